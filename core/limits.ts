@@ -1,0 +1,34 @@
+/** Every bound of the program in one place, each with its reason. */
+
+/** A line longer than this is no reading: the longest known readout line is under 200 bytes. */
+export const LINE_BYTES_MAX = 1024;
+/** Bytes without a terminator for this long are cut and shown as "bytes arrive but no lines". */
+export const LINE_SILENCE_MS_MAX = 2000;
+/** One read from a port; the serialport library reads at most 64 KiB at a time. */
+export const CHUNK_BYTES_MAX = 65_536;
+/** Raw bytes and readings are power-safe at least this often. */
+export const COMMIT_INTERVAL_MS_MAX = 100;
+/** Batches to the window per second; more than a screen can show is waste. */
+export const VIEW_BATCHES_PER_S_MAX = 60;
+/** Raw lines kept for the side-by-side view before anything is recorded. */
+export const PREVIEW_LINES_MAX = 200;
+/** Readings sent in one answer, so that an answer stays under 8 MiB. */
+export const READINGS_PER_REPLY_MAX = 200_000;
+/** Specimen, profile, scenario and rule files; the largest sensible one is a few kB. */
+export const JSON_FILE_BYTES_MAX = 1_048_576;
+/** Repeated measurements of one dimension. */
+export const MEASUREMENTS_PER_DIMENSION_MAX = 50;
+/** Free text of one field. */
+export const TEXT_LENGTH_MAX = 2_000;
+/** Names, identities. */
+export const NAME_LENGTH_MAX = 300;
+/** A recorder that has died is started again this many times in RECORDER_RESTART_WINDOW_MS, then a person is asked. */
+export const RECORDER_RESTARTS_MAX = 8;
+export const RECORDER_RESTART_WINDOW_MS = 60_000;
+/** A window that has died is loaded again this many times in WINDOW_RELOAD_WINDOW_MS. */
+export const WINDOW_RELOADS_MAX = 5;
+export const WINDOW_RELOAD_WINDOW_MS = 60_000;
+/** Every call into the serial library is raced against this. */
+export const PORT_CALL_MS_MAX = 4_000;
+/** A message between processes; a photograph and the longest reply fit. */
+export const MESSAGE_BYTES_MAX = 64 * 1_048_576;
