@@ -35,7 +35,10 @@ export function exactRatio(numerator: bigint, denominator: bigint): Exact {
 export function exactFromNumber(value: number): Exact {
   if (!Number.isFinite(value)) throw new RangeError(`${String(value)} is not a finite number`);
   const exact = exactFromDecimal(String(value));
-  if (exact === null) throw new RangeError(`${String(value)} has no decimal text of at most ${String(DECIMAL_TEXT_LENGTH_MAX)} characters`);
+  if (exact === null)
+    throw new RangeError(
+      `${String(value)} has no decimal text of at most ${String(DECIMAL_TEXT_LENGTH_MAX)} characters`,
+    );
   return exact;
 }
 

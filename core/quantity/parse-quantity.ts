@@ -23,8 +23,7 @@ export type QuantityFault =
   | { readonly code: 'not-positive' };
 
 export type QuantityOutcome =
-  | { readonly ok: true; readonly quantity: Quantity }
-  | { readonly ok: false; readonly fault: QuantityFault };
+  { readonly ok: true; readonly quantity: Quantity } | { readonly ok: false; readonly fault: QuantityFault };
 
 /** Longest text taken for one quantity. */
 export const QUANTITY_TEXT_LENGTH_MAX = 60;
@@ -50,7 +49,8 @@ export function parseQuantity(text: string, rule: QuantityRule): QuantityOutcome
   const fault = (f: QuantityFault): QuantityOutcome => ({ ok: false, fault: f });
   const trimmed = text.trim();
   if (trimmed === '') return fault({ code: 'empty' });
-  if (trimmed.length > QUANTITY_TEXT_LENGTH_MAX) return fault({ code: 'too-long', lengthMax: QUANTITY_TEXT_LENGTH_MAX });
+  if (trimmed.length > QUANTITY_TEXT_LENGTH_MAX)
+    return fault({ code: 'too-long', lengthMax: QUANTITY_TEXT_LENGTH_MAX });
   const match = NUMBER_THEN_UNIT.exec(trimmed);
   if (match === null) return fault({ code: 'not-a-number', numberText: trimmed });
   const numberText = (match[1] ?? '').trim();

@@ -1,0 +1,57 @@
+/**
+ * The specimen as a file and as people type it: JSON with quantities as text.
+ * `{"id":"T-1","geometry":{"kind":"flat","width":["0.7510 in","0.7505 in"],"thickness":["0.2485 in"]},"gaugeLength":"2 in"}`
+ */
+import { z } from 'zod';
+import { MEASUREMENTS_PER_DIMENSION_MAX, NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
+import { QUANTITY_TEXT_LENGTH_MAX } from '../quantity/parse-quantity.ts';
+
+const quantityText = z.string().min(1).max(QUANTITY_TEXT_LENGTH_MAX);
+/** One measurement or several repeated ones. */
+const measuredText = z.union([
+  quantityText,
+  z.array(quantityText).min(1).max(MEASUREMENTS_PER_DIMENSION_MAX),
+]);
+
+export const geometryFile = z.discriminatedUnion('kind', [
+  z.strictObject({ kind: z.literal('flat'), width: measuredText, thickness: measuredText }),
+  z.strictObject({ kind: z.literal('round'), diameter: measuredText }),
+  z.strictObject({ kind: z.literal('tube'), outerDiameter: measuredText, wall: measuredText }),
+  z.strictObject({
+    kind: z.literal('pipe-strip'),
+    width: measuredText,
+    wall: measuredText,
+    outerDiameter: measuredText,
+  }),
+  z.strictObject({
+    kind: z.literal('weighed'),
+    mass: measuredText,
+    length: measuredText,
+    density: measuredText,
+  }),
+]);
+
+export const specimenFile = z.strictObject({
+  id: z.string().trim().min(1).max(NAME_LENGTH_MAX),
+  geometry: geometryFile,
+  /** L0, between the marks or of the extensometer. */
+  gaugeLength: measuredText.optional(),
+  /** Gauge length of the extensometer where it differs from L0. */
+  extensometerGaugeLength: quantityText.optional(),
+  /** Lc, for crosshead rates. */
+  parallelLength: quantityText.optional(),
+  /** Smallest step that the calliper or micrometer shows. */
+  instrumentResolution: quantityText.optional(),
+  /** Expanded uncertainty (k = 2) of the measuring instrument from its certificate. */
+  instrumentUncertainty: quantityText.optional(),
+  finalGaugeLength: measuredText.optional(),
+  finalWidth: measuredText.optional(),
+  finalThickness: measuredText.optional(),
+  finalDiameter: measuredText.optional(),
+  /** From the fracture to the nearer gauge mark, on the refitted halves. */
+  distanceToNearestMark: quantityText.optional(),
+  notes: z.string().max(TEXT_LENGTH_MAX).optional(),
+});
+export type SpecimenFile = z.infer<typeof specimenFile>;
+export type GeometryFile = z.infer<typeof geometryFile>;
+export type GeometryKind = GeometryFile['kind'];
