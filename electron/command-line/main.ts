@@ -1,0 +1,74 @@
+/** The command line: `npm run --silent gaugemark -- <verb> …`. Chooses the verb, answers faults in one sentence. */
+import {
+  EXIT_DONE,
+  EXIT_INPUT_WRONG,
+  EXIT_JOB_FAILED,
+  type ExitCode,
+  InputError,
+  JobError,
+  type Verb,
+  type VerbIo,
+} from './verb.ts';
+
+const VERBS: readonly Verb[] = [];
+
+export async function runCommandLine(argv: readonly string[], io: VerbIo): Promise<ExitCode> {
+  const [name, ...args] = argv;
+  if (name === undefined || name === 'help' || name === '--help') {
+    const verb = VERBS.find((v) => v.name === args[0]);
+    io.out(verb === undefined ? listOfVerbs() : verb.usage);
+    return EXIT_DONE;
+  }
+  const verb = VERBS.find((v) => v.name === name);
+  if (verb === undefined) {
+    return answerFault(
+      new InputError(
+        'verb-unknown',
+        `There is no verb "${name}"; the verbs are ${VERBS.map((v) => v.name).join(', ')}.`,
+      ),
+      args,
+      io,
+    );
+  }
+  if (args.includes('--help')) {
+    io.out(verb.usage);
+    return EXIT_DONE;
+  }
+  try {
+    return await verb.run(args, io);
+  } catch (error) {
+    return answerFault(error, args, io);
+  }
+}
+
+/** Operating faults become a sentence and an exit code; anything else is a bug and keeps its stack. */
+function answerFault(error: unknown, args: readonly string[], io: VerbIo): ExitCode {
+  if (!(error instanceof InputError) && !(error instanceof JobError)) throw error;
+  if (args.includes('--json')) {
+    const field = error instanceof InputError ? error.field : undefined;
+    io.out(
+      JSON.stringify({
+        error: { code: error.code, sentence: error.message, ...(field === undefined ? {} : { field }) },
+      }),
+    );
+  }
+  io.err(error.message);
+  return error instanceof InputError ? EXIT_INPUT_WRONG : EXIT_JOB_FAILED;
+}
+
+function listOfVerbs(): string {
+  const width = Math.max(0, ...VERBS.map((v) => v.name.length));
+  return [
+    'gaugemark <verb> [options]   (gaugemark help <verb> tells more; --json prints one JSON document)',
+    '',
+    ...VERBS.map((v) => `  ${v.name.padEnd(width)}  ${v.summary}`),
+  ].join('\n');
+}
+
+if (import.meta.main) {
+  const io: VerbIo = {
+    out: (text) => process.stdout.write(`${text}\n`),
+    err: (text) => process.stderr.write(`${text}\n`),
+  };
+  process.exitCode = await runCommandLine(process.argv.slice(2), io);
+}
