@@ -1,0 +1,110 @@
+/** What goes into an evaluation beside curve and specimen, and what comes out of it. Plain data throughout. */
+import type { Result, Withheld } from './result.ts';
+
+/** Where the elastic line is to be fitted, when a person sets it instead of the program. */
+export interface SlopeWindowByHand {
+  readonly lowerMpa: number;
+  readonly upperMpa: number;
+}
+
+/** One point of a table: what the channel showed, and what it should have shown. Same unit (N or mm). */
+export interface CalibrationPoint {
+  readonly shown: number;
+  readonly actual: number;
+}
+
+/** Corrections are never made by themselves, toe compensation excepted; each is listed in the result that it touches. */
+export interface Corrections {
+  /** The elastic line's crossing of zero stress is strain zero. Default true; false measures from the record's own zero. */
+  readonly toe?: boolean;
+  /** Taken off every force before anything else, N. */
+  readonly forceZeroN?: number;
+  /** Taken off every extension before anything else, mm. */
+  readonly extensionZeroMm?: number;
+  readonly travelZeroMm?: number;
+  /** Ascending in `shown`; straight lines between the points, the end segments carried on. */
+  readonly forceTable?: readonly CalibrationPoint[];
+  readonly extensionTable?: readonly CalibrationPoint[];
+  /** Frame and grips from a blank run: travel that a force costs, ascending in force. Touches crosshead travel only. */
+  readonly frameCompliance?: readonly { readonly forceN: number; readonly travelMm: number }[];
+}
+
+export interface EvaluationOptions {
+  /** Offsets of proof strengths in percent; default 0.2. */
+  readonly offsetsPercent?: readonly number[];
+  /** Total extensions in percent for strengths under load; default 0.5. */
+  readonly totalExtensionsPercent?: readonly number[];
+  readonly slopeWindow?: SlopeWindowByHand;
+  /** Last reading before the break, when a person or the recorder marked it. */
+  readonly fractureIndex?: number;
+  /**
+   * What strain is taken from. Default: extensometer (or a strain column). `travel` must be asked for, and every
+   * strain quantity then carries "from crosshead travel, not a gauge-length strain".
+   */
+  readonly strainFrom?: 'extensometer' | 'travel';
+  readonly corrections?: Corrections;
+  /** Plastic strain range for n and K in percent; default 2 to 20 or Ag, whichever is less. */
+  readonly hardeningRangePercent?: { readonly from: number; readonly to: number };
+}
+
+/** The elastic line as found: stress = slopeMpa · (strain − footStrain), strain as a plain ratio as recorded. */
+export interface ElasticSlope {
+  readonly slopeMpa: number;
+  /** Strain as recorded at which the line meets zero stress. */
+  readonly footStrain: number;
+  /** First and last reading of the fit, both included. */
+  readonly fromIndex: number;
+  readonly toIndex: number;
+  readonly lowerMpa: number;
+  readonly upperMpa: number;
+  readonly readings: number;
+  /** Standard uncertainty of the slope from the scatter about the line, MPa. */
+  readonly standardUncertaintyMpa: number;
+  /** Root mean square of the residuals in stress, MPa. */
+  readonly residualMpa: number;
+  /** Coefficient of determination R². */
+  readonly determination: number;
+  readonly setBy: 'program' | 'hand';
+  /** Fit for the elastic part only, not as a modulus of elasticity: one sentence, absent when nothing speaks against it. */
+  readonly notAModulus?: string;
+}
+
+/** Readings that the plot marks, each an index into the curve. */
+export interface EvaluationMarks {
+  /** First reading of the loading after slack and preload. */
+  readonly loadingStart?: number;
+  readonly upperYield?: number;
+  readonly lowerYield?: number;
+  /** First reading at or after the crossing with the 0.2 % (first offset) line. */
+  readonly proof?: number;
+  readonly maximumForce?: number;
+  /** Last reading before the break. */
+  readonly fracture?: number;
+  /** Last reading whose extension can be relied on. */
+  readonly extensionTrustedUntil?: number;
+}
+
+/** The strain that the results use, so that a plot can draw what was evaluated. */
+export interface StrainSource {
+  readonly channel: 'extension' | 'strain' | 'travel';
+  /** Divisor of the column, mm; 1 for a strain column. */
+  readonly lengthMm: number;
+  /** What the length is: "extensometer gauge length", … */
+  readonly lengthName: string;
+}
+
+export interface Evaluation {
+  readonly results: readonly Result[];
+  readonly withheld: readonly Withheld[];
+  readonly slope?: ElasticSlope;
+  readonly strain?: StrainSource;
+  /** S0 in mm² where the specimen's measurements give it; stress = force / area. */
+  readonly areaMm2?: number;
+  readonly marks: EvaluationMarks;
+  /** What was noticed about the record itself, each a sentence: gaps, appended rows, slipped extensometer, compression. */
+  readonly remarks: readonly string[];
+  /** Version of the method, changed whenever a value could change. */
+  readonly methodVersion: string;
+}
+
+export const METHOD_VERSION = '1';
