@@ -1,0 +1,347 @@
+/**
+ * S0, the original cross-section, for every geometry, with its working: which section counts, which formula,
+ * what the spread of the measurements is, and the shop's rounded area beside the unrounded one.
+ */
+import { type Exact, exactFromNumber, exactRatio, toNumber } from '../quantity/exact.ts';
+import { numberText } from '../quantity/number-text.ts';
+import { type UnitSymbol, convert, convertExact } from '../quantity/units.ts';
+import type { Geometry, MeasuredDimension } from '../specimen/specimen.ts';
+import {
+  ARC_FORMS,
+  ARC_FORM_FACTS,
+  type ArcForm,
+  formAllowed,
+  pipeStripAreaMm2,
+  stripExists,
+} from './pipe-strip-area.ts';
+import type { Result, Withheld, WorkingInput } from './result.ts';
+import {
+  type Section,
+  SECTION_RULE_SOURCE,
+  type SectionRule,
+  chooseSections,
+  pairedSections,
+} from './section-rule.ts';
+import { type ShopArea, shopArea } from './shop-area.ts';
+
+export interface AreaOptions {
+  /** Which of the measured sections counts; without it the mean (ISO 6892-1). */
+  readonly section?: SectionRule;
+  /** Form for a strip cut from pipe; without it the exact one. */
+  readonly arcForm?: ArcForm;
+}
+
+export interface ArcFormArea {
+  readonly form: ArcForm;
+  readonly name: string;
+  readonly areaMm2: number;
+  /** Relative difference from the exact form. */
+  readonly difference: number;
+  readonly allowed: boolean;
+  readonly used: boolean;
+}
+
+export interface Area {
+  readonly result: Result;
+  readonly areaMm2: number;
+  readonly section: SectionRule;
+  /** By the mean and by the least of what was measured, whichever of them counts. */
+  readonly meanMm2: number;
+  readonly leastMm2: number;
+  /** Of the sections measured in full; absent where measurements don't pair up or there is only one. */
+  readonly spread?: {
+    readonly count: number;
+    readonly minMm2: number;
+    readonly maxMm2: number;
+    readonly standardDeviationMm2: number;
+  };
+  readonly shop: ShopArea;
+  /** For a strip cut from pipe: every form side by side. */
+  readonly arcForms?: readonly ArcFormArea[];
+}
+
+export type AreaOutcome =
+  { readonly ok: true; readonly area: Area } | { readonly ok: false; readonly withheld: Withheld };
+
+const NAME = 'original cross-section area';
+const PI = exactFromNumber(Math.PI);
+
+interface Form {
+  readonly dimensions: readonly NamedDimension[];
+  readonly formula: string;
+  readonly source: string;
+  /** Exact but for π, the arcsine and the root, which are the nearest doubles. Null where no such section exists. */
+  readonly areaMm2: (section: Section) => Exact | null;
+  readonly substituted: (texts: readonly string[]) => string;
+  readonly remarks?: readonly string[];
+}
+
+interface NamedDimension {
+  readonly symbol: string;
+  readonly name: string;
+  readonly dimension: MeasuredDimension;
+  readonly unit: UnitSymbol;
+}
+
+/** Area of the original cross-section in mm², or why there is none. Never throws on a checked specimen. */
+export function area(geometry: Geometry, options: AreaOptions = {}): AreaOutcome {
+  const section = options.section ?? 'mean';
+  const form = formOf(geometry, options.arcForm ?? 'exact');
+  const dimensions = form.dimensions.map((d) => d.dimension);
+  const chosen = chooseSections(dimensions, section);
+  const best = leastSection(chosen.candidates, form);
+  const mean = leastSection(chooseSections(dimensions, 'mean').candidates, form);
+  const least = leastSection(chooseSections(dimensions, 'least').candidates, form);
+  if (best === null || mean === null || least === null) return { ok: false, withheld: impossible() };
+
+  const repeated = dimensions.some((d) => d.measurements.length > 1);
+  const unit = typedAreaUnit(dimensions);
+  const shop = shopArea(best.areaMm2, unit);
+  const areaMm2 = toNumber(best.areaMm2);
+  const values = form.dimensions.map((d, i) => inTypedUnit(d, best.section[i]));
+  const remarks = [...(chosen.remark === undefined ? [] : [chosen.remark]), ...(form.remarks ?? [])];
+  const result: Result = {
+    symbol: 'S0',
+    name: NAME,
+    value: areaMm2,
+    unit: 'mm²',
+    rounded: [{ value: shop.value, text: shop.text, unit: shop.unit, step: stepOf(shop), rule: shop.rule }],
+    method: repeated ? `${form.formula}; ${SECTION_WORDS[section]}` : form.formula,
+    working: {
+      formula: form.formula,
+      inputs: form.dimensions.map((d, i): WorkingInput => ({
+        symbol: d.symbol,
+        name: d.name,
+        value: values[i]?.value ?? Number.NaN,
+        unit: values[i]?.unit ?? d.unit,
+        from: `${d.name}, ${chosen.words[i] ?? ''}`,
+      })),
+      substituted: `S0 = ${form.substituted(values.map((v) => v.text))} = ${numberText(shop.unrounded, 7)} ${unit}${unit === 'mm²' ? '' : ` = ${numberText(areaMm2, 7)} mm²`}`,
+      source: repeated ? `${form.source}; ${SECTION_RULE_SOURCE[section]}` : form.source,
+      ...(section !== 'least' && toNumber(least.areaMm2) < areaMm2
+        ? {
+            steps: [
+              `least section measured: ${numberText(toNumber(convertExact(least.areaMm2, 'mm²', unit)), 7)} ${unit}`,
+            ],
+          }
+        : {}),
+    },
+    ...(remarks.length === 0 ? {} : { remarks }),
+  };
+  return {
+    ok: true,
+    area: {
+      result,
+      areaMm2,
+      section,
+      meanMm2: toNumber(mean.areaMm2),
+      leastMm2: toNumber(least.areaMm2),
+      ...spreadOf(dimensions, form),
+      shop,
+      ...(geometry.kind === 'pipe-strip'
+        ? { arcForms: allArcForms(best.section, usedForm(geometry, options.arcForm ?? 'exact')) }
+        : {}),
+    },
+  };
+}
+
+const SECTION_WORDS: Readonly<Record<SectionRule, string>> = {
+  mean: 'mean of the measurements',
+  least: 'least of the measured sections',
+  centre: 'section at the centre',
+};
+
+function formOf(geometry: Geometry, arcForm: ArcForm): Form {
+  const product = (section: Section): Exact =>
+    section.reduce((value, factor) => value.mul(factor), exactRatio(1n, 1n));
+  switch (geometry.kind) {
+    case 'flat':
+      return {
+        dimensions: [
+          { symbol: 'b0', name: 'width', dimension: geometry.width, unit: 'mm' },
+          { symbol: 'a0', name: 'thickness', dimension: geometry.thickness, unit: 'mm' },
+        ],
+        formula: 'S0 = b0·a0',
+        source: 'geometry; width × thickness in the reduced section',
+        areaMm2: product,
+        substituted: ([b = '', a = '']) => `${b} × ${a}`,
+      };
+    case 'round':
+      return {
+        dimensions: [{ symbol: 'd0', name: 'diameter', dimension: geometry.diameter, unit: 'mm' }],
+        formula: 'S0 = π·d0²/4',
+        source: 'geometry',
+        areaMm2: ([d]) => (d === undefined ? null : PI.mul(d).mul(d).div(4)),
+        substituted: ([d = '']) => `π × (${d})² / 4`,
+      };
+    case 'tube':
+      return {
+        dimensions: [
+          { symbol: 'D0', name: 'outside diameter', dimension: geometry.outerDiameter, unit: 'mm' },
+          { symbol: 'a0', name: 'wall', dimension: geometry.wall, unit: 'mm' },
+        ],
+        formula: 'S0 = π·a0·(D0 − a0)',
+        source: 'geometry; full section of a tube',
+        areaMm2: ([D, a]) =>
+          D === undefined || a === undefined || D.compare(a.mul(2)) <= 0 ? null : PI.mul(a).mul(D.sub(a)),
+        substituted: ([D = '', a = '']) => `π × ${a} × (${D} − ${a})`,
+      };
+    case 'pipe-strip':
+      return pipeStripForm(geometry, arcForm);
+    case 'weighed':
+      return {
+        dimensions: [
+          { symbol: 'm', name: 'mass', dimension: geometry.mass, unit: 'g' },
+          { symbol: 'Lt', name: 'length', dimension: geometry.length, unit: 'mm' },
+          { symbol: 'ρ', name: 'density', dimension: geometry.density, unit: 'g/mm³' },
+        ],
+        formula: 'S0 = m/(ρ·Lt)',
+        source: 'area by weighing a product of uniform section (ISO 6892-1, clause 7; from memory)',
+        areaMm2: ([m, L, rho]) =>
+          m === undefined || L === undefined || rho === undefined ? null : m.div(rho).div(L),
+        substituted: ([m = '', L = '', rho = '']) => `${m} / (${rho} × ${L})`,
+      };
+  }
+}
+
+type PipeStrip = Extract<Geometry, { kind: 'pipe-strip' }>;
+
+/** The form that was asked for where a standard allows it for this strip, else the exact one. */
+function usedForm(geometry: PipeStrip, asked: ArcForm): ArcForm {
+  const strip = {
+    outerDiameterMm: geometry.outerDiameter.mean,
+    wallMm: geometry.wall.mean,
+    widthMm: geometry.width.mean,
+  };
+  return formAllowed(strip, asked).allowed ? asked : 'exact';
+}
+
+function pipeStripForm(geometry: PipeStrip, asked: ArcForm): Form {
+  const used = usedForm(geometry, asked);
+  const facts = ARC_FORM_FACTS[used];
+  const strip = {
+    outerDiameterMm: geometry.outerDiameter.mean,
+    wallMm: geometry.wall.mean,
+    widthMm: geometry.width.mean,
+  };
+  const ratioText = numberText(strip.widthMm / strip.outerDiameterMm, 3);
+  const { refusedBy, allowedBy } = formAllowed(strip, asked);
+  const limitText = (limits: typeof refusedBy): string =>
+    limits.map((l) => `${numberText(l.widthOverDiameter, 3)} (${l.source})`).join(' and ');
+  const remarks: string[] = [];
+  if (used !== asked)
+    remarks.push(
+      `The ${ARC_FORM_FACTS[asked].name} was asked for, but W/D = ${ratioText} is not below ${limitText(refusedBy)}, so the exact arc form is used.`,
+    );
+  else if (refusedBy.length > 0)
+    remarks.push(
+      `The ${facts.name} is allowed here by the limit ${limitText(allowedBy)} but not by ${limitText(refusedBy)}; W/D = ${ratioText}.`,
+    );
+  return {
+    dimensions: [
+      { symbol: 'W', name: 'width', dimension: geometry.width, unit: 'mm' },
+      { symbol: 'T', name: 'wall', dimension: geometry.wall, unit: 'mm' },
+      { symbol: 'D', name: 'outside diameter', dimension: geometry.outerDiameter, unit: 'mm' },
+    ],
+    formula: facts.formula,
+    source: facts.source,
+    areaMm2: (section) => {
+      const sizes = stripOf(section);
+      return stripExists(sizes) ? exactFromNumber(pipeStripAreaMm2(sizes, used)) : null;
+    },
+    substituted: ([W = '', T = '', D = '']) => `${facts.name} with W = ${W}, T = ${T}, D = ${D}`,
+    remarks,
+  };
+}
+
+const stripOf = ([W, T, D]: Section) => ({
+  widthMm: W === undefined ? 0 : toNumber(W),
+  wallMm: T === undefined ? 0 : toNumber(T),
+  outerDiameterMm: D === undefined ? 0 : toNumber(D),
+});
+
+function allArcForms(section: Section, used: ArcForm): ArcFormArea[] {
+  const strip = stripOf(section);
+  const exact = pipeStripAreaMm2(strip, 'exact');
+  return ARC_FORMS.map((form) => {
+    const areaMm2 = pipeStripAreaMm2(strip, form);
+    return {
+      form,
+      name: ARC_FORM_FACTS[form].name,
+      areaMm2,
+      difference: areaMm2 / exact - 1,
+      allowed: formAllowed(strip, form).allowed,
+      used: form === used,
+    };
+  });
+}
+
+interface SectionArea {
+  readonly section: Section;
+  readonly areaMm2: Exact;
+}
+
+/** The candidate with the least area; null where any of them can't exist. */
+function leastSection(candidates: readonly Section[], form: Form): SectionArea | null {
+  let least: SectionArea | null = null;
+  for (const section of candidates) {
+    const areaMm2 = form.areaMm2(section);
+    if (areaMm2 === null || areaMm2.compare(0) <= 0) return null;
+    if (least === null || areaMm2.compare(least.areaMm2) < 0) least = { section, areaMm2 };
+  }
+  return least;
+}
+
+function spreadOf(dimensions: readonly MeasuredDimension[], form: Form): Pick<Area, 'spread'> {
+  const areas = pairedSections(dimensions)
+    .map((section) => form.areaMm2(section))
+    .filter((a) => a !== null)
+    .map(toNumber);
+  if (areas.length < 2) return {};
+  const mean = areas.reduce((sum, a) => sum + a, 0) / areas.length;
+  const squares = areas.reduce((sum, a) => sum + (a - mean) ** 2, 0);
+  return {
+    spread: {
+      count: areas.length,
+      minMm2: Math.min(...areas),
+      maxMm2: Math.max(...areas),
+      standardDeviationMm2: Math.sqrt(squares / (areas.length - 1)),
+    },
+  };
+}
+
+/** in² where every length was typed in a US customary unit, else mm². */
+function typedAreaUnit(dimensions: readonly MeasuredDimension[]): UnitSymbol {
+  const lengths = dimensions.flatMap((d) => d.measurements).filter((q) => q.dimension === 'length');
+  return lengths.length > 0 && lengths.every((q) => ['in', 'mil', 'ft'].includes(q.unit)) ? 'in²' : 'mm²';
+}
+
+/** A dimension in the unit of its first measurement, as value and as text. */
+function inTypedUnit(
+  { dimension, unit }: NamedDimension,
+  value: Exact | undefined,
+): { value: number; unit: UnitSymbol; text: string } {
+  const typed = dimension.measurements[0]?.unit ?? unit;
+  const inUnit = toNumber(convertExact(value ?? exactRatio(0n, 1n), unit, typed));
+  return { value: inUnit, unit: typed, text: `${numberText(inUnit)} ${typed}` };
+}
+
+const stepOf = (shop: ShopArea): number => {
+  const decimals = shop.text.split('.')[1]?.length ?? 0;
+  return decimals > 0 ? 10 ** -decimals : 10 ** Math.max(0, shop.text.length - shop.digits);
+};
+
+function impossible(): Withheld {
+  return {
+    symbol: 'S0',
+    name: NAME,
+    code: 'section-impossible',
+    reason:
+      'No cross-section with these dimensions exists (the wall leaves no bore, or the strip is wider than the bore); check them against the specimen.',
+  };
+}
+
+/** Area in a unit of the reader's choice. */
+export function areaIn(areaMm2: number, unit: UnitSymbol): number {
+  return convert(areaMm2, 'mm²', unit);
+}
