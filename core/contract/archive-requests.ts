@@ -1,0 +1,63 @@
+/** Requests about the archive as a whole, and about the program. */
+import { z } from 'zod';
+import { TEXT_LENGTH_MAX } from '../limits.ts';
+import { fault, nothing, rowId, wallMs } from './message.ts';
+
+const filePath = z.string().min(1).max(4096);
+
+/** One finding of a check; `ok` says whether that part is sound. */
+export const checkLine = z.strictObject({
+  name: z.string(),
+  ok: z.boolean(),
+  words: z.string().max(TEXT_LENGTH_MAX),
+});
+export type CheckLine = z.infer<typeof checkLine>;
+
+export const archiveRequests = {
+  'program.info': {
+    request: nothing,
+    reply: z.strictObject({
+      programVersion: z.string(),
+      pid: z.number().int(),
+      nodeVersion: z.string(),
+      platform: z.string(),
+      startedWallMs: wallMs,
+      archivePath: filePath,
+      archiveFault: fault.nullable(),
+    }),
+  },
+  'archive.info': {
+    request: nothing,
+    reply: z.strictObject({
+      path: filePath,
+      schemaVersion: z.number().int(),
+      sqliteVersion: z.string(),
+      synchronous: z.literal('FULL'),
+      fileBytes: z.number().nonnegative(),
+      freeBytes: z.number().nonnegative().nullable(),
+      pullCount: z.number().int(),
+      specimenCount: z.number().int(),
+      readingCount: z.number().int(),
+    }),
+  },
+  'archive.check': {
+    request: z.strictObject({ pullId: rowId.optional() }),
+    reply: z.strictObject({ sound: z.boolean(), lines: z.array(checkLine) }),
+  },
+  'archive.backup': {
+    request: z.strictObject({ to: filePath }),
+    reply: z.strictObject({ path: filePath, bytes: z.number() }),
+  },
+  /** One pull as CSV: quantity and unit in the header, point decimal, values as shown beside converted ones. */
+  'archive.export': {
+    request: z.strictObject({ pullId: rowId, to: filePath }),
+    reply: z.strictObject({ path: filePath, readingCount: z.number().int(), bytes: z.number() }),
+  },
+  /** Only when the archive is damaged, and only because a person asked: renames it with the date, starts a fresh one. */
+  'archive.set-aside': {
+    request: z.strictObject({ confirmed: z.literal(true) }),
+    reply: z.strictObject({ setAsideTo: filePath, path: filePath }),
+  },
+  /** Tries to open the archive again (folder back, other program closed). */
+  'archive.retry': { request: nothing, reply: nothing },
+} as const;

@@ -1,0 +1,30 @@
+/** Everything that crosses between processes, in one list: request and reply by name, events by name. */
+import type { z } from 'zod';
+import { archiveRequests } from './archive-requests.ts';
+import { events } from './events.ts';
+import { pullRequests } from './pull-requests.ts';
+import { readoutRequests } from './readout-requests.ts';
+import { specimenRequests } from './specimen-requests.ts';
+
+export const contract = {
+  ...readoutRequests,
+  ...specimenRequests,
+  ...pullRequests,
+  ...archiveRequests,
+} as const;
+export { events };
+
+export type RequestName = keyof typeof contract;
+export type RequestOf<N extends RequestName> = z.infer<(typeof contract)[N]['request']>;
+export type ReplyOf<N extends RequestName> = z.infer<(typeof contract)[N]['reply']>;
+export type EventName = keyof typeof events;
+export type EventOf<N extends EventName> = z.infer<(typeof events)[N]>;
+
+export function isRequestName(name: string): name is RequestName {
+  return Object.hasOwn(contract, name);
+}
+export function isEventName(name: string): name is EventName {
+  return Object.hasOwn(events, name);
+}
+
+export type { Answer, Fault } from './message.ts';

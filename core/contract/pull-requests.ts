@@ -1,0 +1,143 @@
+/** Requests about pulls: making one, and reading kept ones back. */
+import { z } from 'zod';
+import { NAME_LENGTH_MAX, READINGS_PER_REPLY_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
+import { evaluationMessage } from './evaluation.ts';
+import { evaluationOptions } from './evaluation-options.ts';
+import { column, elapsedUs, nothing, readingSeq, rowId, wallMs } from './message.ts';
+import { act, fractureNote, gap, keptFractureNote, mark } from './record.ts';
+import { channelInfo, readingColumns } from './reading.ts';
+import { readoutProfile } from './readout-profile.ts';
+import { breakRule, tailS, triggerRule } from './rules.ts';
+import { session, sessionState } from './session.ts';
+import { source } from './source.ts';
+import { keptSpecimen, page } from './specimen-requests.ts';
+
+/** A pull in a list. */
+export const pullLine = z.strictObject({
+  pullId: rowId,
+  specimenId: rowId,
+  specimenName: z.string(),
+  startedWallMs: wallMs,
+  /** `ended`, or the state that an open record is in. */
+  state: sessionState,
+  readingCount: z.number().int().nonnegative(),
+  peakForceN: z.number().nullable(),
+  /** True when a break was marked and not taken back. */
+  broke: z.boolean(),
+  gapCount: z.number().int().nonnegative(),
+  operator: z.string().nullable(),
+});
+export type PullLine = z.infer<typeof pullLine>;
+
+/** One kept pull with everything but its readings. */
+export const keptPull = z.strictObject({
+  ...pullLine.shape,
+  specimen: keptSpecimen,
+  source,
+  profile: readoutProfile,
+  trigger: triggerRule,
+  breakRule,
+  tailS,
+  programVersion: z.string(),
+  /** Monotonic clock at `startedWallMs`, so that every elapsed time can be given a wall time. */
+  startedMonotonicUs: z.number().int().nonnegative(),
+  channels: z.array(channelInfo).max(16),
+  /** Zero taken off each channel, in the core's unit, by channel key. */
+  zeros: z.record(z.string(), z.number()),
+  chunkCount: z.number().int().nonnegative(),
+  rawByteCount: z.number().int().nonnegative(),
+  /** Lines that gave no reading, by reason. They are kept as raw bytes. */
+  misfitCount: z.record(z.string(), z.number().int().nonnegative()),
+  durationUs: elapsedUs,
+  triggerSeq: readingSeq.nullable(),
+  breakSeq: readingSeq.nullable(),
+  marks: z.array(mark),
+  gaps: z.array(gap),
+  acts: z.array(act),
+  fractureNotes: z.array(keptFractureNote),
+});
+export type KeptPull = z.infer<typeof keptPull>;
+
+/** Reply of every step of a pull. */
+const stepped = z.strictObject({ state: sessionState });
+
+export const pullRequests = {
+  'session.get': { request: nothing, reply: session },
+  /** From `listening` or `ended`: recording begins. Source and profile open the readout where none is open. */
+  'pull.ready': {
+    request: z.strictObject({
+      specimenId: rowId,
+      source: source.optional(),
+      profile: readoutProfile.optional(),
+      trigger: triggerRule,
+      breakRule,
+      tailS,
+      operator: z.string().trim().min(1).max(NAME_LENGTH_MAX).optional(),
+      plannedForceN: z.number().positive().max(1e9).optional(),
+      plannedExtensionMm: z.number().positive().max(1e6).optional(),
+    }),
+    reply: z.strictObject({ pullId: rowId, state: sessionState }),
+  },
+  'pull.start': { request: nothing, reply: stepped },
+  'pull.mark-break': { request: nothing, reply: stepped },
+  'pull.undo-break': { request: nothing, reply: stepped },
+  'pull.stop': { request: nothing, reply: stepped },
+  'pull.continue': { request: nothing, reply: stepped },
+  /** Ends the record. What was recorded stays, whatever state it was in. */
+  'pull.close': { request: nothing, reply: stepped },
+  /** From `ended` back to `listening`. */
+  'pull.put-away': { request: nothing, reply: stepped },
+  /** Takes the present value as zero of these channels; before the trigger only. Sends nothing to the readout. */
+  'pull.zero': {
+    request: z.strictObject({ keys: z.array(z.string().max(60)).min(1).max(16) }),
+    reply: z.strictObject({ zeros: z.record(z.string(), z.number()), basis: z.number().int() }),
+  },
+  /** Also of the open pull, up to the newest reading. */
+  'pull.readings': {
+    request: z.strictObject({
+      pullId: rowId,
+      fromSeq: readingSeq,
+      count: z.number().int().min(1).max(READINGS_PER_REPLY_MAX),
+      shown: z.boolean().optional(),
+    }),
+    reply: z.strictObject({
+      pullId: rowId,
+      basis: z.number().int(),
+      total: z.number().int(),
+      columns: readingColumns,
+    }),
+  },
+  /** Raw bytes in the order in which they were read. */
+  'pull.raw': {
+    request: z.strictObject({
+      pullId: rowId,
+      fromChunk: z.number().int().nonnegative(),
+      count: z.number().int().min(1).max(100_000),
+    }),
+    reply: z.strictObject({
+      total: z.number().int(),
+      elapsedUs: column('Float64Array'),
+      byteCount: column('Int32Array'),
+      bytes: column('Uint8Array'),
+    }),
+  },
+  'pull.note-fracture': {
+    request: z.strictObject({
+      pullId: rowId,
+      note: fractureNote,
+      by: z.string().trim().min(1).max(NAME_LENGTH_MAX).optional(),
+      supersedes: rowId.optional(),
+      reason: z.string().trim().min(1).max(TEXT_LENGTH_MAX).optional(),
+    }),
+    reply: z.strictObject({ fractureNoteId: rowId }),
+  },
+  'pull.evaluate': {
+    request: z.strictObject({ pullId: rowId, options: evaluationOptions.optional() }),
+    reply: evaluationMessage,
+  },
+  'pull.get': { request: z.strictObject({ pullId: rowId }), reply: keptPull },
+  'pull.list': {
+    request: z.strictObject(page),
+    reply: z.strictObject({ items: z.array(pullLine), nextCursor: rowId.nullable() }),
+  },
+} as const;
