@@ -6,7 +6,7 @@ import { evaluationOptions } from './evaluation-options.ts';
 import { column, elapsedUs, nothing, readingSeq, rowId, wallMs } from './message.ts';
 import { act, fractureNote, gap, keptFractureNote, mark } from './record.ts';
 import { channelInfo, readingColumns } from './reading.ts';
-import { readoutProfile } from './readout-profile.ts';
+import { CHANNELS_MAX, readoutProfile } from './readout-profile.ts';
 import { breakRule, tailS, triggerRule } from './rules.ts';
 import { session, sessionState } from './session.ts';
 import { source } from './source.ts';
@@ -41,7 +41,7 @@ export const keptPull = z.strictObject({
   programVersion: z.string(),
   /** Monotonic clock at `startedWallMs`, so that every elapsed time can be given a wall time. */
   startedMonotonicUs: z.number().int().nonnegative(),
-  channels: z.array(channelInfo).max(16),
+  channels: z.array(channelInfo).max(CHANNELS_MAX),
   /** Zero taken off each channel, in the core's unit, by channel key. */
   zeros: z.record(z.string(), z.number()),
   chunkCount: z.number().int().nonnegative(),
@@ -87,9 +87,15 @@ export const pullRequests = {
   'pull.close': { request: nothing, reply: stepped },
   /** From `ended` back to `listening`. */
   'pull.put-away': { request: nothing, reply: stepped },
-  /** Takes the present value as zero of these channels; before the trigger only. Sends nothing to the readout. */
+  /**
+   * Takes the present value as zero of these channels; before the trigger only. `sendCommand` also sends the
+   * profile's zero command to the readout, the only thing that this program ever sends by itself.
+   */
   'pull.zero': {
-    request: z.strictObject({ keys: z.array(z.string().max(60)).min(1).max(16) }),
+    request: z.strictObject({
+      keys: z.array(channelInfo.shape.key).min(1).max(CHANNELS_MAX),
+      sendCommand: z.boolean().optional(),
+    }),
     reply: z.strictObject({ zeros: z.record(z.string(), z.number()), basis: z.number().int() }),
   },
   /** Also of the open pull, up to the newest reading. */

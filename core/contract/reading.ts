@@ -3,11 +3,15 @@
  * that "0.10" stays what it is; they become N and mm only on the way out, by exact factors.
  */
 import { z } from 'zod';
-import { QUANTITIES } from '../curve/curve.ts';
-import { READINGS_PER_REPLY_MAX } from '../limits.ts';
+import { NAME_LENGTH_MAX, READINGS_PER_REPLY_MAX } from '../limits.ts';
+import type { UnitSymbol } from '../quantity/units.ts';
 import { column, readingSeq } from './message.ts';
+import { CHANNEL_QUANTITIES, CHANNELS_MAX } from './readout-profile.ts';
 
-/** How a channel's field in one line came out. Everything but `ok` has no value. The order is stored: append only. */
+/**
+ * How a channel's field in one line came out; everything but `ok` and `out-of-range` has no value to be used.
+ * The order is stored as numbers in the archive: append only.
+ */
 export const CHANNEL_STATUSES = [
   'ok',
   'overload',
@@ -15,41 +19,47 @@ export const CHANNEL_STATUSES = [
   'error-word',
   'out-of-range',
   'malformed',
-  'absent',
 ] as const;
 export type ChannelStatus = (typeof CHANNEL_STATUSES)[number];
 export const channelStatus = z.enum(CHANNEL_STATUSES);
 
-/** One channel of one reading. */
+/** How the line as a whole came out. Stored as numbers: append only. */
+export const READING_STATUSES = ['ok', 'overload', 'error-word', 'unit-changed', 'sequence-jump'] as const;
+export type ReadingStatus = (typeof READING_STATUSES)[number];
+
+/** One channel of one reading: the value shown is mantissa × 10^exponent, in `unit`, before scale, offset and sign. */
 export interface ShownValue {
-  readonly status: ChannelStatus;
-  /** A safe integer; the value shown is mantissa × 10^exponent. 0 unless the status is `ok`. */
-  readonly mantissa: number;
-  /** −20 … 20. "12.50" is mantissa 1250, exponent −2: the digits shown are kept. */
+  /** A safe integer; null where no number was shown. "12.50" is 1250 with exponent −2: the digits are kept. */
+  readonly mantissa: number | null;
   readonly exponent: number;
-  /** Symbol of the unit (core/quantity), from the line where it carries one, otherwise from the profile. */
-  readonly unit: string;
+  readonly unit: UnitSymbol;
+  readonly status: ChannelStatus;
 }
 
 /** One parsed line: a value per channel of the profile, in the profile's order. */
 export interface Reading {
+  /** The chunk in which the line ended: its arrival is the reading's time. */
+  readonly chunkSeq: number;
+  /** Place of the line within that chunk, from 0. */
+  readonly lineIndex: number;
   readonly channels: readonly ShownValue[];
+  readonly status: ReadingStatus;
 }
 
-/** Which channels a pull has; `key` names the channel's columns. */
+/** Which channels a pull has; `key` is the field's name in the profile. */
 export const channelInfo = z.strictObject({
-  key: z.string().min(1).max(60),
-  quantity: z.enum(QUANTITIES),
+  key: z.string().min(1).max(NAME_LENGTH_MAX),
+  quantity: z.enum(CHANNEL_QUANTITIES),
   /** Unit as shown by the readout. */
   unit: z.string().max(20),
-  /** Unit of the `value` column: N, mm, MPa, s or 1. */
+  /** Unit of the `value` column: N, mm, MPa, s or 1; for the quantity `other` the unit expected. */
   coreUnit: z.string().max(20),
 });
 export type ChannelInfo = z.infer<typeof channelInfo>;
 
 export const channelColumns = z.strictObject({
   key: z.string(),
-  quantity: z.enum(QUANTITIES),
+  quantity: z.enum(CHANNEL_QUANTITIES),
   coreUnit: z.string(),
   /** In the core's unit, with the profile's scale and sign and the zero taken off; NaN where there is no value. */
   value: column('Float64Array'),
@@ -58,6 +68,7 @@ export const channelColumns = z.strictObject({
   /** Exactly as shown; only when asked for with `shown: true`. */
   shown: z
     .strictObject({
+      /** Safe integers; NaN where no number was shown. */
       mantissa: column('Float64Array'),
       exponent: column('Int8Array'),
       /** Index into `units`. */
@@ -75,6 +86,8 @@ export const readingColumns = z.strictObject({
   /** Arrival of the chunk that completed the line, µs since the record began; equal within one chunk. */
   elapsedUs: column('Float64Array'),
   chunkSeq: column('Float64Array'),
-  channels: z.array(channelColumns).max(16),
+  /** Index into READING_STATUSES. */
+  status: column('Uint8Array'),
+  channels: z.array(channelColumns).max(CHANNELS_MAX),
 });
 export type ReadingColumns = z.infer<typeof readingColumns>;

@@ -1,21 +1,10 @@
 /** Requests about ports, profiles and the open readout. */
 import { z } from 'zod';
-import { NAME_LENGTH_MAX, PREVIEW_LINES_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
+import { PREVIEW_LINES_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import { nothing, wallMs } from './message.ts';
 import { channelStatus } from './reading.ts';
-import { readoutProfile } from './readout-profile.ts';
-import { source } from './source.ts';
-
-export const listedPort = z.strictObject({
-  path: z.string().max(TEXT_LENGTH_MAX),
-  manufacturer: z.string().max(NAME_LENGTH_MAX).optional(),
-  serialNumber: z.string().max(NAME_LENGTH_MAX).optional(),
-  locationId: z.string().max(NAME_LENGTH_MAX).optional(),
-  pnpId: z.string().max(NAME_LENGTH_MAX).optional(),
-  vendorId: z.string().max(20).optional(),
-  productId: z.string().max(20).optional(),
-});
-export type ListedPort = z.infer<typeof listedPort>;
+import { CHANNELS_MAX, readoutProfile } from './readout-profile.ts';
+import { listedPort, source } from './source.ts';
 
 /** A raw line and what became of it, side by side. */
 export const previewLine = z.strictObject({
@@ -27,7 +16,7 @@ export const previewLine = z.strictObject({
   misfit: z.string().max(60).nullable(),
   values: z
     .array(z.strictObject({ key: z.string(), status: channelStatus, shownText: z.string().max(80) }))
-    .max(16),
+    .max(CHANNELS_MAX),
 });
 export type PreviewLine = z.infer<typeof previewLine>;
 

@@ -5,6 +5,7 @@ import { fault, readingSeq, rowId, wallMs } from './message.ts';
 import { notice } from './notice.ts';
 import { gap, mark } from './record.ts';
 import { channelInfo, channelStatus } from './reading.ts';
+import { CHANNELS_MAX } from './readout-profile.ts';
 import { breakRule, tailS, triggerRule } from './rules.ts';
 import { source } from './source.ts';
 
@@ -41,7 +42,7 @@ export const sessionReadout = z.strictObject({
   /** "simulated frame, scenario …", "/dev/ttyUSB0 (…)". */
   words: z.string().max(TEXT_LENGTH_MAX),
   profileName: z.string().max(NAME_LENGTH_MAX),
-  channels: z.array(channelInfo).max(16),
+  channels: z.array(channelInfo).max(CHANNELS_MAX),
   /** `lost`: the port has gone and is looked for again, see `signal`. */
   link: z.enum(['open', 'lost']),
   /** Lines since the readout was opened, and those of them that gave no reading, by reason. */
@@ -96,7 +97,7 @@ export const session = z.strictObject({
   state: sessionState,
   readout: sessionReadout.nullable(),
   signal,
-  live: z.array(liveValue).max(16),
+  live: z.array(liveValue).max(CHANNELS_MAX),
   /** Changes whenever values already sent would now be converted otherwise (zero): ask for all readings again. */
   basis: z.number().int().nonnegative(),
   pull: sessionPull.nullable(),
