@@ -1,0 +1,63 @@
+/** `npm run build`: bundles what runs inside Electron into `build/`. The recorder and the command line run from source. */
+import { copyFile, mkdir } from 'node:fs/promises';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { onPinnedNode } from './on-pinned-node.mjs';
+import { buildFolder, projectFolder } from './places.mjs';
+
+/** The oldest Electron that the bundles must run on is the fallback's: Chromium 130, Node 20. */
+const PAGE_TARGET = 'chrome130';
+const MAIN_TARGET = 'node20';
+
+/** @param {(line: string) => void} say */
+export async function build(say) {
+  const esbuild = await import('esbuild');
+  const shared = /** @type {const} */ ({
+    bundle: true,
+    absWorkingDir: projectFolder,
+    sourcemap: true,
+    legalComments: 'linked',
+    logLevel: 'warning',
+    define: { 'process.env.NODE_ENV': '"production"' },
+  });
+  await mkdir(join(buildFolder, 'renderer'), { recursive: true });
+  await Promise.all([
+    esbuild.build({
+      ...shared,
+      entryPoints: { main: 'electron/main/main.ts', preload: 'electron/preload/preload.ts' },
+      outdir: buildFolder,
+      outExtension: { '.js': '.cjs' },
+      platform: 'node',
+      format: 'cjs',
+      target: MAIN_TARGET,
+      external: ['electron'],
+      // CommonJS has no import.meta; the build folder stands in for the source's.
+      define: { ...shared.define, 'import.meta.url': 'undefined', 'import.meta.main': 'false' },
+    }),
+    esbuild.build({
+      ...shared,
+      entryPoints: { main: 'renderer/main.tsx' },
+      outdir: join(buildFolder, 'renderer'),
+      platform: 'browser',
+      format: 'esm',
+      target: PAGE_TARGET,
+      jsx: 'automatic',
+      jsxImportSource: 'preact',
+      minify: true,
+      loader: { '.woff2': 'file', '.woff': 'file', '.svg': 'file', '.png': 'file' },
+      assetNames: '[name]-[hash]',
+    }),
+    copyFile(join(projectFolder, 'renderer/index.html'), join(buildFolder, 'renderer/index.html')),
+  ]);
+  say('Built the window into build/.');
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  await onPinnedNode({
+    script: import.meta.url,
+    work: async (say) => {
+      await build(say);
+      return 0;
+    },
+  });
+}
