@@ -26,8 +26,3 @@ export interface Bridge {
   readonly on: <N extends PageEventName>(name: N, callback: (event: PageEventOf<N>) => void) => () => void;
   readonly platform: 'linux' | 'win32' | 'darwin' | 'other';
 }
-
-declare global {
-  // The page's global; the name is the one the preload script exposes.
-  var gaugemark: Bridge;
-}

@@ -39,7 +39,7 @@ export async function build(say) {
       entryPoints: { main: 'renderer/main.tsx' },
       outdir: join(buildFolder, 'renderer'),
       platform: 'browser',
-      format: 'esm',
+      format: 'iife',
       target: PAGE_TARGET,
       jsx: 'automatic',
       jsxImportSource: 'preact',

@@ -52,15 +52,17 @@ function dependenciesAreCurrent() {
   });
 }
 
+/** @typedef {{ version?: string, optional?: boolean }} LockedPackage */
+
 /**
  * @param {string} file
- * @returns {Record<string, { version?: string, optional?: boolean }>}
+ * @returns {Record<string, LockedPackage>}
  */
 function lockedPackages(file) {
   try {
-    const lock = /** @type {{ packages?: Record<string, { version?: string, optional?: boolean }> }} */ (
-      JSON.parse(readFileSync(file, 'utf8'))
-    );
+    /** @type {unknown} */
+    const parsed = JSON.parse(readFileSync(file, 'utf8'));
+    const lock = /** @type {{ packages?: Record<string, LockedPackage> }} */ (parsed);
     return lock.packages ?? {};
   } catch {
     return {};

@@ -69,8 +69,9 @@ async function fetchOfficial() {
 
 /** The version is in its name: another Electron is another try. */
 function failureNote() {
-  const manifest = readFileSync(join(electronFolder, 'package.json'), 'utf8');
-  const { version } = /** @type {{ version: string }} */ (JSON.parse(manifest));
+  /** @type {unknown} */
+  const manifest = JSON.parse(readFileSync(join(electronFolder, 'package.json'), 'utf8'));
+  const { version } = /** @type {{ version: string }} */ (manifest);
   return join(cacheFolder(), `electron-${version}-could-not-be-fetched`);
 }
 
