@@ -32,3 +32,7 @@ export const WINDOW_RELOAD_WINDOW_MS = 60_000;
 export const PORT_CALL_MS_MAX = 4_000;
 /** A message between processes; a photograph and the longest reply fit. */
 export const MESSAGE_BYTES_MAX = 64 * 1_048_576;
+/** Readings of one curve: three hours at 1 000 Hz; a tension test takes minutes. */
+export const CURVE_READINGS_MAX = 12_000_000;
+/** A curve file; two million rows of six columns are under 200 MB. */
+export const CURVE_FILE_BYTES_MAX = 512 * 1_048_576;
