@@ -8,7 +8,12 @@ import type { Result, Withheld } from './result.ts';
  * Evaluates a curve with what was measured on the specimen. Pure; never throws on a curve that came from outside;
  * every symbol that can't be given is in `withheld` with a sentence that says why.
  */
-export function evaluate(curve: Curve, _specimen: Specimen, _options: EvaluationOptions = {}): Evaluation {
+export function evaluate(
+  curve: Curve,
+  /** null: a curve without its specimen (stress and strain from a file); what needs the specimen is withheld. */
+  _specimen: Specimen | null,
+  _options: EvaluationOptions = {},
+): Evaluation {
   const results: Result[] = [];
   const withheld: Withheld[] = [];
   const force = curve.forceN;

@@ -1,5 +1,8 @@
 /** What goes into an evaluation beside curve and specimen, and what comes out of it. Plain data throughout. */
+import type { ArcForm } from './pipe-strip-area.ts';
 import type { Result, Withheld } from './result.ts';
+import type { RoundingRuleName } from './rounding.ts';
+import type { SectionRule } from './section-rule.ts';
 
 /** Where the elastic line is to be fitted, when a person sets it instead of the program. */
 export interface SlopeWindowByHand {
@@ -43,6 +46,12 @@ export interface EvaluationOptions {
    */
   readonly strainFrom?: 'extensometer' | 'travel';
   readonly corrections?: Corrections;
+  /** Which of the measured sections is S0; default the mean (ISO 6892-1). */
+  readonly section?: SectionRule;
+  /** Form of the area of a strip cut from pipe; default the exact one. */
+  readonly arcForm?: ArcForm;
+  /** Rule by which reported values are rounded; default ISO 6892-1, or ASTM E8/E8M (1) for a specimen measured in inches. */
+  readonly rounding?: RoundingRuleName;
   /** Plastic strain range for n and K in percent; default 2 to 20 or Ag, whichever is less. */
   readonly hardeningRangePercent?: { readonly from: number; readonly to: number };
 }
