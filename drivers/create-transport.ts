@@ -9,11 +9,10 @@ export interface TransportOptions {
 }
 
 /** Throws a SourceFaultError where the source can't exist (scenario unknown); opening comes later. */
-export function createTransport(source: Source, { profile, clock = monotonicUs }: TransportOptions): Transport {
-  void profile;
-  void clock;
+export function createTransport(source: Source, options: TransportOptions): Transport {
+  const { clock = monotonicUs } = options;
   throw new SourceFaultError({
     code: 'source-failed',
-    sentence: `Readouts of the kind "${source.kind}" can't be opened yet.`,
+    sentence: `Readouts of the kind "${source.kind}" can't be opened yet (${String(clock())}).`,
   });
 }

@@ -1,0 +1,131 @@
+/**
+ * From chunks of bytes to lines of bytes. The framing element is the serial library's own readline parser; what
+ * stands around it here is the guard that it lacks: a bounded buffer, CR and LF in any mixture, the unfinished
+ * tail, and lines given back at once, so that each line knows the chunk in which it ended.
+ */
+import { ReadlineParser } from '@serialport/parser-readline';
+import type { Framing } from '../../core/contract/readout-profile.ts';
+import { LINE_BYTES_MAX, LINE_SILENCE_MS_MAX } from '../../core/limits.ts';
+
+const CR = 0x0d;
+const LF = 0x0a;
+
+export type LineEnd =
+  /** Ended by its terminator. */
+  | 'terminated'
+  /** Ended by its terminator, but its beginning was given out before (too long, or waited for too long). */
+  | 'remainder'
+  /** Cut at LINE_BYTES_MAX. */
+  | 'too-long'
+  /** Cut because no terminator came within LINE_SILENCE_MS_MAX, or because the opening has ended. */
+  | 'unfinished';
+
+export interface AssembledLine {
+  readonly bytes: Buffer;
+  readonly end: LineEnd;
+}
+
+/** Assembles the lines of one opening. Results depend on the bytes only, never on how they were cut into chunks. */
+export class LineAssembler {
+  readonly #parser: ReadlineParser;
+  readonly #anyTerminator: boolean;
+  readonly #stripCarriageReturn: boolean;
+  /** The beginning of the present line has been given out already; the rest must not pass as a line of its own. */
+  #cut = false;
+  #lineBeganUs: number | null = null;
+
+  constructor({ terminator }: Framing) {
+    this.#anyTerminator = terminator === 'any';
+    this.#stripCarriageReturn = terminator === 'lf';
+    this.#parser = new ReadlineParser({
+      delimiter: delimiterBytes(terminator),
+      encoding: undefined as unknown as BufferEncoding,
+      readableObjectMode: true,
+    });
+  }
+
+  /** Lines that ended in this chunk. */
+  push(bytes: Uint8Array, arrivedUs: number): AssembledLine[] {
+    const lines: AssembledLine[] = [];
+    // Every CR becomes LF: CRLF then ends a line and an empty one, and empty lines are no lines.
+    const normal = this.#anyTerminator ? carriageReturnsAsLineFeeds(bytes) : asBuffer(bytes);
+    let at = 0;
+    while (at < normal.length) {
+      const room = LINE_BYTES_MAX - this.#parser.buffer.length;
+      const piece = normal.subarray(at, at + room);
+      at += piece.length;
+      this.#parser.write(piece);
+      this.#takeLines(lines);
+      if (this.#parser.buffer.length >= LINE_BYTES_MAX) this.#cutOff(lines, 'too-long');
+    }
+    if (lines.length > 0) this.#lineBeganUs = null;
+    if (this.#parser.buffer.length > 0 || this.#cut) this.#lineBeganUs ??= arrivedUs;
+    return lines;
+  }
+
+  /** Gives out what has waited for its terminator too long. */
+  tick(nowUs: number): AssembledLine[] {
+    const lines: AssembledLine[] = [];
+    if (this.#lineBeganUs !== null && nowUs - this.#lineBeganUs > LINE_SILENCE_MS_MAX * 1000) {
+      this.#cutOff(lines, 'unfinished');
+      this.#lineBeganUs = null;
+    }
+    return lines;
+  }
+
+  /** The opening has ended: the tail, which must never be joined to bytes of another opening. */
+  end(): AssembledLine[] {
+    const lines: AssembledLine[] = [];
+    this.#cutOff(lines, 'unfinished');
+    return lines;
+  }
+
+  /** Bytes held that no terminator has ended yet. */
+  get heldBytes(): number {
+    return this.#parser.buffer.length;
+  }
+
+  #takeLines(lines: AssembledLine[]): void {
+    for (;;) {
+      const line = this.#parser.read() as Buffer | null;
+      if (line === null) return;
+      const bytes = this.#stripCarriageReturn && line.at(-1) === CR ? line.subarray(0, -1) : line;
+      const wasCut = this.#cut;
+      this.#cut = false;
+      if (wasCut) lines.push({ bytes, end: 'remainder' });
+      else if (bytes.length > 0) lines.push({ bytes, end: 'terminated' });
+    }
+  }
+
+  #cutOff(lines: AssembledLine[], end: LineEnd): void {
+    const held = this.#parser.buffer;
+    if (held.length === 0) return;
+    this.#parser.buffer = Buffer.alloc(0);
+    // Of an endless line the first piece is given out; the others stay in the raw record only.
+    if (!this.#cut) lines.push({ bytes: held, end });
+    this.#cut = true;
+  }
+}
+
+function delimiterBytes(terminator: Framing['terminator']): Buffer {
+  if (typeof terminator === 'object') return Buffer.from(terminator.custom, 'latin1');
+  switch (terminator) {
+    case 'any':
+    case 'lf':
+      return Buffer.from([LF]);
+    case 'cr':
+      return Buffer.from([CR]);
+    case 'crlf':
+      return Buffer.from([CR, LF]);
+  }
+}
+
+function asBuffer(bytes: Uint8Array): Buffer {
+  return Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+}
+
+function carriageReturnsAsLineFeeds(bytes: Uint8Array): Buffer {
+  const copy = Buffer.from(bytes);
+  for (let at = copy.indexOf(CR); at !== -1; at = copy.indexOf(CR, at + 1)) copy[at] = LF;
+  return copy;
+}

@@ -1,0 +1,99 @@
+/** A line read from left to right, part by part, without looking back. */
+import type { LineFormatOf, ReadoutProfile } from '../../core/contract/readout-profile.ts';
+import { NumberScanner } from './number-grammar.ts';
+import type { LineSplitter } from './split-line.ts';
+
+/** Takes a part of the text from a place on: index behind it, or −1 where the part is not there. */
+type Take = (text: string, at: number) => number;
+
+/** Time is linear in the line: each part looks at each character once. */
+export function splitParts(format: LineFormatOf<'parts'>, profile: ReadoutProfile): LineSplitter {
+  const scanner = new NumberScanner(profile);
+  const words = [...profile.words.overload, ...profile.words.blank, ...profile.words.error].map((word) =>
+    word.toLowerCase(),
+  );
+  const steps = format.parts.map((part): { readonly take: Take; readonly isField: boolean } => {
+    switch (part.part) {
+      case 'text':
+        return {
+          take: (text, at) => (text.startsWith(part.text, at) ? at + part.text.length : -1),
+          isField: false,
+        };
+      case 'blanks':
+        return {
+          take: (text, at) => {
+            const behind = skipBlanks(text, at);
+            return behind > at || part.optional ? behind : -1;
+          },
+          isField: false,
+        };
+      case 'number':
+        return { take: (text, at) => takeNumberOrWord(text, at, scanner, words), isField: true };
+      case 'word':
+        return {
+          take: (text, at) => {
+            const behind = takeLetters(text, at, part.length);
+            return behind > at || part.optional ? behind : -1;
+          },
+          isField: true,
+        };
+      case 'rest':
+        return { take: (text) => text.length, isField: true };
+    }
+  });
+  return (text) => {
+    const fields: string[] = [];
+    let at = 0;
+    for (const { take, isField } of steps) {
+      const behind = take(text, at);
+      if (behind === -1) return null;
+      if (isField) fields.push(text.slice(at, behind));
+      at = behind;
+    }
+    return skipBlanks(text, at) === text.length ? fields : null;
+  };
+}
+
+function skipBlanks(text: string, start: number): number {
+  let at = start;
+  while (at < text.length && (text.charCodeAt(at) === 32 || text.charCodeAt(at) === 9)) at++;
+  return at;
+}
+
+const CLOCK = /[\d:]/;
+const FILLER = /[-–_^*=~.?]/;
+const LETTER = /[A-Za-z%µμ°"'/²³^ε]/;
+
+function takeLetters(text: string, start: number, length: number | undefined): number {
+  let at = start;
+  const end = length === undefined ? text.length : Math.min(text.length, start + length);
+  while (at < end && LETTER.test(text.charAt(at))) at++;
+  return length !== undefined && at - start !== length ? start : at;
+}
+
+/** A number, hh:mm:ss, or what stands in its place: a word of the profile, a run of dashes, letters. */
+function takeNumberOrWord(
+  text: string,
+  at: number,
+  scanner: NumberScanner,
+  words: readonly string[],
+): number {
+  const lower = text.slice(at, at + 40).toLowerCase();
+  const word = words.find((known) => lower.startsWith(known));
+  if (word !== undefined) return at + word.length;
+  let behind = scanner.scan(text, at, text.length);
+  if (behind !== -1) {
+    while (text.charAt(behind) === ':' && CLOCK.test(text.charAt(behind + 1))) {
+      const next = scanner.scan(text, behind + 1, text.length);
+      if (next === -1) return -1;
+      behind = next;
+    }
+    return behind;
+  }
+  behind = at;
+  while (behind < text.length && FILLER.test(text.charAt(behind))) behind++;
+  if (behind > at + 1) return behind;
+  const signLength = /[+-]/.test(text.charAt(at)) ? 1 : 0;
+  const letters = takeLetters(text, at + signLength, undefined);
+  return letters > at + signLength ? letters : -1;
+}
