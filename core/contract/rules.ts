@@ -7,7 +7,7 @@ export const RULE_READINGS_MAX = 100;
 export const triggerRule = z.discriminatedUnion('kind', [
   z.strictObject({
     kind: z.literal('force'),
-    /** N, taken without its sign. */
+    /** N, tension positive. */
     thresholdN: z.number().positive().max(1e9),
     /** Consecutive readings at or above the threshold; the mark stands on the first of them. */
     readings: z.number().int().min(1).max(RULE_READINGS_MAX),

@@ -1,0 +1,128 @@
+/**
+ * Consecutive readings of one pull as one block: every decimal comes back exactly as it was shown.
+ * Times are not in it: a reading's time is that of its chunk.
+ */
+import { CHANNEL_STATUSES, type Reading, READING_STATUSES, type ShownValue } from '../../contract/reading.ts';
+import { UNITS, type UnitSymbol } from '../../quantity/units.ts';
+import { readDeltas, readRuns, writeDeltas, writeRuns } from './columns.ts';
+import { BlockDamagedError, VarintReader, VarintWriter } from './varint.ts';
+
+const FORM = 1;
+const CHANNELS_IN_BLOCK_MAX = 64;
+
+/** All readings must have the same number of channels, as one profile gives them. */
+export function encodeReadings(readings: readonly Reading[]): Uint8Array {
+  const writer = new VarintWriter();
+  const channelCount = readings[0]?.channels.length ?? 0;
+  writer.unsigned(FORM);
+  writer.unsigned(readings.length);
+  writer.unsigned(channelCount);
+  writeDeltas(
+    writer,
+    readings.map((r) => r.chunkSeq),
+  );
+  writeRuns(
+    writer,
+    readings.map((r) => r.lineIndex),
+  );
+  writeRuns(
+    writer,
+    readings.map((r) => READING_STATUSES.indexOf(r.status)),
+  );
+  for (let channel = 0; channel < channelCount; channel++) {
+    encodeChannel(
+      writer,
+      readings.map((reading) => {
+        const value = reading.channels[channel];
+        if (value === undefined || reading.channels.length !== channelCount)
+          throw new RangeError('all readings of a block need the same channels');
+        return value;
+      }),
+    );
+  }
+  return writer.finish();
+}
+
+function encodeChannel(writer: VarintWriter, values: readonly ShownValue[]): void {
+  const units = [...new Set(values.map((v) => v.unit))];
+  writer.unsigned(units.length);
+  for (const unit of units) {
+    const text = new TextEncoder().encode(unit);
+    writer.unsigned(text.length);
+    writer.bytes(text);
+  }
+  writeRuns(
+    writer,
+    values.map((v) => units.indexOf(v.unit)),
+  );
+  writeRuns(
+    writer,
+    values.map((v) => CHANNEL_STATUSES.indexOf(v.status)),
+  );
+  writeRuns(
+    writer,
+    values.map((v) => v.exponent),
+  );
+  writeRuns(
+    writer,
+    values.map((v) => (v.mantissa === null ? 0 : 1)),
+  );
+  writeDeltas(
+    writer,
+    values.flatMap((v) => (v.mantissa === null ? [] : [v.mantissa])),
+  );
+}
+
+/** Throws a BlockDamagedError where the bytes are no such block. */
+export function decodeReadings(bytes: Uint8Array): Reading[] {
+  const reader = new VarintReader(bytes);
+  const form = reader.unsigned();
+  if (form !== FORM) throw new BlockDamagedError(`form ${form} of a block of readings is not known`);
+  const count = reader.unsigned();
+  const channelCount = reader.unsigned();
+  if (channelCount > CHANNELS_IN_BLOCK_MAX)
+    throw new BlockDamagedError(`${channelCount} channels in one block are too many`);
+  const chunkSeqs = readDeltas(reader, count);
+  const lineIndexes = readRuns(reader, count);
+  const statuses = readRuns(reader, count);
+  const channels = Array.from({ length: channelCount }, () => decodeChannel(reader, count));
+  if (!reader.atEnd) throw new BlockDamagedError('a block of readings is longer than it says');
+  return chunkSeqs.map((chunkSeq, i) => ({
+    chunkSeq,
+    lineIndex: lineIndexes[i] ?? 0,
+    status: known(READING_STATUSES, statuses[i]),
+    channels: channels.map((values) => values[i] as ShownValue),
+  }));
+}
+
+function decodeChannel(reader: VarintReader, count: number): ShownValue[] {
+  const unitCount = reader.unsigned();
+  const units = Array.from({ length: Math.min(unitCount, 256) }, () => {
+    const text = new TextDecoder().decode(reader.bytes(reader.unsigned()));
+    if (!Object.hasOwn(UNITS, text))
+      throw new BlockDamagedError(`the unit "${text}" in a block is not known`);
+    return text as UnitSymbol;
+  });
+  const unitIndexes = readRuns(reader, count);
+  const statuses = readRuns(reader, count);
+  const exponents = readRuns(reader, count);
+  const present = readRuns(reader, count);
+  const mantissas = readDeltas(
+    reader,
+    present.reduce((sum, p) => sum + p, 0),
+  );
+  let next = 0;
+  return present.map((p, i) => ({
+    mantissa: p === 0 ? null : (mantissas[next++] ?? null),
+    exponent: exponents[i] ?? 0,
+    unit: known(units, unitIndexes[i]),
+    status: known(CHANNEL_STATUSES, statuses[i]),
+  }));
+}
+
+function known<T>(list: readonly T[], index: number | undefined): T {
+  const value = list[index ?? -1];
+  if (value === undefined)
+    throw new BlockDamagedError(`number ${index ?? -1} of a list in a block is not known`);
+  return value;
+}

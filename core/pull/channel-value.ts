@@ -1,0 +1,118 @@
+/**
+ * From the decimal that a readout showed to the core's unit: (shown × scale + offset) × sign × unit factor − zero,
+ * in exact arithmetic, rounded once to the nearest double. The same readings give the same doubles, live or from
+ * the archive, today or in ten years.
+ */
+import type { ReadoutChannel } from '../contract/readout-profile.ts';
+import { expectedUnitOf } from '../contract/readout-profile.ts';
+import type { ChannelInfo, ShownValue } from '../contract/reading.ts';
+import { type Exact, exactFromDecimal, exactRatio, toNumber } from '../quantity/exact.ts';
+import { CORE_UNIT, UNITS, type UnitSymbol } from '../quantity/units.ts';
+import { ratioToDouble } from './ratio-to-double.ts';
+
+/** Values remembered a channel: a readout shows the same numbers again and again. */
+const REMEMBERED_MAX = 65_536;
+
+/** value × Q = mantissa × A + B, for one exponent and one unit. */
+interface Line {
+  readonly a: bigint;
+  readonly b: bigint;
+  readonly q: bigint;
+  readonly remembered: Map<number, number>;
+}
+
+/** Unit of a channel's values on the way out. */
+export function coreUnitOf(channel: ReadoutChannel): UnitSymbol {
+  const expected = expectedUnitOf(channel);
+  return channel.quantity === 'other' ? expected : CORE_UNIT[UNITS[expected].dimension];
+}
+
+export function channelInfoOf(channel: ReadoutChannel): ChannelInfo {
+  return {
+    key: channel.field,
+    quantity: channel.quantity,
+    unit: expectedUnitOf(channel),
+    coreUnit: coreUnitOf(channel),
+  };
+}
+
+/** Converts the values of one channel; made once, since working out the exact line costs more than using it. */
+export class ChannelConverter {
+  readonly info: ChannelInfo;
+  readonly #channel: ReadoutChannel;
+  readonly #zero: Exact;
+  readonly #lines = new Map<string, Line>();
+
+  /** `zero` is taken off in the core's unit. */
+  constructor(channel: ReadoutChannel, zero: Exact = exactRatio(0n, 1n)) {
+    this.#channel = channel;
+    this.#zero = zero;
+    this.info = channelInfoOf(channel);
+  }
+
+  /** In the core's unit; NaN where there is no value to be used. */
+  value({ status, mantissa, exponent, unit }: ShownValue): number {
+    if (status !== 'ok' || mantissa === null) return Number.NaN;
+    return this.convert(mantissa, exponent, unit);
+  }
+
+  /** A number as shown, whatever its status says. */
+  convert(mantissa: number, exponent: number, unit: UnitSymbol): number {
+    const line = this.#line(exponent, unit);
+    const known = line.remembered.get(mantissa);
+    if (known !== undefined) return known;
+    const value = ratioToDouble(BigInt(mantissa) * line.a + line.b, line.q);
+    if (line.remembered.size >= REMEMBERED_MAX) line.remembered.clear();
+    line.remembered.set(mantissa, value);
+    return value;
+  }
+
+  /** The exact value, for zeros that are kept. */
+  exact(mantissa: number, exponent: number, unit: UnitSymbol): Exact {
+    const { a, b, q } = this.#line(exponent, unit);
+    return exactRatio(BigInt(mantissa) * a + b, q);
+  }
+
+  #line(exponent: number, unit: UnitSymbol): Line {
+    const key = `${exponent} ${unit}`;
+    const known = this.#lines.get(key);
+    if (known !== undefined) return known;
+    const power =
+      exponent < 0 ? exactRatio(1n, 10n ** BigInt(-exponent)) : exactRatio(10n ** BigInt(exponent), 1n);
+    const sign = this.#channel.sign === 'inverted' ? -1 : 1;
+    const factor = UNITS[unit].toCore.div(UNITS[coreUnitOf(this.#channel)].toCore).mul(sign);
+    const slope = power.mul(decimal(this.#channel.scale)).mul(factor);
+    const intercept = decimal(this.#channel.offset).mul(factor).sub(this.#zero);
+    const q = slope.d * intercept.d;
+    const line: Line = {
+      a: slope.s * slope.n * intercept.d,
+      b: intercept.s * intercept.n * slope.d,
+      q,
+      remembered: new Map(),
+    };
+    this.#lines.set(key, line);
+    return line;
+  }
+}
+
+function decimal(text: string): Exact {
+  const value = exactFromDecimal(text);
+  if (value === null)
+    throw new RangeError(`"${text}" is not a decimal; the profile should have been checked`);
+  return value;
+}
+
+/** The zero of a channel as it is kept: an exact ratio as text, "-1113/500". */
+export function zeroText(zero: Exact): string {
+  return zero.toFraction();
+}
+
+/** Reads a kept zero; null where the text is none. */
+export function zeroFromText(text: string): Exact | null {
+  const match = /^(-?\d{1,60})(?:\/(\d{1,60}))?$/.exec(text);
+  if (match === null) return null;
+  const bottom = BigInt(match[2] ?? '1');
+  return bottom === 0n ? null : exactRatio(BigInt(match[1] ?? '0'), bottom);
+}
+
+export const zeroNumber = (zero: Exact): number => toNumber(zero);

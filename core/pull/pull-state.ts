@@ -1,0 +1,73 @@
+/** What is known of the pull that is being recorded: plain data, replaced as a whole at every step. */
+import type { MarkKind } from '../contract/record.ts';
+import type { BreakRule, TriggerRule } from '../contract/rules.ts';
+import type { SessionState } from '../contract/session.ts';
+import { NO_RUN, type Run } from './detectors.ts';
+
+export interface PullRules {
+  readonly trigger: TriggerRule;
+  readonly breakRule: BreakRule;
+  /** Seconds recorded after the break before the record closes by itself; null: by hand only. */
+  readonly tailS: number | null;
+}
+
+export type RecordingState = Exclude<SessionState, 'closed' | 'listening'>;
+
+export interface PullState {
+  readonly state: RecordingState;
+  readonly rules: PullRules;
+  /** Number that the next reading gets. */
+  readonly nextSeq: number;
+  readonly lastElapsedUs: number;
+  readonly triggerRun: Run;
+  readonly breakRun: Run;
+  /** In `broken`: readings whose force is above the break's limit again. */
+  readonly returnRun: Run;
+  /** False after an undone break, until the force has come back: the same drop is not marked twice. */
+  readonly breakArmed: boolean;
+  /** Largest force since the record began, and since the trigger. */
+  readonly peak: Peak | null;
+  readonly peakSinceTrigger: Peak | null;
+  readonly trigger: Moment | null;
+  readonly break: Moment | null;
+  /** Elapsed time at which the record closes by itself; null while none is planned. */
+  readonly closesAtUs: number | null;
+}
+
+export interface Peak {
+  readonly forceN: number;
+  readonly seq: number;
+  readonly elapsedUs: number;
+}
+
+/** A place on the record. */
+export interface Moment {
+  readonly seq: number;
+  readonly elapsedUs: number;
+}
+
+/** A mark that a step asks to be kept. */
+export interface NewMark extends Moment {
+  readonly kind: MarkKind;
+  readonly cause: 'rule' | 'person' | 'program';
+  readonly words: string;
+}
+
+/** A record that has just begun. */
+export function newPull(rules: PullRules): PullState {
+  return {
+    state: 'ready',
+    rules,
+    nextSeq: 0,
+    lastElapsedUs: 0,
+    triggerRun: NO_RUN,
+    breakRun: NO_RUN,
+    returnRun: NO_RUN,
+    breakArmed: true,
+    peak: null,
+    peakSinceTrigger: null,
+    trigger: null,
+    break: null,
+    closesAtUs: null,
+  };
+}
