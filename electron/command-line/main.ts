@@ -9,8 +9,9 @@ import {
   type Verb,
   type VerbIo,
 } from './verb.ts';
+import { verb as evaluate } from './verbs/evaluate.ts';
 
-const VERBS: readonly Verb[] = [];
+const VERBS: readonly Verb[] = [evaluate];
 
 export async function runCommandLine(argv: readonly string[], io: VerbIo): Promise<ExitCode> {
   const [name, ...args] = argv;
@@ -66,6 +67,9 @@ function listOfVerbs(): string {
 }
 
 if (import.meta.main) {
+  // npm runs scripts in the project's folder; a relative path means the folder in which the person typed it.
+  const typedIn = process.env.INIT_CWD;
+  if (process.env.npm_lifecycle_event === 'gaugemark' && typedIn !== undefined) process.chdir(typedIn);
   const io: VerbIo = {
     out: (text) => process.stdout.write(`${text}\n`),
     err: (text) => process.stderr.write(`${text}\n`),

@@ -1,0 +1,70 @@
+/** An evaluation as people read it in a terminal: values, how each was found, what is missing and why. */
+import { numberText } from '../../core/quantity/number-text.ts';
+import { convert } from '../../core/quantity/units.ts';
+import type { Evaluation } from '../../core/results/evaluation.ts';
+import type { Result } from '../../core/results/result.ts';
+
+/** Lines of text, without a line end at the last. `working` adds formula, numbers put in and source to each value. */
+export function evaluationText(evaluation: Evaluation, { working }: { readonly working: boolean }): string {
+  const rows = evaluation.results.map((r) => ({ result: r, value: valueText(r), reported: reportedText(r) }));
+  const widths = {
+    symbol: widest(rows.map((r) => r.result.symbol)),
+    value: widest(rows.map((r) => r.value)),
+    reported: widest(rows.map((r) => r.reported)),
+  };
+  const lines = rows.flatMap(({ result, value, reported }) => [
+    `${result.symbol.padEnd(widths.symbol)}  ${value.padStart(widths.value)}  ${reported.padEnd(widths.reported)}  ${result.name}`.trimEnd(),
+    ...(working ? workingLines(result) : []),
+    ...(result.remarks ?? []).map((remark) => `    note: ${remark}`),
+  ]);
+  const withheld = evaluation.withheld.map((w) => `  ${w.symbol}: ${w.reason}`);
+  return [
+    ...lines,
+    ...(withheld.length === 0 ? [] : ['', 'Not given, and why:', ...withheld]),
+    ...(evaluation.remarks.length === 0
+      ? []
+      : ['', 'About the record:', ...evaluation.remarks.map((remark) => `  ${remark}`)]),
+  ].join('\n');
+}
+
+function workingLines(result: Result): string[] {
+  const { working, uncertainty } = result;
+  return [
+    `    ${working.formula}`,
+    ...working.inputs.map(
+      (i) => `      ${i.symbol} = ${numberText(i.value)} ${unitText(i.unit)} (${i.from})`,
+    ),
+    `    ${working.substituted}`,
+    ...(working.steps ?? []).map((step) => `    ${step}`),
+    `    method: ${result.method}`,
+    `    source: ${working.source}`,
+    ...result.rounded.map((r) => `    ${r.text} ${r.unit} by ${r.rule}`),
+    ...(uncertainty === undefined
+      ? []
+      : [
+          `    uncertainty: U = ${numberText(uncertainty.expanded, 2)} ${unitText(result.unit)}, k = ${numberText(uncertainty.coverageFactor, 3)}`,
+          ...uncertainty.budget.map(
+            (line) =>
+              `      ${line.source}: u = ${numberText(line.standard, 3)} ${unitText(line.unit)}, contributes ${numberText(line.contribution, 3)} ${unitText(result.unit)}`,
+          ),
+        ]),
+  ];
+}
+
+/** The unrounded value; strains in percent, as the trade says them. */
+function valueText(result: Result): string {
+  if (result.unit === '1' && isElongation(result.symbol))
+    return `${numberText(convert(result.value, '1', '%'))} %`;
+  return `${numberText(result.value)} ${unitText(result.unit)}`.trim();
+}
+
+const isElongation = (symbol: string): boolean => /^(?:A|Z)/.test(symbol);
+
+const unitText = (unit: string): string => (unit === '1' ? '' : unit);
+
+function reportedText(result: Result): string {
+  const [first] = result.rounded;
+  return first === undefined ? '' : `→ ${first.text} ${first.unit}`;
+}
+
+const widest = (texts: readonly string[]): number => Math.max(0, ...texts.map((t) => t.length));

@@ -1,0 +1,125 @@
+/** Files that a verb is given: opened, bounded, checked; whatever is wrong becomes one sentence that names the file. */
+import { closeSync, constants, fstatSync, openSync, readSync } from 'node:fs';
+import type { Curve } from '../../core/curve/curve.ts';
+import { CurveCsvReader } from '../../core/curve/read-csv.ts';
+import { CURVE_FILE_BYTES_MAX, JSON_FILE_BYTES_MAX } from '../../core/limits.ts';
+import { readSpecimen } from '../../core/specimen/read-specimen.ts';
+import type { Specimen } from '../../core/specimen/specimen.ts';
+import { InputError } from './verb.ts';
+
+const READ_BYTES = 1_048_576;
+
+/** Reads a curve from CSV, piece by piece. Throws an InputError. */
+export function readCurveFile(path: string): { readonly curve: Curve; readonly notes: readonly string[] } {
+  return withFile(path, CURVE_FILE_BYTES_MAX, 'curve file', (file) => {
+    const reader = new CurveCsvReader();
+    const buffer = new Uint8Array(READ_BYTES);
+    while (!reader.failed) {
+      const got = readSync(file, buffer, 0, READ_BYTES, null);
+      if (got === 0) break;
+      reader.push(buffer.subarray(0, got));
+    }
+    const outcome = reader.end();
+    if (!outcome.ok) throw new InputError(outcome.fault.code, `${path}: ${outcome.fault.sentence}`, 'curve');
+    return { curve: outcome.curve, notes: outcome.notes };
+  });
+}
+
+/** Reads and checks a specimen file. Throws an InputError that names the file and the field. */
+export function readSpecimenFile(path: string): Specimen {
+  return checkedSpecimen(readJsonFile(path, 'specimen file'), path);
+}
+
+/** The specimen and its text form as it was in the file, for those who keep it. Throws an InputError. */
+export function checkedSpecimen(json: unknown, path: string): Specimen {
+  const outcome = readSpecimen(json);
+  if (outcome.ok) return outcome.specimen;
+  const [first] = outcome.faults;
+  const more = outcome.faults.length - 1;
+  throw new InputError(
+    'specimen-wrong',
+    `${path}: ${first?.sentence ?? 'The specimen is not complete.'}${more > 0 ? ` (${String(more)} more like this.)` : ''}`,
+    first?.field ?? 'specimen',
+  );
+}
+
+/** Parses a bounded JSON file. Throws an InputError where it is missing, empty, huge, no text or no JSON. */
+export function readJsonFile(path: string, what: string): unknown {
+  const bytes = withFile(path, JSON_FILE_BYTES_MAX, what, (file, size) => {
+    const buffer = new Uint8Array(size);
+    let filled = 0;
+    while (filled < size) {
+      const got = readSync(file, buffer, filled, size - filled, null);
+      if (got === 0) break;
+      filled += got;
+    }
+    return buffer.subarray(0, filled);
+  });
+  if ((bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff))
+    throw new InputError('json-utf16', `${path}: the ${what} is UTF-16 text; save it again as UTF-8.`);
+  const text = new TextDecoder().decode(bytes);
+  if (text.trim() === '')
+    throw new InputError('json-empty', `${path}: the ${what} is empty; write it as JSON.`);
+  try {
+    return JSON.parse(text) as unknown;
+  } catch (error) {
+    const where = error instanceof SyntaxError ? positionInWords(error.message, text) : '';
+    throw new InputError(
+      'json-wrong',
+      `${path}: the ${what} is not JSON${where}; check quotes, commas and braces there.`,
+    );
+  }
+}
+
+/** ", line 3" from the position that the parser names, where it names one. */
+function positionInWords(message: string, text: string): string {
+  const position = /position (\d+)/.exec(message)?.[1];
+  return position === undefined ? '' : `, line ${String(text.slice(0, Number(position)).split('\n').length)}`;
+}
+
+/** Opens a regular file of bounded size. Throws an InputError; closes the file in any case. */
+function withFile<T>(
+  path: string,
+  bytesMax: number,
+  what: string,
+  use: (file: number, size: number) => T,
+): T {
+  let file: number;
+  try {
+    // Without O_NONBLOCK a named pipe would hold the program until somebody writes to it.
+    file = openSync(path, constants.O_RDONLY | ((constants.O_NONBLOCK as number | undefined) ?? 0));
+  } catch (error) {
+    throw new InputError('file-not-opened', `${path}: the ${what} can't be opened (${reasonWords(error)}).`);
+  }
+  try {
+    const facts = fstatSync(file);
+    if (!facts.isFile())
+      throw new InputError(
+        'file-not-regular',
+        `${path}: this is no file but a folder or device; give the ${what}.`,
+      );
+    if (facts.size > bytesMax)
+      throw new InputError(
+        'file-too-large',
+        `${path}: the ${what} has ${String(Math.ceil(facts.size / 1_048_576))} MiB; at most ${String(Math.floor(bytesMax / 1_048_576))} MiB are read.`,
+      );
+    return use(file, facts.size);
+  } catch (error) {
+    if (error instanceof InputError) throw error;
+    throw new InputError('file-not-read', `${path}: the ${what} can't be read (${reasonWords(error)}).`);
+  } finally {
+    closeSync(file);
+  }
+}
+
+function reasonWords(error: unknown): string {
+  const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+  const words: Readonly<Record<string, string>> = {
+    ENOENT: 'there is no such file',
+    EACCES: 'no permission',
+    EISDIR: 'it is a folder',
+    ENOTDIR: 'a part of the path is no folder',
+    EMFILE: 'too many files are open',
+  };
+  return words[code] ?? (code === '' ? 'unknown reason' : code);
+}

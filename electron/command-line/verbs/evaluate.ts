@@ -1,0 +1,123 @@
+/** `gaugemark evaluate CURVE.csv [--specimen FILE]`: every result that the curve and the specimen can support. */
+import { evaluate } from '../../../core/results/evaluate.ts';
+import type { EvaluationOptions } from '../../../core/results/evaluation.ts';
+import { ARC_FORMS } from '../../../core/results/pipe-strip-area.ts';
+import { ROUNDING_RULES } from '../../../core/results/rounding.ts';
+import { SECTION_RULES } from '../../../core/results/section-rule.ts';
+import { type VerbArguments, numberOption, oneOf, takeArguments } from '../arguments.ts';
+import { evaluationDocument } from '../evaluation-json.ts';
+import { evaluationText } from '../evaluation-text.ts';
+import { readCurveFile, readSpecimenFile } from '../input-files.ts';
+import { EXIT_DONE, InputError, type Verb } from '../verb.ts';
+
+const usage = `gaugemark evaluate CURVE.csv [--specimen FILE.json] [options]
+
+  Evaluates a recorded curve. The header of the file names quantity and unit of each column:
+  time_s, force_N (kN, lbf, kip, kgf), extension_mm (in), stress_MPa (psi, ksi), strain_1 or strain_percent,
+  travel_mm for crosshead travel. Comma, tab, or semicolon with decimal comma; # starts a comment line.
+
+  --specimen FILE           specimen as JSON; without it, what needs its dimensions is withheld
+  --offset PERCENT          offset of a proof strength, may be given several times (default 0.2)
+  --extension PERCENT       total extension of a strength under load, several times (default 0.5)
+  --slope-from MPA --slope-to MPA
+                            fit the elastic line between these stresses instead of where the program finds it
+  --strain-from WORD        extensometer (default) or travel; travel labels every strain as crosshead travel
+  --fracture-index N        last reading before the break, counted from 0, where a person has marked it
+  --no-toe                  measure strain from the record's own zero instead of the foot of the elastic line
+  --section WORD            ${SECTION_RULES.join(', ')}: which measured section is S0 (default mean)
+  --arc-form WORD           ${ARC_FORMS.join(', ')}: area of a strip cut from pipe (default exact)
+  --rounding RULE           ${ROUNDING_RULES.join(', ')}
+  --working                 show formula, numbers put in and source of every value
+  --json                    one JSON document on stdout
+
+  gaugemark evaluate pull.csv --specimen T-1.json --rounding e8-1 --working`;
+
+/** Percent values above this are no offset or extension that any standard names. */
+const PERCENT_MAX = 50;
+const STRESS_MPA_MAX = 10_000;
+
+export const verb: Verb = {
+  name: 'evaluate',
+  summary: 'results of a curve file, each with its working',
+  usage,
+  run: (args, io) => {
+    const given = takeArguments(args, OPTIONS, ['The curve file'], 'evaluate');
+    const options = evaluationOptions(given);
+    const specimenPath = given.text('specimen');
+    const specimen = specimenPath === undefined ? null : readSpecimenFile(specimenPath);
+    const curvePath = given.positionals[0] ?? '';
+    const { curve, notes } = readCurveFile(curvePath);
+    const evaluation = evaluate(curve, specimen, options);
+    if (given.has('json')) {
+      io.out(
+        JSON.stringify(
+          evaluationDocument(evaluation, {
+            curve: { file: curvePath, readings: curve.length, notes },
+            specimen: specimen === null ? null : { id: specimen.id },
+          }),
+        ),
+      );
+    } else {
+      io.out(evaluationText(evaluation, { working: given.has('working') }));
+      for (const note of notes) io.out(`${curvePath}: ${note}`);
+    }
+    return Promise.resolve(EXIT_DONE);
+  },
+};
+
+const OPTIONS = {
+  specimen: { type: 'string' },
+  offset: { type: 'string', multiple: true },
+  extension: { type: 'string', multiple: true },
+  'slope-from': { type: 'string' },
+  'slope-to': { type: 'string' },
+  'strain-from': { type: 'string' },
+  'fracture-index': { type: 'string' },
+  'no-toe': { type: 'boolean' },
+  section: { type: 'string' },
+  'arc-form': { type: 'string' },
+  rounding: { type: 'string' },
+  working: { type: 'boolean' },
+  json: { type: 'boolean' },
+} as const;
+
+function evaluationOptions(given: VerbArguments): EvaluationOptions {
+  const percents = (option: string): number[] =>
+    given
+      .texts(option)
+      .map((text) => numberOption(option, text.replace(/\s*%$/, ''), { above: 0, max: PERCENT_MAX }))
+      .filter((n) => n !== undefined);
+  const offsets = percents('offset');
+  const extensions = percents('extension');
+  const lowerMpa = numberOption('slope-from', given.text('slope-from'), { above: -1, max: STRESS_MPA_MAX });
+  const upperMpa = numberOption('slope-to', given.text('slope-to'), { above: 0, max: STRESS_MPA_MAX });
+  if ((lowerMpa === undefined) !== (upperMpa === undefined))
+    throw new InputError(
+      'slope-window-half',
+      'A window for the elastic line needs both --slope-from and --slope-to.',
+      'slope-from',
+    );
+  if (lowerMpa !== undefined && upperMpa !== undefined && upperMpa <= lowerMpa)
+    throw new InputError('slope-window-wrong', '--slope-to must lie above --slope-from.', 'slope-to');
+  const fractureIndex = numberOption('fracture-index', given.text('fracture-index'), {
+    above: -1,
+    max: Number.MAX_SAFE_INTEGER,
+  });
+  if (fractureIndex !== undefined && !Number.isInteger(fractureIndex))
+    throw new InputError('option-value-wrong', '--fracture-index must be a whole number.', 'fracture-index');
+  const strainFrom = oneOf('strain-from', given.text('strain-from'), ['extensometer', 'travel'] as const);
+  const section = oneOf('section', given.text('section'), SECTION_RULES);
+  const arcForm = oneOf('arc-form', given.text('arc-form'), ARC_FORMS);
+  const rounding = oneOf('rounding', given.text('rounding'), ROUNDING_RULES);
+  return {
+    ...(offsets.length === 0 ? {} : { offsetsPercent: offsets }),
+    ...(extensions.length === 0 ? {} : { totalExtensionsPercent: extensions }),
+    ...(lowerMpa === undefined || upperMpa === undefined ? {} : { slopeWindow: { lowerMpa, upperMpa } }),
+    ...(fractureIndex === undefined ? {} : { fractureIndex }),
+    ...(strainFrom === undefined ? {} : { strainFrom }),
+    ...(given.has('no-toe') ? { corrections: { toe: false } } : {}),
+    ...(section === undefined ? {} : { section }),
+    ...(arcForm === undefined ? {} : { arcForm }),
+    ...(rounding === undefined ? {} : { rounding }),
+  };
+}
