@@ -36,3 +36,7 @@ export const MESSAGE_BYTES_MAX = 64 * 1_048_576;
 export const CURVE_READINGS_MAX = 12_000_000;
 /** A curve file; two million rows of six columns are under 200 MB. */
 export const CURVE_FILE_BYTES_MAX = 512 * 1_048_576;
+/** Archives up to this size are quick-checked at every opening: under a second; larger ones when somebody asks. */
+export const ARCHIVE_QUICK_CHECK_BYTES_MAX = 256 * 1_048_576;
+/** The database's log is taken into the archive between pulls; during one only when it grows past this. */
+export const WAL_BYTES_MAX = 64 * 1_048_576;

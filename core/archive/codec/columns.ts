@@ -56,7 +56,7 @@ export function readDeltas(reader: VarintReader, count: number): number[] {
   let step: number | bigint = 0;
   for (let i = 0; i < count; i++) {
     const read = reader.signed();
-    const delta = order === 1 ? read : sum(read, step);
+    const delta: number | bigint = order === 1 ? read : sum(read, step);
     const value = Number(sum(before, delta));
     if (!Number.isSafeInteger(value)) throw new BlockDamagedError('a number in a block is too large');
     values.push(value);

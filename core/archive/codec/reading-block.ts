@@ -23,7 +23,7 @@ export function encodeReadings(readings: readonly Reading[]): Uint8Array {
   );
   writeRuns(
     writer,
-    readings.map((r) => r.lineIndex),
+    readings.map((r, i) => r.lineIndex - expectedLineIndex(readings[i - 1], r.chunkSeq)),
   );
   writeRuns(
     writer,
@@ -83,16 +83,25 @@ export function decodeReadings(bytes: Uint8Array): Reading[] {
   if (channelCount > CHANNELS_IN_BLOCK_MAX)
     throw new BlockDamagedError(`${channelCount} channels in one block are too many`);
   const chunkSeqs = readDeltas(reader, count);
-  const lineIndexes = readRuns(reader, count);
+  const lineIndexOffsets = readRuns(reader, count);
   const statuses = readRuns(reader, count);
   const channels = Array.from({ length: channelCount }, () => decodeChannel(reader, count));
   if (!reader.atEnd) throw new BlockDamagedError('a block of readings is longer than it says');
-  return chunkSeqs.map((chunkSeq, i) => ({
-    chunkSeq,
-    lineIndex: lineIndexes[i] ?? 0,
-    status: known(READING_STATUSES, statuses[i]),
-    channels: channels.map((values) => values[i] as ShownValue),
-  }));
+  let before: Reading | undefined;
+  return chunkSeqs.map((chunkSeq, i) => {
+    before = {
+      chunkSeq,
+      lineIndex: expectedLineIndex(before, chunkSeq) + (lineIndexOffsets[i] ?? 0),
+      status: known(READING_STATUSES, statuses[i]),
+      channels: channels.map((values) => known(values, i)),
+    };
+    return before;
+  });
+}
+
+/** Mostly every line is a reading: then it is the next line of the same chunk or the first of a new one. */
+function expectedLineIndex(before: Reading | undefined, chunkSeq: number): number {
+  return before?.chunkSeq === chunkSeq ? before.lineIndex + 1 : 0;
 }
 
 function decodeChannel(reader: VarintReader, count: number): ShownValue[] {

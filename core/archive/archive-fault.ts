@@ -1,0 +1,89 @@
+/** Operating faults of the archive: each with a code, what is safe, and what to do. */
+
+export const ARCHIVE_FAULT_CODES = [
+  'archive-folder-missing',
+  'archive-read-only',
+  'archive-damaged',
+  'archive-not-a-database',
+  'archive-foreign',
+  'archive-newer',
+  'archive-in-use',
+  'archive-disk-full',
+  'archive-on-network',
+  'archive-unreadable',
+  'archive-not-open',
+  'archive-unsafe',
+] as const;
+export type ArchiveFaultCode = (typeof ARCHIVE_FAULT_CODES)[number];
+
+export class ArchiveFault extends Error {
+  override readonly name = 'ArchiveFault';
+  readonly code: ArchiveFaultCode;
+
+  constructor(code: ArchiveFaultCode, sentence: string) {
+    super(sentence);
+    this.code = code;
+  }
+}
+
+/** What was asked of the archive can't be done as asked (no such pull, no reason given): the request is at fault. */
+export class ArchiveRefusal extends Error {
+  override readonly name = 'ArchiveRefusal';
+  readonly code: string;
+  readonly field: string | undefined;
+
+  constructor(code: string, sentence: string, field?: string) {
+    super(sentence);
+    this.code = code;
+    this.field = field;
+  }
+}
+
+/** The fault that an error of the database or the file system means; null where it is a bug of ours. */
+export function archiveFaultOf(error: unknown, path: string): ArchiveFault | null {
+  if (error instanceof ArchiveFault) return error;
+  const code = errorCode(error);
+  if (code === null) return null;
+  if (code.startsWith('SQLITE_BUSY') || code === 'SQLITE_LOCKED')
+    return new ArchiveFault(
+      'archive-in-use',
+      `Another running program has the archive ${path} open; close it there, or choose another archive. Nothing was changed.`,
+    );
+  if (code.startsWith('SQLITE_CORRUPT'))
+    return new ArchiveFault(
+      'archive-damaged',
+      `The archive ${path} is damaged. Nothing was changed; it can be set aside with today's date and a fresh one started, and the damaged file is kept.`,
+    );
+  if (code === 'SQLITE_NOTADB')
+    return new ArchiveFault(
+      'archive-not-a-database',
+      `The file ${path} is no archive (it is no database at all). Nothing was changed; choose another file.`,
+    );
+  if (code === 'SQLITE_FULL' || code === 'ENOSPC' || code === 'EDQUOT')
+    return new ArchiveFault(
+      'archive-disk-full',
+      `The disk that holds ${path} is full. What was kept before is safe; free some space and the rest is written in order.`,
+    );
+  if (code.startsWith('SQLITE_READONLY') || code === 'EROFS' || code === 'EACCES' || code === 'EPERM')
+    return new ArchiveFault(
+      'archive-read-only',
+      `The archive ${path} can't be written to (read-only file, folder or medium). Nothing was changed; give write permission or choose another place.`,
+    );
+  if (code === 'ENOENT' || code === 'ENOTDIR' || code === 'SQLITE_CANTOPEN')
+    return new ArchiveFault(
+      'archive-folder-missing',
+      `The archive ${path} can't be opened: its folder is missing or can't be entered. Choose an existing folder or make it first.`,
+    );
+  if (code.startsWith('SQLITE_IOERR') || code === 'EIO' || code === 'ESTALE' || code === 'ENXIO')
+    return new ArchiveFault(
+      'archive-unreadable',
+      `The medium that holds ${path} gave an error (${code}). What was kept before is untouched; check the disk and its cable.`,
+    );
+  return null;
+}
+
+/** The code that SQLite or the system gave, null where the error has none. */
+export function errorCode(error: unknown): string | null {
+  const code = error instanceof Error && 'code' in error ? error.code : null;
+  return typeof code === 'string' ? code : null;
+}

@@ -1,0 +1,96 @@
+/**
+ * The audit chain: one row for each statement kept, each carrying the hash of the one before, so that a row
+ * that was changed, taken out or put in later by other means shows.
+ */
+import { createHash } from 'node:crypto';
+import { z } from 'zod';
+import { type Connection, allRows, insert, oneRow, sqlBlob, sqlInteger } from './sql.ts';
+
+export interface AuditEntry {
+  readonly what: string;
+  /** Table of the row that the entry speaks of. */
+  readonly subject: string;
+  readonly subjectId: number;
+  readonly detail: unknown;
+}
+
+const HASH_BYTES = 32;
+const NO_HASH = new Uint8Array(HASH_BYTES);
+
+/** Adds to the chain. To be called inside the transaction that keeps the statement itself. */
+export function appendAudit(connection: Connection, wallMs: number, entry: AuditEntry): void {
+  const last = oneRow(
+    connection,
+    z.object({ hash: sqlBlob }),
+    'SELECT hash FROM audit ORDER BY audit_id DESC LIMIT 1',
+  );
+  const row = {
+    wall_ms: wallMs,
+    what: entry.what,
+    subject: entry.subject,
+    subject_id: entry.subjectId,
+    detail_json: JSON.stringify(entry.detail),
+    previous_hash: last?.hash ?? NO_HASH,
+  };
+  insert(connection, 'audit', { ...row, hash: hashOf(row) });
+}
+
+interface AuditRow {
+  readonly wall_ms: number;
+  readonly what: string;
+  readonly subject: string;
+  readonly subject_id: number;
+  readonly detail_json: string;
+  readonly previous_hash: Uint8Array;
+}
+
+function hashOf(row: AuditRow): Uint8Array {
+  const text = JSON.stringify([row.wall_ms, row.what, row.subject, row.subject_id, row.detail_json]);
+  return createHash('sha256').update(row.previous_hash).update(text, 'utf8').digest();
+}
+
+const auditRow = z.object({
+  audit_id: sqlInteger,
+  wall_ms: sqlInteger,
+  what: z.string(),
+  subject: z.string(),
+  subject_id: sqlInteger,
+  detail_json: z.string(),
+  previous_hash: sqlBlob,
+  hash: sqlBlob,
+});
+
+export interface ChainVerdict {
+  readonly length: number;
+  /** Number of the first row that does not follow from the one before; null when the chain is whole. */
+  readonly brokenAt: number | null;
+}
+
+/** Walks the chain from its beginning. */
+export function checkChain(connection: Connection): ChainVerdict {
+  const rows = allRows(connection, auditRow, 'SELECT * FROM audit ORDER BY audit_id');
+  let previous: Uint8Array = NO_HASH;
+  for (const row of rows) {
+    if (!equal(row.previous_hash, previous) || !equal(row.hash, hashOf(row)))
+      return { length: rows.length, brokenAt: row.audit_id };
+    previous = row.hash;
+  }
+  return { length: rows.length, brokenAt: null };
+}
+
+/** The entries about one row, oldest first, with their parsed details. */
+export function auditOf(
+  connection: Connection,
+  subject: string,
+  subjectId: number,
+): z.infer<typeof auditRow>[] {
+  return allRows(
+    connection,
+    auditRow,
+    'SELECT * FROM audit WHERE subject = ? AND subject_id = ? ORDER BY audit_id',
+    subject,
+    subjectId,
+  );
+}
+
+const equal = (a: Uint8Array, b: Uint8Array): boolean => Buffer.compare(a, b) === 0;

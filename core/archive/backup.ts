@@ -1,0 +1,89 @@
+/**
+ * A copy of the archive by the database's own means (a copy of the main file alone would lack what is in the
+ * log, and still pass a check): to a temporary name, checked, synced, renamed. Never over an existing file.
+ */
+import { closeSync, existsSync, fsyncSync, openSync, renameSync, rmSync, statSync } from 'node:fs';
+import { dirname } from 'node:path';
+import Database from 'better-sqlite3';
+import { z } from 'zod';
+import { ArchiveFault, ArchiveRefusal, archiveFaultOf } from './archive-fault.ts';
+import type { Connection } from './sql.ts';
+
+export interface WrittenBackup {
+  readonly path: string;
+  readonly bytes: number;
+}
+
+/** Throws an ArchiveRefusal where `to` exists, an ArchiveFault where the copy can't be written or isn't sound. */
+export function writeBackup(connection: Connection, to: string): WrittenBackup {
+  if (existsSync(to))
+    throw new ArchiveRefusal(
+      'file-exists',
+      `The file ${to} exists already and is not written over; choose another name.`,
+      'to',
+    );
+  const temporary = `${to}.part-${process.pid}`;
+  try {
+    rmSync(temporary, { force: true });
+    connection.prepare('VACUUM INTO ?').run(temporary);
+    verifyCopy(connection, temporary);
+    syncFile(temporary);
+    renameSync(temporary, to);
+    syncFolder(dirname(to));
+    return { path: to, bytes: statSync(to).size };
+  } catch (error) {
+    rmSync(temporary, { force: true });
+    throw archiveFaultOf(error, to) ?? error;
+  }
+}
+
+function verifyCopy(original: Connection, path: string): void {
+  const copy = new Database(path, { readonly: true, fileMustExist: true });
+  try {
+    const verdict = z.string().parse(copy.pragma('integrity_check(1)', { simple: true }));
+    const same = rowCounts(copy) === rowCounts(original);
+    if (verdict !== 'ok' || !same)
+      throw new ArchiveFault(
+        'archive-damaged',
+        `The backup does not agree with the archive (${verdict === 'ok' ? 'rows are missing' : verdict.slice(0, 200)}), so it was not kept; the archive should be checked.`,
+      );
+  } finally {
+    copy.close();
+  }
+}
+
+/** How many rows each table has, as one text to be compared. */
+function rowCounts(connection: Connection): string {
+  const names = z
+    .array(z.object({ name: z.string().regex(/^[a-z_]+$/) }))
+    .parse(
+      connection
+        .prepare(
+          "SELECT name FROM sqlite_schema WHERE type = 'table' AND name NOT LIKE 'sqlite_%' ORDER BY name",
+        )
+        .all(),
+    );
+  return names
+    .map(({ name }) => `${name} ${String(connection.prepare(`SELECT count(*) FROM ${name}`).pluck().get())}`)
+    .join('\n');
+}
+
+export function syncFile(path: string): void {
+  const file = openSync(path, 'r+');
+  try {
+    fsyncSync(file);
+  } finally {
+    closeSync(file);
+  }
+}
+
+/** Makes a rename or a new file in it safe; Windows has no such call and needs none. */
+export function syncFolder(path: string): void {
+  if (process.platform === 'win32') return;
+  const folder = openSync(path, 'r');
+  try {
+    fsyncSync(folder);
+  } finally {
+    closeSync(folder);
+  }
+}

@@ -1,0 +1,54 @@
+/** Brings an older archive to the present form: after a verified backup, in one transaction. */
+import { existsSync } from 'node:fs';
+import { randomUUID } from 'node:crypto';
+import { z } from 'zod';
+import { appendAudit } from './audit.ts';
+import { writeBackup } from './backup.ts';
+import { APPLICATION_ID } from './file-head.ts';
+import { MIGRATIONS } from './migrations/index.ts';
+import { type Connection, insert } from './sql.ts';
+
+export interface MigrateOptions {
+  readonly programVersion: string;
+  readonly wallMs: () => number;
+}
+
+/** Where the backup before a migration is put: beside the archive, never over anything. */
+export function backupPathBeforeMigration(path: string, version: number, wallMs: number): string {
+  const day = new Date(wallMs).toISOString().replace(/[:.]/g, '-');
+  return `${path}.before-form-${version + 1}-${day}`;
+}
+
+/** `migrations` can be handed in by tests. The archive is as it was when this throws. */
+export function migrate(
+  connection: Connection,
+  path: string,
+  { programVersion, wallMs }: MigrateOptions,
+  migrations: readonly string[] = MIGRATIONS,
+): void {
+  const version = z.number().parse(connection.pragma('user_version', { simple: true }));
+  if (version === migrations.length) return;
+  const now = wallMs();
+  if (version > 0) {
+    const backup = backupPathBeforeMigration(path, version, now);
+    if (!existsSync(backup)) writeBackup(connection, backup);
+  }
+  connection
+    .transaction(() => {
+      for (const sql of migrations.slice(version)) connection.exec(sql);
+      connection.pragma(`user_version = ${migrations.length}`);
+      if (version === 0) {
+        connection.pragma(`application_id = ${APPLICATION_ID}`);
+        insert(connection, 'fact', { name: 'archive-identity', value: randomUUID() });
+        insert(connection, 'fact', { name: 'begun-by-version', value: programVersion });
+        insert(connection, 'fact', { name: 'begun-wall-ms', value: String(now) });
+      }
+      appendAudit(connection, now, {
+        what: version === 0 ? 'archive begun' : 'archive brought to a newer form',
+        subject: 'archive',
+        subjectId: migrations.length,
+        detail: { fromForm: version, toForm: migrations.length, programVersion },
+      });
+    })
+    .immediate();
+}

@@ -1,0 +1,5 @@
+/** Every migration in order; the archive's `user_version` is how many of them it has had. Append only. */
+import { firstForm } from './0001-first-form.ts';
+
+export const MIGRATIONS: readonly string[] = [firstForm];
+export const SCHEMA_VERSION = MIGRATIONS.length;

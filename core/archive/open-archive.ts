@@ -1,0 +1,145 @@
+/**
+ * Opening the archive: everything that can be wrong is found before anything is written, and has a sentence.
+ * The connection is the only one: exclusive locking is set before WAL, so that there is no shared-memory file
+ * (on a full disk it would end the process with SIGBUS), and the system's lock on the file is the owner's lock.
+ */
+import { accessSync, constants, existsSync, mkdirSync, statSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
+import Database from 'better-sqlite3';
+import { z } from 'zod';
+import { ARCHIVE_QUICK_CHECK_BYTES_MAX, WAL_BYTES_MAX } from '../limits.ts';
+import { ArchiveFault, archiveFaultOf } from './archive-fault.ts';
+import { APPLICATION_ID, readFileHead } from './file-head.ts';
+import { SCHEMA_VERSION } from './migrations/index.ts';
+import { migrate } from './migrate.ts';
+import { networkShareName } from './network-share.ts';
+import type { Connection } from './sql.ts';
+
+const SYNCHRONOUS_FULL = 2;
+const PAGE_BYTES = 4096;
+
+export interface OpenOptions {
+  readonly programVersion: string;
+  readonly wallMs: () => number;
+  /** Make the archive's own folder where it is missing (the default place only). */
+  readonly makeFolder?: boolean;
+}
+
+/** Opens or begins an archive. Throws an ArchiveFault; anything else that is thrown is a bug. */
+export function openArchiveFile(path: string, options: OpenOptions): Connection {
+  const full = resolve(path);
+  try {
+    if (options.makeFolder === true) mkdirSync(dirname(full), { recursive: true, mode: 0o700 });
+    checkPlace(full);
+    checkHead(full);
+    const connection = new Database(full, { timeout: 0 });
+    try {
+      setUp(connection);
+      refuseNewer(full, pragmaNumber(connection, 'user_version'));
+      quickCheck(connection, full);
+      migrate(connection, full, options);
+      requireFull(connection, full);
+      return connection;
+    } catch (error) {
+      connection.close();
+      throw error;
+    }
+  } catch (error) {
+    throw archiveFaultOf(error, full) ?? error;
+  }
+}
+
+function checkPlace(full: string): void {
+  const folder = dirname(full);
+  if (!existsSync(folder) || !statSync(folder).isDirectory())
+    throw new ArchiveFault(
+      'archive-folder-missing',
+      `The folder ${folder} for the archive does not exist; make it first or choose another one.`,
+    );
+  const share = networkShareName(folder);
+  if (share !== null)
+    throw new ArchiveFault(
+      'archive-on-network',
+      `The folder ${folder} lies on a network share (${share}), where a recording is not safe; record on a disk of this computer and back up to the share.`,
+    );
+  accessSync(folder, constants.W_OK | constants.X_OK);
+  if (!existsSync(full)) return;
+  const stats = statSync(full);
+  if (!stats.isFile())
+    throw new ArchiveFault('archive-not-a-database', `${full} is no file; choose a file for the archive.`);
+  accessSync(full, constants.R_OK | constants.W_OK);
+  // An administrator may write to everything, but a file without any write permission was protected on purpose.
+  if ((stats.mode & 0o222) === 0)
+    throw new ArchiveFault(
+      'archive-read-only',
+      `The archive ${full} is write-protected, so nothing can be recorded into it; give write permission or choose another file. Nothing was changed.`,
+    );
+}
+
+function checkHead(full: string): void {
+  const head = readFileHead(full);
+  if (head.kind === 'not-a-database')
+    throw new ArchiveFault(
+      'archive-not-a-database',
+      `The file ${full} is no archive (it is no database at all). Nothing was changed; choose another file.`,
+    );
+  if (head.kind !== 'database') return;
+  // A database that has only just been begun (killed within its first moments) has no application id yet.
+  if (head.applicationId !== APPLICATION_ID && (head.applicationId !== 0 || head.userVersion !== 0))
+    throw new ArchiveFault(
+      'archive-foreign',
+      `The file ${full} is a database of another program. Nothing was changed; choose another file.`,
+    );
+  refuseNewer(full, head.userVersion);
+}
+
+function refuseNewer(full: string, version: number): void {
+  if (version > SCHEMA_VERSION)
+    throw new ArchiveFault(
+      'archive-newer',
+      `The archive ${full} has form ${version} and this program knows forms up to ${SCHEMA_VERSION}: it was written by a newer version. Nothing was changed; use that version.`,
+    );
+}
+
+function setUp(connection: Connection): void {
+  // Exclusive before WAL: see above. The lock itself is taken by the first read.
+  connection.pragma('locking_mode = EXCLUSIVE');
+  const mode = z.string().parse(connection.pragma('journal_mode = WAL', { simple: true }));
+  if (mode !== 'wal') throw new Error(`the journal mode is ${mode}, not wal`);
+  connection.pragma('synchronous = FULL');
+  connection.pragma('foreign_keys = ON');
+  connection.pragma('trusted_schema = OFF');
+  connection.pragma(`wal_autocheckpoint = ${WAL_BYTES_MAX / PAGE_BYTES}`);
+  connection.pragma(`journal_size_limit = ${WAL_BYTES_MAX}`);
+}
+
+/** In WAL mode this library slips to NORMAL after the first write: set it again, and believe only what is read back. */
+function requireFull(connection: Connection, full: string): void {
+  connection.pragma('synchronous = FULL');
+  if (!isFull(connection))
+    throw new ArchiveFault(
+      'archive-unsafe',
+      `The database of ${full} can't be made to sync every commit, so a recording would not be safe against a power cut.`,
+    );
+}
+
+/** Whether every commit is synced, as the connection itself tells. */
+export function isFull(connection: Connection): boolean {
+  return pragmaNumber(connection, 'synchronous') === SYNCHRONOUS_FULL;
+}
+
+/** A large archive is checked when a person asks; a small one at every opening. */
+function quickCheck(connection: Connection, full: string): void {
+  const bytes = pragmaNumber(connection, 'page_count') * pragmaNumber(connection, 'page_size');
+  if (bytes > ARCHIVE_QUICK_CHECK_BYTES_MAX) return;
+  const verdict = z.string().parse(connection.pragma('quick_check(1)', { simple: true }));
+  if (verdict !== 'ok')
+    throw new ArchiveFault(
+      'archive-damaged',
+      `The archive ${full} is damaged (${verdict.slice(0, 200)}). Nothing was changed; it can be set aside with today's date and a fresh one started, and the damaged file is kept.`,
+    );
+}
+
+export function pragmaNumber(connection: Connection, name: string): number {
+  return z.number().parse(connection.pragma(name, { simple: true }));
+}
