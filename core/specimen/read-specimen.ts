@@ -1,7 +1,7 @@
 /** From the text form to the measured specimen; every fault names its field and says what to do. */
 import type { Dimension, UnitSymbol } from '../quantity/units.ts';
 import { type Quantity, parseQuantity, quantityFaultSentence } from '../quantity/parse-quantity.ts';
-import type { Geometry, MeasuredDimension, Specimen } from './specimen.ts';
+import type { Geometry, IntervalMeasurement, MeasuredDimension, Specimen } from './specimen.ts';
 import { type GeometryFile, type SpecimenFile, specimenFile } from './specimen-file.ts';
 
 export interface FieldFault {
@@ -60,6 +60,7 @@ function readCheckedSpecimen(file: SpecimenFile, options: ReadSpecimenOptions): 
       'distanceToNearestMarkMm',
       reader.single('distanceToNearestMark', file.distanceToNearestMark, { zeroAllowed: true }),
     ),
+    ...optional('fractureIntervals', readIntervals(file, reader)),
     ...optional('notes', file.notes),
   };
   if (reader.faults.length > 0) return { ok: false, faults: reader.faults };
@@ -96,6 +97,18 @@ function readGeometry(file: GeometryFile, reader: FieldReader): Geometry {
         density: at('density', file.density, 'density'),
       };
   }
+}
+
+function readIntervals(file: SpecimenFile, reader: FieldReader): IntervalMeasurement | undefined {
+  const given = file.fractureIntervals;
+  if (given === undefined) return undefined;
+  const at = (name: string, text: string): number => reader.single(`fractureIntervals.${name}`, text) ?? 0;
+  return {
+    intervals: given.intervals,
+    between: given.between,
+    betweenMm: at('betweenLength', given.betweenLength),
+    beyondMm: given.beyondLengths.map((text, i) => at(`beyondLengths[${String(i)}]`, text)),
+  };
 }
 
 /** Shapes that can't exist, whatever was measured. */

@@ -6,6 +6,9 @@ import { z } from 'zod';
 import { MEASUREMENTS_PER_DIMENSION_MAX, NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import { QUANTITY_TEXT_LENGTH_MAX } from '../quantity/parse-quantity.ts';
 
+/** Parts of L0: 5 mm parts on the longest gauge length in use (250 mm), twice over. */
+const INTERVALS_MAX = 100;
+
 const quantityText = z.string().min(1).max(QUANTITY_TEXT_LENGTH_MAX);
 /** One measurement or several repeated ones. */
 const measuredText = z.union([
@@ -50,6 +53,19 @@ export const specimenFile = z.strictObject({
   finalDiameter: measuredText.optional(),
   /** From the fracture to the nearer gauge mark, on the refitted halves. */
   distanceToNearestMark: quantityText.optional(),
+  /** For a fracture near a mark, where L0 was divided into equal parts before the test. */
+  fractureIntervals: z
+    .strictObject({
+      /** N, the parts that L0 was divided into. */
+      intervals: z.int().min(2).max(INTERVALS_MAX),
+      /** n, parts between X on the short half and Y on the long half, both as far from the fracture. */
+      between: z.int().min(1).max(INTERVALS_MAX),
+      /** Length from X to Y on the refitted halves. */
+      betweenLength: quantityText,
+      /** From Y to Z; or, where N − n is odd, to Z′ and to Z″. */
+      beyondLengths: z.array(quantityText).min(1).max(2),
+    })
+    .optional(),
   notes: z.string().max(TEXT_LENGTH_MAX).optional(),
 });
 export type SpecimenFile = z.infer<typeof specimenFile>;

@@ -29,6 +29,17 @@ export type Geometry =
       readonly density: MeasuredDimension;
     };
 
+/** Lengths for A by intervals, for a fracture near a mark: L0 was divided before the test. */
+export interface IntervalMeasurement {
+  /** N, equal parts of L0. */
+  readonly intervals: number;
+  /** n, parts between X (short half) and Y (long half, as far from the fracture). */
+  readonly between: number;
+  readonly betweenMm: number;
+  /** From Y to Z, or to Z′ and Z″. */
+  readonly beyondMm: readonly number[];
+}
+
 export interface Specimen {
   readonly id: string;
   readonly geometry: Geometry;
@@ -43,5 +54,6 @@ export interface Specimen {
   readonly finalThickness?: MeasuredDimension;
   readonly finalDiameter?: MeasuredDimension;
   readonly distanceToNearestMarkMm?: number;
+  readonly fractureIntervals?: IntervalMeasurement;
   readonly notes?: string;
 }
