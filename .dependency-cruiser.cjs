@@ -59,6 +59,8 @@ module.exports = {
       from: { path: '^electron/(main|preload)/' },
       to: {
         path: 'node_modules/(better-sqlite3|serialport|@serialport)|^core/archive/|^drivers/',
+        // Where the archive lies by default is arithmetic on texts.
+        pathNot: '^core/archive/place\\.ts$',
         reachable: true,
       },
     },

@@ -1,0 +1,111 @@
+/** The window: sandboxed page, remembered place, reload by itself when its page dies or hangs. */
+import { BrowserWindow, dialog, screen } from 'electron';
+import { join } from 'node:path';
+import { WINDOW_RELOAD_WINDOW_MS, WINDOW_RELOADS_MAX } from '../../core/limits.ts';
+import { PAGE_ADDRESS } from './page-address.ts';
+import { RestartBudget } from './restart-budget.ts';
+import type { SettingsFile } from './settings.ts';
+import type { WindowLog } from './window-log.ts';
+import { placeWindow, WINDOW_SIZE_MIN } from './window-place.ts';
+
+/** Chalk and soot: the ground is right before the first paint. */
+const GROUND = { light: '#f4f1ea', dark: '#1b1a19' } as const;
+
+export interface AppWindowOptions {
+  readonly buildFolder: string;
+  readonly settings: SettingsFile;
+  readonly log: WindowLog;
+  readonly dark: boolean;
+  /** The page is being loaded, for the first time or again. */
+  readonly onPageBegins: () => void;
+}
+
+export function openAppWindow({
+  buildFolder,
+  settings,
+  log,
+  dark,
+  onPageBegins,
+}: AppWindowOptions): BrowserWindow {
+  const displays = [screen.getPrimaryDisplay(), ...screen.getAllDisplays()].map(
+    (display) => display.workArea,
+  );
+  const window = new BrowserWindow({
+    ...placeWindow(settings.now.place, displays),
+    minWidth: WINDOW_SIZE_MIN.width,
+    minHeight: WINDOW_SIZE_MIN.height,
+    show: false,
+    title: 'Gaugemark',
+    backgroundColor: dark ? GROUND.dark : GROUND.light,
+    webPreferences: {
+      preload: join(buildFolder, 'preload.cjs'),
+      sandbox: true,
+      contextIsolation: true,
+      nodeIntegration: false,
+      nodeIntegrationInWorker: false,
+      nodeIntegrationInSubFrames: false,
+      webSecurity: true,
+      webviewTag: false,
+      navigateOnDragDrop: false,
+      spellcheck: false,
+      devTools: false,
+    },
+  });
+  if (settings.now.maximized) window.maximize();
+  window.once('ready-to-show', () => window.show());
+  window.on('page-title-updated', (event) => event.preventDefault());
+  window.webContents.on('did-start-loading', onPageBegins);
+  rememberPlace(window, settings);
+  keepPageAlive(window, log);
+  return window;
+}
+
+/** Call when everything that the page may ask for is there. */
+export function loadPage(window: BrowserWindow): void {
+  // A failure shows as render-process-gone or in the log of refused requests; there is nothing else to do about it.
+  window.loadURL(PAGE_ADDRESS).catch(() => undefined);
+}
+
+function rememberPlace(window: BrowserWindow, settings: SettingsFile): void {
+  const remember = (): void => {
+    settings.change({ place: window.getNormalBounds(), maximized: window.isMaximized() });
+  };
+  window.on('resized', remember);
+  window.on('moved', remember);
+  window.on('maximize', remember);
+  window.on('unmaximize', remember);
+  window.on('close', remember);
+}
+
+/** A page that has died is loaded again, so many times; then a person is asked. Recording does not depend on it. */
+function keepPageAlive(window: BrowserWindow, log: WindowLog): void {
+  const budget = new RestartBudget({ max: WINDOW_RELOADS_MAX, windowMs: WINDOW_RELOAD_WINDOW_MS });
+  window.webContents.on('render-process-gone', (_event, { reason, exitCode }) => {
+    log.note(`page gone: ${reason} (${exitCode})`);
+    if (window.isDestroyed()) return;
+    if (budget.spend(performance.now())) loadPage(window);
+    else void askForAnotherLoad(window, budget);
+  });
+}
+
+async function askForAnotherLoad(window: BrowserWindow, budget: RestartBudget): Promise<void> {
+  const { response } = await dialog.showMessageBox(window, {
+    type: 'warning',
+    title: 'Gaugemark',
+    message: `The window's page ended ${WINDOW_RELOADS_MAX} times within a minute.`,
+    detail:
+      'The recorder is a program of its own and goes on; nothing that it has recorded is lost.\n' +
+      'If this machine is a virtual one or used from afar, start with --software-drawing.',
+    buttons: ['Load it again', 'Close the window, recording goes on'],
+    defaultId: 0,
+    cancelId: 0,
+    noLink: true,
+  });
+  if (window.isDestroyed()) return;
+  if (response === 1) {
+    window.destroy();
+    return;
+  }
+  budget.refill();
+  loadPage(window);
+}

@@ -1,0 +1,27 @@
+/** What a person may add behind the program's name. Electron's and Chromium's own switches pass by unread. */
+
+export interface WindowArguments {
+  /** `--archive FILE`; relative to the folder in which the program was started. */
+  readonly archive: string | null;
+  /** `--software-drawing` or GAUGEMARK_SOFTWARE_DRAWING=1: for black windows on remote desktops and virtual machines. */
+  readonly softwareDrawing: boolean;
+}
+
+export function readArguments(
+  argv: readonly string[],
+  environment: Readonly<Record<string, string | undefined>>,
+): WindowArguments {
+  return {
+    archive: valueOf('--archive', argv),
+    softwareDrawing: argv.includes('--software-drawing') || environment['GAUGEMARK_SOFTWARE_DRAWING'] === '1',
+  };
+}
+
+function valueOf(option: string, argv: readonly string[]): string | null {
+  for (const [index, argument] of argv.entries()) {
+    if (argument.startsWith(`${option}=`)) return argument.slice(option.length + 1) || null;
+    const next = argv[index + 1];
+    if (argument === option && next !== undefined && !next.startsWith('--')) return next;
+  }
+  return null;
+}

@@ -1,0 +1,56 @@
+/** Close and quit while a pull is recorded: asks. A shut-down of the computer does not wait: the data are safe anyway. */
+import { app, type BrowserWindow, dialog, powerMonitor } from 'electron';
+import { CLOSE_QUESTION, closeAnswer } from './close-question.ts';
+import type { WindowLog } from './window-log.ts';
+
+export interface LeavingOptions {
+  readonly isRecording: () => boolean;
+  readonly endRecord: () => Promise<{ readonly ok: boolean }>;
+  readonly log: WindowLog;
+}
+
+/** A recorder that does not answer must not hold the window; its record is kept as it is. */
+const END_RECORD_MS_MAX = 5_000;
+/** After a stop signal; systems send SIGKILL some two seconds later. */
+const SHUTDOWN_MS_MAX = 1_500;
+
+export function guardLeaving(window: BrowserWindow, { isRecording, endRecord, log }: LeavingOptions): void {
+  let free = false;
+  let asking = false;
+
+  const ask = async (): Promise<void> => {
+    asking = true;
+    const { response } = await dialog.showMessageBox(window, CLOSE_QUESTION);
+    asking = false;
+    const answer = closeAnswer(response);
+    if (answer === 'keep') return;
+    if (answer === 'end-record') {
+      const ended = await Promise.race([endRecord(), timeOut(END_RECORD_MS_MAX)]);
+      if (ended?.ok !== true) log.note('closing: the recorder did not confirm the end of the record');
+    }
+    free = true;
+    // Not close(): a page that hangs would have a say in it.
+    if (!window.isDestroyed()) window.destroy();
+  };
+
+  window.on('close', (event) => {
+    if (free || !isRecording()) return;
+    event.preventDefault();
+    if (!asking) void ask();
+  });
+  app.on('window-all-closed', () => app.quit());
+
+  const leaveAtOnce = (why: string) => (): void => {
+    log.note(`leaving at once: ${why}`);
+    free = true;
+    setTimeout(() => app.exit(0), SHUTDOWN_MS_MAX);
+    app.quit();
+  };
+  powerMonitor.on('shutdown', leaveAtOnce('the computer is being shut down'));
+  window.on('session-end', leaveAtOnce('the person signs out'));
+  for (const name of ['SIGTERM', 'SIGHUP', 'SIGINT'] as const) process.on(name, leaveAtOnce(name));
+}
+
+function timeOut(ms: number): Promise<null> {
+  return new Promise((resolve) => setTimeout(() => resolve(null), ms));
+}

@@ -1,0 +1,54 @@
+/**
+ * The window's own process. It shows and relays; it owns no port, no database and no native module, so that whatever
+ * happens to it, a pull goes on being recorded by the recorder.
+ */
+import { app, nativeTheme, protocol } from 'electron';
+import { homedir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { defaultArchivePath } from '../../core/archive/place.ts';
+import { readArguments } from './arguments.ts';
+import { PAGE_SCHEME } from './page-address.ts';
+import { lockDown } from './lockdown.ts';
+import { servePageFiles } from './page-files.ts';
+import { runProgram } from './program.ts';
+import { SettingsFile } from './settings.ts';
+import { WindowLog } from './window-log.ts';
+
+const buildFolder = __dirname;
+const given = readArguments(process.argv, process.env);
+const asked = given.archive === null ? null : resolve(given.archive);
+
+// First of all: a second start would only get in the way of the first.
+if (!app.requestSingleInstanceLock({ archive: asked })) {
+  process.stdout.write('Gaugemark is open already; its window has been brought to the front.\n');
+  app.exit(0);
+} else {
+  begin();
+}
+
+function begin(): void {
+  const settings = new SettingsFile(join(app.getPath('userData'), 'window.json'));
+  const log = new WindowLog(join(app.getPath('userData'), 'logs', 'window.log'));
+  const softwareDrawing = given.softwareDrawing || settings.now.softwareDrawing;
+  if (softwareDrawing) app.disableHardwareAcceleration();
+  nativeTheme.themeSource = settings.now.theme;
+  protocol.registerSchemesAsPrivileged([
+    { scheme: PAGE_SCHEME, privileges: { standard: true, secure: true } },
+  ]);
+  lockDown(log);
+  process.on('uncaughtException', (error) => {
+    // A bug: this process ends, and with it only the window. The recorder goes on.
+    log.note(`bug: ${error.stack ?? error.message}`);
+    process.stderr.write(`${error.stack ?? error.message}\n`);
+    app.exit(1);
+  });
+  const archivePath =
+    asked ??
+    settings.now.archive ??
+    defaultArchivePath({ platform: process.platform, home: homedir(), environment: process.env });
+
+  void app.whenReady().then(() => {
+    protocol.handle(PAGE_SCHEME, servePageFiles(join(buildFolder, 'renderer')));
+    runProgram({ archivePath, buildFolder, log, settings, softwareDrawing });
+  });
+}

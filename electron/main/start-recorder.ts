@@ -1,0 +1,66 @@
+/** Starts the recorder as a process of its own that outlives the window and this process. */
+import { spawn } from 'node:child_process';
+import { closeSync, mkdirSync, openSync, statSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import type { WindowLog } from './window-log.ts';
+
+/** What the recorder says on its error output is kept from its newest starts only. */
+const LOG_BYTES_MAX = 1_048_576;
+
+export interface RecorderProgram {
+  readonly command: string;
+  readonly args: readonly string[];
+  readonly environment: Readonly<Record<string, string>>;
+}
+
+/**
+ * Which Node runs it: the one that the launcher names (development), else Electron's own, as Node.
+ * @param buildFolder holds the bundles; the sources lie beside it in development
+ */
+export function recorderProgram(
+  environment: Readonly<Record<string, string | undefined>>,
+  buildFolder: string,
+): RecorderProgram {
+  const node = environment['GAUGEMARK_NODE'];
+  if (node !== undefined && node !== '')
+    return {
+      command: node,
+      args: [join(buildFolder, '..', 'electron', 'recorder', 'main.ts')],
+      environment: {},
+    };
+  return {
+    command: process.execPath,
+    args: [join(buildFolder, 'recorder.mjs')],
+    environment: { ELECTRON_RUN_AS_NODE: '1' },
+  };
+}
+
+export function startRecorder(
+  program: RecorderProgram,
+  { archivePath, logPath, log }: { archivePath: string; logPath: string; log: WindowLog },
+): void {
+  const errorOutput = openLog(logPath);
+  try {
+    const child = spawn(program.command, [...program.args, '--archive', archivePath], {
+      detached: true,
+      stdio: ['ignore', 'ignore', errorOutput],
+      env: { ...process.env, ...program.environment },
+      windowsHide: true,
+    });
+    child.once('error', (error) => log.note(`recorder could not be started: ${error.message}`));
+    child.unref();
+    log.note(`recorder started as ${child.pid ?? 'nothing'} for ${archivePath}`);
+  } finally {
+    if (typeof errorOutput === 'number') closeSync(errorOutput);
+  }
+}
+
+function openLog(path: string): number | 'ignore' {
+  try {
+    mkdirSync(dirname(path), { recursive: true });
+    const isLarge = (statSync(path, { throwIfNoEntry: false })?.size ?? 0) > LOG_BYTES_MAX;
+    return openSync(path, isLarge ? 'w' : 'a');
+  } catch {
+    return 'ignore';
+  }
+}
