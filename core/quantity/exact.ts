@@ -42,7 +42,28 @@ export function exactFromNumber(value: number): Exact {
   return exact;
 }
 
-/** The double nearest to an exact value. */
+/** Bits kept of a quotient before it is made a double: 53, a guard and room for the sticky last bit. */
+const QUOTIENT_BITS = 66n;
+
+/**
+ * The double nearest to an exact value (ties to even). Beyond the range of doubles ±Infinity or 0.
+ * The quotient of two converted big integers would be rounded three times and can be one unit off.
+ */
 export function toNumber(value: Exact): number {
-  return value.valueOf();
+  const { n, d, s } = value;
+  if (n === 0n) return 0;
+  const shift = QUOTIENT_BITS - BigInt(n.toString(2).length - d.toString(2).length);
+  const top = shift >= 0n ? n << shift : n;
+  const bottom = shift >= 0n ? d : d << -shift;
+  const quotient = top / bottom;
+  // A remainder makes the last bit one, so that a value just above a tie isn't taken for the tie.
+  const sticky = top % bottom === 0n ? quotient : quotient | 1n;
+  const magnitude = scaledByTwo(Number(sticky), -Number(shift));
+  return s < 0n ? -magnitude : magnitude;
+}
+
+/** value × 2^exponent in two steps, so that 2^exponent itself stays within the range of doubles. */
+function scaledByTwo(value: number, exponent: number): number {
+  const half = Math.trunc(exponent / 2);
+  return value * 2 ** half * 2 ** (exponent - half);
 }

@@ -20,10 +20,15 @@ export type QuantityFault =
   | { readonly code: 'unit-missing'; readonly dimension: Dimension }
   | { readonly code: 'unit-unknown'; readonly unitText: string }
   | { readonly code: 'wrong-dimension'; readonly unit: UnitSymbol; readonly expected: Dimension }
-  | { readonly code: 'not-positive' };
+  | { readonly code: 'not-positive' }
+  | { readonly code: 'out-of-range' };
 
 export type QuantityOutcome =
   { readonly ok: true; readonly quantity: Quantity } | { readonly ok: false; readonly fault: QuantityFault };
+
+/** No size, force or stress of a tension test lies outside these magnitudes, in any unit of the core. */
+const CORE_MAGNITUDE_MIN = 1e-12;
+const CORE_MAGNITUDE_MAX = 1e15;
 
 /** Longest text taken for one quantity. */
 export const QUANTITY_TEXT_LENGTH_MAX = 60;
@@ -72,6 +77,9 @@ export function parseQuantity(text: string, rule: QuantityRule): QuantityOutcome
   if (exact === null) return fault({ code: 'not-a-number', numberText });
   if (rule.positive === true && exact.compare(0) <= 0) return fault({ code: 'not-positive' });
   const core = toNumber(convertExact(exact, unit, CORE_UNIT[rule.dimension]));
+  const magnitude = Math.abs(core);
+  if (!exact.equals(0) && !(magnitude >= CORE_MAGNITUDE_MIN && magnitude <= CORE_MAGNITUDE_MAX))
+    return fault({ code: 'out-of-range' });
   return { ok: true, quantity: { text: trimmed, exact, unit, dimension: rule.dimension, core } };
 }
 
@@ -111,6 +119,8 @@ export function quantityFaultSentence(fault: QuantityFault, text: string): strin
       return `The unit "${fault.unitText.slice(0, 20)}" in "${text}" is not known; use for example mm, in, N, kN, lbf, MPa, psi or ksi.`;
     case 'wrong-dimension':
       return `"${text}" is given in ${fault.unit}, but a ${fault.expected} is needed here; use for example ${CORE_UNIT[fault.expected]}.`;
+    case 'out-of-range':
+      return `"${text}" is beyond anything that can be measured; check the number and its exponent.`;
     case 'not-positive':
       return `"${text}" is not greater than zero; measure again and type the value read.`;
   }
