@@ -1,4 +1,6 @@
 /** Operating faults of the archive: each with a code, what is safe, and what to do. */
+import { BlockDamagedError } from './codec/varint.ts';
+import { RowDamagedError } from './sql.ts';
 
 export const ARCHIVE_FAULT_CODES = [
   'archive-folder-missing',
@@ -42,6 +44,11 @@ export class ArchiveRefusal extends Error {
 /** The fault that an error of the database or the file system means; null where it is a bug of ours. */
 export function archiveFaultOf(error: unknown, path: string): ArchiveFault | null {
   if (error instanceof ArchiveFault) return error;
+  if (error instanceof BlockDamagedError || error instanceof RowDamagedError)
+    return new ArchiveFault(
+      'archive-damaged',
+      `The archive ${path} is damaged: ${error.message}. Nothing was changed; the check names every pull that is affected.`,
+    );
   const code = errorCode(error);
   if (code === null) return null;
   if (code.startsWith('SQLITE_BUSY') || code === 'SQLITE_LOCKED')

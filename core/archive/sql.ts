@@ -10,7 +10,7 @@ export const sqlInteger = z.number().int();
 export const sqlBlob = z.custom<Uint8Array>((v) => v instanceof Uint8Array, 'is not a blob');
 
 /** A column of JSON text, parsed and checked against `schema`. */
-export function sqlJson<T extends z.ZodType>(schema: T): z.ZodPipe<z.ZodTransform<unknown, unknown>, T> {
+export function sqlJson<T extends z.ZodType>(schema: T): z.ZodPreprocess<T> {
   return z.preprocess((text, context) => {
     try {
       return JSON.parse(z.string().parse(text)) as unknown;

@@ -52,7 +52,7 @@ CREATE TABLE readout_profile (
   profile_id INTEGER PRIMARY KEY,
   name TEXT NOT NULL,
   form_json TEXT NOT NULL,
-  sha256 BLOB NOT NULL UNIQUE,
+  sha256 BLOB NOT NULL,
   -- Saved by a person under its name, or only kept because a pull used it.
   offered INTEGER NOT NULL CHECK (offered IN (0, 1)),
   saved_wall_ms INTEGER NOT NULL

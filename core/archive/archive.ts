@@ -1,0 +1,204 @@
+/** The archive: one open connection and everything that can be asked of it. */
+import { statSync, statfsSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
+import { z } from 'zod';
+import type { ReplyOf } from '../contract/index.ts';
+import type { Curve } from '../curve/curve.ts';
+import type { Specimen } from '../specimen/specimen.ts';
+import { readSpecimen } from '../specimen/read-specimen.ts';
+import type { ReadoutProfile } from '../contract/readout-profile.ts';
+import { archiveFaultOf } from './archive-fault.ts';
+import { type WrittenBackup, writeBackup } from './backup.ts';
+import type { Batch, NewPull, PullEnd } from './batch.ts';
+import { type CheckOptions, checkArchive } from './check-archive.ts';
+import { type RawChunk } from './codec/raw-block.ts';
+import { type NoteFracture, noteFracture } from './fracture-store.ts';
+import { type OpenOptions, isFull, openArchiveFile, pragmaNumber } from './open-archive.ts';
+import { keepProfile, offeredProfiles } from './profile-store.ts';
+import { type ColumnsRequest, curveOf, readColumns } from './pull-columns.ts';
+import { getPull, listPulls } from './pull-reader.ts';
+import { appendBatch, beginPull, closePull, openPullId } from './pull-store.ts';
+import { rawBlocks } from './read-blocks.ts';
+import { RowDamagedError, type Connection, countOf } from './sql.ts';
+import {
+  type PageRequest,
+  type SaveSpecimen,
+  getSpecimen,
+  listSpecimens,
+  saveSpecimen,
+} from './specimen-store.ts';
+
+export class Archive {
+  readonly path: string;
+  readonly connection: Connection;
+  readonly #options: OpenOptions;
+
+  /** Throws an ArchiveFault that says what is wrong and what to do. */
+  constructor(path: string, options: OpenOptions) {
+    this.path = resolve(path);
+    this.#options = options;
+    this.connection = openArchiveFile(this.path, options);
+  }
+
+  /** Identity of the archive, so that a spool is never taken into another one. */
+  identity(): string {
+    return z
+      .string()
+      .parse(this.connection.prepare("SELECT value FROM fact WHERE name = 'archive-identity'").pluck().get());
+  }
+
+  saveSpecimen(save: SaveSpecimen): number {
+    return this.#guarded(() =>
+      saveSpecimen(this.connection, save, {
+        wallMs: this.#options.wallMs(),
+        programVersion: this.#options.programVersion,
+      }),
+    );
+  }
+
+  getSpecimen(specimenId: number): ReturnType<typeof getSpecimen> {
+    return this.#guarded(() => getSpecimen(this.connection, specimenId));
+  }
+
+  listSpecimens(page: PageRequest): ReturnType<typeof listSpecimens> {
+    return this.#guarded(() => listSpecimens(this.connection, page));
+  }
+
+  saveProfile(profile: ReadoutProfile): number {
+    return this.#guarded(() =>
+      this.connection
+        .transaction(() =>
+          keepProfile(this.connection, profile, { wallMs: this.#options.wallMs(), offered: true }),
+        )
+        .immediate(),
+    );
+  }
+
+  profiles(): ReturnType<typeof offeredProfiles> {
+    return this.#guarded(() => offeredProfiles(this.connection));
+  }
+
+  beginPull(pull: NewPull): number {
+    return this.#guarded(() => beginPull(this.#keeper, pull));
+  }
+
+  appendBatch(batch: Batch): void {
+    this.#guarded(() => appendBatch(this.#keeper, batch, this.#options.wallMs()));
+  }
+
+  closePull(batch: Batch, end: PullEnd): void {
+    this.#guarded(() => closePull(this.#keeper, batch, end));
+  }
+
+  openPullId(): number | null {
+    return this.#guarded(() => openPullId(this.connection));
+  }
+
+  getPull(pullId: number): ReturnType<typeof getPull> {
+    return this.#guarded(() => getPull(this.connection, pullId));
+  }
+
+  listPulls(page: PageRequest): ReturnType<typeof listPulls> {
+    return this.#guarded(() => listPulls(this.connection, page));
+  }
+
+  readColumns(request: ColumnsRequest): ReturnType<typeof readColumns> {
+    return this.#guarded(() => readColumns(this.connection, request));
+  }
+
+  /** Chunks of the range, and how many there are in all. */
+  readRaw(pullId: number, fromChunk: number, count: number): { total: number; chunks: RawChunk[] } {
+    return this.#guarded(() => {
+      const total = countOf(
+        this.connection,
+        'SELECT coalesce(sum(chunk_count), 0) AS n FROM raw_block WHERE pull_id = ?',
+        getPull(this.connection, pullId).pullId,
+      );
+      const chunks: RawChunk[] = [];
+      for (const block of rawBlocks(this.connection, pullId, { from: fromChunk, to: fromChunk + count }))
+        for (const chunk of block.chunks)
+          if (chunk.chunkSeq >= fromChunk && chunk.chunkSeq < fromChunk + count) chunks.push(chunk);
+      return { total, chunks };
+    });
+  }
+
+  curve(pullId: number): Curve {
+    return this.#guarded(() => curveOf(this.connection, pullId));
+  }
+
+  /** The specimen of a pull as measured, with its newest correction. */
+  specimenOfPull(pullId: number): Specimen {
+    return this.#guarded(() => {
+      let kept = getPull(this.connection, pullId).specimen;
+      while (kept.supersededBy !== null) kept = getSpecimen(this.connection, kept.supersededBy);
+      const read = readSpecimen(kept.specimen);
+      if (!read.ok) throw new RowDamagedError(`specimen ${kept.specimenId} can't be read any more`);
+      return read.specimen;
+    });
+  }
+
+  noteFracture(note: NoteFracture): number {
+    return this.#guarded(() => noteFracture(this.connection, note, this.#options.wallMs()));
+  }
+
+  check(options: CheckOptions): ReturnType<typeof checkArchive> {
+    return checkArchive(this.connection, options);
+  }
+
+  backup(to: string): WrittenBackup {
+    return this.#guarded(() => writeBackup(this.connection, resolve(to)));
+  }
+
+  info(): ReplyOf<'archive.info'> {
+    return this.#guarded(() => {
+      if (!isFull(this.connection)) throw new Error('the connection no longer syncs every commit');
+      const count = (table: string): number => countOf(this.connection, `SELECT count(*) AS n FROM ${table}`);
+      return {
+        path: this.path,
+        schemaVersion: pragmaNumber(this.connection, 'user_version'),
+        sqliteVersion: z.string().parse(this.connection.prepare('SELECT sqlite_version()').pluck().get()),
+        synchronous: 'FULL',
+        fileBytes: statSync(this.path).size,
+        freeBytes: this.freeBytes(),
+        pullCount: count('pull'),
+        specimenCount: count('specimen'),
+        readingCount: countOf(
+          this.connection,
+          'SELECT coalesce(sum(reading_count), 0) AS n FROM reading_block',
+        ),
+      };
+    });
+  }
+
+  /** Free space of the disk that holds the archive, null where the system doesn't tell. */
+  freeBytes(): number | null {
+    try {
+      const { bavail, bsize } = statfsSync(dirname(this.path));
+      return bavail * bsize;
+    } catch {
+      return null;
+    }
+  }
+
+  /** Takes the log into the main file. Between pulls only: it may take long on a slow disk. */
+  checkpoint(): void {
+    this.#guarded(() => this.connection.pragma('wal_checkpoint(TRUNCATE)'));
+  }
+
+  close(): void {
+    this.connection.close();
+  }
+
+  get #keeper(): { readonly connection: Connection; readonly programVersion: string } {
+    return { connection: this.connection, programVersion: this.#options.programVersion };
+  }
+
+  /** Errors of database and disk become faults with a sentence; bugs pass through. */
+  #guarded<T>(work: () => T): T {
+    try {
+      return work();
+    } catch (error) {
+      throw archiveFaultOf(error, this.path) ?? error;
+    }
+  }
+}

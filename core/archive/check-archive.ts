@@ -1,0 +1,152 @@
+/** The check of an archive: file, references, audit chain, raw bytes, and readings against raw bytes. */
+import { createHash } from 'node:crypto';
+import { z } from 'zod';
+import type { CheckLine } from '../contract/archive-requests.ts';
+import type { Reading } from '../contract/reading.ts';
+import type { ReadoutProfile } from '../contract/readout-profile.ts';
+import { checkChain } from './audit.ts';
+import type { RawChunk } from './codec/raw-block.ts';
+import { BlockDamagedError } from './codec/varint.ts';
+import { pullRowOf } from './pull-reader.ts';
+import { rawBlocks, readingBlocks } from './read-blocks.ts';
+import { hashReadings } from './seal-pull.ts';
+import { type Connection, RowDamagedError, allRows, oneRow, sqlBlob, sqlInteger } from './sql.ts';
+
+/** Parses the raw chunks of one pull again, in order; handed in, since the archive knows no line formats. */
+export type Reparse = (profile: ReadoutProfile, chunks: Iterable<RawChunk>) => Iterable<Reading>;
+
+export interface CheckOptions {
+  readonly pullId?: number | undefined;
+  readonly reparse?: Reparse | undefined;
+}
+
+/** Never throws on damage: damage is what it looks for. */
+export function checkArchive(
+  connection: Connection,
+  { pullId, reparse }: CheckOptions,
+): { sound: boolean; lines: CheckLine[] } {
+  const lines: CheckLine[] = [];
+  const say = (name: string, ok: boolean, words: string): void => {
+    lines.push({ name, ok, words: words.slice(0, 2000) });
+  };
+  guarded(say, 'file', () => {
+    const verdict = z.string().parse(connection.pragma('integrity_check(1)', { simple: true }));
+    say('file', verdict === 'ok', verdict === 'ok' ? 'every page of the file is sound' : verdict);
+  });
+  guarded(say, 'references', () => {
+    const broken = z.array(z.unknown()).parse(connection.pragma('foreign_key_check'));
+    say(
+      'references',
+      broken.length === 0,
+      broken.length === 0
+        ? 'every row that is named is there'
+        : `${broken.length} rows name one that is missing`,
+    );
+  });
+  guarded(say, 'audit chain', () => {
+    const { length, brokenAt } = checkChain(connection);
+    say(
+      'audit chain',
+      brokenAt === null,
+      brokenAt === null
+        ? `all ${length} entries follow from one another`
+        : `broken at entry ${brokenAt} of ${length}`,
+    );
+  });
+  guarded(say, 'pulls', () => {
+    for (const id of pullId === undefined ? allPullIds(connection) : [pullRowOf(connection, pullId).pull_id])
+      guarded(say, `pull ${id}`, () => {
+        checkPull(connection, id, reparse, say);
+      });
+  });
+  return { sound: lines.every((line) => line.ok), lines };
+}
+
+type Say = (name: string, ok: boolean, words: string) => void;
+
+function guarded(say: Say, name: string, look: () => void): void {
+  try {
+    look();
+  } catch (error) {
+    const damage =
+      error instanceof BlockDamagedError ||
+      error instanceof RowDamagedError ||
+      (error instanceof Error && 'code' in error && String(error.code).startsWith('SQLITE_'));
+    if (!damage) throw error;
+    say(name, false, error.message);
+  }
+}
+
+function allPullIds(connection: Connection): number[] {
+  return allRows(
+    connection,
+    z.object({ pull_id: sqlInteger }),
+    'SELECT pull_id FROM pull ORDER BY pull_id',
+  ).map((row) => row.pull_id);
+}
+
+const endRow = z.object({
+  reading_count: sqlInteger,
+  chunk_count: sqlInteger,
+  raw_byte_count: sqlInteger,
+  raw_sha256: sqlBlob,
+  readings_sha256: sqlBlob,
+});
+
+function checkPull(connection: Connection, pullId: number, reparse: Reparse | undefined, say: Say): void {
+  const raw = createHash('sha256');
+  let byteCount = 0;
+  let damagedBlocks = 0;
+  for (const { bytes, sha256 } of rawBlocks(connection, pullId)) {
+    raw.update(bytes);
+    byteCount += bytes.length;
+    if (Buffer.compare(createHash('sha256').update(bytes).digest(), sha256) !== 0) damagedBlocks++;
+  }
+  say(
+    `pull ${pullId}, raw bytes`,
+    damagedBlocks === 0,
+    damagedBlocks === 0
+      ? `${byteCount} bytes agree with the hashes of their blocks`
+      : `${damagedBlocks} blocks don't agree with their hashes`,
+  );
+  const readings = createHash('sha256');
+  let readingCount = 0;
+  for (const block of readingBlocks(connection, pullId)) {
+    hashReadings(readings, block.readings);
+    readingCount += block.readings.length;
+  }
+  const end = oneRow(connection, endRow, 'SELECT * FROM pull_end WHERE pull_id = ?', pullId);
+  if (end !== null) {
+    const same =
+      end.raw_byte_count === byteCount &&
+      end.reading_count === readingCount &&
+      Buffer.compare(end.raw_sha256, raw.digest()) === 0 &&
+      Buffer.compare(end.readings_sha256, readings.copy().digest()) === 0;
+    say(
+      `pull ${pullId}, as closed`,
+      same,
+      same
+        ? `${readingCount} readings and their raw bytes are what they were when the record was closed`
+        : 'readings or raw bytes are not what they were when the record was closed',
+    );
+  }
+  if (reparse === undefined) return;
+  const again = createHash('sha256');
+  let againCount = 0;
+  for (const reading of reparse(pullRowOf(connection, pullId).profile_json, allChunks(connection, pullId))) {
+    hashReadings(again, [reading]);
+    againCount++;
+  }
+  const same = againCount === readingCount && Buffer.compare(again.digest(), readings.digest()) === 0;
+  say(
+    `pull ${pullId}, parsed again`,
+    same,
+    same
+      ? `the raw bytes give the same ${readingCount} readings again`
+      : `the raw bytes give ${againCount} readings, ${readingCount} are kept, and they differ`,
+  );
+}
+
+function* allChunks(connection: Connection, pullId: number): Generator<RawChunk> {
+  for (const block of rawBlocks(connection, pullId)) yield* block.chunks;
+}

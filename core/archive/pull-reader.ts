@@ -1,0 +1,263 @@
+/** Reading a pull back: everything about it, checked row by row. */
+import { z } from 'zod';
+import { channelInfoOf } from '../pull/channel-value.ts';
+import { effectiveMarks } from '../pull/effective-marks.ts';
+import { readoutProfile } from '../contract/readout-profile.ts';
+import {
+  type Act,
+  type Gap,
+  type KeptFractureNote,
+  type Mark,
+  act,
+  fractureNote,
+  gap,
+  mark,
+} from '../contract/record.ts';
+import type { KeptPull, PullLine } from '../contract/pull-requests.ts';
+import { breakRule, tailS, triggerRule } from '../contract/rules.ts';
+import { source } from '../contract/source.ts';
+import { zeroFromText, zeroNumber } from '../pull/channel-value.ts';
+import type { Exact } from '../quantity/exact.ts';
+import { ArchiveRefusal } from './archive-fault.ts';
+import { type PageRequest, getSpecimen, likePattern } from './specimen-store.ts';
+import { type Connection, RowDamagedError, allRows, oneRow, sqlInteger, sqlJson } from './sql.ts';
+
+const rules = z.strictObject({ trigger: triggerRule, breakRule, tailS });
+
+const pullRow = z.object({
+  pull_id: sqlInteger,
+  specimen_id: sqlInteger,
+  specimen_name: z.string(),
+  profile_json: sqlJson(readoutProfile),
+  source_json: sqlJson(source),
+  source_words: z.string(),
+  rules_json: sqlJson(rules),
+  operator: z.string().nullable(),
+  program_version: z.string(),
+  started_wall_ms: sqlInteger,
+  started_monotonic_us: sqlInteger,
+  boot: z.string(),
+  planned_force_n: z.number().nullable(),
+  planned_extension_mm: z.number().nullable(),
+  duration_us: sqlInteger.nullable(),
+  peak_force_n: z.number().nullable(),
+  misfit_json: sqlJson(z.record(z.string(), sqlInteger)).nullable(),
+  ended: sqlInteger,
+});
+export type PullRow = z.infer<typeof pullRow>;
+
+const SELECT_PULL = `
+SELECT p.*, s.name AS specimen_name, r.form_json AS profile_json,
+  e.duration_us, e.peak_force_n, coalesce(e.misfit_json, '{}') AS misfit_json, e.pull_id IS NOT NULL AS ended
+FROM pull p
+JOIN specimen s USING (specimen_id)
+JOIN readout_profile r USING (profile_id)
+LEFT JOIN pull_end e USING (pull_id)`;
+
+/** The row of a pull with its profile and rules. Throws an ArchiveRefusal where there is none. */
+export function pullRowOf(connection: Connection, pullId: number): PullRow {
+  const row = oneRow(connection, pullRow, `${SELECT_PULL} WHERE pull_id = ?`, pullId);
+  if (row === null)
+    throw new ArchiveRefusal('no-such-pull', `There is no pull ${pullId} in this archive.`, 'pullId');
+  return row;
+}
+
+const markRow = z
+  .object({
+    kind: mark.shape.kind,
+    seq: sqlInteger,
+    elapsed_us: sqlInteger,
+    cause: mark.shape.cause,
+    words: z.string(),
+  })
+  .transform(({ elapsed_us, ...row }): Mark => ({ ...row, elapsedUs: elapsed_us }));
+
+/** Marks in the order in which they were made. */
+export function marksOf(connection: Connection, pullId: number): Mark[] {
+  return allRows(connection, markRow, 'SELECT * FROM mark WHERE pull_id = ? ORDER BY mark_id', pullId);
+}
+
+const gapRow = z
+  .object({
+    gap_id: sqlInteger,
+    cause: gap.shape.cause,
+    before_seq: sqlInteger,
+    from_us: sqlInteger,
+    to_us: sqlInteger.nullable(),
+    words: z.string(),
+  })
+  .transform((row): Gap => ({
+    gapId: row.gap_id,
+    cause: row.cause,
+    beforeSeq: row.before_seq,
+    fromElapsedUs: row.from_us,
+    toElapsedUs: row.to_us,
+    words: row.words,
+  }));
+
+export function gapsOf(connection: Connection, pullId: number): Gap[] {
+  return allRows(
+    connection,
+    gapRow,
+    'SELECT gap.*, gap_end.to_us FROM gap LEFT JOIN gap_end USING (gap_id) WHERE pull_id = ? ORDER BY gap_id',
+    pullId,
+  );
+}
+
+const actRow = z
+  .object({
+    kind: act.shape.kind,
+    elapsed_us: sqlInteger,
+    wall_ms: sqlInteger,
+    done_by: z.string().nullable(),
+    words: z.string(),
+  })
+  .transform((row): Act => ({
+    kind: row.kind,
+    elapsedUs: row.elapsed_us,
+    wallMs: row.wall_ms,
+    by: row.done_by,
+    words: row.words,
+  }));
+
+export function actsOf(connection: Connection, pullId: number): Act[] {
+  return allRows(connection, actRow, 'SELECT * FROM act WHERE pull_id = ? ORDER BY act_id', pullId);
+}
+
+const fractureRow = z
+  .object({
+    fracture_note_id: sqlInteger,
+    note_json: sqlJson(fractureNote),
+    noted_by: z.string().nullable(),
+    wall_ms: sqlInteger,
+    supersedes: sqlInteger.nullable(),
+    reason: z.string().nullable(),
+  })
+  .transform((row): KeptFractureNote => ({
+    fractureNoteId: row.fracture_note_id,
+    note: row.note_json,
+    by: row.noted_by,
+    wallMs: row.wall_ms,
+    supersedes: row.supersedes,
+    reason: row.reason,
+  }));
+
+export function fractureNotesOf(connection: Connection, pullId: number): KeptFractureNote[] {
+  return allRows(
+    connection,
+    fractureRow,
+    'SELECT * FROM fracture_note WHERE pull_id = ? ORDER BY fracture_note_id',
+    pullId,
+  );
+}
+
+/** The newest zero of each channel, exact, by the channel's key. */
+export function zerosOf(connection: Connection, pullId: number): Map<string, Exact> {
+  const rows = allRows(
+    connection,
+    z.object({ channel_key: z.string(), value: z.string() }),
+    'SELECT channel_key, value FROM zero WHERE pull_id = ? ORDER BY zero_id',
+    pullId,
+  );
+  return new Map(
+    rows.map(({ channel_key, value }) => {
+      const zero = zeroFromText(value);
+      if (zero === null) throw new RowDamagedError(`the zero "${value}" of pull ${pullId} is no ratio`);
+      return [channel_key, zero];
+    }),
+  );
+}
+
+const extent = z.object({ readings: sqlInteger, chunks: sqlInteger, bytes: sqlInteger });
+
+/** How much is kept of a pull. */
+export function extentOf(connection: Connection, pullId: number): z.infer<typeof extent> {
+  return (
+    oneRow(
+      connection,
+      extent,
+      `SELECT
+         (SELECT coalesce(sum(reading_count), 0) FROM reading_block WHERE pull_id = ?1) AS readings,
+         (SELECT coalesce(sum(chunk_count), 0) FROM raw_block WHERE pull_id = ?1) AS chunks,
+         (SELECT coalesce(sum(byte_count), 0) FROM raw_block WHERE pull_id = ?1) AS bytes`,
+      pullId,
+    ) ?? { readings: 0, chunks: 0, bytes: 0 }
+  );
+}
+
+/** One kept pull with everything but its readings. Throws an ArchiveRefusal where there is none. */
+export function getPull(connection: Connection, pullId: number): KeptPull {
+  const row = pullRowOf(connection, pullId);
+  const marks = marksOf(connection, pullId);
+  const gaps = gapsOf(connection, pullId);
+  const { readings, chunks, bytes } = extentOf(connection, pullId);
+  return {
+    ...lineOf(row, { marks, gapCount: gaps.length, readings }),
+    specimen: getSpecimen(connection, row.specimen_id),
+    source: row.source_json,
+    profile: row.profile_json,
+    trigger: row.rules_json.trigger,
+    breakRule: row.rules_json.breakRule,
+    tailS: row.rules_json.tailS,
+    programVersion: row.program_version,
+    startedMonotonicUs: row.started_monotonic_us,
+    channels: row.profile_json.channels.map(channelInfoOf),
+    zeros: Object.fromEntries(
+      [...zerosOf(connection, pullId)].map(([channelKey, zero]) => [channelKey, zeroNumber(zero)]),
+    ),
+    chunkCount: chunks,
+    rawByteCount: bytes,
+    misfitCount: row.misfit_json ?? {},
+    durationUs: row.duration_us ?? 0,
+    ...effectiveMarks(marks),
+    marks,
+    gaps,
+    acts: actsOf(connection, pullId),
+    fractureNotes: fractureNotesOf(connection, pullId),
+  };
+}
+
+function lineOf(
+  row: PullRow,
+  { marks, gapCount, readings }: { marks: readonly Mark[]; gapCount: number; readings: number },
+): PullLine {
+  const { triggerSeq, breakSeq } = effectiveMarks(marks);
+  return {
+    pullId: row.pull_id,
+    specimenId: row.specimen_id,
+    specimenName: row.specimen_name,
+    startedWallMs: row.started_wall_ms,
+    state:
+      row.ended === 1 ? 'ended' : triggerSeq === null ? 'ready' : breakSeq === null ? 'pulling' : 'broken',
+    readingCount: readings,
+    peakForceN: row.peak_force_n,
+    broke: breakSeq !== null,
+    gapCount,
+    operator: row.operator,
+  };
+}
+
+/** Newest first; the search looks at the specimen's name and the operator. */
+export function listPulls(
+  connection: Connection,
+  { cursor, limit, search }: PageRequest,
+): { items: PullLine[]; nextCursor: number | null } {
+  const rows = allRows(
+    connection,
+    pullRow,
+    `${SELECT_PULL}
+     WHERE pull_id < ?1 AND (s.name LIKE ?2 ESCAPE '\\' OR coalesce(p.operator, '') LIKE ?2 ESCAPE '\\')
+     ORDER BY pull_id DESC LIMIT ?3`,
+    cursor ?? Number.MAX_SAFE_INTEGER,
+    likePattern(search),
+    limit,
+  );
+  const items = rows.map((row) =>
+    lineOf(row, {
+      marks: marksOf(connection, row.pull_id),
+      gapCount: gapsOf(connection, row.pull_id).length,
+      readings: extentOf(connection, row.pull_id).readings,
+    }),
+  );
+  return { items, nextCursor: items.length < limit ? null : (items.at(-1)?.pullId ?? null) };
+}

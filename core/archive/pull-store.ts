@@ -1,0 +1,234 @@
+/** Writing a pull: its beginning, batch after batch, its end. Each call is one transaction: all of it or nothing. */
+import { createHash } from 'node:crypto';
+import { appendAudit } from './audit.ts';
+import { ArchiveRefusal } from './archive-fault.ts';
+import type { Batch, NewGap, NewPull, PullEnd } from './batch.ts';
+import { PACKED_PLAIN } from './codec/packing.ts';
+import { encodeChunkTable, joinBytes } from './codec/raw-block.ts';
+import { encodeReadings } from './codec/reading-block.ts';
+import { keepProfile } from './profile-store.ts';
+import { sealPull } from './seal-pull.ts';
+import { getSpecimen } from './specimen-store.ts';
+import { type Connection, countOf, insert } from './sql.ts';
+
+export interface Keeper {
+  readonly connection: Connection;
+  readonly programVersion: string;
+}
+
+/** Begins a record and gives its number. Throws an ArchiveRefusal where the specimen is unknown or another record is open. */
+export function beginPull({ connection, programVersion }: Keeper, pull: NewPull): number {
+  return connection
+    .transaction(() => {
+      getSpecimen(connection, pull.specimenId);
+      const open = openPullId(connection);
+      if (open !== null)
+        throw new ArchiveRefusal('pull-open', `Pull ${open} is still being recorded; close it first.`);
+      const profileId = keepProfile(connection, pull.profile, { wallMs: pull.startedWallMs, offered: false });
+      const pullId = insert(connection, 'pull', {
+        specimen_id: pull.specimenId,
+        profile_id: profileId,
+        source_json: JSON.stringify(pull.source),
+        source_words: pull.sourceWords,
+        rules_json: JSON.stringify(pull.rules),
+        operator: pull.operator,
+        program_version: programVersion,
+        started_wall_ms: pull.startedWallMs,
+        started_monotonic_us: pull.startedMonotonicUs,
+        boot: pull.boot,
+        planned_force_n: pull.plannedForceN,
+        planned_extension_mm: pull.plannedExtensionMm,
+      });
+      insert(connection, 'mark', {
+        pull_id: pullId,
+        kind: 'record-begins',
+        seq: 0,
+        elapsed_us: 0,
+        cause: 'program',
+        words: 'recording begins',
+      });
+      appendAudit(connection, pull.startedWallMs, {
+        what: 'pull begun',
+        subject: 'pull',
+        subjectId: pullId,
+        detail: { ...pull, profile: undefined, profileId, programVersion },
+      });
+      return pullId;
+    })
+    .immediate();
+}
+
+/** The record that has not ended, or null. There is never more than one. */
+export function openPullId(connection: Connection): number | null {
+  const id: unknown = connection
+    .prepare('SELECT max(pull_id) FROM pull WHERE pull_id NOT IN (SELECT pull_id FROM pull_end)')
+    .pluck()
+    .get();
+  return typeof id === 'number' ? id : null;
+}
+
+/** Keeps one batch. Readings and chunks must follow on what is kept already: a hole would be a bug, and throws. */
+export function appendBatch({ connection }: Keeper, batch: Batch, wallMs: number): void {
+  connection
+    .transaction(() => {
+      writeBatch(connection, batch, wallMs);
+    })
+    .immediate();
+}
+
+function writeBatch(connection: Connection, batch: Batch, wallMs: number): void {
+  const { pullId } = batch;
+  writeChunks(connection, batch);
+  writeReadings(connection, batch);
+  for (const mark of batch.marks) {
+    const markId = insert(connection, 'mark', {
+      pull_id: pullId,
+      kind: mark.kind,
+      seq: mark.seq,
+      elapsed_us: mark.elapsedUs,
+      cause: mark.cause,
+      words: mark.words,
+    });
+    appendAudit(connection, wallMs, {
+      what: 'mark set',
+      subject: 'mark',
+      subjectId: markId,
+      detail: { pullId, ...mark },
+    });
+  }
+  if (batch.gapEndedUs !== null) endOpenGap(connection, pullId, batch.gapEndedUs);
+  for (const gap of batch.gaps) writeGap(connection, pullId, gap, wallMs);
+  for (const act of batch.acts)
+    insert(connection, 'act', {
+      pull_id: pullId,
+      kind: act.kind,
+      elapsed_us: act.elapsedUs,
+      wall_ms: act.wallMs,
+      done_by: act.by,
+      words: act.words,
+    });
+  for (const zero of batch.zeros) {
+    const zeroId = insert(connection, 'zero', {
+      pull_id: pullId,
+      channel_key: zero.key,
+      value: zero.value,
+      seq: zero.seq,
+    });
+    appendAudit(connection, wallMs, {
+      what: 'zero taken',
+      subject: 'zero',
+      subjectId: zeroId,
+      detail: { pullId, ...zero },
+    });
+  }
+}
+
+function writeChunks(connection: Connection, { pullId, chunks }: Batch): void {
+  const first = chunks[0];
+  if (first === undefined) return;
+  const due = countOf(
+    connection,
+    'SELECT coalesce(max(first_chunk + chunk_count), 0) AS n FROM raw_block WHERE pull_id = ?',
+    pullId,
+  );
+  if (first.chunkSeq !== due) throw new RangeError(`chunk ${first.chunkSeq} came where ${due} was due`);
+  const body = joinBytes(chunks);
+  insert(connection, 'raw_block', {
+    pull_id: pullId,
+    first_chunk: first.chunkSeq,
+    chunk_count: chunks.length,
+    byte_count: body.length,
+    table_packing: PACKED_PLAIN,
+    chunk_table: encodeChunkTable(chunks),
+    packing: PACKED_PLAIN,
+    body,
+    sha256: createHash('sha256').update(body).digest(),
+  });
+}
+
+function writeReadings(connection: Connection, { pullId, firstSeq, readings }: Batch): void {
+  const first = readings[0];
+  const last = readings.at(-1);
+  if (first === undefined || last === undefined) return;
+  const due = countOf(
+    connection,
+    'SELECT coalesce(max(first_seq + reading_count), 0) AS n FROM reading_block WHERE pull_id = ?',
+    pullId,
+  );
+  if (firstSeq !== due) throw new RangeError(`reading ${firstSeq} came where ${due} was due`);
+  insert(connection, 'reading_block', {
+    pull_id: pullId,
+    first_seq: firstSeq,
+    reading_count: readings.length,
+    first_chunk: first.chunkSeq,
+    last_chunk: last.chunkSeq,
+    packing: PACKED_PLAIN,
+    body: encodeReadings(readings),
+  });
+}
+
+function writeGap(connection: Connection, pullId: number, gap: NewGap, wallMs: number): void {
+  const gapId = insert(connection, 'gap', {
+    pull_id: pullId,
+    cause: gap.cause,
+    before_seq: gap.beforeSeq,
+    from_us: gap.fromUs,
+    words: gap.words,
+  });
+  if (gap.toUs !== null) insert(connection, 'gap_end', { gap_id: gapId, to_us: gap.toUs });
+  appendAudit(connection, wallMs, {
+    what: 'gap noted',
+    subject: 'gap',
+    subjectId: gapId,
+    detail: { pullId, ...gap },
+  });
+}
+
+/** Ends every gap of the pull that still lasts. */
+function endOpenGap(connection: Connection, pullId: number, toUs: number): void {
+  connection
+    .prepare(
+      `INSERT INTO gap_end (gap_id, to_us)
+       SELECT gap_id, max(from_us, ?) FROM gap
+       WHERE pull_id = ? AND gap_id NOT IN (SELECT gap_id FROM gap_end)`,
+    )
+    .run(toUs, pullId);
+}
+
+/** Keeps the last batch, reseals the blocks and ends the record, all in one transaction. */
+export function closePull({ connection }: Keeper, batch: Batch, end: PullEnd): void {
+  connection
+    .transaction(() => {
+      writeBatch(connection, batch, end.endedWallMs);
+      endOpenGap(connection, batch.pullId, end.durationUs);
+      const sealed = sealPull(connection, batch.pullId);
+      insert(connection, 'pull_end', {
+        pull_id: batch.pullId,
+        ended_wall_ms: end.endedWallMs,
+        duration_us: end.durationUs,
+        reading_count: sealed.readingCount,
+        chunk_count: sealed.chunkCount,
+        raw_byte_count: sealed.rawByteCount,
+        raw_sha256: sealed.rawSha256,
+        readings_sha256: sealed.readingsSha256,
+        peak_force_n: end.peakForceN,
+        misfit_json: JSON.stringify(end.misfitCount),
+      });
+      appendAudit(connection, end.endedWallMs, {
+        what: 'pull closed',
+        subject: 'pull',
+        subjectId: batch.pullId,
+        detail: {
+          ...end,
+          readingCount: sealed.readingCount,
+          chunkCount: sealed.chunkCount,
+          rawByteCount: sealed.rawByteCount,
+          rawSha256: hex(sealed.rawSha256),
+          readingsSha256: hex(sealed.readingsSha256),
+        },
+      });
+    })
+    .immediate();
+}
+
+const hex = (bytes: Uint8Array): string => Buffer.from(bytes).toString('hex');

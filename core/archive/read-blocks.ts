@@ -1,0 +1,172 @@
+/** Reading blocks back, block after block: never a whole long pull in memory at once. */
+import { z } from 'zod';
+import type { Reading } from '../contract/reading.ts';
+import { unpack } from './codec/packing.ts';
+import { type ChunkEntry, type RawChunk, decodeChunkTable, splitBytes } from './codec/raw-block.ts';
+import { decodeReadings } from './codec/reading-block.ts';
+import { BlockDamagedError } from './codec/varint.ts';
+import { type Connection, allRows, oneRow, sqlBlob, sqlInteger } from './sql.ts';
+
+const rawRow = z.object({
+  first_chunk: sqlInteger,
+  chunk_count: sqlInteger,
+  byte_count: sqlInteger,
+  table_packing: sqlInteger,
+  chunk_table: sqlBlob,
+  packing: sqlInteger,
+  body: sqlBlob,
+  sha256: sqlBlob,
+});
+const tableRow = rawRow.omit({ body: true, packing: true, sha256: true });
+const readingRow = z.object({
+  first_seq: sqlInteger,
+  reading_count: sqlInteger,
+  packing: sqlInteger,
+  body: sqlBlob,
+});
+const key = z.object({ k: sqlInteger });
+
+export interface ReadRange {
+  readonly from: number;
+  /** Exclusive. */
+  readonly to: number;
+}
+const ALL: ReadRange = { from: 0, to: Number.MAX_SAFE_INTEGER };
+
+export interface RawBlock {
+  readonly chunks: readonly RawChunk[];
+  readonly bytes: Uint8Array;
+  /** As kept beside the block. */
+  readonly sha256: Uint8Array;
+}
+
+/** Raw blocks that have a chunk in the range, in order. Throws a BlockDamagedError on a damaged one. */
+export function* rawBlocks(
+  connection: Connection,
+  pullId: number,
+  range: ReadRange = ALL,
+): Generator<RawBlock> {
+  const keys = allRows(
+    connection,
+    key,
+    `SELECT first_chunk AS k FROM raw_block
+     WHERE pull_id = ? AND first_chunk < ? AND first_chunk + chunk_count > ? ORDER BY first_chunk`,
+    pullId,
+    range.to,
+    range.from,
+  );
+  for (const { k } of keys) {
+    const row = oneRow(
+      connection,
+      rawRow,
+      'SELECT * FROM raw_block WHERE pull_id = ? AND first_chunk = ?',
+      pullId,
+      k,
+    );
+    if (row === null) throw new BlockDamagedError(`raw block ${k} is missing`);
+    const bytes = unpack(row.body, row.packing);
+    if (bytes.length !== row.byte_count)
+      throw new BlockDamagedError(`raw block ${k} has ${bytes.length} bytes and not ${row.byte_count}`);
+    const chunks = splitBytes(row.first_chunk, tableOf(row), bytes);
+    yield { chunks, bytes, sha256: row.sha256 };
+  }
+}
+
+function tableOf(row: z.infer<typeof tableRow>): ChunkEntry[] {
+  const table = decodeChunkTable(unpack(row.chunk_table, row.table_packing));
+  if (table.length !== row.chunk_count)
+    throw new BlockDamagedError(
+      `raw block ${row.first_chunk} has ${table.length} chunks and not ${row.chunk_count}`,
+    );
+  return table;
+}
+
+/** When each chunk of the range came, by its number. */
+export function chunkTimes(
+  connection: Connection,
+  pullId: number,
+  range: ReadRange,
+): Map<number, ChunkEntry> {
+  const times = new Map<number, ChunkEntry>();
+  const rows = allRows(
+    connection,
+    tableRow,
+    `SELECT first_chunk, chunk_count, byte_count, table_packing, chunk_table FROM raw_block
+     WHERE pull_id = ? AND first_chunk < ? AND first_chunk + chunk_count > ? ORDER BY first_chunk`,
+    pullId,
+    range.to,
+    range.from,
+  );
+  for (const row of rows)
+    tableOf(row).forEach((entry, i) => {
+      const seq = row.first_chunk + i;
+      if (seq >= range.from && seq < range.to) times.set(seq, entry);
+    });
+  return times;
+}
+
+export interface ReadingBlock {
+  readonly firstSeq: number;
+  readonly readings: readonly Reading[];
+}
+
+/** Blocks of readings that have one in the range, in order, whole. */
+export function* readingBlocks(
+  connection: Connection,
+  pullId: number,
+  range: ReadRange = ALL,
+): Generator<ReadingBlock> {
+  const keys = allRows(
+    connection,
+    key,
+    `SELECT first_seq AS k FROM reading_block
+     WHERE pull_id = ? AND first_seq < ? AND first_seq + reading_count > ? ORDER BY first_seq`,
+    pullId,
+    range.to,
+    range.from,
+  );
+  for (const { k } of keys) {
+    const row = oneRow(
+      connection,
+      readingRow,
+      'SELECT first_seq, reading_count, packing, body FROM reading_block WHERE pull_id = ? AND first_seq = ?',
+      pullId,
+      k,
+    );
+    if (row === null) throw new BlockDamagedError(`block of readings ${k} is missing`);
+    const readings = decodeReadings(unpack(row.body, row.packing));
+    if (readings.length !== row.reading_count)
+      throw new BlockDamagedError(
+        `block of readings ${k} has ${readings.length} readings and not ${row.reading_count}`,
+      );
+    yield { firstSeq: row.first_seq, readings };
+  }
+}
+
+export interface TimedReading {
+  readonly seq: number;
+  readonly elapsedUs: number;
+  readonly reading: Reading;
+}
+
+/** Readings of the range with their times, in order. */
+export function* timedReadings(
+  connection: Connection,
+  pullId: number,
+  range: ReadRange = ALL,
+): Generator<TimedReading> {
+  for (const { firstSeq, readings } of readingBlocks(connection, pullId, range)) {
+    const first = readings[0];
+    const last = readings.at(-1);
+    if (first === undefined || last === undefined) continue;
+    const times = chunkTimes(connection, pullId, { from: first.chunkSeq, to: last.chunkSeq + 1 });
+    for (const [i, reading] of readings.entries()) {
+      const seq = firstSeq + i;
+      if (seq < range.from || seq >= range.to) continue;
+      const time = times.get(reading.chunkSeq);
+      if (time === undefined)
+        throw new BlockDamagedError(`reading ${seq} names chunk ${reading.chunkSeq}, which is missing`);
+      yield { seq, elapsedUs: time.elapsedUs, reading };
+    }
+  }
+}

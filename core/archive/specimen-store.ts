@@ -1,0 +1,158 @@
+/** Specimens: kept once, never changed. A correction is a new row that names the one it supersedes, and why. */
+import { z } from 'zod';
+import type { KeptSpecimen } from '../contract/specimen-requests.ts';
+import { type SpecimenFile, specimenFile } from '../specimen/specimen-file.ts';
+import { readSpecimen } from '../specimen/read-specimen.ts';
+import { ArchiveRefusal } from './archive-fault.ts';
+import { appendAudit } from './audit.ts';
+import { type Connection, allRows, insert, oneRow, sqlInteger, sqlJson } from './sql.ts';
+
+export interface SaveSpecimen {
+  readonly specimen: SpecimenFile;
+  readonly supersedes?: number | undefined;
+  readonly reason?: string | undefined;
+  readonly by?: string | undefined;
+}
+
+/** Throws an ArchiveRefusal that names the field where a measurement can't be read or a correction lacks its reason. */
+export function saveSpecimen(
+  connection: Connection,
+  save: SaveSpecimen,
+  { wallMs, programVersion }: { readonly wallMs: number; readonly programVersion: string },
+): number {
+  const read = readSpecimen(save.specimen);
+  if (!read.ok) {
+    const first = read.faults[0];
+    throw new ArchiveRefusal(
+      'specimen-wrong',
+      read.faults.map((f) => f.sentence).join(' '),
+      first === undefined ? 'specimen' : `specimen.${first.field}`,
+    );
+  }
+  return connection
+    .transaction(() => {
+      if (save.supersedes !== undefined) checkCorrection(connection, save.supersedes, save.reason);
+      const specimenId = insert(connection, 'specimen', {
+        name: save.specimen.id,
+        form_json: JSON.stringify(save.specimen),
+        saved_wall_ms: wallMs,
+        saved_by: save.by ?? null,
+        supersedes: save.supersedes ?? null,
+        reason: save.reason ?? null,
+        program_version: programVersion,
+      });
+      for (const { field, place, text } of measurementsOf(save.specimen))
+        insert(connection, 'measurement', { specimen_id: specimenId, field, place, text });
+      appendAudit(connection, wallMs, {
+        what: save.supersedes === undefined ? 'specimen kept' : 'specimen corrected',
+        subject: 'specimen',
+        subjectId: specimenId,
+        detail: {
+          specimen: save.specimen,
+          supersedes: save.supersedes ?? null,
+          reason: save.reason ?? null,
+          by: save.by ?? null,
+        },
+      });
+      return specimenId;
+    })
+    .immediate();
+}
+
+function checkCorrection(connection: Connection, supersedes: number, reason: string | undefined): void {
+  const old = getSpecimen(connection, supersedes);
+  if (reason === undefined)
+    throw new ArchiveRefusal(
+      'reason-missing',
+      'A correction needs its reason; say in a few words why.',
+      'reason',
+    );
+  if (old.supersededBy !== null)
+    throw new ArchiveRefusal(
+      'already-superseded',
+      `Specimen ${supersedes} has been corrected already, by ${old.supersededBy}; correct that one.`,
+      'supersedes',
+    );
+}
+
+/** Each measured text with its field's path and its place among repeated ones. */
+export function measurementsOf(
+  specimen: SpecimenFile,
+): { readonly field: string; readonly place: number; readonly text: string }[] {
+  const found: { field: string; place: number; text: string }[] = [];
+  const take = (field: string, value: unknown): void => {
+    const list: unknown[] = Array.isArray(value) ? value : [value];
+    list.forEach((text, place) => {
+      if (typeof text === 'string') found.push({ field, place, text });
+    });
+  };
+  for (const [name, value] of Object.entries(specimen.geometry))
+    if (name !== 'kind') take(`geometry.${name}`, value);
+  for (const [name, value] of Object.entries(specimen))
+    if (name !== 'id' && name !== 'notes') take(name, value);
+  return found;
+}
+
+const specimenRow = z
+  .object({
+    specimen_id: sqlInteger,
+    form_json: sqlJson(specimenFile),
+    saved_wall_ms: sqlInteger,
+    saved_by: z.string().nullable(),
+    supersedes: sqlInteger.nullable(),
+    reason: z.string().nullable(),
+    superseded_by: sqlInteger.nullable(),
+  })
+  .transform((row): KeptSpecimen => ({
+    specimenId: row.specimen_id,
+    specimen: row.form_json,
+    savedWallMs: row.saved_wall_ms,
+    by: row.saved_by,
+    supersedes: row.supersedes,
+    supersededBy: row.superseded_by,
+    reason: row.reason,
+  }));
+
+const SELECT_SPECIMEN = `
+SELECT s.*, later.specimen_id AS superseded_by
+FROM specimen s LEFT JOIN specimen later ON later.supersedes = s.specimen_id`;
+
+export function getSpecimen(connection: Connection, specimenId: number): KeptSpecimen {
+  const row = oneRow(connection, specimenRow, `${SELECT_SPECIMEN} WHERE s.specimen_id = ?`, specimenId);
+  if (row === null)
+    throw new ArchiveRefusal(
+      'no-such-specimen',
+      `There is no specimen ${specimenId} in this archive.`,
+      'specimenId',
+    );
+  return row;
+}
+
+export interface PageRequest {
+  readonly cursor?: number | undefined;
+  readonly limit: number;
+  readonly search?: string | undefined;
+}
+
+/** Newest first, superseded ones left out. */
+export function listSpecimens(
+  connection: Connection,
+  { cursor, limit, search }: PageRequest,
+): { items: KeptSpecimen[]; nextCursor: number | null } {
+  const items = allRows(
+    connection,
+    specimenRow,
+    `${SELECT_SPECIMEN}
+     WHERE later.specimen_id IS NULL AND s.specimen_id < ? AND s.name LIKE ? ESCAPE '\\'
+     ORDER BY s.specimen_id DESC LIMIT ?`,
+    cursor ?? Number.MAX_SAFE_INTEGER,
+    likePattern(search),
+    limit,
+  );
+  return { items, nextCursor: items.length < limit ? null : (items.at(-1)?.specimenId ?? null) };
+}
+
+/** Finds the text anywhere; the pattern's own signs stand for themselves. */
+export function likePattern(search: string | undefined): string {
+  return search === undefined ? '%' : `%${search.replace(/[\\%_]/g, (sign) => `\\${sign}`)}%`;
+}
