@@ -1,0 +1,185 @@
+/** The verdict on a set: enough specimens, each accepted, or every failed one replaced as the pack allows. */
+import { convertExact } from '../quantity/units.ts';
+import { parseQuantity } from '../quantity/parse-quantity.ts';
+import { packListing } from './packs.ts';
+import type { RulePack } from './read-rule-pack.ts';
+import type { RequiredCount } from './rule-pack.ts';
+import type { Outcome, PackName } from './verdict.ts';
+
+export interface SetMember {
+  readonly specimenId: string;
+  /** Null while the specimen is not judged. */
+  readonly outcome: Outcome | null;
+  /** Specimen that this one is a retest of. */
+  readonly retestOf?: string;
+  /** Void specimens stay in the record and don't count. */
+  readonly isVoid?: boolean;
+  /** Pack that judged the specimen; a set doesn't mix packs. */
+  readonly packId?: string;
+}
+
+export interface SetCase {
+  readonly pack: RulePack;
+  readonly members: readonly SetMember[];
+  /** Number that the set itself asks for; without it the pack's number counts. */
+  readonly requiredCount?: number;
+  /** Pipe sizes as typed, where the pack's number depends on them. */
+  readonly outsideDiameter?: string;
+  readonly wall?: string;
+}
+
+export interface SetVerdict {
+  readonly outcome: Outcome;
+  readonly sentence: string;
+  readonly pack: PackName;
+  readonly required: { readonly count: number; readonly clause: string | null; readonly says: string } | null;
+  readonly accepted: readonly string[];
+  readonly rejected: readonly string[];
+  readonly undecided: readonly string[];
+  /** Failed specimens that their retests have replaced. */
+  readonly replaced: readonly string[];
+  readonly missing: readonly string[];
+  readonly remarks: readonly string[];
+}
+
+export function judgeSet(set: SetCase): SetVerdict {
+  const counted = set.members.filter((member) => member.isVoid !== true);
+  const first = counted.filter((member) => member.retestOf === undefined);
+  const required = requiredCount(set);
+  const missing: string[] = mixedPacks(set, counted);
+  const judgedFirst = first.map((member) => ({ member, state: stateOf(member, counted, set, missing) }));
+  const idsIn = (state: MemberState): string[] =>
+    judgedFirst.filter((entry) => entry.state === state).map((entry) => entry.member.specimenId);
+  const [accepted, rejected, undecided, replaced] = [
+    idsIn('accepted'),
+    idsIn('rejected'),
+    idsIn('undecided'),
+    idsIn('replaced'),
+  ];
+  for (const id of undecided) missing.push(`${id} has no accepted or rejected verdict yet`);
+  const passed = accepted.length + replaced.length;
+  const count = required?.count;
+  if (count === undefined)
+    missing.push('the number of specimens is not known; enter it from your copy of the code');
+  else if (first.length < count) {
+    missing.push(`${String(count)} specimens are asked for and ${String(first.length)} are there`);
+  }
+  if (first.length === 0) missing.push('no specimen is there');
+  const outcome: Outcome = rejected.length > 0 ? 'reject' : missing.length > 0 ? 'undecided' : 'accept';
+  const pack = packListing(set.pack);
+  return {
+    outcome,
+    sentence: setSentence(outcome, pack, { rejected, replaced, missing, passed }),
+    pack,
+    required,
+    accepted,
+    rejected,
+    undecided,
+    replaced,
+    missing: [...new Set(missing)],
+    remarks:
+      replaced.length > 0 && set.pack.file.specimens.retest !== undefined
+        ? [`Retest rule: ${set.pack.file.specimens.retest.says}`]
+        : [],
+  };
+}
+
+type MemberState = 'accepted' | 'rejected' | 'undecided' | 'replaced';
+
+function stateOf(
+  member: SetMember,
+  counted: readonly SetMember[],
+  set: SetCase,
+  missing: string[],
+): MemberState {
+  if (member.outcome === 'accept') return 'accepted';
+  const retests = counted.filter((other) => other.retestOf === member.specimenId);
+  if (member.outcome !== 'reject') {
+    // A questionable specimen that was simply done again counts by the one that replaced it.
+    return retests.length > 0 && retests.every((retest) => retest.outcome === 'accept')
+      ? 'replaced'
+      : 'undecided';
+  }
+  const rule = set.pack.file.specimens.retest;
+  if (rule === undefined || retests.length === 0) return 'rejected';
+  if (retests.some((retest) => retest.outcome === 'reject')) return 'rejected';
+  const passed = retests.filter((retest) => retest.outcome === 'accept').length;
+  if (passed >= rule.perFailed && passed === retests.length) return 'replaced';
+  missing.push(
+    `${member.specimenId} failed and needs ${String(rule.perFailed)} accepted further ${rule.perFailed === 1 ? 'specimen' : 'specimens'} (${rule.clause}), ${String(passed)} so far`,
+  );
+  return 'undecided';
+}
+
+function mixedPacks(set: SetCase, counted: readonly SetMember[]): string[] {
+  const others = counted.filter(
+    (member) => member.packId !== undefined && member.packId !== set.pack.file.id,
+  );
+  return others.map(
+    (member) =>
+      `${member.specimenId} was judged by ${member.packId ?? ''}, the set by ${set.pack.file.id}; a set is judged by one pack, so judge it again by that`,
+  );
+}
+
+/** The number that the set or the pack asks for; null where it can't be known. */
+export function requiredCount(set: SetCase): SetVerdict['required'] {
+  if (set.requiredCount !== undefined) {
+    return { count: set.requiredCount, clause: null, says: 'The number that was entered for the set.' };
+  }
+  const fitting = set.pack.file.specimens.required.find((candidate) => fits(candidate, set));
+  return fitting === undefined ? null : { count: fitting.count, clause: fitting.clause, says: fitting.says };
+}
+
+function fits(candidate: RequiredCount, set: SetCase): boolean {
+  const { outsideDiameterOver, outsideDiameterUpTo, wallOver, wallUpTo } = candidate.when;
+  return (
+    isOver(set.outsideDiameter, outsideDiameterOver) &&
+    isUpTo(set.outsideDiameter, outsideDiameterUpTo) &&
+    isOver(set.wall, wallOver) &&
+    isUpTo(set.wall, wallUpTo)
+  );
+}
+
+function isOver(size: string | undefined, bound: string | undefined): boolean {
+  if (bound === undefined) return true;
+  const order = compareLengths(size, bound);
+  return order !== null && order > 0;
+}
+
+function isUpTo(size: string | undefined, bound: string | undefined): boolean {
+  if (bound === undefined) return true;
+  const order = compareLengths(size, bound);
+  return order !== null && order <= 0;
+}
+
+function compareLengths(size: string | undefined, bound: string): number | null {
+  if (size === undefined) return null;
+  const [a, b] = [
+    parseQuantity(size, { dimension: 'length' }),
+    parseQuantity(bound, { dimension: 'length' }),
+  ];
+  if (!a.ok || !b.ok) return null;
+  return convertExact(a.quantity.exact, a.quantity.unit, b.quantity.unit).compare(b.quantity.exact);
+}
+
+function setSentence(
+  outcome: Outcome,
+  pack: PackName,
+  facts: {
+    readonly rejected: readonly string[];
+    readonly replaced: readonly string[];
+    readonly missing: readonly string[];
+    readonly passed: number;
+  },
+): string {
+  switch (outcome) {
+    case 'accept': {
+      const retested = facts.replaced.length === 0 ? '' : `, ${facts.replaced.join(', ')} by way of retests`;
+      return `The set is accepted by ${pack.name}: all ${String(facts.passed)} tests passed${retested}.`;
+    }
+    case 'reject':
+      return `The set is rejected by ${pack.name}: ${facts.rejected.join(', ')} failed.`;
+    case 'undecided':
+      return `The set is undecided by ${pack.name}: ${[...new Set(facts.missing)].join('; ')}.`;
+  }
+}
