@@ -177,9 +177,11 @@ export function extentOf(connection: Connection, pullId: number): z.infer<typeof
       connection,
       extent,
       `SELECT
-         (SELECT coalesce(sum(reading_count), 0) FROM reading_block WHERE pull_id = ?1) AS readings,
-         (SELECT coalesce(sum(chunk_count), 0) FROM raw_block WHERE pull_id = ?1) AS chunks,
-         (SELECT coalesce(sum(byte_count), 0) FROM raw_block WHERE pull_id = ?1) AS bytes`,
+         (SELECT coalesce(sum(reading_count), 0) FROM reading_block WHERE pull_id = ?) AS readings,
+         (SELECT coalesce(sum(chunk_count), 0) FROM raw_block WHERE pull_id = ?) AS chunks,
+         (SELECT coalesce(sum(byte_count), 0) FROM raw_block WHERE pull_id = ?) AS bytes`,
+      pullId,
+      pullId,
       pullId,
     ) ?? { readings: 0, chunks: 0, bytes: 0 }
   );
@@ -246,9 +248,10 @@ export function listPulls(
     connection,
     pullRow,
     `${SELECT_PULL}
-     WHERE pull_id < ?1 AND (s.name LIKE ?2 ESCAPE '\\' OR coalesce(p.operator, '') LIKE ?2 ESCAPE '\\')
-     ORDER BY pull_id DESC LIMIT ?3`,
+     WHERE pull_id < ? AND (s.name LIKE ? ESCAPE '\\' OR coalesce(p.operator, '') LIKE ? ESCAPE '\\')
+     ORDER BY pull_id DESC LIMIT ?`,
     cursor ?? Number.MAX_SAFE_INTEGER,
+    likePattern(search),
     likePattern(search),
     limit,
   );
