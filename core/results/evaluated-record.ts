@@ -1,0 +1,198 @@
+/**
+ * What is found out about a record before any result is taken from it: the columns, the maximum, the end, the part
+ * of the extension that counts, the elastic line, the yield point. Every result reads from this, none repeats it.
+ */
+import type { Channel } from '../curve/channel.ts';
+import { channelValue, lastPresent } from '../curve/channel.ts';
+import { numberText } from '../quantity/number-text.ts';
+import { type ElasticLine, elasticLine } from './elastic-slope.ts';
+import type { EvaluationOptions } from './evaluation.ts';
+import { type ExtensionTrust, extensionTrust } from './extension-trust.ts';
+import type { Reason } from './finding.ts';
+import { channelNoise } from './line-fit.ts';
+import { loadingStart } from './loading-start.ts';
+import type { RecordColumns } from './record-columns.ts';
+import { type RecordEnd, recordEnd } from './record-end.ts';
+import type { RecordScan } from './record-scan.ts';
+import { type YieldPointDecision, yieldPoint } from './yield-point.ts';
+
+export interface EvaluatedRecord {
+  readonly columns: RecordColumns;
+  readonly scan: RecordScan;
+  /** Force in N, or stress in MPa where the record has no force. */
+  readonly load: Channel;
+  readonly stress?: Channel;
+  /** As recorded, its own zero. */
+  readonly strain?: Channel;
+  /** Largest reading of the whole record, spikes left out. */
+  readonly peakIndex: number;
+  readonly startIndex: number;
+  readonly end: RecordEnd;
+  readonly trust: ExtensionTrust;
+  /** Why results from strain are withheld as a whole; null where strain can be used. */
+  readonly strainReason: Reason | null;
+  readonly line: ElasticLine | null;
+  /** Why there is no elastic line; null where there is one. */
+  readonly lineReason: Reason | null;
+  /** Strain as recorded at which strain is counted as zero: the line's foot, or the record's own zero. */
+  readonly zeroStrain: number;
+  readonly yielding: YieldPointDecision | null;
+  /** Standard deviation of the stress noise in the elastic part, MPa. */
+  readonly noiseMpa: number;
+}
+
+/** A slope outside these says that a unit, an area or a gauge length is wrong, or that the strain isn't one. */
+export const SLOPE_GPA_MIN = 10;
+export const SLOPE_GPA_MAX = 600;
+/** Readings without which no curve can be told. */
+export const READINGS_MIN = 5;
+
+export function evaluatedRecord(
+  columns: RecordColumns,
+  load: Channel,
+  scan: RecordScan,
+  options: EvaluationOptions,
+): EvaluatedRecord {
+  const { stress, strain } = columns;
+  const peakIndex = scan.largestIndex;
+  const startIndex = loadingStart(load, peakIndex);
+  const end = recordEnd({
+    load,
+    peakIndex,
+    ...(strain === undefined ? {} : { strain }),
+    ...(options.fractureIndex === undefined ? {} : { markedIndex: options.fractureIndex }),
+  });
+  const base = { columns, scan, load, peakIndex, startIndex, end };
+  const nothing = { line: null, yielding: null, zeroStrain: 0, noiseMpa: 0, trust: { until: end.index } };
+  if (stress === undefined || strain === undefined) {
+    const reason = columns.stressMissing ?? columns.strainMissing;
+    const strainReason = columns.strainMissing ?? columns.stressMissing;
+    return { ...base, ...nothing, ...keep(columns), strainReason, lineReason: reason };
+  }
+  const constant = constantStrain(stress, strain, startIndex, peakIndex);
+  if (constant !== null)
+    return { ...base, ...nothing, stress, strain, strainReason: constant, lineReason: constant };
+
+  const fromTravel = columns.strainSource?.channel === 'travel';
+  const { line, lineReason, implausible } = lineOf(
+    stress,
+    strain,
+    startIndex,
+    peakIndex,
+    fromTravel,
+    options,
+  );
+  const slopeMpa = line?.fit.slope ?? null;
+  const trust = extensionTrust({ stress, strain, startIndex, endIndex: end.index, slopeMpa });
+  const foot = line === null ? 0 : -line.fit.intercept / line.fit.slope;
+  const noiseMpa =
+    line === null ? 0 : Math.min(line.fit.residual, Math.sqrt(channelNoise(stress, line.range)));
+  return {
+    ...base,
+    stress,
+    strain,
+    trust,
+    strainReason: implausible,
+    line,
+    lineReason,
+    noiseMpa,
+    zeroStrain: options.corrections?.toe === false ? 0 : foot,
+    yielding:
+      line === null
+        ? null
+        : yieldPoint({
+            stress,
+            strain,
+            range: { from: line.range.to, to: Math.min(end.index, trust.until) + 1 },
+            slopeMpa: line.fit.slope,
+            footStrain: foot,
+            noiseMpa,
+          }),
+  };
+}
+
+const keep = ({ stress, strain }: RecordColumns): { stress?: Channel; strain?: Channel } => ({
+  ...(stress === undefined ? {} : { stress }),
+  ...(strain === undefined ? {} : { strain }),
+});
+
+function lineOf(
+  stress: Channel,
+  strain: Channel,
+  startIndex: number,
+  peakIndex: number,
+  fromTravel: boolean,
+  options: EvaluationOptions,
+): { line: ElasticLine | null; lineReason: Reason | null; implausible: Reason | null } {
+  const line = elasticLine({
+    stress,
+    strain,
+    loading: { from: startIndex, to: peakIndex + 1 },
+    peakMpa: channelValue(stress, peakIndex),
+    ...(options.slopeWindow === undefined ? {} : { byHand: options.slopeWindow }),
+  });
+  if (line === null || !(line.fit.slope > 0)) {
+    const reason =
+      options.slopeWindow === undefined
+        ? {
+            code: 'no-straight-part',
+            reason:
+              'The loading has no straight rising part with at least two different strains, so there is no elastic line.',
+          }
+        : {
+            code: 'no-readings-in-window',
+            reason: `Between ${numberText(options.slopeWindow.lowerMpa)} and ${numberText(options.slopeWindow.upperMpa)} MPa there is no rising part to fit a line to; set the window anew.`,
+          };
+    return { line: null, lineReason: reason, implausible: null };
+  }
+  const gpa = line.fit.slope / 1000;
+  if (fromTravel || (gpa >= SLOPE_GPA_MIN && gpa <= SLOPE_GPA_MAX))
+    return { line, lineReason: null, implausible: null };
+  const reason = {
+    code: 'slope-implausible',
+    reason: `The slope of the elastic part comes out as ${numberText(gpa, 3)} GPa, which no metal has (${String(SLOPE_GPA_MIN)} to ${String(SLOPE_GPA_MAX)} GPa); check the units of force and extension, the gauge length, the area, and whether the extension is from the gauge length at all.`,
+  };
+  return { line: null, lineReason: reason, implausible: reason };
+}
+
+/** An extension that doesn't follow the load at all. Even tungsten carbide stretches more than this. */
+const STIFFER_THAN_ANYTHING_MPA = 2_000_000;
+
+function constantStrain(
+  stress: Channel,
+  strain: Channel,
+  startIndex: number,
+  peakIndex: number,
+): Reason | null {
+  const xs = strain.column;
+  let low = Infinity;
+  let high = -Infinity;
+  let present = 0;
+  for (let i = startIndex; i <= peakIndex; i++) {
+    const x = xs[i] as number;
+    if (x !== x) continue;
+    present += 1;
+    if (x < low) low = x;
+    if (x > high) high = x;
+  }
+  const rise = channelValue(stress, peakIndex) - channelValue(stress, startIndex);
+  if (present < 2)
+    return {
+      code: 'extension-absent',
+      reason: 'The extension has fewer than two readings while the load rises, so there is no strain.',
+    };
+  const span = (high - low) * strain.factor;
+  return span < rise / STIFFER_THAN_ANYTHING_MPA
+    ? {
+        code: 'extension-constant',
+        reason: `The extension stays constant (within ${numberText(100 * span, 2)} %) while the load rises to its maximum: no extensometer on the specimen, or it was not connected.`,
+      }
+    : null;
+}
+
+/** Strain from the zero that counts, as a ratio; NaN where there is none. */
+export function strainAt({ strain, zeroStrain }: EvaluatedRecord, index: number): number {
+  if (strain === undefined) return Number.NaN;
+  const i = lastPresent(strain.column, index, 0);
+  return channelValue(strain, i) - zeroStrain;
+}

@@ -1,0 +1,58 @@
+/**
+ * The elastic line of a record with a handful of readings in the elastic part (tables written by hand, thinned
+ * files): the run of readings next to each other whose slope has the smallest uncertainty. Each reading is taken
+ * to be uncertain by at least 1 % of the yield, so that three readings which happen to lie on a line don't win
+ * against a longer run; few readings pay by Student's factor.
+ */
+import type { Channel, IndexRange } from '../curve/channel.ts';
+import { channelValue } from '../curve/channel.ts';
+import { type LineFit, fitLine } from './line-fit.ts';
+
+/** Readings looked at; more than this in the elastic part is no sparse record. */
+export const SPARSE_READINGS_MAX = 64;
+const READING_UNCERTAINTY = 0.01;
+/** A run ends below this part of the yield. */
+const UPPER_MAX = 0.8;
+const SPAN_MIN = 0.15;
+/** Student's factor at 68.3 % for 1, 2, 3, … degrees of freedom (tables of the t distribution). */
+const STUDENT = [1.84, 1.32, 1.2, 1.14, 1.11, 1.09, 1.08, 1.07, 1.06, 1.05];
+
+export function sparseLine(
+  stress: Channel,
+  strain: Channel,
+  elastic: IndexRange,
+  yieldMpa: number,
+): { readonly fit: LineFit; readonly range: IndexRange } | null {
+  const from = Math.max(elastic.from, elastic.to - SPARSE_READINGS_MAX);
+  let best: { fit: LineFit; range: IndexRange; score: number } | null = null;
+  for (let a = from; a < elastic.to; a++) {
+    for (let b = a + 2; b <= elastic.to; b++) {
+      const range = { from: a, to: b };
+      const lower = channelValue(stress, a);
+      const upper = channelValue(stress, b - 1);
+      if (!(upper <= UPPER_MAX * yieldMpa && upper - lower >= SPAN_MIN * yieldMpa)) continue;
+      const fit = fitLine(stress, strain, range);
+      if (fit === null || !(fit.slope > 0)) continue;
+      const score = relativeUncertainty(fit, strain, range, READING_UNCERTAINTY * yieldMpa);
+      if (best === null || score < best.score) best = { fit, range, score };
+    }
+  }
+  return best;
+}
+
+function relativeUncertainty(fit: LineFit, strain: Channel, range: IndexRange, floorMpa: number): number {
+  let n = 0;
+  let sx = 0;
+  let sxx = 0;
+  const origin = channelValue(strain, range.from);
+  for (let i = range.from; i < range.to; i++) {
+    const x = channelValue(strain, i) - origin;
+    if (Number.isNaN(x)) continue;
+    n += 1;
+    sx += x;
+    sxx += x * x;
+  }
+  const spread = Math.sqrt(Math.max(0, sxx - (sx * sx) / n));
+  const student = n <= 2 ? 4 : (STUDENT[n - 3] ?? 1);
+  return (student * Math.hypot(fit.residual, floorMpa)) / (spread * fit.slope);
+}

@@ -1,0 +1,154 @@
+/**
+ * Where the curve first meets a line parallel to the elastic line (offset) or a vertical (total extension). Both are
+ * a quantity that grows along the curve and reaches a target: plastic strain or strain.
+ *
+ * Readings inside an unloading loop don't count, a single stray reading doesn't either. With enough readings about
+ * the target, stress is taken from a straight line through them, so that it doesn't carry the noise of one reading;
+ * else by straight interpolation between the two readings.
+ */
+import type { Channel, IndexRange } from '../curve/channel.ts';
+import { channelValue } from '../curve/channel.ts';
+
+export interface CrossingInput {
+  readonly stress: Channel;
+  readonly strain: Channel;
+  readonly range: IndexRange;
+  /** Grown quantity = strain − zeroStrain − stress · compliance (1/MPa); compliance 0 for total strain. */
+  readonly zeroStrain: number;
+  readonly compliance: number;
+  readonly target: number;
+}
+
+export interface Crossing {
+  readonly stressMpa: number;
+  /** First reading at or beyond the target. */
+  readonly index: number;
+  /** Last reading before it; the same as `index` where the range begins beyond the target. */
+  readonly beforeIndex: number;
+  readonly method: 'local-line' | 'between-two-readings';
+  /** Readings of the local line, 2 otherwise. */
+  readonly readings: number;
+  /** Slope of stress over the grown quantity at the crossing, MPa. */
+  readonly tangentMpa: number;
+  /** Standard deviation of the readings about the local line, MPa; 0 between two readings. */
+  readonly scatterMpa: number;
+}
+
+/** Strain behind the farthest reading from which on a reading is inside an unloading loop. */
+const LOOP_STRAIN = 0.0002;
+/** The local line reaches this far to either side, and needs this many readings. */
+const LOCAL_STRAIN = 0.0002;
+const LOCAL_READINGS_MIN = 12;
+/** A local line is used only where the stress changes by less than this part over it, as no jump or corner does. */
+const LOCAL_STRESS_CHANGE = 0.02;
+
+/** Null where the target isn't reached within the range; `largest` says how far it got. */
+export function findCrossing(
+  input: CrossingInput,
+):
+  | { readonly found: true; readonly crossing: Crossing }
+  | { readonly found: false; readonly largest: number } {
+  const { stress, strain, range, zeroStrain, compliance, target } = input;
+  const ys = stress.column;
+  const xs = strain.column;
+  const loop = LOOP_STRAIN / strain.factor;
+  const perX = strain.factor;
+  const perY = compliance * stress.factor;
+  const constant = -strain.zero * perX - zeroStrain + stress.zero * perY;
+  let farthest = -Infinity;
+  let before = -1;
+  let beforeGrown = Number.NaN;
+  let largest = -Infinity;
+  for (let i = range.from; i < range.to; i++) {
+    const x = xs[i] as number;
+    const grown = x * perX - (ys[i] as number) * perY + constant;
+    if (grown !== grown || x < farthest - loop) continue;
+    if (x > farthest) farthest = x;
+    if (grown >= target && holdsOn(i)) {
+      if (before < 0) return { found: true, crossing: single(input, i) };
+      const share = (target - beforeGrown) / (grown - beforeGrown);
+      const yBefore = channelValue(stress, before);
+      const yAfter = channelValue(stress, i);
+      const between: Crossing = {
+        stressMpa: yBefore + share * (yAfter - yBefore),
+        index: i,
+        beforeIndex: before,
+        method: 'between-two-readings',
+        readings: 2,
+        tangentMpa: (yAfter - yBefore) / (grown - beforeGrown),
+        scatterMpa: 0,
+      };
+      return { found: true, crossing: localLine(input, before, between) ?? between };
+    }
+    if (grown > largest) largest = grown;
+    if (grown < target) {
+      before = i;
+      beforeGrown = grown;
+    }
+  }
+  return { found: false, largest };
+
+  /** The next reading is beyond the target as well, or there is none. */
+  function holdsOn(index: number): boolean {
+    for (let i = index + 1; i < range.to; i++) {
+      const grown = (xs[i] as number) * perX - (ys[i] as number) * perY + constant;
+      if (grown === grown) return grown >= target - LOCAL_STRAIN / 4;
+    }
+    return true;
+  }
+}
+
+function single({ stress }: CrossingInput, index: number): Crossing {
+  return {
+    stressMpa: channelValue(stress, index),
+    index,
+    beforeIndex: index,
+    method: 'between-two-readings',
+    readings: 1,
+    tangentMpa: 0,
+    scatterMpa: 0,
+  };
+}
+
+/** Least squares of stress on the grown quantity about the target; null where too few readings or a corner. */
+function localLine(input: CrossingInput, before: number, between: Crossing): Crossing | null {
+  const { stress, strain, range, zeroStrain, compliance, target } = input;
+  const grownAt = (i: number): number =>
+    channelValue(strain, i) - zeroStrain - channelValue(stress, i) * compliance;
+  // By first passage on either side, so that noise doesn't pick the readings by their error.
+  let from = before;
+  while (from > range.from && !(grownAt(from) < target - LOCAL_STRAIN)) from -= 1;
+  let to = between.index;
+  while (to < range.to && !(grownAt(to) > target + LOCAL_STRAIN)) to += 1;
+  let n = 0;
+  let sx = 0;
+  let sy = 0;
+  let sxx = 0;
+  let sxy = 0;
+  let syy = 0;
+  for (let i = from + 1; i < to; i++) {
+    const x = grownAt(i) - target;
+    const y = channelValue(stress, i) - between.stressMpa;
+    if (Number.isNaN(x) || Number.isNaN(y)) continue;
+    n += 1;
+    sx += x;
+    sy += y;
+    sxx += x * x;
+    sxy += x * y;
+    syy += y * y;
+  }
+  if (n < LOCAL_READINGS_MIN) return null;
+  const vx = sxx - (sx * sx) / n;
+  const slope = vx > 0 ? (sxy - (sx * sy) / n) / vx : 0;
+  if (Math.abs(slope) * 2 * LOCAL_STRAIN > LOCAL_STRESS_CHANGE * between.stressMpa) return null;
+  const scatter = Math.sqrt(Math.max(0, syy - (sy * sy) / n - slope * (sxy - (sx * sy) / n)) / (n - 2));
+  if (scatter > LOCAL_STRESS_CHANGE * between.stressMpa) return null;
+  return {
+    ...between,
+    stressMpa: between.stressMpa + sy / n - (slope * sx) / n,
+    method: 'local-line',
+    readings: n,
+    tangentMpa: slope,
+    scatterMpa: scatter,
+  };
+}

@@ -1,0 +1,161 @@
+/** ReH, ReL, Ae and the ratio ReH/Rm, or why the curve has none. */
+import { channelValue, lastPresent } from '../curve/channel.ts';
+import { numberText } from '../quantity/number-text.ts';
+import { type EvaluatedRecord, strainAt } from './evaluated-record.ts';
+import { type Finding, given, readingNumber, withhold } from './finding.ts';
+import { FROM_TRAVEL } from './record-columns.ts';
+import type { YieldPoint } from './yield-point.ts';
+
+const REH = 'upper yield strength';
+const REL = 'lower yield strength';
+const AE = 'yield point extension';
+const ALL = [
+  ['ReH', REH],
+  ['ReL', REL],
+  ['Ae', AE],
+] as const;
+
+/** Readings this far apart in stress (part of ReH) before the upper yield may have passed over it. */
+const COARSE_FRACTION = 0.01;
+
+export function yieldFindings(record: EvaluatedRecord): Finding[] {
+  const { stress, yielding } = record;
+  const reason = record.strainReason ?? record.lineReason;
+  if (stress === undefined || yielding === null || reason !== null) {
+    const because = reason ??
+      record.columns.stressMissing ?? { code: 'no-strain', reason: 'The curve has no strain.' };
+    return ALL.map(([symbol, name]) => withhold(symbol, name, because.code, because.reason));
+  }
+  if (!yielding.present) {
+    const fall =
+      yielding.largestFall > 0
+        ? `the largest fall is ${numberText(100 * yielding.largestFall, 2)} %`
+        : 'the force does not fall';
+    const sentence = `The curve yields continuously: at the start of yielding ${fall} where ${numberText(100 * yielding.needed, 2)} % and a rise afterwards would make a yield point.`;
+    return ALL.map(([symbol, name]) => withhold(symbol, name, 'no-yield-point', sentence));
+  }
+  const { point } = yielding;
+  const remarks = [
+    ...(record.columns.strainSource?.channel === 'travel' ? [`Strain is ${FROM_TRAVEL}.`] : []),
+    ...coarseRemark(record, point),
+  ];
+  return [upper(point, remarks), lower(point, remarks), pointExtension(record, point, remarks)];
+}
+
+function coarseRemark({ stress }: EvaluatedRecord, point: YieldPoint): string[] {
+  if (stress === undefined) return [];
+  const next = nextPresent(stress.column, point.upperIndex + 1);
+  const before = lastPresent(stress.column, point.upperIndex - 1, 0);
+  const rise = point.upperMpa - channelValue(stress, before);
+  const fall = next < 0 ? 0 : point.upperMpa - channelValue(stress, next);
+  const largest = Math.max(Number.isFinite(rise) ? rise : 0, fall) / point.upperMpa;
+  return largest > COARSE_FRACTION
+    ? [
+        `Neighbouring readings at the upper yield differ by ${numberText(100 * largest, 2)} %, so the readings come too slowly for it; the true upper yield may be higher.`,
+      ]
+    : [];
+}
+
+function nextPresent(column: Float64Array, index: number): number {
+  let i = index;
+  while (i < column.length && Number.isNaN(column[i] as number)) i += 1;
+  return i < column.length ? i : -1;
+}
+
+const withRemarks = (remarks: readonly string[]): { remarks?: readonly string[] } =>
+  remarks.length === 0 ? {} : { remarks };
+
+function upper(point: YieldPoint, remarks: readonly string[]): Finding {
+  return given({
+    symbol: 'ReH',
+    name: REH,
+    value: point.upperMpa,
+    unit: 'MPa',
+    rounded: [],
+    method: 'highest reading before the first fall of force',
+    working: {
+      formula: 'ReH = highest R before the first fall',
+      inputs: [],
+      substituted: `ReH = ${numberText(point.upperMpa)} MPa, reading ${readingNumber(point.upperIndex)}; then a fall of ${numberText(100 * point.fall, 3)} %`,
+      source:
+        'ISO 6892-1, Annex A: fall of at least 0.5 %, then at least 0.05 % strain without exceeding it (from memory)',
+    },
+    atIndex: point.upperIndex,
+    ...withRemarks(remarks),
+  });
+}
+
+function lower(point: YieldPoint, remarks: readonly string[]): Finding {
+  return given({
+    symbol: 'ReL',
+    name: REL,
+    value: point.lowerMpa,
+    unit: 'MPa',
+    rounded: [],
+    method: point.transientLeftOut
+      ? 'lowest reading while yielding, the first transient left out'
+      : 'lowest reading while yielding',
+    working: {
+      formula: 'ReL = lowest R while yielding, initial transient ignored',
+      inputs: [],
+      substituted: `ReL = ${numberText(point.lowerMpa)} MPa, reading ${readingNumber(point.lowerIndex)}`,
+      source: 'ISO 6892-1, lower yield strength (from memory)',
+      ...(point.transientLeftOut
+        ? { steps: [`first transient left out: ${numberText(point.lowestMpa)} MPa`] }
+        : {}),
+    },
+    atIndex: point.lowerIndex,
+    ...withRemarks(remarks),
+  });
+}
+
+function pointExtension(record: EvaluatedRecord, point: YieldPoint, remarks: readonly string[]): Finding {
+  if (point.hardeningStrain === null)
+    return withhold(
+      'Ae',
+      AE,
+      'no-hardening',
+      'The record shows no start of uniform work hardening after the yield point, so the end of yielding is not known.',
+    );
+  const from = 100 * strainAt(record, point.upperIndex);
+  const to = 100 * (point.hardeningStrain - record.zeroStrain);
+  const value = to - from;
+  if (!(value > 0))
+    return withhold(
+      'Ae',
+      AE,
+      'yielding-too-short',
+      'Yielding passes into hardening too soon after the upper yield to measure an extension between them.',
+    );
+  return given({
+    symbol: 'Ae',
+    name: AE,
+    value,
+    unit: '%',
+    rounded: [],
+    method: 'from the upper yield to where the last minimum’s stress meets the steepest hardening',
+    working: {
+      formula: 'Ae = e(start of hardening) − e(ReH)',
+      inputs: [
+        {
+          symbol: 'e(hardening)',
+          name: 'extension at the start of uniform hardening',
+          value: to,
+          unit: '%',
+          from: 'horizontal through the last minimum, met by the steepest line of the hardening after it',
+        },
+        {
+          symbol: 'e(ReH)',
+          name: 'extension at the upper yield',
+          value: from,
+          unit: '%',
+          from: `reading ${readingNumber(point.upperIndex)}`,
+        },
+      ],
+      substituted: `Ae = ${numberText(to)} % − ${numberText(from)} % = ${numberText(value)} %`,
+      source: 'ISO 6892-1, percentage yield point extension (from memory)',
+    },
+    atIndex: Math.min(point.hardeningIndex, record.columns.length - 1),
+    ...withRemarks(remarks),
+  });
+}

@@ -1,0 +1,205 @@
+/** What follows the upper yield: the first transient, the plateau with its lowest stress, the start of hardening. */
+import type { Channel, IndexRange } from '../curve/channel.ts';
+import { channelValue, lastPresent } from '../curve/channel.ts';
+
+export interface Yielding {
+  /** Lowest stress while yielding, the first transient left out where yielding goes on after it. */
+  readonly lowerIndex: number;
+  readonly lowerMpa: number;
+  /** True where a first transient lower than the rest was left out. */
+  readonly transientLeftOut: boolean;
+  /** Lowest stress of all until hardening. */
+  readonly lowestMpa: number;
+  /** First reading of the uniform hardening; the end of the range where there is none. */
+  readonly hardeningIndex: number;
+  /** Strain as recorded at which the plateau's last minimum meets the steepest hardening; null without hardening. */
+  readonly hardeningStrain: number | null;
+  readonly highestAfterMpa: number;
+  /** Strain over which the first fall to 99.5 % took. */
+  readonly fallStrain: number;
+  /** Strain from the upper yield until hardening. */
+  readonly plateauStrain: number;
+}
+
+export interface YieldingInput {
+  readonly stress: Channel;
+  readonly strain: Channel;
+  readonly range: IndexRange;
+  readonly upperIndex: number;
+  readonly upperMpa: number;
+  readonly noiseMpa: number;
+}
+
+/** Yielding is looked at in steps of strain, the mean of each; fine enough for the shortest plateau worth the name. */
+const STEP_STRAIN = 0.0004;
+const STEPS_MAX = 400;
+/** The plateau is over for good once the stress is this part above its lowest. */
+const HARDENED_FRACTION = 0.05;
+/** A first minimum counts as passed once the stress has risen by this part above it. */
+const TRANSIENT_RISE = 0.0025;
+/** The steepest hardening is looked for over stretches of this strain. */
+const HARDENING_STRETCH_STEPS = 8;
+
+/** Null where nothing is recorded after the upper yield. */
+export function yieldingAfter(input: YieldingInput): Yielding | null {
+  const { stress, strain, range, upperIndex, upperMpa } = input;
+  const steps = strainSteps(input);
+  if (steps.length < 2) return null;
+  const lastPlateau = lastPlateauStep(steps);
+  const hardeningIndex = steps[lastPlateau + 1]?.from ?? range.to;
+  const plateau: IndexRange = { from: upperIndex + 1, to: hardeningIndex };
+  const lower = lowerYield(input, plateau);
+  let highestAfterMpa = -Infinity;
+  for (let i = lower.lowestIndex; i < range.to; i++)
+    highestAfterMpa = Math.max(highestAfterMpa, absentAsLow(channelValue(stress, i)));
+  const upperStrain = channelValue(strain, upperIndex);
+  const start = hardeningStart(steps, lastPlateau);
+  return {
+    lowerIndex: lower.index,
+    lowerMpa: channelValue(stress, lower.index),
+    transientLeftOut: lower.transientLeftOut,
+    lowestMpa: channelValue(stress, lower.lowestIndex),
+    hardeningIndex,
+    hardeningStrain: start,
+    highestAfterMpa,
+    fallStrain: channelValue(strain, firstBelow(input, 0.995 * upperMpa)) - upperStrain,
+    plateauStrain: (start ?? channelValue(strain, Math.max(upperIndex, hardeningIndex - 1))) - upperStrain,
+  };
+}
+
+const absentAsLow = (value: number): number => (Number.isNaN(value) ? -Infinity : value);
+
+interface Step {
+  /** First reading of the step. */
+  readonly from: number;
+  readonly stress: number;
+  readonly strain: number;
+}
+
+/** Means over equal steps of strain, by first passage, so that noise in the strain doesn't scatter the readings. */
+function strainSteps({ stress, strain, range, upperIndex }: YieldingInput): Step[] {
+  const steps: Step[] = [];
+  const origin = channelValue(strain, upperIndex);
+  let step = 0;
+  let from = upperIndex + 1;
+  let n = 0;
+  let sx = 0;
+  let sy = 0;
+  for (let i = upperIndex + 1; i < range.to && step < STEPS_MAX; i++) {
+    const x = channelValue(strain, i);
+    const y = channelValue(stress, i);
+    if (Number.isNaN(x) || Number.isNaN(y)) continue;
+    const reached = Math.floor((x - origin) / STEP_STRAIN);
+    if (reached > step && n > 0) {
+      steps.push({ from, stress: sy / n, strain: sx / n });
+      from = i;
+      n = 0;
+      sx = 0;
+      sy = 0;
+    }
+    step = Math.max(step, reached);
+    n += 1;
+    sx += x;
+    sy += y;
+  }
+  if (n > 0) steps.push({ from, stress: sy / n, strain: sx / n });
+  return steps;
+}
+
+/** The last step that is no higher than one before it, before the stress has left the plateau for good. */
+function lastPlateauStep(steps: readonly Step[]): number {
+  let lowest = Infinity;
+  let highest = -Infinity;
+  let last = 0;
+  for (const [k, step] of steps.entries()) {
+    lowest = Math.min(lowest, step.stress);
+    if (step.stress > (1 + HARDENED_FRACTION) * lowest && k > 0 && step.stress > highest) break;
+    // The fall itself is no plateau: heights count from the lowest step on.
+    if (step.stress <= lowest) highest = -Infinity;
+    if (step.stress <= highest || step.stress <= lowest) last = k;
+    highest = Math.max(highest, step.stress);
+  }
+  return last;
+}
+
+function lowerYield(
+  { stress, strain, upperMpa, noiseMpa }: YieldingInput,
+  plateau: IndexRange,
+): { index: number; lowestIndex: number; transientLeftOut: boolean } {
+  const ys = stress.column;
+  const rise = Math.max(TRANSIENT_RISE * upperMpa, 4 * noiseMpa) / stress.factor;
+  let first = plateau.from;
+  let i = plateau.from;
+  for (; i < plateau.to; i++) {
+    const y = ys[i] as number;
+    if (y < (ys[first] as number) || Number.isNaN(ys[first] as number)) first = i;
+    else if (y > (ys[first] as number) + rise) break;
+  }
+  let later = -1;
+  for (; i < plateau.to; i++) {
+    const y = ys[i] as number;
+    if (!Number.isNaN(y) && (later < 0 || y < (ys[later] as number))) later = i;
+  }
+  const lowestIndex = later >= 0 && (ys[later] as number) < (ys[first] as number) ? later : first;
+  // Where the stress only rises after the first minimum, there is no yielding left to read a lower yield from.
+  const goesOn =
+    channelValue(strain, lastPresent(strain.column, plateau.to - 1, plateau.from)) -
+    channelValue(strain, first);
+  return later >= 0 && goesOn > YIELDS_ON_STRAIN
+    ? { index: later, lowestIndex, transientLeftOut: lowestIndex === first }
+    : { index: lowestIndex, lowestIndex, transientLeftOut: false };
+}
+
+/** Yielding that goes on for this strain after the first minimum makes that a transient. */
+const YIELDS_ON_STRAIN = 2.5 * STEP_STRAIN;
+
+function hardeningStart(steps: readonly Step[], lastPlateau: number): number | null {
+  const bottom = lastMinimum(steps, lastPlateau);
+  let steepest: { slope: number; strain: number; stress: number } | null = null;
+  const end = Math.min(steps.length, lastPlateau + 1 + 6 * HARDENING_STRETCH_STEPS);
+  for (let a = lastPlateau; a + 2 < end; a++) {
+    const b = Math.min(a + HARDENING_STRETCH_STEPS, end - 1);
+    if (b - a < 2) break;
+    const line = lineThrough(steps, a, b);
+    if (line.slope > 0 && (steepest === null || line.slope > steepest.slope)) steepest = line;
+  }
+  if (steepest === null || bottom === undefined) return null;
+  return steepest.strain + (bottom.stress - steepest.stress) / steepest.slope;
+}
+
+/** The last local minimum at or before the last step of the plateau. */
+function lastMinimum(steps: readonly Step[], lastPlateau: number): Step | undefined {
+  let k = lastPlateau;
+  while (k > 0 && (steps[k - 1]?.stress ?? Infinity) < (steps[k]?.stress ?? Infinity)) k -= 1;
+  return steps[k];
+}
+
+function lineThrough(
+  steps: readonly Step[],
+  a: number,
+  b: number,
+): { slope: number; strain: number; stress: number } {
+  let n = 0;
+  let sx = 0;
+  let sy = 0;
+  for (let k = a; k <= b; k++) {
+    n += 1;
+    sx += steps[k]?.strain ?? 0;
+    sy += steps[k]?.stress ?? 0;
+  }
+  let sxx = 0;
+  let sxy = 0;
+  for (let k = a; k <= b; k++) {
+    const x = (steps[k]?.strain ?? 0) - sx / n;
+    sxx += x * x;
+    sxy += x * ((steps[k]?.stress ?? 0) - sy / n);
+  }
+  return { slope: sxx > 0 ? sxy / sxx : 0, strain: sx / n, stress: sy / n };
+}
+
+/** First reading after the upper yield below a stress; the last reading if none is. */
+function firstBelow({ stress, range, upperIndex }: YieldingInput, mpa: number): number {
+  let i = upperIndex + 1;
+  while (i < range.to - 1 && !(channelValue(stress, i) < mpa)) i += 1;
+  return i;
+}
