@@ -1,41 +1,14 @@
-/** A reading: one line of a readout, parsed. Exact decimals as shown, never a rounded double. */
-import type { UnitSymbol } from '../core/quantity/units.ts';
+/** A line of a readout, parsed: a reading (core/contract/reading.ts) or the reason why it is none. */
 
-/** Why a channel of a reading has a value to be used (`ok`) or has not. */
-export const CHANNEL_STATUSES = [
-  'ok',
-  'overload',
-  'blank',
-  'error-word',
-  'out-of-range',
-  'malformed',
-] as const;
-export type ChannelStatus = (typeof CHANNEL_STATUSES)[number];
-
-/**
- * One channel of one line. The shown value is mantissa × 10^exponent in `unit`, before the profile's scale,
- * offset and sign. `mantissa` is a safe integer; null where no number was shown (never 0, never the value before).
- */
-export interface ChannelReading {
-  readonly mantissa: number | null;
-  readonly exponent: number;
-  readonly unit: UnitSymbol;
-  readonly status: ChannelStatus;
-}
-
-/** Status of the line as a whole: from its status field, its check, its sequence number. */
-export const READING_STATUSES = ['ok', 'overload', 'error-word', 'unit-changed', 'sequence-jump'] as const;
-export type ReadingStatus = (typeof READING_STATUSES)[number];
-
-export interface Reading {
-  /** The chunk in which the line ended: its arrival time is the reading's time. */
-  readonly chunkSeq: number;
-  /** Place of the line within that chunk, from 0. */
-  readonly lineIndex: number;
-  /** In the order of the profile's channels. */
-  readonly channels: readonly ChannelReading[];
-  readonly status: ReadingStatus;
-}
+export {
+  CHANNEL_STATUSES,
+  type ChannelStatus,
+  READING_STATUSES,
+  type Reading,
+  type ReadingStatus,
+  type ShownValue,
+} from '../core/contract/reading.ts';
+import type { Reading } from '../core/contract/reading.ts';
 
 /** Why a line is no reading. Its bytes are kept raw all the same. */
 export const MISFIT_REASONS = [

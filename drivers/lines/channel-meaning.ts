@@ -6,12 +6,12 @@ import {
 } from '../../core/contract/readout-profile.ts';
 import { exactFromDecimal, toNumber } from '../../core/quantity/exact.ts';
 import { UNITS, type UnitSymbol, unitFromText } from '../../core/quantity/units.ts';
-import type { ChannelReading, ChannelStatus } from '../reading.ts';
+import type { ShownValue, ChannelStatus } from '../reading.ts';
 import { NumberScanner } from './number-grammar.ts';
 import { keyOf, numericWords, statusOfWord } from './status-words.ts';
 
 /** `unitText` is the text of the field that holds the unit, where the profile names one. */
-export type ChannelMeaning = (field: string, unitText: string | undefined) => ChannelReading;
+export type ChannelMeaning = (field: string, unitText: string | undefined) => ShownValue;
 
 /** Other units that one readout may show; more spellings than these are noise. */
 const UNIT_SPELLINGS_MAX = 64;
@@ -25,7 +25,7 @@ export function channelMeaning(channel: ReadoutChannel, profile: ReadoutProfile)
   const unitOf = unitReader(channel, expected);
   const outside = rangeCheck(channel);
   const isClock = channel.written === 'clock';
-  const none = (status: ChannelStatus): ChannelReading => ({
+  const none = (status: ChannelStatus): ShownValue => ({
     mantissa: null,
     exponent: 0,
     unit: expected,

@@ -2,7 +2,7 @@
 import { type ReadoutProfile, fieldNamesOf } from '../../core/contract/readout-profile.ts';
 import type { UnitSymbol } from '../../core/quantity/units.ts';
 import {
-  type ChannelReading,
+  type ShownValue,
   MISFIT_REASONS,
   type MisfitReason,
   type ParsedLine,
@@ -170,12 +170,7 @@ export class LineParser implements ReadoutParser {
 
   #parse(
     line: string,
-  ):
-    | { channels: ChannelReading[]; status: ReadingStatus }
-    | 'layout'
-    | 'check-wrong'
-    | 'no-number'
-    | 'ignored' {
+  ): { channels: ShownValue[]; status: ReadingStatus } | 'layout' | 'check-wrong' | 'no-number' | 'ignored' {
     const { ignoredLines, framing } = this.#profile;
     for (const beginning of ignoredLines) if (line.startsWith(beginning)) return 'ignored';
     let text = line;
@@ -195,7 +190,7 @@ export class LineParser implements ReadoutParser {
     const fields = this.#split(text);
     if (fields === null) return 'layout';
     const fieldStatus = this.#lineStatus(fields);
-    const channels: ChannelReading[] = [];
+    const channels: ShownValue[] = [];
     let malformed = 0;
     for (const channel of this.#channels) {
       const unitText = channel.unitField === -1 ? undefined : fields[channel.unitField];
@@ -224,7 +219,7 @@ export class LineParser implements ReadoutParser {
   }
 
   /** True on the first reading in another unit than the one before (or than the profile expects). */
-  #unitHasChanged(channels: readonly ChannelReading[]): boolean {
+  #unitHasChanged(channels: readonly ShownValue[]): boolean {
     this.#units ??= this.#profile.channels.map((channel) =>
       channel.unit.kind === 'fixed' ? channel.unit.unit : channel.unit.expected,
     );
