@@ -1,7 +1,4 @@
 /** One attempt to reach the recorder of an archive. */
-import type { RecorderConnection } from './recorder-connection.ts';
+import type { ConnectToRecorder } from './recorder-connection.ts';
 
-export function connectToRecorder(archivePath: string): Promise<RecorderConnection | null> {
-  void archivePath;
-  return Promise.resolve(null);
-}
+export const connectToRecorder: ConnectToRecorder = () => Promise.resolve(null);

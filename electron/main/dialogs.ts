@@ -5,6 +5,7 @@ import { basename, join } from 'node:path';
 import type { Answer } from '../../core/contract/message.ts';
 import type { FileKind } from '../../core/contract/window-requests.ts';
 import { JSON_FILE_BYTES_MAX } from '../../core/limits.ts';
+import { fileNameFrom } from './file-name.ts';
 
 const FILTERS: Readonly<Record<FileKind, FileFilter>> = {
   archive: { name: 'Gaugemark archive', extensions: ['gaugemark'] },
@@ -46,16 +47,6 @@ export async function chooseSavePath(
     properties: ['showOverwriteConfirmation'],
   });
   return filePath === '' ? null : filePath;
-}
-
-/** A name that is no path, no device and not hidden, whatever a specimen is called. */
-export function fileNameFrom(text: string): string {
-  const plain = basename(text.replaceAll('\\', '/'))
-    // eslint-disable-next-line no-control-regex -- control characters are exactly what must go
-    .replace(/[\u0000-\u001f<>:"/\\|?*]/g, '-')
-    .replace(/^[.\s]+|[.\s]+$/g, '')
-    .slice(0, 120);
-  return plain === '' ? 'gaugemark' : plain;
 }
 
 export interface OpenedText {

@@ -21,7 +21,8 @@ export function placeWindow(saved: Rectangle | null, displays: readonly Rectangl
   const main = displays[0];
   if (main === undefined) return { x: 0, y: 0, ...WINDOW_SIZE_NATURAL };
   if (saved === null) return centred(WINDOW_SIZE_NATURAL, main);
-  const home = displays.find((display) => isReachable(saved, display));
+  // The size is brought to the display's first: a window made smaller reaches less far.
+  const home = displays.find((display) => isReachable(fitted(saved, display), display));
   return home === undefined ? centred(saved, main) : fitted(saved, home);
 }
 

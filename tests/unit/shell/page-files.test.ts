@@ -1,0 +1,55 @@
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { isPageAddress } from '../../../electron/main/page-address.ts';
+import { servePageFiles } from '../../../electron/main/page-files.ts';
+
+const scratch = mkdtempSync(join(tmpdir(), 'gaugemark-page-'));
+const folder = join(scratch, 'renderer');
+mkdirSync(folder);
+writeFileSync(join(folder, 'index.html'), '<!doctype html>');
+writeFileSync(join(folder, 'main.js'), '1');
+writeFileSync(join(scratch, 'secret.txt'), 'secret');
+afterAll(() => rmSync(scratch, { recursive: true }));
+
+const serve = servePageFiles(folder);
+const get = (url: string): Promise<Response> => serve({ url, method: 'GET' });
+
+describe('files of the page', () => {
+  it('come with their type and the content policy', async () => {
+    const answer = await get('gaugemark://page/index.html');
+    expect(answer.status).toBe(200);
+    expect(answer.headers.get('Content-Type')).toContain('text/html');
+    const policy = answer.headers.get('Content-Security-Policy') ?? '';
+    expect(policy).toContain("default-src 'none'");
+    expect(policy).not.toMatch(/unsafe|\*|https?:/);
+  });
+
+  it.each([
+    'gaugemark://page/../secret.txt',
+    'gaugemark://page/..%2fsecret.txt',
+    'gaugemark://page/%2e%2e/secret.txt',
+    'gaugemark://page//etc/passwd',
+    'gaugemark://page/',
+    'gaugemark://elsewhere/index.html',
+    'gaugemark://page@elsewhere/index.html',
+    'file:///etc/passwd',
+    'not an address',
+  ])('nothing else is served: %s', async (url) => {
+    expect((await get(url)).status).toBe(404);
+  });
+
+  it('are only read', async () => {
+    expect((await serve({ url: 'gaugemark://page/index.html', method: 'POST' })).status).toBe(404);
+  });
+});
+
+describe('the address of the page', () => {
+  it('is told by its parts, not by how it begins', () => {
+    expect(isPageAddress('gaugemark://page/index.html')).toBe(true);
+    expect(isPageAddress('gaugemark://page.example.org/index.html')).toBe(false);
+    expect(isPageAddress('https://gaugemark/page')).toBe(false);
+    expect(isPageAddress('')).toBe(false);
+  });
+});

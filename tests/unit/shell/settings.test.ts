@@ -1,0 +1,34 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, describe, expect, it } from 'vitest';
+import { SettingsFile } from '../../../electron/main/settings.ts';
+
+const scratch = mkdtempSync(join(tmpdir(), 'gaugemark-settings-'));
+afterAll(() => rmSync(scratch, { recursive: true }));
+
+describe('what the window remembers', () => {
+  it('is there at the next start', () => {
+    const path = join(scratch, 'a', 'window.json');
+    new SettingsFile(path).change({ theme: 'dark', place: { x: -5, y: 1, width: 1100, height: 800 } });
+    expect(new SettingsFile(path).now).toMatchObject({ theme: 'dark', place: { x: -5 } });
+  });
+
+  it.each(['', 'null', '{', '{"theme":"pink"}', '[1]', '{"place":{"x":"left"}}'])(
+    'falls back to the defaults when the file holds %j',
+    (text) => {
+      const path = join(scratch, 'damaged.json');
+      writeFileSync(path, text);
+      expect(new SettingsFile(path).now).toMatchObject({ theme: 'system', place: null });
+    },
+  );
+
+  it('keeps what it has in memory when it can not be written', () => {
+    const blocked = join(scratch, 'plain-file');
+    writeFileSync(blocked, '');
+    const settings = new SettingsFile(join(blocked, 'window.json'));
+    settings.change({ theme: 'light' });
+    expect(settings.now.theme).toBe('light');
+    expect(readFileSync(blocked, 'utf8')).toBe('');
+  });
+});
