@@ -9,6 +9,7 @@ export default defineConfig({
         test: {
           name: 'app',
           include: ['tests/app/**/*.test.ts'],
+          globalSetup: ['tests/app/support/global-setup.ts'],
           testTimeout: 180_000,
           hookTimeout: 120_000,
           // Real windows and ports: one after the other, so that they don't starve each other on two cores.

@@ -1,0 +1,37 @@
+/** Finding and ending the processes of one test, by number, never by name. */
+import { readdirSync, readFileSync } from 'node:fs';
+import { until } from './until.ts';
+
+export function isAlive(pid: number): boolean {
+  try {
+    process.kill(pid, 0);
+    // A zombie answers too, but nothing of it runs.
+    return !/^State:\s+Z/m.test(readFileSync(`/proc/${pid}/status`, 'utf8'));
+  } catch {
+    return false;
+  }
+}
+
+export async function killAndWait(pid: number): Promise<void> {
+  try {
+    process.kill(pid, 'SIGKILL');
+  } catch {
+    return;
+  }
+  await until(() => !isAlive(pid), `process ${pid} ends`);
+}
+
+/** Recorders of one archive: this test's own, since its archive lies in a folder that nobody else has. */
+export function recordersOf(archivePath: string): number[] {
+  return readdirSync('/proc')
+    .filter((name) => /^\d+$/.test(name))
+    .map(Number)
+    .filter((pid) => {
+      try {
+        const args = readFileSync(`/proc/${pid}/cmdline`, 'utf8').split('\0');
+        return args.some((arg) => arg.includes('recorder')) && args.includes(archivePath) && isAlive(pid);
+      } catch {
+        return false;
+      }
+    });
+}
