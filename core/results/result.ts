@@ -54,6 +54,8 @@ export interface UncertaintyLine {
   readonly sensitivity: number;
   readonly contribution: number;
   readonly distribution: 'normal' | 'rectangular' | 'triangular';
+  /** Of this line; absent where it is taken as known well (a limit, a certificate). */
+  readonly degreesOfFreedom?: number;
 }
 
 export interface Result {

@@ -1,0 +1,70 @@
+/** Uncertainty of strengths: Rm = Fm/S0, and a proof strength, where slope and strain scale move the crossing. */
+import type { MeasuringSystems } from './force-uncertainty.ts';
+import { forceLines } from './force-uncertainty.ts';
+import type { ResultUncertainty } from './result.ts';
+import { type UncertaintyInput, combinedUncertainty, rectangular } from './uncertainty.ts';
+
+export interface StrengthInput {
+  readonly stressMpa: number;
+  readonly areaMm2: number;
+  /** Budget lines of S0 in mm², from `areaLines`. */
+  readonly areaLines: readonly UncertaintyInput[];
+  readonly systems: MeasuringSystems;
+}
+
+/** Lines of a stress F/S0 in MPa. */
+export function strengthLines({ stressMpa, areaMm2, areaLines, systems }: StrengthInput): UncertaintyInput[] {
+  const perArea = -stressMpa / areaMm2;
+  return [
+    ...forceLines(stressMpa * areaMm2, 1 / areaMm2, systems),
+    ...areaLines.map((line) => ({ ...line, sensitivity: line.sensitivity * perArea })),
+  ];
+}
+
+/** Uncertainty of Rm (or of ReH, ReL) in MPa. */
+export const strengthUncertainty = (input: StrengthInput): ResultUncertainty =>
+  combinedUncertainty(strengthLines(input));
+
+export interface ProofInput extends StrengthInput {
+  /** Slope of the elastic part and its standard uncertainty, MPa. */
+  readonly slopeMpa: number;
+  readonly slopeStandardMpa: number;
+  readonly slopeReadings: number;
+  /** Mean stress of the readings that the elastic line was fitted to. */
+  readonly fitMeanStressMpa: number;
+  /** Slope of the curve itself where the offset line meets it, MPa. */
+  readonly tangentMpa: number;
+  /** 0.002 for Rp0.2. */
+  readonly offsetRatio: number;
+}
+
+/**
+ * Uncertainty of a proof strength in MPa. The line R = R̄ + m·(e − ē − p) turns about the middle of its fit (ē, R̄),
+ * which a least-squares slope doesn't move. Where it meets a curve of slope h:
+ * ∂Rp/∂m = −h·(Rp − R̄)/(m·(m − h)), and for the offset ∂Rp/∂p = h·m/(m − h), so that a strain scale wrong by q
+ * (Le and amplification together) moves it by −p·h·m/(m − h)·q.
+ */
+export function proofUncertainty(input: ProofInput): ResultUncertainty {
+  const { stressMpa, slopeMpa: m, tangentMpa: h, offsetRatio: p } = input;
+  const lines = strengthLines(input);
+  const steep = m - h;
+  if (steep > 0) {
+    lines.push({
+      source: `slope of the elastic part, ${String(input.slopeReadings)} readings`,
+      standard: input.slopeStandardMpa,
+      unit: 'MPa',
+      sensitivity: (-h * (stressMpa - input.fitMeanStressMpa)) / (m * steep),
+      distribution: 'normal',
+      degreesOfFreedom: Math.max(1, input.slopeReadings - 2),
+    });
+    const extensometer = input.systems.extensometerClass;
+    lines.push({
+      source: `extensometer, class ${extensometer ?? '1'} of ISO 9513${extensometer === undefined ? ' (assumed: ISO 6892-1 asks for class 1)' : ''}`,
+      standard: rectangular(Number(extensometer ?? '1') / 100),
+      unit: '1',
+      sensitivity: (-p * h * m) / steep,
+      distribution: 'rectangular',
+    });
+  }
+  return combinedUncertainty(lines);
+}
