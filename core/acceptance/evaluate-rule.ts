@@ -176,7 +176,7 @@ function evaluateRequirement(judged: JudgeCase, requirement: Requirement): Check
   const withLimit: Check = {
     ...bare,
     limit: amount(shown.exact, shown.unit),
-    limitFrom: limit.from,
+    limitFrom: limitFromWords(limit, shown.unit),
     limitStatus: limit.status,
     limitSource: limit.source,
   };
@@ -276,6 +276,13 @@ function showLimit(
   if (measured === undefined || rounds || UNITS[measured.unit].system !== UNITS[limit.unit].system)
     return limit;
   return { exact: convertExact(limit.exact, limit.unit, measured.unit), unit: measured.unit };
+}
+
+/** "0.95 × 70 000 psi, the specified minimum of A516-70", in the unit that the limit is told in. */
+function limitFromWords(limit: CaseLimit, unit: UnitSymbol): string {
+  if (limit.factorText === null) return limit.what;
+  const base = exactText(convertExact(limit.base, limit.unit, unit), unit);
+  return `${limit.factorText} × ${base}, ${limit.what}`;
 }
 
 function roundingFor(

@@ -67,9 +67,10 @@ export function judgeSet(set: SetCase): SetVerdict {
   if (first.length === 0) missing.push('no specimen is there');
   const outcome: Outcome = rejected.length > 0 ? 'reject' : missing.length > 0 ? 'undecided' : 'accept';
   const pack = packListing(set.pack);
+  const called = set.pack.file.shortName ?? pack.name;
   return {
     outcome,
-    sentence: setSentence(outcome, pack, { rejected, replaced, missing, passed }),
+    sentence: setSentence(outcome, called, { rejected, replaced, missing, passed }),
     pack,
     required,
     accepted,
@@ -164,7 +165,7 @@ function compareLengths(size: string | undefined, bound: string): number | null 
 
 function setSentence(
   outcome: Outcome,
-  pack: PackName,
+  packCalled: string,
   facts: {
     readonly rejected: readonly string[];
     readonly replaced: readonly string[];
@@ -175,11 +176,11 @@ function setSentence(
   switch (outcome) {
     case 'accept': {
       const retested = facts.replaced.length === 0 ? '' : `, ${facts.replaced.join(', ')} by way of retests`;
-      return `The set is accepted by ${pack.name}: all ${String(facts.passed)} tests passed${retested}.`;
+      return `The set is accepted by ${packCalled}: all ${String(facts.passed)} tests passed${retested}.`;
     }
     case 'reject':
-      return `The set is rejected by ${pack.name}: ${facts.rejected.join(', ')} failed.`;
+      return `The set is rejected by ${packCalled}: ${facts.rejected.join(', ')} failed.`;
     case 'undecided':
-      return `The set is undecided by ${pack.name}: ${[...new Set(facts.missing)].join('; ')}.`;
+      return `The set is undecided by ${packCalled}: ${[...new Set(facts.missing)].join('; ')}.`;
   }
 }

@@ -46,11 +46,13 @@ function judgeOneReading(judged: JudgeCase, contradictions: readonly MissingFact
   const clause = judged.pack.file.clauses.find((entry) => entry.id === finding?.rule.clause);
   const cleared = doubts.length > 0 && judged.fracture.broke !== 'grips' ? outcomeOfRules : null;
   const pack = packListing(judged.pack);
+  const decision = factsOfDecision(judged, finding, outcome);
   return {
     outcome,
     sentence: verdictSentence({
       outcome,
-      pack,
+      packCalled: judged.pack.file.shortName ?? pack.name,
+      decision,
       finding,
       fracture: judged.fracture,
       missing,
@@ -76,7 +78,7 @@ function judgeOneReading(judged: JudgeCase, contradictions: readonly MissingFact
     },
     otherReadings: finding === null ? [] : otherReadings(judged, finding),
     otherPacks: [],
-    decision: factsOfDecision(judged, finding, outcome),
+    decision,
     remarks: remarksOn(judged, finding, outcome),
     caution: CODE_GOVERNS,
   };

@@ -3,7 +3,6 @@ import { type Exact, exactFromDecimal } from '../quantity/exact.ts';
 import { CORE_UNIT, UNITS, type UnitSymbol, convertExact } from '../quantity/units.ts';
 import type { CaseMaterial, JudgeCase } from './judge-case.ts';
 import { type QuantityName, QUANTITY_WORDS, materialLimit } from './material.ts';
-import { exactText } from './number-text.ts';
 import { type PrintedValue, type UnitSystem, readPrintedValue } from './printed-value.ts';
 import type { LimitOrigin, Requirement } from './rule-pack.ts';
 import type { SourceStatus } from './source-status.ts';
@@ -13,8 +12,11 @@ export interface CaseLimit {
   readonly kind: 'limit';
   readonly exact: Exact;
   readonly unit: UnitSymbol;
-  /** "0.95 × 70 ksi, the minimum of A516-70". */
-  readonly from: string;
+  /** Before the factor, in `unit`. */
+  readonly base: Exact;
+  readonly factorText: string | null;
+  /** What it is: "the specified minimum of A516-70". */
+  readonly what: string;
   readonly status: SourceStatus;
   readonly source: string;
   readonly remarks: readonly string[];
@@ -44,15 +46,8 @@ export function systemOfCase(judged: JudgeCase, quantity: QuantityName): UnitSys
 export function limitOfRequirement(judged: JudgeCase, requirement: Requirement): LimitFinding {
   if (requirement.limit !== undefined) {
     const fixed = readPrintedValue(requirement.limit);
-    return times(requirement.factor, {
-      kind: 'limit',
-      exact: fixed.exact,
-      unit: fixed.unit,
-      from: 'set by the pack',
-      status: judged.pack.file.status,
-      source: judged.pack.file.source,
-      remarks: [],
-    });
+    const { status, source } = judged.pack.file;
+    return times(requirement.factor, plainLimit(fixed, 'set by the pack', { status, source }));
   }
   if (requirement.limitOf === undefined)
     throw new Error('a requirement has a limit or says where it comes from');
@@ -69,14 +64,7 @@ export function limitFrom(judged: JudgeCase, origin: LimitOrigin, quantity: Quan
     case 'weld-metal-minimum':
       return judged.weldMetalMinimum === null
         ? missing('minimum', 'the minimum of the weld metal is not stated; enter it')
-        : {
-            kind: 'limit',
-            ...judged.weldMetalMinimum,
-            from: `the stated minimum of the weld metal`,
-            status: 'own',
-            source: 'stated for this case',
-            remarks: [],
-          };
+        : plainLimit(judged.weldMetalMinimum, 'the stated minimum of the weld metal', STATED);
     case 'filler-minimum':
       return fillerLimit(judged, quantity, 'min');
     case 'filler-maximum':
@@ -150,14 +138,7 @@ function fillerLimit(judged: JudgeCase, quantity: QuantityName, end: 'min' | 'ma
   }
   const stated = end === 'min' ? filler.stated[quantity] : undefined;
   if (stated !== undefined && filler.entry === null) {
-    return {
-      kind: 'limit',
-      ...stated,
-      from: `the minimum stated for ${filler.called}`,
-      status: 'own',
-      source: 'stated for this case',
-      remarks: [],
-    };
+    return plainLimit(stated, `the minimum stated for ${filler.called}`, STATED);
   }
   if (filler.entry === null) {
     return Object.keys(filler.stated).length > 0
@@ -178,23 +159,24 @@ function minimumOf(metal: CaseMaterial, quantity: QuantityName, system: UnitSyst
   if (printed !== null && metal.entry !== null) return { ...printed, called: metal.entry.id };
   const stated = metal.stated[quantity];
   if (stated === undefined) return null;
-  return {
-    ...stated,
-    called: metal.called,
-    status: 'own',
-    source: 'stated for this case',
-    otherSystem: false,
-  };
+  return { ...stated, ...STATED, called: metal.called, otherSystem: false };
 }
 
-function limitOfMaterial(minimum: MaterialMinimum, from: string): CaseLimit {
+const STATED = { status: 'own', source: 'stated for this case' } as const;
+
+function plainLimit(
+  value: PrintedValue,
+  what: string,
+  origin: { readonly status: SourceStatus; readonly source: string },
+): CaseLimit {
+  const { exact, unit } = value;
+  const { status, source } = origin;
+  return { kind: 'limit', exact, unit, base: exact, factorText: null, what, status, source, remarks: [] };
+}
+
+function limitOfMaterial(minimum: MaterialMinimum, what: string): CaseLimit {
   return {
-    kind: 'limit',
-    exact: minimum.exact,
-    unit: minimum.unit,
-    from: `${from} (${minimum.text})`,
-    status: minimum.status,
-    source: minimum.source,
+    ...plainLimit(minimum, what, minimum),
     remarks: minimum.otherSystem
       ? [
           `The table prints no figure for ${minimum.called} in the other unit system, so the measured value is converted to ${minimum.unit}.`,
@@ -207,11 +189,7 @@ function times(factorText: string | undefined, limit: CaseLimit): CaseLimit {
   if (factorText === undefined) return limit;
   const factor = exactFromDecimal(factorText);
   if (factor === null) throw new RangeError(`not a decimal: ${factorText}`);
-  return {
-    ...limit,
-    exact: limit.exact.mul(factor),
-    from: `${factorText} × ${exactText(limit.exact, limit.unit)}, ${limit.from.replace(/ \([^()]*\)$/, '')}`,
-  };
+  return { ...limit, exact: limit.base.mul(factor), factorText };
 }
 
 function missing(code: MissingFact['code'], sentence: string): LimitFinding {

@@ -11,6 +11,7 @@ export function answersOfOtherPacks(
   verdict: Verdict,
   packs: readonly RulePack[],
 ): OtherAnswer[] {
+  if (verdict.outcome === 'undecided') return [];
   return judged.pack.file.otherPacks.flatMap((id) => {
     const other = packs.find((pack) => pack.file.id === id);
     if (other === undefined || other.file.test !== judged.pack.file.test) return [];

@@ -153,6 +153,8 @@ export const rulePackFile = z.strictObject({
   version: z.literal(PACK_VERSION, { error: `write "version": ${String(PACK_VERSION)}` }),
   id: packId,
   name: z.string().trim().min(1).max(NAME_LENGTH_MAX),
+  /** For sentences; without it the name is used. */
+  shortName: z.string().trim().min(1).max(80).optional(),
   edition: z.string().trim().min(1).max(NAME_LENGTH_MAX),
   kind: z.enum(['code', 'practice']),
   /** Other ways to ask for the pack; one that several packs share is ambiguous and refused. */

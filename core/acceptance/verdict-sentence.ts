@@ -1,28 +1,31 @@
 /** The sentence of a verdict: outcome, pack, clause, where it broke, the numbers. */
+import type { DecisionFacts } from './decision-rule.ts';
 import { COMPARISON_WORDS, type CheckFinding, type RuleFinding } from './evaluate-rule.ts';
 import { type FractureNote, LOCATION_WORDS } from './fracture.ts';
 import { QUANTITY_WORDS } from './material.ts';
-import type { Check, MissingFact, Outcome, PackName } from './verdict.ts';
+import type { Check, MissingFact, Outcome } from './verdict.ts';
 
 export interface SentenceParts {
   readonly outcome: Outcome;
-  readonly pack: PackName;
+  /** Short name of the pack. */
+  readonly packCalled: string;
   readonly finding: RuleFinding | null;
   readonly fracture: FractureNote;
   readonly missing: readonly MissingFact[];
   readonly doubts: readonly string[];
   readonly outcomeIfCleared: Outcome | null;
+  readonly decision: DecisionFacts | null;
 }
 
 export function verdictSentence(parts: SentenceParts): string {
   const { outcome, finding } = parts;
   const clause = finding === null ? '' : `, ${finding.rule.clause}`;
-  const head = `${HEADS[outcome]} by ${parts.pack.name}${clause}`;
+  const head = `${HEADS[outcome]} by ${parts.packCalled}${clause}`;
   if (parts.doubts.length > 0) return doubtfulSentence(head, parts);
   if (outcome === 'undecided') return `${head}: ${listed(parts.missing.map((m) => m.sentence))}.`;
   if (finding === null) return `${head}: ${brokeWords(parts)}, and no rule of the pack accepts that.`;
   const reasons = outcome === 'accept' ? acceptReasons(finding) : rejectReasons(finding);
-  return `${head}: ${[brokeWords(parts), ...reasons].join('; ')}.`;
+  return `${head}: ${[brokeWords(parts), ...reasons].join('; ')}.${guardBandWords(parts.decision)}`;
 }
 
 const HEADS: Readonly<Record<Outcome, string>> = {
@@ -72,6 +75,12 @@ function checkWords(check: Check): string {
       : `${margin.text.replace(/^-/, '')} ${margin.value < 0 ? 'below' : 'above'}`;
   const held = check.state === 'not-met' && margin.value >= 0 ? ' (guard band applied)' : '';
   return `${QUANTITY_WORDS[check.quantity]} ${compared.text}${rounded}${asMeasured}, ${COMPARISON_WORDS[check.comparison]} ${limit.text} needed (${check.limitFrom ?? ''}), ${state}${held}`;
+}
+
+function guardBandWords(decision: DecisionFacts | null): string {
+  if (decision === null || decision.name === 'simple-acceptance') return '';
+  const amount = (value: number): string => `${String(Number(value.toPrecision(6)))} ${decision.unit}`;
+  return ` Decision rule ${decision.name}: guard band ${amount(decision.guardBand)}, acceptance limit ${amount(decision.acceptanceLimit)}.`;
 }
 
 function listed(sentences: readonly string[]): string {

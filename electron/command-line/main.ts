@@ -10,8 +10,10 @@ import {
   type VerbIo,
 } from './verb.ts';
 import { verb as evaluate } from './verbs/evaluate.ts';
+import { verb as judge } from './verbs/judge.ts';
+import { verb as rules } from './verbs/rules.ts';
 
-const VERBS: readonly Verb[] = [evaluate];
+const VERBS: readonly Verb[] = [evaluate, judge, rules];
 
 export async function runCommandLine(argv: readonly string[], io: VerbIo): Promise<ExitCode> {
   const [name, ...args] = argv;

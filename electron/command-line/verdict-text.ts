@@ -1,0 +1,69 @@
+/** A verdict for a terminal. */
+import type { Check, Verdict } from '../../core/acceptance/verdict.ts';
+import { STATUS_WORDS } from '../../core/acceptance/source-status.ts';
+import { QUANTITY_WORDS } from '../../core/acceptance/material.ts';
+
+export function verdictText(verdict: Verdict): string {
+  const lines = [
+    `${verdict.outcome.toUpperCase()}${verdict.validity.state === 'questionable' ? '  (questionable test)' : ''}`,
+    verdict.sentence,
+    '',
+    `rules    ${verdict.pack.name}; ${verdict.pack.edition} (${verdict.pack.kind})`,
+  ];
+  if (verdict.clause !== null) {
+    lines.push(
+      `clause   ${verdict.clause}: ${verdict.ruleSays ?? ''}`,
+      `         ${origin(verdict.clauseStatus, verdict.clauseSource)}`,
+    );
+  }
+  lines.push(...verdict.checks.flatMap(checkLines));
+  for (const reading of verdict.otherReadings) {
+    lines.push(
+      `unclear  ${reading.says}: limit ${reading.limit.text} (${reading.limitFrom}), then ${reading.outcome}`,
+    );
+  }
+  if (verdict.decision !== null) lines.push(...decisionLines(verdict.decision));
+  for (const other of verdict.otherPacks) {
+    lines.push(`others   ${other.pack.name} would say ${other.outcome}: ${other.sentence}`);
+  }
+  for (const remark of verdict.remarks) lines.push(`remark   ${remark}`);
+  lines.push('', verdict.caution);
+  return lines.join('\n');
+}
+
+function origin(status: Verdict['clauseStatus'], source: string | null): string {
+  if (status === null) return '';
+  return status === 'practice' || status === 'memory'
+    ? STATUS_WORDS[status]
+    : `${STATUS_WORDS[status]}: ${source ?? ''}`;
+}
+
+function checkLines(check: Check): string[] {
+  if (check.limit === null) return [];
+  const name = QUANTITY_WORDS[check.quantity];
+  const compared = check.compared === null ? 'not given' : check.compared.text;
+  const rounded =
+    check.rounding === null
+      ? ''
+      : `, ${check.unrounded?.text ?? ''} before rounding to ${check.rounding.step.text} (${check.rounding.tie})`;
+  return [
+    `limit    ${name}: ${compared}${rounded}; ${check.comparison.replace('-', ' ')} ${check.limit.text}, ${check.limitFrom ?? ''}: ${check.state}`,
+    `         ${origin(check.limitStatus, check.limitSource)}`,
+  ];
+}
+
+function decisionLines(decision: NonNullable<Verdict['decision']>): string[] {
+  const number = (value: number): string => String(Number(value.toPrecision(6)));
+  const percent = (value: number): string => `${String(Number((value * 100).toPrecision(3)))} %`;
+  const errors = [
+    decision.probabilityOfFalseAccept === null
+      ? null
+      : `probability of a false accept ${percent(decision.probabilityOfFalseAccept)}`,
+    decision.probabilityOfFalseReject === null
+      ? null
+      : `probability of a false reject ${percent(decision.probabilityOfFalseReject)}`,
+  ].filter((text) => text !== null);
+  return [
+    `decision ${decision.name}: U = ${number(decision.expandedUncertainty)} ${decision.unit} (k = ${number(decision.coverageFactor)}), guard band ${number(decision.guardBand)} ${decision.unit}, acceptance limit ${number(decision.acceptanceLimit)} ${decision.unit}${errors.length > 0 ? `; ${errors.join('; ')}` : ''}`,
+  ];
+}
