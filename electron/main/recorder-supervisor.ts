@@ -133,11 +133,11 @@ export class RecorderSupervisor {
         connection.request('program.info', {}),
         this.#its.wait(HEARTBEAT_ANSWER_MS_MAX).then(() => null),
       ]);
-      if (answer === null) missed++;
-      else {
+      // A fault is no sign of life: the connection gives one when the time is up.
+      if (answer?.ok === true) {
         missed = 0;
-        if (answer.ok) pid = (answer.value as { pid: number }).pid;
-      }
+        pid = (answer.value as { pid: number }).pid;
+      } else missed++;
       if (missed >= MISSED_HEARTBEATS_MAX && pid !== null) {
         this.#its.note(`recorder ${pid} does not answer and is ended`);
         this.#its.kill(pid);
