@@ -3,6 +3,7 @@ import type { ReadoutProfile } from '../core/contract/readout-profile.ts';
 import type { ListedPort, Source } from '../core/contract/source.ts';
 import { listPorts } from './serial/list-ports.ts';
 import { SerialTransport } from './serial/serial-transport.ts';
+import { SimulatedTransport } from './simulated-frame/simulated-transport.ts';
 import { type MonotonicClock, SourceFaultError, type Transport, monotonicUs } from './transport.ts';
 
 export interface TransportOptions {
@@ -21,6 +22,7 @@ export function createTransport(
     case 'serial':
       return new SerialTransport(source, { profile, clock, listPorts: ports });
     case 'simulated':
+      return new SimulatedTransport(source, profile, clock);
     case 'replay':
     case 'tcp':
     case 'modbus-tcp':

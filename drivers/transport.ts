@@ -90,4 +90,10 @@ export interface Transport {
   readonly write: (bytes: Uint8Array) => Promise<void>;
   /** Always settles within PORT_CALL_MS_MAX, whatever the source does; never rejects. */
   readonly close: () => Promise<void>;
+  /**
+   * Only the simulated frame has it: its invisible operator puts a new specimen in and starts the crosshead after
+   * the scenario's rest. To be called when a pull has been made ready. A real frame is started by a person at the
+   * frame, never by this program.
+   */
+  readonly beginPull?: () => void;
 }

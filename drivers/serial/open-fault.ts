@@ -38,10 +38,10 @@ export async function faultOfOpening(path: string, error: unknown): Promise<Sour
     };
   if (/cannot lock|EBUSY|resource busy|access denied|access is denied/i.test(detail)) {
     const holder = await holderOf(path);
-    const by = holder === null ? 'another program (or another pull)' : `the program ${holder}`;
+    const by = holder ?? 'another program';
     return {
       code: 'port-busy',
-      sentence: `${path} is in use by ${by}; close it there and retry.`,
+      sentence: `${path} is in use by ${by}; close it there and retry; the choice of port is kept.`,
       detail,
     };
   }

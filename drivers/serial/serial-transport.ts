@@ -6,25 +6,18 @@ import type { ListedPort, SourceOf } from '../../core/contract/source.ts';
 import { PORT_CALL_MS_MAX } from '../../core/limits.ts';
 import { answered, boundedCall } from '../bounded-call.ts';
 import {
-  type CloseReason,
   type MonotonicClock,
   SourceFaultError,
   type Transport,
   type TransportListener,
 } from '../transport.ts';
 import { faultBeforeOpening, faultOfOpening } from './open-fault.ts';
+import { openPort } from './open-port.ts';
 import { placeOfIdentity } from './place-of-identity.ts';
+import { PortStream } from './port-stream.ts';
 
 /** Some systems report the loss of an adapter by nothing at all: its device file is looked for this often. */
 export const PRESENCE_CHECK_MS = 1_000;
-
-const SETTINGS_IF_NOT_NAMED: SerialSettings = {
-  baudRate: 9600,
-  dataBits: 8,
-  parity: 'none',
-  stopBits: 1,
-  flowControl: 'none',
-};
 
 export interface SerialTransportOptions {
   readonly profile: Pick<ReadoutProfile, 'serial' | 'controlLines'>;
@@ -38,10 +31,8 @@ export class SerialTransport implements Transport {
   readonly #source: SourceOf<'serial'>;
   readonly #options: SerialTransportOptions;
   #path: string;
-  #port: SerialPort | null = null;
-  #listener: TransportListener | null = null;
+  #stream: PortStream | null = null;
   #presence: NodeJS.Timeout | null = null;
-  #closing = false;
 
   constructor(source: SourceOf<'serial'>, options: SerialTransportOptions) {
     this.#source = source;
@@ -64,153 +55,80 @@ export class SerialTransport implements Transport {
     const path = this.#path;
     const fault = await faultBeforeOpening(path);
     if (fault !== null) throw new SourceFaultError(fault);
-
-    const settings = profile.serial ?? SETTINGS_IF_NOT_NAMED;
     let port: SerialPort;
     try {
-      port = await openPort(path, settings);
+      port = await openPort(path, profile.serial ?? SETTINGS_IF_NOT_NAMED);
     } catch (error) {
       throw new SourceFaultError(await faultOfOpening(path, error));
     }
-    this.#port = port;
-    this.#listener = listener;
-    port.on('data', (bytes: Buffer) => {
-      this.#listener?.onChunk(bytes, clock());
-    });
-    port.on('close', (error: Error | null | undefined) => {
-      this.#ended(
-        (error === null || error === undefined) && this.#closing
-          ? { kind: 'asked', sentence: `${path} was closed.` }
-          : lost(path, error?.message ?? 'closed by the system'),
-      );
-    });
-    // The library's end of stream: no more bytes will ever come, though the port calls itself open.
-    port.on('end', () => this.#abandon('end of data'));
-    port.on('error', (error: Error) => {
-      this.#listener?.onFault({
-        code: 'source-failed',
-        sentence: `${path} reported a fault (${error.message}); check the adapter and its cable.`,
-        detail: error.message,
-      });
-    });
-    await this.#setControlLines(port);
+    this.#stream = new PortStream({ port, place: path, listener, clock });
     this.#watchPresence(path);
+    if (profile.controlLines !== undefined) await setControlLines(port, path, profile.controlLines, listener);
   }
 
   async write(bytes: Uint8Array): Promise<void> {
-    const port = this.#port;
-    if (port?.isOpen !== true)
+    if (this.#stream === null)
       throw new SourceFaultError({
         code: 'not-open',
         sentence: `${this.#path} is not open; nothing was sent to the readout.`,
       });
-    try {
-      await boundedCall('write', PORT_CALL_MS_MAX, () =>
-        answered((callback) => port.write(Buffer.from(bytes), callback)),
-      );
-    } catch (error) {
-      throw new SourceFaultError({
-        code: 'write-failed',
-        sentence: `The readout on ${this.#path} did not take what was sent to it; check its cable and its flow control.`,
-        detail: error instanceof Error ? error.message : String(error),
-      });
-    }
+    await this.#stream.write(bytes);
   }
 
   async close(): Promise<void> {
-    const port = this.#port;
-    if (port === null) return;
-    this.#closing = true;
     this.#stopWatching();
-    try {
-      if (port.isOpen)
-        await boundedCall('close', PORT_CALL_MS_MAX, () => answered((callback) => port.close(callback)));
-    } catch {
-      // A handle that can't be closed is abandoned; nothing waits for it.
-    }
-    this.#ended({ kind: 'asked', sentence: `${this.#path} was closed.` });
-  }
-
-  async #setControlLines(port: SerialPort): Promise<void> {
-    const { controlLines } = this.#options.profile;
-    if (controlLines === undefined) return;
-    const lines = {
-      ...(controlLines.dtr === undefined ? {} : { dtr: controlLines.dtr }),
-      ...(controlLines.rts === undefined ? {} : { rts: controlLines.rts }),
-    };
-    try {
-      await boundedCall('set', PORT_CALL_MS_MAX, () => answered((callback) => port.set(lines, callback)));
-    } catch (error) {
-      const detail = error instanceof Error ? error.message : String(error);
-      this.#listener?.onNote({
-        code: 'control-lines',
-        sentence: `${this.#path} has no control lines to set (${detail}); the readout is read all the same.`,
-      });
-    }
+    await this.#stream?.close();
   }
 
   #watchPresence(path: string): void {
+    // On Windows ports are no files.
     if (process.platform === 'win32') return;
     const device = realpath(path);
     device.catch(() => undefined);
     this.#presence = setInterval(() => {
-      void device.then((file) => stat(file)).catch(() => this.#abandon('its device file is gone'));
+      if (this.#stream?.isLive !== true) {
+        this.#stopWatching();
+        return;
+      }
+      device
+        .then((file) => stat(file))
+        .catch(() => {
+          this.#stopWatching();
+          this.#stream?.abandon('its device file is gone');
+        });
     }, PRESENCE_CHECK_MS);
     this.#presence.unref();
-  }
-
-  /** The port is lost but the library has not said so: its handle is closed at once, so that its name comes free. */
-  #abandon(detail: string): void {
-    const port = this.#port;
-    if (port === null || this.#closing) return;
-    this.#ended(lost(this.#path, detail));
-    if (port.isOpen) port.close(() => undefined);
   }
 
   #stopWatching(): void {
     if (this.#presence !== null) clearInterval(this.#presence);
     this.#presence = null;
   }
+}
 
-  #ended(reason: CloseReason): void {
-    this.#stopWatching();
-    const listener = this.#listener;
-    this.#listener = null;
-    listener?.onClose(reason);
+const SETTINGS_IF_NOT_NAMED: SerialSettings = {
+  baudRate: 9600,
+  dataBits: 8,
+  parity: 'none',
+  stopBits: 1,
+  flowControl: 'none',
+};
+
+/** Virtual ports have no control lines: their failure is a note, never a stop. */
+async function setControlLines(
+  port: SerialPort,
+  path: string,
+  { dtr, rts }: NonNullable<ReadoutProfile['controlLines']>,
+  listener: TransportListener,
+): Promise<void> {
+  const lines = { ...(dtr === undefined ? {} : { dtr }), ...(rts === undefined ? {} : { rts }) };
+  try {
+    await boundedCall('set', PORT_CALL_MS_MAX, () => answered((callback) => port.set(lines, callback)));
+  } catch (error) {
+    const detail = error instanceof Error ? error.message : String(error);
+    listener.onNote({
+      code: 'control-lines',
+      sentence: `The control lines of ${path} could not be set (${detail}); the readout is read all the same.`,
+    });
   }
-}
-
-function lost(path: string, detail: string): CloseReason {
-  return {
-    kind: 'lost',
-    sentence: `The connection to ${path} is lost; check the adapter and its cable. What was received is kept.`,
-    detail,
-  };
-}
-
-/** Opens the port; what arrives before somebody listens waits in the stream. */
-async function openPort(path: string, settings: SerialSettings): Promise<SerialPort> {
-  const { SerialPort } = await import('serialport');
-  const port = new SerialPort({
-    path,
-    baudRate: settings.baudRate,
-    dataBits: settings.dataBits,
-    parity: settings.parity,
-    stopBits: settings.stopBits,
-    rtscts: settings.flowControl === 'hardware',
-    xon: settings.flowControl === 'software',
-    xoff: settings.flowControl === 'software',
-    lock: true,
-    autoOpen: false,
-  });
-  return boundedCall(
-    'open',
-    PORT_CALL_MS_MAX,
-    async () => {
-      await answered((callback) => port.open(callback));
-      return port;
-    },
-    // Opened after all, when nobody waits any more: it must not hold the device.
-    (late) => late.close(() => undefined),
-  );
 }
