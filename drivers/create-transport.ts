@@ -1,6 +1,7 @@
 /** From a source (data) to the transport that serves it. The only place that knows all kinds. */
 import type { ReadoutProfile } from '../core/contract/readout-profile.ts';
 import type { ListedPort, Source } from '../core/contract/source.ts';
+import { ReplayTransport } from './replay/replay-transport.ts';
 import { listPorts } from './serial/list-ports.ts';
 import { SerialTransport } from './serial/serial-transport.ts';
 import { SimulatedTransport } from './simulated-frame/simulated-transport.ts';
@@ -24,6 +25,7 @@ export function createTransport(
     case 'simulated':
       return new SimulatedTransport(source, profile, clock);
     case 'replay':
+      return new ReplayTransport(source, profile, clock);
     case 'tcp':
     case 'modbus-tcp':
     case 'modbus-rtu':
