@@ -1,8 +1,35 @@
 /** One evaluation of one curve: composition only, each result has a file of its own. */
+import type { Channel } from '../curve/channel.ts';
 import type { Curve } from '../curve/curve.ts';
 import type { Specimen } from '../specimen/specimen.ts';
-import { type Evaluation, type EvaluationOptions, METHOD_VERSION } from './evaluation.ts';
-import type { Result, Withheld } from './result.ts';
+import { area } from './area.ts';
+import { trueAtMaximum, yieldRatio } from './derived-findings.ts';
+import { energyFindings } from './energy.ts';
+import { type EvaluatedRecord, evaluatedRecord } from './evaluated-record.ts';
+import {
+  type Evaluation,
+  type EvaluationMarks,
+  type EvaluationOptions,
+  METHOD_VERSION,
+  type ProofFact,
+} from './evaluation.ts';
+import { extensionAtFracture, extensionAtMaximum } from './extension-findings.ts';
+import { extensionUnderLoad } from './extension-under-load.ts';
+import type { Finding } from './finding.ts';
+import { hardeningFindings } from './hardening.ts';
+import { type Maximum, maximumFindings, maximumOf } from './peak.ts';
+import { type ProofStrength, offsetSymbol, proofStrength } from './proof-strength.ts';
+import { type RecordColumns, recordColumns, withoutReadings } from './record-columns.ts';
+import { recordRemarks } from './record-remarks.ts';
+import { scanRecord } from './record-scan.ts';
+import { withRounding } from './rounding.ts';
+import { measuredInInches, specimenFindings } from './specimen-findings.ts';
+import { elasticSlope, slopeFinding } from './slope-finding.ts';
+import { unusableRecord } from './unusable-record.ts';
+import { yieldFindings } from './yield-findings.ts';
+
+const OFFSETS_PERCENT = [0.2] as const;
+const TOTAL_EXTENSIONS_PERCENT = [0.5] as const;
 
 /**
  * Evaluates a curve with what was measured on the specimen. Pure; never throws on a curve that came from outside;
@@ -11,57 +38,141 @@ import type { Result, Withheld } from './result.ts';
 export function evaluate(
   curve: Curve,
   /** null: a curve without its specimen (stress and strain from a file); what needs the specimen is withheld. */
-  _specimen: Specimen | null,
-  _options: EvaluationOptions = {},
+  specimen: Specimen | null,
+  options: EvaluationOptions = {},
 ): Evaluation {
-  const results: Result[] = [];
-  const withheld: Withheld[] = [];
-  const force = curve.forceN;
-  const peak = force === undefined ? -1 : indexOfLargest(force);
-  const fm = force?.[peak];
-  if (fm === undefined || !(fm > 0)) {
-    withheld.push({
-      symbol: 'Fm',
-      name: 'maximum force',
-      reason:
-        'The curve holds no force above zero, so there is no maximum force; check the channel and its sign.',
-      code: 'no-force',
+  const section = specimen === null ? null : area(specimen.geometry, options);
+  const areaMm2 = section?.ok === true ? section.area.areaMm2 : undefined;
+  const fromSpecimen = specimenFindings(specimen, section);
+  const columns = recordColumns(curve, specimen, areaMm2, options);
+  const measured = measuredRecord(columns, options);
+  if (!measured.ok)
+    return handOut({
+      findings: [...measured.findings, ...fromSpecimen],
+      columns,
+      specimen,
+      options,
+      remarks: [...columns.corrected, ...measured.remarks],
+      marks: {},
+      proofs: [],
     });
-  } else {
-    results.push({
-      symbol: 'Fm',
-      name: 'maximum force',
-      value: fm,
-      unit: 'N',
-      rounded: [],
-      method: 'largest reading of the force channel',
-      working: {
-        formula: 'Fm = max(F)',
-        inputs: [],
-        substituted: `Fm = ${String(fm)} N`,
-        source: 'ISO 6892-1, definition of maximum force (from memory)',
-      },
-      atIndex: peak,
-    });
-  }
+
+  const { record } = measured;
+  const maximum = maximumOf(record);
+  const offsets = options.offsetsPercent ?? OFFSETS_PERCENT;
+  const proofs = offsets.map((offset) => ({ offset, ...proofStrength(record, offset) }));
+  const slope = elasticSlope(record);
+  const halves = fromSpecimen.some((f) => f.given && f.result.symbol === 'A');
+  const findings: Finding[] = [
+    ...maximumFindings(record, maximum),
+    ...yieldFindings(record),
+    ...proofs.map((p) => p.finding),
+    ...(options.totalExtensionsPercent ?? TOTAL_EXTENSIONS_PERCENT).map((total) =>
+      extensionUnderLoad(record, total),
+    ),
+    slopeFinding(record, slope),
+    ...extensionAtFracture(record, halves),
+    ...extensionAtMaximum(record, maximum),
+    ...energyFindings(record, maximum),
+    ...hardeningFindings(record, maximum, options),
+  ];
+  const firstOffset = offsets[0];
+  findings.push(
+    ...trueAtMaximum(findings),
+    ...yieldRatio(findings, firstOffset === undefined ? null : offsetSymbol(firstOffset)),
+    ...fromSpecimen,
+  );
+  return handOut({
+    findings,
+    columns,
+    specimen,
+    options,
+    remarks: [...columns.corrected, ...recordRemarks(record, curve)],
+    marks: marksOf(record, maximum, proofs),
+    proofs: proofs.flatMap((p) => proofFact(record, p)),
+    ...(slope === null ? {} : { slope, zeroStrain: record.zeroStrain }),
+  });
+}
+
+type MeasuredRecord =
+  | { readonly ok: true; readonly record: EvaluatedRecord }
+  | { readonly ok: false; readonly findings: readonly Finding[]; readonly remarks: readonly string[] };
+
+/** The record as it counts: up to a marked break, spikes set aside; or why nothing can be taken from it. */
+function measuredRecord(columns: RecordColumns, options: EvaluationOptions): MeasuredRecord {
+  const load: Channel | undefined = columns.force ?? columns.stress;
+  const scan =
+    load === undefined
+      ? null
+      : scanRecord(
+          options.fractureIndex === undefined
+            ? load.column
+            : load.column.subarray(0, Math.max(1, Math.floor(options.fractureIndex) + 1)),
+        );
+  const unusable = unusableRecord(columns, load, scan, options);
+  if (unusable !== null) return { ok: false, ...unusable };
+  if (load === undefined || scan === null) throw new Error('a record without load is unusable');
+  const clean = withoutReadings(columns, load, scan);
+  return { ok: true, record: evaluatedRecord(clean.columns, clean.load, scan, options) };
+}
+
+function marksOf(
+  record: EvaluatedRecord,
+  maximum: Maximum,
+  proofs: readonly ProofStrength[],
+): EvaluationMarks {
+  const { yielding, end, trust } = record;
+  const proof = proofs[0]?.crossing?.index;
   return {
-    results,
-    withheld,
-    marks: peak < 0 ? {} : { maximumForce: peak },
-    remarks: [],
-    methodVersion: METHOD_VERSION,
+    loadingStart: record.startIndex,
+    maximumForce: maximum.index,
+    ...(yielding?.present === true
+      ? { upperYield: yielding.point.upperIndex, lowerYield: yielding.point.lowerIndex }
+      : {}),
+    ...(proof === undefined ? {} : { proof }),
+    ...(end.kind === 'collapse' || end.kind === 'run-out' || end.kind === 'marked'
+      ? { fracture: end.index }
+      : {}),
+    ...(trust.trouble === undefined ? {} : { extensionTrustedUntil: trust.until }),
   };
 }
 
-function indexOfLargest(column: Float64Array): number {
-  let best = -1;
-  let largest = -Infinity;
-  for (let i = 0; i < column.length; i++) {
-    const value = column[i];
-    if (value !== undefined && value > largest) {
-      largest = value;
-      best = i;
-    }
-  }
-  return best;
+function proofFact(
+  { line }: EvaluatedRecord,
+  { offset, crossing }: ProofStrength & { readonly offset: number },
+): ProofFact[] {
+  if (crossing === undefined || line === null) return [];
+  // The crossing knows the slope over plastic strain; over total strain the elastic part is in series with it.
+  const { tangentMpa: plastic } = crossing;
+  const { slope } = line.fit;
+  return [
+    {
+      offsetPercent: offset,
+      stressMpa: crossing.stressMpa,
+      tangentMpa: (plastic * slope) / (plastic + slope),
+      scatterMpa: crossing.scatterMpa,
+      readings: crossing.readings,
+      index: crossing.index,
+    },
+  ];
+}
+
+interface HandOut extends Pick<Evaluation, 'marks' | 'remarks' | 'proofs' | 'slope' | 'zeroStrain'> {
+  readonly findings: readonly Finding[];
+  readonly columns: RecordColumns;
+  readonly specimen: Specimen | null;
+  readonly options: EvaluationOptions;
+}
+
+function handOut({ findings, columns, specimen, options, ...facts }: HandOut): Evaluation {
+  const system = specimen !== null && measuredInInches(specimen) ? 'US' : 'SI';
+  const rule = options.rounding ?? (system === 'US' ? 'e8-1' : 'iso-6892-1');
+  return {
+    results: findings.flatMap((f) => (f.given ? [withRounding(f.result, rule, system)] : [])),
+    withheld: findings.flatMap((f) => (f.given ? [] : [f.withheld])),
+    ...facts,
+    ...(columns.strainSource === undefined ? {} : { strain: columns.strainSource }),
+    ...(columns.areaMm2 === undefined ? {} : { areaMm2: columns.areaMm2 }),
+    methodVersion: METHOD_VERSION,
+  };
 }

@@ -67,6 +67,8 @@ export interface ElasticSlope {
   readonly lowerMpa: number;
   readonly upperMpa: number;
   readonly readings: number;
+  /** Mean stress of the readings of the fit: the line turns about it when its slope changes. */
+  readonly meanStressMpa: number;
   /** Standard uncertainty of the slope from the scatter about the line, MPa. */
   readonly standardUncertaintyMpa: number;
   /** Root mean square of the residuals in stress, MPa. */
@@ -76,6 +78,18 @@ export interface ElasticSlope {
   readonly setBy: 'program' | 'hand';
   /** Fit for the elastic part only, not as a modulus of elasticity: one sentence, absent when nothing speaks against it. */
   readonly notAModulus?: string;
+}
+
+/** Where an offset line met the curve. */
+export interface ProofFact {
+  readonly offsetPercent: number;
+  readonly stressMpa: number;
+  /** Slope of the curve over strain there, MPa. */
+  readonly tangentMpa: number;
+  /** Scatter of the readings about a straight line there, MPa; 0 where it was read between two readings. */
+  readonly scatterMpa: number;
+  readonly readings: number;
+  readonly index: number;
 }
 
 /** Readings that the plot marks, each an index into the curve. */
@@ -106,7 +120,10 @@ export interface Evaluation {
   readonly results: readonly Result[];
   readonly withheld: readonly Withheld[];
   readonly slope?: ElasticSlope;
+  readonly proofs: readonly ProofFact[];
   readonly strain?: StrainSource;
+  /** Strain as recorded that is counted as zero (the elastic line's foot, unless toe compensation is off). */
+  readonly zeroStrain?: number;
   /** S0 in mm² where the specimen's measurements give it; stress = force / area. */
   readonly areaMm2?: number;
   readonly marks: EvaluationMarks;

@@ -135,7 +135,7 @@ function staysAway(xs: Float64Array, index: number, end: number, limit: number):
   let beyond = 0;
   let looked = 0;
   for (let i = index + 1; i <= end && looked < 3; i++) {
-    if (Number.isNaN(xs[i] as number)) continue;
+    if (Number.isNaN(xs[i])) continue;
     looked += 1;
     if ((xs[i] as number) > limit) beyond += 1;
   }
@@ -146,7 +146,7 @@ function staysAway(xs: Float64Array, index: number, end: number, limit: number):
 function comesBack(xs: Float64Array, index: number, end: number, limit: number): boolean {
   let looked = 0;
   for (let i = index + 1; i <= end && looked < 3; i++) {
-    if (Number.isNaN(xs[i] as number)) continue;
+    if (Number.isNaN(xs[i])) continue;
     looked += 1;
     if ((xs[i] as number) > limit) return true;
   }
@@ -163,7 +163,7 @@ function stopped({
 }: ExtensionTrustInput): ExtensionTrust | null {
   const xs = strain.column;
   let last = endIndex;
-  while (last > startIndex && Number.isNaN(xs[last] as number)) last -= 1;
+  while (last > startIndex && Number.isNaN(xs[last])) last -= 1;
   const near = STOPPED_STRAIN / strain.factor;
   const finalX = xs[last] as number;
   let first = last;

@@ -12,6 +12,7 @@ export interface LineFit {
   /** Stress of the line at strain zero. */
   readonly intercept: number;
   readonly readings: number;
+  readonly meanStress: number;
   /** Root mean square of the residuals in stress, over n − 2. */
   readonly residual: number;
   /** Coefficient of determination R² of stress and strain. */
@@ -58,6 +59,7 @@ export function fitLine(stress: Channel, strain: Channel, range: IndexRange): Li
   const inflation = Math.sqrt((1 + correlation) / (1 - correlation));
   return {
     ...line,
+    meanStress: line.meanStress + origin.stress,
     intercept: line.intercept + origin.stress - line.slope * origin.strain,
     slopeUncertainty: line.slopeUncertainty * inflation,
   };
@@ -131,6 +133,7 @@ function solve(sums: Sums, noise: Noise | null): LineFit | null {
     slope,
     intercept: meanY - slope * meanX,
     readings: n,
+    meanStress: meanY,
     residual,
     determination: vy > 0 ? Math.min(1, (cxy * cxy) / (vx * vy)) : 0,
     slopeUncertainty: residual / Math.sqrt(n * vx),

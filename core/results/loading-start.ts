@@ -26,6 +26,6 @@ export function loadingStart(load: Channel, peakIndex: number): number {
 
 function holds(column: Float64Array, index: number, limit: number): boolean {
   let i = index;
-  while (i < column.length && Number.isNaN(column[i] as number)) i += 1;
+  while (i < column.length && Number.isNaN(column[i])) i += 1;
   return i >= column.length || (column[i] as number) >= limit / 2;
 }

@@ -100,8 +100,7 @@ function letOff(
   const xs = strain.column;
   let farthest = -1;
   for (let i = peakIndex; i <= last; i++)
-    if (farthest < 0 ? !Number.isNaN(xs[i] as number) : (xs[i] as number) > (xs[farthest] as number))
-      farthest = i;
+    if (farthest < 0 ? !Number.isNaN(xs[i]) : (xs[i] as number) > (xs[farthest] as number)) farthest = i;
   const end = lastPresent(xs, last, peakIndex);
   if (farthest < 0 || end <= farthest) return null;
   const loadAt = (i: number): number => (load.column[i] as number) - load.zero;

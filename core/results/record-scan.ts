@@ -61,9 +61,9 @@ function scanWithout(column: Float64Array, spikes: readonly number[]): RecordSca
     from = stop + 1;
   }
   for (let i = 0; i < column.length && firstPresent < 0; i++)
-    if (!Number.isNaN(column[i] as number) && !spikes.includes(i)) firstPresent = i;
+    if (!Number.isNaN(column[i]) && !spikes.includes(i)) firstPresent = i;
   for (let i = column.length - 1; i >= 0 && lastPresent < 0; i--)
-    if (!Number.isNaN(column[i] as number) && !spikes.includes(i)) lastPresent = i;
+    if (!Number.isNaN(column[i]) && !spikes.includes(i)) lastPresent = i;
   return { present, firstPresent, lastPresent, largestIndex, smallest, largest, spikes };
 }
 

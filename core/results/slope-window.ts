@@ -30,13 +30,13 @@ export function windowRange(
 
 function stays(column: Float64Array, index: number, to: number, limit: number): boolean {
   let i = index;
-  while (i < to && Number.isNaN(column[i] as number)) i += 1;
+  while (i < to && Number.isNaN(column[i])) i += 1;
   return i >= to || (column[i] as number) > limit;
 }
 
 function cameFromBelow(column: Float64Array, index: number, from: number, limit: number): boolean {
   let i = index;
-  while (i >= from && Number.isNaN(column[i] as number)) i -= 1;
+  while (i >= from && Number.isNaN(column[i])) i -= 1;
   return i < from || (column[i] as number) < limit;
 }
 

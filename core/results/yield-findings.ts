@@ -35,11 +35,12 @@ export function yieldFindings(record: EvaluatedRecord): Finding[] {
     return ALL.map(([symbol, name]) => withhold(symbol, name, 'no-yield-point', sentence));
   }
   const { point } = yielding;
-  const remarks = [
-    ...(record.columns.strainSource?.channel === 'travel' ? [`Strain is ${FROM_TRAVEL}.`] : []),
-    ...coarseRemark(record, point),
+  const remarks = record.columns.strainSource?.channel === 'travel' ? [`Strain is ${FROM_TRAVEL}.`] : [];
+  return [
+    upper(point, [...remarks, ...coarseRemark(record, point)]),
+    lower(point, remarks),
+    pointExtension(record, point, remarks),
   ];
-  return [upper(point, remarks), lower(point, remarks), pointExtension(record, point, remarks)];
 }
 
 function coarseRemark({ stress }: EvaluatedRecord, point: YieldPoint): string[] {
@@ -58,7 +59,7 @@ function coarseRemark({ stress }: EvaluatedRecord, point: YieldPoint): string[] 
 
 function nextPresent(column: Float64Array, index: number): number {
   let i = index;
-  while (i < column.length && Number.isNaN(column[i] as number)) i += 1;
+  while (i < column.length && Number.isNaN(column[i])) i += 1;
   return i < column.length ? i : -1;
 }
 

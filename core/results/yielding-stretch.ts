@@ -132,7 +132,7 @@ function lowerYield(
   let i = plateau.from;
   for (; i < plateau.to; i++) {
     const y = ys[i] as number;
-    if (y < (ys[first] as number) || Number.isNaN(ys[first] as number)) first = i;
+    if (y < (ys[first] as number) || Number.isNaN(ys[first])) first = i;
     else if (y > (ys[first] as number) + rise) break;
   }
   let later = -1;

@@ -1,0 +1,101 @@
+/** Energy to maximum force and to the break: the area under the curve, by straight segments between the readings. */
+import { numberText } from '../quantity/number-text.ts';
+import type { EvaluatedRecord } from './evaluated-record.ts';
+import { noBreak } from './extension-findings.ts';
+import { type Finding, type Reason, given, readingNumber, withhold } from './finding.ts';
+import type { Maximum } from './peak.ts';
+import { FROM_TRAVEL } from './record-columns.ts';
+import type { Result } from './result.ts';
+
+const TO_MAXIMUM = 'energy to maximum force';
+const TO_BREAK = 'energy to fracture';
+
+export function energyFindings(record: EvaluatedRecord, maximum: Maximum): Finding[] {
+  const { strain, end, trust, startIndex, columns } = record;
+  if (record.strainReason !== null || strain === undefined) {
+    const { code, reason } = record.strainReason ?? { code: 'no-strain', reason: 'The curve has no strain.' };
+    return [withhold('Wm', TO_MAXIMUM, code, reason), withhold('Wt', TO_BREAK, code, reason)];
+  }
+  const lengthMm = columns.strainSource?.lengthMm ?? 1;
+  // Force times extension in N·mm over a gauge length; stress times strain where only those are known.
+  const asForce = columns.force !== undefined && columns.strainSource?.channel !== 'strain';
+  const scale = asForce ? lengthMm / 1000 : 1;
+  const unit: Result['unit'] = asForce ? 'J' : 'MJ/m³';
+  const areas = areasUnder(record, [maximum.index, end.index]);
+  const lost = (index: number): Reason | null =>
+    trust.trouble !== undefined && trust.until < index
+      ? { code: 'extension-lost', reason: `Before that, ${trust.trouble.clause}.` }
+      : null;
+  const finding = (
+    symbol: string,
+    name: string,
+    index: number,
+    area: number,
+    why: Reason | null,
+  ): Finding => {
+    const because = why ?? lost(index);
+    if (because !== null) return withhold(symbol, name, because.code, because.reason);
+    const value = area * scale;
+    const remarks = [
+      ...(columns.strainSource?.channel === 'travel' ? [`Strain is ${FROM_TRAVEL}.`] : []),
+      ...(end.kind === 'stops' && symbol === 'Wt'
+        ? ['The record ends without the fall of force that a break makes; its last reading is taken for it.']
+        : []),
+    ];
+    return given({
+      symbol,
+      name,
+      value,
+      unit,
+      rounded: [],
+      method: `area under the ${asForce ? 'force–extension' : 'stress–strain'} curve by straight segments`,
+      working: {
+        formula: `${symbol} = ${asForce ? '∫F dΔL' : '∫R de'}`,
+        inputs: [],
+        substituted: `${symbol} = ${numberText(value)} ${unit}, readings ${readingNumber(startIndex)} to ${readingNumber(index)}`,
+        source: 'handbook definition; no acceptance value in weld codes',
+      },
+      atIndex: index,
+      ...(remarks.length === 0 ? {} : { remarks }),
+    });
+  };
+  return [
+    finding(
+      'Wm',
+      TO_MAXIMUM,
+      maximum.index,
+      areas[0] ?? Number.NaN,
+      maximum.stillRising
+        ? { code: 'still-rising', reason: 'The force still rises where the record stops.' }
+        : null,
+    ),
+    finding('Wt', TO_BREAK, end.index, areas[1] ?? Number.NaN, noBreak(record)),
+  ];
+}
+
+/** Area from the start of the loading to each index, in load units times strain. */
+function areasUnder({ load, strain, startIndex }: EvaluatedRecord, indices: readonly number[]): number[] {
+  if (strain === undefined) return [];
+  const ys = load.column;
+  const xs = strain.column;
+  const areas: number[] = [];
+  let twice = 0;
+  let firstX = Number.NaN;
+  let lastX = Number.NaN;
+  let lastY = Number.NaN;
+  let i = startIndex;
+  for (const stop of [...indices].sort((a, b) => a - b)) {
+    for (; i <= stop; i++) {
+      const x = xs[i] as number;
+      const y = ys[i] as number;
+      if (!(x === x && y === y)) continue;
+      if (lastX === lastX) twice += (x - lastX) * (y + lastY);
+      else firstX = x;
+      lastX = x;
+      lastY = y;
+    }
+    const area = twice / 2 - load.zero * (lastX - firstX);
+    areas.push(area * load.factor * strain.factor);
+  }
+  return areas;
+}

@@ -1,0 +1,233 @@
+/** Agt and Ag at the maximum force, At and A at the break, from the extension channel. */
+import { channelValue, lastPresent } from '../curve/channel.ts';
+import { numberText } from '../quantity/number-text.ts';
+import { type EvaluatedRecord, strainAt } from './evaluated-record.ts';
+import { type Finding, type Reason, given, readingNumber, withhold } from './finding.ts';
+import type { Maximum } from './peak.ts';
+import { coarseStep, plateauAt } from './plateau.ts';
+import { FROM_TRAVEL } from './record-columns.ts';
+import type { Result, WorkingInput } from './result.ts';
+
+const AGT = 'percentage total extension at maximum force';
+const AG = 'percentage plastic extension at maximum force (uniform elongation)';
+const AT = 'percentage total extension at fracture';
+const A = 'percentage elongation after fracture, from the extensometer';
+const SOURCE = 'ISO 6892-1, extensions at maximum force and at fracture (from memory)';
+
+/** The force must have fallen by this part before the end of a record without a break may be taken for the break. */
+const NECKED_FRACTION = 0.05;
+/** A maximum this flat leaves the extension at it open. */
+const FLAT_FRACTION = 0.001;
+const FLAT_PERCENT = 1;
+
+interface ExtensionPoint {
+  /** Strain ratio from the zero that counts. */
+  readonly strain: number;
+  readonly stressMpa: number;
+  readonly index: number;
+  readonly from: string;
+  readonly remarks: readonly string[];
+}
+
+/** Ag and Agt. */
+export function extensionAtMaximum(record: EvaluatedRecord, maximum: Maximum): Finding[] {
+  const reason =
+    strainTrouble(record) ??
+    (maximum.stillRising
+      ? {
+          code: 'still-rising',
+          reason: 'The force still rises where the record stops, so there is no maximum force to read it at.',
+        }
+      : null) ??
+    lostBefore(record, maximum.index, 'the maximum force');
+  if (reason !== null || record.stress === undefined)
+    return both([AGT, AG], ['Agt', 'Ag'], reason ?? NO_STRAIN);
+  const { load, end, stress } = record;
+  const plateau = plateauAt(load, maximum.index, end.index, coarseStep(load, maximum.index));
+  const wide = plateau.lastIndex > plateau.firstIndex;
+  const strain = (strainAt(record, plateau.firstIndex) + strainAt(record, plateau.lastIndex)) / 2;
+  const point: ExtensionPoint = {
+    strain,
+    stressMpa: channelValue(stress, maximum.index),
+    index: Math.round((plateau.firstIndex + plateau.lastIndex) / 2),
+    from: wide
+      ? `mid-point of the plateau from reading ${readingNumber(plateau.firstIndex)} to ${readingNumber(plateau.lastIndex)}`
+      : `reading ${readingNumber(maximum.index)}, the largest force`,
+    remarks: [...maximum.remarks, ...travelRemark(record), ...flatRemark(record, maximum)],
+  };
+  return [total(record, 'Agt', AGT, point), plastic(record, 'Ag', AG, point)];
+}
+
+/** At and A; `symbolForA` is "A" unless the refitted halves have given one. */
+export function extensionAtFracture(record: EvaluatedRecord, halvesMeasured: boolean): Finding[] {
+  const symbols = ['At', halvesMeasured ? 'A (extensometer)' : 'A'] as const;
+  const { end, stress } = record;
+  const reason = strainTrouble(record) ?? noBreak(record) ?? lostBefore(record, end.index, 'the break');
+  if (reason !== null || stress === undefined) return both([AT, A], symbols, reason ?? NO_STRAIN);
+  const point: ExtensionPoint = {
+    strain: strainAt(record, end.index),
+    stressMpa: channelValue(stress, lastPresent(stress.column, end.index, 0)),
+    index: end.index,
+    from: `reading ${readingNumber(end.index)}, ${END_WORDS[end.kind]}`,
+    remarks: [
+      ...travelRemark(record),
+      ...(end.kind === 'stops'
+        ? [
+            'The record ends without the fall of force that a break makes; its last reading is taken for the break. If the pull was stopped or the extensometer came off before, the true value is larger.',
+          ]
+        : []),
+    ],
+  };
+  return [total(record, symbols[0], AT, point), plastic(record, symbols[1], A, point)];
+}
+
+/** Why the end of the record is not a break; null where it is one, or may be taken for one. */
+export function noBreak({ end, load, peakIndex }: EvaluatedRecord): Reason | null {
+  const left = channelValue(load, end.index) / channelValue(load, peakIndex);
+  if (end.kind === 'unloaded')
+    return {
+      code: 'no-break',
+      reason: `The specimen was let off from reading ${readingNumber(end.index)} on and no break is recorded.`,
+    };
+  return end.kind === 'stops' && left > 1 - NECKED_FRACTION
+    ? {
+        code: 'no-break',
+        reason: `No break is recorded: the record stops at ${numberText(100 * left, 3)} % of the maximum force.`,
+      }
+    : null;
+}
+
+const END_WORDS = {
+  collapse: 'the last before the force collapses',
+  'run-out': 'the last at 10 % of the maximum force or more',
+  marked: 'marked as the break',
+  unloaded: 'where the specimen was let off',
+  stops: 'the last of the record',
+} as const;
+
+const NO_STRAIN: Reason = { code: 'no-strain', reason: 'The curve has no strain.' };
+
+function strainTrouble(record: EvaluatedRecord): Reason | null {
+  if (record.strainReason !== null) return record.strainReason;
+  return record.strain === undefined ? NO_STRAIN : record.columns.stressMissing;
+}
+
+function lostBefore({ trust }: EvaluatedRecord, index: number, what: string): Reason | null {
+  return trust.trouble !== undefined && trust.until < index
+    ? {
+        code: 'extension-lost',
+        reason: `Before ${what}, ${trust.trouble.clause}; the extension after that doesn’t count.`,
+      }
+    : null;
+}
+
+const travelRemark = (record: EvaluatedRecord): string[] =>
+  record.columns.strainSource?.channel === 'travel' ? [`Strain is ${FROM_TRAVEL}.`] : [];
+
+/** How far the force stays within 0.1 % of the maximum, where that makes the extension at it vague. */
+function flatRemark(record: EvaluatedRecord, maximum: Maximum): string[] {
+  const { load, startIndex, end } = record;
+  const limit = load.zero + (1 - FLAT_FRACTION) * ((load.column[maximum.index] as number) - load.zero);
+  let first = maximum.index;
+  while (first > startIndex && !((load.column[first - 1] as number) < limit)) first -= 1;
+  let last = maximum.index;
+  while (last < end.index && !((load.column[last + 1] as number) < limit)) last += 1;
+  const from = 100 * strainAt(record, first);
+  const to = 100 * strainAt(record, last);
+  return to - from > FLAT_PERCENT
+    ? [
+        `The force stays within 0.1 % of its maximum from ${numberText(from, 3)} % to ${numberText(to, 3)} % extension, so the extension at the maximum is no sharper than that.`,
+      ]
+    : [];
+}
+
+const both = (names: readonly string[], symbols: readonly string[], reason: Reason): Finding[] =>
+  symbols.map((symbol, i) => withhold(symbol, names[i] ?? symbol, reason.code, reason.reason));
+
+const remarksOf = (point: ExtensionPoint): { remarks?: readonly string[] } =>
+  point.remarks.length === 0 ? {} : { remarks: point.remarks };
+
+function total(record: EvaluatedRecord, symbol: string, name: string, point: ExtensionPoint): Finding {
+  const value = 100 * point.strain;
+  return given({
+    ...base(symbol, name, value, point),
+    method: `total extension at ${point.from}`,
+    working: {
+      formula: `${symbol} = e − e0`,
+      inputs: strainInputs(record, point),
+      substituted: `${symbol} = ${numberText(100 * (point.strain + record.zeroStrain))} % − ${numberText(100 * record.zeroStrain)} % = ${numberText(value)} %`,
+      source: SOURCE,
+    },
+  });
+}
+
+function plastic(record: EvaluatedRecord, symbol: string, name: string, point: ExtensionPoint): Finding {
+  const { line } = record;
+  if (line === null) {
+    const reason = record.lineReason ?? NO_STRAIN;
+    return withhold(symbol, name, reason.code, `The elastic part can’t be taken off. ${reason.reason}`);
+  }
+  const slope = line.fit.slope;
+  const elastic = 100 * (point.stressMpa / slope);
+  const value = 100 * point.strain - elastic;
+  const totalSymbol = symbol === 'Ag' ? 'Agt' : 'At';
+  const stressSymbol = symbol === 'Ag' ? 'Rm' : 'R(fracture)';
+  return given({
+    ...base(symbol, name, value, point),
+    method: `extension at ${point.from}, elastic part taken off`,
+    working: {
+      formula: `${symbol} = ${totalSymbol} − ${stressSymbol}/mE`,
+      inputs: [
+        ...strainInputs(record, point),
+        {
+          symbol: stressSymbol,
+          name: 'stress there',
+          value: point.stressMpa,
+          unit: 'MPa',
+          from: 'same reading',
+        },
+        {
+          symbol: 'mE',
+          name: 'slope of the elastic part',
+          value: slope,
+          unit: 'MPa',
+          from: `line through ${String(line.fit.readings)} readings`,
+        },
+      ],
+      substituted: `${symbol} = ${numberText(100 * point.strain)} % − ${numberText(point.stressMpa)} MPa / ${numberText(slope)} MPa = ${numberText(value)} %`,
+      source: SOURCE,
+    },
+  });
+}
+
+function base(
+  symbol: string,
+  name: string,
+  value: number,
+  point: ExtensionPoint,
+): Pick<Result, 'symbol' | 'name' | 'value' | 'unit' | 'rounded' | 'atIndex' | 'remarks'> {
+  return { symbol, name, value, unit: '%', rounded: [], atIndex: point.index, ...remarksOf(point) };
+}
+
+function strainInputs(record: EvaluatedRecord, point: ExtensionPoint): WorkingInput[] {
+  const source = record.columns.strainSource;
+  return [
+    {
+      symbol: 'e',
+      name: 'extension as recorded',
+      value: 100 * (point.strain + record.zeroStrain),
+      unit: '%',
+      from:
+        source === undefined || source.channel === 'strain'
+          ? point.from
+          : `${point.from}; ${source.channel} over ${source.lengthName} of ${numberText(source.lengthMm)} mm`,
+    },
+    {
+      symbol: 'e0',
+      name: 'extension that counts as zero',
+      value: 100 * record.zeroStrain,
+      unit: '%',
+      from: record.zeroStrain === 0 ? 'zero of the record' : 'foot of the elastic line',
+    },
+  ];
+}

@@ -1,0 +1,119 @@
+/** What was noticed about a record itself, a sentence each; nothing here changes a value. */
+import { channelValue } from '../curve/channel.ts';
+import type { Curve } from '../curve/curve.ts';
+import { numberText } from '../quantity/number-text.ts';
+import type { EvaluatedRecord } from './evaluated-record.ts';
+import { readingNumber } from './finding.ts';
+
+/** A record that begins with more load than this part of the maximum began after the loading did. */
+const PRELOAD_FRACTION = 0.05;
+/** Waiting before the loading worth a word. */
+const SLACK_S = 5;
+/** Spikes named one by one; more are counted. */
+const SPIKES_NAMED_MAX = 3;
+
+export function recordRemarks(record: EvaluatedRecord, curve: Curve): string[] {
+  return [
+    ...missing(record),
+    ...spikes(record),
+    ...time(record),
+    ...gaps(curve),
+    ...beginning(record),
+    ...ending(record),
+    ...(record.strainReason?.code === 'slope-implausible' ? [record.strainReason.reason] : []),
+    ...(record.trust.trouble === undefined
+      ? []
+      : [`${capital(record.trust.trouble.clause)}; extension counts only up to there.`]),
+  ];
+}
+
+const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
+function missing({ scan, columns }: EvaluatedRecord): string[] {
+  const absent = columns.length - scan.present - scan.spikes.length;
+  return absent > 0 && scan.present + absent === columns.length
+    ? [`${String(absent)} of ${String(columns.length)} readings have no load and are passed over.`]
+    : [];
+}
+
+function spikes({ scan, load, columns }: EvaluatedRecord): string[] {
+  if (scan.spikes.length === 0) return [];
+  const named = scan.spikes.slice(0, SPIKES_NAMED_MAX).map(readingNumber).join(', ');
+  const more = scan.spikes.length > SPIKES_NAMED_MAX ? ' and more' : '';
+  const largest = numberText(channelValue(load, scan.largestIndex), 4);
+  const unit = columns.force === undefined ? 'MPa' : 'N';
+  return [
+    `${scan.spikes.length === 1 ? 'A reading stands' : `${String(scan.spikes.length)} readings stand`} alone far above the neighbours (${named}${more}) and ${scan.spikes.length === 1 ? 'is' : 'are'} not taken for the maximum; the largest of the others is ${largest} ${unit}.`,
+  ];
+}
+
+function time({ columns }: EvaluatedRecord): string[] {
+  const ts = columns.timeS;
+  if (ts === undefined) return [];
+  let equal = 0;
+  let backwards = 0;
+  let previous = ts[0] as number;
+  for (let i = 1; i < ts.length; i++) {
+    const t = ts[i] as number;
+    if (t === previous) equal += 1;
+    else if (t < previous) backwards += 1;
+    previous = t;
+  }
+  return [
+    ...(equal > 0 ? [`${String(equal)} readings have the same time as the one before.`] : []),
+    ...(backwards > 0
+      ? [`The time goes back at ${String(backwards)} readings; readings are taken in the order they came.`]
+      : []),
+  ];
+}
+
+function gaps({ gaps: list }: Curve): string[] {
+  if (list === undefined || list.length === 0) return [];
+  const longest = Math.max(...list.map((g) => g.durationS));
+  return [
+    `The record has ${String(list.length)} gap${list.length === 1 ? '' : 's'} in which nothing was received, the longest ${numberText(longest, 3)} s; what happened in ${list.length === 1 ? 'it' : 'them'} is not known.`,
+  ];
+}
+
+function beginning(record: EvaluatedRecord): string[] {
+  const { load, startIndex, peakIndex, scan, columns } = record;
+  const peak = channelValue(load, peakIndex);
+  const first = channelValue(load, scan.firstPresent);
+  const remarks: string[] = [];
+  if (first > PRELOAD_FRACTION * peak)
+    remarks.push(
+      `The record begins at ${numberText((100 * first) / peak, 2)} % of the maximum load: a preload, or a zero that was not set.`,
+    );
+  const ts = columns.timeS;
+  const waited = ts === undefined ? Number.NaN : (ts[startIndex] as number) - (ts[0] as number);
+  if (waited > SLACK_S)
+    remarks.push(
+      `The loading begins ${numberText(waited, 3)} s into the record (reading ${readingNumber(startIndex)}); the slack before it is left out.`,
+    );
+  return remarks;
+}
+
+function ending({ end, columns, load, peakIndex }: EvaluatedRecord): string[] {
+  const after = columns.length - 1 - end.index;
+  switch (end.kind) {
+    case 'collapse':
+      return [
+        `The break is after reading ${readingNumber(end.index)}; ${after === 1 ? 'the one reading' : `the ${String(after)} readings`} after it ${after === 1 ? 'is' : 'are'} not evaluated.`,
+      ];
+    case 'run-out':
+      return [
+        'The force runs out slowly instead of breaking off; the break is put where it falls below 10 % of the maximum.',
+      ];
+    case 'marked':
+      return [`The break was marked at reading ${readingNumber(end.index)}.`];
+    case 'unloaded':
+      return [`The specimen was let off from reading ${readingNumber(end.index)} on; no break is recorded.`];
+    case 'stops': {
+      if (end.index === peakIndex) return ['The record stops while the load still rises.'];
+      const part = (100 * channelValue(load, end.index)) / channelValue(load, peakIndex);
+      return [
+        `The record stops at ${numberText(part, 3)} % of the maximum load without the fall that a break makes.`,
+      ];
+    }
+  }
+}

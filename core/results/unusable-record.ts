@@ -1,0 +1,67 @@
+/** Records from which nothing can be taken: no load channel, all zeros, compression. One reason for every symbol. */
+import type { Channel } from '../curve/channel.ts';
+import { numberText } from '../quantity/number-text.ts';
+import type { EvaluationOptions } from './evaluation.ts';
+import { type Finding, type Reason, withhold } from './finding.ts';
+import { offsetSymbol } from './proof-strength.ts';
+import type { RecordColumns } from './record-columns.ts';
+import type { RecordScan } from './record-scan.ts';
+
+/** Symbols that come from the curve, with their names. */
+const NAMES: readonly (readonly [string, string])[] = [
+  ['Fm', 'maximum force'],
+  ['Rm', 'tensile strength (ultimate tensile strength)'],
+  ['ReH', 'upper yield strength'],
+  ['ReL', 'lower yield strength'],
+  ['Ae', 'yield point extension'],
+  ['mE', 'slope of the elastic part'],
+  ['At', 'percentage total extension at fracture'],
+  ['A', 'percentage elongation after fracture, from the extensometer'],
+  ['Agt', 'percentage total extension at maximum force'],
+  ['Ag', 'percentage plastic extension at maximum force (uniform elongation)'],
+  ['Wm', 'energy to maximum force'],
+  ['Wt', 'energy to fracture'],
+  ['n', 'tensile strain hardening exponent'],
+  ['K', 'strength coefficient'],
+];
+
+export function unusableRecord(
+  columns: RecordColumns,
+  load: Channel | undefined,
+  scan: RecordScan | null,
+  options: EvaluationOptions,
+): { readonly findings: readonly Finding[]; readonly remarks: readonly string[] } | null {
+  const why = unusable(columns, load, scan);
+  if (why === null) return null;
+  const strengths: (readonly [string, string])[] = [
+    ...(options.offsetsPercent ?? [0.2]).map((p) => [offsetSymbol(p), 'proof strength, offset'] as const),
+    ...(options.totalExtensionsPercent ?? [0.5]).map(
+      (p) => [`Rt${numberText(p, 4)}`, 'proof strength, total extension'] as const,
+    ),
+  ];
+  return {
+    findings: [...NAMES, ...strengths].map(([symbol, name]) => withhold(symbol, name, why.code, why.reason)),
+    remarks: [],
+  };
+}
+
+function unusable(columns: RecordColumns, load: Channel | undefined, scan: RecordScan | null): Reason | null {
+  if (load === undefined || scan === null)
+    return (
+      columns.stressMissing ?? { code: 'no-force', reason: 'The curve has no readings of force or stress.' }
+    );
+  const unit = columns.force === undefined ? 'MPa' : 'N';
+  const largest = (scan.largest - load.zero) * load.factor;
+  const smallest = (scan.smallest - load.zero) * load.factor;
+  if (smallest < 0 && -smallest > 2 * Math.max(0, largest))
+    return {
+      code: 'compression',
+      reason: `The load goes to ${numberText(smallest, 4)} ${unit} and no further than ${numberText(largest, 4)} ${unit} in tension: compression, or the sign of the channel is reversed; set the sign in the readout profile.`,
+    };
+  if (!(largest > 0))
+    return {
+      code: 'no-load',
+      reason: `All ${String(scan.present)} readings of the load are zero or below, so nothing was pulled; check the channel and its zero.`,
+    };
+  return null;
+}
