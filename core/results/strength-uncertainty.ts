@@ -36,6 +36,9 @@ export interface ProofInput extends StrengthInput {
   readonly tangentMpa: number;
   /** 0.002 for Rp0.2. */
   readonly offsetRatio: number;
+  /** Scatter of the readings about the curve at the crossing, MPa, and how many readings it was averaged over. */
+  readonly scatterMpa?: number;
+  readonly scatterReadings?: number;
 }
 
 /**
@@ -66,5 +69,16 @@ export function proofUncertainty(input: ProofInput): ResultUncertainty {
       distribution: 'rectangular',
     });
   }
+  const { scatterMpa = 0, scatterReadings = 1 } = input;
+  if (scatterMpa > 0)
+    lines.push({
+      source: `scatter of the readings where the offset line meets the curve, ${String(scatterReadings)} readings`,
+      standard: scatterMpa / Math.sqrt(Math.max(1, scatterReadings)),
+      unit: 'MPa',
+      // The crossing lies on the steep offset line: a stress off by δ moves it by δ·m/(m − h).
+      sensitivity: steep > 0 ? m / steep : 1,
+      distribution: 'normal',
+      ...(scatterReadings > 2 ? { degreesOfFreedom: scatterReadings - 2 } : {}),
+    });
   return combinedUncertainty(lines);
 }

@@ -1,0 +1,210 @@
+/**
+ * How fast it was pulled: measured rates in each stage, and each of them against the windows of the standards:
+ * within, outside with by how much, or can't tell and why.
+ */
+import type { Channel, IndexRange } from '../curve/channel.ts';
+import { numberText } from '../quantity/number-text.ts';
+import {
+  SPEED_QUANTITIES,
+  SPEED_RULES,
+  SPEED_STAGES,
+  type SpeedQuantity,
+  type SpeedRule,
+  type SpeedStage,
+  type SpeedWindow,
+} from './speed-windows.ts';
+
+export interface SpeedInput {
+  readonly timeS?: Float64Array;
+  /** MPa. */
+  readonly stress?: Channel;
+  /** Ratio over the gauge length; leave it out where it is from crosshead travel. */
+  readonly strain?: Channel;
+  readonly travelMm?: Float64Array;
+  readonly parallelLengthMm?: number;
+  /** Readings of each stage; a stage that isn't there was not reached or can't be told. */
+  readonly stages: Readonly<Partial<Record<SpeedStage, IndexRange>>>;
+  readonly slopeMpa?: number;
+}
+
+export interface StageSpeed {
+  readonly stage: SpeedStage;
+  readonly quantity: SpeedQuantity;
+  /** MPa/s or 1/s. */
+  readonly rate: number;
+  readonly unit: 'MPa/s' | '1/s';
+  readonly readings: number;
+  readonly durationS: number;
+}
+
+export interface SpeedCheck {
+  readonly standard: SpeedRule['standard'];
+  readonly method: string;
+  readonly stage: SpeedStage;
+  readonly verdict: 'within' | 'outside' | 'not-known';
+  readonly quantity?: SpeedQuantity;
+  readonly rate?: number;
+  /** How far outside the nearest limit, in the rate's unit; below it negative. */
+  readonly beyond?: number;
+  readonly sentence: string;
+  readonly source: string;
+}
+
+export interface TestingSpeed {
+  readonly measured: readonly StageSpeed[];
+  readonly checks: readonly SpeedCheck[];
+}
+
+/** Fewer readings in a stage give no rate worth judging. */
+const READINGS_MIN = 3;
+
+/** Rates by least squares over time, and the checks of every rule that can apply to the material. */
+export function testingSpeed(input: SpeedInput): TestingSpeed {
+  const measured = SPEED_STAGES.flatMap((stage) =>
+    SPEED_QUANTITIES.map((quantity) => rateIn(input, stage, quantity)).filter((s) => s !== null),
+  );
+  const rules = SPEED_RULES.filter(
+    ({ slopeMpa }) =>
+      slopeMpa === undefined ||
+      input.slopeMpa === undefined ||
+      (input.slopeMpa >= slopeMpa.from && input.slopeMpa < slopeMpa.to),
+  );
+  return { measured, checks: rules.map((rule) => check(rule, measured, input)) };
+}
+
+function rateIn(input: SpeedInput, stage: SpeedStage, quantity: SpeedQuantity): StageSpeed | null {
+  const { timeS } = input;
+  const range = input.stages[stage];
+  const channel = channelOf(input, quantity);
+  if (timeS === undefined || range === undefined || channel === null) return null;
+  const fit = slopeOverTime(timeS, channel, range);
+  return fit === null
+    ? null
+    : { stage, quantity, unit: quantity === 'stress-rate' ? 'MPa/s' : '1/s', ...fit };
+}
+
+function channelOf(input: SpeedInput, quantity: SpeedQuantity): Channel | null {
+  switch (quantity) {
+    case 'stress-rate':
+      return input.stress ?? null;
+    case 'strain-rate':
+      return input.strain ?? null;
+    case 'crosshead-rate':
+      return input.travelMm === undefined || input.parallelLengthMm === undefined
+        ? null
+        : { column: input.travelMm, zero: 0, factor: 1 / input.parallelLengthMm };
+  }
+}
+
+/** Least-squares slope of a channel over time; null for too few readings or no time between them. */
+function slopeOverTime(
+  timeS: Float64Array,
+  // The zero of the channel moves every reading alike and leaves the slope alone.
+  { column, factor }: Channel,
+  { from, to }: IndexRange,
+): Pick<StageSpeed, 'rate' | 'readings' | 'durationS'> | null {
+  let n = 0;
+  let sumT = 0;
+  let sumY = 0;
+  let first = Number.NaN;
+  let last = Number.NaN;
+  const present = (i: number): boolean =>
+    !Number.isNaN(timeS[i] ?? Number.NaN) && !Number.isNaN(column[i] ?? Number.NaN);
+  for (let i = from; i < to; i++) {
+    if (!present(i)) continue;
+    const t = timeS[i] ?? Number.NaN;
+    if (n === 0) first = t;
+    last = t;
+    n += 1;
+    sumT += t;
+    sumY += column[i] ?? Number.NaN;
+  }
+  if (n < READINGS_MIN || !(last > first)) return null;
+  const meanT = sumT / n;
+  const meanY = sumY / n;
+  let tt = 0;
+  let ty = 0;
+  for (let i = from; i < to; i++) {
+    if (!present(i)) continue;
+    const t = (timeS[i] ?? Number.NaN) - meanT;
+    tt += t * t;
+    ty += t * ((column[i] ?? Number.NaN) - meanY);
+  }
+  return tt > 0 ? { rate: (ty / tt) * factor, readings: n, durationS: last - first } : null;
+}
+
+function check(rule: SpeedRule, measured: readonly StageSpeed[], input: SpeedInput): SpeedCheck {
+  const { standard, method, stage, source } = rule;
+  const base = { standard, method, stage, source };
+  const found = rule.quantities
+    .map((quantity) => measured.find((m) => m.stage === stage && m.quantity === quantity))
+    .find((m) => m !== undefined);
+  if (found === undefined)
+    return { ...base, verdict: 'not-known', sentence: `Can't tell: ${whyUnknown(rule, input)}.` };
+  const { rate, quantity } = found;
+  const inside = rule.windows.find((w) => rate <= w.upper && (w.lower === undefined || rate >= w.lower));
+  const words = `${QUANTITY_WORDS[quantity]} ${rateText(found)} in ${STAGE_WORDS[stage]}`;
+  if (inside !== undefined)
+    return {
+      ...base,
+      verdict: 'within',
+      quantity,
+      rate,
+      sentence: `Within: ${words}, allowed ${windowText(inside, found)}.`,
+    };
+  const { beyond, window } = nearest(rule.windows, rate);
+  return {
+    ...base,
+    verdict: 'outside',
+    quantity,
+    rate,
+    beyond,
+    sentence: `Outside: ${words}, ${beyond > 0 ? 'too fast' : 'too slow'} by ${rateText({ ...found, rate: Math.abs(beyond) })}; allowed ${rule.windows.map((w) => windowText(w, found)).join(' or ')}, nearest ${windowText(window, found)}.`,
+  };
+}
+
+function nearest(windows: readonly SpeedWindow[], rate: number): { beyond: number; window: SpeedWindow } {
+  let best: { beyond: number; window: SpeedWindow } | null = null;
+  for (const window of windows) {
+    const beyond = rate > window.upper ? rate - window.upper : rate - (window.lower ?? 0);
+    if (best === null || Math.abs(beyond) < Math.abs(best.beyond)) best = { beyond, window };
+  }
+  if (best === null) throw new RangeError('a rule of speed needs at least one window');
+  return best;
+}
+
+function whyUnknown(rule: SpeedRule, input: SpeedInput): string {
+  if (input.timeS === undefined) return 'the record has no time';
+  if (input.stages[rule.stage] === undefined)
+    return `${STAGE_WORDS[rule.stage]} can't be told from the record`;
+  const missing = rule.quantities.filter((quantity) => channelOf(input, quantity) === null);
+  if (missing.length === rule.quantities.length) return missing.map((q) => MISSING_WORDS[q]).join(', and ');
+  return `${STAGE_WORDS[rule.stage]} has fewer than ${String(READINGS_MIN)} readings or no time between them`;
+}
+
+const QUANTITY_WORDS: Readonly<Record<SpeedQuantity, string>> = {
+  'stress-rate': 'stress rate',
+  'strain-rate': 'strain rate',
+  'crosshead-rate': 'crosshead rate over the parallel length',
+};
+const MISSING_WORDS: Readonly<Record<SpeedQuantity, string>> = {
+  'stress-rate': 'there is no stress',
+  'strain-rate': 'there is no extensometer',
+  'crosshead-rate': 'crosshead travel or the parallel length is missing',
+};
+const STAGE_WORDS: Readonly<Record<SpeedStage, string>> = {
+  elastic: 'the elastic part',
+  yield: 'the stretch through yield',
+  'to-maximum': 'the stretch from yield to the maximum force',
+};
+
+const rateText = ({ rate, unit }: Pick<StageSpeed, 'rate' | 'unit'>): string =>
+  `${numberText(rate, 3)} ${unit}`;
+
+function windowText(window: SpeedWindow, { unit }: Pick<StageSpeed, 'unit'>): string {
+  const limits =
+    window.lower === undefined
+      ? `up to ${numberText(window.upper, 3)} ${unit}`
+      : `${numberText(window.lower, 3)} to ${numberText(window.upper, 3)} ${unit}`;
+  return window.name === undefined ? limits : `${limits} (${window.name})`;
+}
