@@ -1,0 +1,266 @@
+/** Fault P12 of the program shell: page content turned against the program. Checks Electron's security checklist. */
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { projectFolder } from '../../electron/setup/places.mjs';
+import { GaugemarkWindow, scratchFolder } from './support/gaugemark-window.ts';
+import { until } from './support/until.ts';
+
+const { folder, remove } = scratchFolder();
+let gaugemark: GaugemarkWindow;
+
+beforeAll(async () => {
+  gaugemark = await GaugemarkWindow.open({ folder });
+});
+afterAll(async () => {
+  await gaugemark.end();
+  remove();
+});
+
+/** What the page's console says of a try, run in the page's own world as injected code would be. */
+const inPage = <T>(work: () => T | Promise<T>): Promise<T> => gaugemark.page.evaluate(work);
+
+describe('what runs in the page', () => {
+  it('has no Node and no Electron, only the bridge', async () => {
+    const found = await inPage(() => ({
+      require: typeof (globalThis as Record<string, unknown>)['require'],
+      process: typeof (globalThis as Record<string, unknown>)['process'],
+      module: typeof (globalThis as Record<string, unknown>)['module'],
+      bridge: Object.keys((globalThis as unknown as { gaugemark: object }).gaugemark).sort(),
+    }));
+    expect(found).toEqual({
+      require: 'undefined',
+      process: 'undefined',
+      module: 'undefined',
+      bridge: ['on', 'platform', 'request'],
+    });
+  });
+
+  it('can not replace the bridge', async () => {
+    const replaced = await inPage(() => {
+      const holder = globalThis as unknown as { gaugemark: { request: unknown } };
+      const before = holder.gaugemark.request;
+      try {
+        holder.gaugemark.request = () => 'mine';
+      } catch {
+        // Refused aloud is as good as refused in silence.
+      }
+      return holder.gaugemark.request !== before;
+    });
+    expect(replaced).toBe(false);
+  });
+
+  it('runs in a sandboxed process with an isolated world', async () => {
+    const preferences = await gaugemark.app.evaluate(({ BrowserWindow }) => {
+      const contents = BrowserWindow.getAllWindows()[0]?.webContents as unknown as {
+        getLastWebPreferences: () => Record<string, unknown>;
+      };
+      return contents.getLastWebPreferences();
+    });
+    expect(preferences).toMatchObject({
+      sandbox: true,
+      contextIsolation: true,
+      nodeIntegration: false,
+      webSecurity: true,
+      webviewTag: false,
+    });
+  });
+});
+
+describe('developer tools and reload', () => {
+  it('are absent: nothing in the menu, and opening them does nothing', async () => {
+    const found = await gaugemark.app.evaluate(({ BrowserWindow, Menu }) => {
+      const contents = BrowserWindow.getAllWindows()[0]?.webContents;
+      contents?.openDevTools();
+      const items = Menu.getApplicationMenu()?.items.flatMap((item) => item.submenu?.items ?? []) ?? [];
+      return {
+        open: contents?.isDevToolsOpened(),
+        roles: items.map((item) => String(item.role).toLowerCase()),
+        keys: items.map((item) => item.accelerator ?? ''),
+      };
+    });
+    expect(found.open).toBe(false);
+    for (const role of ['reload', 'forcereload', 'toggledevtools']) expect(found.roles).not.toContain(role);
+    expect(found.keys.filter((keys) => /\bR$|F5|F12|Shift\+I/.test(keys))).toEqual([]);
+    expect(found.keys).toContain('F1');
+  });
+});
+
+describe('going elsewhere', () => {
+  it('opens no window', async () => {
+    expect(await inPage(() => window.open('https://example.org/') === null)).toBe(true);
+    const count = await gaugemark.app.evaluate(({ BrowserWindow }) => BrowserWindow.getAllWindows().length);
+    expect(count).toBe(1);
+  });
+
+  it.each(['https://example.org/', 'file:///etc/passwd', 'data:text/html,hello'])(
+    'does not navigate to %s',
+    async (address) => {
+      await gaugemark.page.evaluate((to) => {
+        location.href = to;
+      }, address);
+      await gaugemark.page.waitForTimeout(300);
+      expect(gaugemark.page.url()).toBe('gaugemark://page/index.html');
+    },
+  );
+
+  it('follows no link, also not one that a click opens in another window', async () => {
+    await inPage(() => {
+      for (const target of ['', '_blank']) {
+        const link = document.createElement('a');
+        link.href = 'https://example.org/';
+        link.target = target;
+        document.body.append(link);
+        link.click();
+        link.remove();
+      }
+    });
+    await gaugemark.page.waitForTimeout(300);
+    expect(gaugemark.page.url()).toBe('gaugemark://page/index.html');
+    expect(gaugemark.app.windows()).toHaveLength(1);
+  });
+
+  it('reaches no network and no other file', async () => {
+    const outcomes = await inPage(async () => {
+      const tried = ['https://example.org/', 'gaugemark://page/main.js', 'file:///etc/passwd'];
+      const fetched = tried.map((address) =>
+        fetch(address).then(
+          () => 'went',
+          () => 'refused',
+        ),
+      );
+      const socket = new Promise((resolve) => {
+        try {
+          const connection = new WebSocket('wss://example.org/');
+          connection.onopen = () => resolve('went');
+          connection.onerror = () => resolve('refused');
+        } catch {
+          resolve('refused');
+        }
+      });
+      const picture = new Promise((resolve) => {
+        const image = new Image();
+        image.onload = () => resolve('went');
+        image.onerror = () => resolve('refused');
+        image.src = 'https://example.org/x.png';
+      });
+      return Promise.all([...fetched, socket, picture]);
+    });
+    expect(outcomes).toEqual(['refused', 'refused', 'refused', 'refused', 'refused']);
+  });
+
+  it('is given no permission', async () => {
+    const answers = await inPage(async () => {
+      const asked: PermissionName[] = ['geolocation', 'notifications', 'camera', 'microphone'];
+      const states = await Promise.all(
+        asked.map(async (name) => (await navigator.permissions.query({ name })).state),
+      );
+      return [...states, await Notification.requestPermission()];
+    });
+    expect(new Set(answers)).toEqual(new Set(['denied']));
+  });
+});
+
+describe('markup', () => {
+  it('is never made from text: neither by markup sinks nor by inline handlers nor by evaluation', async () => {
+    const outcomes = await inPage(() => {
+      const tries: (() => void)[] = [
+        () => {
+          document.createElement('div').innerHTML = '<b>x</b>';
+        },
+        () => document.body.insertAdjacentHTML('beforeend', '<b>x</b>'),
+        () => {
+          // eslint-disable-next-line @typescript-eslint/no-implied-eval, @typescript-eslint/no-unsafe-call -- that is the test
+          new Function('return 1')();
+        },
+        () => {
+          const script = document.createElement('script');
+          script.textContent = 'globalThis.reached = true';
+          document.body.append(script);
+          if (!('reached' in globalThis)) throw new Error('did not run');
+        },
+      ];
+      // The driver's own call may evaluate text; what the page does by itself a moment later may not.
+      return Promise.all(
+        tries.map(
+          (attempt) =>
+            new Promise((resolve) => {
+              setTimeout(() => {
+                try {
+                  attempt();
+                  resolve('went');
+                } catch {
+                  resolve('refused');
+                }
+              });
+            }),
+        ),
+      );
+    });
+    expect(outcomes).toEqual(['refused', 'refused', 'refused', 'refused']);
+  });
+});
+
+describe('messages to the program', () => {
+  it('must be of the contract', async () => {
+    const request = (name: string, payload: unknown): Promise<unknown> =>
+      gaugemark.request(name as 'session.get', payload as Record<string, never>);
+    expect(await request('shell.open', {})).toMatchObject({ ok: false, fault: { code: 'request-unknown' } });
+    expect(await request('__proto__', {})).toMatchObject({ ok: false, fault: { code: 'request-unknown' } });
+    expect(await request('pull.get', { pullId: 'all' })).toMatchObject({
+      ok: false,
+      fault: { code: 'request-malformed', field: 'pullId' },
+    });
+    expect(await request('pull.get', { pullId: 1, more: true })).toMatchObject({ ok: false });
+  });
+
+  it('may name only files that a person chose', async () => {
+    const wish = { pullId: 1, to: `${folder}/written-by-the-page.csv` };
+    expect(await gaugemark.request('archive.export', wish)).toMatchObject({
+      ok: false,
+      fault: { code: 'path-not-chosen' },
+    });
+  });
+
+  it('are refused from another page, even one with our own preload script', async () => {
+    const answer = await gaugemark.app.evaluate(
+      async ({ BrowserWindow, app }, preload) => {
+        const foreign = new BrowserWindow({ show: false, webPreferences: { preload, sandbox: true } });
+        try {
+          await app.whenReady();
+          await foreign.loadURL('data:text/html,<p>foreign</p>');
+          return (await foreign.webContents.executeJavaScript(
+            'gaugemark.request("window.info", {})',
+          )) as unknown;
+        } catch (error) {
+          return String(error);
+        } finally {
+          foreign.destroy();
+        }
+      },
+      join(projectFolder, 'build', 'preload.cjs'),
+    );
+    expect(answer).toMatchObject({ ok: false, fault: { code: 'sender-refused' } });
+  });
+
+  it('do not come from a frame inside the page: there is no such frame', async () => {
+    const outcome = await inPage(async () => {
+      const frame = document.createElement('iframe');
+      frame.src = 'gaugemark://page/index.html';
+      document.body.append(frame);
+      await new Promise((resolve) => setTimeout(resolve, 300));
+      const inside = frame.contentWindow as unknown as { gaugemark?: unknown } | null;
+      try {
+        return typeof inside?.gaugemark;
+      } catch {
+        return 'unreachable';
+      } finally {
+        frame.remove();
+      }
+    });
+    expect(['undefined', 'unreachable']).toContain(outcome);
+  });
+});
+
+it('is still there after all this, and works', async () => {
+  await until(async () => (await gaugemark.request('window.info', {})).ok, 'the page is answered');
+});
