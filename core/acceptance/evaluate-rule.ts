@@ -12,6 +12,9 @@ import { readPrintedValue } from './printed-value.ts';
 import type { Requirement, Rule } from './rule-pack.ts';
 import type { Amount, Check, MissingFact } from './verdict.ts';
 
+/** Decimal figures that a printed limit may have beyond the rounding step. */
+const LIMIT_FIGURES_MAX = 6;
+
 /** true, false, or null for "not known". */
 export type Truth = boolean | null;
 
@@ -208,7 +211,7 @@ function compareMeasured(
   limit: CaseLimit,
   exact: NonNullable<CheckFinding['exact']>,
 ): CheckFinding {
-  const rounding = roundingFor(judged, requirement, exact.unit);
+  const rounding = roundingFor(judged, requirement, exact);
   const roundIt = (value: Exact): Exact =>
     rounding === null ? value : roundExact(value, rounding.step, rounding.tie);
   const decision = requirement.quantity === 'tensile-strength' ? judged.decision : null;
@@ -272,7 +275,7 @@ function showLimit(
   limit: CaseLimit,
 ): { readonly exact: Exact; readonly unit: UnitSymbol } {
   const measured = judged.measured[requirement.quantity];
-  const rounds = roundingFor(judged, requirement, limit.unit) !== null;
+  const rounds = roundingFor(judged, requirement, { limit: limit.exact, unit: limit.unit }) !== null;
   if (measured === undefined || rounds || UNITS[measured.unit].system !== UNITS[limit.unit].system)
     return limit;
   return { exact: convertExact(limit.exact, limit.unit, measured.unit), unit: measured.unit };
@@ -288,19 +291,34 @@ function limitFromWords(limit: CaseLimit, unit: UnitSymbol): string {
 function roundingFor(
   judged: JudgeCase,
   requirement: Requirement,
-  unit: UnitSymbol,
+  at: { readonly limit: Exact; readonly unit: UnitSymbol },
 ): { readonly step: Exact; readonly tie: 'half-even' | 'half-up' | 'down'; readonly clause: string } | null {
   const { rounding } = judged.pack.file;
   if (rounding === undefined) return null;
   const text =
     requirement.quantity === 'elongation'
       ? rounding.elongation
-      : UNITS[unit].system === 'SI'
+      : UNITS[at.unit].system === 'SI'
         ? rounding.strength?.si
         : rounding.strength?.us;
   if (text === undefined) return null;
   const step = readPrintedValue(text);
-  return { step: convertExact(step.exact, step.unit, unit), tie: rounding.tie, clause: rounding.clause };
+  return {
+    step: stepThatReaches(at.limit, convertExact(step.exact, step.unit, at.unit)),
+    tie: rounding.tie,
+    clause: rounding.clause,
+  };
+}
+
+/**
+ * A limit such as 745 MPa is no multiple of 10 MPa: rounded to that step, a value of exactly 745 would fall short. Such
+ * a limit is judged to its own last figure instead (our reading of "the last figure of the limit").
+ */
+function stepThatReaches(limit: Exact, step: Exact): Exact {
+  let finer = step;
+  for (let figures = 0; figures < LIMIT_FIGURES_MAX && limit.div(finer).d !== 1n; figures++)
+    finer = finer.div(10);
+  return finer;
 }
 
 function amount(exact: Exact, unit: UnitSymbol, apartFrom: readonly Exact[] = []): Amount {
