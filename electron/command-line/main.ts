@@ -12,8 +12,9 @@ import {
 import { verb as evaluate } from './verbs/evaluate.ts';
 import { verb as judge } from './verbs/judge.ts';
 import { verb as rules } from './verbs/rules.ts';
+import { verb as simulate } from './verbs/simulate.ts';
 
-const VERBS: readonly Verb[] = [evaluate, judge, rules];
+const VERBS: readonly Verb[] = [evaluate, judge, rules, simulate];
 
 export async function runCommandLine(argv: readonly string[], io: VerbIo): Promise<ExitCode> {
   const [name, ...args] = argv;
