@@ -9,6 +9,19 @@ import { buildFolder, projectFolder } from './places.mjs';
 const PAGE_TARGET = 'chrome130';
 const MAIN_TARGET = 'node20';
 
+/**
+ * The schema library brings its messages in some fifty languages; read at every start, for nothing.
+ * @type {import('esbuild').Plugin}
+ */
+const zodInEnglish = {
+  name: 'zod-in-english',
+  setup(esbuild) {
+    esbuild.onLoad({ filter: /zod[\\/]v4[\\/]locales[\\/]index\.js$/ }, () => ({
+      contents: "export { default as en } from './en.js';",
+    }));
+  },
+};
+
 /** @param {(line: string) => void} say */
 export async function build(say) {
   const esbuild = await import('esbuild');
@@ -18,6 +31,8 @@ export async function build(say) {
     sourcemap: true,
     legalComments: 'linked',
     logLevel: 'warning',
+    minify: true,
+    plugins: [zodInEnglish],
     define: { 'process.env.NODE_ENV': '"production"' },
   });
   await mkdir(join(buildFolder, 'renderer'), { recursive: true });
@@ -43,7 +58,6 @@ export async function build(say) {
       target: PAGE_TARGET,
       jsx: 'automatic',
       jsxImportSource: 'preact',
-      minify: true,
       loader: { '.woff2': 'file', '.woff': 'file', '.svg': 'file', '.png': 'file' },
       assetNames: '[name]-[hash]',
     }),

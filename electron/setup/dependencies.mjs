@@ -17,7 +17,7 @@ export async function ensureDependencies({ say, stdoutIsTaken = false }) {
   const output = stdoutIsTaken ? 'show-on-stderr' : 'show';
   if (!dependenciesAreCurrent()) {
     say('Installing the libraries that package-lock.json names (npm ci).');
-    const done = await runNpm(['ci', '--no-audit', '--no-fund'], output);
+    const done = await runNpm(['ci', '--no-audit', '--no-fund', '--loglevel=error'], output);
     if (done.code !== 0) {
       throw new SetupFault(
         'The libraries could not be installed; npm says why above. Nothing else was changed. ' +
