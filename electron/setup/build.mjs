@@ -56,6 +56,8 @@ export async function build(say) {
       platform: 'browser',
       format: 'iife',
       target: PAGE_TARGET,
+      // The page may not evaluate text, so the schema library need not try.
+      banner: { js: '(globalThis.__zod_globalConfig ??= {}).jitless = true;' },
       jsx: 'automatic',
       jsxImportSource: 'preact',
       loader: { '.woff2': 'file', '.woff': 'file', '.svg': 'file', '.png': 'file' },
