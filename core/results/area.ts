@@ -35,8 +35,12 @@ export interface ArcFormArea {
   readonly used: boolean;
 }
 
-export interface Area {
+export interface Area extends AreaFacts {
   readonly result: Result;
+}
+
+/** What is known about the section beside the value that counts. */
+export interface AreaFacts {
   readonly areaMm2: number;
   readonly section: SectionRule;
   /** By the mean and by the least of what was measured, whichever of them counts. */
@@ -56,6 +60,20 @@ export interface Area {
 
 export type AreaOutcome =
   { readonly ok: true; readonly area: Area } | { readonly ok: false; readonly withheld: Withheld };
+
+/** Everything about the section but the result, which stands with the other results. */
+export function areaFacts(area: Area): AreaFacts {
+  const { areaMm2, section, meanMm2, leastMm2, spread, shop, arcForms } = area;
+  return {
+    areaMm2,
+    section,
+    meanMm2,
+    leastMm2,
+    shop,
+    ...(spread === undefined ? {} : { spread }),
+    ...(arcForms === undefined ? {} : { arcForms }),
+  };
+}
 
 const NAME = 'original cross-section area';
 /** Area of the original cross-section in mm², or why there is none. Never throws on a checked specimen. */

@@ -2,7 +2,7 @@
 import type { Channel } from '../curve/channel.ts';
 import type { Curve } from '../curve/curve.ts';
 import type { Specimen } from '../specimen/specimen.ts';
-import { area } from './area.ts';
+import { type AreaOutcome, area, areaFacts } from './area.ts';
 import { trueAtMaximum, yieldRatio } from './derived-findings.ts';
 import { energyFindings } from './energy.ts';
 import { type EvaluatedRecord, evaluatedRecord } from './evaluated-record.ts';
@@ -16,15 +16,18 @@ import {
 import { extensionAtFracture, extensionAtMaximum } from './extension-findings.ts';
 import { extensionUnderLoad } from './extension-under-load.ts';
 import type { Finding } from './finding.ts';
+import { resolutionChecks } from './instrument-resolution.ts';
 import { hardeningFindings } from './hardening.ts';
 import { type Maximum, maximumFindings, maximumOf } from './peak.ts';
 import { type ProofStrength, offsetSymbol, proofStrength } from './proof-strength.ts';
 import { type RecordColumns, recordColumns, withoutReadings } from './record-columns.ts';
+import { reported } from './reported.ts';
 import { recordRemarks } from './record-remarks.ts';
 import { scanRecord } from './record-scan.ts';
-import { withRounding } from './rounding.ts';
-import { measuredInInches, specimenFindings } from './specimen-findings.ts';
+import { specimenFindings } from './specimen-findings.ts';
 import { elasticSlope, slopeFinding } from './slope-finding.ts';
+import { speedInput, speedStages } from './speed-stages.ts';
+import { testingSpeed } from './testing-speed.ts';
 import { unusableRecord } from './unusable-record.ts';
 import { yieldFindings } from './yield-findings.ts';
 
@@ -43,7 +46,7 @@ export function evaluate(
 ): Evaluation {
   const section = specimen === null ? null : area(specimen.geometry, options);
   const areaMm2 = section?.ok === true ? section.area.areaMm2 : undefined;
-  const fromSpecimen = specimenFindings(specimen, section);
+  const fromSpecimen = specimenFindings(specimen, section, options);
   const columns = recordColumns(curve, specimen, areaMm2, options);
   const measured = measuredRecord(columns, options);
   if (!measured.ok)
@@ -51,6 +54,7 @@ export function evaluate(
       findings: [...measured.findings, ...fromSpecimen],
       columns,
       specimen,
+      section,
       options,
       remarks: [...columns.corrected, ...measured.remarks],
       marks: {},
@@ -86,10 +90,16 @@ export function evaluate(
     findings,
     columns,
     specimen,
+    section,
     options,
     remarks: [...columns.corrected, ...recordRemarks(record, curve)],
     marks: marksOf(record, maximum, proofs),
     proofs: proofs.flatMap((p) => proofFact(record, p)),
+    speed: testingSpeed({
+      ...speedInput(record, curve),
+      stages: speedStages(record, maximum.index, proofs[0]?.crossing?.index),
+      ...(specimen?.parallelLengthMm === undefined ? {} : { parallelLengthMm: specimen.parallelLengthMm }),
+    }),
     ...(slope === null ? {} : { slope, zeroStrain: record.zeroStrain }),
   });
 }
@@ -157,22 +167,36 @@ function proofFact(
   ];
 }
 
-interface HandOut extends Pick<Evaluation, 'marks' | 'remarks' | 'proofs' | 'slope' | 'zeroStrain'> {
+interface HandOut extends Pick<
+  Evaluation,
+  'marks' | 'remarks' | 'proofs' | 'slope' | 'zeroStrain' | 'speed'
+> {
   readonly findings: readonly Finding[];
   readonly columns: RecordColumns;
   readonly specimen: Specimen | null;
+  readonly section: AreaOutcome | null;
   readonly options: EvaluationOptions;
 }
 
-function handOut({ findings, columns, specimen, options, ...facts }: HandOut): Evaluation {
-  const system = specimen !== null && measuredInInches(specimen) ? 'US' : 'SI';
-  const rule = options.rounding ?? (system === 'US' ? 'e8-1' : 'iso-6892-1');
+function handOut({ findings, columns, specimen, section, options, ...facts }: HandOut): Evaluation {
+  const counted = section?.ok === true ? section.area : null;
   return {
-    results: findings.flatMap((f) => (f.given ? [withRounding(f.result, rule, system)] : [])),
+    results: reported({
+      results: findings.flatMap((f) => (f.given ? [f.result] : [])),
+      specimen,
+      ...(counted === null ? {} : { area: counted }),
+      ...(facts.slope === undefined ? {} : { slope: facts.slope }),
+      proofs: facts.proofs,
+      ...(options.rounding === undefined ? {} : { rounding: options.rounding }),
+      ...(options.measuring === undefined ? {} : { measuring: options.measuring }),
+      areaOptions: options,
+    }),
     withheld: findings.flatMap((f) => (f.given ? [] : [f.withheld])),
     ...facts,
     ...(columns.strainSource === undefined ? {} : { strain: columns.strainSource }),
     ...(columns.areaMm2 === undefined ? {} : { areaMm2: columns.areaMm2 }),
+    ...(counted === null ? {} : { section: areaFacts(counted) }),
+    ...(specimen === null ? {} : { resolution: resolutionChecks(specimen) }),
     methodVersion: METHOD_VERSION,
   };
 }

@@ -1,8 +1,14 @@
 /** What goes into an evaluation beside curve and specimen, and what comes out of it. Plain data throughout. */
+import type { AreaFacts } from './area.ts';
+import type { ConversionRule } from './elongation-conversion.ts';
+import type { MeasuringSystems } from './force-uncertainty.ts';
+import type { ResolutionCheck } from './instrument-resolution.ts';
 import type { ArcForm } from './pipe-strip-area.ts';
+import type { FinalSectionForm } from './reduction-of-area.ts';
 import type { Result, Withheld } from './result.ts';
 import type { RoundingRuleName } from './rounding.ts';
 import type { SectionRule } from './section-rule.ts';
+import type { TestingSpeed } from './testing-speed.ts';
 
 /** Where the elastic line is to be fitted, when a person sets it instead of the program. */
 export interface SlopeWindowByHand {
@@ -52,6 +58,14 @@ export interface EvaluationOptions {
   readonly arcForm?: ArcForm;
   /** Rule by which reported values are rounded; default ISO 6892-1, or ASTM E8/E8M (1) for a specimen measured in inches. */
   readonly rounding?: RoundingRuleName;
+  /** Final section of a flat specimen; default a parabola where three thicknesses were measured at the neck. */
+  readonly finalSection?: FinalSectionForm;
+  /** Minimum elongation that the product demands, %: one that meets it counts wherever it broke. */
+  readonly requiredElongationPercent?: number;
+  /** Elongation after fracture on another gauge length of the same section, only on request. */
+  readonly elongationOn?: { readonly gaugeLengthMm: number; readonly rule: ConversionRule };
+  /** Classes and steps of the measuring systems, for the uncertainty; class 1 is taken where nothing is given. */
+  readonly measuring?: MeasuringSystems;
   /** Plastic strain range for n and K in percent; default 2 to 20 or Ag, whichever is less. */
   readonly hardeningRangePercent?: { readonly from: number; readonly to: number };
 }
@@ -124,6 +138,12 @@ export interface Evaluation {
   readonly strain?: StrainSource;
   /** Strain as recorded that is counted as zero (the elastic line's foot, unless toe compensation is off). */
   readonly zeroStrain?: number;
+  /** Rates measured in each stage, and each against the windows of the standards. */
+  readonly speed?: TestingSpeed;
+  /** Whether the instrument was fine enough for the dimensions it measured. */
+  readonly resolution?: readonly ResolutionCheck[];
+  /** Spread of the measured sections, forms of the arc side by side, the area as the shop rounds it. */
+  readonly section?: AreaFacts;
   /** S0 in mm² where the specimen's measurements give it; stress = force / area. */
   readonly areaMm2?: number;
   readonly marks: EvaluationMarks;

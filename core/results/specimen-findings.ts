@@ -3,10 +3,18 @@ import { numberText } from '../quantity/number-text.ts';
 import type { Specimen } from '../specimen/specimen.ts';
 import type { AreaOutcome } from './area.ts';
 import { elongationAfterFracture } from './elongation-after-fracture.ts';
+import { convertElongation } from './elongation-conversion.ts';
+import type { EvaluationOptions } from './evaluation.ts';
 import { type Finding, given, withhold } from './finding.ts';
+import { resolutionChecks } from './instrument-resolution.ts';
 import { reductionOfArea } from './reduction-of-area.ts';
+import type { Result } from './result.ts';
 
-export function specimenFindings(specimen: Specimen | null, section: AreaOutcome | null): Finding[] {
+export function specimenFindings(
+  specimen: Specimen | null,
+  section: AreaOutcome | null,
+  options: EvaluationOptions = {},
+): Finding[] {
   if (specimen === null || section === null)
     return [
       withhold(
@@ -19,19 +27,56 @@ export function specimenFindings(specimen: Specimen | null, section: AreaOutcome
     ];
   const areaMm2 = section.ok ? section.area.areaMm2 : undefined;
   const reduction =
-    reductionOfArea(specimen, areaMm2) ??
+    reductionOfArea(specimen, areaMm2, options) ??
     withhold(
       'Z',
       'percentage reduction of area',
       'final-section-not-measured',
       'The smallest section after the break was not measured; enter finalDiameter, or finalWidth and finalThickness.',
     );
-  const elongation = elongationAfterFracture(specimen);
+  const { requiredElongationPercent: requiredPercent } = options;
+  const elongation = elongationAfterFracture(
+    specimen,
+    requiredPercent === undefined ? {} : { requiredPercent },
+  );
   return [
-    section.ok ? given(section.area.result) : { given: false, withheld: section.withheld },
+    section.ok
+      ? given(withResolution(section.area.result, specimen))
+      : { given: false, withheld: section.withheld },
     gaugeLength(specimen),
     reduction,
-    ...(elongation === null ? [] : [elongation]),
+    ...(elongation === null ? [] : [elongation, ...converted(elongation, specimen, areaMm2, options)]),
+  ];
+}
+
+/** S0 with a remark for each dimension that was measured too coarsely. */
+function withResolution(result: Result, specimen: Specimen): Result {
+  const coarse = resolutionChecks(specimen).filter((check) => check.verdict === 'too-coarse');
+  return coarse.length === 0
+    ? result
+    : { ...result, remarks: [...(result.remarks ?? []), ...coarse.map((check) => check.sentence)] };
+}
+
+/** A on another gauge length, where somebody asked for it and A is there to be converted. */
+function converted(
+  elongation: Finding,
+  { gaugeLength: measured }: Specimen,
+  areaMm2: number | undefined,
+  { elongationOn }: EvaluationOptions,
+): Finding[] {
+  if (elongationOn === undefined || !elongation.given || measured === undefined || areaMm2 === undefined)
+    return [];
+  return [
+    given(
+      convertElongation(
+        {
+          percent: elongation.result.value,
+          from: { gaugeLengthMm: measured.mean, areaMm2 },
+          to: { gaugeLengthMm: elongationOn.gaugeLengthMm, areaMm2 },
+        },
+        elongationOn.rule,
+      ),
+    ),
   ];
 }
 

@@ -159,7 +159,7 @@ function check(rule: SpeedRule, measured: readonly StageSpeed[], input: SpeedInp
     quantity,
     rate,
     beyond,
-    sentence: `Outside: ${words}, ${beyond > 0 ? 'too fast' : 'too slow'} by ${rateText({ ...found, rate: Math.abs(beyond) })}; allowed ${rule.windows.map((w) => windowText(w, found)).join(' or ')}, nearest ${windowText(window, found)}.`,
+    sentence: `Outside: ${words}, ${beyond > 0 ? 'too fast' : 'too slow'} by ${rateText({ ...found, rate: Math.abs(beyond) })}; allowed ${rule.windows.map((w) => windowText(w, found)).join(' or ')}${rule.windows.length > 1 ? `, nearest ${windowText(window, found)}` : ''}.`,
   };
 }
 
