@@ -7,6 +7,7 @@ export interface MenuOptions {
   readonly onCommand: (command: MenuCommand) => void;
   readonly onTheme: (theme: Theme) => void;
   readonly onChangeArchive: (how: 'open' | 'new') => void;
+  readonly onNaturalSize: () => void;
 }
 
 const THEME_WORDS: Readonly<Record<Theme, string>> = {
@@ -16,7 +17,7 @@ const THEME_WORDS: Readonly<Record<Theme, string>> = {
 };
 
 /** Reload and developer tools are absent on purpose: neither has a place beside a running pull. */
-export function setMenu({ theme, onCommand, onTheme, onChangeArchive }: MenuOptions): void {
+export function setMenu({ theme, onCommand, onTheme, onChangeArchive, onNaturalSize }: MenuOptions): void {
   const command = (label: string, name: MenuCommand, accelerator?: string): MenuItemConstructorOptions => ({
     label,
     id: name,
@@ -77,7 +78,8 @@ export function setMenu({ theme, onCommand, onTheme, onChangeArchive }: MenuOpti
         line,
         { role: 'zoomIn', label: 'Larger' },
         { role: 'zoomOut', label: 'Smaller' },
-        { role: 'resetZoom', label: 'Natural Size' },
+        // Without its usual key, Control+0: at the pull that key takes the zero.
+        { label: 'Natural Size', id: 'natural-size', click: onNaturalSize },
         line,
         { role: 'togglefullscreen', label: 'Full Screen' },
       ],

@@ -155,6 +155,7 @@ export function runProgram({
       onCommand: (command) => outbox.put('menu-command', { command }),
       onTheme: setTheme,
       onChangeArchive: (how) => void changeArchive({ how }),
+      onNaturalSize: () => window.webContents.setZoomLevel(0),
     });
   showMenu();
   watchGraphics(settings, log);
