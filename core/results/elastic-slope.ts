@@ -42,7 +42,7 @@ export const YIELD_SHARE_MAX = 1.125;
 /** Slopes of the two halves that differ by more than this part, and by more than their scatter, are a bend. */
 export const BEND_MAX = 0.06;
 /** Fewer readings in the window than this, and the record is treated as sparse. */
-export const WINDOW_READINGS_MIN = 6;
+export const WINDOW_READINGS_MIN = 10;
 /** Rounds of fitting and setting the window anew. */
 const ROUNDS_MAX = 6;
 

@@ -7,6 +7,7 @@ import type { Maximum } from './peak.ts';
 import { coarseStep, plateauAt } from './plateau.ts';
 import { FROM_TRAVEL } from './record-columns.ts';
 import type { Result, WorkingInput } from './result.ts';
+import { noiseAtMaximum, smoothMaximum } from './smooth-maximum.ts';
 
 const AGT = 'percentage total extension at maximum force';
 const AG = 'percentage plastic extension at maximum force (uniform elongation)';
@@ -42,21 +43,49 @@ export function extensionAtMaximum(record: EvaluatedRecord, maximum: Maximum): F
     lostBefore(record, maximum.index, 'the maximum force');
   if (reason !== null || record.stress === undefined)
     return both([AGT, AG], ['Agt', 'Ag'], reason ?? NO_STRAIN);
-  const { load, end, stress } = record;
-  const plateau = plateauAt(load, maximum.index, end.index, coarseStep(load, maximum.index));
-  const wide = plateau.lastIndex > plateau.firstIndex;
-  const strain = (strainAt(record, plateau.firstIndex) + strainAt(record, plateau.lastIndex)) / 2;
+  const { stress } = record;
+  const place = placeOfMaximum(record, maximum);
   const point: ExtensionPoint = {
-    strain,
+    ...place,
     stressMpa: channelValue(stress, maximum.index),
-    index: Math.round((plateau.firstIndex + plateau.lastIndex) / 2),
-    from: wide
-      ? `mid-point of the plateau from reading ${readingNumber(plateau.firstIndex)} to ${readingNumber(plateau.lastIndex)}`
-      : `reading ${readingNumber(maximum.index)}, the largest force`,
     remarks: [...maximum.remarks, ...travelRemark(record), ...flatRemark(record, maximum)],
   };
   return [total(record, 'Agt', AGT, point), plastic(record, 'Ag', AG, point)];
 }
+
+/** The mid-point of a plateau, the vertex of a parabola in a noisy record, else the largest reading. */
+function placeOfMaximum(
+  record: EvaluatedRecord,
+  maximum: Maximum,
+): Pick<ExtensionPoint, 'strain' | 'index' | 'from'> {
+  const { load, strain, end, trust, startIndex } = record;
+  const noise = noiseAtMaximum(load, maximum.index);
+  if (strain !== undefined && noise > NOISY_FRACTION) {
+    const range = { from: startIndex, to: Math.min(end.index, trust.until) + 1 };
+    const vertex = smoothMaximum(load, strain, range, maximum.index, noise);
+    if (vertex !== null)
+      return {
+        strain: (vertex - strain.zero) * strain.factor - record.zeroStrain,
+        index: maximum.index,
+        from: 'the vertex of a parabola through all readings about the largest force (the record is noisy)',
+      };
+  }
+  const plateau = plateauAt(load, maximum.index, end.index, coarseStep(load, maximum.index));
+  return plateau.lastIndex > plateau.firstIndex
+    ? {
+        strain: (strainAt(record, plateau.firstIndex) + strainAt(record, plateau.lastIndex)) / 2,
+        index: Math.round((plateau.firstIndex + plateau.lastIndex) / 2),
+        from: `mid-point of the plateau from reading ${readingNumber(plateau.firstIndex)} to ${readingNumber(plateau.lastIndex)}`,
+      }
+    : {
+        strain: strainAt(record, maximum.index),
+        index: maximum.index,
+        from: `reading ${readingNumber(maximum.index)}, the largest force`,
+      };
+}
+
+/** Noise above this part of the strength, and the largest reading is somewhere on the flat top. */
+const NOISY_FRACTION = 0.002;
 
 /** At and A; `symbolForA` is "A" unless the refitted halves have given one. */
 export function extensionAtFracture(record: EvaluatedRecord, halvesMeasured: boolean): Finding[] {

@@ -13,6 +13,8 @@ export const SPARSE_READINGS_MAX = 64;
 const READING_UNCERTAINTY = 0.01;
 /** A run ends below this part of the yield. */
 const UPPER_MAX = 0.8;
+/** Two readings make a line of anything. */
+const RUN_READINGS_MIN = 3;
 const SPAN_MIN = 0.15;
 /** Student's factor at 68.3 % for 1, 2, 3, … degrees of freedom (tables of the t distribution). */
 const STUDENT = [1.84, 1.32, 1.2, 1.14, 1.11, 1.09, 1.08, 1.07, 1.06, 1.05];
@@ -26,7 +28,7 @@ export function sparseLine(
   const from = Math.max(elastic.from, elastic.to - SPARSE_READINGS_MAX);
   let best: { fit: LineFit; range: IndexRange; score: number } | null = null;
   for (let a = from; a < elastic.to; a++) {
-    for (let b = a + 2; b <= elastic.to; b++) {
+    for (let b = a + RUN_READINGS_MIN; b <= elastic.to; b++) {
       const range = { from: a, to: b };
       const lower = channelValue(stress, a);
       const upper = channelValue(stress, b - 1);

@@ -18,8 +18,8 @@ const LEVELS = 50;
 /** Part of the maximum that a stretch must span to count as a slope, and below which nothing is trusted. */
 const SPAN = 0.15;
 const FLOOR = 0.08;
-/** A stretch is straight enough for a first slope from here. */
-const DETERMINATION_MIN = 0.97;
+/** Steepness counts by R² to this power, so that a steep but crooked stretch (sticking at the start) loses. */
+const STRAIGHTNESS_POWER = 8;
 
 /** Every n-th reading of the range that has both values. */
 export function searchView(stress: Channel, strain: Channel, { from, to }: IndexRange): View {
@@ -48,7 +48,7 @@ export interface FirstSlope {
 export function steepestStretch(view: View, peak: number): FirstSlope | null {
   const bins = stressSteps(view, peak);
   let best: FirstSlope | null = null;
-  let bestAny: FirstSlope | null = null;
+  let bestScore = 0;
   for (let i = 0; i < bins.length; i++) {
     const first = bins[i];
     if (first === undefined || first.stress < FLOOR * peak) continue;
@@ -76,12 +76,15 @@ export function steepestStretch(view: View, peak: number): FirstSlope | null {
       if (!(vx > 0 && c > 0)) break;
       const slope = c / vx;
       const candidate = { slope, foot: first.strain + sx / n - (first.stress + sy / n) / slope };
-      if (bestAny === null || slope > bestAny.slope) bestAny = candidate;
-      if ((c * c) / (vx * vy) >= DETERMINATION_MIN && (best === null || slope > best.slope)) best = candidate;
+      const score = slope * ((c * c) / (vx * vy)) ** STRAIGHTNESS_POWER;
+      if (score > bestScore) {
+        bestScore = score;
+        best = candidate;
+      }
       break;
     }
   }
-  return best ?? bestAny;
+  return best;
 }
 
 interface StressStep {

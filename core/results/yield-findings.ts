@@ -31,7 +31,11 @@ export function yieldFindings(record: EvaluatedRecord): Finding[] {
       yielding.largestFall > 0
         ? `the largest fall is ${numberText(100 * yielding.largestFall, 2)} %`
         : 'the force does not fall';
-    const sentence = `The curve yields continuously: at the start of yielding ${fall} where ${numberText(100 * yielding.needed, 2)} % and a rise afterwards would make a yield point.`;
+    const unseen =
+      yielding.coarsest > COARSE_FRACTION
+        ? ` Neighbouring readings differ by up to ${numberText(100 * yielding.coarsest, 2)} % there, so a yield point may have passed between them.`
+        : '';
+    const sentence = `The record shows no yield point: at the start of yielding ${fall} where ${numberText(100 * yielding.needed, 2)} % and a rise afterwards would make one.${unseen}`;
     return ALL.map(([symbol, name]) => withhold(symbol, name, 'no-yield-point', sentence));
   }
   const { point } = yielding;
@@ -93,9 +97,7 @@ function lower(point: YieldPoint, remarks: readonly string[]): Finding {
     value: point.lowerMpa,
     unit: 'MPa',
     rounded: [],
-    method: point.transientLeftOut
-      ? 'lowest reading while yielding, the first transient left out'
-      : 'lowest reading while yielding',
+    method: `lowest ${point.lowerReadings > 1 ? `mean of ${String(point.lowerReadings)} readings (the record is noisy)` : 'reading'} while yielding${point.transientLeftOut ? ', the first transient left out' : ''}`,
     working: {
       formula: 'ReL = lowest R while yielding, initial transient ignored',
       inputs: [],

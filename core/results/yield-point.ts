@@ -23,6 +23,8 @@ export interface NoYieldPoint {
   readonly largestFall: number;
   /** What a fall had to be, as a part. */
   readonly needed: number;
+  /** Largest step between neighbouring readings at the start of yielding, as a part of the stress there. */
+  readonly coarsest: number;
 }
 
 export type YieldPointDecision =
@@ -57,11 +59,13 @@ export function yieldPoint(input: YieldPointInput): YieldPointDecision {
   let top = -1;
   let topY = -Infinity;
   let largestFall = 0;
+  let coarsest = 0;
   let i = range.from;
   for (; i < range.to; i++) {
     const y = ys[i] as number;
     if (y > topY) {
       if (plasticStrain(input, i) > UPPER_YIELD_PLASTIC_MAX) break;
+      if (top >= 0) coarsest = Math.max(coarsest, (y - topY) / (y - stress.zero));
       topY = y;
       top = i;
       continue;
@@ -89,6 +93,7 @@ export function yieldPoint(input: YieldPointInput): YieldPointDecision {
   return {
     present: false,
     largestFall,
+    coarsest,
     needed: Math.max(FALL_MIN, topMpa > 0 ? (NOISE_FACTOR * input.noiseMpa) / topMpa : 0),
   };
 }

@@ -1,11 +1,13 @@
 /** What follows the upper yield: the first transient, the plateau with its lowest stress, the start of hardening. */
 import type { Channel, IndexRange } from '../curve/channel.ts';
-import { channelValue, lastPresent } from '../curve/channel.ts';
+import { channelValue, columnValue, lastPresent } from '../curve/channel.ts';
 
 export interface Yielding {
   /** Lowest stress while yielding, the first transient left out where yielding goes on after it. */
   readonly lowerIndex: number;
   readonly lowerMpa: number;
+  /** Readings that the lower yield is the mean of; 1 unless the record is noisy. */
+  readonly lowerReadings: number;
   /** True where a first transient lower than the rest was left out. */
   readonly transientLeftOut: boolean;
   /** Lowest stress of all until hardening. */
@@ -48,7 +50,7 @@ export function yieldingAfter(input: YieldingInput): Yielding | null {
   const lastPlateau = lastPlateauStep(steps);
   const hardeningIndex = steps[lastPlateau + 1]?.from ?? range.to;
   const plateau: IndexRange = { from: upperIndex + 1, to: hardeningIndex };
-  const lower = lowerYield(input, plateau);
+  const lower = lowerYield(input, plateau, steps.slice(0, lastPlateau + 1));
   let highestAfterMpa = -Infinity;
   for (let i = lower.lowestIndex; i < range.to; i++)
     highestAfterMpa = Math.max(highestAfterMpa, absentAsLow(channelValue(stress, i)));
@@ -56,9 +58,10 @@ export function yieldingAfter(input: YieldingInput): Yielding | null {
   const start = hardeningStart(steps, lastPlateau);
   return {
     lowerIndex: lower.index,
-    lowerMpa: channelValue(stress, lower.index),
+    lowerMpa: lower.mpa,
+    lowerReadings: lower.readings,
     transientLeftOut: lower.transientLeftOut,
-    lowestMpa: channelValue(stress, lower.lowestIndex),
+    lowestMpa: lower.lowestMpa,
     hardeningIndex,
     hardeningStrain: start,
     highestAfterMpa,
@@ -72,6 +75,7 @@ const absentAsLow = (value: number): number => (Number.isNaN(value) ? -Infinity 
 interface Step {
   /** First reading of the step. */
   readonly from: number;
+  readonly readings: number;
   readonly stress: number;
   readonly strain: number;
 }
@@ -91,7 +95,7 @@ function strainSteps({ stress, strain, range, upperIndex }: YieldingInput): Step
     if (Number.isNaN(x) || Number.isNaN(y)) continue;
     const reached = Math.floor((x - origin) / STEP_STRAIN);
     if (reached > step && n > 0) {
-      steps.push({ from, stress: sy / n, strain: sx / n });
+      steps.push({ from, readings: n, stress: sy / n, strain: sx / n });
       from = i;
       n = 0;
       sx = 0;
@@ -102,7 +106,7 @@ function strainSteps({ stress, strain, range, upperIndex }: YieldingInput): Step
     sx += x;
     sy += y;
   }
-  if (n > 0) steps.push({ from, stress: sy / n, strain: sx / n });
+  if (n > 0) steps.push({ from, readings: n, stress: sy / n, strain: sx / n });
   return steps;
 }
 
@@ -122,10 +126,25 @@ function lastPlateauStep(steps: readonly Step[]): number {
   return last;
 }
 
+interface LowerYield {
+  readonly index: number;
+  readonly mpa: number;
+  /** Readings that the stress is the mean of; 1 where it is a single reading. */
+  readonly readings: number;
+  readonly lowestMpa: number;
+  readonly lowestIndex: number;
+  readonly transientLeftOut: boolean;
+}
+
+/**
+ * The first transient ends where the stress, after its first minimum, first reaches the level of the plateau. The
+ * lower yield is the lowest after that, if yielding goes on; else the first minimum itself.
+ */
 function lowerYield(
   { stress, strain, upperMpa, noiseMpa }: YieldingInput,
   plateau: IndexRange,
-): { index: number; lowestIndex: number; transientLeftOut: boolean } {
+  plateauSteps: readonly Step[],
+): LowerYield {
   const ys = stress.column;
   const rise = Math.max(TRANSIENT_RISE * upperMpa, 4 * noiseMpa) / stress.factor;
   let first = plateau.from;
@@ -135,6 +154,9 @@ function lowerYield(
     if (y < (ys[first] as number) || Number.isNaN(ys[first])) first = i;
     else if (y > (ys[first] as number) + rise) break;
   }
+  const level = columnValue(stress, middleOf(plateauSteps, i)) - rise;
+  while (i < plateau.to && !((ys[i] as number) >= level)) i += 1;
+  const transientEnd = i;
   let later = -1;
   for (; i < plateau.to; i++) {
     const y = ys[i] as number;
@@ -145,9 +167,43 @@ function lowerYield(
   const goesOn =
     channelValue(strain, lastPresent(strain.column, plateau.to - 1, plateau.from)) -
     channelValue(strain, first);
-  return later >= 0 && goesOn > YIELDS_ON_STRAIN
-    ? { index: later, lowestIndex, transientLeftOut: lowestIndex === first }
-    : { index: lowestIndex, lowestIndex, transientLeftOut: false };
+  const yieldsOn = later >= 0 && goesOn > YIELDS_ON_STRAIN;
+  const index = yieldsOn ? later : lowestIndex;
+  const lowestMpa = channelValue(stress, lowestIndex);
+  const transientLeftOut = yieldsOn && lowestIndex === first;
+  // In a noisy record the lowest reading is the lowest error; the mean of a small step of strain is not.
+  const noisy = noiseMpa > NOISY_FRACTION * upperMpa;
+  const steps = plateauSteps.filter(
+    (step) => step.from >= transientEnd && step.readings >= STEP_READINGS_MIN,
+  );
+  const lowestStep = noisy && yieldsOn ? lowestOf(steps) : null;
+  return lowestStep === null
+    ? { index, mpa: channelValue(stress, index), readings: 1, lowestMpa, lowestIndex, transientLeftOut }
+    : {
+        index: lowestStep.from + Math.floor(lowestStep.readings / 2),
+        mpa: lowestStep.stress,
+        readings: lowestStep.readings,
+        lowestMpa,
+        lowestIndex,
+        transientLeftOut,
+      };
+}
+
+/** Noise above this part of the upper yield, and single readings don't tell the lower yield any more. */
+const NOISY_FRACTION = 0.001;
+const STEP_READINGS_MIN = 4;
+
+function lowestOf(steps: readonly Step[]): Step | null {
+  let lowest: Step | null = null;
+  for (const step of steps) if (lowest === null || step.stress < lowest.stress) lowest = step;
+  return lowest;
+}
+
+/** Middle stress of the steps that begin at or after a reading; −∞ where there is none. */
+function middleOf(steps: readonly Step[], from: number): number {
+  const stresses = steps.filter((s) => s.from >= from).map((s) => s.stress);
+  stresses.sort((a, b) => a - b);
+  return stresses[Math.floor((stresses.length - 1) / 2)] ?? -Infinity;
 }
 
 /** Yielding that goes on for this strain after the first minimum makes that a transient. */
