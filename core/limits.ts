@@ -40,3 +40,31 @@ export const CURVE_FILE_BYTES_MAX = 512 * 1_048_576;
 export const ARCHIVE_QUICK_CHECK_BYTES_MAX = 256 * 1_048_576;
 /** The database's log is taken into the archive between pulls; during one only when it grows past this. */
 export const WAL_BYTES_MAX = 64 * 1_048_576;
+/** A recorder that listens accepts at once; longer means that it hangs or is none. */
+export const RECORDER_CONNECT_MS_MAX = 2_000;
+/** Longest wait for an answer of the recorder; closing a very long record takes some seconds. */
+export const RECORDER_ANSWER_MS_MAX = 60_000;
+/** One half of the spool: six minutes of a fast readout (20 kB/s) even when the archive can't be written to. */
+export const SPOOL_SEGMENT_BYTES = 8 * 1_048_576;
+/** Raw bytes and readings held in memory while the archive can't be written to; beyond, the loss is recorded. */
+export const HELD_BYTES_MAX = 256 * 1_048_576;
+/** What is held is committed this often, so that arrival, waiting and syncing together stay under COMMIT_INTERVAL_MS_MAX. */
+export const COMMIT_INTERVAL_MS = 50;
+/** After a commit that failed (disk full) the same batch is tried again this often. */
+export const COMMIT_RETRY_MS = 500;
+/** No reading for this long is told to the operator, at the latest; slow readouts get ten of their intervals. */
+export const SILENCE_MS_MIN = 2_000;
+/** A lost port is looked for again this often. */
+export const REOPEN_INTERVAL_MS = 250;
+/** A recorder without clients and without an open record ends after this. */
+export const RECORDER_IDLE_MS = 15_000;
+/** Raw bytes replayed to bring the parser to where it was before a crash: many lines of any readout. */
+export const RECOVERY_REPLAY_BYTES = 65_536;
+/** Readings kept in memory for clients that are a little behind; who is further behind asks the archive. */
+export const VIEW_READINGS_MAX = 20_000;
+/** Free space below this is told before and during a pull: room for an hour of a fast readout. */
+export const FREE_BYTES_WARNING = 200 * 1_048_576;
+/** An evaluation of the longest curve takes some seconds; one that takes longer does not end. */
+export const EVALUATION_MS_MAX = 120_000;
+/** An archive that another program has open is tried again this often. */
+export const ARCHIVE_IN_USE_RETRY_MS = 1_000;

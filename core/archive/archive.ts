@@ -4,8 +4,7 @@ import { dirname, resolve } from 'node:path';
 import { z } from 'zod';
 import type { ReplyOf } from '../contract/index.ts';
 import type { Curve } from '../curve/curve.ts';
-import type { Specimen } from '../specimen/specimen.ts';
-import { readSpecimen } from '../specimen/read-specimen.ts';
+import type { KeptSpecimen } from '../contract/specimen-requests.ts';
 import type { ReadoutProfile } from '../contract/readout-profile.ts';
 import { archiveFaultOf } from './archive-fault.ts';
 import { type WrittenBackup, writeBackup } from './backup.ts';
@@ -14,12 +13,13 @@ import { type CheckOptions, checkArchive } from './check-archive.ts';
 import { type RawChunk } from './codec/raw-block.ts';
 import { type NoteFracture, noteFracture } from './fracture-store.ts';
 import { type OpenOptions, isFull, openArchiveFile, pragmaNumber } from './open-archive.ts';
+import { type OpenRecord, readOpenRecord } from './open-record.ts';
 import { keepProfile, offeredProfiles } from './profile-store.ts';
 import { type ColumnsRequest, curveOf, readColumns } from './pull-columns.ts';
 import { getPull, listPulls } from './pull-reader.ts';
 import { appendBatch, beginPull, closePull, openPullId } from './pull-store.ts';
 import { rawBlocks } from './read-blocks.ts';
-import { RowDamagedError, type Connection, countOf } from './sql.ts';
+import { type Connection, countOf } from './sql.ts';
 import {
   type PageRequest,
   type SaveSpecimen,
@@ -126,15 +126,18 @@ export class Archive {
     return this.#guarded(() => curveOf(this.connection, pullId));
   }
 
-  /** The specimen of a pull as measured, with its newest correction. */
-  specimenOfPull(pullId: number): Specimen {
+  /** The specimen of a pull with its newest correction. */
+  newestSpecimenOfPull(pullId: number): KeptSpecimen {
     return this.#guarded(() => {
       let kept = getPull(this.connection, pullId).specimen;
       while (kept.supersededBy !== null) kept = getSpecimen(this.connection, kept.supersededBy);
-      const read = readSpecimen(kept.specimen);
-      if (!read.ok) throw new RowDamagedError(`specimen ${kept.specimenId} can't be read any more`);
-      return read.specimen;
+      return kept;
     });
+  }
+
+  /** The record that was open when the last recorder ended, with its newest chunks; null where there is none. */
+  openRecord(replayBytes: number): OpenRecord | null {
+    return this.#guarded(() => readOpenRecord(this.connection, replayBytes));
   }
 
   noteFracture(note: NoteFracture): number {

@@ -1,58 +1,10 @@
 /** Readings of a pull as columns in the core's units, and as the curve that an evaluation takes. */
-import { CHANNEL_STATUSES, READING_STATUSES, type ReadingColumns } from '../contract/reading.ts';
-import type { ReadoutProfile } from '../contract/readout-profile.ts';
+import type { ReadingColumns } from '../contract/reading.ts';
 import type { Curve, CurveGap } from '../curve/curve.ts';
-import { ChannelConverter } from '../pull/channel-value.ts';
-import type { Exact } from '../quantity/exact.ts';
-import { type TimedReading, timedReadings } from './read-blocks.ts';
+import { columnsOf, convertersOf } from '../pull/reading-columns.ts';
+import { timedReadings } from './read-blocks.ts';
 import { extentOf, gapsOf, pullRowOf, zerosOf } from './pull-reader.ts';
 import type { Connection } from './sql.ts';
-
-/** One converter a channel, in the profile's order. */
-export function convertersOf(profile: ReadoutProfile, zeros: ReadonlyMap<string, Exact>): ChannelConverter[] {
-  return profile.channels.map((channel) => new ChannelConverter(channel, zeros.get(channel.field)));
-}
-
-/** Columns of consecutive readings; `shown` adds the decimals exactly as the readout showed them. */
-export function columnsOf(
-  readings: readonly TimedReading[],
-  converters: readonly ChannelConverter[],
-  { firstSeq, shown }: { readonly firstSeq: number; readonly shown: boolean },
-): ReadingColumns {
-  const count = readings.length;
-  return {
-    firstSeq,
-    count,
-    elapsedUs: Float64Array.from(readings, (r) => r.elapsedUs),
-    chunkSeq: Float64Array.from(readings, (r) => r.reading.chunkSeq),
-    status: Uint8Array.from(readings, (r) => READING_STATUSES.indexOf(r.reading.status)),
-    channels: converters.map((converter, index) => {
-      const values = readings.map(({ seq, reading }) => {
-        const value = reading.channels[index];
-        if (value === undefined) throw new RangeError(`reading ${seq} has no channel ${index}`);
-        return value;
-      });
-      const units = [...new Set(values.map((v) => v.unit))];
-      return {
-        key: converter.info.key,
-        quantity: converter.info.quantity,
-        coreUnit: converter.info.coreUnit,
-        value: Float64Array.from(values, (v) => converter.value(v)),
-        status: Uint8Array.from(values, (v) => CHANNEL_STATUSES.indexOf(v.status)),
-        ...(shown
-          ? {
-              shown: {
-                mantissa: Float64Array.from(values, (v) => v.mantissa ?? Number.NaN),
-                exponent: Int8Array.from(values, (v) => v.exponent),
-                unit: Uint8Array.from(values, (v) => units.indexOf(v.unit)),
-                units,
-              },
-            }
-          : {}),
-      };
-    }),
-  };
-}
 
 export interface ColumnsRequest {
   readonly pullId: number;

@@ -1,6 +1,7 @@
 /** Reading blocks back, block after block: never a whole long pull in memory at once. */
 import { z } from 'zod';
 import type { Reading } from '../contract/reading.ts';
+import type { TimedReading } from '../pull/reading-columns.ts';
 import { unpack } from './codec/packing.ts';
 import { type ChunkEntry, type RawChunk, decodeChunkTable, splitBytes } from './codec/raw-block.ts';
 import { decodeReadings } from './codec/reading-block.ts';
@@ -141,12 +142,6 @@ export function* readingBlocks(
       );
     yield { firstSeq: row.first_seq, readings };
   }
-}
-
-export interface TimedReading {
-  readonly seq: number;
-  readonly elapsedUs: number;
-  readonly reading: Reading;
 }
 
 /** Readings of the range with their times, in order. */

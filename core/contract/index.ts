@@ -16,6 +16,8 @@ export { events };
 
 export type RequestName = keyof typeof contract;
 export type RequestOf<N extends RequestName> = z.infer<(typeof contract)[N]['request']>;
+/** A request as it may be written, defaults left out. */
+export type RequestInputOf<N extends RequestName> = z.input<(typeof contract)[N]['request']>;
 export type ReplyOf<N extends RequestName> = z.infer<(typeof contract)[N]['reply']>;
 export type EventName = keyof typeof events;
 export type EventOf<N extends EventName> = z.infer<(typeof events)[N]>;

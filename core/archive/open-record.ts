@@ -1,0 +1,90 @@
+/** What is needed to go on with a record that was open when its recorder ended. */
+import { z } from 'zod';
+import type { KeptPull } from '../contract/pull-requests.ts';
+import { ChannelConverter, zeroText } from '../pull/channel-value.ts';
+import type { PullRules, PullState } from '../pull/pull-state.ts';
+import { recoverState } from '../pull/recover-state.ts';
+import type { SeenReading } from '../pull/detectors.ts';
+import type { RawChunk } from './codec/raw-block.ts';
+import { getPull, pullRowOf, zerosOf } from './pull-reader.ts';
+import { openPullId } from './pull-store.ts';
+import { rawBlocks, timedReadings } from './read-blocks.ts';
+import { type Connection, oneRow, sqlInteger } from './sql.ts';
+
+export interface OpenRecord {
+  readonly pull: KeptPull;
+  /** Tells one run of the computer from the next. */
+  readonly boot: string;
+  readonly rules: PullRules;
+  readonly state: PullState;
+  /** Exact zeros as text, by channel key. */
+  readonly zeros: ReadonlyMap<string, string>;
+  readonly gapIsOpen: boolean;
+  readonly openingCount: number;
+  readonly lastChunkElapsedUs: number;
+  /** The newest chunks of the last opening, for bringing a parser to where it was. */
+  readonly tail: readonly RawChunk[];
+  /** Whether the tail begins with the opening itself. */
+  readonly tailIsWhole: boolean;
+}
+
+/** The open record, or null where there is none. `replayBytes` bounds the tail. */
+export function readOpenRecord(connection: Connection, replayBytes: number): OpenRecord | null {
+  const pullId = openPullId(connection);
+  if (pullId === null) return null;
+  const row = pullRowOf(connection, pullId);
+  const pull = getPull(connection, pullId);
+  const zeros = zerosOf(connection, pullId);
+  const chunks = tailOf(connection, pullId, { chunkCount: pull.chunkCount, replayBytes });
+  const last = chunks.at(-1);
+  const tail = chunks.filter((chunk) => chunk.opening === last?.opening);
+  return {
+    pull,
+    boot: row.boot,
+    rules: row.rules_json,
+    state: recoverState(row.rules_json, pull.marks, seenReadings(connection, pull)),
+    zeros: new Map([...zeros].map(([key, zero]) => [key, zeroText(zero)])),
+    gapIsOpen: pull.gaps.some((gap) => gap.toElapsedUs === null),
+    openingCount: last === undefined ? 0 : last.opening + 1,
+    lastChunkElapsedUs: last?.elapsedUs ?? 0,
+    tail,
+    tailIsWhole: tail.length < chunks.length || tail.length === pull.chunkCount,
+  };
+}
+
+function* seenReadings(connection: Connection, pull: KeptPull): Generator<SeenReading> {
+  const zeros = zerosOf(connection, pull.pullId);
+  const index = pull.profile.channels.findIndex((c) => c.quantity === 'force' && !c.peak);
+  const channel = pull.profile.channels[index];
+  const converter = channel === undefined ? null : new ChannelConverter(channel, zeros.get(channel.field));
+  for (const { seq, elapsedUs, reading } of timedReadings(connection, pull.pullId)) {
+    const value = reading.channels[index];
+    const forceN = converter === null || value === undefined ? Number.NaN : converter.value(value);
+    yield { seq, elapsedUs, forceN };
+  }
+}
+
+const blockStart = z.object({ first_chunk: sqlInteger, byte_count: sqlInteger });
+
+/** Whole blocks from the end until `replayBytes` are there or the record begins. */
+function tailOf(
+  connection: Connection,
+  pullId: number,
+  { chunkCount, replayBytes }: { chunkCount: number; replayBytes: number },
+): RawChunk[] {
+  let from = chunkCount;
+  let bytes = 0;
+  while (from > 0 && bytes < replayBytes) {
+    const block = oneRow(
+      connection,
+      blockStart,
+      'SELECT first_chunk, byte_count FROM raw_block WHERE pull_id = ? AND first_chunk < ? ORDER BY first_chunk DESC LIMIT 1',
+      pullId,
+      from,
+    );
+    if (block === null) break;
+    from = block.first_chunk;
+    bytes += block.byte_count;
+  }
+  return [...rawBlocks(connection, pullId, { from, to: chunkCount })].flatMap((block) => [...block.chunks]);
+}

@@ -1,0 +1,41 @@
+/** What the recorder asks of the archive: a list of functions that run in the archive's own thread. */
+import type { Archive } from '../../core/archive/archive.ts';
+import type { Batch, NewPull, PullEnd } from '../../core/archive/batch.ts';
+import type { NoteFracture } from '../../core/archive/fracture-store.ts';
+import type { ColumnsRequest } from '../../core/archive/pull-columns.ts';
+import type { PageRequest, SaveSpecimen } from '../../core/archive/specimen-store.ts';
+import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
+import { RECOVERY_REPLAY_BYTES } from '../../core/limits.ts';
+import { exportCsv } from './export-csv.ts';
+import { reparse } from './reparse.ts';
+
+export function archiveCalls(archive: Archive) {
+  return {
+    identity: () => archive.identity(),
+    saveSpecimen: (save: SaveSpecimen) => archive.saveSpecimen(save),
+    getSpecimen: (specimenId: number) => archive.getSpecimen(specimenId),
+    listSpecimens: (page: PageRequest) => archive.listSpecimens(page),
+    saveProfile: (profile: ReadoutProfile) => archive.saveProfile(profile),
+    profiles: () => archive.profiles(),
+    beginPull: (pull: NewPull) => archive.beginPull(pull),
+    appendBatch: (batch: Batch) => archive.appendBatch(batch),
+    closePull: (batch: Batch, end: PullEnd) => archive.closePull(batch, end),
+    openRecord: () => archive.openRecord(RECOVERY_REPLAY_BYTES),
+    getPull: (pullId: number) => archive.getPull(pullId),
+    listPulls: (page: PageRequest) => archive.listPulls(page),
+    readColumns: (request: ColumnsRequest) => archive.readColumns(request),
+    readRaw: (pullId: number, fromChunk: number, count: number) => archive.readRaw(pullId, fromChunk, count),
+    curve: (pullId: number) => ({ curve: archive.curve(pullId), pull: archive.getPull(pullId) }),
+    specimenOfPull: (pullId: number) => archive.newestSpecimenOfPull(pullId),
+    noteFracture: (note: NoteFracture) => archive.noteFracture(note),
+    check: (pullId: number | undefined) => archive.check({ pullId, reparse }),
+    backup: (to: string) => archive.backup(to),
+    exportCsv: (pullId: number, to: string) => exportCsv(archive, pullId, to),
+    info: () => archive.info(),
+    freeBytes: () => archive.freeBytes(),
+    checkpoint: () => archive.checkpoint(),
+    close: () => archive.close(),
+  };
+}
+export type ArchiveCalls = ReturnType<typeof archiveCalls>;
+export type ArchiveCall = keyof ArchiveCalls;

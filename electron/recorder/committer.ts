@@ -1,0 +1,204 @@
+/**
+ * Takes what a recording gathers into the archive, at least every COMMIT_INTERVAL_MS while there is something.
+ * A batch that can't be committed is kept as it is and tried again, in order; what comes meanwhile waits behind it.
+ */
+import type { Batch, NewAct, NewGap, NewZero, PullEnd } from '../../core/archive/batch.ts';
+import type { RawChunk } from '../../core/archive/codec/raw-block.ts';
+import type { Reading } from '../../core/contract/reading.ts';
+import { COMMIT_INTERVAL_MS, COMMIT_RETRY_MS } from '../../core/limits.ts';
+import type { NewMark } from '../../core/pull/pull-state.ts';
+import type { ArchiveKeeper } from './archive-keeper.ts';
+
+export interface CommitterListener {
+  readonly onCommitted: (batch: Batch) => void;
+  /** A commit has failed; null when commits go through again. */
+  readonly onTrouble: (trouble: Error | null) => void;
+}
+
+export class Committer {
+  readonly #keeper: ArchiveKeeper;
+  readonly #pullId: number;
+  readonly #listener: CommitterListener;
+  #chunks: RawChunk[] = [];
+  #readings: Reading[] = [];
+  #marks: NewMark[] = [];
+  #gaps: NewGap[] = [];
+  #gapEndedUs: number | null = null;
+  #acts: NewAct[] = [];
+  #zeros: NewZero[] = [];
+  #nextSeq: number;
+  #heldBytes = 0;
+  #batch: Batch | null = null;
+  #end: PullEnd | null = null;
+  #timer: NodeJS.Timeout | null = null;
+  #running: Promise<void> | null = null;
+  #troubled = false;
+  #finished = false;
+
+  constructor(
+    keeper: ArchiveKeeper,
+    { pullId, nextSeq }: { readonly pullId: number; readonly nextSeq: number },
+    listener: CommitterListener,
+  ) {
+    this.#keeper = keeper;
+    this.#pullId = pullId;
+    this.#nextSeq = nextSeq;
+    this.#listener = listener;
+  }
+
+  addChunk(chunk: RawChunk): void {
+    this.#chunks.push(chunk);
+    this.#heldBytes += chunk.bytes.length;
+    this.#wake();
+  }
+  addReading(reading: Reading): void {
+    this.#readings.push(reading);
+  }
+  addMark(mark: NewMark): void {
+    this.#marks.push(mark);
+    this.#wake();
+  }
+  /** A gap that ends the one before must come after `endGap`: within one batch ends are written first. */
+  addGap(gap: NewGap): void {
+    this.#gaps.push(gap);
+    this.#wake();
+  }
+  endGap(atUs: number): void {
+    // A gap that began and ended since the last commit is written in one piece.
+    const begun = this.#gaps.findIndex((gap) => gap.toUs === null);
+    const gap = this.#gaps[begun];
+    if (gap === undefined) this.#gapEndedUs = atUs;
+    else this.#gaps[begun] = { ...gap, toUs: atUs };
+    this.#wake();
+  }
+  addAct(act: NewAct): void {
+    this.#acts.push(act);
+    this.#wake();
+  }
+  addZero(zero: NewZero): void {
+    this.#zeros.push(zero);
+    this.#wake();
+  }
+
+  /** Raw bytes that are not in the archive yet. */
+  get heldBytes(): number {
+    return this.#heldBytes;
+  }
+
+  get isTroubled(): boolean {
+    return this.#troubled;
+  }
+
+  /** Readings that are not in the archive yet, in order. */
+  get heldReadings(): readonly Reading[] {
+    return [...(this.#batch?.readings ?? []), ...this.#readings];
+  }
+
+  /** Commits everything that is here now. Settles when it is safe, or when a commit has failed. */
+  async flush(): Promise<void> {
+    // Two rounds: the batch under way, and what had gathered behind it.
+    for (let round = 0; round < 2 && !this.#isEmpty; round++) await this.#commitNow();
+  }
+
+  /** The record ends with what is here. Settles when the end is in the archive, or when a commit has failed. */
+  async finish(end: PullEnd): Promise<void> {
+    this.#end = end;
+    this.#wake();
+    for (let round = 0; round < 3 && !this.#finished; round++) {
+      await this.#commitNow();
+      if (this.#troubled) return;
+    }
+  }
+
+  get isFinished(): boolean {
+    return this.#finished;
+  }
+
+  /** No further tries; what is not committed stays in the spool. */
+  abandon(): void {
+    if (this.#timer !== null) clearTimeout(this.#timer);
+    this.#finished = true;
+  }
+
+  get #isEmpty(): boolean {
+    return this.#batch === null && this.#nothingWaits;
+  }
+
+  /** Nothing has gathered behind the batch under way. */
+  get #nothingWaits(): boolean {
+    return (
+      this.#chunks.length === 0 &&
+      this.#readings.length === 0 &&
+      this.#marks.length === 0 &&
+      this.#gaps.length === 0 &&
+      this.#gapEndedUs === null &&
+      this.#acts.length === 0 &&
+      this.#zeros.length === 0
+    );
+  }
+
+  #wake(): void {
+    if (this.#finished || this.#timer !== null) return;
+    this.#timer = setTimeout(
+      () => {
+        this.#timer = null;
+        void this.#commitNow();
+      },
+      this.#troubled ? COMMIT_RETRY_MS : COMMIT_INTERVAL_MS,
+    );
+  }
+
+  #commitNow(): Promise<void> {
+    this.#running ??= this.#commit().finally(() => {
+      this.#running = null;
+      if (!this.#isEmpty || (this.#end !== null && !this.#finished)) this.#wake();
+    });
+    return this.#running;
+  }
+
+  async #commit(): Promise<void> {
+    if (this.#finished) return;
+    const batch = (this.#batch ??= this.#takeBatch());
+    // The end is written with the very last batch only; behind a batch that is tried again more may wait.
+    const end = this.#nothingWaits ? this.#end : null;
+    try {
+      if (end === null) await this.#keeper.call('appendBatch', batch);
+      else await this.#keeper.call('closePull', batch, end);
+    } catch (error) {
+      this.#troubled = true;
+      this.#listener.onTrouble(error instanceof Error ? error : new Error(String(error)));
+      return;
+    }
+    this.#batch = null;
+    for (const chunk of batch.chunks) this.#heldBytes -= chunk.bytes.length;
+    if (end !== null) this.#finished = true;
+    if (this.#troubled) {
+      this.#troubled = false;
+      this.#listener.onTrouble(null);
+    }
+    this.#listener.onCommitted(batch);
+  }
+
+  #takeBatch(): Batch {
+    const batch: Batch = {
+      pullId: this.#pullId,
+      chunks: this.#chunks,
+      firstSeq: this.#nextSeq,
+      readings: this.#readings,
+      marks: this.#marks,
+      gaps: this.#gaps,
+      gapEndedUs: this.#gapEndedUs,
+      acts: this.#acts,
+      zeros: this.#zeros,
+    };
+    this.#nextSeq += this.#readings.length;
+    this.#chunks = [];
+    this.#readings = [];
+    this.#marks = [];
+    this.#gaps = [];
+    this.#gapEndedUs = null;
+    this.#acts = [];
+    this.#zeros = [];
+    return batch;
+  }
+}

@@ -1,0 +1,17 @@
+/** One evaluation in a thread of its own: arithmetic over a long curve must hold up neither port nor commits. */
+import { parentPort, workerData } from 'node:worker_threads';
+import type { Curve } from '../../core/curve/curve.ts';
+import { evaluate } from '../../core/results/evaluate.ts';
+import type { EvaluationOptions } from '../../core/results/evaluation.ts';
+import { readSpecimen } from '../../core/specimen/read-specimen.ts';
+
+export interface EvaluationTask {
+  readonly curve: Curve;
+  readonly specimen: unknown;
+  readonly options: EvaluationOptions;
+}
+
+const { curve, specimen, options } = workerData as EvaluationTask;
+const read = readSpecimen(specimen);
+if (!read.ok) throw new Error(`a kept specimen can't be read any more: ${JSON.stringify(read.faults)}`);
+parentPort?.postMessage(evaluate(curve, read.specimen, options));

@@ -1,0 +1,50 @@
+/** Entry of the recorder process: `--archive FILE [--foreground]`. */
+import { homedir } from 'node:os';
+import { parseArgs } from 'node:util';
+import { defaultArchivePath } from '../../core/archive/place.ts';
+
+/** The database library dies without a word on anything older. */
+const NODE_API_MIN = 10;
+
+const log = (line: string): void => {
+  process.stderr.write(`${new Date().toISOString()} ${line}\n`);
+};
+
+async function run(): Promise<number> {
+  const nodeApi = Number(process.versions['napi'] ?? 0);
+  if (nodeApi < NODE_API_MIN) {
+    log(
+      `This recorder needs Node-API ${NODE_API_MIN} (Node 22.14 or newer) and runs on Node ${process.version} with ${nodeApi}; start it with the Node that the project brings along (node_modules/.bin/node).`,
+    );
+    return 1;
+  }
+  const { values } = parseArgs({
+    options: { archive: { type: 'string' }, foreground: { type: 'boolean', default: false } },
+  });
+  const platformPath = defaultArchivePath({
+    platform: process.platform,
+    home: homedir(),
+    environment: process.env,
+  });
+  // Loaded only now: an older Node must get the sentence above instead of dying.
+  const { runRecorder } = await import('./run-recorder.ts');
+  return runRecorder({
+    archivePath: values.archive ?? platformPath,
+    makeFolder: values.archive === undefined || values.archive === platformPath,
+    foreground: values.foreground,
+    log,
+  });
+}
+
+process.on('uncaughtException', (error) => {
+  // Whatever it is: the spool and the archive hold what was read, and the next recorder goes on with it.
+  log(`uncaught: ${error.stack ?? error.message}`);
+  process.exit(70);
+});
+
+try {
+  process.exit(await run());
+} catch (error) {
+  log(error instanceof Error ? (error.stack ?? error.message) : String(error));
+  process.exit(1);
+}

@@ -1,0 +1,28 @@
+/** Rates over about the last second, for the figures on the screen; no result is made from them. */
+
+const WINDOW_US = 1_000_000;
+const POINTS_MAX = 4_096;
+
+interface Point {
+  readonly elapsedUs: number;
+  readonly value: number;
+}
+
+export class RecentRate {
+  #points: Point[] = [];
+
+  push(elapsedUs: number, value: number): void {
+    if (Number.isNaN(value)) return;
+    this.#points.push({ elapsedUs, value });
+    if (this.#points.length > POINTS_MAX) this.#points = this.#points.slice(-POINTS_MAX / 2);
+  }
+
+  /** Units a second between the oldest and the newest value of the window; null without two moments. */
+  perS(nowUs: number): number | null {
+    const last = this.#points.at(-1);
+    if (last === undefined || nowUs - last.elapsedUs > WINDOW_US) return null;
+    const first = this.#points.find((point) => last.elapsedUs - point.elapsedUs <= WINDOW_US);
+    if (first === undefined || first.elapsedUs === last.elapsedUs) return null;
+    return ((last.value - first.value) / (last.elapsedUs - first.elapsedUs)) * 1e6;
+  }
+}

@@ -1,0 +1,345 @@
+/**
+ * One open record: chunks into the spool before anything looks at them, lines into readings, readings through the
+ * state machine, everything into the archive. Times are µs since the record began.
+ */
+import type { RawChunk } from '../../core/archive/codec/raw-block.ts';
+import type { NewAct, NewGap, NewZero } from '../../core/archive/batch.ts';
+import type { Gap, Mark } from '../../core/contract/record.ts';
+import type { Reading } from '../../core/contract/reading.ts';
+import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
+import { HELD_BYTES_MAX } from '../../core/limits.ts';
+import type { ChannelConverter } from '../../core/pull/channel-value.ts';
+import { effectiveMarks } from '../../core/pull/effective-marks.ts';
+import type { NewMark, PullState } from '../../core/pull/pull-state.ts';
+import { convertersOf } from '../../core/pull/reading-columns.ts';
+import { type ActOutcome, type PullAct, takeAct, takeTime } from '../../core/pull/take-act.ts';
+import { takeReading } from '../../core/pull/take-reading.ts';
+import type { Exact } from '../../core/quantity/exact.ts';
+import type { ParsedLine } from '../../drivers/reading.ts';
+import type { Committer } from './committer.ts';
+import { RecentRate } from './recent-rates.ts';
+import { OpeningParser } from './reparse.ts';
+import type { Spool } from './spool.ts';
+import { ViewBuffer } from './view-buffer.ts';
+
+export interface RecordingStart {
+  readonly pullId: number;
+  readonly specimenId: number;
+  readonly specimenName: string;
+  readonly startedWallMs: number;
+  /** On the monotonic clock of this run of the computer. */
+  readonly startedUs: number;
+  readonly profile: ReadoutProfile;
+  readonly plannedForceN: number | null;
+  readonly plannedExtensionMm: number | null;
+  readonly state: PullState;
+  readonly marks: readonly Mark[];
+  readonly gaps: readonly Gap[];
+  readonly gapIsOpen: boolean;
+  readonly chunkCount: number;
+  readonly openingCount: number;
+  readonly zeros: ReadonlyMap<string, Exact>;
+  readonly misfitCount: Readonly<Record<string, number>>;
+}
+
+export interface RecordingListener {
+  readonly onLine: (line: ParsedLine) => void;
+  /** The state has changed or a mark was set. */
+  readonly onStep: () => void;
+  readonly onSpoolTrouble: (error: Error | null) => void;
+  /** Raw bytes had to be let go: the archive can't be written to and memory is full. */
+  readonly onLoss: (byteCount: number) => void;
+}
+
+export class Recording {
+  readonly start: RecordingStart;
+  readonly view: ViewBuffer;
+  readonly forceRate = new RecentRate();
+  readonly extensionRate = new RecentRate();
+  readonly #listener: RecordingListener;
+  readonly #committer: Committer;
+  #spool: Spool | null = null;
+  #state: PullState;
+  #marks: Mark[];
+  #gaps: Gap[];
+  #zeros: Map<string, Exact>;
+  #converters: ChannelConverter[];
+  #parser: OpeningParser;
+  #nextChunk: number;
+  #opening: number;
+  #savedThroughSeq: number;
+  #misfits: Record<string, number>;
+  #gapIsOpen: boolean;
+  #lastReadingUs: number | null = null;
+  #lastReading: Reading | null = null;
+  #spoolFailed = false;
+  #isLosing = false;
+
+  constructor(start: RecordingStart, committer: Committer, listener: RecordingListener) {
+    this.start = start;
+    this.#listener = listener;
+    this.#committer = committer;
+    this.#state = start.state;
+    this.#marks = [...start.marks];
+    this.#gaps = [...start.gaps];
+    this.#gapIsOpen = start.gapIsOpen;
+    this.#zeros = new Map(start.zeros);
+    this.#converters = convertersOf(start.profile, this.#zeros);
+    this.#parser = new OpeningParser(start.profile);
+    this.#nextChunk = start.chunkCount;
+    this.#opening = start.openingCount - 1;
+    this.#savedThroughSeq = start.state.nextSeq;
+    this.#misfits = { ...start.misfitCount };
+    this.view = new ViewBuffer(start.state.nextSeq);
+  }
+
+  get state(): PullState {
+    return this.#state;
+  }
+  get marks(): readonly Mark[] {
+    return this.#marks;
+  }
+  get gaps(): readonly Gap[] {
+    return this.#gaps;
+  }
+  get converters(): readonly ChannelConverter[] {
+    return this.#converters;
+  }
+  get zeros(): ReadonlyMap<string, Exact> {
+    return this.#zeros;
+  }
+  get savedThroughSeq(): number {
+    return this.#savedThroughSeq;
+  }
+  get misfitCount(): Readonly<Record<string, number>> {
+    return this.#misfits;
+  }
+  get lastReadingUs(): number | null {
+    return this.#lastReadingUs;
+  }
+  get lastReading(): Reading | null {
+    return this.#lastReading;
+  }
+  get gapIsOpen(): boolean {
+    return this.#gapIsOpen;
+  }
+  get bytesWithoutLine(): number {
+    return this.#parser.bytesWithoutLine;
+  }
+  get isEnded(): boolean {
+    return this.#state.state === 'ended';
+  }
+  get effective(): ReturnType<typeof effectiveMarks> {
+    return effectiveMarks(this.#marks);
+  }
+
+  /**
+   * A source has been opened, or the record begins while one is open: bytes from here on have a parser of their
+   * own. `mayBeMidLine`: the first bytes may be the rest of a line; kept as an empty chunk, so that parsing the
+   * raw bytes again later knows it too.
+   */
+  sourceOpened(elapsedUs: number, mayBeMidLine: boolean): void {
+    if (this.isEnded) return;
+    this.#opening++;
+    this.#parser = new OpeningParser(this.start.profile);
+    if (mayBeMidLine) this.takeChunk(new Uint8Array(0), elapsedUs);
+  }
+
+  sourceEnded(): void {
+    for (const line of this.#parser.end()) this.#takeLine(line, this.#state.lastElapsedUs);
+  }
+
+  /** Bytes as they came: to the operating system first, then to the parser. */
+  takeChunk(bytes: Uint8Array, elapsedUs: number): void {
+    if (this.isEnded) return;
+    const chunk = {
+      chunkSeq: this.#nextChunk,
+      opening: Math.max(0, this.#opening),
+      elapsedUs: Math.max(0, Math.round(elapsedUs)),
+      // A copy of its own: the library's memory is shared between chunks.
+      bytes: new Uint8Array(bytes),
+    };
+    if (this.#committer.heldBytes + bytes.length > HELD_BYTES_MAX) {
+      this.#letGo(chunk);
+      return;
+    }
+    if (this.#isLosing) {
+      // What comes after a loss must not be joined to what came before it.
+      this.#isLosing = false;
+      this.sourceOpened(chunk.elapsedUs, true);
+      this.takeChunk(bytes, elapsedUs);
+      return;
+    }
+    this.#intoSpool(chunk);
+    this.#keep(chunk);
+  }
+
+  /** Chunks that a spool still held after a crash, as they came then. */
+  takeRecovered(chunks: Iterable<RawChunk>): void {
+    for (const chunk of chunks) {
+      if (chunk.opening !== this.#opening) {
+        this.#opening = chunk.opening;
+        this.#parser = new OpeningParser(this.start.profile);
+      }
+      this.#keep(chunk);
+    }
+  }
+
+  #keep(chunk: RawChunk): void {
+    this.#nextChunk++;
+    this.#committer.addChunk(chunk);
+    for (const line of this.#parser.push(chunk)) this.#takeLine(line, chunk.elapsedUs);
+  }
+
+  #letGo(chunk: RawChunk): void {
+    this.#isLosing = true;
+    this.#listener.onLoss(chunk.bytes.length);
+    this.beginGap(
+      'readings-not-kept',
+      chunk.elapsedUs,
+      'the archive could not be written to and memory was full',
+    );
+  }
+
+  /** From now on chunks go into this spool. */
+  useSpool(spool: Spool | null): void {
+    this.#spool = spool;
+  }
+
+  /** Replays stored chunks through the parser without keeping anything: after a crash. */
+  primeParser(chunks: Iterable<RawChunk>): void {
+    this.#parser = new OpeningParser(this.start.profile);
+    for (const chunk of chunks) this.#parser.push(chunk);
+  }
+
+  /** A person's act; refused where it doesn't fit. */
+  act(act: PullAct, elapsedUs: number): ActOutcome {
+    const outcome = takeAct(this.#state, act, Math.max(elapsedUs, this.#state.lastElapsedUs));
+    if (outcome.ok) this.#step(outcome.state, outcome.marks);
+    return outcome;
+  }
+
+  /** Time passes; the record may close by itself. */
+  tick(elapsedUs: number): void {
+    const outcome = takeTime(this.#state, elapsedUs);
+    if (outcome.state !== this.#state) this.#step(outcome.state, outcome.marks);
+  }
+
+  beginGap(cause: NewGap['cause'], fromUs: number, words: string): void {
+    if (this.#gapIsOpen || this.isEnded) return;
+    this.#gapIsOpen = true;
+    const gap = { cause, beforeSeq: this.#state.nextSeq, fromUs, toUs: null, words };
+    this.#committer.addGap(gap);
+    this.#gaps.push({
+      gapId: (this.#gaps.at(-1)?.gapId ?? 0) + 1,
+      cause,
+      beforeSeq: gap.beforeSeq,
+      fromElapsedUs: fromUs,
+      toElapsedUs: null,
+      words,
+    });
+    this.#listener.onStep();
+  }
+
+  note(act: NewAct): void {
+    if (!this.isEnded) this.#committer.addAct(act);
+  }
+
+  addMark(mark: NewMark): void {
+    this.#step(this.#state, [mark]);
+  }
+
+  /** New zeros; values already sent are converted otherwise from now on. */
+  setZeros(zeros: ReadonlyMap<string, Exact>, kept: readonly NewZero[]): void {
+    this.#zeros = new Map([...this.#zeros, ...zeros]);
+    this.#converters = convertersOf(this.start.profile, this.#zeros);
+    for (const zero of kept) this.#committer.addZero(zero);
+  }
+
+  committed(throughSeq: number, lastChunk: number | null): void {
+    this.#savedThroughSeq = throughSeq;
+    if (lastChunk !== null) this.#spool?.release(lastChunk);
+  }
+
+  get committer(): Committer {
+    return this.#committer;
+  }
+
+  #intoSpool(chunk: RawChunk): void {
+    if (this.#spool === null) return;
+    try {
+      this.#spool.append({ ...chunk, pullId: this.start.pullId });
+      if (this.#spoolFailed) this.#listener.onSpoolTrouble(null);
+      this.#spoolFailed = false;
+    } catch (error) {
+      if (!this.#spoolFailed)
+        this.#listener.onSpoolTrouble(error instanceof Error ? error : new Error(String(error)));
+      this.#spoolFailed = true;
+    }
+  }
+
+  #takeLine(line: ParsedLine, elapsedUs: number): void {
+    if (line.outcome.kind === 'misfit') {
+      this.#misfits[line.outcome.reason] = (this.#misfits[line.outcome.reason] ?? 0) + 1;
+    } else if (!this.isEnded) {
+      this.#takeReading(line.outcome.reading, elapsedUs);
+    }
+    this.#listener.onLine(line);
+  }
+
+  #takeReading(reading: Reading, elapsedUs: number): void {
+    this.#endGap(elapsedUs);
+    this.#committer.addReading(reading);
+    const seq = this.#state.nextSeq;
+    this.view.push({ seq, elapsedUs, reading });
+    this.#lastReadingUs = elapsedUs;
+    this.#lastReading = reading;
+    const forceN = this.#valueOf('force', reading);
+    this.forceRate.push(elapsedUs, forceN);
+    this.extensionRate.push(elapsedUs, this.#valueOf('extension', reading));
+    if (reading.status === 'unit-changed') this.#noteUnitChange(reading, seq, elapsedUs);
+    const { state, marks } = takeReading(this.#state, { seq, elapsedUs, forceN });
+    if (marks.length > 0 || state.state !== this.#state.state) this.#step(state, marks);
+    else this.#state = state;
+  }
+
+  #valueOf(quantity: 'force' | 'extension', reading: Reading): number {
+    const index = this.start.profile.channels.findIndex((c) => c.quantity === quantity && !c.peak);
+    const value = reading.channels[index];
+    const converter = this.#converters[index];
+    return value === undefined || converter === undefined ? Number.NaN : converter.value(value);
+  }
+
+  #noteUnitChange(reading: Reading, seq: number, elapsedUs: number): void {
+    const units = reading.channels.map(
+      (c, i) => `${this.start.profile.channels[i]?.field ?? ''} in ${c.unit}`,
+    );
+    this.#step(this.#state, [
+      {
+        kind: 'unit-changed',
+        seq,
+        elapsedUs,
+        cause: 'program',
+        words: `the readout changed its units: ${units.join(', ')}`,
+      },
+    ]);
+  }
+
+  #endGap(atUs: number): void {
+    const open = this.#gaps.at(-1);
+    if (!this.#gapIsOpen || open === undefined) return;
+    this.#gapIsOpen = false;
+    this.#committer.endGap(atUs);
+    this.#gaps[this.#gaps.length - 1] = { ...open, toElapsedUs: Math.max(atUs, open.fromElapsedUs) };
+    this.#listener.onStep();
+  }
+
+  #step(state: PullState, marks: readonly NewMark[]): void {
+    this.#state = state;
+    for (const mark of marks) {
+      this.#committer.addMark(mark);
+      this.#marks.push({ ...mark });
+    }
+    this.#listener.onStep();
+  }
+}

@@ -1,0 +1,173 @@
+/** What each request does: one entry a request, types from the contract. */
+import { columnsOf } from '../../core/pull/reading-columns.ts';
+import type { ReplyOf, RequestName, RequestOf } from '../../core/contract/index.ts';
+import { listPorts } from '../../drivers/serial/list-ports.ts';
+import type { PullAct } from '../../core/pull/take-act.ts';
+import type { Recorder } from './recorder.ts';
+import { RequestRefused } from './request-refused.ts';
+import { runEvaluation } from './run-evaluation.ts';
+
+type Handlers = {
+  readonly [N in RequestName]: (
+    recorder: Recorder,
+    request: RequestOf<N>,
+  ) => Promise<ReplyOf<N>> | ReplyOf<N>;
+};
+
+const stepBy =
+  (act: PullAct) =>
+  async (recorder: Recorder): Promise<ReplyOf<'pull.start'>> => ({ state: await recorder.act(act) });
+
+const handlers: Handlers = {
+  'program.info': (recorder) => ({
+    programVersion: recorder.options.programVersion,
+    pid: process.pid,
+    nodeVersion: process.version,
+    platform: process.platform,
+    startedWallMs: recorder.startedWallMs,
+    archivePath: recorder.options.archivePath,
+    archiveFault: recorder.archiveFault,
+  }),
+  'port.list': async () => {
+    try {
+      return { ports: [...(await listPorts())], note: null };
+    } catch (error) {
+      return {
+        ports: [],
+        note: `The ports of this computer could not be listed (${error instanceof Error ? error.message.slice(0, 300) : 'unknown reason'}); type the path of the port.`,
+      };
+    }
+  },
+  'readout.profiles': async (recorder) => ({
+    profiles: (await recorder.archive.call('profiles')).map((kept) => ({ ...kept, builtIn: false })),
+  }),
+  'readout.save-profile': async (recorder, { profile }) => {
+    await recorder.archive.call('saveProfile', profile);
+    return {};
+  },
+  'readout.open': async (recorder, { source, profile }) => {
+    await recorder.openReadout(source, profile);
+    return { words: recorder.readout?.words ?? '' };
+  },
+  'readout.close': async (recorder) => {
+    await recorder.closeReadout();
+    return {};
+  },
+  'readout.preview': (recorder) => recorder.preview(),
+  'specimen.save': async (recorder, request) => ({
+    specimenId: await recorder.archive.call('saveSpecimen', request),
+  }),
+  'specimen.list': (recorder, page) => recorder.archive.call('listSpecimens', page),
+  'specimen.get': (recorder, { specimenId }) => recorder.archive.call('getSpecimen', specimenId),
+  'session.get': (recorder) => recorder.session(),
+  'pull.ready': async (recorder, request) => {
+    const pullId = await recorder.makeReady(request);
+    return { pullId, state: recorder.state };
+  },
+  'pull.start': stepBy('start'),
+  'pull.mark-break': stepBy('mark-break'),
+  'pull.undo-break': stepBy('undo-break'),
+  'pull.stop': stepBy('stop'),
+  'pull.continue': stepBy('continue'),
+  'pull.close': stepBy('close'),
+  'pull.put-away': (recorder) => ({ state: recorder.putAway() }),
+  'pull.zero': async (recorder, { keys, sendCommand }) => ({
+    zeros: await recorder.takeZero(keys, sendCommand ?? false),
+    basis: recorder.basis,
+  }),
+  'pull.readings': readings,
+  'pull.raw': async (recorder, { pullId, fromChunk, count }) => {
+    await flushed(recorder, pullId);
+    const { total, chunks } = await recorder.archive.call('readRaw', pullId, fromChunk, count);
+    return {
+      total,
+      elapsedUs: Float64Array.from(chunks, (c) => c.elapsedUs),
+      byteCount: Int32Array.from(chunks, (c) => c.bytes.length),
+      bytes: new Uint8Array(Buffer.concat(chunks.map((c) => c.bytes))),
+    };
+  },
+  'pull.note-fracture': async (recorder, request) => ({
+    fractureNoteId: await recorder.archive.call('noteFracture', request),
+  }),
+  'pull.evaluate': async (recorder, { pullId, options }) => {
+    await flushed(recorder, pullId);
+    const { curve, pull } = await recorder.archive.call('curve', pullId);
+    const { specimen } = await recorder.archive.call('specimenOfPull', pullId);
+    const marked = pull.breakSeq === null || pull.breakSeq === 0 ? {} : { fractureIndex: pull.breakSeq - 1 };
+    return runEvaluation({ curve, specimen, options: { ...marked, ...options } });
+  },
+  'pull.get': async (recorder, { pullId }) => {
+    await flushed(recorder, pullId);
+    const kept = await recorder.archive.call('getPull', pullId);
+    const open = openRecordingOf(recorder, pullId);
+    return open === null ? kept : { ...kept, state: open.state.state, misfitCount: { ...open.misfitCount } };
+  },
+  'pull.list': (recorder, page) => recorder.archive.call('listPulls', page),
+  'archive.info': (recorder) => recorder.archive.call('info'),
+  'archive.check': async (recorder, { pullId }) => {
+    refuseWhileRecording(recorder, 'checked');
+    return recorder.archive.call('check', pullId);
+  },
+  'archive.backup': async (recorder, { to }) => {
+    refuseWhileRecording(recorder, 'backed up');
+    return recorder.archive.call('backup', to);
+  },
+  'archive.export': async (recorder, { pullId, to }) => {
+    refuseWhileRecording(recorder, 'exported from');
+    return recorder.archive.call('exportCsv', pullId, to);
+  },
+  'archive.set-aside': (recorder) => recorder.setAside(),
+  'archive.retry': async (recorder) => {
+    await recorder.openArchive();
+    const { archiveFault } = recorder;
+    if (archiveFault !== null) throw new RequestRefused(archiveFault.code, archiveFault.sentence);
+    return {};
+  },
+};
+
+/** Does what was asked. Throws RequestRefused, ArchiveFault, ArchiveRefusal or SourceFaultError; others are bugs. */
+export async function answerRequest<N extends RequestName>(
+  recorder: Recorder,
+  name: N,
+  request: RequestOf<N>,
+): Promise<ReplyOf<N>> {
+  return handlers[name](recorder, request);
+}
+
+function openRecordingOf(recorder: Recorder, pullId: number): Recorder['recording'] {
+  const { recording } = recorder;
+  return recording !== null && recording.start.pullId === pullId ? recording : null;
+}
+
+/** What has been read of this pull is in the archive as far as it can be. */
+async function flushed(recorder: Recorder, pullId: number): Promise<void> {
+  await openRecordingOf(recorder, pullId)?.committer.flush();
+}
+
+/** From the archive; where that can't be written to, the newest from memory. */
+async function readings(
+  recorder: Recorder,
+  { pullId, fromSeq, count, shown = false }: RequestOf<'pull.readings'>,
+): Promise<ReplyOf<'pull.readings'>> {
+  await flushed(recorder, pullId);
+  const kept = await recorder.archive.call('readColumns', { pullId, fromSeq, count, shown });
+  const open = openRecordingOf(recorder, pullId);
+  if (open === null || kept.columns.count > 0 || fromSeq >= open.state.nextSeq)
+    return { pullId, basis: recorder.basis, total: open?.state.nextSeq ?? kept.total, columns: kept.columns };
+  const held = open.view.from(fromSeq);
+  return {
+    pullId,
+    basis: recorder.basis,
+    total: open.state.nextSeq,
+    columns: columnsOf(held.readings.slice(0, count), open.converters, { firstSeq: held.firstSeq, shown }),
+  };
+}
+
+/** Long work in the archive's thread would hold up the commits of a recording. */
+function refuseWhileRecording(recorder: Recorder, what: string): void {
+  if (recorder.isRecording)
+    throw new RequestRefused(
+      'pull-open',
+      `While a pull is being recorded the archive is not ${what}; close the record first.`,
+    );
+}

@@ -1,0 +1,188 @@
+/**
+ * The recorder's local socket. Each client is answered in turn; readings go out at most VIEW_BATCHES_PER_S_MAX times a
+ * second, one batch in flight a client: who is slow gets fewer and larger batches, and is told what was missed.
+ */
+import { chmodSync, lstatSync, mkdirSync, rmSync } from 'node:fs';
+import { type Server, type Socket, createServer } from 'node:net';
+import { userInfo } from 'node:os';
+import { type EventName, type EventOf, isRequestName } from '../../core/contract/index.ts';
+import { READINGS_PER_REPLY_MAX, VIEW_BATCHES_PER_S_MAX } from '../../core/limits.ts';
+import { columnsOf } from '../../core/pull/reading-columns.ts';
+import { connectToRecorder } from './client.ts';
+import { type Message, MessageReader, encodeMessage } from './message-frame.ts';
+import type { Recorder } from './recorder.ts';
+import { type SocketPlace, socketPlace } from './socket-place.ts';
+
+/** A client that has not taken this much is slow: it gets no further snapshots until it has. */
+const UNSENT_BYTES_MAX = 4 * 1_048_576;
+/** One that takes nothing at all for so long is let go. */
+const UNSENT_BYTES_LIMIT = 128 * 1_048_576;
+const VIEW_INTERVAL_MS = Math.ceil(1000 / VIEW_BATCHES_PER_S_MAX);
+
+/** Another recorder answers at this place. */
+export class AlreadyServedError extends Error {
+  override readonly name = 'AlreadyServedError';
+}
+
+export class RecorderServer {
+  readonly #recorder: Recorder;
+  readonly #clients = new Set<Client>();
+  readonly #server: Server;
+  readonly #onClientCount: (count: number) => void;
+  #viewTimer: NodeJS.Timeout | null = null;
+
+  constructor(recorder: Recorder, { onClientCount }: { readonly onClientCount: (count: number) => void }) {
+    this.#recorder = recorder;
+    this.#onClientCount = onClientCount;
+    this.#server = createServer((socket) => this.#accept(socket));
+    recorder.listen({
+      onEvent: (name, event) => {
+        for (const client of this.#clients) client.event(name, event);
+      },
+      onReadings: () => this.#viewSoon(),
+    });
+  }
+
+  /** Listens. Throws an AlreadyServedError where another recorder answers for this archive. */
+  async listen(archivePath: string): Promise<void> {
+    const place = socketPlace(archivePath);
+    await makeRoom(place, archivePath);
+    await new Promise<void>((done, fail) => {
+      this.#server.once('error', fail);
+      this.#server.listen(place.path, done);
+    });
+    if (place.folder !== null) chmodSync(place.path, 0o600);
+  }
+
+  get clientCount(): number {
+    return this.#clients.size;
+  }
+
+  async close(): Promise<void> {
+    for (const client of this.#clients) client.end();
+    await new Promise<void>((done) => this.#server.close(() => done()));
+  }
+
+  #accept(socket: Socket): void {
+    const client: Client = new Client(socket, this.#recorder, () => {
+      this.#clients.delete(client);
+      this.#onClientCount(this.#clients.size);
+    });
+    this.#clients.add(client);
+    this.#onClientCount(this.#clients.size);
+  }
+
+  #viewSoon(): void {
+    if (this.#viewTimer !== null || this.#clients.size === 0) return;
+    this.#viewTimer = setTimeout(() => {
+      this.#viewTimer = null;
+      for (const client of this.#clients) client.sendReadings();
+    }, VIEW_INTERVAL_MS);
+  }
+}
+
+class Client {
+  readonly #socket: Socket;
+  readonly #recorder: Recorder;
+  readonly #reader = new MessageReader();
+  #pullId: number | null = null;
+  #nextSeq = 0;
+  #inFlight = false;
+
+  constructor(socket: Socket, recorder: Recorder, onGone: () => void) {
+    this.#socket = socket;
+    this.#recorder = recorder;
+    socket.on('data', (piece: Buffer) => this.#take(piece));
+    socket.on('error', () => socket.destroy());
+    socket.on('close', onGone);
+    const view = recorder.view;
+    if (view !== null) {
+      this.#pullId = view.pullId;
+      this.#nextSeq = view.buffer.nextSeq;
+    }
+  }
+
+  end(): void {
+    this.#socket.destroy();
+  }
+
+  event<N extends EventName>(name: N, event: EventOf<N>): void {
+    // Snapshots and previews stand by themselves: a slow client misses some and gets the next.
+    if (name !== 'notice' && this.#socket.writableLength > UNSENT_BYTES_MAX) return;
+    this.#send({ head: { kind: 'event', name }, body: event });
+  }
+
+  /** What is new since the last batch, unless that one has not been taken yet. */
+  sendReadings(): void {
+    const view = this.#recorder.view;
+    if (this.#inFlight || view === null) return;
+    if (this.#pullId !== view.pullId) {
+      this.#pullId = view.pullId;
+      this.#nextSeq = 0;
+    }
+    const { firstSeq, readings } = view.buffer.from(this.#nextSeq);
+    if (readings.length === 0) return;
+    const missedFromSeq = firstSeq > this.#nextSeq ? this.#nextSeq : null;
+    const sent = readings.slice(0, READINGS_PER_REPLY_MAX);
+    this.#nextSeq = firstSeq + sent.length;
+    this.#inFlight = true;
+    this.event('readings', {
+      pullId: view.pullId,
+      basis: this.#recorder.basis,
+      missedFromSeq,
+      columns: columnsOf(sent, view.converters, { firstSeq, shown: false }),
+    });
+  }
+
+  #take(piece: Buffer): void {
+    let messages: Message[];
+    try {
+      messages = this.#reader.push(piece);
+    } catch {
+      // Whatever speaks here is no client of this program.
+      this.#socket.destroy();
+      return;
+    }
+    for (const { head, body } of messages) {
+      if (head.kind === 'taken') {
+        this.#inFlight = false;
+        this.sendReadings();
+      } else if (head.kind === 'request') void this.#answer(head.id, head.name, body);
+    }
+  }
+
+  async #answer(id: number, name: string, body: unknown): Promise<void> {
+    const answer = isRequestName(name)
+      ? await this.#recorder.request(name, body)
+      : {
+          ok: false,
+          fault: {
+            code: 'request-unknown',
+            sentence: `This recorder has no request "${name}"; window and recorder may be of different versions.`,
+          },
+        };
+    this.#send({ head: { kind: 'answer', id }, body: answer });
+  }
+
+  #send(message: Message): void {
+    if (this.#socket.destroyed) return;
+    if (this.#socket.writableLength > UNSENT_BYTES_LIMIT) this.#socket.destroy();
+    else this.#socket.write(encodeMessage(message));
+  }
+}
+
+/** Makes the socket's folder for this person alone, and removes a socket that nobody answers at any more. */
+async function makeRoom(place: SocketPlace, archivePath: string): Promise<void> {
+  const there = await connectToRecorder(archivePath);
+  if (there !== null) {
+    there.close();
+    throw new AlreadyServedError('another recorder answers for this archive');
+  }
+  if (place.folder === null) return;
+  mkdirSync(place.folder, { recursive: true, mode: 0o700 });
+  const facts = lstatSync(place.folder);
+  if (!facts.isDirectory() || facts.uid !== userInfo().uid)
+    throw new Error(`the folder ${place.folder} belongs to somebody else`);
+  chmodSync(place.folder, 0o700);
+  rmSync(place.path, { force: true });
+}

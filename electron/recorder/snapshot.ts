@@ -1,0 +1,73 @@
+/** The session as one snapshot, from what the recorder holds. Pure arithmetic on what it is given. */
+import type { LiveValue, Session, SessionPull } from '../../core/contract/session.ts';
+import type { Reading } from '../../core/contract/reading.ts';
+import type { ChannelConverter } from '../../core/pull/channel-value.ts';
+import { shownText } from '../../core/pull/decimal-text.ts';
+import type { Recording } from './recording.ts';
+
+/** Marks and gaps shown in a snapshot; the record itself keeps all of them. */
+const ROWS_SHOWN_MAX = 1_000;
+
+export type SnapshotParts = Omit<Session, 'live' | 'pull'> & {
+  readonly reading: Reading | null;
+  readonly converters: readonly ChannelConverter[];
+  readonly recording: Recording | null;
+  readonly nowUs: number;
+};
+
+export function snapshotOf({ reading, converters, recording, nowUs, ...session }: SnapshotParts): Session {
+  return {
+    ...session,
+    live: session.signal.fresh ? liveValues(reading, converters) : [],
+    pull: recording === null ? null : pullOf(recording, nowUs),
+  };
+}
+
+function liveValues(reading: Reading | null, converters: readonly ChannelConverter[]): LiveValue[] {
+  if (reading === null) return [];
+  return converters.flatMap((converter, index) => {
+    const shown = reading.channels[index];
+    if (shown === undefined) return [];
+    const value = converter.value(shown);
+    return [
+      {
+        key: converter.info.key,
+        quantity: converter.info.quantity,
+        coreUnit: converter.info.coreUnit,
+        value: Number.isNaN(value) ? null : value,
+        status: shown.status,
+        shownText: shownText(shown).slice(0, 80),
+      },
+    ];
+  });
+}
+
+function pullOf(recording: Recording, nowUs: number): SessionPull {
+  const { start, state } = recording;
+  const elapsedUs = Math.max(0, recording.isEnded ? state.lastElapsedUs : nowUs - start.startedUs);
+  const { triggerSeq, breakSeq } = recording.effective;
+  return {
+    pullId: start.pullId,
+    specimenId: start.specimenId,
+    specimenName: start.specimenName,
+    startedWallMs: start.startedWallMs,
+    ...state.rules,
+    recordS: elapsedUs / 1e6,
+    pullS: state.trigger === null ? null : Math.max(0, elapsedUs - state.trigger.elapsedUs) / 1e6,
+    readingCount: state.nextSeq,
+    savedThroughSeq: recording.savedThroughSeq,
+    triggerSeq,
+    breakSeq,
+    closesInS: state.closesAtUs === null ? null : Math.max(0, state.closesAtUs - elapsedUs) / 1e6,
+    peak:
+      state.peak === null
+        ? null
+        : { forceN: state.peak.forceN, seq: state.peak.seq, recordS: state.peak.elapsedUs / 1e6 },
+    forceRateNPerS: recording.forceRate.perS(elapsedUs),
+    extensionRateMmPerS: recording.extensionRate.perS(elapsedUs),
+    marks: recording.marks.slice(-ROWS_SHOWN_MAX),
+    gaps: recording.gaps.slice(-ROWS_SHOWN_MAX),
+    plannedForceN: start.plannedForceN,
+    plannedExtensionMm: start.plannedExtensionMm,
+  };
+}
