@@ -1,0 +1,64 @@
+/** The whole window: the rail, what must be known now, and the present station over the full width. */
+import type { FunctionComponent } from 'preact';
+import { useErrorBoundary } from 'preact/hooks';
+import { ArchivePlace } from './archive/archive-place.tsx';
+import { Button } from './design/button.tsx';
+import { FaultBlock } from './design/field.tsx';
+import { Said } from './design/said.tsx';
+import { KeysSheet } from './keys/keys-sheet.tsx';
+import { MenuSheets } from './keys/menu-commands.tsx';
+import { Notices } from './notices.tsx';
+import { FractureStation } from './stations/fracture/fracture-station.tsx';
+import { PullStation } from './stations/pull/pull-station.tsx';
+import { Rail } from './stations/rail.tsx';
+import { ReadoutStation } from './stations/readout/readout-station.tsx';
+import { ResultStation } from './stations/result/result-station.tsx';
+import { SpecimenStation } from './stations/specimen/specimen-station.tsx';
+import { type Place, place } from './store/place.ts';
+import { words } from './words/words.ts';
+import './app.css';
+
+const PLACES: Readonly<Record<Place, FunctionComponent>> = {
+  specimen: SpecimenStation,
+  readout: ReadoutStation,
+  pull: PullStation,
+  fracture: FractureStation,
+  result: ResultStation,
+  archive: ArchivePlace,
+};
+
+/** A view that fails says so and can be shown again; the rail, and above all the recording, are not touched by it. */
+function Guarded({ view: View }: { readonly view: FunctionComponent }) {
+  const [error, again] = useErrorBoundary();
+  if (error === undefined || error === null) return <View />;
+  const text = words.value.faults;
+  return (
+    <div class="station">
+      <FaultBlock
+        fault={{
+          code: 'view-failed',
+          sentence: text.viewFailed(error instanceof Error ? error.message : String(error)),
+        }}
+      />
+      <div class="actions">
+        <Button onPress={again}>{text.showAgain}</Button>
+      </div>
+    </div>
+  );
+}
+
+export function App() {
+  const Present = PLACES[place.value];
+  return (
+    <div class="app">
+      <Rail />
+      <Notices />
+      <main class="sheet" aria-label={words.value.stations[place.value]} data-place={place.value}>
+        <Guarded key={place.value} view={Present} />
+      </main>
+      <Said />
+      <KeysSheet />
+      <MenuSheets />
+    </div>
+  );
+}

@@ -1,0 +1,65 @@
+/** Looking after the archive: check it, back it up. */
+import { useSignal } from '@preact/signals';
+import type { CheckLine } from '../../core/contract/archive-requests.ts';
+import { Button } from '../design/button.tsx';
+import { FaultBlock } from '../design/field.tsx';
+import { say } from '../design/said.tsx';
+import { errand } from '../store/errand.ts';
+import { request } from '../store/session-store.ts';
+import { words } from '../words/words.ts';
+
+const caring = errand();
+
+/** What the last check found; null before one. */
+type Findings = { readonly sound: boolean; readonly lines: readonly CheckLine[] } | null;
+
+/** Asks where, then backs up and reads the backup back. */
+export async function backUp(): Promise<string | null> {
+  const day = new Date().toISOString().slice(0, 10);
+  const place = await caring.run(() =>
+    request('window.choose-save-path', { kind: 'archive', suggestedName: `gaugemark-${day}.gaugemark` }),
+  );
+  const to = place?.path ?? null;
+  if (to === null) return null;
+  const done = await caring.run(() => request('archive.backup', { to }));
+  if (done === null) return null;
+  say(words.value.archive.backedUp(done.path));
+  return done.path;
+}
+
+export function ArchiveCare({ pullId }: { readonly pullId?: number }) {
+  const text = words.value.archive;
+  const found = useSignal<Findings>(null);
+  const check = async () => {
+    found.value = await caring.run(() => request('archive.check', pullId === undefined ? {} : { pullId }));
+    if (found.value !== null) say(found.value.sound ? text.checked : text.notSound);
+  };
+  return (
+    <div class="block">
+      <div class="actions">
+        <Button kind="compact" id="check-archive" onPress={() => void check()}>
+          {caring.busy.value ? text.checking : pullId === undefined ? text.checkAll : text.check}
+        </Button>
+        {pullId === undefined ? (
+          <Button kind="compact" id="back-up" onPress={() => void backUp()}>
+            {text.backup}
+          </Button>
+        ) : null}
+      </div>
+      <FaultBlock fault={caring.fault.value} />
+      {found.value === null ? null : (
+        <ul class="check-lines">
+          {found.value.lines.map((line) => (
+            <li key={line.name}>
+              <span aria-hidden="true">{line.ok ? '✓' : '▲'}</span>
+              <strong>
+                {line.ok ? text.checked : text.notSound}: {line.name}
+              </strong>
+              <span>{line.words}</span>
+            </li>
+          ))}
+        </ul>
+      )}
+    </div>
+  );
+}

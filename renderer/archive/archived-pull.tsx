@@ -1,0 +1,74 @@
+/** One pull of the archive: result, curve, and everything that stands on its record. */
+import { useMemo } from 'preact/hooks';
+import { useEffect } from 'preact/hooks';
+import { Button } from '../design/button.tsx';
+import { FaultBlock } from '../design/field.tsx';
+import { say } from '../design/said.tsx';
+import { errand } from '../store/errand.ts';
+import { openPull } from '../store/kept-pull.ts';
+import { archivePullId } from '../store/place.ts';
+import { request } from '../store/session-store.ts';
+import { language } from '../store/view-settings.ts';
+import { FractureNote } from '../stations/fracture/fracture-station.tsx';
+import { KeptPlots } from '../stations/result/kept-plots.tsx';
+import { ResultList } from '../stations/result/result-list.tsx';
+import { fixed, momentText } from '../numbers/format.ts';
+import { words } from '../words/words.ts';
+import { ArchiveCare } from './archive-care.tsx';
+import { RecordFacts } from './record-facts.tsx';
+
+const exporting = errand();
+
+/** Asks where, then writes the pull as CSV. */
+export async function exportPull(pullId: number, name: string): Promise<void> {
+  const safe = name.replace(/[^\p{L}\p{N}._-]+/gu, '-').slice(0, 60);
+  const place = await exporting.run(() =>
+    request('window.choose-save-path', { kind: 'curve', suggestedName: `${safe}.csv` }),
+  );
+  const to = place?.path ?? null;
+  if (to === null) return;
+  const done = await exporting.run(() => request('archive.export', { pullId, to }));
+  if (done !== null)
+    say(words.value.archive.exported(done.path, fixed(done.readingCount, 0, language.value)));
+}
+
+export function ArchivedPull({ pullId }: { readonly pullId: number }) {
+  const text = words.value.archive;
+  const opened = useMemo(() => openPull(pullId), [pullId]);
+  useEffect(() => () => opened.close(), [opened]);
+  const kept = opened.kept.value;
+  const evaluation = opened.evaluation.value;
+  return (
+    <div class="station">
+      <div class="opened-head">
+        <Button kind="compact" onPress={() => (archivePullId.value = null)}>
+          {text.back}
+        </Button>
+        {kept === null ? null : (
+          <>
+            <h1>{kept.specimenName}</h1>
+            <span class="pencil">
+              {momentText(kept.startedWallMs, language.value)} ·{' '}
+              {text.readingCount(fixed(kept.readingCount, 0, language.value))}
+            </span>
+            <Button kind="compact" onPress={() => void exportPull(pullId, kept.specimenName)}>
+              {text.export}
+            </Button>
+          </>
+        )}
+      </div>
+      <FaultBlock fault={opened.fault.value ?? exporting.fault.value} />
+      <div class="split" style={{ padding: 0 }}>
+        <div class="block">{evaluation === null ? null : <ResultList evaluation={evaluation} />}</div>
+        <KeptPlots opened={opened} />
+      </div>
+      {kept === null ? null : (
+        <>
+          <FractureNote opened={opened} kept={kept} />
+          <RecordFacts kept={kept} />
+          <ArchiveCare pullId={pullId} />
+        </>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,86 @@
+/** What stands on the record of a pull besides its readings, as it was kept. */
+import type { KeptPull } from '../../core/contract/pull-requests.ts';
+import { elapsedText, fixed, momentText } from '../numbers/format.ts';
+import { language } from '../store/view-settings.ts';
+import { words } from '../words/words.ts';
+
+export function RecordFacts({ kept }: { readonly kept: KeptPull }) {
+  const text = words.value.archive;
+  const at = (us: number) => elapsedText(us / 1e6, language.value);
+  const misfits = Object.entries(kept.misfitCount).filter(([, n]) => n > 0);
+  const zeros = Object.entries(kept.zeros);
+  const { none } = words.value.common;
+  return (
+    <section class="block" aria-labelledby="record-title">
+      <h2 id="record-title">{text.record}</h2>
+      <dl class="facts">
+        <dt>{text.source}</dt>
+        <dd>{sourceWords(kept)}</dd>
+        <dt>{text.profile}</dt>
+        <dd>{kept.profile.name}</dd>
+        <dt>{text.duration}</dt>
+        <dd class="number">{at(kept.durationUs)}</dd>
+        <dt>{text.rawBytes}</dt>
+        <dd class="number">{fixed(kept.rawByteCount, 0, language.value)}</dd>
+        <dt>{text.misfits}</dt>
+        <dd>
+          {misfits.length === 0 ? none : misfits.map(([reason, n]) => `${reason}: ${String(n)}`).join(', ')}
+        </dd>
+        <dt>{text.zeros}</dt>
+        <dd>
+          {zeros.length === 0 ? none : zeros.map(([key, value]) => `${key}: ${String(value)}`).join(', ')}
+        </dd>
+        <dt>{text.program}</dt>
+        <dd>{kept.programVersion}</dd>
+      </dl>
+      <h3>{text.marks}</h3>
+      <ul>
+        {kept.marks.map((mark) => (
+          <li key={`${mark.kind}${String(mark.elapsedUs)}`}>
+            <span class="number">{at(mark.elapsedUs)}</span> {mark.words}
+          </li>
+        ))}
+      </ul>
+      <h3>{text.gapsTitle}</h3>
+      {kept.gaps.length === 0 ? (
+        <p>{text.noGaps}</p>
+      ) : (
+        <ul>
+          {kept.gaps.map((gap) => (
+            <li key={gap.gapId}>
+              <span class="number">{at(gap.fromElapsedUs)}</span> {gap.words}
+            </li>
+          ))}
+        </ul>
+      )}
+      {kept.acts.length === 0 ? null : (
+        <>
+          <h3>{text.acts}</h3>
+          <ul>
+            {kept.acts.map((act, i) => (
+              <li key={i}>
+                <span class="number">{momentText(act.wallMs, language.value)}</span> {act.words}
+                {act.by === null ? '' : ` (${act.by})`}
+              </li>
+            ))}
+          </ul>
+        </>
+      )}
+    </section>
+  );
+}
+
+function sourceWords({ source }: KeptPull): string {
+  switch (source.kind) {
+    case 'simulated':
+      return `${words.value.readout.simulated}: ${source.scenario}`;
+    case 'serial':
+    case 'modbus-rtu':
+      return source.path;
+    case 'replay':
+      return source.file;
+    case 'tcp':
+    case 'modbus-tcp':
+      return `${source.host}:${String(source.port)}`;
+  }
+}

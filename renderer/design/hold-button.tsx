@@ -1,0 +1,89 @@
+/**
+ * A button for what must not happen by a stray touch or key: it acts only after it has been held for a second.
+ * Space and Enter never act on it; they say what does.
+ */
+import { useEffect, useRef, useState } from 'preact/hooks';
+import { say } from './said.tsx';
+import './button.css';
+
+/** Long enough that a cuff or a brushing glove does not do it, short enough for a hurry. */
+export const HOLD_MS = 1_000;
+
+export interface HoldButtonProps {
+  readonly label: string;
+  readonly holdingLabel: string;
+  /** What Space or Enter on it say instead of acting. */
+  readonly keysHint: string;
+  readonly onHeld: () => void;
+  readonly notNow?: string | undefined;
+  /** True while the same act is being held on the keyboard. */
+  readonly heldByKeys?: boolean;
+  readonly id?: string;
+}
+
+export function HoldButton({
+  label,
+  holdingLabel,
+  keysHint,
+  onHeld,
+  notNow,
+  heldByKeys = false,
+  id,
+}: HoldButtonProps) {
+  const [pointerHeld, setPointerHeld] = useState(false);
+  const timer = useRef<ReturnType<typeof setTimeout> | null>(null);
+  const letGo = () => {
+    if (timer.current !== null) clearTimeout(timer.current);
+    timer.current = null;
+    setPointerHeld(false);
+  };
+  // A step that has become impossible, or a page that goes away, must not act a second later.
+  useEffect(() => letGo, [notNow]);
+  const holding = (pointerHeld || heldByKeys) && notNow === undefined;
+  return (
+    <button
+      type="button"
+      id={id}
+      class="act hold"
+      style={{ '--hold-ms': `${HOLD_MS}ms` }}
+      data-holding={holding}
+      aria-disabled={notNow === undefined ? undefined : 'true'}
+      title={notNow ?? keysHint}
+      onPointerDown={(event) => {
+        if (event.button !== 0) return;
+        if (notNow !== undefined) {
+          say(notNow);
+          return;
+        }
+        event.currentTarget.setPointerCapture(event.pointerId);
+        setPointerHeld(true);
+        timer.current = setTimeout(() => {
+          letGo();
+          onHeld();
+        }, HOLD_MS);
+      }}
+      onPointerUp={letGo}
+      onPointerCancel={letGo}
+      onLostPointerCapture={letGo}
+      onPointerMove={(event) => {
+        if (timer.current === null) return;
+        const box = event.currentTarget.getBoundingClientRect();
+        const inside =
+          event.clientX >= box.left &&
+          event.clientX <= box.right &&
+          event.clientY >= box.top &&
+          event.clientY <= box.bottom;
+        if (!inside) letGo();
+      }}
+      onContextMenu={(event) => event.preventDefault()}
+      onKeyDown={(event) => {
+        if (event.key === ' ' || event.key === 'Enter') {
+          event.preventDefault();
+          say(notNow ?? keysHint);
+        }
+      }}
+    >
+      {holding ? holdingLabel : label}
+    </button>
+  );
+}

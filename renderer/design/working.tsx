@@ -1,0 +1,68 @@
+/** The working of one value: formula, numbers put in, steps, and the answer underlined twice. */
+import type { Result } from '../../core/results/result.ts';
+import { fixed, placesOf, significant } from '../numbers/format.ts';
+import { language } from '../store/view-settings.ts';
+import { words } from '../words/words.ts';
+import { SymbolText } from './symbol-text.tsx';
+import './working.css';
+
+/** Enough digits to recompute the result by hand. */
+const INPUT_DIGITS = 8;
+const UNROUNDED_DIGITS = 8;
+
+export function WorkingBlock({ result }: { readonly result: Result }) {
+  const text = words.value.result;
+  const { working, rounded } = result;
+  const lang = language.value;
+  return (
+    <div class="working">
+      <p class="formula">
+        <SymbolText text={working.formula} />
+      </p>
+      {working.inputs.length === 0 ? null : (
+        <dl class="inputs">
+          {working.inputs.map((input) => (
+            <>
+              <dt>
+                <SymbolText text={input.symbol} />
+              </dt>
+              <dd>
+                = {significant(input.value, INPUT_DIGITS, lang)} {input.unit === '1' ? '' : input.unit}
+              </dd>
+              <dd class="from">{input.from}</dd>
+            </>
+          ))}
+        </dl>
+      )}
+      <p>
+        <SymbolText text={working.substituted} />
+      </p>
+      {(working.steps ?? []).map((step) => (
+        <p key={step}>
+          <SymbolText text={step} />
+        </p>
+      ))}
+      {rounded.length === 0 ? (
+        <p>
+          <span class="answer">
+            <SymbolText text={result.symbol} /> = {fixed(result.value, placesOf(result.unit), lang)}{' '}
+            {result.unit}
+          </span>
+        </p>
+      ) : (
+        rounded.map((r) => (
+          <p key={`${r.rule}${r.unit}`}>
+            <span class="answer">
+              <SymbolText text={result.symbol} /> = {r.text} {r.unit}
+            </span>
+            <span class="aside"> {` ${text.rule} ${r.rule}`}</span>
+          </p>
+        ))
+      )}
+      <p class="aside">
+        {text.unrounded} {significant(result.value, UNROUNDED_DIGITS, lang)} {result.unit} · {text.method}{' '}
+        {result.method} · {text.source} {working.source}
+      </p>
+    </div>
+  );
+}

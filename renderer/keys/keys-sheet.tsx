@@ -1,0 +1,77 @@
+/** The sheet of keys. */
+import { signal } from '@preact/signals';
+import { words } from '../words/words.ts';
+import { SheetDialog } from './sheet-dialog.tsx';
+
+export const keysShown = signal(false);
+
+export function KeysSheet() {
+  if (!keysShown.value) return null;
+  const text = words.value.keys;
+  const groups: readonly (readonly [string, readonly (readonly [readonly string[], string])[]])[] = [
+    [
+      text.groups.move,
+      [
+        [['Alt', '1…5'], text.stationsKey],
+        [['Alt', '6'], text.archiveKey],
+        [['Ctrl', 'F'], text.findKey],
+        [['Tab', 'Shift Tab'], text.tabKey],
+        [['Esc'], text.escKey],
+        [['F1'], text.keysKey],
+      ],
+    ],
+    [
+      text.groups.pull,
+      [
+        [['Ctrl', 'R'], text.readyKey],
+        [['Ctrl', 'S'], text.startKey],
+        [['Ctrl', 'B'], text.markKey],
+        [['Ctrl', 'G'], text.goOnKey],
+        [['Ctrl', 'Backspace'], text.stopKey],
+        [['Ctrl', 'End'], text.closeKey],
+      ],
+    ],
+    [
+      text.groups.plot,
+      [
+        [['←', '→'], text.walkKey],
+        [['Shift', '← →'], text.jumpKey],
+        [['Home', 'End'], text.endsKey],
+        [['P', 'B'], text.peakKey],
+      ],
+    ],
+    [
+      text.groups.show,
+      [
+        [['Ctrl', 'U'], text.unitsKey],
+        [['Ctrl', 'D'], text.digitsKey],
+      ],
+    ],
+  ];
+  return (
+    <SheetDialog title={text.title} onClose={() => (keysShown.value = false)}>
+      <div class="key-groups">
+        {groups.map(([title, rows]) => (
+          <section key={title}>
+            <h3>{title}</h3>
+            <dl>
+              {rows.map(([keys, what]) => (
+                <>
+                  <dt>
+                    {keys.map((k, i) => (
+                      <>
+                        {i > 0 ? ' ' : ''}
+                        <kbd>{k}</kbd>
+                      </>
+                    ))}
+                  </dt>
+                  <dd>{what}</dd>
+                </>
+              ))}
+            </dl>
+          </section>
+        ))}
+      </div>
+    </SheetDialog>
+  );
+}

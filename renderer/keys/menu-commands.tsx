@@ -1,0 +1,92 @@
+/** What the window's menu means on the page. */
+import { signal } from '@preact/signals';
+import type { Bridge } from '../../core/contract/bridge.ts';
+import type { MenuCommand } from '../../core/contract/window-requests.ts';
+import { backUp } from '../archive/archive-care.tsx';
+import { exportPull } from '../archive/archived-pull.tsx';
+import { Cautions } from '../design/cautions.tsx';
+import { say } from '../design/said.tsx';
+import { endedPull } from '../stations/opened-pull.ts';
+import { nextSpecimen } from '../stations/pull/pull-acts.ts';
+import { archivePullId, goTo, place } from '../store/place.ts';
+import { recording, request, session } from '../store/session-store.ts';
+import { words } from '../words/words.ts';
+import { keysShown } from './keys-sheet.tsx';
+import { SheetDialog } from './sheet-dialog.tsx';
+
+const sheet = signal<'cautions' | 'about' | null>(null);
+
+/** Follows the menu from now on. Returns what stops it. */
+export function followMenu(bridge: Bridge): () => void {
+  return bridge.on('menu-command', ({ command }) => void MEANING[command]());
+}
+
+const MEANING: Readonly<Record<MenuCommand, () => void | Promise<void>>> = {
+  'new-specimen': () => {
+    // While a pull is recorded the draft belongs to it; the sheet is only shown.
+    if (recording.value) goTo('specimen');
+    else return nextSpecimen();
+  },
+  'open-archive-list': () => {
+    archivePullId.value = null;
+    goTo('archive');
+  },
+  instruments: () => goTo('readout'),
+  'export-pull': async () => {
+    const pullId = place.value === 'archive' ? archivePullId.value : (endedPull.value?.pullId ?? null);
+    if (pullId === null) {
+      goTo('archive');
+      say(words.value.fracture.noPull);
+      return;
+    }
+    const kept = await request('pull.get', { pullId });
+    if (kept.ok) await exportPull(pullId, kept.value.specimenName);
+    else say(kept.fault.sentence);
+  },
+  'check-archive': async () => {
+    archivePullId.value = null;
+    goTo('archive');
+    requestAnimationFrame(() => document.getElementById('check-archive')?.click());
+  },
+  'back-up-archive': async () => {
+    archivePullId.value = null;
+    goTo('archive');
+    await backUp();
+  },
+  'show-shortcuts': () => {
+    keysShown.value = true;
+  },
+  'show-cautions': () => {
+    sheet.value = 'cautions';
+  },
+  about: () => {
+    sheet.value = 'about';
+  },
+};
+
+export function MenuSheets() {
+  const text = words.value;
+  const close = () => (sheet.value = null);
+  if (sheet.value === null) return null;
+  if (sheet.value === 'cautions')
+    return (
+      <SheetDialog title={text.cautions.title} onClose={close}>
+        <Cautions />
+      </SheetDialog>
+    );
+  const now = session.value;
+  return (
+    <SheetDialog title={text.about.title} onClose={close}>
+      <dl class="facts">
+        <dt>{text.archive.program}</dt>
+        <dd>{now === null ? text.common.none : text.about.version(now.recorder.programVersion)}</dd>
+        <dt>{text.about.archive}</dt>
+        <dd>{now?.archive.path ?? text.common.none}</dd>
+        <dt>{text.about.recorder}</dt>
+        <dd class="number">{now?.recorder.pid ?? text.common.none}</dd>
+      </dl>
+      <p>{text.cautions.notSafety}</p>
+      <p>{text.cautions.govern}</p>
+    </SheetDialog>
+  );
+}

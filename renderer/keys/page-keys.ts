@@ -1,0 +1,113 @@
+/** Keys that work everywhere on the page. What ends something has to be held, with two keys at once. */
+import { HOLD_MS } from '../design/hold-button.tsx';
+import { STATIONS, archivePullId, goTo, place } from '../store/place.ts';
+import { DIGIT_SIZES_MM, changeView, viewSettings } from '../store/view-settings.ts';
+import { type PullAct, doAct, heldByKeys, whyNot } from '../stations/pull/pull-acts.ts';
+import { say } from '../design/said.tsx';
+import { keysShown } from './keys-sheet.tsx';
+
+/** Done at once: each of these can be taken back or changes nothing recorded. */
+const AT_ONCE: Readonly<Record<string, PullAct>> = { r: 'ready', s: 'start', g: 'goOn', '0': 'zero' };
+/** Held for a second. A break marked by mistake can be undone, but its record may close meanwhile. */
+const HELD: Readonly<Record<string, PullAct>> = { Backspace: 'stop', End: 'close', b: 'markBreak' };
+
+/** Takes keys from now on. Returns what stops it. */
+export function listenToKeys(): () => void {
+  let timer: ReturnType<typeof setTimeout> | null = null;
+  const letGo = (): void => {
+    if (timer !== null) clearTimeout(timer);
+    timer = null;
+    heldByKeys.value = null;
+  };
+  const hold = (act: PullAct): void => {
+    if (timer !== null) return;
+    const reason = whyNot(act);
+    if (reason !== undefined) {
+      say(reason);
+      return;
+    }
+    heldByKeys.value = act;
+    timer = setTimeout(() => {
+      letGo();
+      void doAct(act);
+    }, HOLD_MS);
+  };
+  const down = (event: KeyboardEvent): void => {
+    // In a text, Ctrl+Backspace and Ctrl+End keep their usual meaning.
+    const typing = event.target instanceof HTMLInputElement || event.target instanceof HTMLTextAreaElement;
+    const command = event.ctrlKey || event.metaKey;
+    const key = event.key.length === 1 ? event.key.toLowerCase() : event.key;
+    if (key === 'F1') {
+      event.preventDefault();
+      keysShown.value = !keysShown.value;
+      return;
+    }
+    if (event.altKey && !command && goByNumber(key)) {
+      event.preventDefault();
+      return;
+    }
+    if (key === 'Escape' && place.value === 'archive' && !keysShown.value) archivePullId.value = null;
+    if (!command || event.altKey || event.shiftKey) return;
+    const heldAct = HELD[key];
+    if (heldAct !== undefined && place.value === 'pull' && !(typing && key !== 'b')) {
+      event.preventDefault();
+      if (!event.repeat) hold(heldAct);
+      return;
+    }
+    const act = AT_ONCE[key];
+    if (act !== undefined && place.value === 'pull') {
+      event.preventDefault();
+      if (!event.repeat) void doAct(act);
+      return;
+    }
+    if (showing(key)) event.preventDefault();
+  };
+  const up = (event: KeyboardEvent): void => {
+    if (
+      timer !== null &&
+      (event.key in HELD ||
+        event.key.toLowerCase() in HELD ||
+        event.key === 'Control' ||
+        event.key === 'Meta')
+    )
+      letGo();
+  };
+  window.addEventListener('keydown', down);
+  window.addEventListener('keyup', up);
+  window.addEventListener('blur', letGo);
+  return () => {
+    letGo();
+    window.removeEventListener('keydown', down);
+    window.removeEventListener('keyup', up);
+    window.removeEventListener('blur', letGo);
+  };
+}
+
+function goByNumber(key: string): boolean {
+  const number = Number(key);
+  const station = STATIONS[number - 1];
+  if (station !== undefined) goTo(station);
+  else if (number === STATIONS.length + 1) goTo('archive');
+  else return false;
+  return true;
+}
+
+function showing(key: string): boolean {
+  switch (key) {
+    case 'u':
+      changeView({ units: viewSettings.value.units === 'SI' ? 'US' : 'SI' });
+      return true;
+    case 'd': {
+      const next = (DIGIT_SIZES_MM.indexOf(viewSettings.value.digitsMm) + 1) % DIGIT_SIZES_MM.length;
+      changeView({ digitsMm: DIGIT_SIZES_MM[next] ?? 18 });
+      return true;
+    }
+    case 'f':
+      goTo('archive');
+      archivePullId.value = null;
+      requestAnimationFrame(() => document.getElementById('archive-search')?.focus());
+      return true;
+    default:
+      return false;
+  }
+}

@@ -1,0 +1,12 @@
+/** Entry of the page in the window. */
+import type { Bridge } from '../core/contract/bridge.ts';
+import { startPage } from './start-page.tsx';
+
+declare global {
+  /** Put there by the preload script before the page runs. */
+  var gaugemark: Bridge;
+}
+
+const at = document.getElementById('page');
+if (at === null) throw new Error('index.html has no element "page"');
+startPage(gaugemark, at);

@@ -1,0 +1,67 @@
+/** What people must know now: one line each, over the sheet, until it is over. */
+import type { Notice } from '../core/contract/notice.ts';
+import { Button } from './design/button.tsx';
+import { notices, recorderLink, request, session, sessionFault } from './store/session-store.ts';
+import { language } from './store/view-settings.ts';
+import { words } from './words/words.ts';
+import './notices.css';
+
+const SIGN: Readonly<Record<Notice['severity'], string>> = { note: '■', warning: '◆', alarm: '▲' };
+
+export function Notices() {
+  const text = words.value.notices;
+  const link = recorderLink.value;
+  const fault = sessionFault.value;
+  const archiveFault = session.value?.archive.fault ?? null;
+  return (
+    <div class="notices" role="log" aria-live="assertive" aria-relevant="additions" aria-label={text.title}>
+      {link !== null && link.state !== 'connected' ? (
+        <p class="notice" data-severity={link.state === 'failed' ? 'alarm' : 'warning'}>
+          <strong>
+            {SIGN[link.state === 'failed' ? 'alarm' : 'warning']}{' '}
+            {text.severity[link.state === 'failed' ? 'alarm' : 'warning']}
+          </strong>
+          <span>{link.fault?.sentence ?? (link.state === 'failed' ? text.failed : text.connecting)}</span>
+          {link.state === 'failed' ? (
+            <Button kind="compact" onPress={() => void request('recorder.try-again', {})}>
+              {text.tryAgain}
+            </Button>
+          ) : null}
+        </p>
+      ) : fault !== null && session.value === null ? (
+        <p class="notice" data-severity="warning">
+          <strong>
+            {SIGN.warning} {text.severity.warning}
+          </strong>
+          <span>{fault.sentence}</span>
+        </p>
+      ) : null}
+      {archiveFault === null ? null : (
+        <p class="notice" data-severity="alarm">
+          <strong>
+            {SIGN.alarm} {text.severity.alarm}
+          </strong>
+          <span>
+            {text.noArchive} {archiveFault.sentence}
+          </span>
+          <Button kind="compact" onPress={() => void request('archive.retry', {})}>
+            {text.retryArchive}
+          </Button>
+        </p>
+      )}
+      {[...notices.value.values()].map((notice) => (
+        <p class="notice" data-severity={notice.severity} key={notice.code}>
+          <strong>
+            {SIGN[notice.severity]} {text.severity[notice.severity]}
+          </strong>
+          <span>{notice.sentence}</span>
+          <span class="pencil small">
+            {text.since(
+              new Intl.DateTimeFormat(language.value, { timeStyle: 'medium' }).format(notice.since),
+            )}
+          </span>
+        </p>
+      ))}
+    </div>
+  );
+}

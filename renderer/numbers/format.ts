@@ -1,0 +1,94 @@
+/** Numbers as they stand on the screen: by locale, with fixed places. Files never come through here. */
+import { type UnitSymbol, UNITS, convert } from '../../core/quantity/units.ts';
+import type { UnitSystem } from './display-unit.ts';
+import { displayUnit } from './display-unit.ts';
+
+export type Language = 'en' | 'es';
+
+/** Places behind the decimal sign that a reading in this unit deserves on a screen. */
+const PLACES: Partial<Record<UnitSymbol, number>> = {
+  N: 0,
+  kN: 2,
+  lbf: 0,
+  kip: 3,
+  mm: 3,
+  in: 4,
+  'mm²': 2,
+  'in²': 4,
+  MPa: 1,
+  psi: 0,
+  ksi: 1,
+  '%': 1,
+  s: 1,
+  'mm/min': 2,
+  'in/min': 3,
+  g: 2,
+  lb: 4,
+  'MPa/s': 2,
+  'psi/s': 0,
+};
+
+export function placesOf(unit: UnitSymbol): number {
+  return PLACES[unit] ?? 3;
+}
+
+const formats = new Map<string, Intl.NumberFormat>();
+
+/** "63.31", "14 230": fixed places, groups of three kept apart by a narrow blank, decimal sign of the language. */
+export function fixed(value: number, places: number, language: Language): string {
+  const key = `${language}${String(places)}`;
+  let format = formats.get(key);
+  if (format === undefined) {
+    format = new Intl.NumberFormat(language, {
+      minimumFractionDigits: places,
+      maximumFractionDigits: places,
+      useGrouping: true,
+    });
+    formats.set(key, format);
+  }
+  return format
+    .formatToParts(value)
+    .map((part) => (part.type === 'group' ? '\u202f' : part.type === 'minusSign' ? '−' : part.value))
+    .join('');
+}
+
+/** A value of a known unit shown in the unit of the chosen system, unit included. */
+export function quantityText(
+  value: number,
+  unit: UnitSymbol,
+  system: UnitSystem,
+  language: Language,
+): string {
+  const target = displayUnit(UNITS[unit].dimension, system);
+  return `${fixed(convert(value, unit, target), placesOf(target), language)} ${target}`;
+}
+
+/** At most this many significant digits, no trailing zeros; for formula inputs, where places differ. */
+export function significant(value: number, digits: number, language: Language): string {
+  return new Intl.NumberFormat(language, { maximumSignificantDigits: digits, useGrouping: true })
+    .formatToParts(value)
+    .map((part) => (part.type === 'group' ? '\u202f' : part.type === 'minusSign' ? '−' : part.value))
+    .join('');
+}
+
+/** "0:07.4", "12:30.0": minutes and seconds, for elapsed time. */
+export function elapsedText(seconds: number, language: Language): string {
+  const sign = seconds < 0 ? '−' : '';
+  const tenths = Math.round(Math.abs(seconds) * 10);
+  const minutes = Math.floor(tenths / 600);
+  const rest = (tenths - minutes * 600) / 10;
+  return `${sign}${String(minutes)}:${rest < 10 ? '0' : ''}${fixed(rest, 1, language)}`;
+}
+
+/** A moment on the wall clock, date and time to the second, with the zone's offset. */
+export function momentText(wallMs: number, language: Language): string {
+  return new Intl.DateTimeFormat(language, {
+    year: 'numeric',
+    month: 'short',
+    day: '2-digit',
+    hour: '2-digit',
+    minute: '2-digit',
+    second: '2-digit',
+    hour12: false,
+  }).format(wallMs);
+}

@@ -1,0 +1,145 @@
+/**
+ * A plot with everything around it: a name, a line that reads out the point under the pointer or the keys, and for
+ * those who can't see it a slider along the order of time whose value is spoken.
+ */
+import { useSignal } from '@preact/signals';
+import { useEffect, useRef } from 'preact/hooks';
+import { PALETTES } from '../design/palette.ts';
+import { theme } from '../store/view-settings.ts';
+import { words } from '../words/words.ts';
+import type { PlotPicture } from './picture.ts';
+import { drawNoMore, drawSoon } from './plot-clock.ts';
+import { PlotView } from './plot-view.ts';
+import './curve-plot.css';
+
+export interface CurvePlotProps {
+  readonly name: string;
+  /** Called once for each drawing, so that a drawing shows what has arrived by then. */
+  readonly picture: () => PlotPicture;
+  /** Whatever makes another picture: the plot draws again when it changes. */
+  readonly changes: readonly unknown[];
+  /** Words for a reading: "Reading 812: 51.20 kN at 3.210 mm". */
+  readonly pointText: (reading: number) => string;
+  /** Readings that have a key of their own on the plot. */
+  readonly peakReading: number;
+  readonly breakReading: number | null;
+  readonly id?: string;
+}
+
+/** Corner points that Shift with an arrow key goes on by. */
+const LONG_STEP = 10;
+
+export function CurvePlot(props: CurvePlotProps) {
+  const { name, picture, changes, pointText, peakReading, breakReading, id } = props;
+  const host = useRef<HTMLDivElement>(null);
+  const view = useRef<PlotView | null>(null);
+  const cursor = useSignal(-1);
+  /** Functions of the newest rendering: the canvas outlives many of them. */
+  const latest = useRef({ picture });
+  latest.current = { picture };
+  const text = words.value.plot;
+
+  const draw = useRef(() => {
+    const shown = view.current;
+    if (shown === null || !shown.fit()) return;
+    shown.show(latest.current.picture());
+    shown.draw();
+  }).current;
+
+  useEffect(() => {
+    const place = host.current;
+    if (place === null) return;
+    const made = new PlotView(place, latest.current.picture(), PALETTES[theme.value]);
+    view.current = made;
+    const observer = new ResizeObserver(() => drawSoon(draw));
+    observer.observe(place);
+    // Fonts that arrive late would leave the axes in another face.
+    void document.fonts.ready.then(() => drawSoon(draw));
+    return () => {
+      observer.disconnect();
+      drawNoMore(draw);
+      made.destroy();
+      view.current = null;
+    };
+  }, []);
+  useEffect(() => {
+    view.current?.setPalette(PALETTES[theme.value]);
+    drawSoon(draw);
+  }, [theme.value, ...changes]);
+
+  const stand = (reading: number) => {
+    cursor.value = reading;
+    view.current?.setCursor(reading);
+    drawSoon(draw);
+  };
+  const point = (event: PointerEvent) => {
+    const box = host.current?.getBoundingClientRect();
+    if (box === undefined || view.current === null) return;
+    stand(view.current.readingAt(event.clientX - box.left, event.clientY - box.top));
+  };
+  const key = (event: KeyboardEvent) => {
+    const shown = view.current;
+    if (shown === null) return;
+    const here = cursor.value < 0 ? 0 : cursor.value;
+    const step = event.shiftKey ? LONG_STEP : 1;
+    const next = ((): number | null => {
+      switch (event.key) {
+        case 'ArrowRight':
+        case 'ArrowUp':
+          return shown.walk(here, cursor.value < 0 ? 0 : step);
+        case 'ArrowLeft':
+        case 'ArrowDown':
+          return shown.walk(here, -step);
+        case 'PageUp':
+          return shown.walk(here, LONG_STEP);
+        case 'PageDown':
+          return shown.walk(here, -LONG_STEP);
+        case 'Home':
+          return shown.walk(0, 0);
+        case 'End':
+          return shown.lastDrawnReading;
+        case 'p':
+        case 'P':
+          return peakReading;
+        case 'b':
+        case 'B':
+          return breakReading ?? null;
+        case 'Escape':
+          return cursor.value < 0 ? null : -1;
+        default:
+          return null;
+      }
+    })();
+    if (next === null) return;
+    event.preventDefault();
+    event.stopPropagation();
+    stand(next);
+  };
+  const spoken = cursor.value < 0 ? text.keysHint : pointText(cursor.value);
+  return (
+    <div class="curve-plot">
+      <div class="curve-plot-head">
+        <h3>{name}</h3>
+        <output>{cursor.value < 0 ? '' : pointText(cursor.value)}</output>
+      </div>
+      <div
+        id={id}
+        class="curve-plot-canvas"
+        ref={host}
+        tabIndex={0}
+        role="slider"
+        aria-label={name}
+        aria-valuemin={0}
+        aria-valuemax={Math.max(peakReading, cursor.value, 0)}
+        aria-valuenow={Math.max(cursor.value, 0)}
+        aria-valuetext={spoken}
+        onPointerMove={point}
+        onPointerLeave={(event) => {
+          if (event.pointerType === 'mouse' && document.activeElement !== event.currentTarget) stand(-1);
+        }}
+        onBlur={() => stand(-1)}
+        onKeyDown={key}
+      />
+    </div>
+  );
+}

@@ -1,0 +1,189 @@
+/** Marks, gaps and construction lines on the canvas of a plot. Each mark has a shape of its own beside its word. */
+import type { Palette } from '../design/palette.ts';
+import type { ConstructionLine, MarkSign, PlotGap, PlotMark } from './picture.ts';
+
+export interface DrawingPlace {
+  readonly context: CanvasRenderingContext2D;
+  /** Canvas pixels to a CSS pixel. */
+  readonly ratio: number;
+  /** Plotting area in canvas pixels. */
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+  readonly palette: Palette;
+  readonly toX: (value: number) => number;
+  readonly toY: (value: number) => number;
+}
+
+export const PLOT_FONT = 'B612, sans-serif';
+
+export function drawGaps(place: DrawingPlace, gaps: readonly PlotGap[]): void {
+  const { context, ratio, top, height, palette } = place;
+  for (const gap of gaps) {
+    const from = Math.max(place.toX(gap.fromX), place.left);
+    const to = Math.min(place.toX(gap.toX), place.left + place.width);
+    if (to <= from) continue;
+    context.save();
+    context.beginPath();
+    context.rect(from, top, Math.max(to - from, 2 * ratio), height);
+    context.clip();
+    context.strokeStyle = palette.edge;
+    context.lineWidth = ratio;
+    context.beginPath();
+    const step = 9 * ratio;
+    for (let x = from - height; x < to; x += step) {
+      context.moveTo(x, top + height);
+      context.lineTo(x + height, top);
+    }
+    context.stroke();
+    context.restore();
+    writeLabel(place, gap.label, (from + to) / 2, top + 16 * ratio, 'center', palette.ink);
+  }
+}
+
+export function drawLines(place: DrawingPlace, lines: readonly ConstructionLine[]): void {
+  const { context, ratio, palette } = place;
+  for (const line of lines) {
+    context.save();
+    context.beginPath();
+    context.rect(place.left, place.top, place.width, place.height);
+    context.clip();
+    context.strokeStyle = palette.grey;
+    context.lineWidth = 1.5 * ratio;
+    context.setLineDash([7 * ratio, 4 * ratio]);
+    context.beginPath();
+    context.moveTo(place.toX(line.from[0]), place.toY(line.from[1]));
+    context.lineTo(place.toX(line.to[0]), place.toY(line.to[1]));
+    context.stroke();
+    context.restore();
+    writeLabel(
+      place,
+      line.label,
+      place.toX(line.to[0]) + 6 * ratio,
+      place.toY(line.to[1]),
+      'left',
+      palette.grey,
+    );
+  }
+}
+
+export function drawMark(place: DrawingPlace, mark: PlotMark, x: number, y: number): void {
+  const { context, ratio, palette } = place;
+  context.save();
+  context.translate(x, y);
+  context.scale(ratio, ratio);
+  SIGNS[mark.sign](context, palette);
+  context.restore();
+  if (mark.label === '') return;
+  // Labels stand above their mark, or beside it at the edges of the plot, and never run out of it.
+  const nearRight = x > place.left + place.width * 0.8;
+  const nearLeft = x < place.left + place.width * 0.12;
+  const align = nearRight ? 'right' : nearLeft ? 'left' : 'center';
+  const above = y - place.top > 30 * ratio;
+  const shift = align === 'right' ? -10 * ratio : align === 'left' ? 10 * ratio : 0;
+  writeLabel(
+    place,
+    mark.label,
+    x + shift,
+    above ? y - 17 * ratio : y + 22 * ratio,
+    align,
+    INK_OF[mark.sign](palette),
+  );
+}
+
+const INK_OF: Readonly<Record<MarkSign, (palette: Palette) => string>> = {
+  start: (p) => p.ink,
+  peak: (p) => p.purple,
+  break: (p) => p.cherry,
+  stop: (p) => p.bronze,
+  now: (p) => p.ink,
+  point: (p) => p.ink,
+};
+
+type Sign = (context: CanvasRenderingContext2D, palette: Palette) => void;
+
+const SIGNS: Readonly<Record<MarkSign, Sign>> = {
+  /** A gauge mark: cross through a dot. */
+  start: (c, p) => {
+    c.strokeStyle = p.ink;
+    c.lineWidth = 1.8;
+    c.beginPath();
+    c.moveTo(-7, 0);
+    c.lineTo(7, 0);
+    c.moveTo(0, -7);
+    c.lineTo(0, 7);
+    c.stroke();
+  },
+  /** A pointer standing on the peak. */
+  peak: (c, p) => {
+    c.fillStyle = p.purple;
+    c.beginPath();
+    c.moveTo(0, -2);
+    c.lineTo(-7, -13);
+    c.lineTo(7, -13);
+    c.closePath();
+    c.fill();
+  },
+  break: (c, p) => {
+    c.strokeStyle = p.cherry;
+    c.lineWidth = 3;
+    c.beginPath();
+    c.moveTo(-6, -6);
+    c.lineTo(6, 6);
+    c.moveTo(6, -6);
+    c.lineTo(-6, 6);
+    c.stroke();
+  },
+  stop: (c, p) => {
+    c.strokeStyle = p.bronze;
+    c.lineWidth = 2.5;
+    c.strokeRect(-6, -6, 12, 12);
+  },
+  now: (c, p) => {
+    c.fillStyle = p.call;
+    c.strokeStyle = p.ink;
+    c.lineWidth = 2.5;
+    c.beginPath();
+    c.arc(0, 0, 6.5, 0, 2 * Math.PI);
+    c.fill();
+    c.stroke();
+  },
+  point: (c, p) => {
+    c.strokeStyle = p.focus;
+    c.lineWidth = 2.5;
+    c.beginPath();
+    c.arc(0, 0, 9, 0, 2 * Math.PI);
+    c.moveTo(-14, 0);
+    c.lineTo(-9, 0);
+    c.moveTo(9, 0);
+    c.lineTo(14, 0);
+    c.moveTo(0, -14);
+    c.lineTo(0, -9);
+    c.moveTo(0, 9);
+    c.lineTo(0, 14);
+    c.stroke();
+  },
+};
+
+function writeLabel(
+  place: DrawingPlace,
+  text: string,
+  x: number,
+  y: number,
+  align: CanvasTextAlign,
+  ink: string,
+): void {
+  const { context, ratio, palette } = place;
+  context.save();
+  context.font = `700 ${String(13 * ratio)}px ${PLOT_FONT}`;
+  context.textAlign = align;
+  context.textBaseline = 'middle';
+  context.lineJoin = 'round';
+  context.strokeStyle = palette.paper;
+  context.lineWidth = 4 * ratio;
+  context.strokeText(text, x, y);
+  context.fillStyle = ink;
+  context.fillText(text, x, y);
+  context.restore();
+}

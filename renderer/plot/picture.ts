@@ -1,0 +1,41 @@
+/** What a plot shows, as data: one curve, marks on it, gaps, and construction lines. All in display units. */
+import type { CurveInk } from '../design/palette.ts';
+import type { TraceSource } from './trace.ts';
+
+export const MARK_SIGNS = ['start', 'peak', 'break', 'stop', 'now', 'point'] as const;
+export type MarkSign = (typeof MARK_SIGNS)[number];
+
+export interface PlotMark {
+  readonly sign: MarkSign;
+  /** Reading that it stands on; it is left out where the reading has no value on this plot. */
+  readonly reading: number;
+  /** Written beside it; blank marks have a sign only. */
+  readonly label: string;
+}
+
+/** A stretch of the x axis without readings. */
+export interface PlotGap {
+  readonly fromX: number;
+  readonly toX: number;
+  readonly label: string;
+}
+
+export interface ConstructionLine {
+  readonly from: readonly [number, number];
+  readonly to: readonly [number, number];
+  readonly label: string;
+}
+
+export interface PlotPicture {
+  readonly source: TraceSource;
+  readonly ink: CurveInk;
+  readonly marks: readonly PlotMark[];
+  readonly gaps: readonly PlotGap[];
+  readonly lines: readonly ConstructionLine[];
+  readonly xRange: { readonly min: number; readonly max: number };
+  readonly yRange: { readonly min: number; readonly max: number };
+  readonly xLabel: string;
+  readonly yLabel: string;
+  /** Decimal sign and groups by language. */
+  readonly tickText: (value: number, places: number) => string;
+}

@@ -1,0 +1,267 @@
+/**
+ * A plot on a canvas: uPlot in its mode of x/y pairs keeps axes, pixels and clipping; the curve's path is our own,
+ * since a load–extension curve runs backwards at times and must never be sorted.
+ */
+import uPlot from 'uplot';
+import type { Palette } from '../design/palette.ts';
+import { CURVE_DASH, CURVE_WIDTH_PX } from './curve-style.ts';
+import { type DrawingPlace, PLOT_FONT, drawGaps, drawLines, drawMark } from './draw-marks.ts';
+import type { PlotPicture } from './picture.ts';
+import type { PixelMap, ThinnedTrace } from './thinning.ts';
+import { tickPlaces, tickStep, ticks } from './ticks.ts';
+import { Trace, nearestCorner } from './trace.ts';
+import 'uplot/dist/uPlot.min.css';
+
+/** CSS pixels between main lines of a scale, and fine lines to a main one: chart paper, not a table. */
+const X_TICK_PX = 110;
+const Y_TICK_PX = 64;
+const FINE_LINES = 5;
+const AXIS_FONT_PX = 14;
+
+export class PlotView {
+  readonly #host: HTMLElement;
+  readonly #plot: uPlot;
+  readonly #trace = new Trace();
+  #picture: PlotPicture;
+  #palette: Palette;
+  #thinned: ThinnedTrace | null = null;
+  /** Reading under the cursor; -1 for none. */
+  #cursorReading = -1;
+
+  constructor(host: HTMLElement, picture: PlotPicture, palette: Palette) {
+    this.#host = host;
+    this.#picture = picture;
+    this.#palette = palette;
+    this.#plot = new uPlot(this.#options(), [null, [[0], [0]]] as unknown as uPlot.AlignedData, host);
+  }
+
+  /** Shows another picture from the next draw on. */
+  show(picture: PlotPicture): void {
+    this.#picture = picture;
+  }
+
+  setPalette(palette: Palette): void {
+    this.#palette = palette;
+  }
+
+  /** Stands the cursor on a reading; -1 takes it away. */
+  setCursor(reading: number): void {
+    this.#cursorReading = reading;
+  }
+
+  /** Fits the canvas to its place. False where there is no room yet. */
+  fit(): boolean {
+    const width = Math.floor(this.#host.clientWidth);
+    const height = Math.floor(this.#host.clientHeight);
+    if (width < 40 || height < 40) return false;
+    if (width !== this.#plot.width || height !== this.#plot.height) this.#plot.setSize({ width, height });
+    return true;
+  }
+
+  draw(): void {
+    const { xRange, yRange } = this.#picture;
+    const { x, y } = this.#plot.scales;
+    const grown =
+      x?.min !== xRange.min || x.max !== xRange.max || y?.min !== yRange.min || y.max !== yRange.max;
+    this.#plot.batch(() => {
+      if (grown) {
+        this.#plot.setScale('x', { min: xRange.min, max: xRange.max });
+        this.#plot.setScale('y', { min: yRange.min, max: yRange.max });
+      } else this.#plot.redraw(true, true);
+    });
+  }
+
+  /** Reading nearest to a place given in CSS pixels from the host's corner; -1 where nothing is drawn. */
+  readingAt(cssX: number, cssY: number): number {
+    const thinned = this.#thinned;
+    if (thinned === null) return -1;
+    const ratio = this.#ratio();
+    const corner = nearestCorner(thinned, cssX * ratio, cssY * ratio);
+    return corner < 0 ? -1 : (thinned.reading[corner] ?? -1);
+  }
+
+  /** The reading that stands `steps` corner points further along the order of time. */
+  walk(reading: number, steps: number): number {
+    const thinned = this.#thinned;
+    if (thinned === null || thinned.length === 0) return -1;
+    let corner = thinned.reading.subarray(0, thinned.length).findIndex((r) => r >= reading);
+    if (corner < 0) corner = thinned.length - 1;
+    const next = Math.min(Math.max(corner + steps, 0), thinned.length - 1);
+    return thinned.reading[next] ?? -1;
+  }
+
+  /** Corner points of the last drawing, for measuring. */
+  get cornerCount(): number {
+    return this.#thinned?.length ?? 0;
+  }
+
+  /** Last reading that the last drawing reaches to; -1 before the first. */
+  get lastDrawnReading(): number {
+    const thinned = this.#thinned;
+    return thinned === null || thinned.length === 0 ? -1 : (thinned.reading[thinned.length - 1] ?? -1);
+  }
+
+  destroy(): void {
+    this.#plot.destroy();
+  }
+
+  #ratio(): number {
+    return this.#plot.ctx.canvas.width / Math.max(this.#plot.width, 1);
+  }
+
+  #map(): PixelMap {
+    const { left, top, width, height } = this.#plot.bbox;
+    const { xRange, yRange } = this.#picture;
+    const xPerUnit = width / (xRange.max - xRange.min);
+    const yPerUnit = -height / (yRange.max - yRange.min);
+    return {
+      xPerUnit,
+      xOffset: left - xRange.min * xPerUnit,
+      yPerUnit,
+      yOffset: top + height - yRange.min * yPerUnit,
+    };
+  }
+
+  #place(): DrawingPlace {
+    const map = this.#map();
+    return {
+      context: this.#plot.ctx,
+      ratio: this.#ratio(),
+      ...this.#plot.bbox,
+      palette: this.#palette,
+      toX: (value) => map.xOffset + value * map.xPerUnit,
+      toY: (value) => map.yOffset + value * map.yPerUnit,
+    };
+  }
+
+  #options(): uPlot.Options {
+    const { xRange, yRange } = this.#picture;
+    return {
+      mode: 2,
+      width: Math.max(40, this.#host.clientWidth),
+      height: Math.max(40, this.#host.clientHeight),
+      pxAlign: 0,
+      padding: [12, 16, 4, 6],
+      legend: { show: false },
+      cursor: { show: false },
+      scales: {
+        x: { time: false, auto: false, min: xRange.min, max: xRange.max },
+        y: { auto: false, min: yRange.min, max: yRange.max },
+      },
+      axes: [this.#axis('x'), this.#axis('y')],
+      series: [
+        null as unknown as uPlot.Series,
+        {
+          facets: [
+            { scale: 'x', auto: false },
+            { scale: 'y', auto: false },
+          ],
+          stroke: () => this.#palette[this.#picture.ink],
+          width: CURVE_WIDTH_PX,
+          cap: 'round',
+          pxAlign: 0,
+          points: { show: false },
+          paths: () => ({ stroke: this.#path() }),
+        },
+      ],
+      hooks: {
+        drawClear: [() => this.#drawPaper()],
+        draw: [() => this.#drawOver()],
+      },
+    };
+  }
+
+  #axis(which: 'x' | 'y'): uPlot.Axis {
+    const range = () => (which === 'x' ? this.#picture.xRange : this.#picture.yRange);
+    return {
+      scale: which,
+      side: which === 'x' ? 2 : 3,
+      font: `${String(AXIS_FONT_PX)}px ${PLOT_FONT}`,
+      labelFont: `700 ${String(AXIS_FONT_PX)}px ${PLOT_FONT}`,
+      label: which === 'x' ? this.#picture.xLabel : this.#picture.yLabel,
+      labelSize: 22,
+      labelGap: 2,
+      gap: 5,
+      size: which === 'x' ? 28 : 54,
+      stroke: () => this.#palette.ink,
+      grid: { stroke: () => `${this.#palette.edge}66`, width: 1 },
+      ticks: { show: false },
+      border: { show: true, stroke: () => this.#palette.ink, width: 2 },
+      splits: () => ticks(range().min, range().max, this.#step(which)),
+      values: (_plot, splits) => {
+        const places = tickPlaces(this.#step(which));
+        return splits.map((value) => this.#picture.tickText(value, places));
+      },
+    };
+  }
+
+  #step(which: 'x' | 'y'): number {
+    const { min, max } = which === 'x' ? this.#picture.xRange : this.#picture.yRange;
+    const room = (which === 'x' ? this.#plot.bbox.width : this.#plot.bbox.height) / this.#ratio();
+    return tickStep(min, max, room / (which === 'x' ? X_TICK_PX : Y_TICK_PX));
+  }
+
+  /** Corner points as a path. A lone point between two gaps becomes a dot, not nothing. */
+  #path(): Path2D {
+    const thinned = this.#trace.follow(this.#picture.source, this.#map());
+    this.#thinned = thinned;
+    const path = new Path2D();
+    for (let i = 0; i < thinned.length; i++) {
+      const x = thinned.x[i] ?? 0;
+      const y = thinned.y[i] ?? 0;
+      if (thinned.lifts[i] === 1) {
+        path.moveTo(x, y);
+        if (i + 1 === thinned.length || thinned.lifts[i + 1] === 1) path.lineTo(x, y);
+      } else path.lineTo(x, y);
+    }
+    const dash = CURVE_DASH[this.#picture.ink];
+    const series = this.#plot.series[1];
+    if (series !== undefined) series.dash = dash.map((d) => d * this.#ratio());
+    return path;
+  }
+
+  /** Chart paper: fine squares under uPlot's own main lines. */
+  #drawPaper(): void {
+    // The labels of the axes are read by uPlot when it draws them; the language may have changed since.
+    const [xAxis, yAxis] = this.#plot.axes;
+    if (xAxis !== undefined) xAxis.label = this.#picture.xLabel;
+    if (yAxis !== undefined) yAxis.label = this.#picture.yLabel;
+    const { context, left, top, width, height, ratio, palette, toX, toY } = this.#place();
+    context.save();
+    context.fillStyle = palette.paper;
+    context.fillRect(left, top, width, height);
+    context.strokeStyle = palette.rule;
+    context.lineWidth = Math.max(1, 0.75 * ratio);
+    context.beginPath();
+    const { xRange, yRange } = this.#picture;
+    for (const x of ticks(xRange.min, xRange.max, this.#step('x') / FINE_LINES)) {
+      context.moveTo(toX(x), top);
+      context.lineTo(toX(x), top + height);
+    }
+    for (const y of ticks(yRange.min, yRange.max, this.#step('y') / FINE_LINES)) {
+      context.moveTo(left, toY(y));
+      context.lineTo(left + width, toY(y));
+    }
+    context.stroke();
+    context.restore();
+  }
+
+  #drawOver(): void {
+    const place = this.#place();
+    const { source, gaps, lines, marks } = this.#picture;
+    drawGaps(place, gaps);
+    drawLines(place, lines);
+    const all = [
+      ...marks,
+      ...(this.#cursorReading >= 0
+        ? [{ sign: 'point' as const, reading: this.#cursorReading, label: '' }]
+        : []),
+    ];
+    for (const mark of all) {
+      if (mark.reading < source.from || mark.reading >= source.length) continue;
+      const x = place.toX(source.x(mark.reading));
+      const y = place.toY(source.y(mark.reading));
+      if (Number.isFinite(x) && Number.isFinite(y)) drawMark(place, mark, x, y);
+    }
+  }
+}

@@ -1,0 +1,101 @@
+/** A plot of one pull against one abscissa, live or kept, with its marks. */
+import { useRef } from 'preact/hooks';
+import type { Gap } from '../../core/contract/record.ts';
+import type { CurveInk } from '../design/palette.ts';
+import { quantityText } from '../numbers/format.ts';
+import { displayUnit } from '../numbers/display-unit.ts';
+import { fixed, placesOf } from '../numbers/format.ts';
+import { convert } from '../../core/quantity/units.ts';
+import { loadUnit } from '../numbers/display-unit.ts';
+import type { CurveColumns } from '../store/curve-columns.ts';
+import { language, units } from '../store/view-settings.ts';
+import { words } from '../words/words.ts';
+import { CurvePlot } from './curve-plot.tsx';
+import type { ConstructionLine, PlotMark } from './picture.ts';
+import { type Abscissa, PullPictures } from './pull-picture.ts';
+
+export interface PullPlotProps {
+  readonly columns: CurveColumns;
+  readonly abscissa: Abscissa;
+  readonly gaps: readonly Gap[];
+  readonly triggerSeq: number | null;
+  readonly breakSeq: number | null;
+  /** Asked for at each drawing: the present point moves with every reading. */
+  readonly marks: () => readonly PlotMark[];
+  readonly lines?: readonly ConstructionLine[];
+  readonly ink: CurveInk;
+  readonly plannedForceN: number;
+  readonly plannedX: number;
+  readonly waiting: boolean;
+  readonly whole: boolean;
+  readonly changes: readonly unknown[];
+  readonly id?: string;
+}
+
+export function PullPlot(props: PullPlotProps) {
+  const { columns, abscissa, gaps, triggerSeq, breakSeq, waiting, whole } = props;
+  const pictures = useRef({ of: columns, made: new PullPictures() });
+  if (pictures.current.of !== columns) pictures.current = { of: columns, made: new PullPictures() };
+  const text = words.value;
+  const name =
+    abscissa === 'time'
+      ? text.pull.loadTime
+      : abscissa === 'travel'
+        ? text.pull.loadTravel
+        : text.pull.loadExtension;
+
+  const picture = () =>
+    pictures.current.made.picture({
+      columns,
+      abscissa,
+      units: units.value,
+      language: language.value,
+      words: text,
+      gaps,
+      triggerSeq,
+      marks: props.marks(),
+      lines: props.lines ?? [],
+      ink: props.ink,
+      plannedForceN: props.plannedForceN,
+      plannedX: props.plannedX,
+      waiting,
+      whole,
+    });
+  const pointText = (reading: number): string => {
+    const zeroS = triggerSeq === null ? 0 : columns.timeS(triggerSeq);
+    const x =
+      abscissa === 'time'
+        ? `${fixed(columns.timeS(reading) - zeroS, 2, language.value)} s`
+        : quantityText(columns.value(abscissa, reading), 'mm', units.value, language.value);
+    return text.plot.pointSaid(String(reading), x, loadText(columns.value('force', reading), columns));
+  };
+  return (
+    <CurvePlot
+      {...(props.id === undefined ? {} : { id: props.id })}
+      name={name}
+      picture={picture}
+      pointText={pointText}
+      peakReading={columns.peakIndex}
+      breakReading={breakSeq}
+      changes={[
+        columns,
+        units.value,
+        language.value,
+        waiting,
+        whole,
+        gaps.length,
+        triggerSeq,
+        breakSeq,
+        displayUnit('force', units.value),
+        ...props.changes,
+      ]}
+    />
+  );
+}
+
+/** A load in the unit that the pull is shown in. */
+export function loadText(forceN: number, columns: CurveColumns): string {
+  if (Number.isNaN(forceN)) return words.value.figures.noValue;
+  const unit = loadUnit(columns.extent('force')?.max ?? 0, units.value);
+  return `${fixed(convert(forceN, 'N', unit), placesOf(unit), language.value)} ${unit}`;
+}

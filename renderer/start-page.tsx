@@ -1,0 +1,32 @@
+/** Starts the page on a bridge: the program's, or a made-up one while developing and in tests. */
+import './no-code-from-text.ts';
+import { render } from 'preact';
+import type { Bridge } from '../core/contract/bridge.ts';
+import { App } from './app.tsx';
+import { applyTheme } from './design/theme.ts';
+import { followMenu } from './keys/menu-commands.tsx';
+import { listenToKeys } from './keys/page-keys.ts';
+import { followEndedPull } from './stations/opened-pull.ts';
+import { keepPlan } from './stations/pull/pull-plan.ts';
+import { keepReadoutChoice } from './stations/readout/readout-choice.ts';
+import { rememberPlace } from './store/place.ts';
+import { connectStore } from './store/session-store.ts';
+import { keepDraft } from './store/specimen-draft.ts';
+import { followWindowTheme } from './store/theme-choice.ts';
+import { keepViewSettings } from './store/view-settings.ts';
+import './design/base.css';
+
+export function startPage(bridge: Bridge, at: HTMLElement): void {
+  keepViewSettings();
+  applyTheme(document.documentElement);
+  rememberPlace();
+  keepDraft();
+  keepPlan();
+  keepReadoutChoice();
+  connectStore(bridge);
+  followWindowTheme(bridge);
+  followMenu(bridge);
+  followEndedPull();
+  listenToKeys();
+  render(<App />, at);
+}

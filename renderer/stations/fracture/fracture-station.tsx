@@ -1,0 +1,181 @@
+/** Fracture: where it broke, on the drawing or by its name, and what it looks like. A correction keeps the note before. */
+import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import { FRACTURE_PLACES, type KeptFractureNote } from '../../../core/contract/record.ts';
+import type { KeptPull } from '../../../core/contract/pull-requests.ts';
+import { readSpecimen } from '../../../core/specimen/read-specimen.ts';
+import { Button } from '../../design/button.tsx';
+import type { FracturePlace } from '../../design/drawing/places.ts';
+import { SpecimenDrawing } from '../../design/drawing/specimen-drawing.tsx';
+import { FaultBlock, Field, FieldFault } from '../../design/field.tsx';
+import { say } from '../../design/said.tsx';
+import { momentText } from '../../numbers/format.ts';
+import { errand } from '../../store/errand.ts';
+import type { OpenedPull } from '../../store/kept-pull.ts';
+import { goTo } from '../../store/place.ts';
+import { recording, request } from '../../store/session-store.ts';
+import { language, units } from '../../store/view-settings.ts';
+import { words } from '../../words/words.ts';
+import { endedPull } from '../opened-pull.ts';
+import { drawingLabels, sectionRatio } from '../specimen/drawing-labels.ts';
+import '../station.css';
+import './fracture-station.css';
+
+export function FractureStation() {
+  const text = words.value.fracture;
+  const opened = endedPull.value;
+  const kept = opened?.kept.value ?? null;
+  if (opened === null || kept === null)
+    return (
+      <div class="station">
+        <FaultBlock fault={opened?.fault.value ?? null} />
+        <p class="empty">{recording.value ? text.stillRecording : text.noPull}</p>
+      </div>
+    );
+  return (
+    <div class="station">
+      <FractureNote opened={opened} kept={kept} />
+    </div>
+  );
+}
+
+/** The note that stands: the newest one that no other supersedes. */
+export function standingNote(notes: readonly KeptFractureNote[]): KeptFractureNote | null {
+  const superseded = new Set(notes.map((n) => n.supersedes));
+  return notes.findLast((n) => !superseded.has(n.fractureNoteId)) ?? null;
+}
+
+const saving = errand();
+
+export function FractureNote({ opened, kept }: { readonly opened: OpenedPull; readonly kept: KeptPull }) {
+  const text = words.value.fracture;
+  const standing = standingNote(kept.fractureNotes);
+  const place = useSignal<FracturePlace | null>(standing?.note.place ?? null);
+  const appearance = useSignal(standing?.note.appearance ?? '');
+  const remarks = useSignal(standing?.note.remarks ?? '');
+  const by = useSignal(standing?.by ?? kept.operator ?? '');
+  const reason = useSignal('');
+  const tried = useSignal(false);
+  useEffect(() => {
+    place.value = standing?.note.place ?? null;
+    appearance.value = standing?.note.appearance ?? '';
+    remarks.value = standing?.note.remarks ?? '';
+    reason.value = '';
+    tried.value = false;
+  }, [standing?.fractureNoteId]);
+
+  const read = readSpecimen(kept.specimen.specimen);
+  const changed =
+    place.value !== (standing?.note.place ?? null) ||
+    appearance.value.trim() !== (standing?.note.appearance ?? '') ||
+    remarks.value.trim() !== (standing?.note.remarks ?? '');
+  const reasonMissing = standing !== null && reason.value.trim() === '';
+
+  const save = async () => {
+    tried.value = true;
+    if (place.value === null || (standing !== null && reasonMissing)) {
+      say(place.value === null ? text.choose : words.value.specimen.reasonNeeded);
+      return;
+    }
+    const note = {
+      place: place.value,
+      ...(appearance.value.trim() === '' ? {} : { appearance: appearance.value.trim() }),
+      ...(remarks.value.trim() === '' ? {} : { remarks: remarks.value.trim() }),
+    };
+    const saved = await saving.run(() =>
+      request('pull.note-fracture', {
+        pullId: kept.pullId,
+        note,
+        ...(by.value.trim() === '' ? {} : { by: by.value.trim() }),
+        ...(standing === null ? {} : { supersedes: standing.fractureNoteId, reason: reason.value.trim() }),
+      }),
+    );
+    if (saved === null) return;
+    await opened.refresh();
+    say(`${text.kept}: ${text.places[note.place]}`);
+  };
+
+  return (
+    <>
+      <div class="block">
+        <h2>
+          {text.title}: {kept.specimenName}
+        </h2>
+        <p class="pencil">{text.ask}</p>
+        <div class="fracture-drawing">
+          <SpecimenDrawing
+            kind={kept.specimen.specimen.geometry.kind}
+            labels={read.ok ? drawingLabels(read.specimen, units.value, language.value) : {}}
+            sectionRatio={read.ok ? sectionRatio(read.specimen.geometry) : null}
+            broke={place.value}
+            onPlace={(chosen) => (place.value = chosen)}
+          />
+        </div>
+        <fieldset>
+          <legend class="heard">{text.title}</legend>
+          <div class="places">
+            {FRACTURE_PLACES.map((option) => (
+              <label key={option}>
+                <input
+                  type="radio"
+                  name="fracture-place"
+                  value={option}
+                  checked={place.value === option}
+                  onChange={() => (place.value = option)}
+                />
+                <strong>{text.places[option]}</strong>
+                <span class="hint">{text.placesMean[option]}</span>
+              </label>
+            ))}
+          </div>
+          <FieldFault id="place-fault" sentence={tried.value && place.value === null ? text.choose : null} />
+        </fieldset>
+        <div class="note-fields">
+          <Field
+            label={text.appearance}
+            hint={text.appearanceHint}
+            value={appearance.value}
+            onInput={(value) => (appearance.value = value)}
+          />
+          <Field label={text.remarks} value={remarks.value} onInput={(value) => (remarks.value = value)} />
+          <Field label={text.by} value={by.value} onInput={(value) => (by.value = value)} />
+          {standing !== null && changed ? (
+            <Field
+              label={text.reason}
+              value={reason.value}
+              fault={tried.value && reasonMissing ? words.value.specimen.reasonNeeded : null}
+              onInput={(value) => (reason.value = value)}
+            />
+          ) : null}
+        </div>
+        <FaultBlock fault={saving.fault.value} />
+        <div class="actions">
+          {standing === null || changed ? (
+            <Button kind="call" id="keep-fracture" onPress={() => void save()}>
+              {standing === null ? text.save : text.correct}
+            </Button>
+          ) : (
+            <Button kind="call" id="to-result" onPress={() => goTo('result')}>
+              {text.toResult}
+            </Button>
+          )}
+        </div>
+      </div>
+      {kept.fractureNotes.length < 2 ? null : (
+        <section class="block">
+          <h2>{text.earlier}</h2>
+          <ul>
+            {kept.fractureNotes
+              .filter((n) => n.fractureNoteId !== standing?.fractureNoteId)
+              .map((n) => (
+                <li key={n.fractureNoteId} class="pencil">
+                  {momentText(n.wallMs, language.value)} · {n.by ?? ''} · {text.places[n.note.place]}
+                  {n.note.appearance === undefined ? '' : ` · ${n.note.appearance}`}
+                </li>
+              ))}
+          </ul>
+        </section>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,107 @@
+/** What each station knows already, in a few words, and which one needs a person next. */
+import { SESSION_STATES } from '../../core/contract/session.ts';
+import { fixed, quantityText } from '../numbers/format.ts';
+import type { Station } from '../store/place.ts';
+import { session } from '../store/session-store.ts';
+import { draft, draftArea, draftIsKept } from '../store/specimen-draft.ts';
+import { language, units } from '../store/view-settings.ts';
+import { words } from '../words/words.ts';
+import { standingNote } from './fracture/fracture-station.tsx';
+import { endedPull } from './opened-pull.ts';
+import { loadUnit } from '../numbers/display-unit.ts';
+import { convert } from '../../core/quantity/units.ts';
+import { placesOf } from '../numbers/format.ts';
+import { shownValue } from './result/result-list.tsx';
+
+export interface Known {
+  readonly text: string;
+  /** Its part is done. */
+  readonly done: boolean;
+}
+
+export function knownAt(station: Station): Known {
+  switch (station) {
+    case 'specimen':
+      return knownOfSpecimen();
+    case 'readout':
+      return knownOfReadout();
+    case 'pull':
+      return knownOfPull();
+    case 'fracture':
+      return knownOfFracture();
+    case 'result':
+      return knownOfResult();
+  }
+}
+
+/** The one station that stands out. While readings are being kept that is the pull, whatever else is open. */
+export function stationOnCall(): Station {
+  const state = session.value?.state ?? 'closed';
+  if (['ready', 'pulling', 'broken', 'stopped'].includes(state)) return 'pull';
+  if (state === 'ended') return knownOfFracture().done ? 'result' : 'fracture';
+  if (!draftIsKept.value) return 'specimen';
+  return state === 'closed' ? 'readout' : 'pull';
+}
+
+function knownOfSpecimen(): Known {
+  const known = words.value.known;
+  const name = session.value?.pull?.specimenName;
+  if (name !== undefined && session.value?.state !== 'listening') return { text: name, done: true };
+  const d = draft.value;
+  if (draftIsKept.value) {
+    const area = draftArea.value;
+    const section =
+      area?.ok === true ? ` · ${quantityText(area.area.areaMm2, 'mm²', units.value, language.value)}` : '';
+    return { text: `${d.id}${section}`, done: true };
+  }
+  return { text: d.id.trim() === '' ? known.noSpecimen : `${d.id} · ${known.draft}`, done: false };
+}
+
+function knownOfReadout(): Known {
+  const known = words.value.known;
+  const now = session.value;
+  if (now?.readout == null) return { text: known.noReadout, done: false };
+  if (now.readout.link === 'lost') return { text: known.linkLost, done: false };
+  if (!now.signal.fresh)
+    return { text: known.quiet(fixed(now.signal.silentMs / 1000, 0, language.value)), done: false };
+  return { text: known.readingsPerS(fixed(now.readout.readingsPerS, 0, language.value)), done: true };
+}
+
+function knownOfPull(): Known {
+  const text = words.value;
+  const now = session.value;
+  const state = now?.state ?? 'closed';
+  if (state === 'closed' || state === 'listening') return { text: text.known.notReady, done: false };
+  const peak = now?.pull?.peak;
+  if (state === 'ended' && peak != null) {
+    const unit = loadUnit(Math.max(peak.forceN, now?.pull?.plannedForceN ?? 0), units.value);
+    return {
+      text: text.known.peak(
+        `${fixed(convert(peak.forceN, 'N', unit), placesOf(unit), language.value)} ${unit}`,
+      ),
+      done: true,
+    };
+  }
+  return { text: text.states[state], done: SESSION_STATES.indexOf(state) >= SESSION_STATES.indexOf('ended') };
+}
+
+function knownOfFracture(): Known {
+  const text = words.value;
+  const kept = endedPull.value?.kept.value;
+  if (kept == null) return { text: text.known.afterPull, done: false };
+  const note = standingNote(kept.fractureNotes);
+  return note === null
+    ? { text: text.known.placeNotNoted, done: false }
+    : { text: text.fracture.places[note.note.place], done: true };
+}
+
+function knownOfResult(): Known {
+  const text = words.value;
+  const evaluation = endedPull.value?.evaluation.value;
+  if (evaluation == null) return { text: text.known.noResult, done: false };
+  const strength =
+    evaluation.results.find((r) => r.symbol === 'Rm') ?? evaluation.results.find((r) => r.symbol === 'Fm');
+  if (strength === undefined) return { text: text.known.evaluated, done: true };
+  const shown = shownValue(strength, units.value);
+  return { text: `${strength.symbol} ${shown.text} ${shown.unit}`, done: true };
+}

@@ -1,0 +1,96 @@
+/** What can be done to the pull, from a button or from a key: when it is possible, and what it asks for. */
+import { signal } from '@preact/signals';
+import type { Answer } from '../../../core/contract/index.ts';
+import type { SessionState } from '../../../core/contract/session.ts';
+import { say } from '../../design/said.tsx';
+import { errand } from '../../store/errand.ts';
+import { goTo } from '../../store/place.ts';
+import { request, session, sessionState } from '../../store/session-store.ts';
+import { draft, draftIsKept, newDraft } from '../../store/specimen-draft.ts';
+import { words } from '../../words/words.ts';
+import { plan, readPlan } from './pull-plan.ts';
+
+export const PULL_ACTS = ['ready', 'zero', 'start', 'markBreak', 'goOn', 'stop', 'close'] as const;
+export type PullAct = (typeof PULL_ACTS)[number];
+
+/** Acts that need a second of holding, by hand or by keys. */
+export const HELD_ACTS = ['stop', 'close'] as const satisfies readonly PullAct[];
+
+/** The act that is being held on the keyboard right now. */
+export const heldByKeys = signal<PullAct | null>(null);
+
+export const pullErrand = errand();
+
+const POSSIBLE_IN: Readonly<Record<PullAct, readonly SessionState[]>> = {
+  /** After an ended pull too, but by way of putting it away, so that plan and cautions are seen again. */
+  ready: ['listening'],
+  zero: ['listening', 'ready'],
+  start: ['ready'],
+  markBreak: ['pulling'],
+  goOn: ['broken', 'stopped'],
+  stop: ['pulling'],
+  close: ['ready', 'pulling', 'broken', 'stopped'],
+};
+
+/** Why an act isn't possible now, in a sentence; undefined where it is. */
+export function whyNot(act: PullAct): string | undefined {
+  const text = words.value.pull.notNow;
+  if (!POSSIBLE_IN[act].includes(sessionState.value)) return text[act];
+  if (act === 'ready' && (!draftIsKept.value || !readPlan(plan.value, words.value).ok)) return text.ready;
+  if (act === 'ready' && session.value?.archive.fault != null) return session.value.archive.fault.sentence;
+  // Zero belongs to a record: before one is begun nothing would keep it.
+  if (act === 'zero' && sessionState.value === 'listening') return text.zero;
+  return undefined;
+}
+
+/** Does it, or says why not. */
+export async function doAct(act: PullAct): Promise<void> {
+  const reason = whyNot(act);
+  if (reason !== undefined) {
+    say(reason);
+    return;
+  }
+  await pullErrand.run(() => ask(act));
+}
+
+function ask(act: PullAct): Promise<Answer<unknown>> {
+  switch (act) {
+    case 'ready':
+      return makeReady();
+    case 'zero':
+      return request('pull.zero', { keys: zeroKeys() });
+    case 'start':
+      return request('pull.start', {});
+    case 'markBreak':
+      return request('pull.mark-break', {});
+    case 'goOn':
+      return sessionState.value === 'broken' ? request('pull.undo-break', {}) : request('pull.continue', {});
+    case 'stop':
+      return request('pull.stop', {});
+    case 'close':
+      return request('pull.close', {});
+  }
+}
+
+function makeReady() {
+  const outcome = readPlan(plan.value, words.value);
+  const { specimenId } = draft.value;
+  if (!outcome.ok || specimenId === null) throw new Error('whyNot has let an unready plan through');
+  return request('pull.ready', { specimenId, ...outcome.rules });
+}
+
+/** Load, extension and travel can stand off zero before a pull; time can't. */
+function zeroKeys(): string[] {
+  const zeroed = ['force', 'extension', 'travel'];
+  return (session.value?.live ?? []).filter((l) => zeroed.includes(l.quantity)).map((l) => l.key);
+}
+
+/** Puts the ended pull away and begins with the next specimen. */
+export async function nextSpecimen(): Promise<void> {
+  if (sessionState.value === 'ended') {
+    const done = await pullErrand.run(() => request('pull.put-away', {}));
+    if (done === null) return;
+  }
+  newDraft();
+  goTo('specimen');
+}

@@ -1,0 +1,62 @@
+/**
+ * The controls of the pull. Each act has a place of its own in every state; what ends something lies apart from
+ * what doesn't, and has to be held.
+ */
+import { Button } from '../../design/button.tsx';
+import { HoldButton } from '../../design/hold-button.tsx';
+import { words } from '../../words/words.ts';
+import { type PullAct, doAct, heldByKeys, whyNot } from './pull-acts.ts';
+import './pull-controls.css';
+
+/** The keys that do the same; shown on the sheet of keys. */
+export const ACT_KEYS: Readonly<Record<PullAct, string>> = {
+  ready: 'Control+R',
+  zero: 'Control+0',
+  start: 'Control+S',
+  markBreak: 'Control+B',
+  goOn: 'Control+G',
+  stop: 'Control+Backspace',
+  close: 'Control+End',
+};
+
+export function PullControls() {
+  const text = words.value.pull;
+  return (
+    <div class="pull-controls" role="group" aria-label={text.controls}>
+      {(['ready', 'zero', 'start', 'markBreak', 'goOn'] as const).map((act) => (
+        <Button
+          key={act}
+          id={`act-${act}`}
+          kind={act === 'ready' && whyNot('ready') === undefined ? 'call' : 'plain'}
+          notNow={whyNot(act)}
+          keys={ACT_KEYS[act]}
+          onPress={() => void doAct(act)}
+        >
+          {text[act]}
+        </Button>
+      ))}
+      <div class="close-place">
+        <HoldButton
+          id="act-close"
+          label={text.close}
+          holdingLabel={text.stopping}
+          keysHint={text.closeKeys}
+          notNow={whyNot('close')}
+          heldByKeys={heldByKeys.value === 'close'}
+          onHeld={() => void doAct('close')}
+        />
+      </div>
+      <div class="stop-place">
+        <HoldButton
+          id="act-stop"
+          label={text.stop}
+          holdingLabel={text.stopping}
+          keysHint={text.stopKeys}
+          notNow={whyNot('stop')}
+          heldByKeys={heldByKeys.value === 'stop'}
+          onHeld={() => void doAct('stop')}
+        />
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,70 @@
+/** The figures that are read from two metres: load and peak large, the rest beside them. */
+import { Figure } from '../../design/figure.tsx';
+import { fontSizeForDigitMm } from '../../design/theme.ts';
+import { convert } from '../../../core/quantity/units.ts';
+import { loadUnit } from '../../numbers/display-unit.ts';
+import { session } from '../../store/session-store.ts';
+import { language, units, viewSettings } from '../../store/view-settings.ts';
+import { words } from '../../words/words.ts';
+import { suggestedAxes } from './pull-plan.ts';
+import { liveFigures, roomFor } from './live-figures.ts';
+import './pull-figures.css';
+
+/** Nothing that is read at the frame is lower than this. */
+const DIGIT_MM_MIN = 13;
+const MINOR_SIZE = `${fontSizeForDigitMm(7).toFixed(1)}px`;
+
+export function PullFigures({ stale }: { readonly stale: boolean }) {
+  const now = session.value;
+  if (now === null) return null;
+  const text = words.value.figures;
+  const { digitsMm } = viewSettings.value;
+  const figures = liveFigures(now, suggestedAxes.value.forceN, units.value, language.value, words.value);
+  const peakMm = Math.max(DIGIT_MM_MIN, digitsMm * 0.62);
+  // Room for the end of the load axis and a fifth more; a larger load takes more room when it comes.
+  const largestN = Math.max(
+    (now.pull?.plannedForceN ?? suggestedAxes.value.forceN) * 1.2,
+    now.pull?.peak?.forceN ?? 0,
+  );
+  const unit = loadUnit(largestN, units.value);
+  const room = roomFor(convert(largestN, 'N', unit), unit, language.value);
+  return (
+    <div class="figures">
+      <Figure
+        name={text.load}
+        {...figures.load}
+        room={room}
+        size={`${fontSizeForDigitMm(digitsMm).toFixed(1)}px`}
+        stale={stale}
+      />
+      <Figure
+        name={text.peak}
+        {...figures.peak}
+        room={room}
+        size={`${fontSizeForDigitMm(peakMm).toFixed(1)}px`}
+        mark="peak"
+      />
+      <div class="minor">
+        {figures.extension === null ? null : (
+          <Figure name={text.extension} {...figures.extension} room={6.5} size={MINOR_SIZE} stale={stale} />
+        )}
+        {figures.extension === null && figures.travel !== null ? (
+          <Figure name={text.travel} {...figures.travel} room={7} size={MINOR_SIZE} stale={stale} />
+        ) : null}
+        <Figure name={text.elapsed} {...figures.elapsed} room={7} size={MINOR_SIZE} />
+      </div>
+      <div class="minor">
+        <Figure name={text.rate} {...figures.loadRate} room={6} size={MINOR_SIZE} stale={stale} />
+        {figures.extensionRate === null ? null : (
+          <Figure
+            name={figures.extension === null ? text.travelRate : text.extensionRate}
+            {...figures.extensionRate}
+            room={6}
+            size={MINOR_SIZE}
+            stale={stale}
+          />
+        )}
+      </div>
+    </div>
+  );
+}

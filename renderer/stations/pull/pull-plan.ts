@@ -1,0 +1,143 @@
+/** How the next pull is to start and end, and how far its axes reach. Typed as text, read when it is made ready. */
+import { computed, effect, signal } from '@preact/signals';
+import { z } from 'zod';
+import type { PageRequestOf } from '../../../core/contract/bridge.ts';
+import { NAME_LENGTH_MAX } from '../../../core/limits.ts';
+import {
+  exactFromTypedNumber,
+  parseQuantity,
+  quantityFaultSentence,
+} from '../../../core/quantity/parse-quantity.ts';
+import { toNumber } from '../../../core/quantity/exact.ts';
+import type { Dimension } from '../../../core/quantity/units.ts';
+import { goodEnd } from '../../plot/outward-range.ts';
+import { draftArea, readDraft } from '../../store/specimen-draft.ts';
+import type { Words } from '../../words/en.ts';
+
+const planForm = z.object({
+  startByHand: z.boolean(),
+  threshold: z.string(),
+  breakByHand: z.boolean(),
+  percentOfPeak: z.string(),
+  tailByHand: z.boolean(),
+  tailSeconds: z.string(),
+  load: z.string(),
+  extension: z.string(),
+  operator: z.string().max(NAME_LENGTH_MAX),
+});
+export type PullPlan = z.infer<typeof planForm>;
+
+const FRESH: PullPlan = {
+  startByHand: false,
+  threshold: '0.5 kN',
+  breakByHand: false,
+  percentOfPeak: '30',
+  tailByHand: false,
+  tailSeconds: '5',
+  load: '',
+  extension: '',
+  operator: '',
+};
+
+const KEY = 'gaugemark.plan';
+
+function remembered(): PullPlan {
+  try {
+    return {
+      ...planForm.parse(JSON.parse(globalThis.localStorage?.getItem(KEY) ?? '')),
+      load: '',
+      extension: '',
+    };
+  } catch {
+    return FRESH;
+  }
+}
+
+export const plan = signal<PullPlan>(remembered());
+export const changePlan = (change: Partial<PullPlan>): void => {
+  plan.value = { ...plan.value, ...change };
+};
+export function keepPlan(): void {
+  effect(() => globalThis.localStorage?.setItem(KEY, JSON.stringify(plan.value)));
+}
+
+/** Axes when nothing is typed: what a strong structural steel of this section would reach. */
+const AXIS_STRENGTH_MPA = 600;
+/** … and what a ductile one would stretch, as part of the gauge length. */
+const AXIS_STRAIN = 0.35;
+const LOAD_WITHOUT_SECTION_N = 100_000;
+const EXTENSION_WITHOUT_GAUGE_MM = 20;
+export const PLANNED_TIME_S = 60;
+
+/** Ends of the axes for the specimen that is being entered, in N and mm. */
+export const suggestedAxes = computed(() => {
+  const outcome = draftArea.value;
+  const read = readDraft.value;
+  const gaugeMm = read.ok ? read.specimen.gaugeLength?.mean : undefined;
+  return {
+    forceN: outcome?.ok === true ? goodEnd(outcome.area.areaMm2 * AXIS_STRENGTH_MPA) : LOAD_WITHOUT_SECTION_N,
+    extensionMm: gaugeMm === undefined ? EXTENSION_WITHOUT_GAUGE_MM : goodEnd(gaugeMm * AXIS_STRAIN),
+  };
+});
+
+export type PlanField = 'threshold' | 'percentOfPeak' | 'tailSeconds' | 'load' | 'extension';
+
+type Rules = Pick<
+  PageRequestOf<'pull.ready'>,
+  'trigger' | 'breakRule' | 'tailS' | 'plannedForceN' | 'plannedExtensionMm' | 'operator'
+>;
+
+export type PlanOutcome =
+  | { readonly ok: true; readonly rules: Rules }
+  | { readonly ok: false; readonly faults: ReadonlyMap<PlanField, string> };
+
+/** Consecutive readings that the rules ask for, so that one stray reading neither starts nor ends a pull. */
+const RULE_READINGS = 3;
+/** The break rule sleeps until the peak has reached this many times the trigger's threshold. */
+const PEAK_TIMES_THRESHOLD = 3;
+const PEAK_MIN_N = 500;
+
+export function readPlan(p: PullPlan, words: Words): PlanOutcome {
+  const faults = new Map<PlanField, string>();
+  const quantity = (field: PlanField, dimension: Dimension): number => {
+    const outcome = parseQuantity(p[field], { dimension, positive: true });
+    if (outcome.ok) return outcome.quantity.core;
+    faults.set(field, quantityFaultSentence(outcome.fault, p[field]));
+    return Number.NaN;
+  };
+  const between = (field: PlanField, min: number, max: number, sentence: string): number => {
+    const exact = exactFromTypedNumber(p[field].trim());
+    const value = exact === null ? Number.NaN : toNumber(exact);
+    if (value >= min && value <= max) return value;
+    faults.set(field, sentence);
+    return Number.NaN;
+  };
+  const thresholdN = p.startByHand ? null : quantity('threshold', 'force');
+  const percent = p.breakByHand ? null : between('percentOfPeak', 1, 99, words.plan.invalidPercent);
+  const tail = p.tailByHand ? null : between('tailSeconds', 0.5, 600, words.plan.invalidSeconds);
+  const load = p.load.trim() === '' ? suggestedAxes.value.forceN : quantity('load', 'force');
+  const extension =
+    p.extension.trim() === '' ? suggestedAxes.value.extensionMm : quantity('extension', 'length');
+  if (faults.size > 0) return { ok: false, faults };
+  return {
+    ok: true,
+    rules: {
+      trigger:
+        thresholdN === null ? { kind: 'by-hand' } : { kind: 'force', thresholdN, readings: RULE_READINGS },
+      breakRule:
+        percent === null
+          ? { kind: 'by-hand' }
+          : {
+              kind: 'force-drop',
+              fractionOfPeak: percent / 100,
+              readings: RULE_READINGS,
+              peakTimesThreshold: PEAK_TIMES_THRESHOLD,
+              peakMinN: PEAK_MIN_N,
+            },
+      tailS: tail,
+      plannedForceN: load,
+      plannedExtensionMm: extension,
+      ...(p.operator.trim() === '' ? {} : { operator: p.operator.trim() }),
+    },
+  };
+}

@@ -1,0 +1,61 @@
+/** The two live plots. They draw what has arrived, once a frame, and end at the last reading. */
+import type { SessionPull } from '../../../core/contract/session.ts';
+import type { PlotMark } from '../../plot/picture.ts';
+import { LEAD_S } from '../../plot/pull-picture.ts';
+import { PullPlot } from '../../plot/pull-plot.tsx';
+import { followedPull, readingsArrived, sessionState } from '../../store/session-store.ts';
+import { words } from '../../words/words.ts';
+import { PLANNED_TIME_S, suggestedAxes } from './pull-plan.ts';
+
+export function PullPlots({ pull }: { readonly pull: SessionPull }) {
+  const text = words.value;
+  const followed = followedPull.value;
+  const arrived = readingsArrived.value;
+  if (followed === null) return null;
+  const { columns } = followed;
+  const waiting = sessionState.value === 'ready';
+  const marks = (): readonly PlotMark[] => {
+    const { plot } = text;
+    const made: PlotMark[] = [];
+    if (pull.triggerSeq !== null) made.push({ sign: 'start', reading: pull.triggerSeq, label: '' });
+    // Before the trigger the largest reading is noise, not a peak.
+    if (pull.triggerSeq !== null && columns.peakIndex >= 0)
+      made.push({ sign: 'peak', reading: columns.peakIndex, label: plot.peak });
+    if (pull.breakSeq !== null) made.push({ sign: 'break', reading: pull.breakSeq, label: plot.break });
+    if (columns.length > 0 && sessionState.value !== 'ended')
+      made.push({ sign: 'now', reading: columns.length - 1, label: '' });
+    return made;
+  };
+  const shared = {
+    columns,
+    gaps: pull.gaps,
+    triggerSeq: pull.triggerSeq,
+    breakSeq: pull.breakSeq,
+    marks,
+    plannedForceN: pull.plannedForceN ?? suggestedAxes.value.forceN,
+    waiting,
+    whole: false,
+    changes: [arrived, sessionState.value],
+  };
+  const abscissa = columns.has('extension') ? 'extension' : columns.has('travel') ? 'travel' : null;
+  return (
+    <div class="plots" data-one={abscissa === null}>
+      {abscissa === null ? null : (
+        <PullPlot
+          {...shared}
+          id="plot-load-extension"
+          abscissa={abscissa}
+          ink="blue"
+          plannedX={pull.plannedExtensionMm ?? suggestedAxes.value.extensionMm}
+        />
+      )}
+      <PullPlot
+        {...shared}
+        id="plot-load-time"
+        abscissa="time"
+        ink="blue"
+        plannedX={PLANNED_TIME_S - LEAD_S}
+      />
+    </div>
+  );
+}

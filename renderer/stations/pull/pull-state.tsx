@@ -1,0 +1,79 @@
+/** One line of words for the state, with a shape; beside it whether readings are fresh. */
+import { useEffect, useRef } from 'preact/hooks';
+import type { Session } from '../../../core/contract/session.ts';
+import { Button } from '../../design/button.tsx';
+import { FaultBlock } from '../../design/field.tsx';
+import { sayAloud } from '../../design/said.tsx';
+import { StateWord } from '../../design/state-word.tsx';
+import { fixed } from '../../numbers/format.ts';
+import { goTo } from '../../store/place.ts';
+import { language } from '../../store/view-settings.ts';
+import { words } from '../../words/words.ts';
+import type { Freshness } from './freshness.ts';
+import { nextSpecimen, pullErrand } from './pull-acts.ts';
+import './pull-state.css';
+
+export function PullState({ session, fresh }: { readonly session: Session; readonly fresh: Freshness }) {
+  const text = words.value;
+  const line = useRef<HTMLDivElement>(null);
+  const { state } = session;
+  const before = useRef(state);
+  useEffect(() => {
+    if (before.current === state) return;
+    before.current = state;
+    sayAloud(`${text.states[state]}. ${meaning(session)}`);
+    // Whatever was pressed to get here must not be pressed again by the next stray key.
+    const active = document.activeElement;
+    if (active instanceof HTMLElement && active.closest('.pull-controls') !== null) line.current?.focus();
+  }, [state]);
+  return (
+    <>
+      <div class="pull-state" ref={line} tabIndex={-1}>
+        <StateWord state={state} />
+        <span class="meaning">{meaning(session)}</span>
+        <SignalTrouble session={session} fresh={fresh} />
+        {state === 'ended' ? (
+          <>
+            <Button kind="call" id="to-fracture" onPress={() => goTo('fracture')}>
+              {text.pull.toFracture}
+            </Button>
+            <Button id="next-specimen" onPress={() => void nextSpecimen()}>
+              {text.pull.nextSpecimen}
+            </Button>
+          </>
+        ) : null}
+      </div>
+      <FaultBlock fault={pullErrand.fault.value} />
+    </>
+  );
+}
+
+function meaning({ state, pull }: Session): string {
+  const text = words.value.stateMeans;
+  switch (state) {
+    case 'ready':
+      return pull?.trigger.kind === 'by-hand' ? text.readyByHand : text.ready;
+    case 'pulling':
+      return pull?.breakRule.kind === 'by-hand' ? text.pullingByHand : text.pulling;
+    case 'broken':
+      return pull?.closesInS == null
+        ? text.broken
+        : text.brokenCloses(fixed(Math.ceil(pull.closesInS), 0, language.value));
+    case 'closed':
+    case 'listening':
+    case 'stopped':
+    case 'ended':
+      return text[state];
+  }
+}
+
+function SignalTrouble({ session, fresh }: { readonly session: Session; readonly fresh: Freshness }) {
+  const text = words.value.signal;
+  if (session.readout === null || fresh.fresh || session.state === 'ended') return null;
+  if (fresh.since === null) return <span class="signal-trouble">{text.none}</span>;
+  const time = new Intl.DateTimeFormat(language.value, { timeStyle: 'medium' }).format(fresh.since);
+  const seconds = fixed(fresh.silentS, 0, language.value);
+  return (
+    <span class="signal-trouble">{fresh.lost ? text.lost(seconds, time) : text.stale(seconds, time)}</span>
+  );
+}

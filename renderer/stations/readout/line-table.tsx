@@ -1,0 +1,102 @@
+/** Raw lines and the readings made of them, side by side, newest first. Nothing of it is recorded. */
+import { useSignal } from '@preact/signals';
+import type { PreviewLine } from '../../../core/contract/readout-requests.ts';
+import { Button } from '../../design/button.tsx';
+import { fixed } from '../../numbers/format.ts';
+import { bytesWithoutLine, previewLines, session } from '../../store/session-store.ts';
+import { language } from '../../store/view-settings.ts';
+import { words } from '../../words/words.ts';
+import './line-table.css';
+
+export function LineTable() {
+  const text = words.value.readout;
+  /** Lines as they were when they were told to hold still; null while they run. */
+  const still = useSignal<readonly PreviewLine[] | null>(null);
+  const lines = still.value ?? previewLines.value;
+  const readout = session.value?.readout ?? null;
+  const misfits = Object.entries(readout?.misfitCount ?? {}).filter(([, count]) => count > 0);
+  const count = (n: number) => fixed(n, 0, language.value);
+  return (
+    <section class="lines" aria-label={`${text.raw}, ${text.parsed}`}>
+      <div class="lines-head">
+        <span>
+          {text.nothingRecorded} {readout === null ? '' : text.lines(count(readout.lineCount))}
+          {misfits.map(([reason, n]) => ` · ${reason}: ${count(n)}`)}
+        </span>
+        <Button
+          kind="compact"
+          pressed={still.value !== null}
+          onPress={() => (still.value = still.value === null ? previewLines.value : null)}
+        >
+          {still.value === null ? text.hold : text.goOn}
+        </Button>
+      </div>
+      {/* A region that scrolls must be reachable by keyboard. */}
+      <div class="lines-scroll" tabIndex={0} role="region" aria-label={text.raw}>
+        {lines.length === 0 ? (
+          <p class="empty" style={{ padding: '1rem' }}>
+            {bytesWithoutLine.value > 0 ? text.bytesNoLine(count(bytesWithoutLine.value)) : text.noLines}
+          </p>
+        ) : (
+          <table>
+            <thead>
+              <tr>
+                <th scope="col">
+                  <span class="heard">{text.lines('')}</span>
+                </th>
+                <th scope="col">{text.raw}</th>
+                <th scope="col">{text.parsed}</th>
+              </tr>
+            </thead>
+            <tbody>
+              {[...lines].reverse().map((line) => (
+                <LineRow key={line.line} line={line} />
+              ))}
+            </tbody>
+          </table>
+        )}
+      </div>
+    </section>
+  );
+}
+
+function LineRow({ line }: { readonly line: PreviewLine }) {
+  const figures = words.value.figures;
+  return (
+    <tr class={line.misfit === null ? undefined : 'misfit'}>
+      <td class="line-number">{line.line}</td>
+      <td>
+        <RawText text={line.text} />
+      </td>
+      <td class="reading">
+        {line.misfit === null ? (
+          line.values.map((value) => (
+            <span class="value" data-status={value.status} key={value.key}>
+              <span class="hint">{value.key}</span>{' '}
+              {value.status === 'ok' ? value.shownText : `${figures[value.status]} ${value.shownText}`}
+            </span>
+          ))
+        ) : (
+          <span class="why">▲ {line.misfit}</span>
+        )}
+      </td>
+    </tr>
+  );
+}
+
+/** Bytes that don't show are written as ⟨hex⟩, so that a stray STX is seen. */
+function RawText({ text }: { readonly text: string }) {
+  // eslint-disable-next-line no-control-regex -- exactly those are looked for
+  const parts = text.split(/([\u0000-\u001f\u007f-\u00a0])/);
+  return (
+    <>
+      {parts.map((part, i) =>
+        i % 2 === 1 ? (
+          <span class="control" key={i}>{`⟨${part.charCodeAt(0).toString(16).padStart(2, '0')}⟩`}</span>
+        ) : (
+          part
+        ),
+      )}
+    </>
+  );
+}

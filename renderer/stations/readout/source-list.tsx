@@ -1,0 +1,99 @@
+/** Where readings can come from: the simulated frame first, then the ports found, then a path typed by hand. */
+import type { ListedPort, Source } from '../../../core/contract/source.ts';
+import { Button } from '../../design/button.tsx';
+import { Field } from '../../design/field.tsx';
+import { words } from '../../words/words.ts';
+import { serialSource, simulatedSource } from './readout-choice.ts';
+import './source-list.css';
+
+export interface SourceListProps {
+  readonly ports: readonly ListedPort[];
+  readonly note: string | null;
+  readonly chosen: Source;
+  readonly onChoose: (source: Source) => void;
+  readonly onRefresh: () => void;
+  readonly typedPath: string;
+  readonly onTypePath: (path: string) => void;
+}
+
+export function SourceList({
+  ports,
+  note,
+  chosen,
+  onChoose,
+  onRefresh,
+  typedPath,
+  onTypePath,
+}: SourceListProps) {
+  const text = words.value.readout;
+  const path = chosen.kind === 'serial' ? chosen.path : null;
+  const listed = ports.some((p) => p.path === path);
+  return (
+    <fieldset class="sources">
+      <legend>{text.where}</legend>
+      <label class="source">
+        <input
+          type="radio"
+          name="source"
+          checked={chosen.kind === 'simulated'}
+          onChange={() => onChoose(simulatedSource())}
+        />
+        <strong>{text.simulated}</strong>
+        <span class="source-more">{text.simulatedHint}</span>
+      </label>
+      <div class="sources-head">
+        <h3>{text.ports}</h3>
+        <Button kind="compact" onPress={onRefresh}>
+          {text.refresh}
+        </Button>
+      </div>
+      {ports.length === 0 ? <p class="pencil small">{text.noPorts}</p> : null}
+      {ports.map((port) => (
+        <label class="source" key={port.path}>
+          <input
+            type="radio"
+            name="source"
+            checked={path === port.path}
+            onChange={() => onChoose(serialSource(port))}
+          />
+          <strong class="number">{port.path}</strong>
+          <span class="source-more">{identityWords(port)}</span>
+        </label>
+      ))}
+      {note === null ? null : <p class="pencil small">{note}</p>}
+      <div class="source">
+        <input
+          type="radio"
+          name="source"
+          aria-label={text.byHand}
+          checked={chosen.kind === 'serial' && !listed}
+          onChange={() => onChoose({ kind: 'serial', path: typedPath })}
+        />
+        <Field
+          label={text.byHand}
+          hint={text.byHandHint}
+          value={typedPath}
+          number
+          onInput={(typed) => {
+            onTypePath(typed);
+            onChoose({ kind: 'serial', path: typed });
+          }}
+        />
+      </div>
+    </fieldset>
+  );
+}
+
+function identityWords(port: ListedPort): string {
+  const text = words.value.readout;
+  const { manufacturer, vendorId, productId, serialNumber, location } = port.identity;
+  return [
+    manufacturer,
+    vendorId === undefined ? undefined : `${text.vendor} ${vendorId}`,
+    productId === undefined ? undefined : `${text.product} ${productId}`,
+    serialNumber === undefined ? undefined : `${text.serial} ${serialNumber}`,
+    location,
+  ]
+    .filter((part) => part !== undefined)
+    .join(' · ');
+}

@@ -1,0 +1,89 @@
+/** The curve of a kept pull with its marks, against extension and against time, and its key values as a table. */
+import { useSignal } from '@preact/signals';
+import { Button } from '../../design/button.tsx';
+import { displayUnit } from '../../numbers/display-unit.ts';
+import { fixed, quantityText } from '../../numbers/format.ts';
+import { KeyValues } from '../../plot/key-values.tsx';
+import { PullPlot, loadText } from '../../plot/pull-plot.tsx';
+import type { OpenedPull } from '../../store/kept-pull.ts';
+import { language, units } from '../../store/view-settings.ts';
+import { words } from '../../words/words.ts';
+import { offsetLine, recordMarks } from './result-marks.ts';
+import './kept-plots.css';
+
+/** Room above the peak and beyond the last reading when a whole curve is shown. */
+const ROOM = 1.04;
+
+export function KeptPlots({ opened }: { readonly opened: OpenedPull }) {
+  const text = words.value;
+  const whole = useSignal(false);
+  const kept = opened.kept.value;
+  const evaluation = opened.evaluation.value;
+  const arrived = opened.arrived.value;
+  const { columns } = opened.readings;
+  if (kept === null) return null;
+  if (columns.length === 0) return <p class="empty">{text.plot.empty}</p>;
+  const abscissa = columns.has('extension') ? 'extension' : columns.has('travel') ? 'travel' : null;
+  const largestN = Math.max(columns.extent('force')?.max ?? 1, 1) * ROOM;
+  const zeroS = kept.triggerSeq === null ? 0 : columns.timeS(kept.triggerSeq);
+  const marks = recordMarks(kept, evaluation, columns, text);
+  const shared = {
+    columns,
+    gaps: kept.gaps,
+    triggerSeq: kept.triggerSeq,
+    breakSeq: kept.breakSeq,
+    marks: () => marks,
+    ink: 'blue' as const,
+    plannedForceN: largestN,
+    waiting: false,
+    whole: whole.value,
+    changes: [arrived, evaluation],
+  };
+  const cell = (reading: number): string[] => [
+    fixed(columns.timeS(reading) - zeroS, 2, language.value),
+    loadText(columns.value('force', reading), columns),
+    ...(abscissa === null
+      ? []
+      : [quantityText(columns.value(abscissa, reading), 'mm', units.value, language.value)]),
+  ];
+  return (
+    <div class="kept-plots">
+      {abscissa === null ? null : (
+        <PullPlot
+          {...shared}
+          abscissa={abscissa}
+          plannedX={Math.max(columns.extent(abscissa)?.max ?? 1, 0.01) * ROOM}
+          lines={abscissa === 'extension' ? offsetLine(evaluation, columns, largestN, units.value, text) : []}
+        />
+      )}
+      <PullPlot
+        {...shared}
+        abscissa="time"
+        plannedX={Math.max((columns.timeS(columns.length - 1) - zeroS) * ROOM, 1)}
+      />
+      <div class="actions">
+        {kept.triggerSeq === null ? null : (
+          <Button kind="compact" pressed={whole.value} onPress={() => (whole.value = !whole.value)}>
+            {whole.value ? text.plot.fromStart : text.plot.whole}
+          </Button>
+        )}
+      </div>
+      <KeyValues
+        columns={[
+          text.pull.timeAxis,
+          text.figures.load,
+          ...(abscissa === null ? [] : [`${text.figures[abscissa]}, ${displayUnit('length', units.value)}`]),
+        ]}
+        rows={[
+          ...(kept.triggerSeq === null
+            ? []
+            : [{ name: text.plot.start, reading: kept.triggerSeq, cells: cell(kept.triggerSeq) }]),
+          ...marks
+            .filter((m) => m.label !== '')
+            .map((m) => ({ name: m.label, reading: m.reading, cells: cell(m.reading) })),
+          { name: text.plot.end, reading: columns.length - 1, cells: cell(columns.length - 1) },
+        ]}
+      />
+    </div>
+  );
+}

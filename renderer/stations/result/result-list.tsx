@@ -1,0 +1,115 @@
+/** Results with their working on request, and what was not given with the reason. */
+import { useSignal } from '@preact/signals';
+import { useId } from 'preact/hooks';
+import type { Evaluation } from '../../../core/results/evaluation.ts';
+import type { Result, Rounded } from '../../../core/results/result.ts';
+import { UNITS, convert } from '../../../core/quantity/units.ts';
+import { SymbolText } from '../../design/symbol-text.tsx';
+import { WorkingBlock } from '../../design/working.tsx';
+import { type UnitSystem, displayUnit } from '../../numbers/display-unit.ts';
+import { fixed, placesOf } from '../../numbers/format.ts';
+import { language, units } from '../../store/view-settings.ts';
+import { words } from '../../words/words.ts';
+import './result-list.css';
+
+export function ResultList({ evaluation }: { readonly evaluation: Evaluation }) {
+  const text = words.value.result;
+  return (
+    <>
+      <section aria-label={text.title}>
+        <div class="results">
+          {evaluation.results.map((result) => (
+            <ResultRow key={result.symbol} result={result} />
+          ))}
+        </div>
+      </section>
+      <section class="block" aria-labelledby="withheld-title">
+        <h2 id="withheld-title">{text.withheld}</h2>
+        {evaluation.withheld.length === 0 ? (
+          <p class="pencil">{text.nothingWithheld}</p>
+        ) : (
+          <ul class="withheld">
+            {evaluation.withheld.map((w) => (
+              <li key={`${w.symbol}${w.code}`}>
+                <span class="result-symbol">
+                  <SymbolText text={w.symbol} />
+                </span>
+                <span>
+                  <strong>{w.name}.</strong> {w.reason}
+                </span>
+              </li>
+            ))}
+          </ul>
+        )}
+      </section>
+      {evaluation.remarks.length === 0 ? null : (
+        <section class="block" aria-labelledby="remarks-title">
+          <h2 id="remarks-title">{text.remarks}</h2>
+          <ul class="remarks">
+            {evaluation.remarks.map((remark) => (
+              <li key={remark}>{remark}</li>
+            ))}
+          </ul>
+        </section>
+      )}
+    </>
+  );
+}
+
+function ResultRow({ result }: { readonly result: Result }) {
+  const text = words.value.result;
+  const open = useSignal(false);
+  const id = useId();
+  const mine = shownValue(result, units.value);
+  const other = shownValue(result, units.value === 'SI' ? 'US' : 'SI');
+  return (
+    <div class="result-row" data-symbol={result.symbol}>
+      <button
+        type="button"
+        class="result-line"
+        aria-expanded={open.value}
+        aria-controls={id}
+        title={open.value ? text.hideWorking : text.showWorking(result.symbol)}
+        onClick={() => (open.value = !open.value)}
+      >
+        <span class="result-symbol">
+          <SymbolText text={result.symbol} />
+        </span>
+        <span>
+          <span class="turn" aria-hidden="true">
+            {open.value ? '▾' : '▸'}
+          </span>{' '}
+          {result.name}
+        </span>
+        <span class="result-value">
+          {mine.text} <span class="unit">{mine.unit}</span>
+        </span>
+        <span class="result-other">
+          {other.unit === mine.unit ? '' : other.text}{' '}
+          <span class="unit">{other.unit === mine.unit ? '' : other.unit}</span>
+        </span>
+      </button>
+      {(result.remarks ?? []).map((remark) => (
+        <p class="result-doubt" key={remark}>
+          {remark}
+        </p>
+      ))}
+      <div id={id} hidden={!open.value}>
+        {open.value ? <WorkingBlock result={result} /> : null}
+      </div>
+    </div>
+  );
+}
+
+/** The rounded value in the chosen system where a rule gives one there, else the unrounded one with the screen's places. */
+export function shownValue(
+  result: Result,
+  system: UnitSystem,
+): { readonly text: string; readonly unit: string } {
+  const target = displayUnit(UNITS[result.unit].dimension, system);
+  const inSystem = (r: Rounded) => UNITS[r.unit].system === system || UNITS[r.unit].system === 'both';
+  const rounded = result.rounded.find((r) => r.unit === target) ?? result.rounded.find(inSystem);
+  if (rounded !== undefined) return { text: rounded.text, unit: rounded.unit };
+  const value = convert(result.value, result.unit, target);
+  return { text: fixed(value, placesOf(target), language.value), unit: target === '1' ? '' : target };
+}

@@ -1,0 +1,71 @@
+/** Marks and construction lines of a kept pull, from its record and its evaluation. */
+import type { KeptPull } from '../../../core/contract/pull-requests.ts';
+import type { Evaluation } from '../../../core/results/evaluation.ts';
+import { factorToCore } from '../../../core/quantity/units.ts';
+import { displayUnit, loadUnit } from '../../numbers/display-unit.ts';
+import type { UnitSystem } from '../../numbers/display-unit.ts';
+import type { ConstructionLine, PlotMark } from '../../plot/picture.ts';
+import type { CurveColumns } from '../../store/curve-columns.ts';
+import type { Words } from '../../words/en.ts';
+
+export function recordMarks(
+  kept: KeptPull,
+  evaluation: Evaluation | null,
+  columns: CurveColumns,
+  words: Words,
+): PlotMark[] {
+  const text = words.plot;
+  const marks: PlotMark[] = [];
+  if (kept.triggerSeq !== null) marks.push({ sign: 'start', reading: kept.triggerSeq, label: '' });
+  const found = evaluation?.marks ?? {};
+  const upper = found.upperYield;
+  if (upper !== undefined) marks.push({ sign: 'start', reading: upper, label: text.upperYield });
+  if (found.lowerYield !== undefined && found.lowerYield !== upper)
+    marks.push({ sign: 'start', reading: found.lowerYield, label: text.lowerYield });
+  if (found.proof !== undefined) marks.push({ sign: 'start', reading: found.proof, label: text.yield });
+  const peak = found.maximumForce ?? columns.peakIndex;
+  if (peak >= 0) marks.push({ sign: 'peak', reading: peak, label: text.peak });
+  const fracture = found.fracture ?? (kept.breakSeq === null ? undefined : Math.max(0, kept.breakSeq - 1));
+  if (fracture !== undefined) marks.push({ sign: 'break', reading: fracture, label: text.break });
+  return marks;
+}
+
+/** How far past the proof stress the offset line is drawn, as part of it. */
+const OFFSET_LINE_BEYOND = 1.12;
+/** Offset of the first proof strength, as a plain ratio. */
+const OFFSET = 0.002;
+
+/** The offset line of the first proof strength on a load–extension plot; none without slope, section and length. */
+export function offsetLine(
+  evaluation: Evaluation | null,
+  columns: CurveColumns,
+  plannedForceN: number,
+  units: UnitSystem,
+  words: Words,
+): ConstructionLine[] {
+  const { slope, strain, areaMm2, marks } = evaluation ?? {
+    slope: undefined,
+    strain: undefined,
+    areaMm2: undefined,
+    marks: {},
+  };
+  if (
+    slope === undefined ||
+    strain?.channel !== 'extension' ||
+    areaMm2 === undefined ||
+    marks.proof === undefined
+  )
+    return [];
+  const loadPer = factorToCore(loadUnit(Math.max(plannedForceN, columns.extent('force')?.max ?? 0), units));
+  const lengthPer = factorToCore(displayUnit('length', units));
+  const footMm = (slope.footStrain + OFFSET) * strain.lengthMm;
+  const topN = columns.value('force', marks.proof) * OFFSET_LINE_BEYOND;
+  const topMm = (topN / areaMm2 / slope.slopeMpa + slope.footStrain + OFFSET) * strain.lengthMm;
+  return [
+    {
+      from: [footMm / lengthPer, 0],
+      to: [topMm / lengthPer, topN / loadPer],
+      label: words.plot.offset,
+    },
+  ];
+}

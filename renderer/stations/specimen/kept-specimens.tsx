@@ -1,0 +1,51 @@
+/** Specimens that are kept already, to be taken up again. */
+import { signal, useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import type { Fault } from '../../../core/contract/index.ts';
+import type { KeptSpecimen } from '../../../core/contract/specimen-requests.ts';
+import { FaultBlock } from '../../design/field.tsx';
+import { momentText } from '../../numbers/format.ts';
+import { archiveGeneration, request, session } from '../../store/session-store.ts';
+import { draft, takeUp } from '../../store/specimen-draft.ts';
+import { language } from '../../store/view-settings.ts';
+import { words } from '../../words/words.ts';
+
+/** As many as can be looked over; the archive finds the rest. */
+const SHOWN_MAX = 12;
+
+/** Grows when a specimen was kept, so that the list asks again. */
+export const keptSpecimensChanged = signal(0);
+
+export function KeptSpecimens() {
+  const text = words.value.specimen;
+  const items = useSignal<readonly KeptSpecimen[] | null>(null);
+  const fault = useSignal<Fault | null>(null);
+  const connected = session.value !== null;
+  useEffect(() => {
+    if (!connected) return;
+    void request('specimen.list', { limit: SHOWN_MAX }).then((answer) => {
+      if (answer.ok) items.value = answer.value.items;
+      fault.value = answer.ok ? null : answer.fault;
+    });
+  }, [connected, keptSpecimensChanged.value, archiveGeneration.value]);
+  if (items.value === null) return <FaultBlock fault={fault.value} />;
+  const others = items.value.filter((kept) => kept.specimenId !== draft.value.specimenId);
+  if (others.length === 0) return items.value.length === 0 ? <p class="pencil">{text.noEarlier}</p> : null;
+  return (
+    <section aria-label={text.earlier}>
+      <h3>{text.earlier}</h3>
+      <ul class="kept-list">
+        {others.map((kept) => (
+          <li key={kept.specimenId}>
+            <button type="button" aria-label={text.takeUp(kept.specimen.id)} onClick={() => takeUp(kept)}>
+              <strong>{kept.specimen.id}</strong>
+              <span class="pencil small">
+                {text.shapes[kept.specimen.geometry.kind]} · {momentText(kept.savedWallMs, language.value)}
+              </span>
+            </button>
+          </li>
+        ))}
+      </ul>
+    </section>
+  );
+}

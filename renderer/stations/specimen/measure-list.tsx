@@ -1,0 +1,150 @@
+/**
+ * One dimension measured one or more times: the entries as typed, their mean and spread beside them. Enter in the
+ * last entry opens another one, so that a calliper can send one value after the other.
+ */
+import { useId, useRef, useState } from 'preact/hooks';
+import { MEASUREMENTS_PER_DIMENSION_MAX } from '../../../core/limits.ts';
+import { QUANTITY_TEXT_LENGTH_MAX, parseQuantity } from '../../../core/quantity/parse-quantity.ts';
+import type { Dimension } from '../../../core/quantity/units.ts';
+import { measuredDimension } from '../../../core/specimen/read-specimen.ts';
+import { FieldFault } from '../../design/field.tsx';
+import { SymbolText } from '../../design/symbol-text.tsx';
+import { displayUnit } from '../../numbers/display-unit.ts';
+import { quantityText } from '../../numbers/format.ts';
+import { entryFault, withUnit } from '../../store/specimen-draft.ts';
+import { language, units } from '../../store/view-settings.ts';
+import { words } from '../../words/words.ts';
+import './measure-list.css';
+
+export interface MeasureListProps {
+  readonly label: string;
+  readonly hint?: string;
+  readonly dimension: Dimension;
+  readonly entries: readonly string[];
+  readonly onChange: (entries: readonly string[]) => void;
+  /** Told at the save: none was measured, or the shape can't exist. */
+  readonly fault?: string | undefined;
+  readonly onTouch: () => void;
+}
+
+export function MeasureList(props: MeasureListProps) {
+  const { label, hint, dimension, entries, onChange, fault, onTouch } = props;
+  const text = words.value.specimen;
+  const id = useId();
+  const list = useRef<HTMLDivElement>(null);
+  const [typingIn, setTypingIn] = useState<number | null>(null);
+
+  const faults = entries.map((entry, index) => (index === typingIn ? null : entryFault(entry, dimension)));
+  const firstFault = faults.find((f) => f !== null) ?? fault;
+
+  const change = (index: number, value: string) => onChange(entries.map((e, i) => (i === index ? value : e)));
+  const settle = (index: number, list: readonly string[] = entries): string[] =>
+    list.map((e, i) => (i === index ? withUnit(e, dimension, units.value) : e));
+  const focus = (index: number) =>
+    // The new field exists only after the page has been drawn.
+    requestAnimationFrame(() => list.current?.querySelectorAll('input')[index]?.focus());
+  const add = (from: readonly string[]) => {
+    if (from.length >= MEASUREMENTS_PER_DIMENSION_MAX) return;
+    onChange([...from, '']);
+    focus(from.length);
+  };
+
+  return (
+    <div class="measure" role="group" aria-labelledby={`${id}-label`}>
+      <p class="field-label" id={`${id}-label`}>
+        <SymbolText text={label} />
+        {hint === undefined ? null : <span class="hint">{hint}</span>}
+        <Mean entries={entries} dimension={dimension} />
+      </p>
+      <div class="measure-entries" ref={list}>
+        {entries.map((entry, index) => (
+          <div class="measure-entry" key={index}>
+            <input
+              type="text"
+              class="entry number"
+              value={entry}
+              placeholder={index === 0 ? `0 ${displayUnit(dimension, units.value)}` : undefined}
+              aria-label={text.measurement(label, String(index + 1))}
+              aria-invalid={faults[index] !== null || (fault !== undefined && index === 0) ? true : undefined}
+              aria-describedby={firstFault ? `${id}-fault` : undefined}
+              maxLength={QUANTITY_TEXT_LENGTH_MAX}
+              autocomplete="off"
+              spellcheck={false}
+              onFocus={() => setTypingIn(index)}
+              onInput={(event) => {
+                onTouch();
+                change(index, event.currentTarget.value);
+              }}
+              onBlur={() => {
+                setTypingIn(null);
+                const settled = settle(index);
+                if (settled[index] !== entry) onChange(settled);
+              }}
+              onKeyDown={(event) => {
+                if (event.key !== 'Enter') return;
+                event.preventDefault();
+                const settled = settle(index);
+                if (index < entries.length - 1) {
+                  onChange(settled);
+                  focus(index + 1);
+                } else if (entry.trim() !== '') add(settled);
+              }}
+            />
+            {entries.length > 1 ? (
+              <button
+                type="button"
+                class="measure-remove"
+                aria-label={text.removeMeasurement(label, String(index + 1))}
+                onClick={() => onChange(entries.filter((_, i) => i !== index))}
+              >
+                ×
+              </button>
+            ) : null}
+          </div>
+        ))}
+        <button
+          type="button"
+          class="measure-add"
+          aria-label={text.addAgain(label)}
+          title={text.addMeasurement}
+          onClick={() => add(entries)}
+        >
+          +
+        </button>
+      </div>
+      <FieldFault id={`${id}-fault`} sentence={firstFault} />
+    </div>
+  );
+}
+
+function Mean({
+  entries,
+  dimension,
+}: {
+  readonly entries: readonly string[];
+  readonly dimension: Dimension;
+}) {
+  const text = words.value.specimen;
+  const good = entries
+    .map((entry) => parseQuantity(entry, { dimension, positive: true }))
+    .flatMap((outcome) => (outcome.ok ? [outcome.quantity] : []));
+  if (good.length === 0) return null;
+  const measured = measuredDimension(good);
+  const shown = (value: number) =>
+    quantityText(
+      value,
+      dimension === 'mass' ? 'g' : dimension === 'density' ? 'g/mm³' : 'mm',
+      units.value,
+      language.value,
+    );
+  return (
+    <span class="measure-mean">
+      <span class="number">{shown(measured.mean)}</span>
+      <span class="pencil">
+        {good.length === 1
+          ? text.once
+          : `${text.mean} · ${text.spread} ${shown(measured.max - measured.min)}`}
+      </span>
+    </span>
+  );
+}

@@ -1,0 +1,240 @@
+/** Specimen: identity, section, gauge length; the drawing and the area fill up as one types. */
+import { useComputed, useSignal } from '@preact/signals';
+import type { FieldFault as SpecimenFault } from '../../../core/specimen/read-specimen.ts';
+import { NAME_LENGTH_MAX } from '../../../core/limits.ts';
+import { Button } from '../../design/button.tsx';
+import { SpecimenDrawing } from '../../design/drawing/specimen-drawing.tsx';
+import { FaultBlock, Field } from '../../design/field.tsx';
+import { say } from '../../design/said.tsx';
+import { SymbolText } from '../../design/symbol-text.tsx';
+import { WorkingBlock } from '../../design/working.tsx';
+import { displayUnit } from '../../numbers/display-unit.ts';
+import { errand } from '../../store/errand.ts';
+import { goTo } from '../../store/place.ts';
+import { request } from '../../store/session-store.ts';
+import {
+  DIMENSIONS_OF_KIND,
+  DIMENSION_OF,
+  changeDraft,
+  changeEntries,
+  draft,
+  draftArea,
+  draftAsFile,
+  draftIsKept,
+  entriesOf,
+  entryFault,
+  markKept,
+  newDraft,
+  readDraft,
+  withUnit,
+} from '../../store/specimen-draft.ts';
+import { language, units } from '../../store/view-settings.ts';
+import { words } from '../../words/words.ts';
+import { drawingLabels, sectionRatio } from './drawing-labels.ts';
+import { KeptSpecimens, keptSpecimensChanged } from './kept-specimens.tsx';
+import { MeasureList } from './measure-list.tsx';
+import { ShapeChoice } from './shape-choice.tsx';
+import type { SpecimenFile } from '../../../core/specimen/specimen-file.ts';
+import '../station.css';
+import './specimen-station.css';
+
+const saving = errand();
+
+export function SpecimenStation() {
+  const text = words.value.specimen;
+  const d = draft.value;
+  /** Faults are shown beside untouched fields only once keeping was tried. */
+  const tried = useSignal(false);
+  const reason = useSignal('');
+  const missing = useComputed(() => missingFaults(draft.value.id));
+  const faultOf = (field: string): string | undefined => (tried.value ? missing.value.get(field) : undefined);
+  const touched = () => (saving.fault.value = null);
+
+  const keep = async () => {
+    tried.value = true;
+    const correction = draft.value.specimenId !== null;
+    const count = missing.value.size + (correction && reason.value.trim() === '' ? 1 : 0);
+    if (count > 0) {
+      say(text.faultsAbove(String(count)));
+      document.querySelector<HTMLElement>('.station [aria-invalid="true"]')?.focus();
+      return;
+    }
+    const kept = await saving.run(() =>
+      request('specimen.save', {
+        specimen: draftAsFile(draft.value) as SpecimenFile,
+        ...(draft.value.specimenId === null
+          ? {}
+          : { supersedes: draft.value.specimenId, reason: reason.value.trim() }),
+      }),
+    );
+    if (kept === null) return;
+    markKept(kept.specimenId);
+    reason.value = '';
+    tried.value = false;
+    keptSpecimensChanged.value++;
+    say(text.kept(draft.value.id));
+  };
+
+  return (
+    <div class="station split">
+      <form
+        class="block"
+        aria-label={text.title}
+        onSubmit={(event) => {
+          event.preventDefault();
+          void keep();
+        }}
+      >
+        <div class="identity">
+          <Field
+            label={text.identity}
+            hint={text.identityHint}
+            value={d.id}
+            lengthMax={NAME_LENGTH_MAX}
+            fault={faultOf('id')}
+            required
+            onInput={(id) => {
+              touched();
+              changeDraft({ id });
+            }}
+          />
+        </div>
+        <ShapeChoice value={d.kind} onChoose={(kind) => changeDraft({ kind })} />
+        <div>
+          {DIMENSIONS_OF_KIND[d.kind].map((name) => (
+            <MeasureList
+              key={name}
+              label={text.dimensions[name]}
+              dimension={DIMENSION_OF[name]}
+              entries={entriesOf(name)}
+              onChange={(list) => changeEntries(name, list)}
+              onTouch={touched}
+              fault={faultOf(`geometry.${name}`)}
+            />
+          ))}
+          <MeasureList
+            label={text.gaugeLength}
+            hint={text.gaugeLengthHint}
+            dimension="length"
+            entries={entriesOf('gaugeLength')}
+            onChange={(list) => changeEntries('gaugeLength', list)}
+            onTouch={touched}
+          />
+        </div>
+        <p class="pencil small">{text.unitHint(displayUnit('length', units.value))}</p>
+        <More />
+        {draftIsKept.value || d.specimenId === null ? null : (
+          <Field
+            label={text.reason}
+            hint={text.reasonHint}
+            value={reason.value}
+            fault={tried.value && reason.value.trim() === '' ? text.reasonNeeded : null}
+            onInput={(value) => (reason.value = value)}
+          />
+        )}
+        <FaultBlock fault={saving.fault.value} />
+        <div class="actions">
+          {draftIsKept.value ? (
+            <>
+              <Button kind="call" onPress={() => goTo('readout')}>
+                {text.toReadout}
+              </Button>
+              <Button onPress={newDraft}>{text.another}</Button>
+              <span class="kept-sign">
+                <svg width="18" height="18" viewBox="0 0 18 18" aria-hidden="true">
+                  <path d="m2 9 5 6L16 3" fill="none" stroke="var(--ink)" stroke-width="2.6" />
+                </svg>
+                {text.kept(d.id)}
+              </span>
+            </>
+          ) : (
+            <Button kind="call" onPress={() => void keep()}>
+              {d.specimenId === null ? text.save : text.saveCorrection}
+            </Button>
+          )}
+        </div>
+        <KeptSpecimens />
+      </form>
+      <div class="block specimen-sheet">
+        <Drawing />
+        <AreaWorking />
+      </div>
+    </div>
+  );
+}
+
+/** What keeps the draft from being kept, by field. */
+function missingFaults(id: string): ReadonlyMap<string, string> {
+  const text = words.value.specimen;
+  const faults = new Map<string, string>();
+  if (id.trim() === '') faults.set('id', text.identityNeeded);
+  for (const name of DIMENSIONS_OF_KIND[draft.value.kind]) {
+    if (entriesOf(name).every((entry) => entry.trim() === ''))
+      faults.set(`geometry.${name}`, text.measurementNeeded);
+  }
+  const read = readDraft.value;
+  if (!read.ok) for (const fault of read.faults) note(faults, fault);
+  return faults;
+}
+
+/** Faults of single entries stand beside their list; the first one of a dimension is enough. */
+function note(faults: Map<string, string>, fault: SpecimenFault): void {
+  const field = fault.field.replace(/\[\d+\]$/, '');
+  if (!faults.has(field)) faults.set(field, fault.sentence.replace(/^[\w.[\]]+: /, ''));
+}
+
+function More() {
+  const text = words.value.specimen;
+  const d = draft.value;
+  const length = (key: 'extensometerGaugeLength' | 'parallelLength', label: string, hint: string) => (
+    <Field
+      label={label}
+      hint={hint}
+      number
+      value={d[key]}
+      fault={entryFault(d[key], 'length')}
+      onInput={(value) => changeDraft({ [key]: value })}
+      onLeave={() => changeDraft({ [key]: withUnit(draft.value[key], 'length', units.value) })}
+    />
+  );
+  return (
+    <details>
+      <summary>{text.more}</summary>
+      <div class="more-fields">
+        {length('extensometerGaugeLength', text.extensometerGaugeLength, text.extensometerHint)}
+        {length('parallelLength', text.parallelLength, text.parallelHint)}
+        <Field label={text.notes} lines value={d.notes} onInput={(notes) => changeDraft({ notes })} />
+      </div>
+    </details>
+  );
+}
+
+function Drawing() {
+  const read = readDraft.value;
+  return (
+    <SpecimenDrawing
+      kind={draft.value.kind}
+      labels={read.ok ? drawingLabels(read.specimen, units.value, language.value) : {}}
+      sectionRatio={read.ok ? sectionRatio(read.specimen.geometry) : null}
+    />
+  );
+}
+
+function AreaWorking() {
+  const text = words.value.specimen;
+  const outcome = draftArea.value;
+  return (
+    <section class="block" aria-label={text.area}>
+      <h2>
+        <SymbolText text={text.area} />
+      </h2>
+      {outcome === null ? (
+        <p class="empty">{text.areaWaits}</p>
+      ) : outcome.ok ? (
+        <WorkingBlock result={outcome.area.result} />
+      ) : (
+        <p class="field-fault">{outcome.withheld.reason}</p>
+      )}
+    </section>
+  );
+}

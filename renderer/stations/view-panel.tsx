@@ -1,0 +1,76 @@
+/** How the page shows things: ground, size of the digits, language, and the sheet of keys. */
+import { useSignal } from '@preact/signals';
+import { useEffect, useRef } from 'preact/hooks';
+import { Button } from '../design/button.tsx';
+import { Choice } from '../design/field.tsx';
+import { keysShown } from '../keys/keys-sheet.tsx';
+import { chooseTheme } from '../store/theme-choice.ts';
+import { DIGIT_SIZES_MM, changeView, viewSettings } from '../store/view-settings.ts';
+import { words } from '../words/words.ts';
+import './view-panel.css';
+
+export function ViewPanel() {
+  const text = words.value.view;
+  const open = useSignal(false);
+  const box = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (!open.value) return;
+    const outside = (event: PointerEvent) => {
+      if (event.target instanceof Node && box.current?.contains(event.target) !== true) open.value = false;
+    };
+    document.addEventListener('pointerdown', outside);
+    return () => document.removeEventListener('pointerdown', outside);
+  }, [open.value]);
+  const settings = viewSettings.value;
+  return (
+    <div
+      class="view-panel"
+      ref={box}
+      onKeyDown={(event) => {
+        if (event.key === 'Escape') open.value = false;
+      }}
+    >
+      <Button kind="compact" id="view" expanded={open.value} onPress={() => (open.value = !open.value)}>
+        {text.name}
+      </Button>
+      {open.value ? (
+        <div class="panel" role="group" aria-label={text.name}>
+          <Choice
+            name={text.theme}
+            showName
+            options={(['system', 'chalk', 'soot', 'contrast'] as const).map((value) => ({
+              value,
+              label: text[value],
+            }))}
+            value={settings.theme}
+            onChoose={chooseTheme}
+          />
+          <Choice
+            name={text.digits}
+            showName
+            options={DIGIT_SIZES_MM.map((mm) => ({ value: String(mm), label: text.digitsMm(String(mm)) }))}
+            value={String(settings.digitsMm)}
+            onChoose={(value) =>
+              changeView({ digitsMm: DIGIT_SIZES_MM.find((mm) => String(mm) === value) ?? 18 })
+            }
+          />
+          <Choice
+            name={text.language}
+            showName
+            options={(['en', 'es'] as const).map((value) => ({ value, label: text[value] }))}
+            value={settings.language}
+            onChoose={(value) => changeView({ language: value })}
+          />
+          <Button
+            onPress={() => {
+              open.value = false;
+              keysShown.value = true;
+            }}
+          >
+            {text.keys} (F1)
+          </Button>
+        </div>
+      ) : null}
+    </div>
+  );
+}

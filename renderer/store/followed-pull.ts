@@ -1,0 +1,103 @@
+/**
+ * Follows one pull from its first reading to its newest: live blocks as they come, and `pull.readings` for what
+ * came before the page was there or what it was too slow for. The page may reload at any moment; it ends up with
+ * the same columns.
+ */
+import type { Bridge } from '../../core/contract/bridge.ts';
+import type { EventOf, Fault } from '../../core/contract/index.ts';
+import { READINGS_PER_REPLY_MAX } from '../../core/limits.ts';
+import { ask } from '../bridge/ask.ts';
+import { CurveColumns } from './curve-columns.ts';
+
+export class FollowedPull {
+  readonly pullId: number;
+  columns = new CurveColumns();
+  /** How values were converted (zero taken off); a block of another basis means: everything again. */
+  basis: number | null = null;
+  fault: Fault | null = null;
+
+  readonly #bridge: Pick<Bridge, 'request'>;
+  readonly #changed: () => void;
+  #catchingUp = false;
+  /** Something came while catching up, so what the last answer called all may no longer be all. */
+  #cameMeanwhile = false;
+  #closed = false;
+
+  constructor(bridge: Pick<Bridge, 'request'>, pullId: number, changed: () => void) {
+    this.#bridge = bridge;
+    this.pullId = pullId;
+    this.#changed = changed;
+  }
+
+  /** Takes a block of the `readings` event. */
+  take(event: EventOf<'readings'>): void {
+    if (event.pullId !== this.pullId || this.#closed) return;
+    if (this.basis !== event.basis) this.#startOver(event.basis);
+    if (this.#catchingUp) {
+      this.#cameMeanwhile = true;
+      return;
+    }
+    if (this.columns.append(event.columns)) this.#changed();
+    else void this.catchUp();
+  }
+
+  /** Asks for all readings that are not here yet. */
+  async catchUp(): Promise<void> {
+    if (this.#catchingUp || this.#closed) {
+      this.#cameMeanwhile = true;
+      return;
+    }
+    this.#catchingUp = true;
+    try {
+      do {
+        this.#cameMeanwhile = false;
+        await this.#readToEnd();
+      } while (this.#cameMeanwhile && this.fault === null && !this.#isClosed());
+    } finally {
+      this.#catchingUp = false;
+    }
+  }
+
+  close(): void {
+    this.#closed = true;
+  }
+
+  async #readToEnd(): Promise<void> {
+    for (;;) {
+      const columns = this.columns;
+      const answer = await ask(this.#bridge, 'pull.readings', {
+        pullId: this.pullId,
+        fromSeq: columns.length,
+        count: READINGS_PER_REPLY_MAX,
+      });
+      if (this.#isClosed()) return;
+      if (!answer.ok) {
+        this.fault = answer.fault;
+        this.#changed();
+        return;
+      }
+      this.fault = null;
+      if (this.basis !== answer.value.basis) {
+        const begunHere = this.basis === null && columns.length === 0;
+        this.#startOver(answer.value.basis);
+        if (!begunHere) continue;
+      }
+      // The basis may have changed while the answer was under way; then the columns are new ones.
+      const took =
+        this.columns.length === answer.value.columns.firstSeq && this.columns.append(answer.value.columns);
+      this.#changed();
+      if (took && (answer.value.columns.count === 0 || this.columns.length >= answer.value.total)) return;
+    }
+  }
+
+  #startOver(basis: number): void {
+    const first = this.basis === null && this.columns.length === 0;
+    this.basis = basis;
+    if (first) return;
+    this.columns = new CurveColumns();
+  }
+
+  #isClosed(): boolean {
+    return this.#closed;
+  }
+}

@@ -1,0 +1,60 @@
+/** One kept pull with its readings and its evaluation, as it lies in the archive. */
+import { type Signal, signal } from '@preact/signals';
+import type { Evaluation } from '../../core/results/evaluation.ts';
+import type { Bridge } from '../../core/contract/bridge.ts';
+import type { Fault } from '../../core/contract/index.ts';
+import type { KeptPull } from '../../core/contract/pull-requests.ts';
+import { FollowedPull } from './followed-pull.ts';
+import { request } from './session-store.ts';
+
+export interface OpenedPull {
+  readonly pullId: number;
+  readonly kept: Signal<KeptPull | null>;
+  readonly evaluation: Signal<Evaluation | null>;
+  /** Grows while readings come in. */
+  readonly arrived: Signal<number>;
+  readonly readings: FollowedPull;
+  readonly fault: Signal<Fault | null>;
+  /** Asks for facts and evaluation again: a note was added. */
+  refresh(): Promise<void>;
+  close(): void;
+}
+
+/** Opens a pull of the archive. Facts, curve and result come in as they are read. */
+export function openPull(pullId: number): OpenedPull {
+  const kept = signal<KeptPull | null>(null);
+  const evaluation = signal<Evaluation | null>(null);
+  const fault = signal<Fault | null>(null);
+  const arrived = signal(0);
+  const bridge: Pick<Bridge, 'request'> = { request };
+  const readings = new FollowedPull(bridge, pullId, () => {
+    arrived.value++;
+    if (readings.fault !== null) fault.value = readings.fault;
+  });
+  let closed = false;
+  const refresh = async (): Promise<void> => {
+    const [facts, result] = await Promise.all([
+      request('pull.get', { pullId }),
+      request('pull.evaluate', { pullId }),
+    ]);
+    if (closed) return;
+    if (facts.ok) kept.value = facts.value;
+    if (result.ok) evaluation.value = result.value;
+    fault.value = facts.ok ? (result.ok ? null : result.fault) : facts.fault;
+  };
+  void refresh();
+  void readings.catchUp();
+  return {
+    pullId,
+    kept,
+    evaluation,
+    arrived,
+    readings,
+    fault,
+    refresh,
+    close: () => {
+      closed = true;
+      readings.close();
+    },
+  };
+}

@@ -1,0 +1,147 @@
+/** What the recorder says is going on, and the pull that belongs to it. Fed by events; catches up after a reload. */
+import { computed, signal } from '@preact/signals';
+import type { Bridge, PageReplyOf, PageRequestName, PageRequestOf } from '../../core/contract/bridge.ts';
+import type { Answer, Fault } from '../../core/contract/index.ts';
+import type { Notice } from '../../core/contract/notice.ts';
+import type { Preview, PreviewLine } from '../../core/contract/readout-requests.ts';
+import type { Session } from '../../core/contract/session.ts';
+import { PREVIEW_LINES_MAX } from '../../core/limits.ts';
+import type { RecorderLink } from '../../core/contract/window-requests.ts';
+import { ask } from '../bridge/ask.ts';
+import { FollowedPull } from './followed-pull.ts';
+
+export const session = signal<Session | null>(null);
+/** Why there is no session, while there is none. */
+export const sessionFault = signal<Fault | null>(null);
+/** Grows whenever readings have arrived; plots wake up on it. */
+export const readingsArrived = signal(0);
+export const previewLines = signal<readonly PreviewLine[]>([]);
+export const bytesWithoutLine = signal(0);
+/** Notices of the moment by code; those that are over are gone. */
+export const notices = signal<ReadonlyMap<string, Notice>>(new Map());
+
+/** The link to the recorder, once main has told it. */
+export const recorderLink = signal<RecorderLink | null>(null);
+/** Grows when another archive is used, so that lists ask again. */
+export const archiveGeneration = signal(0);
+
+/** A recorder that doesn't answer at the start is asked again after this time. */
+const ASK_AGAIN_MS = 1_000;
+
+let bridge: Bridge | null = null;
+let followed: FollowedPull | null = null;
+
+/** The pull of the session with its readings, or null where none is open or ended. */
+export const followedPull = signal<FollowedPull | null>(null);
+
+export const sessionState = computed(() => session.value?.state ?? 'closed');
+/** True while leaving or closing could be mistaken for an end of the pull. */
+export const recording = computed(() =>
+  ['ready', 'pulling', 'broken', 'stopped'].includes(sessionState.value),
+);
+
+/** Sends a request; the page has one bridge for its whole life. */
+export function request<N extends PageRequestName>(
+  name: N,
+  payload: PageRequestOf<N>,
+): Promise<Answer<PageReplyOf<N>>> {
+  if (bridge === null) throw new Error('the page has no bridge yet: connectStore comes first');
+  return ask(bridge, name, payload);
+}
+
+/** Joins the store to the bridge. Returns a function that lets go of it again. */
+export function connectStore(to: Bridge): () => void {
+  bridge = to;
+  const off = [
+    to.on('session', takeSession),
+    to.on('readings', (event) => {
+      if (followed?.pullId !== event.pullId) follow(event.pullId);
+      followed?.take(event);
+    }),
+    to.on('preview', takePreview),
+    to.on('notice', takeNotice),
+    to.on('recorder-link', (link) => {
+      recorderLink.value = link;
+      if (link.state === 'connected') void askForSession();
+    }),
+    to.on('archive-changed', () => {
+      follow(null);
+      archiveGeneration.value++;
+      void askForSession();
+    }),
+  ];
+  let asking: ReturnType<typeof setTimeout> | null = null;
+  const askForSession = async (): Promise<void> => {
+    if (asking !== null) clearTimeout(asking);
+    asking = null;
+    const answer = await ask(to, 'session.get', {});
+    if (answer.ok) {
+      sessionFault.value = null;
+      takeSession(answer.value);
+      return;
+    }
+    sessionFault.value = answer.fault;
+    asking = setTimeout(() => void askForSession(), ASK_AGAIN_MS);
+  };
+  void askForSession();
+  return () => {
+    if (asking !== null) clearTimeout(asking);
+    for (const letGo of off) letGo();
+    followed?.close();
+    followed = null;
+    followedPull.value = null;
+    session.value = null;
+  };
+}
+
+export function takeSession(next: Session): void {
+  const held = session.value;
+  const sameRecorder =
+    held?.recorder.pid === next.recorder.pid && held.recorder.startedWallMs === next.recorder.startedWallMs;
+  // A snapshot that was under way while a newer one arrived says nothing new.
+  if (sameRecorder && next.revision < held.revision) return;
+  sessionFault.value = null;
+  session.value = next;
+  notices.value = new Map(next.notices.filter((n) => !n.over).map((n) => [n.code, n]));
+  if (next.readout === null) previewLines.value = [];
+  const pullId = next.pull?.pullId ?? null;
+  if (pullId === null) {
+    if (followed !== null) follow(null);
+    return;
+  }
+  if (followed?.pullId !== pullId) follow(pullId);
+  const pull = next.pull;
+  if (followed === null || pull === null) return;
+  const behind = followed.columns.length < pull.savedThroughSeq;
+  const otherBasis = followed.basis !== null && followed.basis !== next.basis;
+  if (behind || otherBasis || !sameRecorder) void followed.catchUp();
+}
+
+function follow(pullId: number | null): void {
+  followed?.close();
+  followed =
+    pullId === null || bridge === null
+      ? null
+      : new FollowedPull(bridge, pullId, () => {
+          readingsArrived.value++;
+        });
+  followedPull.value = followed;
+}
+
+function takePreview(preview: Preview): void {
+  bytesWithoutLine.value = preview.bytesWithoutLine;
+  const last = previewLines.value.at(-1)?.line ?? -1;
+  const first = preview.lines[0]?.line ?? Infinity;
+  // Numbers that begin again belong to a readout that was opened anew.
+  const kept = first < last && (preview.lines.at(-1)?.line ?? 0) < last ? [] : previewLines.value;
+  const fresh = kept.length === 0 ? preview.lines : preview.lines.filter((line) => line.line > last);
+  if (fresh.length === 0 && kept.length === previewLines.value.length) return;
+  previewLines.value = [...kept, ...fresh].slice(-PREVIEW_LINES_MAX);
+}
+
+function takeNotice(notice: Notice): void {
+  const next = new Map(notices.value);
+  if (notice.over) next.delete(notice.code);
+  else next.set(notice.code, notice);
+  notices.value = next;
+}

@@ -1,0 +1,186 @@
+/** The specimen as it is being entered. Survives a reload of the window; becomes a record only when it is kept. */
+import { computed, effect, signal } from '@preact/signals';
+import { z } from 'zod';
+import type { KeptSpecimen } from '../../core/contract/specimen-requests.ts';
+import { MEASUREMENTS_PER_DIMENSION_MAX, NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../../core/limits.ts';
+import {
+  exactFromTypedNumber,
+  parseQuantity,
+  quantityFaultSentence,
+} from '../../core/quantity/parse-quantity.ts';
+import type { Dimension } from '../../core/quantity/units.ts';
+import { type AreaOutcome, area } from '../../core/results/area.ts';
+import { type SpecimenOutcome, readSpecimen } from '../../core/specimen/read-specimen.ts';
+import type { GeometryKind, SpecimenFile } from '../../core/specimen/specimen-file.ts';
+import { type UnitSystem, displayUnit } from '../numbers/display-unit.ts';
+
+/** Everything that is measured on one geometry or another. */
+export const DIMENSION_OF = {
+  width: 'length',
+  thickness: 'length',
+  diameter: 'length',
+  outerDiameter: 'length',
+  wall: 'length',
+  mass: 'mass',
+  length: 'length',
+  density: 'density',
+} as const satisfies Record<string, Dimension>;
+export type DimensionName = keyof typeof DIMENSION_OF;
+
+export const DIMENSIONS_OF_KIND: Readonly<Record<GeometryKind, readonly DimensionName[]>> = {
+  flat: ['width', 'thickness'],
+  round: ['diameter'],
+  tube: ['outerDiameter', 'wall'],
+  'pipe-strip': ['width', 'wall', 'outerDiameter'],
+  weighed: ['mass', 'length', 'density'],
+};
+export const KINDS = Object.keys(DIMENSIONS_OF_KIND) as GeometryKind[];
+
+const entries = z.array(z.string().max(TEXT_LENGTH_MAX)).max(MEASUREMENTS_PER_DIMENSION_MAX);
+const draftForm = z.object({
+  id: z.string().max(NAME_LENGTH_MAX),
+  kind: z.enum(KINDS as [GeometryKind, ...GeometryKind[]]),
+  measured: z.partialRecord(
+    z.enum(Object.keys(DIMENSION_OF) as [DimensionName, ...DimensionName[]]),
+    entries,
+  ),
+  gaugeLength: entries,
+  extensometerGaugeLength: z.string(),
+  parallelLength: z.string(),
+  notes: z.string().max(TEXT_LENGTH_MAX),
+  /** Row in the archive, once kept. */
+  specimenId: z.number().int().positive().nullable(),
+  /** The draft as it was when it was kept, to tell whether something has changed since. */
+  keptAs: z.string().nullable(),
+});
+export type SpecimenDraft = z.infer<typeof draftForm>;
+
+const EMPTY: SpecimenDraft = {
+  id: '',
+  kind: 'flat',
+  measured: {},
+  gaugeLength: [''],
+  extensometerGaugeLength: '',
+  parallelLength: '',
+  notes: '',
+  specimenId: null,
+  keptAs: null,
+};
+
+const KEY = 'gaugemark.specimen-draft';
+
+export const draft = signal<SpecimenDraft>(remembered());
+
+function remembered(): SpecimenDraft {
+  try {
+    return draftForm.parse(JSON.parse(globalThis.localStorage?.getItem(KEY) ?? ''));
+  } catch {
+    // Nothing remembered, or not readable any more: a draft is not a record.
+    return EMPTY;
+  }
+}
+
+export function keepDraft(): void {
+  effect(() => globalThis.localStorage?.setItem(KEY, JSON.stringify(draft.value)));
+}
+
+export const changeDraft = (change: Partial<SpecimenDraft>): void => {
+  draft.value = { ...draft.value, ...change };
+};
+
+export const newDraft = (): void => {
+  draft.value = { ...EMPTY, kind: draft.value.kind };
+};
+
+/** Entries of a dimension; always at least one, so that there is a field to type into. */
+export function entriesOf(name: DimensionName | 'gaugeLength'): readonly string[] {
+  const list = name === 'gaugeLength' ? draft.value.gaugeLength : (draft.value.measured[name] ?? []);
+  return list.length === 0 ? [''] : list;
+}
+
+export function changeEntries(name: DimensionName | 'gaugeLength', list: readonly string[]): void {
+  if (name === 'gaugeLength') changeDraft({ gaugeLength: [...list] });
+  else changeDraft({ measured: { ...draft.value.measured, [name]: [...list] } });
+}
+
+/** A number typed without a unit gets the unit that the form shows, so that the record always says it. */
+export function withUnit(text: string, dimension: Dimension, system: UnitSystem): string {
+  const trimmed = text.trim();
+  return trimmed !== '' && exactFromTypedNumber(trimmed) !== null
+    ? `${trimmed} ${displayUnit(dimension, system)}`
+    : trimmed;
+}
+
+/** What is wrong with one entry, or null. Blank ones are no fault here: whether one is needed is told elsewhere. */
+export function entryFault(text: string, dimension: Dimension): string | null {
+  if (text.trim() === '') return null;
+  const outcome = parseQuantity(text, { dimension, positive: true });
+  return outcome.ok ? null : quantityFaultSentence(outcome.fault, text.trim());
+}
+
+const filled = (list: readonly string[]): string[] => list.map((t) => t.trim()).filter((t) => t !== '');
+
+/** The draft in the form of a specimen file; blank entries are left out. */
+export function draftAsFile(d: SpecimenDraft): unknown {
+  const geometry = Object.fromEntries(
+    DIMENSIONS_OF_KIND[d.kind].map((name) => [name, filled(d.measured[name] ?? [])]),
+  );
+  const gauge = filled(d.gaugeLength);
+  const single = (key: 'extensometerGaugeLength' | 'parallelLength' | 'notes') =>
+    d[key].trim() === '' ? {} : { [key]: d[key].trim() };
+  return {
+    id: d.id.trim(),
+    geometry: { kind: d.kind, ...geometry },
+    ...(gauge.length === 0 ? {} : { gaugeLength: gauge }),
+    ...single('extensometerGaugeLength'),
+    ...single('parallelLength'),
+    ...single('notes'),
+  };
+}
+
+/** Takes a kept specimen up again. */
+export function takeUp(kept: KeptSpecimen): void {
+  const file = kept.specimen;
+  const list = (value: string | readonly string[] | undefined): string[] =>
+    value === undefined ? [''] : typeof value === 'string' ? [value] : [...value];
+  const { kind, ...dimensions } = file.geometry;
+  const measured = Object.fromEntries(
+    Object.entries(dimensions).map(([name, value]: [string, string | string[]]) => [name, list(value)]),
+  );
+  const next: SpecimenDraft = {
+    id: file.id,
+    kind,
+    measured,
+    gaugeLength: list(file.gaugeLength),
+    extensometerGaugeLength: file.extensometerGaugeLength ?? '',
+    parallelLength: file.parallelLength ?? '',
+    notes: file.notes ?? '',
+    specimenId: kept.specimenId,
+    keptAs: null,
+  };
+  draft.value = { ...next, keptAs: fingerprint(next) };
+}
+
+const fingerprint = (d: SpecimenDraft): string => JSON.stringify(draftAsFile(d));
+
+export function markKept(specimenId: number): void {
+  changeDraft({ specimenId, keptAs: fingerprint(draft.value) });
+}
+
+/** True when the draft says the same as what was kept. */
+export const draftIsKept = computed(
+  () => draft.value.specimenId !== null && fingerprint(draft.value) === draft.value.keptAs,
+);
+
+/** The draft read as a specimen. A missing identity is told apart and doesn't keep the area from being shown. */
+export const readDraft = computed<SpecimenOutcome>(() => {
+  const file = draftAsFile(draft.value) as SpecimenFile;
+  return readSpecimen({ ...file, id: file.id === '' ? '–' : file.id });
+});
+
+/** S0 with its working as soon as the section is measured; null before. */
+export const draftArea = computed<AreaOutcome | null>(() => {
+  const file = draftAsFile(draft.value) as SpecimenFile;
+  const outcome = readSpecimen({ id: '–', geometry: file.geometry });
+  return outcome.ok ? area(outcome.specimen.geometry) : null;
+});
