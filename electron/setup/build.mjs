@@ -25,7 +25,8 @@ const zodInEnglish = {
 /** @param {(line: string) => void} say */
 export async function build(say) {
   const esbuild = await import('esbuild');
-  const shared = /** @type {const} */ ({
+  /** @type {import('esbuild').BuildOptions} */
+  const shared = {
     bundle: true,
     absWorkingDir: projectFolder,
     sourcemap: true,
@@ -34,7 +35,7 @@ export async function build(say) {
     minify: true,
     plugins: [zodInEnglish],
     define: { 'process.env.NODE_ENV': '"production"' },
-  });
+  };
   await mkdir(join(buildFolder, 'renderer'), { recursive: true });
   await Promise.all([
     esbuild.build({

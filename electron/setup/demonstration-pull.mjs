@@ -1,0 +1,91 @@
+/** A pull as an operator makes it: from station to station, by what the page shows, with the simulated frame. */
+
+/** The longest shipped scenario takes under two minutes at true pace. */
+const PULL_MS_MAX = 5 * 60_000;
+
+/** Entered by hand; the simulated specimen has these dimensions, so that its strength comes out as it should. */
+export const DEMONSTRATION_SPECIMEN = {
+  id: 'DEMO-1',
+  width: ['12.46 mm', '12.48 mm', '12.47 mm'],
+  thickness: ['6.12 mm', '6.10 mm'],
+  gaugeLength: '50 mm',
+};
+
+/**
+ * @param {import('playwright').Page} page
+ * @param {string} [id]
+ */
+export async function enterSpecimen(page, id = DEMONSTRATION_SPECIMEN.id) {
+  await station(page, 'Specimen').click();
+  await page.getByRole('textbox', { name: 'Identity' }).fill(id);
+  await page.getByRole('radio', { name: 'Flat' }).check({ force: true });
+  await measure(page, 'Width', DEMONSTRATION_SPECIMEN.width);
+  await measure(page, 'Thickness', DEMONSTRATION_SPECIMEN.thickness);
+  await measure(page, 'Gauge length L0', [DEMONSTRATION_SPECIMEN.gaugeLength]);
+  await page.getByRole('button', { name: 'Keep this specimen' }).click();
+  await page.getByText(`${id} is kept.`).first().waitFor();
+}
+
+/**
+ * @param {import('playwright').Page} page
+ * @param {string} name
+ * @param {readonly string[]} values
+ */
+async function measure(page, name, values) {
+  for (const [index, value] of values.entries()) {
+    if (index > 0) await page.getByRole('button', { name: `${name}: measure once more` }).click();
+    await page.getByRole('textbox', { name: `${name}, measurement ${index + 1}` }).fill(value);
+  }
+}
+
+/** @param {import('playwright').Page} page */
+export async function listenToSimulatedFrame(page) {
+  await station(page, 'Readout').click();
+  await page.getByRole('radio', { name: 'Simulated frame' }).check();
+  await page.getByRole('button', { name: 'Listen', exact: true }).click();
+  await page.getByRole('button', { name: 'Go to the pull' }).click();
+}
+
+/** @param {import('playwright').Page} page */
+export async function makeReady(page) {
+  await page.getByRole('button', { name: 'Make ready' }).click();
+  await stateIs(page, ['ready', 'pulling']);
+}
+
+/**
+ * Waits until the recorder is in one of these states.
+ * @param {import('playwright').Page} page
+ * @param {readonly string[]} states
+ */
+export async function stateIs(page, states) {
+  await page.waitForFunction(
+    async (wanted) => {
+      const answer = await gaugemark.request('session.get', {});
+      return answer.ok && wanted.includes(answer.value.state);
+    },
+    states,
+    { timeout: PULL_MS_MAX, polling: 200 },
+  );
+}
+
+/**
+ * @param {import('playwright').Page} page
+ * @param {string} place
+ */
+export async function noteFracture(page, place) {
+  await station(page, 'Fracture').click();
+  await page.getByRole('radio', { name: place }).check({ force: true });
+  await page.getByRole('button', { name: 'Keep this note' }).click();
+  await page.getByText(`Noted: ${place}`).first().waitFor();
+}
+
+/**
+ * @param {import('playwright').Page} page
+ * @param {string} name
+ */
+export function station(page, name) {
+  return page
+    .getByRole('navigation')
+    .getByRole('button', { name: new RegExp(`^${name}\\b`) })
+    .first();
+}

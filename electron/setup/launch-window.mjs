@@ -1,0 +1,28 @@
+/** Starts the real window under the test driver, with folders of its own, and ends what belongs to it. */
+import { join } from 'node:path';
+import { isRoot, projectFolder } from './places.mjs';
+
+/** A first start on a busy machine of two cores takes some ten seconds. */
+const START_MS_MAX = 90_000;
+
+/**
+ * @param {object} options
+ * @param {string} options.electron
+ * @param {NodeJS.ProcessEnv} options.environment
+ * @param {string} options.folder holds the window's settings
+ * @param {string} options.archive
+ * @param {readonly string[]} [options.args]
+ */
+export async function launchWindow({ electron, environment, folder, archive, args = [] }) {
+  const { _electron } = await import('playwright');
+  const app = await _electron.launch({
+    executablePath: electron,
+    chromiumSandbox: !isRoot,
+    args: [`--user-data-dir=${join(folder, 'settings')}`, projectFolder, '--archive', archive, ...args],
+    env: /** @type {Record<string, string>} */ (environment),
+    timeout: START_MS_MAX,
+  });
+  const page = await app.firstWindow({ timeout: START_MS_MAX });
+  await page.waitForLoadState('domcontentloaded');
+  return { app, page };
+}
