@@ -80,6 +80,11 @@ export class Readout {
     await this.#transport.write(bytes);
   }
 
+  /** The simulated frame starts its pull; a real one is started by a person at the frame. */
+  beginPull(): void {
+    this.#transport?.beginPull?.();
+  }
+
   /** Always settles. */
   async close(): Promise<void> {
     this.#closed = true;

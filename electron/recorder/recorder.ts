@@ -388,6 +388,7 @@ export class Recorder {
     );
     if (opensNow) await this.#openForRecord(recording);
     else recording.sourceOpened(monotonicUs() - startedUs, true);
+    this.#readout?.beginPull();
     return pullId;
   }
 
