@@ -1,6 +1,6 @@
 /** Fields with a delimiter of one or several characters between them. */
 import type { LineFormatOf } from '../../core/contract/readout-profile.ts';
-import type { LineSplitter } from './split-line.ts';
+import type { LineSplitter } from './line-splitter.ts';
 
 /** The number of fields is frozen: a line with a field more or less does not fit, so nothing can slip sideways. */
 export function splitDelimited(format: LineFormatOf<'delimited'>): LineSplitter {

@@ -1,7 +1,7 @@
 /** Fields at fixed places of the line. */
 import { LINE_BYTES_MAX } from '../../core/limits.ts';
 import type { LineFormatOf } from '../../core/contract/readout-profile.ts';
-import type { LineSplitter } from './split-line.ts';
+import type { LineSplitter } from './line-splitter.ts';
 
 /**
  * What stands outside the columns must be blank, and the line must reach into its last column: so a line whose

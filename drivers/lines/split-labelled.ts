@@ -1,6 +1,6 @@
 /** Values behind labels: "L=12.5 X:0.031". */
 import type { LineFormatOf } from '../../core/contract/readout-profile.ts';
-import type { LineSplitter } from './split-line.ts';
+import type { LineSplitter } from './line-splitter.ts';
 
 /** A label that is missing, or text before the first one, makes a line that does not fit. */
 export function splitLabelled(format: LineFormatOf<'labelled'>): LineSplitter {

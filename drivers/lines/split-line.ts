@@ -1,11 +1,10 @@
-/** From the text of a line to the texts of its fields, in the order of the format; null where the line does not fit. */
+/** Which splitter serves which format. */
 import type { LineFormat, ReadoutProfile } from '../../core/contract/readout-profile.ts';
+import type { LineSplitter } from './line-splitter.ts';
 import { splitDelimited } from './split-delimited.ts';
 import { splitFixedColumns } from './split-fixed-columns.ts';
 import { splitLabelled } from './split-labelled.ts';
 import { splitParts } from './split-parts.ts';
-
-export type LineSplitter = (text: string) => readonly string[] | null;
 
 /** The splitter of a format that has lines. */
 export function lineSplitter(

@@ -1,7 +1,7 @@
 /** A line read from left to right, part by part, without looking back. */
 import type { LineFormatOf, ReadoutProfile } from '../../core/contract/readout-profile.ts';
 import { NumberScanner } from './number-grammar.ts';
-import type { LineSplitter } from './split-line.ts';
+import type { LineSplitter } from './line-splitter.ts';
 
 /** Takes a part of the text from a place on: index behind it, or −1 where the part is not there. */
 type Take = (text: string, at: number) => number;
