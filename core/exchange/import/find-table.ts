@@ -1,0 +1,384 @@
+/** Where the table lies in the head of a file: delimiter, decimal sign, names, units, first row. */
+import { CSV_COLUMNS_MAX } from '../../curve/csv-header.ts';
+import { unitFromText } from '../../quantity/units.ts';
+import { type NumberStyle, isAbsent, timeForm } from './cell-number.ts';
+import { decimalEvidence, settleDecimalSign } from './decimal-evidence.ts';
+import { type ImportFault, counted } from './import-fault.ts';
+import { type GroupSign, IMPORT_DELIMITERS, type ImportDelimiter } from './import-plan.ts';
+import { nameColumn } from './name-column.ts';
+import { splitCells } from './split-cells.ts';
+import { unitBehindNumber } from './unit-behind-number.ts';
+
+/** What a person has settled already; everything else is found. */
+export interface TableChoices {
+  readonly delimiter?: ImportDelimiter | undefined;
+  readonly decimalSign?: '.' | ',' | undefined;
+  readonly groupSign?: GroupSign | undefined;
+  readonly firstRowLine?: number | undefined;
+  /** Columns that a person has named; tells layouts apart that would fit alike. */
+  readonly cells?: number | undefined;
+}
+
+export interface FoundTable {
+  readonly delimiter: ImportDelimiter;
+  readonly decimalSign: '.' | ',';
+  readonly groupSign?: GroupSign;
+  /** Lines count from 1. */
+  readonly firstRowLine: number;
+  readonly namesLine: number | null;
+  readonly unitsLine: number | null;
+  /** Of each column; empty texts where there is no line of names. */
+  readonly names: readonly string[];
+  readonly units: readonly string[];
+  readonly cells: number;
+  /** Cells of the rows in the head. */
+  readonly rows: readonly (readonly string[])[];
+  readonly evidence: readonly string[];
+}
+
+export type TableOutcome =
+  { readonly ok: true; readonly table: FoundTable } | { readonly ok: false; readonly fault: ImportFault };
+
+interface Run {
+  readonly delimiter: ImportDelimiter;
+  readonly style: NumberStyle;
+  readonly decimalWords: string;
+  readonly unclear: ImportFault | null;
+  /** Index of its first line in the head. */
+  readonly from: number;
+  readonly rows: number;
+  readonly cells: number;
+  /** Numbers minus twice the words, per row. */
+  readonly richness: number;
+  readonly header: Header;
+  /** Rows below the names have different numbers of cells. */
+  readonly ragged: boolean;
+  /** As many cells as a person has named, or none named. */
+  readonly expected: boolean;
+}
+
+interface Header {
+  readonly namesAt: number | null;
+  readonly unitsAt: number | null;
+  readonly names: readonly string[];
+  readonly units: readonly string[];
+  /** Cells that the line above the rows has where it can't be the rows' names. */
+  readonly misfit: number | null;
+}
+
+/** Finds the table in the lines of the head. Never throws on bad input. */
+export function findTable(lines: readonly string[], choices: TableChoices = {}): TableOutcome {
+  const fault = (code: string, sentence: string, line?: number): TableOutcome => ({
+    ok: false,
+    fault: { code, sentence, ...(line === undefined ? {} : { line }) },
+  });
+  if (lines.every((line) => line.trim() === ''))
+    return fault('import-empty', 'The file holds only blank lines; give a file with a header and readings.');
+  const runs = IMPORT_DELIMITERS.filter((d) => choices.delimiter === undefined || choices.delimiter === d)
+    .map((delimiter) => bestRun(lines, delimiter, choices))
+    .filter((run) => run !== null);
+  const best = runs.sort((a, b) => rank(b) - rank(a))[0];
+  if (best === undefined)
+    return fault(
+      'import-no-numbers',
+      `No line among the first ${String(lines.length)} holds a row of numbers; give a table of readings, or say where its rows begin.`,
+    );
+  const firstRowLine = best.from + 1;
+  if (best.cells > CSV_COLUMNS_MAX)
+    return fault(
+      'import-columns-too-many',
+      `Line ${String(firstRowLine)} has ${String(best.cells)} columns, and at most ${String(CSV_COLUMNS_MAX)} are read; write the file with the columns of the test only.`,
+      firstRowLine,
+    );
+  if (best.delimiter === ',' && (best.header.misfit !== null || best.ragged))
+    return fault(
+      'import-comma-and-comma',
+      `From line ${String(firstRowLine)} on, commas stand between the cells and seem to be the decimal sign as well (${best.ragged ? 'the rows have different numbers of cells' : `${counted(best.cells, 'cell')} under ${counted(best.header.misfit ?? 0, 'name')}`}); write the file with semicolons or tabs between the cells, or with quotes around the numbers.`,
+      firstRowLine,
+    );
+  if (best.unclear !== null) return { ok: false, fault: { ...best.unclear, line: firstRowLine } };
+  return { ok: true, table: tableOf(lines, best) };
+}
+
+function tableOf(lines: readonly string[], run: Run): FoundTable {
+  const { header, style } = run;
+  const evidence = [
+    `cells kept apart by ${DELIMITER_WORDS[run.delimiter]}: ${counted(run.rows, 'row')} of ${counted(run.cells, 'cell')} in the first ${counted(lines.length, 'line')}`,
+    run.decimalWords,
+    header.namesAt === null
+      ? 'no line of names above the rows'
+      : `names of the columns in line ${String(header.namesAt + 1)}`,
+    ...(header.unitsAt === null ? [] : [`units in line ${String(header.unitsAt + 1)}`]),
+  ];
+  return {
+    delimiter: run.delimiter,
+    decimalSign: style.decimalSign,
+    ...(style.groupSign === undefined ? {} : { groupSign: style.groupSign }),
+    firstRowLine: run.from + 1,
+    namesLine: header.namesAt === null ? null : header.namesAt + 1,
+    unitsLine: header.unitsAt === null ? null : header.unitsAt + 1,
+    names: header.names,
+    units: header.units,
+    cells: run.cells,
+    rows: lines
+      .slice(run.from)
+      .filter((line) => line.trim() !== '')
+      .map((line) => splitCells(line, run.delimiter)),
+    evidence,
+  };
+}
+
+/** Long runs of many numbers under names that fit come first; blanks as delimiter only where nothing else fits. */
+function rank(run: Omit<Run, 'decimalWords' | 'unclear'>): number {
+  const expected = run.expected ? 1 : 0.2;
+  const fits = run.header.misfit === null && !run.ragged ? 1 : 0.3;
+  const named = run.header.namesAt === null ? 1 : 1.5;
+  const plain = run.delimiter === 'blanks' ? 0.5 : 1;
+  return run.rows * Math.max(run.richness, 0.1) * fits * named * plain * expected;
+}
+
+function bestRun(lines: readonly string[], delimiter: ImportDelimiter, choices: TableChoices): Run | null {
+  const split = lines.map((line) => splitCells(line, delimiter));
+  const found = settleDecimalSign(decimalEvidence(split.flat()));
+  const tried: { style: NumberStyle; words: string; unclear: ImportFault | null }[] =
+    choices.decimalSign !== undefined
+      ? [
+          {
+            style: { decimalSign: choices.decimalSign, groupSign: choices.groupSign },
+            words: `decimal sign "${choices.decimalSign}" as chosen`,
+            unclear: null,
+          },
+        ]
+      : found.kind === 'clear'
+        ? [
+            {
+              style: { decimalSign: found.decimalSign, groupSign: found.groupSign },
+              words: found.evidence,
+              unclear: null,
+            },
+          ]
+        : (['.', ','] as const).map((decimalSign) => ({
+            style: { decimalSign },
+            words: '',
+            unclear: { code: found.code, sentence: found.sentence },
+          }));
+  return (
+    tried
+      .map(({ style, words, unclear }) => {
+        const run = longestRun(split, delimiter, style, choices);
+        return run === null ? null : { ...run, decimalWords: words, unclear: unclear };
+      })
+      .filter((run) => run !== null)
+      .sort((a, b) => rank(b) - rank(a))[0] ?? null
+  );
+}
+
+interface OpenRun {
+  readonly from: number;
+  readonly cells: number;
+  rows: number;
+  numbers: number;
+  words: number;
+}
+
+/** The run of rows with equal numbers of cells that ranks highest. */
+function longestRun(
+  split: readonly (readonly string[])[],
+  delimiter: ImportDelimiter,
+  style: NumberStyle,
+  choices: TableChoices,
+): Omit<Run, 'decimalWords' | 'unclear'> | null {
+  const kinds = split.map((cells) => rowKind(cells, style));
+  const runs: OpenRun[] = [];
+  let open: OpenRun | null = null;
+  for (const [i, kind] of kinds.entries()) {
+    if (choices.firstRowLine !== undefined && i + 1 < choices.firstRowLine) continue;
+    if (kind === 'blank') continue;
+    if (kind === 'words') {
+      open = null;
+      continue;
+    }
+    const cells = split[i]?.length ?? 0;
+    if (open === null || open.cells !== cells) {
+      open = { from: i, cells, rows: 0, numbers: 0, words: 0 };
+      runs.push(open);
+    }
+    open.rows++;
+    open.numbers += kind.numbers;
+    open.words += kind.words;
+  }
+  return (
+    runs
+      .map(({ from, cells, rows, numbers, words }) => {
+        const header = headerAbove(split, kinds, from, cells);
+        const last = header.unitsAt ?? header.namesAt;
+        return {
+          delimiter,
+          style,
+          // Rows that don't fit may stand between the names and the run: they belong to the table and are counted.
+          from: last === null || choices.firstRowLine !== undefined ? from : nextFilled(kinds, last + 1),
+          rows,
+          cells,
+          richness: (numbers - 2 * words) / rows,
+          header,
+          ragged: isRagged(split, kinds, from, choices.firstRowLine),
+          expected: choices.cells === undefined || choices.cells === cells,
+        };
+      })
+      .sort((a, b) => rank(b) - rank(a))[0] ?? null
+  );
+}
+
+type RowKind = 'blank' | 'words' | { readonly numbers: number; readonly words: number };
+
+/** A row has at least one number, and no more words than numbers. */
+function rowKind(cells: readonly string[], style: NumberStyle): RowKind {
+  if (cells.every((cell) => cell === '')) return 'blank';
+  let numbers = 0;
+  let words = 0;
+  for (const cell of cells) {
+    if (isAbsent(cell)) continue;
+    if (timeForm(cell, style) !== null || unitBehindNumber(cell, style) !== null) numbers++;
+    else words++;
+  }
+  return numbers > 0 && words <= numbers ? { numbers, words } : 'words';
+}
+
+function headerAbove(
+  split: readonly (readonly string[])[],
+  kinds: readonly RowKind[],
+  from: number,
+  cells: number,
+): Header {
+  const blank = Array.from({ length: cells }, () => '');
+  const none: Header = { namesAt: null, unitsAt: null, names: blank, units: blank, misfit: null };
+  // Rows that end with a delimiter have a blank cell behind the last name.
+  const endsBlank = split[from]?.at(-1) === '';
+  const fits = (line: readonly string[]): boolean =>
+    line.length === cells || headerCells(line).length === cells - (endsBlank ? 1 : 0);
+  const named = (namesAt: number, unitsAt: number | null): Header => ({
+    ...none,
+    namesAt,
+    unitsAt,
+    names: padded(headerCells(split[namesAt] ?? []), cells),
+    units: unitsAt === null ? blank : padded(headerCells(split[unitsAt] ?? []), cells),
+  });
+  const namesAt = nearestNames(split, kinds, from, fits);
+  if (namesAt !== undefined) {
+    const below = split[namesAt + 1] ?? [];
+    const isUnits = namesAt + 1 < from && below.length <= cells && isUnitsLine(headerCells(below));
+    return named(namesAt, isUnits ? namesAt + 1 : null);
+  }
+  const [first, second] = linesAbove(kinds, from);
+  if (first === undefined) return none;
+  const nearest = split[first] ?? [];
+  if (
+    second !== undefined &&
+    fits(split[second] ?? []) &&
+    nearest.length <= cells &&
+    isUnitsLine(headerCells(nearest))
+  )
+    return named(second, first);
+  if (fits(nearest)) return named(first, null);
+  // Words directly above the rows that are fewer than the cells: names of something else, or commas that mean two things.
+  return first === from - 1 && nearest.length < cells
+    ? { ...none, misfit: headerCells(nearest).length }
+    : none;
+}
+
+/** The line above that names quantities of a curve best, the nearest among equals, whatever lies between. */
+function nearestNames(
+  split: readonly (readonly string[])[],
+  kinds: readonly RowKind[],
+  from: number,
+  fits: (line: readonly string[]) => boolean,
+): number | undefined {
+  let best: number | undefined;
+  let most = 0;
+  for (let i = from - 1; i >= 0; i--) {
+    const line = split[i] ?? [];
+    const weight = kinds[i] === 'words' && fits(line) ? namesWeight(headerCells(line)) : 0;
+    if (weight > most) {
+      most = weight;
+      best = i;
+    }
+  }
+  return best;
+}
+
+/** How many cells name a quantity; a guess counts little. */
+function namesWeight(names: readonly string[]): number {
+  if (isUnitsLine(names)) return 0;
+  return names
+    .map((name) => nameColumn({ name, unitText: '', largest: 0 }))
+    .reduce((sum, { quantity, unit, confidence }) => {
+      if (quantity === null) return sum;
+      return sum + (confidence === 'guess' && unit !== null ? 0.1 : 1);
+    }, 0);
+}
+
+function nextFilled(kinds: readonly RowKind[], from: number): number {
+  let at = from;
+  while (kinds[at] === 'blank') at++;
+  return at;
+}
+
+/** The two nearest lines above that are not blank, as long as they are words. */
+function linesAbove(kinds: readonly RowKind[], from: number): number[] {
+  const above: number[] = [];
+  for (let i = from - 1; i >= 0 && above.length < 2; i--) {
+    if (kinds[i] === 'blank') continue;
+    if (kinds[i] !== 'words') break;
+    above.push(i);
+  }
+  return above;
+}
+
+/** Without the sign of a comment in front, and without blank cells at the end. */
+function headerCells(cells: readonly string[]): string[] {
+  const names = cells.map((cell, i) => (i === 0 ? cell.replace(/^(?:#|%|\/\/)\s*/, '') : cell));
+  while (names.length > 1 && names.at(-1) === '') names.pop();
+  return names;
+}
+
+function padded(texts: readonly string[], cells: number): string[] {
+  return Array.from({ length: cells }, (_, i) => texts[i] ?? '');
+}
+
+/** Every cell a unit, blank or a dash, and at least one a unit. */
+function isUnitsLine(cells: readonly string[]): boolean {
+  const bare = cells.map((cell) => cell.replace(/^[[({]\s*|\s*[\])}]$/g, ''));
+  const known = bare.map((text) => text === '' || isAbsent(text) || unitFromText(text) !== null);
+  return known.every(Boolean) && bare.some((text) => unitFromText(text) !== null);
+}
+
+/**
+ * Rows of the block that the run lies in have more cells than the line above names, or different numbers of cells
+ * where nothing names them. With commas between the cells that means commas inside the numbers.
+ */
+function isRagged(
+  split: readonly (readonly string[])[],
+  kinds: readonly RowKind[],
+  from: number,
+  firstRowLine: number | undefined,
+): boolean {
+  let start = from;
+  if (firstRowLine === undefined)
+    for (let i = from - 1; i >= 0 && kinds[i] !== 'words'; i--) if (kinds[i] !== 'blank') start = i;
+  const counts = kinds.flatMap((kind, i) =>
+    i >= start && typeof kind === 'object' ? [split[i]?.length ?? 0] : [],
+  );
+  const [above] = linesAbove(kinds, start);
+  const names = above === undefined ? 0 : headerCells(split[above] ?? []).length;
+  const most = Math.max(...counts);
+  const endsBlank = split[start]?.at(-1) === '';
+  return names > 1 ? most > names + (endsBlank ? 1 : 0) : most !== Math.min(...counts);
+}
+
+const DELIMITER_WORDS: Readonly<Record<ImportDelimiter, string>> = {
+  ',': 'commas',
+  ';': 'semicolons',
+  '\t': 'tabs',
+  '|': 'vertical bars',
+  blanks: 'blanks',
+};
