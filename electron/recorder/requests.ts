@@ -1,6 +1,9 @@
 /** What each request does: one entry a request, types from the contract. */
 import { columnsOf } from '../../core/pull/reading-columns.ts';
 import type { ReplyOf, RequestName, RequestOf } from '../../core/contract/index.ts';
+import { SHIPPED_PROFILES } from '../../drivers/profiles.ts';
+import { SHIPPED_PROFILES } from '../../drivers/profiles.ts';
+import { DEFAULT_SCENARIO, SHIPPED_SCENARIOS } from '../../drivers/simulated-frame/scenarios.ts';
 import { listPorts } from '../../drivers/serial/list-ports.ts';
 import type { PullAct } from '../../core/pull/take-act.ts';
 import type { Recorder } from './recorder.ts';
@@ -39,7 +42,10 @@ const handlers: Handlers = {
     }
   },
   'readout.profiles': async (recorder) => ({
-    profiles: (await recorder.archive.call('profiles')).map((kept) => ({ ...kept, builtIn: false })),
+    profiles: [
+      ...SHIPPED_PROFILES.map((profile) => ({ profile, builtIn: true, savedWallMs: null })),
+      ...(await recorder.archive.call('profiles')).map((kept) => ({ ...kept, builtIn: false })),
+    ],
   }),
   'readout.save-profile': async (recorder, { profile }) => {
     await recorder.archive.call('saveProfile', profile);
@@ -124,6 +130,19 @@ const handlers: Handlers = {
     return {};
   },
 };
+
+/** The one to be offered first stands first. */
+function scenarioLines(): ReplyOf<'readout.scenarios'>['scenarios'] {
+  return [...SHIPPED_SCENARIOS]
+    .sort((a, b) => Number(b.name === DEFAULT_SCENARIO) - Number(a.name === DEFAULT_SCENARIO))
+    .map(({ name, title, notes, specimen, profile }) => ({
+      name,
+      title,
+      notes: notes ?? null,
+      specimen,
+      profileName: profile,
+    }));
+}
 
 /** Does what was asked. Throws RequestRefused, ArchiveFault, ArchiveRefusal or SourceFaultError; others are bugs. */
 export async function answerRequest<N extends RequestName>(

@@ -28,7 +28,7 @@ export function keepReadoutChoice(): void {
 }
 
 /** The scenario that ships for a first pull. */
-export const FIRST_SCENARIO = 'butt-weld';
+export const FIRST_SCENARIO = 'mild-steel-yield-point';
 
 export const simulatedSource = (): Source => ({ kind: 'simulated', scenario: FIRST_SCENARIO });
 
