@@ -1,6 +1,12 @@
 /** The options of an evaluation as they come from outside. */
 import { z } from 'zod';
+import { CONVERSION_RULES } from '../results/elongation-conversion.ts';
 import type { EvaluationOptions } from '../results/evaluation.ts';
+import { EXTENSOMETER_CLASSES, FORCE_CLASSES } from '../results/force-uncertainty.ts';
+import { ARC_FORMS } from '../results/pipe-strip-area.ts';
+import { FINAL_SECTION_FORMS } from '../results/reduction-of-area.ts';
+import { ROUNDING_RULES } from '../results/rounding.ts';
+import { SECTION_RULES } from '../results/section-rule.ts';
 
 /** More offsets or table points than anybody states; keeps an evaluation from being made endless by its options. */
 const LIST_MAX = 50;
@@ -25,6 +31,22 @@ export const evaluationOptions = z.strictObject({
         .array(z.strictObject({ forceN: z.number(), travelMm: z.number() }))
         .max(LIST_MAX)
         .exactOptional(),
+    })
+    .exactOptional(),
+  section: z.enum(SECTION_RULES).exactOptional(),
+  arcForm: z.enum(ARC_FORMS).exactOptional(),
+  rounding: z.enum(ROUNDING_RULES).exactOptional(),
+  finalSection: z.enum(FINAL_SECTION_FORMS).exactOptional(),
+  requiredElongationPercent: percent.exactOptional(),
+  elongationOn: z
+    .strictObject({ gaugeLengthMm: z.number().positive().max(1e5), rule: z.enum(CONVERSION_RULES) })
+    .exactOptional(),
+  measuring: z
+    .strictObject({
+      forceClass: z.enum(FORCE_CLASSES).exactOptional(),
+      forceUncertaintyPercent: percent.exactOptional(),
+      forceResolutionN: z.number().positive().max(1e9).exactOptional(),
+      extensometerClass: z.enum(EXTENSOMETER_CLASSES).exactOptional(),
     })
     .exactOptional(),
   hardeningRangePercent: z.strictObject({ from: percent, to: percent }).exactOptional(),

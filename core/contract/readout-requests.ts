@@ -1,6 +1,7 @@
 /** Requests about ports, profiles and the open readout. */
 import { z } from 'zod';
-import { PREVIEW_LINES_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
+import { NAME_LENGTH_MAX, PREVIEW_LINES_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
+import { specimenFile } from '../specimen/specimen-file.ts';
 import { nothing, wallMs } from './message.ts';
 import { channelStatus } from './reading.ts';
 import { CHANNELS_MAX, readoutProfile } from './readout-profile.ts';
@@ -48,6 +49,23 @@ export const readoutRequests = {
           }),
         )
         .max(1000),
+    }),
+  },
+  /** The simulated frame's scenarios that ship, the one to be offered first at the head. */
+  'readout.scenarios': {
+    request: nothing,
+    reply: z.strictObject({
+      scenarios: z
+        .array(
+          z.strictObject({
+            name: z.string().max(NAME_LENGTH_MAX),
+            title: z.string().max(NAME_LENGTH_MAX),
+            notes: z.string().max(TEXT_LENGTH_MAX).nullable(),
+            specimen: specimenFile,
+            profileName: z.string().max(NAME_LENGTH_MAX),
+          }),
+        )
+        .max(100),
     }),
   },
   /** Keeps the profile under its name; the one before stays in the archive and is no longer offered. */

@@ -43,8 +43,8 @@ export const sessionReadout = z.strictObject({
   words: z.string().max(TEXT_LENGTH_MAX),
   profileName: z.string().max(NAME_LENGTH_MAX),
   channels: z.array(channelInfo).max(CHANNELS_MAX),
-  /** `lost`: the port has gone and is looked for again, see `signal`. */
-  link: z.enum(['open', 'lost']),
+  /** `lost`: the port has gone and is looked for again, see `signal`. `finished`: a replay has come to its end. */
+  link: z.enum(['open', 'lost', 'finished']),
   /** Lines since the readout was opened, and those of them that gave no reading, by reason. */
   lineCount: z.number().int().nonnegative(),
   misfitCount: z.record(z.string(), z.number().int().nonnegative()),

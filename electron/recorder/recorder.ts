@@ -48,6 +48,8 @@ export interface RecorderOptions {
   readonly programVersion: string;
   /** Make the archive's folder where it is missing: the default place only. */
   readonly makeFolder: boolean;
+  /** Go on with a record that was left open; false for work that only reads. */
+  readonly resume: boolean;
   readonly makeTransport?: MakeTransport;
   /** Says what must not be lost when nobody is connected: bugs, and troubles of the disk. */
   readonly log: (line: string) => void;
@@ -120,6 +122,11 @@ export class Recorder {
     }
     try {
       this.#identity = await keeper.call('identity');
+      if (!this.options.resume) {
+        this.#keeper = keeper;
+        this.#archiveFault = null;
+        return;
+      }
       const open = await keeper.call('openRecord');
       const { records, nextGeneration } = readSpool(archivePath, {
         identity: this.#identity,
@@ -335,7 +342,13 @@ export class Recorder {
   }
 
   async #beginRecord(keeper: ArchiveKeeper, request: RequestOf<'pull.ready'>): Promise<number> {
-    const { source, profile } = this.#sourceFor(request);
+    if (this.#readout === null) {
+      const { source, profile } = sourceOf(request);
+      await this.openReadout(source, profile);
+    }
+    const readout = this.#readout;
+    if (readout === null) throw new RequestRefused('no-readout', 'The readout was closed meanwhile.');
+    const { source, profile } = readout;
     const specimen = await keeper.call('getSpecimen', request.specimenId);
     if (this.#spool === null)
       throw new RequestRefused(
@@ -349,7 +362,7 @@ export class Recorder {
       specimenId: request.specimenId,
       profile,
       source,
-      sourceWords: this.#readout?.words ?? source.kind,
+      sourceWords: readout.words,
       rules,
       operator: request.operator ?? null,
       startedWallMs,
@@ -358,11 +371,6 @@ export class Recorder {
       plannedForceN: request.plannedForceN ?? null,
       plannedExtensionMm: request.plannedExtensionMm ?? null,
     });
-    const opensNow = this.#readout === null;
-    if (opensNow) {
-      this.#zeros = new Map();
-      this.#useReadout(source, profile);
-    }
     const recording = this.#newRecording({
       pullId,
       specimenId: request.specimenId,
@@ -386,34 +394,9 @@ export class Recorder {
       this.#zeros,
       [...this.#zeros].map(([key, zero]) => ({ key, value: zeroText(zero), seq: 0 })),
     );
-    if (opensNow) await this.#openForRecord(recording);
-    else recording.sourceOpened(monotonicUs() - startedUs, true);
-    this.#readout?.beginPull();
+    recording.sourceOpened(monotonicUs() - startedUs, true);
+    readout.beginPull();
     return pullId;
-  }
-
-  /** A source that can't be opened ends the record that was begun for it; the record says why. */
-  async #openForRecord(recording: Recording): Promise<void> {
-    try {
-      await this.#readout?.open();
-    } catch (error) {
-      recording.act('close', 0);
-      await this.#finish(recording);
-      this.#forgetReadout();
-      this.#recording = null;
-      throw error;
-    }
-  }
-
-  #sourceFor(request: RequestOf<'pull.ready'>): { source: Source; profile: ReadoutProfile } {
-    if (this.#readout !== null) return this.#readout;
-    if (request.source === undefined || request.profile === undefined)
-      throw new RequestRefused(
-        'no-readout',
-        'No readout is open; choose a port and a profile first.',
-        'source',
-      );
-    return { source: request.source, profile: request.profile };
   }
 
   async act(act: PullAct): Promise<SessionState> {
@@ -568,7 +551,7 @@ export class Recorder {
               words: readout.words,
               profileName: readout.profile.name,
               channels: this.#converters.map((c) => c.info),
-              link: readout.link === 'open' ? 'open' : 'lost',
+              link: readout.link,
               lineCount: this.#preview?.lineCount ?? 0,
               misfitCount: this.#misfits,
               readingsPerS: this.#readingsPerS(nowUs),
@@ -880,6 +863,16 @@ export class Recorder {
   #emit<N extends EventName>(name: N, event: EventOf<N>): void {
     for (const listener of this.#listeners) listener.onEvent(name, event);
   }
+}
+
+function sourceOf(request: RequestOf<'pull.ready'>): { source: Source; profile: ReadoutProfile } {
+  if (request.source === undefined || request.profile === undefined)
+    throw new RequestRefused(
+      'no-readout',
+      'No readout is open; choose a port and a profile first.',
+      'source',
+    );
+  return { source: request.source, profile: request.profile };
 }
 
 /** A stop waits no longer than this for disk and port; what is committed is safe anyway. */

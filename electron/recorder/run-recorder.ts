@@ -14,7 +14,13 @@ export interface RunOptions {
 
 /** Runs until nobody needs it any more; the exit code. */
 export async function runRecorder({ archivePath, makeFolder, foreground, log }: RunOptions): Promise<number> {
-  const recorder = new Recorder({ archivePath, programVersion: PROGRAM_VERSION, makeFolder, log });
+  const recorder = new Recorder({
+    archivePath,
+    programVersion: PROGRAM_VERSION,
+    makeFolder,
+    resume: true,
+    log,
+  });
   let clientCount = 0;
   const server = new RecorderServer(recorder, {
     onClientCount: (count) => {
