@@ -2,7 +2,6 @@
 import { columnsOf } from '../../core/pull/reading-columns.ts';
 import type { ReplyOf, RequestName, RequestOf } from '../../core/contract/index.ts';
 import { SHIPPED_PROFILES } from '../../drivers/profiles.ts';
-import { SHIPPED_PROFILES } from '../../drivers/profiles.ts';
 import { DEFAULT_SCENARIO, SHIPPED_SCENARIOS } from '../../drivers/simulated-frame/scenarios.ts';
 import { listPorts } from '../../drivers/serial/list-ports.ts';
 import type { PullAct } from '../../core/pull/take-act.ts';
