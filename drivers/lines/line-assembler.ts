@@ -46,7 +46,8 @@ export class LineAssembler {
 
   /** Lines that ended in this chunk. */
   push(bytes: Uint8Array, arrivedUs: number): AssembledLine[] {
-    const lines: AssembledLine[] = [];
+    // What has waited too long is cut whether or not somebody has ticked: the bytes and their times alone decide.
+    const lines = this.tick(arrivedUs);
     // Every CR becomes LF: CRLF then ends a line and an empty one, and empty lines are no lines.
     const normal = this.#anyTerminator ? carriageReturnsAsLineFeeds(bytes) : asBuffer(bytes);
     let at = 0;
@@ -58,7 +59,7 @@ export class LineAssembler {
       this.#takeLines(lines);
       if (this.#parser.buffer.length >= LINE_BYTES_MAX) this.#cutOff(lines, 'too-long');
     }
-    if (lines.length > 0) this.#lineBeganUs = null;
+    if (lines.some((line) => line.end !== 'unfinished')) this.#lineBeganUs = null;
     if (this.#parser.buffer.length > 0 || this.#cut) this.#lineBeganUs ??= arrivedUs;
     return lines;
   }

@@ -121,6 +121,26 @@ describe('a line that never ends (S13)', () => {
   });
 });
 
+describe('an end that comes too late', () => {
+  it('changes nothing whether or not somebody has looked meanwhile: a record read again gives the same lines', () => {
+    const late = LINE_SILENCE_MS_MAX * 1000 + 2;
+    const read = (ticks: readonly number[]): [string, string][] => {
+      const assembler = new LineAssembler({ terminator: 'any' });
+      const lines = [...assembler.push(Buffer.from('1\n23'), 1)];
+      for (const at of ticks) lines.push(...assembler.tick(at));
+      lines.push(...assembler.push(Buffer.from('4\n5\n'), late + 1));
+      return lines.map((line) => [line.bytes.toString(), line.end]);
+    };
+    expect(read([])).toEqual(read([late - 1000, late]));
+    expect(read([])).toEqual([
+      ['1', 'terminated'],
+      ['23', 'unfinished'],
+      ['4', 'remainder'],
+      ['5', 'terminated'],
+    ]);
+  });
+});
+
 describe('the end of an opening (S6)', () => {
   it('gives the unfinished tail out as such', () => {
     expect(assemble('any', ['1\n2'])).toEqual([

@@ -1,0 +1,73 @@
+/** Ptys for the tests of drivers: pairs whose far end is in the test's hand, and whose socat can be stopped or killed. */
+import { type ChildProcess, spawn } from 'node:child_process';
+import { existsSync } from 'node:fs';
+import { type FileHandle, open } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { CloseReason, SourceFault, Transport, TransportNote } from '../../drivers/transport.ts';
+import { until } from './support/until.ts';
+
+export interface Pty {
+  readonly path: string;
+  readonly far: FileHandle;
+  readonly socat: ChildProcess;
+  readonly write: (bytes: string | Uint8Array) => Promise<void>;
+  readonly kill: () => Promise<void>;
+}
+
+export async function makePty(folder: string, name = 'port'): Promise<Pty> {
+  const path = join(folder, name);
+  const farPath = join(folder, `${name}-far`);
+  const socat = spawn('socat', [`pty,raw,echo=0,link=${path}`, `pty,raw,echo=0,link=${farPath}`], {
+    stdio: 'ignore',
+  });
+  let ended = false;
+  socat.once('close', () => {
+    ended = true;
+  });
+  await until(() => existsSync(path) && existsSync(farPath), 'socat makes its ports');
+  const far = await open(farPath, 'r+');
+  return {
+    path,
+    far,
+    socat,
+    write: async (bytes) => {
+      await far.writeFile(bytes);
+    },
+    kill: async () => {
+      socat.kill('SIGKILL');
+      await until(() => ended, 'socat ends');
+      await far.close().catch(() => undefined);
+    },
+  };
+}
+
+/** Everything that one opening told. */
+export interface Heard {
+  readonly bytes: () => Buffer;
+  readonly arrivedUs: number[];
+  readonly closed: CloseReason[];
+  readonly faults: SourceFault[];
+  readonly notes: TransportNote[];
+}
+
+export async function openAndHear(transport: Transport): Promise<Heard> {
+  const chunks: Buffer[] = [];
+  const heard: Heard = {
+    bytes: () => Buffer.concat(chunks),
+    arrivedUs: [],
+    closed: [],
+    faults: [],
+    notes: [],
+  };
+  await transport.open({
+    onChunk: (bytes, arrivedUs) => {
+      if (heard.closed.length > 0) throw new Error('bytes after the end');
+      chunks.push(Buffer.from(bytes));
+      heard.arrivedUs.push(arrivedUs);
+    },
+    onClose: (reason) => heard.closed.push(reason),
+    onFault: (fault) => heard.faults.push(fault),
+    onNote: (note) => heard.notes.push(note),
+  });
+  return heard;
+}
