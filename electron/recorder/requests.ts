@@ -46,6 +46,7 @@ const handlers: Handlers = {
       ...(await recorder.archive.call('profiles')).map((kept) => ({ ...kept, builtIn: false })),
     ],
   }),
+  'readout.scenarios': () => ({ scenarios: scenarioLines() }),
   'readout.save-profile': async (recorder, { profile }) => {
     await recorder.archive.call('saveProfile', profile);
     return {};
