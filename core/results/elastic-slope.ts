@@ -5,7 +5,7 @@
  * more than 1.125 times the yield (0.2 % offset, or upper yield), so that the window lies in the elastic part of
  * soft metals too. That is the window ISO 6892-1 describes (10 % to 40 % of ReH or Rp0.2, from memory) for metals
  * whose yield is near their strength. It is moved up out of a toe, and down where yielding has begun inside it,
- * when the slopes of its halves tell so. Sparse record: the run of readings with the smallest uncertainty.
+ * when the slopes of its halves tell so; where it is bent without either, the whole elastic part is taken. Sparse record: the run of readings with the smallest uncertainty.
  */
 import type { Channel, IndexRange } from '../curve/channel.ts';
 import { channelValue } from '../curve/channel.ts';
@@ -23,7 +23,9 @@ export interface ElasticLine {
   readonly referenceMpa?: number;
   /** Slope of the upper half minus slope of the lower half, over the slope; null where a half is too short. */
   readonly bend: number | null;
-  readonly chosen: 'standard' | 'above-toe' | 'below-early-yield' | 'sparse' | 'hand';
+  /** Of a sparse line: with Student's factor and the least uncertainty that a reading is taken to have. */
+  readonly relativeUncertainty?: number;
+  readonly chosen: 'standard' | 'above-toe' | 'below-early-yield' | 'whole' | 'sparse' | 'hand';
 }
 
 export interface ElasticLineInput {
@@ -41,6 +43,14 @@ export const WINDOW_UPPER = 0.4;
 export const YIELD_SHARE_MAX = 1.125;
 /** Slopes of the two halves that differ by more than this part, and by more than their scatter, are a bend. */
 export const BEND_MAX = 0.06;
+/** The whole elastic part, as parts of the reference stress: above the first settling, well below yielding. */
+const WHOLE_LOWER = 0.03;
+const WHOLE_UPPER = 0.7;
+/** A bend has levelled off when the slope falls by less than this part of its fall inside the window, above it. */
+const SETTLED_FALL = 0.4;
+/** Yielding has begun inside the window when the slope falls by this many times that, or by this much inside. */
+const YIELDING_FALL = 1.5;
+const YIELDING_BEND = 0.2;
 /** Fewer readings in the window than this, and the record is treated as sparse. */
 export const WINDOW_READINGS_MIN = 10;
 /** Rounds of fitting and setting the window anew. */
@@ -105,9 +115,18 @@ function standardLine(input: ElasticLineInput, reference: number): ElasticLine |
   const line = { ...standard, referenceMpa: reference };
   if (line.bend === null || Math.abs(line.bend) <= BEND_MAX) return line;
   if (line.bend > 0) return firstStraight(input, reference, ABOVE_A_TOE, 'above-toe') ?? line;
-  // A bend that doesn't go on above the window is the extensometer settling, not yielding: moving down won't help.
-  const above = lineBetween(input, WINDOW_UPPER * reference, 0.65 * reference, 'standard');
-  if (above === null || above.fit.slope > (1 + line.bend) * line.fit.slope) return line;
+  const above = lineBetween(input, WINDOW_UPPER * reference, WHOLE_UPPER * reference, 'standard');
+  if (above === null) return line;
+  // Yielding gathers pace: the slope falls by more above the window than it did inside. A bend that levels off is the
+  // extensometer settling; moving down would lead into it, and the whole elastic part averages over it.
+  const upperHalf = (1 + line.bend / 2) * line.fit.slope;
+  const fallInside = -line.bend * line.fit.slope;
+  const fallAbove = upperHalf - above.fit.slope;
+  if (fallAbove <= SETTLED_FALL * fallInside) {
+    const whole = lineBetween(input, WHOLE_LOWER * reference, WHOLE_UPPER * reference, 'whole');
+    return whole === null ? line : { ...whole, referenceMpa: reference };
+  }
+  if (fallAbove < YIELDING_FALL * fallInside && -line.bend < YIELDING_BEND) return line;
   return firstStraight(input, reference, BELOW_EARLY_YIELD, 'below-early-yield') ?? line;
 }
 

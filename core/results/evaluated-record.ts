@@ -44,6 +44,8 @@ export interface EvaluatedRecord {
 /** A slope outside these says that a unit, an area or a gauge length is wrong, or that the strain isn't one. */
 export const SLOPE_GPA_MIN = 10;
 export const SLOPE_GPA_MAX = 600;
+/** A slope more uncertain than this (standard uncertainty, part of it) gives no offset worth reporting. */
+export const SLOPE_UNCERTAINTY_MAX = 0.15;
 /** Readings without which no curve can be told. */
 export const READINGS_MIN = 5;
 
@@ -145,6 +147,16 @@ function lineOf(
           };
     return { line: null, lineReason: reason, implausible: null };
   }
+  const uncertain = line.relativeUncertainty ?? line.fit.slopeUncertainty / line.fit.slope;
+  if (options.slopeWindow === undefined && uncertain > SLOPE_UNCERTAINTY_MAX)
+    return {
+      line: null,
+      lineReason: {
+        code: 'slope-too-uncertain',
+        reason: `The ${String(line.fit.readings)} readings of the elastic part leave its slope uncertain by ${numberText(100 * uncertain, 2)} %, too much for a line; more readings, or less noise, in the elastic part would give one.`,
+      },
+      implausible: null,
+    };
   const gpa = line.fit.slope / 1000;
   if (fromTravel || (gpa >= SLOPE_GPA_MIN && gpa <= SLOPE_GPA_MAX))
     return { line, lineReason: null, implausible: null };

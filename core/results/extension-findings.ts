@@ -59,9 +59,9 @@ function placeOfMaximum(
   maximum: Maximum,
 ): Pick<ExtensionPoint, 'strain' | 'index' | 'from'> {
   const { load, strain, end, trust, startIndex } = record;
-  const noise = noiseAtMaximum(load, maximum.index);
+  const range = { from: startIndex, to: Math.min(end.index, trust.until) + 1 };
+  const noise = noiseAtMaximum(load, range, maximum.index);
   if (strain !== undefined && noise > NOISY_FRACTION) {
-    const range = { from: startIndex, to: Math.min(end.index, trust.until) + 1 };
     const vertex = smoothMaximum(load, strain, range, maximum.index, noise);
     if (vertex !== null)
       return {
@@ -157,10 +157,10 @@ const travelRemark = (record: EvaluatedRecord): string[] =>
 function flatRemark(record: EvaluatedRecord, maximum: Maximum): string[] {
   const { load, startIndex, end } = record;
   const limit = load.zero + (1 - FLAT_FRACTION) * ((load.column[maximum.index] as number) - load.zero);
-  let first = maximum.index;
-  while (first > startIndex && !((load.column[first - 1] as number) < limit)) first -= 1;
-  let last = maximum.index;
-  while (last < end.index && !((load.column[last + 1] as number) < limit)) last += 1;
+  let first = startIndex;
+  while (first < maximum.index && !((load.column[first] as number) >= limit)) first += 1;
+  let last = end.index;
+  while (last > maximum.index && !((load.column[last] as number) >= limit)) last -= 1;
   const from = 100 * strainAt(record, first);
   const to = 100 * strainAt(record, last);
   return to - from > FLAT_PERCENT

@@ -49,8 +49,12 @@ export function fitLine(stress: Channel, strain: Channel, range: IndexRange): Li
   let before = -1;
   for (let round = 0; round <= REFITS; round++) {
     const sums = sumUp(stress, strain, range, origin, limit);
-    line = solve(sums, noiseOf(stress, strain, range, sums.n));
-    if (line === null || sums.n < READINGS_FOR_NOISE_MIN || sums.n === before) break;
+    const next = solve(sums, noiseOf(stress, strain, range, sums.n));
+    if (next === null) break;
+    line = next;
+    // A line without scatter, as in a computed curve, has no outliers but those of arithmetic.
+    if (line.residual <= 1e-9 * Math.abs(line.meanStress)) break;
+    if (sums.n < READINGS_FOR_NOISE_MIN || sums.n === before) break;
     before = sums.n;
     limit = { slope: line.slope, intercept: line.intercept, distance: OUTLIER_RESIDUALS * line.residual };
   }

@@ -95,6 +95,7 @@ export function proofStrength(record: EvaluatedRecord, offsetPercent: number): P
 const LINE_WORDS = {
   'above-toe': 'window moved up, out of the toe',
   'below-early-yield': 'window moved down, below early yielding',
+  whole: 'the whole elastic part, which is bent',
   sparse: 'few readings in the elastic part',
 } as const;
 

@@ -97,6 +97,10 @@ function ending({ end, columns, load, peakIndex }: EvaluatedRecord): string[] {
   const after = columns.length - 1 - end.index;
   switch (end.kind) {
     case 'collapse':
+      if (after === 1 && channelValue(load, end.index + 1) === 0)
+        return [
+          'The last row has no load and is taken for the break; if it was only appended to the file, the record may have stopped before the break.',
+        ];
       return [
         `The break is after reading ${readingNumber(end.index)}; ${after === 1 ? 'the one reading' : `the ${String(after)} readings`} after it ${after === 1 ? 'is' : 'are'} not evaluated.`,
       ];

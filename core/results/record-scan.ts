@@ -90,7 +90,7 @@ function spikeAround(column: Float64Array, top: number, present: number): number
 
 interface Neighbourhood {
   readonly highest: number;
-  /** Largest step between readings next to each other on either side. */
+  /** Middle one of the steps between readings next to each other on either side; a break among them doesn't count. */
   readonly step: number;
   readonly readings: number;
 }
@@ -99,7 +99,7 @@ const NEIGHBOURS = 4;
 
 function beside(column: Float64Array, first: number, last: number): Neighbourhood {
   let highest = -Infinity;
-  let step = 0;
+  const steps: number[] = [];
   let readings = 0;
   for (const direction of [-1, 1]) {
     let previous = Number.NaN;
@@ -108,13 +108,14 @@ function beside(column: Float64Array, first: number, last: number): Neighbourhoo
       const value = column[i] as number;
       if (Number.isNaN(value)) continue;
       if (seen === 0) highest = Math.max(highest, value);
-      if (!Number.isNaN(previous)) step = Math.max(step, Math.abs(value - previous));
+      if (!Number.isNaN(previous)) steps.push(Math.abs(value - previous));
       previous = value;
       seen += 1;
       readings += 1;
     }
   }
-  return { highest, step, readings };
+  steps.sort((a, b) => a - b);
+  return { highest, step: steps[steps.length >> 1] ?? 0, readings };
 }
 
 const standsAlone = (height: number, { highest, step, readings }: Neighbourhood): boolean =>

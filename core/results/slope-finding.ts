@@ -19,6 +19,7 @@ const CHOSEN_WORDS: Readonly<Record<ElasticLine['chosen'], string>> = {
   standard: '10 % to 40 % of the reference stress',
   'above-toe': 'moved up out of the toe',
   'below-early-yield': 'moved down, below where yielding begins',
+  whole: 'the whole elastic part, which is bent without a toe or early yielding',
   sparse: 'few readings: the run with the least uncertainty of its slope',
   hand: 'set by hand',
 };

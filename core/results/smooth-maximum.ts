@@ -11,17 +11,23 @@ const TOP_FRACTION = 0.015;
 const TOP_NOISE = 8;
 /** Fewer readings on the top don't tell noise from shape. */
 const READINGS_MIN = 200;
-/** Readings about the maximum from which the noise is told. */
+/** Readings about the maximum from which the noise is told, as long as they carry this part of it. */
 const NOISE_READINGS = 400;
+const NEAR_FRACTION = 0.97;
 
-/** Standard deviation of the noise about the maximum, as a part of it. */
-export function noiseAtMaximum(load: Channel, peakIndex: number): number {
-  const range = {
-    from: Math.max(0, peakIndex - NOISE_READINGS / 2),
-    to: Math.min(load.column.length, peakIndex + NOISE_READINGS / 2),
-  };
-  const peak = ((load.column[peakIndex] as number) - load.zero) * load.factor;
-  return Math.sqrt(channelNoise(load, range)) / peak;
+/** Standard deviation of the noise about the maximum, as a part of it; 0 where too few readings tell. */
+export function noiseAtMaximum(load: Channel, { from, to }: IndexRange, peakIndex: number): number {
+  const ys = load.column;
+  const top = (ys[peakIndex] as number) - load.zero;
+  const limit = load.zero + NEAR_FRACTION * top;
+  let first = peakIndex;
+  while (first > Math.max(from, peakIndex - NOISE_READINGS / 2) && (ys[first - 1] as number) >= limit)
+    first -= 1;
+  let last = peakIndex;
+  while (last < Math.min(to - 1, peakIndex + NOISE_READINGS / 2) && (ys[last + 1] as number) >= limit)
+    last += 1;
+  if (last - first < READINGS_MIN / 2) return 0;
+  return Math.sqrt(channelNoise(load, { from: first, to: last + 1 })) / (top * load.factor);
 }
 
 /** Strain in the strain column's unit at the vertex; null where no parabola opens downwards inside the range. */

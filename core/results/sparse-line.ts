@@ -24,9 +24,9 @@ export function sparseLine(
   strain: Channel,
   elastic: IndexRange,
   yieldMpa: number,
-): { readonly fit: LineFit; readonly range: IndexRange } | null {
+): { readonly fit: LineFit; readonly range: IndexRange; readonly relativeUncertainty: number } | null {
   const from = Math.max(elastic.from, elastic.to - SPARSE_READINGS_MAX);
-  let best: { fit: LineFit; range: IndexRange; score: number } | null = null;
+  let best: { fit: LineFit; range: IndexRange; relativeUncertainty: number } | null = null;
   for (let a = from; a < elastic.to; a++) {
     for (let b = a + RUN_READINGS_MIN; b <= elastic.to; b++) {
       const range = { from: a, to: b };
@@ -35,14 +35,15 @@ export function sparseLine(
       if (!(upper <= UPPER_MAX * yieldMpa && upper - lower >= SPAN_MIN * yieldMpa)) continue;
       const fit = fitLine(stress, strain, range);
       if (fit === null || !(fit.slope > 0)) continue;
-      const score = relativeUncertainty(fit, strain, range, READING_UNCERTAINTY * yieldMpa);
-      if (best === null || score < best.score) best = { fit, range, score };
+      const uncertainty = uncertaintyOf(fit, strain, range, READING_UNCERTAINTY * yieldMpa);
+      if (best === null || uncertainty < best.relativeUncertainty)
+        best = { fit, range, relativeUncertainty: uncertainty };
     }
   }
   return best;
 }
 
-function relativeUncertainty(fit: LineFit, strain: Channel, range: IndexRange, floorMpa: number): number {
+function uncertaintyOf(fit: LineFit, strain: Channel, range: IndexRange, floorMpa: number): number {
   let n = 0;
   let sx = 0;
   let sxx = 0;

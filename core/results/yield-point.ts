@@ -3,7 +3,7 @@
  *
  * Upper yield: the highest force before a fall of at least 0.5 % that is followed by at least 0.05 % strain in
  * which the force doesn't exceed it (ISO 6892-1, Annex A, from memory), the fall being more than noise. It is the
- * start of yielding: a fall after 0.2 % plastic strain is not. The force rises again later or stays on a plateau: a
+ * start of yielding: a fall after 0.1 % plastic strain is not. The force rises again later or stays on a plateau: a
  * maximum from which it only goes down is the maximum force. An unloading, in which force and strain go back
  * together and far, is no fall.
  */
@@ -33,9 +33,10 @@ export type YieldPointDecision =
 export const FALL_MIN = 0.005;
 export const STRAIN_BELOW_MIN = 0.0005;
 /** Past this plastic strain yielding has long begun, and a fall is no upper yield. */
-export const UPPER_YIELD_PLASTIC_MAX = 0.002;
-/** Falls smaller than this many standard deviations of the noise are noise. */
-const NOISE_FACTOR = 5;
+export const UPPER_YIELD_PLASTIC_MAX = 0.001;
+/** The highest of many noisy readings is followed by a lowest one: falls no larger than that are noise. */
+const noiseFall = (noiseMpa: number, readings: number): number =>
+  2 * noiseMpa * Math.sqrt(2 * Math.log(Math.max(3, readings)));
 /** A fall deeper than this with the strain going back is an unloading. */
 const UNLOADING_FRACTION = 0.7;
 /** The fall of a yield point without later hardening is over within this strain. */
@@ -78,7 +79,7 @@ export function yieldPoint(input: YieldPointInput): YieldPointDecision {
       i = reloaded(ys, i, range.to, 0.98 * (topY - stress.zero) + stress.zero) - 1;
       continue;
     }
-    if (fallMpa < Math.max(FALL_MIN * topMpa, NOISE_FACTOR * input.noiseMpa)) continue;
+    if (fallMpa < Math.max(FALL_MIN * topMpa, noiseFall(input.noiseMpa, i - range.from))) continue;
     const next = exceeds(ys, xs, i, range.to, topY, (xs[top] as number) + STRAIN_BELOW_MIN / strain.factor);
     if (next >= 0) {
       i = next - 1;
@@ -94,7 +95,7 @@ export function yieldPoint(input: YieldPointInput): YieldPointDecision {
     present: false,
     largestFall,
     coarsest,
-    needed: Math.max(FALL_MIN, topMpa > 0 ? (NOISE_FACTOR * input.noiseMpa) / topMpa : 0),
+    needed: Math.max(FALL_MIN, topMpa > 0 ? noiseFall(input.noiseMpa, top - range.from) / topMpa : 0),
   };
 }
 
@@ -128,7 +129,7 @@ function exceeds(
 function confirmed(input: YieldPointInput, upperIndex: number, upperMpa: number): YieldPoint | null {
   const yielding = yieldingAfter({ ...input, upperIndex, upperMpa });
   if (yielding === null) return null;
-  const needed = Math.max(FALL_MIN * upperMpa, NOISE_FACTOR * input.noiseMpa);
+  const needed = Math.max(FALL_MIN * upperMpa, noiseFall(input.noiseMpa, upperIndex - input.range.from));
   const hardens = yielding.highestAfterMpa - yielding.lowestMpa >= needed;
   const sharp = yielding.fallStrain <= SHARP_FALL_STRAIN && yielding.plateauStrain >= 5 * SHARP_FALL_STRAIN;
   return hardens || sharp

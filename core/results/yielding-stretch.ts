@@ -47,7 +47,7 @@ export function yieldingAfter(input: YieldingInput): Yielding | null {
   const { stress, strain, range, upperIndex, upperMpa } = input;
   const steps = strainSteps(input);
   if (steps.length < 2) return null;
-  const lastPlateau = lastPlateauStep(steps);
+  const lastPlateau = lastPlateauStep(steps, upperMpa);
   const hardeningIndex = steps[lastPlateau + 1]?.from ?? range.to;
   const plateau: IndexRange = { from: upperIndex + 1, to: hardeningIndex };
   const lower = lowerYield(input, plateau, steps.slice(0, lastPlateau + 1));
@@ -110,13 +110,14 @@ function strainSteps({ stress, strain, range, upperIndex }: YieldingInput): Step
   return steps;
 }
 
-/** The last step that is no higher than one before it, before the stress has left the plateau for good. */
-function lastPlateauStep(steps: readonly Step[]): number {
+/** The last step that is no higher than one before it, before the stress has left the plateau for good or passed ReH. */
+function lastPlateauStep(steps: readonly Step[], upperMpa: number): number {
   let lowest = Infinity;
   let highest = -Infinity;
   let last = 0;
   for (const [k, step] of steps.entries()) {
     lowest = Math.min(lowest, step.stress);
+    if (step.stress > upperMpa && k > 0) break;
     if (step.stress > (1 + HARDENED_FRACTION) * lowest && k > 0 && step.stress > highest) break;
     // The fall itself is no plateau: heights count from the lowest step on.
     if (step.stress <= lowest) highest = -Infinity;
