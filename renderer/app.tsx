@@ -29,7 +29,9 @@ const PLACES: Readonly<Record<Place, FunctionComponent>> = {
 
 /** A view that fails says so and can be shown again; the rail, and above all the recording, are not touched by it. */
 function Guarded({ view: View }: { readonly view: FunctionComponent }) {
-  const [error, again] = useErrorBoundary();
+  const boundary = useErrorBoundary();
+  const error: unknown = boundary[0];
+  const again = boundary[1];
   if (error === undefined || error === null) return <View />;
   const text = words.value.faults;
   return (
@@ -37,7 +39,7 @@ function Guarded({ view: View }: { readonly view: FunctionComponent }) {
       <FaultBlock
         fault={{
           code: 'view-failed',
-          sentence: text.viewFailed(error instanceof Error ? error.message : String(error)),
+          sentence: text.viewFailed(error instanceof Error ? error.message : 'no reason given'),
         }}
       />
       <div class="actions">

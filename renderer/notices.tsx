@@ -2,7 +2,7 @@
 import type { Notice } from '../core/contract/notice.ts';
 import { Button } from './design/button.tsx';
 import { notices, recorderLink, request, session, sessionFault } from './store/session-store.ts';
-import { language } from './store/view-settings.ts';
+import { clockText } from './numbers/format.ts';
 import { words } from './words/words.ts';
 import './notices.css';
 
@@ -55,11 +55,7 @@ export function Notices() {
             {SIGN[notice.severity]} {text.severity[notice.severity]}
           </strong>
           <span>{notice.sentence}</span>
-          <span class="pencil small">
-            {text.since(
-              new Intl.DateTimeFormat(language.value, { timeStyle: 'medium' }).format(notice.since),
-            )}
-          </span>
+          <span class="pencil small">{text.since(clockText(notice.since))}</span>
         </p>
       ))}
     </div>

@@ -108,7 +108,7 @@ function PullTable({ items }: { readonly items: readonly PullLine[] }) {
                 {pull.specimenName}
               </button>
             </td>
-            <td class="number">{momentText(pull.startedWallMs, language.value)}</td>
+            <td class="number">{momentText(pull.startedWallMs)}</td>
             <td class="amount number">
               {pull.peakForceN === null ? words.value.common.none : peakText(pull.peakForceN)}
             </td>

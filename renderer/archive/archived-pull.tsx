@@ -48,7 +48,7 @@ export function ArchivedPull({ pullId }: { readonly pullId: number }) {
           <>
             <h1>{kept.specimenName}</h1>
             <span class="pencil">
-              {momentText(kept.startedWallMs, language.value)} ·{' '}
+              {momentText(kept.startedWallMs)} ·{' '}
               {text.readingCount(fixed(kept.readingCount, 0, language.value))}
             </span>
             <Button kind="compact" onPress={() => void exportPull(pullId, kept.specimenName)}>

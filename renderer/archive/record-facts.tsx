@@ -59,7 +59,7 @@ export function RecordFacts({ kept }: { readonly kept: KeptPull }) {
           <ul>
             {kept.acts.map((act, i) => (
               <li key={i}>
-                <span class="number">{momentText(act.wallMs, language.value)}</span> {act.words}
+                <span class="number">{momentText(act.wallMs)}</span> {act.words}
                 {act.by === null ? '' : ` (${act.by})`}
               </li>
             ))}

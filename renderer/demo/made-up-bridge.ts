@@ -14,7 +14,7 @@ import type { Answer, Fault } from '../../core/contract/index.ts';
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import type { ReadingColumns } from '../../core/contract/reading.ts';
 import { readoutProfile } from '../../core/contract/readout-profile.ts';
-import type { FractureNote, Gap, KeptFractureNote, Mark, MarkKind } from '../../core/contract/record.ts';
+import type { Gap, KeptFractureNote, Mark, MarkKind } from '../../core/contract/record.ts';
 import type { Session, SessionState } from '../../core/contract/session.ts';
 import type { KeptSpecimen } from '../../core/contract/specimen-requests.ts';
 import { evaluate } from '../../core/results/evaluate.ts';
@@ -214,7 +214,7 @@ export class MadeUpBridge implements Bridge {
       );
       this.#go(pull, 'broken');
     }
-    if (this.#state === 'broken' && tailS != null && s - pull.brokeAtS > tailS) this.#end(pull);
+    if (this.#state === 'broken' && typeof tailS === 'number' && s - pull.brokeAtS > tailS) this.#end(pull);
   }
 
   #mark(pull: MadeUpPull, kind: MarkKind, cause: Mark['cause'], words: string): void {
@@ -300,7 +300,7 @@ export class MadeUpBridge implements Bridge {
               triggerSeq: pull.triggerSeq,
               breakSeq: pull.breakSeq,
               closesInS:
-                this.#state === 'broken' && pull.request.tailS != null
+                this.#state === 'broken' && pull.request.tailS !== null
                   ? Math.max(0, pull.request.tailS - (lastS - pull.brokeAtS))
                   : null,
               peak:
@@ -464,7 +464,7 @@ export class MadeUpBridge implements Bridge {
       const fractureNoteId = notes.length + 1;
       notes.push({
         fractureNoteId,
-        note: note as FractureNote,
+        note,
         by: by ?? null,
         wallMs: Date.now(),
         supersedes: supersedes ?? null,

@@ -17,7 +17,7 @@ export const fontSizeForDigitMm = (mm: number): number => (mm * PX_PER_MM) / DIG
 export function applyTheme(root: HTMLElement): void {
   effect(() => {
     root.dataset['theme'] = theme.value;
-    for (const [name, colour] of Object.entries(PALETTES[theme.value])) {
+    for (const [name, colour] of Object.entries<string>({ ...PALETTES[theme.value] })) {
       root.style.setProperty(`--${name.replace(/[A-Z]/g, (c) => `-${c.toLowerCase()}`)}`, colour);
     }
     root.style.colorScheme = theme.value === 'chalk' ? 'light' : 'dark';

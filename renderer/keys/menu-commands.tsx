@@ -43,7 +43,7 @@ const MEANING: Readonly<Record<MenuCommand, () => void | Promise<void>>> = {
     if (kept.ok) await exportPull(pullId, kept.value.specimenName);
     else say(kept.fault.sentence);
   },
-  'check-archive': async () => {
+  'check-archive': () => {
     archivePullId.value = null;
     goTo('archive');
     requestAnimationFrame(() => document.getElementById('check-archive')?.click());

@@ -1,5 +1,5 @@
 /** Which unit a quantity is shown in. The choice is the page's alone: nothing recorded depends on it. */
-import { CORE_UNIT, type Dimension, type UnitSymbol } from '../../core/quantity/units.ts';
+import { CORE_UNIT, type Dimension, UNITS, type UnitSymbol, convert } from '../../core/quantity/units.ts';
 
 export const UNIT_SYSTEMS = ['SI', 'US'] as const;
 export type UnitSystem = (typeof UNIT_SYSTEMS)[number];
@@ -34,6 +34,17 @@ const US: Partial<Record<Dimension, UnitSymbol>> = {
 /** The unit for a dimension in a system; the dimension's own where the systems have none of their own. */
 export function displayUnit(dimension: Dimension, system: UnitSystem): UnitSymbol {
   return (system === 'SI' ? SI : US)[dimension] ?? CORE_UNIT[dimension];
+}
+
+/** Moduli and slopes are written in GPa and Msi; in MPa and psi they are longer than anybody reads. */
+const MODULUS_MPA_MIN = 10_000;
+
+/** The unit that a value of this size is shown in. */
+export function unitForValue(value: number, unit: UnitSymbol, system: UnitSystem): UnitSymbol {
+  const { dimension } = UNITS[unit];
+  if (dimension === 'stress' && Math.abs(convert(value, unit, 'MPa')) >= MODULUS_MPA_MIN)
+    return system === 'SI' ? 'GPa' : 'Msi';
+  return displayUnit(dimension, system);
 }
 
 /** kN reads badly for a thin wire: below this a load is shown in N. */

@@ -18,6 +18,8 @@ const PLACES: Partial<Record<UnitSymbol, number>> = {
   MPa: 1,
   psi: 0,
   ksi: 1,
+  GPa: 1,
+  Msi: 2,
   '%': 1,
   s: 1,
   'mm/min': 2,
@@ -80,15 +82,17 @@ export function elapsedText(seconds: number, language: Language): string {
   return `${sign}${String(minutes)}:${rest < 10 ? '0' : ''}${fixed(rest, 1, language)}`;
 }
 
-/** A moment on the wall clock, date and time to the second, with the zone's offset. */
-export function momentText(wallMs: number, language: Language): string {
-  return new Intl.DateTimeFormat(language, {
-    year: 'numeric',
-    month: 'short',
-    day: '2-digit',
-    hour: '2-digit',
-    minute: '2-digit',
-    second: '2-digit',
-    hour12: false,
-  }).format(wallMs);
+/** A moment on the wall clock by the computer's zone, "2026-11-25 11:24:19": the same to every reader. */
+export function momentText(wallMs: number): string {
+  const moment = new Date(wallMs);
+  const two = (n: number): string => String(n).padStart(2, '0');
+  const day = `${String(moment.getFullYear())}-${two(moment.getMonth() + 1)}-${two(moment.getDate())}`;
+  return `${day} ${clockText(wallMs)}`;
+}
+
+/** The time of day alone, "11:24:19". */
+export function clockText(wallMs: number): string {
+  const moment = new Date(wallMs);
+  const two = (n: number): string => String(n).padStart(2, '0');
+  return `${two(moment.getHours())}:${two(moment.getMinutes())}:${two(moment.getSeconds())}`;
 }

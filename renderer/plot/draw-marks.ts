@@ -1,5 +1,6 @@
 /** Marks, gaps and construction lines on the canvas of a plot. Each mark has a shape of its own beside its word. */
 import type { Palette } from '../design/palette.ts';
+import type { LabelPlaces } from './label-places.ts';
 import type { ConstructionLine, MarkSign, PlotGap, PlotMark } from './picture.ts';
 
 export interface DrawingPlace {
@@ -68,7 +69,13 @@ export function drawLines(place: DrawingPlace, lines: readonly ConstructionLine[
   }
 }
 
-export function drawMark(place: DrawingPlace, mark: PlotMark, x: number, y: number): void {
+export function drawMark(
+  place: DrawingPlace,
+  mark: PlotMark,
+  x: number,
+  y: number,
+  labels: LabelPlaces,
+): void {
   const { context, ratio, palette } = place;
   context.save();
   context.translate(x, y);
@@ -76,21 +83,23 @@ export function drawMark(place: DrawingPlace, mark: PlotMark, x: number, y: numb
   SIGNS[mark.sign](context, palette);
   context.restore();
   if (mark.label === '') return;
-  // Labels stand above their mark, or beside it at the edges of the plot, and never run out of it.
-  const nearRight = x > place.left + place.width * 0.8;
-  const nearLeft = x < place.left + place.width * 0.12;
-  const align = nearRight ? 'right' : nearLeft ? 'left' : 'center';
-  const above = y - place.top > 30 * ratio;
-  const shift = align === 'right' ? -10 * ratio : align === 'left' ? 10 * ratio : 0;
-  writeLabel(
-    place,
-    mark.label,
-    x + shift,
-    above ? y - 17 * ratio : y + 22 * ratio,
-    align,
-    INK_OF[mark.sign](palette),
-  );
+  context.font = labelFont(ratio);
+  const width = context.measureText(mark.label).width + 4 * ratio;
+  const at = labels.place(x, y, width, LABEL_PX * 1.25 * ratio, LABEL_DISTANCE_PX[mark.sign] * ratio);
+  if (at !== null) writeLabel(place, mark.label, at.x, at.y, 'center', INK_OF[mark.sign](palette));
 }
+
+const LABEL_PX = 13;
+const labelFont = (ratio: number): string => `700 ${String(LABEL_PX * ratio)}px ${PLOT_FONT}`;
+/** From the middle of a mark to the middle of its word, so that the word clears the sign. */
+const LABEL_DISTANCE_PX: Readonly<Record<MarkSign, number>> = {
+  start: 16,
+  peak: 22,
+  break: 17,
+  stop: 17,
+  now: 18,
+  point: 20,
+};
 
 const INK_OF: Readonly<Record<MarkSign, (palette: Palette) => string>> = {
   start: (p) => p.ink,
@@ -176,7 +185,7 @@ function writeLabel(
 ): void {
   const { context, ratio, palette } = place;
   context.save();
-  context.font = `700 ${String(13 * ratio)}px ${PLOT_FONT}`;
+  context.font = labelFont(ratio);
   context.textAlign = align;
   context.textBaseline = 'middle';
   context.lineJoin = 'round';

@@ -6,6 +6,7 @@ import uPlot from 'uplot';
 import type { Palette } from '../design/palette.ts';
 import { CURVE_DASH, CURVE_WIDTH_PX } from './curve-style.ts';
 import { type DrawingPlace, PLOT_FONT, drawGaps, drawLines, drawMark } from './draw-marks.ts';
+import { LabelPlaces } from './label-places.ts';
 import type { PlotPicture } from './picture.ts';
 import type { PixelMap, ThinnedTrace } from './thinning.ts';
 import { tickPlaces, tickStep, ticks } from './ticks.ts';
@@ -137,6 +138,7 @@ export class PlotView {
   #options(): uPlot.Options {
     const { xRange, yRange } = this.#picture;
     return {
+      // eslint-disable-next-line @typescript-eslint/no-unsafe-enum-assignment -- an ambient const enum can't be imported
       mode: 2,
       width: Math.max(40, this.#host.clientWidth),
       height: Math.max(40, this.#host.clientHeight),
@@ -175,6 +177,7 @@ export class PlotView {
     const range = () => (which === 'x' ? this.#picture.xRange : this.#picture.yRange);
     return {
       scale: which,
+      // eslint-disable-next-line @typescript-eslint/no-unsafe-enum-assignment -- an ambient const enum can't be imported
       side: which === 'x' ? 2 : 3,
       font: `${String(AXIS_FONT_PX)}px ${PLOT_FONT}`,
       labelFont: `700 ${String(AXIS_FONT_PX)}px ${PLOT_FONT}`,
@@ -257,11 +260,12 @@ export class PlotView {
         ? [{ sign: 'point' as const, reading: this.#cursorReading, label: '' }]
         : []),
     ];
+    const labels = new LabelPlaces(this.#plot.bbox);
     for (const mark of all) {
       if (mark.reading < source.from || mark.reading >= source.length) continue;
       const x = place.toX(source.x(mark.reading));
       const y = place.toY(source.y(mark.reading));
-      if (Number.isFinite(x) && Number.isFinite(y)) drawMark(place, mark, x, y);
+      if (Number.isFinite(x) && Number.isFinite(y)) drawMark(place, mark, x, y, labels);
     }
   }
 }

@@ -60,11 +60,12 @@ function knownOfSpecimen(): Known {
 function knownOfReadout(): Known {
   const known = words.value.known;
   const now = session.value;
-  if (now?.readout == null) return { text: known.noReadout, done: false };
-  if (now.readout.link === 'lost') return { text: known.linkLost, done: false };
+  const readout = now?.readout ?? null;
+  if (now === null || readout === null) return { text: known.noReadout, done: false };
+  if (readout.link === 'lost') return { text: known.linkLost, done: false };
   if (!now.signal.fresh)
     return { text: known.quiet(fixed(now.signal.silentMs / 1000, 0, language.value)), done: false };
-  return { text: known.readingsPerS(fixed(now.readout.readingsPerS, 0, language.value)), done: true };
+  return { text: known.readingsPerS(fixed(readout.readingsPerS, 0, language.value)), done: true };
 }
 
 function knownOfPull(): Known {
@@ -72,8 +73,8 @@ function knownOfPull(): Known {
   const now = session.value;
   const state = now?.state ?? 'closed';
   if (state === 'closed' || state === 'listening') return { text: text.known.notReady, done: false };
-  const peak = now?.pull?.peak;
-  if (state === 'ended' && peak != null) {
+  const peak = now?.pull?.peak ?? null;
+  if (state === 'ended' && peak !== null) {
     const unit = loadUnit(Math.max(peak.forceN, now?.pull?.plannedForceN ?? 0), units.value);
     return {
       text: text.known.peak(
@@ -87,8 +88,8 @@ function knownOfPull(): Known {
 
 function knownOfFracture(): Known {
   const text = words.value;
-  const kept = endedPull.value?.kept.value;
-  if (kept == null) return { text: text.known.afterPull, done: false };
+  const kept = endedPull.value?.kept.value ?? null;
+  if (kept === null) return { text: text.known.afterPull, done: false };
   const note = standingNote(kept.fractureNotes);
   return note === null
     ? { text: text.known.placeNotNoted, done: false }
@@ -97,8 +98,8 @@ function knownOfFracture(): Known {
 
 function knownOfResult(): Known {
   const text = words.value;
-  const evaluation = endedPull.value?.evaluation.value;
-  if (evaluation == null) return { text: text.known.noResult, done: false };
+  const evaluation = endedPull.value?.evaluation.value ?? null;
+  if (evaluation === null) return { text: text.known.noResult, done: false };
   const strength =
     evaluation.results.find((r) => r.symbol === 'Rm') ?? evaluation.results.find((r) => r.symbol === 'Fm');
   if (strength === undefined) return { text: text.known.evaluated, done: true };

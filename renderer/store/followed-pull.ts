@@ -52,7 +52,7 @@ export class FollowedPull {
       do {
         this.#cameMeanwhile = false;
         await this.#readToEnd();
-      } while (this.#cameMeanwhile && this.fault === null && !this.#isClosed());
+      } while (this.#more() && this.fault === null && !this.#isClosed());
     } finally {
       this.#catchingUp = false;
     }
@@ -95,6 +95,11 @@ export class FollowedPull {
     this.basis = basis;
     if (first) return;
     this.columns = new CurveColumns();
+  }
+
+  /** Asked by a function, since it changes while an answer is waited for. */
+  #more(): boolean {
+    return this.#cameMeanwhile;
   }
 
   #isClosed(): boolean {

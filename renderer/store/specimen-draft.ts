@@ -1,5 +1,5 @@
 /** The specimen as it is being entered. Survives a reload of the window; becomes a record only when it is kept. */
-import { computed, effect, signal } from '@preact/signals';
+import { computed, signal } from '@preact/signals';
 import { z } from 'zod';
 import type { KeptSpecimen } from '../../core/contract/specimen-requests.ts';
 import { MEASUREMENTS_PER_DIMENSION_MAX, NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../../core/limits.ts';
@@ -12,6 +12,7 @@ import type { Dimension } from '../../core/quantity/units.ts';
 import { type AreaOutcome, area } from '../../core/results/area.ts';
 import { type SpecimenOutcome, readSpecimen } from '../../core/specimen/read-specimen.ts';
 import type { GeometryKind, SpecimenFile } from '../../core/specimen/specimen-file.ts';
+import { remember, remembered } from './remembered.ts';
 import { type UnitSystem, displayUnit } from '../numbers/display-unit.ts';
 
 /** Everything that is measured on one geometry or another. */
@@ -69,19 +70,10 @@ const EMPTY: SpecimenDraft = {
 
 const KEY = 'gaugemark.specimen-draft';
 
-export const draft = signal<SpecimenDraft>(remembered());
-
-function remembered(): SpecimenDraft {
-  try {
-    return draftForm.parse(JSON.parse(globalThis.localStorage?.getItem(KEY) ?? ''));
-  } catch {
-    // Nothing remembered, or not readable any more: a draft is not a record.
-    return EMPTY;
-  }
-}
+export const draft = signal<SpecimenDraft>(remembered(KEY, draftForm, EMPTY));
 
 export function keepDraft(): void {
-  effect(() => globalThis.localStorage?.setItem(KEY, JSON.stringify(draft.value)));
+  remember(KEY, () => draft.value);
 }
 
 export const changeDraft = (change: Partial<SpecimenDraft>): void => {
@@ -138,16 +130,15 @@ export function draftAsFile(d: SpecimenDraft): unknown {
   };
 }
 
-/** Takes a kept specimen up again. */
-export function takeUp(kept: KeptSpecimen): void {
-  const file = kept.specimen;
+/** A specimen file as a draft that is not kept yet. */
+export function draftFromFile(file: SpecimenFile): SpecimenDraft {
   const list = (value: string | readonly string[] | undefined): string[] =>
     value === undefined ? [''] : typeof value === 'string' ? [value] : [...value];
   const { kind, ...dimensions } = file.geometry;
   const measured = Object.fromEntries(
     Object.entries(dimensions).map(([name, value]: [string, string | string[]]) => [name, list(value)]),
   );
-  const next: SpecimenDraft = {
+  return {
     id: file.id,
     kind,
     measured,
@@ -155,9 +146,14 @@ export function takeUp(kept: KeptSpecimen): void {
     extensometerGaugeLength: file.extensometerGaugeLength ?? '',
     parallelLength: file.parallelLength ?? '',
     notes: file.notes ?? '',
-    specimenId: kept.specimenId,
+    specimenId: null,
     keptAs: null,
   };
+}
+
+/** Takes a kept specimen up again. */
+export function takeUp(kept: KeptSpecimen): void {
+  const next = { ...draftFromFile(kept.specimen), specimenId: kept.specimenId };
   draft.value = { ...next, keptAs: fingerprint(next) };
 }
 
@@ -166,6 +162,13 @@ const fingerprint = (d: SpecimenDraft): string => JSON.stringify(draftAsFile(d))
 export function markKept(specimenId: number): void {
   changeDraft({ specimenId, keptAs: fingerprint(draft.value) });
 }
+
+/** True while nothing has been entered. */
+export const draftIsBlank = computed(
+  () =>
+    draft.value.id.trim() === '' &&
+    DIMENSIONS_OF_KIND[draft.value.kind].every((name) => entriesOf(name).every((e) => e.trim() === '')),
+);
 
 /** True when the draft says the same as what was kept. */
 export const draftIsKept = computed(

@@ -1,7 +1,8 @@
 /** How the page shows things: units, ground, language, size of the digits. Never touches what is recorded. */
-import { computed, effect, signal } from '@preact/signals';
+import { computed, signal } from '@preact/signals';
 import { z } from 'zod';
 import { THEME_NAMES, type ThemeName } from '../design/palette.ts';
+import { remember, remembered } from './remembered.ts';
 import { UNIT_SYSTEMS } from '../numbers/display-unit.ts';
 
 export const DIGIT_SIZES_MM = [13, 18, 25] as const;
@@ -16,23 +17,18 @@ export type ViewSettings = z.infer<typeof settings>;
 
 const KEY = 'gaugemark.view';
 
-function remembered(): ViewSettings {
-  const fresh = (): ViewSettings => {
-    const language = globalThis.navigator?.language.startsWith('es') ? 'es' : 'en';
-    const region = globalThis.navigator?.language.endsWith('-US') ? 'US' : 'SI';
-    return { units: region, theme: 'system', language, digitsMm: 18 };
+/** What the system's language suggests on a first start. */
+function suggested(): ViewSettings {
+  const tongue = typeof navigator === 'undefined' ? 'en' : navigator.language;
+  return {
+    units: tongue.endsWith('-US') ? 'US' : 'SI',
+    theme: 'system',
+    language: tongue.startsWith('es') ? 'es' : 'en',
+    digitsMm: 18,
   };
-  const text = globalThis.localStorage?.getItem(KEY);
-  if (text === null || text === undefined) return fresh();
-  try {
-    return settings.parse(JSON.parse(text));
-  } catch {
-    // A damaged setting is no reason to show nothing.
-    return fresh();
-  }
 }
 
-export const viewSettings = signal<ViewSettings>(remembered());
+export const viewSettings = signal<ViewSettings>(remembered(KEY, settings, suggested()));
 export const units = computed(() => viewSettings.value.units);
 export const language = computed(() => viewSettings.value.language);
 
@@ -40,7 +36,8 @@ export function changeView(change: Partial<ViewSettings>): void {
   viewSettings.value = { ...viewSettings.value, ...change };
 }
 
-const media = (query: string): MediaQueryList | undefined => globalThis.matchMedia?.(query);
+const media = (query: string): MediaQueryList | undefined =>
+  typeof matchMedia === 'undefined' ? undefined : matchMedia(query);
 const dark = media('(prefers-color-scheme: dark)');
 const moreContrast = media('(prefers-contrast: more)');
 const systemTheme = signal<ThemeName>(themeOfSystem());
@@ -57,7 +54,7 @@ export const theme = computed<ThemeName>(() =>
 
 /** Remembers the settings and follows the system from then on. */
 export function keepViewSettings(): void {
-  effect(() => globalThis.localStorage?.setItem(KEY, JSON.stringify(viewSettings.value)));
+  remember(KEY, () => viewSettings.value);
   for (const query of [dark, moreContrast]) {
     query?.addEventListener('change', () => (systemTheme.value = themeOfSystem()));
   }

@@ -139,6 +139,9 @@ export const en = {
     earlier: 'Kept specimens',
     earlierHint: 'Take one up again',
     noEarlier: 'None is kept yet. Enter the first one here and keep it.',
+    firstRun:
+      'First time here? Take the specimen of the simulated frame and make a whole pull with it; nothing needs to be connected.',
+    takeDemo: 'Take the simulated specimen',
     takeUp: (id: string) => `Take up ${id}`,
     pullBusy:
       'A pull of this specimen is being recorded. It can be corrected with a reason; the record keeps both.',
@@ -160,6 +163,9 @@ export const en = {
     simulated: 'Simulated frame',
     simulatedHint:
       'A built-in frame that pulls a steel specimen by arithmetic. Needs no hardware; marked as simulated in the record.',
+    scenario: 'What it pulls',
+    takeSpecimen: (id: string) => `Take its specimen, ${id}`,
+    takeSpecimenWhy: 'It pulls a specimen of its own; with other dimensions the strength would mean nothing.',
     firstRun: 'Nothing is configured yet. Try a whole pull with the simulated frame first.',
     ports: 'Serial ports',
     refresh: 'Look again',

@@ -49,6 +49,7 @@ export function SpecimenDrawing({
         </pattern>
       </defs>
       <SideView kind={kind} />
+      <ChosenZone place={broke} x={x} kind={kind} />
       {x === null ? null : <Fracture x={x} half={heightAt(x, kind)} />}
       {kind === 'weighed' ? (
         <DimensionLine
@@ -82,7 +83,6 @@ export function SpecimenDrawing({
               y={AXIS_Y - 78}
               width={zone.toX - zone.fromX}
               height={156}
-              data-chosen={broke === zone.place && x !== null && x >= zone.fromX && x <= zone.toX}
               data-place={zone.place}
               onClick={() => {
                 setPressedX((zone.fromX + zone.toX) / 2);
@@ -93,6 +93,29 @@ export function SpecimenDrawing({
             </rect>
           ))}
     </svg>
+  );
+}
+
+function ChosenZone({
+  place,
+  x,
+  kind,
+}: {
+  readonly place: FracturePlace | null;
+  readonly x: number | null;
+  readonly kind: GeometryKind;
+}) {
+  const zone = ZONES.find((z) => z.place === place && x !== null && x >= z.fromX && x <= z.toX);
+  if (zone === undefined) return null;
+  const half = heightAt((zone.fromX + zone.toX) / 2, kind);
+  return (
+    <rect
+      class="chosen-zone"
+      x={zone.fromX}
+      y={AXIS_Y - half}
+      width={zone.toX - zone.fromX}
+      height={2 * half}
+    />
   );
 }
 

@@ -169,7 +169,7 @@ export function FractureNote({ opened, kept }: { readonly opened: OpenedPull; re
               .filter((n) => n.fractureNoteId !== standing?.fractureNoteId)
               .map((n) => (
                 <li key={n.fractureNoteId} class="pencil">
-                  {momentText(n.wallMs, language.value)} · {n.by ?? ''} · {text.places[n.note.place]}
+                  {momentText(n.wallMs)} · {n.by ?? ''} · {text.places[n.note.place]}
                   {n.note.appearance === undefined ? '' : ` · ${n.note.appearance}`}
                 </li>
               ))}

@@ -61,24 +61,25 @@ export function liveFigures(
     const found = of(quantity);
     return found === undefined ? null : channel(found, 'mm', length);
   };
-  const peak = pull?.peak;
-  const rate = pull?.forceRateNPerS;
+  const peak = pull?.peak ?? null;
+  const rate = pull?.forceRateNPerS ?? null;
+  const lengthRate = pull?.extensionRateMmPerS ?? null;
   const seconds = pull?.pullS ?? null;
   return {
     load: channel(of('force'), 'N', unit),
-    peak: peak == null ? { text: null, unit } : shown(peak.forceN, 'N', unit),
+    peak: peak === null ? { text: null, unit } : shown(peak.forceN, 'N', unit),
     extension: lengthOf('extension'),
     travel: lengthOf('travel'),
     loadRate:
-      rate == null
+      rate === null
         ? { text: null, unit: `${unit}/s` }
         : { text: fixed(convert(rate, 'N', unit), placesOf(unit), language), unit: `${unit}/s` },
     extensionRate:
       of('extension') === undefined && of('travel') === undefined
         ? null
-        : pull?.extensionRateMmPerS == null
+        : lengthRate === null
           ? { text: null, unit: speed }
-          : shown(pull.extensionRateMmPerS, 'mm/s', speed),
+          : shown(lengthRate, 'mm/s', speed),
     elapsed: { text: seconds === null ? null : elapsedText(seconds, language), unit: 'min:s' },
   };
 }

@@ -24,7 +24,7 @@ export function PlanCard() {
     <section class="plan" aria-label={text.title}>
       <h2>{text.title}</h2>
       <PlannedSpecimen />
-      {session.value?.readout == null ? (
+      {(session.value?.readout ?? null) === null ? (
         <div class="plan-missing">
           <p>{text.missingReadout}</p>
           <Button kind="call" onPress={() => goTo('readout')}>

@@ -37,7 +37,8 @@ export function whyNot(act: PullAct): string | undefined {
   const text = words.value.pull.notNow;
   if (!POSSIBLE_IN[act].includes(sessionState.value)) return text[act];
   if (act === 'ready' && (!draftIsKept.value || !readPlan(plan.value, words.value).ok)) return text.ready;
-  if (act === 'ready' && session.value?.archive.fault != null) return session.value.archive.fault.sentence;
+  const archiveFault = session.value?.archive.fault ?? null;
+  if (act === 'ready' && archiveFault !== null) return archiveFault.sentence;
   // Zero belongs to a record: before one is begun nothing would keep it.
   if (act === 'zero' && sessionState.value === 'listening') return text.zero;
   return undefined;

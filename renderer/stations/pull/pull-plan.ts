@@ -1,5 +1,5 @@
 /** How the next pull is to start and end, and how far its axes reach. Typed as text, read when it is made ready. */
-import { computed, effect, signal } from '@preact/signals';
+import { computed, signal } from '@preact/signals';
 import { z } from 'zod';
 import type { PageRequestOf } from '../../../core/contract/bridge.ts';
 import { NAME_LENGTH_MAX } from '../../../core/limits.ts';
@@ -11,6 +11,7 @@ import {
 import { toNumber } from '../../../core/quantity/exact.ts';
 import type { Dimension } from '../../../core/quantity/units.ts';
 import { goodEnd } from '../../plot/outward-range.ts';
+import { remember, remembered } from '../../store/remembered.ts';
 import { draftArea, readDraft } from '../../store/specimen-draft.ts';
 import type { Words } from '../../words/en.ts';
 
@@ -41,24 +42,13 @@ const FRESH: PullPlan = {
 
 const KEY = 'gaugemark.plan';
 
-function remembered(): PullPlan {
-  try {
-    return {
-      ...planForm.parse(JSON.parse(globalThis.localStorage?.getItem(KEY) ?? '')),
-      load: '',
-      extension: '',
-    };
-  } catch {
-    return FRESH;
-  }
-}
-
-export const plan = signal<PullPlan>(remembered());
+/** Axes belong to one specimen; the rules of start and end stay from one pull to the next. */
+export const plan = signal<PullPlan>({ ...remembered(KEY, planForm, FRESH), load: '', extension: '' });
 export const changePlan = (change: Partial<PullPlan>): void => {
   plan.value = { ...plan.value, ...change };
 };
 export function keepPlan(): void {
-  effect(() => globalThis.localStorage?.setItem(KEY, JSON.stringify(plan.value)));
+  remember(KEY, () => plan.value);
 }
 
 /** Axes when nothing is typed: what a strong structural steel of this section would reach. */

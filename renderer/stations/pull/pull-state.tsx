@@ -5,7 +5,7 @@ import { Button } from '../../design/button.tsx';
 import { FaultBlock } from '../../design/field.tsx';
 import { sayAloud } from '../../design/said.tsx';
 import { StateWord } from '../../design/state-word.tsx';
-import { fixed } from '../../numbers/format.ts';
+import { clockText, fixed } from '../../numbers/format.ts';
 import { goTo } from '../../store/place.ts';
 import { language } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
@@ -50,15 +50,16 @@ export function PullState({ session, fresh }: { readonly session: Session; reado
 
 function meaning({ state, pull }: Session): string {
   const text = words.value.stateMeans;
+  const closesInS = pull?.closesInS ?? null;
   switch (state) {
     case 'ready':
       return pull?.trigger.kind === 'by-hand' ? text.readyByHand : text.ready;
     case 'pulling':
       return pull?.breakRule.kind === 'by-hand' ? text.pullingByHand : text.pulling;
     case 'broken':
-      return pull?.closesInS == null
+      return closesInS === null
         ? text.broken
-        : text.brokenCloses(fixed(Math.ceil(pull.closesInS), 0, language.value));
+        : text.brokenCloses(fixed(Math.ceil(closesInS), 0, language.value));
     case 'closed':
     case 'listening':
     case 'stopped':
@@ -71,7 +72,7 @@ function SignalTrouble({ session, fresh }: { readonly session: Session; readonly
   const text = words.value.signal;
   if (session.readout === null || fresh.fresh || session.state === 'ended') return null;
   if (fresh.since === null) return <span class="signal-trouble">{text.none}</span>;
-  const time = new Intl.DateTimeFormat(language.value, { timeStyle: 'medium' }).format(fresh.since);
+  const time = clockText(fresh.since);
   const seconds = fixed(fresh.silentS, 0, language.value);
   return (
     <span class="signal-trouble">{fresh.lost ? text.lost(seconds, time) : text.stale(seconds, time)}</span>

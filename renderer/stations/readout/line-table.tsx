@@ -15,6 +15,8 @@ export function LineTable() {
   const lines = still.value ?? previewLines.value;
   const readout = session.value?.readout ?? null;
   const misfits = Object.entries(readout?.misfitCount ?? {}).filter(([, count]) => count > 0);
+  /** Channels in the order in which the newest reading has them: one column each. */
+  const keys = lines.findLast((line) => line.misfit === null)?.values.map((v) => v.key) ?? [];
   const count = (n: number) => fixed(n, 0, language.value);
   return (
     <section class="lines" aria-label={`${text.raw}, ${text.parsed}`}>
@@ -45,12 +47,17 @@ export function LineTable() {
                   <span class="heard">{text.lines('')}</span>
                 </th>
                 <th scope="col">{text.raw}</th>
-                <th scope="col">{text.parsed}</th>
+                {keys.map((key) => (
+                  <th scope="col" key={key}>
+                    {key}
+                  </th>
+                ))}
+                {keys.length === 0 ? <th scope="col">{text.parsed}</th> : null}
               </tr>
             </thead>
             <tbody>
               {[...lines].reverse().map((line) => (
-                <LineRow key={line.line} line={line} />
+                <LineRow key={line.line} line={line} keys={keys} />
               ))}
             </tbody>
           </table>
@@ -60,7 +67,7 @@ export function LineTable() {
   );
 }
 
-function LineRow({ line }: { readonly line: PreviewLine }) {
+function LineRow({ line, keys }: { readonly line: PreviewLine; readonly keys: readonly string[] }) {
   const figures = words.value.figures;
   return (
     <tr class={line.misfit === null ? undefined : 'misfit'}>
@@ -68,18 +75,24 @@ function LineRow({ line }: { readonly line: PreviewLine }) {
       <td>
         <RawText text={line.text} />
       </td>
-      <td class="reading">
-        {line.misfit === null ? (
-          line.values.map((value) => (
-            <span class="value" data-status={value.status} key={value.key}>
-              <span class="hint">{value.key}</span>{' '}
-              {value.status === 'ok' ? value.shownText : `${figures[value.status]} ${value.shownText}`}
-            </span>
-          ))
-        ) : (
-          <span class="why">▲ {line.misfit}</span>
-        )}
-      </td>
+      {line.misfit === null ? (
+        keys.map((key) => {
+          const value = line.values.find((v) => v.key === key);
+          return (
+            <td class="value" data-status={value?.status} key={key}>
+              {value === undefined
+                ? words.value.common.none
+                : value.status === 'ok'
+                  ? value.shownText
+                  : `${figures[value.status]} ${value.shownText}`}
+            </td>
+          );
+        })
+      ) : (
+        <td class="why" colSpan={Math.max(1, keys.length)}>
+          ▲ {line.misfit}
+        </td>
+      )}
     </tr>
   );
 }

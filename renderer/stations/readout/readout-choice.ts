@@ -1,7 +1,9 @@
 /** Which readout is being chosen: kept over reloads, so that tomorrow the same port is offered first. */
-import { effect, signal } from '@preact/signals';
+import { signal } from '@preact/signals';
 import { z } from 'zod';
+import { remember, remembered } from '../../store/remembered.ts';
 import type { ReadoutProfile } from '../../../core/contract/readout-profile.ts';
+import { OFFERED_SCENARIOS, offeredScenario } from './scenarios.ts';
 import { type ListedPort, type Source, source } from '../../../core/contract/source.ts';
 
 const choiceForm = z.object({
@@ -13,24 +15,18 @@ type ReadoutChoice = z.infer<typeof choiceForm>;
 
 const KEY = 'gaugemark.readout';
 
-function remembered(): ReadoutChoice {
-  try {
-    return choiceForm.parse(JSON.parse(globalThis.localStorage?.getItem(KEY) ?? ''));
-  } catch {
-    return { source: null, profileName: null };
-  }
-}
-
-export const readoutChoice = signal<ReadoutChoice>(remembered());
+export const readoutChoice = signal<ReadoutChoice>(
+  remembered(KEY, choiceForm, { source: null, profileName: null }),
+);
 
 export function keepReadoutChoice(): void {
-  effect(() => globalThis.localStorage?.setItem(KEY, JSON.stringify(readoutChoice.value)));
+  remember(KEY, () => readoutChoice.value);
 }
 
-/** The scenario that ships for a first pull. */
-export const FIRST_SCENARIO = 'mild-steel-yield-point';
-
-export const simulatedSource = (): Source => ({ kind: 'simulated', scenario: FIRST_SCENARIO });
+export const simulatedSource = (scenario: string = OFFERED_SCENARIOS[0]?.name ?? ''): Source => ({
+  kind: 'simulated',
+  scenario,
+});
 
 export const serialSource = (port: ListedPort): Source => ({
   kind: 'serial',
@@ -38,16 +34,20 @@ export const serialSource = (port: ListedPort): Source => ({
   identity: port.identity,
 });
 
-/** The simulated frame is offered with the built-in profile that fits it; a port with the one used last. */
+/** A scenario speaks in the profile it names; a port is offered the one used last, else the first that isn't simulated. */
 export function suggestedProfile(
-  profiles: readonly { readonly profile: ReadoutProfile; readonly builtIn: boolean }[],
+  profiles: readonly { readonly profile: ReadoutProfile }[],
   chosen: Source,
   lastName: string | null,
 ): string | null {
-  const simulated = profiles.find((p) => p.builtIn && /simulat/i.test(p.profile.name));
-  if (chosen.kind === 'simulated') return (simulated ?? profiles[0])?.profile.name ?? null;
-  const last = profiles.find((p) => p.profile.name === lastName && p !== simulated);
-  return (last ?? profiles.find((p) => p !== simulated) ?? profiles[0])?.profile.name ?? null;
+  const names = profiles.map((p) => p.profile.name);
+  const simulated = OFFERED_SCENARIOS.map((s) => s.profile);
+  if (chosen.kind === 'simulated') {
+    const spoken = offeredScenario(chosen.scenario)?.profile;
+    return names.find((name) => name === spoken) ?? names[0] ?? null;
+  }
+  const real = names.filter((name) => !simulated.includes(name));
+  return real.find((name) => name === lastName) ?? real[0] ?? names[0] ?? null;
 }
 
 /** What a profile does in a few words: "9600 baud 8N1, 3 fields by ',' : force kN, extension mm". */

@@ -26,9 +26,9 @@ const opening = errand();
 const looking = errand();
 
 export function ReadoutStation() {
-  const open = session.value?.readout != null;
+  const open = (session.value?.readout ?? null) !== null;
   return (
-    <div class="station split">
+    <div class="station split readout">
       <div class="block">{open ? <OpenReadout /> : <ChooseReadout />}</div>
       <div class="block">
         {open ? <LineTable /> : <p class="empty">{words.value.readout.waitsForOpen}</p>}
@@ -84,7 +84,7 @@ function ChooseReadout() {
         onChoose={(source) => {
           opening.fault.value = null;
           // Another kind of source wants another profile; a choice made for the same kind stands.
-          if (source.kind !== chosen.value.kind) profileName.value = null;
+          if (source.kind !== chosen.value.kind || source.kind === 'simulated') profileName.value = null;
           chosen.value = source;
         }}
         onRefresh={() => void look()}
@@ -128,8 +128,8 @@ function ChooseReadout() {
 function OpenReadout() {
   const text = words.value.readout;
   const figures = words.value.figures;
-  const readout = session.value?.readout;
-  if (readout == null) return null;
+  const readout = session.value?.readout ?? null;
+  if (readout === null) return null;
   const live = session.value?.live ?? [];
   return (
     <>

@@ -2,6 +2,9 @@
 import type { ListedPort, Source } from '../../../core/contract/source.ts';
 import { Button } from '../../design/button.tsx';
 import { Field } from '../../design/field.tsx';
+import { goTo } from '../../store/place.ts';
+import { draft, draftFromFile } from '../../store/specimen-draft.ts';
+import { OFFERED_SCENARIOS, offeredScenario } from './scenarios.ts';
 import { words } from '../../words/words.ts';
 import { serialSource, simulatedSource } from './readout-choice.ts';
 import './source-list.css';
@@ -41,6 +44,24 @@ export function SourceList({
         <strong>{text.simulated}</strong>
         <span class="source-more">{text.simulatedHint}</span>
       </label>
+      {chosen.kind === 'simulated' ? (
+        <div class="field scenario">
+          <label for="scenario">{text.scenario}</label>
+          <select
+            id="scenario"
+            class="entry"
+            value={chosen.scenario}
+            onChange={(event) => onChoose(simulatedSource(event.currentTarget.value))}
+          >
+            {OFFERED_SCENARIOS.map((scenario) => (
+              <option key={scenario.name} value={scenario.name}>
+                {scenario.title}
+              </option>
+            ))}
+          </select>
+          <ScenarioSpecimen name={chosen.scenario} />
+        </div>
+      ) : null}
       <div class="sources-head">
         <h3>{text.ports}</h3>
         <Button kind="compact" onPress={onRefresh}>
@@ -81,6 +102,29 @@ export function SourceList({
         />
       </div>
     </fieldset>
+  );
+}
+
+/** The simulated frame pulls a specimen of its own: with another section entered the strength would be nonsense. */
+function ScenarioSpecimen({ name }: { readonly name: string }) {
+  const text = words.value.readout;
+  const scenario = offeredScenario(name);
+  if (scenario === undefined) return null;
+  if (JSON.stringify(draft.value.measured) === JSON.stringify(draftFromFile(scenario.specimen).measured))
+    return null;
+  return (
+    <div class="actions">
+      <Button
+        kind="compact"
+        onPress={() => {
+          draft.value = draftFromFile(scenario.specimen);
+          goTo('specimen');
+        }}
+      >
+        {text.takeSpecimen(scenario.specimen.id)}
+      </Button>
+      <span class="pencil small">{text.takeSpecimenWhy}</span>
+    </div>
   );
 }
 

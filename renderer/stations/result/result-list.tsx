@@ -6,7 +6,7 @@ import type { Result, Rounded } from '../../../core/results/result.ts';
 import { UNITS, convert } from '../../../core/quantity/units.ts';
 import { SymbolText } from '../../design/symbol-text.tsx';
 import { WorkingBlock } from '../../design/working.tsx';
-import { type UnitSystem, displayUnit } from '../../numbers/display-unit.ts';
+import { type UnitSystem, unitForValue } from '../../numbers/display-unit.ts';
 import { fixed, placesOf } from '../../numbers/format.ts';
 import { language, units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
@@ -106,7 +106,7 @@ export function shownValue(
   result: Result,
   system: UnitSystem,
 ): { readonly text: string; readonly unit: string } {
-  const target = displayUnit(UNITS[result.unit].dimension, system);
+  const target = unitForValue(result.value, result.unit, system);
   const inSystem = (r: Rounded) => UNITS[r.unit].system === system || UNITS[r.unit].system === 'both';
   const rounded = result.rounded.find((r) => r.unit === target) ?? result.rounded.find(inSystem);
   if (rounded !== undefined) return { text: rounded.text, unit: rounded.unit };

@@ -3,11 +3,12 @@ import { signal, useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { Fault } from '../../../core/contract/index.ts';
 import type { KeptSpecimen } from '../../../core/contract/specimen-requests.ts';
+import { Button } from '../../design/button.tsx';
 import { FaultBlock } from '../../design/field.tsx';
 import { momentText } from '../../numbers/format.ts';
 import { archiveGeneration, request, session } from '../../store/session-store.ts';
-import { draft, takeUp } from '../../store/specimen-draft.ts';
-import { language } from '../../store/view-settings.ts';
+import { OFFERED_SCENARIOS } from '../readout/scenarios.ts';
+import { draft, draftFromFile, draftIsBlank, takeUp } from '../../store/specimen-draft.ts';
 import { words } from '../../words/words.ts';
 
 /** As many as can be looked over; the archive finds the rest. */
@@ -15,6 +16,21 @@ const SHOWN_MAX = 12;
 
 /** Grows when a specimen was kept, so that the list asks again. */
 export const keptSpecimensChanged = signal(0);
+
+/** Nothing is kept yet: a first pull needs a specimen whose strength is known. */
+function FirstSpecimen() {
+  const text = words.value.specimen;
+  const [first] = OFFERED_SCENARIOS;
+  if (first === undefined || !draftIsBlank.value) return <p class="pencil">{text.noEarlier}</p>;
+  return (
+    <div class="first-run">
+      <p>{text.firstRun}</p>
+      <Button kind="compact" id="take-demo" onPress={() => (draft.value = draftFromFile(first.specimen))}>
+        {text.takeDemo}
+      </Button>
+    </div>
+  );
+}
 
 export function KeptSpecimens() {
   const text = words.value.specimen;
@@ -30,7 +46,8 @@ export function KeptSpecimens() {
   }, [connected, keptSpecimensChanged.value, archiveGeneration.value]);
   if (items.value === null) return <FaultBlock fault={fault.value} />;
   const others = items.value.filter((kept) => kept.specimenId !== draft.value.specimenId);
-  if (others.length === 0) return items.value.length === 0 ? <p class="pencil">{text.noEarlier}</p> : null;
+  if (items.value.length === 0) return <FirstSpecimen />;
+  if (others.length === 0) return null;
   return (
     <section aria-label={text.earlier}>
       <h3>{text.earlier}</h3>
@@ -40,7 +57,7 @@ export function KeptSpecimens() {
             <button type="button" aria-label={text.takeUp(kept.specimen.id)} onClick={() => takeUp(kept)}>
               <strong>{kept.specimen.id}</strong>
               <span class="pencil small">
-                {text.shapes[kept.specimen.geometry.kind]} · {momentText(kept.savedWallMs, language.value)}
+                {text.shapes[kept.specimen.geometry.kind]} · {momentText(kept.savedWallMs)}
               </span>
             </button>
           </li>
