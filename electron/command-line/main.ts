@@ -9,12 +9,15 @@ import {
   type Verb,
   type VerbIo,
 } from './verb.ts';
+import { verb as archive } from './verbs/archive.ts';
 import { verb as evaluate } from './verbs/evaluate.ts';
 import { verb as judge } from './verbs/judge.ts';
+import { verb as pull } from './verbs/pull.ts';
 import { verb as rules } from './verbs/rules.ts';
+import { verb as selfCheck } from './verbs/self-check.ts';
 import { verb as simulate } from './verbs/simulate.ts';
 
-const VERBS: readonly Verb[] = [evaluate, judge, rules, simulate];
+const VERBS: readonly Verb[] = [archive, evaluate, judge, pull, rules, selfCheck, simulate];
 
 export async function runCommandLine(argv: readonly string[], io: VerbIo): Promise<ExitCode> {
   const [name, ...args] = argv;

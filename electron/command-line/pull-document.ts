@@ -1,0 +1,49 @@
+/** One kept pull with its results, as `pull --json` and `archive show --json` print it, and as text. */
+import type { ReplyOf } from '../../core/contract/index.ts';
+import type { KeptPull } from '../../core/contract/pull-requests.ts';
+import { numberText } from '../../core/quantity/number-text.ts';
+import { type EvaluationDocument, evaluationDocument } from './evaluation-json.ts';
+import { evaluationText } from './evaluation-text.ts';
+import type { RecorderAccess } from './recorder-access.ts';
+
+export interface KeptAndEvaluated {
+  readonly pull: KeptPull;
+  readonly evaluation: ReplyOf<'pull.evaluate'>;
+}
+
+export async function keptAndEvaluated(access: RecorderAccess, pullId: number): Promise<KeptAndEvaluated> {
+  return {
+    pull: await access.ask('pull.get', { pullId }),
+    evaluation: await access.ask('pull.evaluate', { pullId }),
+  };
+}
+
+export function pullDocument(
+  archivePath: string,
+  { pull, evaluation }: KeptAndEvaluated,
+): EvaluationDocument {
+  const { specimen, marks, gaps, ...facts } = pull;
+  return evaluationDocument(evaluation, {
+    archive: archivePath,
+    pull: { ...facts, startedAt: new Date(pull.startedWallMs).toISOString() },
+    specimen: specimen.specimen,
+    marks,
+    gaps,
+  });
+}
+
+export function pullText(
+  { pull, evaluation }: KeptAndEvaluated,
+  { working }: { readonly working: boolean },
+): string {
+  return [
+    `Pull ${pull.pullId} of specimen ${pull.specimenName}, ${new Date(pull.startedWallMs).toISOString()}: ${numberText(pull.durationUs / 1e6, 4)} s, ${pull.readingCount} readings, ${pull.state}`,
+    ...pull.marks.map((m) => `  ${(m.elapsedUs / 1e6).toFixed(3).padStart(9)} s  ${m.kind}: ${m.words}`),
+    ...pull.gaps.map(
+      (g) =>
+        `  ${(g.fromElapsedUs / 1e6).toFixed(3).padStart(9)} s  gap to ${g.toElapsedUs === null ? 'the end' : `${(g.toElapsedUs / 1e6).toFixed(3)} s`}: ${g.words}`,
+    ),
+    '',
+    evaluationText(evaluation, { working }),
+  ].join('\n');
+}

@@ -1,0 +1,124 @@
+/**
+ * The recorder as a verb uses it: the running one of the archive through its socket, or one in this process
+ * where the archive is free. Both answer the same requests.
+ */
+import { existsSync } from 'node:fs';
+import { homedir } from 'node:os';
+import { resolve } from 'node:path';
+import { defaultArchivePath } from '../../core/archive/place.ts';
+import type { EventName, EventOf, ReplyOf, RequestInputOf, RequestName } from '../../core/contract/index.ts';
+import type { Fault } from '../../core/contract/message.ts';
+import { connectToRecorder } from '../recorder/client.ts';
+import { Recorder } from '../recorder/recorder.ts';
+import { RecorderServer } from '../recorder/server.ts';
+import { PROGRAM_VERSION } from './program-version.ts';
+import { InputError, JobError } from './verb.ts';
+
+export interface RecorderAccess {
+  /** Throws an InputError or a JobError for a fault. */
+  readonly ask: <N extends RequestName>(name: N, payload: RequestInputOf<N>) => Promise<ReplyOf<N>>;
+  readonly onEvent: (listener: <N extends EventName>(name: N, event: EventOf<N>) => void) => void;
+  /** The connection to a running recorder has ended. */
+  readonly onGone: (listener: () => void) => void;
+  readonly end: () => Promise<void>;
+}
+
+export interface AccessOptions {
+  /** `--archive FILE`, or the platform's own place. */
+  readonly archive: string | undefined;
+  /** For making a pull: listens on the socket, so that a window can watch, and goes on with an open record. */
+  readonly toRecord: boolean;
+  readonly note: (line: string) => void;
+}
+
+/** A recorder that has just been started holds the archive before it listens. */
+const IN_USE_TRIES = 10;
+const IN_USE_WAIT_MS = 200;
+
+export async function recorderAccess(options: AccessOptions): Promise<RecorderAccess> {
+  const standard = defaultArchivePath({
+    platform: process.platform,
+    home: homedir(),
+    environment: process.env,
+  });
+  const path = resolve(options.archive ?? standard);
+  if (!options.toRecord && !existsSync(path))
+    throw new InputError(
+      'archive-missing',
+      `There is no archive ${path}; give another file with --archive.`,
+      'archive',
+    );
+  for (let attempt = 1; ; attempt++) {
+    const client = await connectToRecorder(path);
+    if (client !== null)
+      return {
+        ask: async (name, payload) => valueOf(await client.request(name, payload)),
+        onEvent: (listener) => void client.onEvent(listener),
+        onGone: (listener) => void client.onClosed(listener),
+        end: () => {
+          client.close();
+          return Promise.resolve();
+        },
+      };
+    const recorder = new Recorder({
+      archivePath: path,
+      programVersion: PROGRAM_VERSION,
+      makeFolder: path === standard,
+      resume: options.toRecord,
+      log: options.note,
+    });
+    await recorder.begin();
+    const { archiveFault } = recorder;
+    if (archiveFault === null) return inThisProcess(recorder, path, options);
+    await recorder.end();
+    if (archiveFault.code !== 'archive-in-use' || attempt === IN_USE_TRIES) throw errorOf(archiveFault);
+    await new Promise((done) => setTimeout(done, IN_USE_WAIT_MS));
+  }
+}
+
+async function inThisProcess(
+  recorder: Recorder,
+  path: string,
+  { toRecord }: AccessOptions,
+): Promise<RecorderAccess> {
+  const server = toRecord ? new RecorderServer(recorder, { onClientCount: () => undefined }) : null;
+  await server?.listen(path);
+  return {
+    ask: async (name, payload) => valueOf(await recorder.request(name, payload)),
+    onEvent: (listener) => void recorder.listen({ onEvent: listener, onReadings: () => undefined }),
+    onGone: () => undefined,
+    end: async () => {
+      await server?.close();
+      await recorder.end();
+    },
+  };
+}
+
+function valueOf<T>(answer: { ok: true; value: T } | { ok: false; fault: Fault }): T {
+  if (answer.ok) return answer.value;
+  throw errorOf(answer.fault);
+}
+
+/** Faults that the person who typed the command can set right by typing another; the others failed underway. */
+const INPUT_FAULTS: ReadonlySet<string> = new Set([
+  'archive-folder-missing',
+  'archive-read-only',
+  'archive-not-a-database',
+  'archive-foreign',
+  'archive-newer',
+  'archive-on-network',
+  'file-exists',
+  'file-missing',
+  'no-such-pull',
+  'no-such-specimen',
+  'not-a-port',
+  'port-missing',
+  'port-settings-refused',
+  'request-malformed',
+  'scenario-unknown',
+  'specimen-wrong',
+]);
+
+function errorOf({ code, sentence, field }: Fault): InputError | JobError {
+  return INPUT_FAULTS.has(code) ? new InputError(code, sentence, field) : new JobError(code, sentence);
+}

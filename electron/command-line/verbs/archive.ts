@@ -1,0 +1,144 @@
+/** `gaugemark archive list|show|export|check|backup`: reading an archive, whole or pull by pull. */
+import { resolve } from 'node:path';
+import { type VerbArguments, takeArguments } from '../arguments.ts';
+import { keptAndEvaluated, pullDocument, pullText } from '../pull-document.ts';
+import { type RecorderAccess, recorderAccess } from '../recorder-access.ts';
+import { EXIT_DONE, EXIT_JOB_FAILED, type ExitCode, InputError, type Verb, type VerbIo } from '../verb.ts';
+
+const usage = `gaugemark archive list   --archive FILE [--search TEXT] [--json]
+gaugemark archive show ID   --archive FILE [--working] [--json]
+gaugemark archive export ID --archive FILE --out FILE.csv [--json]
+gaugemark archive check  [ID] --archive FILE [--json]
+gaugemark archive backup --archive FILE --out FILE [--json]
+
+  list     the pulls, newest first
+  show     one pull: specimen, marks, gaps, and the results of its curve
+  export   one pull as CSV: time_s, force_N, extension_mm …, then what the readout showed, and # lines about the record
+  check    file, references, audit chain, raw bytes, and whether the raw bytes still give the readings
+  backup   a checked copy by the database's own means; never over an existing file
+
+  Without --archive the archive in the platform's own place is taken.
+
+  gaugemark archive show 12 --archive shop.gaugemark --working`;
+
+const OPTIONS = {
+  archive: { type: 'string' },
+  out: { type: 'string' },
+  search: { type: 'string' },
+  working: { type: 'boolean' },
+  json: { type: 'boolean' },
+} as const;
+
+const ACTIONS = ['list', 'show', 'export', 'check', 'backup'] as const;
+type Action = (typeof ACTIONS)[number];
+/** Pulls asked for at once. */
+const PAGE = 200;
+
+interface Task {
+  readonly access: RecorderAccess;
+  readonly given: VerbArguments;
+  readonly io: VerbIo;
+  readonly pullId: number | null;
+}
+
+export const verb: Verb = {
+  name: 'archive',
+  summary: 'pulls that are kept: list, show, export, check, backup',
+  usage,
+  run: async (args, io) => {
+    const action = ACTIONS.find((word) => word === args[0]);
+    if (action === undefined)
+      throw new InputError(
+        'action-unknown',
+        `"archive ${(args[0] ?? '').slice(0, 40)}" is not known; use one of ${ACTIONS.join(', ')}.`,
+      );
+    const rest = args.slice(1);
+    const takesId = action === 'show' || action === 'export' || (action === 'check' && rest.some(isNumber));
+    const given = takeArguments(rest, OPTIONS, takesId ? ['The number of the pull'] : [], 'archive');
+    const pullId = takesId ? pullIdFrom(given.positionals[0] ?? '') : null;
+    if ((action === 'export' || action === 'backup') && given.text('out') === undefined)
+      throw new InputError(
+        'option-missing',
+        `--out FILE is missing: where the ${action} is to be written.`,
+        'out',
+      );
+    const access = await recorderAccess({ archive: given.text('archive'), toRecord: false, note: io.err });
+    try {
+      return await DO[action]({ access, given, io, pullId });
+    } finally {
+      await access.end();
+    }
+  },
+};
+
+const isNumber = (text: string): boolean => /^\d+$/.test(text);
+
+function pullIdFrom(text: string): number {
+  const id = Number(text);
+  if (!isNumber(text) || !Number.isSafeInteger(id) || id < 1)
+    throw new InputError(
+      'pull-number-wrong',
+      `"${text.slice(0, 40)}" is no number of a pull; "gaugemark archive list" shows them.`,
+      'ID',
+    );
+  return id;
+}
+
+const DO: Readonly<Record<Action, (task: Task) => Promise<ExitCode>>> = {
+  list: async ({ access, given, io }) => {
+    const search = given.text('search');
+    const pulls = [];
+    let cursor: number | null = null;
+    do {
+      const page: { items: unknown[]; nextCursor: number | null } = await access.ask('pull.list', {
+        limit: PAGE,
+        ...(search === undefined ? {} : { search }),
+        ...(cursor === null ? {} : { cursor }),
+      });
+      pulls.push(...(page.items as Awaited<ReturnType<typeof access.ask<'pull.list'>>>['items']));
+      cursor = page.nextCursor;
+    } while (cursor !== null);
+    if (given.has('json')) io.out(JSON.stringify({ pulls }));
+    else if (pulls.length === 0) io.out('No pulls are kept here.');
+    else
+      for (const pull of pulls)
+        io.out(
+          `${String(pull.pullId).padStart(5)}  ${new Date(pull.startedWallMs).toISOString()}  ${pull.specimenName}  ${pull.peakForceN === null ? '' : `${pull.peakForceN} N, `}${pull.readingCount} readings, ${pull.state}${pull.gapCount > 0 ? `, ${pull.gapCount} gaps` : ''}`,
+        );
+    return EXIT_DONE;
+  },
+  show: async ({ access, given, io, pullId }) => {
+    const kept = await keptAndEvaluated(access, pullId ?? 0);
+    const { archivePath } = await access.ask('program.info', {});
+    if (given.has('json')) io.out(JSON.stringify(pullDocument(archivePath, kept)));
+    else io.out(pullText(kept, { working: given.has('working') }));
+    return EXIT_DONE;
+  },
+  export: async ({ access, given, io, pullId }) => {
+    const written = await access.ask('archive.export', {
+      pullId: pullId ?? 0,
+      to: resolve(given.text('out') ?? ''),
+    });
+    if (given.has('json')) io.out(JSON.stringify(written));
+    else io.out(`${written.readingCount} readings written to ${written.path}`);
+    return EXIT_DONE;
+  },
+  check: async ({ access, given, io, pullId }) => {
+    const verdict = await access.ask('archive.check', pullId === null ? {} : { pullId });
+    if (given.has('json')) io.out(JSON.stringify(verdict));
+    else
+      for (const line of verdict.lines)
+        io.out(`${line.ok ? 'sound  ' : 'DAMAGED'}  ${line.name}: ${line.words}`);
+    if (!verdict.sound)
+      io.err(
+        'The archive is not sound; the lines above say where. Nothing was changed: keep the file as it is and work on a copy.',
+      );
+    return verdict.sound ? EXIT_DONE : EXIT_JOB_FAILED;
+  },
+  backup: async ({ access, given, io }) => {
+    const written = await access.ask('archive.backup', { to: resolve(given.text('out') ?? '') });
+    if (given.has('json')) io.out(JSON.stringify(written));
+    else io.out(`Checked copy written to ${written.path}, ${written.bytes} bytes`);
+    return EXIT_DONE;
+  },
+};

@@ -1,0 +1,304 @@
+/** `gaugemark pull`: records one pull from a port into an archive, and prints what came out. */
+import { existsSync } from 'node:fs';
+import { parseQuantity, quantityFaultSentence } from '../../../core/quantity/parse-quantity.ts';
+import type { ReadoutProfile } from '../../../core/contract/readout-profile.ts';
+import { readoutProfile } from '../../../core/contract/readout-profile.ts';
+import {
+  DEFAULT_BREAK,
+  DEFAULT_TAIL_S,
+  DEFAULT_TRIGGER,
+  type TriggerRule,
+} from '../../../core/contract/rules.ts';
+import type { Session } from '../../../core/contract/session.ts';
+import type { Source } from '../../../core/contract/source.ts';
+import { type SpecimenFile, specimenFile } from '../../../core/specimen/specimen-file.ts';
+import {
+  SHIPPED_SCENARIOS,
+  profileOfScenario,
+  shippedScenario,
+} from '../../../drivers/simulated-frame/scenarios.ts';
+import type { Scenario } from '../../../drivers/simulated-frame/scenario.ts';
+import { type VerbArguments, numberOption, takeArguments } from '../arguments.ts';
+import { checkedSpecimen, readJsonFile } from '../input-files.ts';
+import { keptAndEvaluated, pullDocument, pullText } from '../pull-document.ts';
+import { type RecorderAccess, recorderAccess } from '../recorder-access.ts';
+import { EXIT_DONE, InputError, JobError, type Verb, type VerbIo } from '../verb.ts';
+
+const usage = `gaugemark pull --port PATH --readout FILE.json --specimen FILE.json [--archive FILE] [options]
+gaugemark pull --simulated SCENARIO [--specimen FILE.json] [--archive FILE] [options]
+
+  Records one pull: everything that the readout sends from now on, with marks where the pull starts and where the
+  specimen breaks. It only listens; the frame is started and stopped by a person at the frame.
+
+  Guard closed, eyes protected: a loaded specimen stores energy, and this program is no safety device.
+
+  --port PATH            serial port, for example /dev/ttyUSB0 or COM3
+  --readout FILE         readout profile as JSON: how the port is set and what the lines mean
+  --simulated SCENARIO   the simulated frame instead of a port: ${SHIPPED_SCENARIOS.map((s) => s.name).join(', ')}
+  --pace N               simulated frame: that many times true pace, or "faster" (default: true pace)
+  --seed N               simulated frame: another course of its noise
+  --specimen FILE        specimen as JSON, quantities as text
+  --archive FILE         archive to record into; it is begun where it does not exist yet
+  --until WORD           break (default): until the tail after the break is over; or so many seconds from now on
+  --trigger FORCE        the pull starts at this force, for example "500 N" or "100 lbf" (default ${DEFAULT_TRIGGER.kind === 'force' ? DEFAULT_TRIGGER.thresholdN : 0} N)
+  --tail SECONDS         recorded after the break (default ${DEFAULT_TAIL_S})
+  --operator NAME        kept with the pull
+  --json                 one JSON document on stdout
+
+  Ctrl-C closes the record; what was recorded stays.
+
+  gaugemark pull --port /dev/ttyUSB0 --readout bench.json --specimen T-1.json --archive shop.gaugemark`;
+
+const OPTIONS = {
+  port: { type: 'string' },
+  readout: { type: 'string' },
+  simulated: { type: 'string' },
+  pace: { type: 'string' },
+  seed: { type: 'string' },
+  specimen: { type: 'string' },
+  archive: { type: 'string' },
+  until: { type: 'string' },
+  trigger: { type: 'string' },
+  tail: { type: 'string' },
+  operator: { type: 'string' },
+  json: { type: 'boolean' },
+} as const;
+
+const SECONDS_MAX = 86_400;
+const TAIL_S_MAX = 600;
+
+export const verb: Verb = {
+  name: 'pull',
+  summary: 'record one pull from a port into an archive',
+  usage,
+  run: async (args, io) => {
+    const given = takeArguments(args, OPTIONS, [], 'pull');
+    const order = pullOrder(given);
+    const access = await recorderAccess({ archive: given.text('archive'), toRecord: true, note: io.err });
+    try {
+      const pullId = await record(access, order, io);
+      const kept = await keptAndEvaluated(access, pullId);
+      const { archivePath } = await access.ask('program.info', {});
+      io.out(
+        given.has('json')
+          ? JSON.stringify(pullDocument(archivePath, kept))
+          : pullText(kept, { working: false }),
+      );
+      return EXIT_DONE;
+    } finally {
+      await access.end();
+    }
+  },
+};
+
+interface PullOrder {
+  readonly source: Source;
+  readonly profile: ReadoutProfile;
+  readonly specimen: SpecimenFile;
+  readonly trigger: TriggerRule;
+  readonly tailS: number;
+  /** Seconds from now on, null: until the break. */
+  readonly untilS: number | null;
+  readonly operator: string | undefined;
+}
+
+/** Everything that was typed, checked before anything is opened. */
+function pullOrder(given: VerbArguments): PullOrder {
+  const scenario = scenarioFrom(given);
+  const until = given.text('until') ?? 'break';
+  const untilS = until === 'break' ? null : numberOption('until', until, { above: 0, max: SECONDS_MAX });
+  return {
+    source: sourceFrom(given, scenario),
+    profile: profileFrom(given, scenario),
+    specimen: specimenFrom(given, scenario),
+    trigger: triggerFrom(given.text('trigger')),
+    tailS: numberOption('tail', given.text('tail'), { above: 0.49, max: TAIL_S_MAX }) ?? DEFAULT_TAIL_S,
+    untilS: untilS ?? null,
+    operator: given.text('operator'),
+  };
+}
+
+function scenarioFrom(given: VerbArguments): Scenario | null {
+  const name = given.text('simulated');
+  if (name === undefined) return null;
+  const scenario = shippedScenario(name);
+  if (scenario === null)
+    throw new InputError(
+      'scenario-unknown',
+      `There is no scenario "${name.slice(0, 60)}"; use one of ${SHIPPED_SCENARIOS.map((s) => s.name).join(', ')}.`,
+      'simulated',
+    );
+  return scenario;
+}
+
+function sourceFrom(given: VerbArguments, scenario: Scenario | null): Source {
+  const port = given.text('port');
+  if (scenario !== null) {
+    if (port !== undefined)
+      throw new InputError('options-exclude', 'Give either --port or --simulated, not both.', 'port');
+    const pace = given.text('pace');
+    const seed = numberOption('seed', given.text('seed'), { above: -1, max: 4_294_967_295 });
+    const paceNumber =
+      pace === undefined || pace === 'faster'
+        ? undefined
+        : numberOption('pace', pace, { above: 0, max: 10_000 });
+    return {
+      kind: 'simulated',
+      scenario: scenario.name,
+      ...(pace === 'faster' ? { pace: 'faster' as const } : {}),
+      ...(paceNumber === undefined ? {} : { pace: paceNumber }),
+      ...(seed === undefined ? {} : { seed: Math.trunc(seed) }),
+    };
+  }
+  if (port === undefined || port === '')
+    throw new InputError(
+      'option-missing',
+      '--port PATH is missing (or --simulated SCENARIO for the simulated frame).',
+      'port',
+    );
+  if (process.platform !== 'win32' && !existsSync(port))
+    throw new InputError(
+      'port-missing',
+      `There is no port ${port}; plug the adapter in, or give the path that it has now.`,
+      'port',
+    );
+  return { kind: 'serial', path: port };
+}
+
+function profileFrom(given: VerbArguments, scenario: Scenario | null): ReadoutProfile {
+  const path = given.text('readout');
+  if (path === undefined) {
+    if (scenario !== null) return profileOfScenario(scenario);
+    throw new InputError(
+      'option-missing',
+      '--readout FILE is missing: the profile that says how the readout speaks.',
+      'readout',
+    );
+  }
+  const checked = readoutProfile.safeParse(readJsonFile(path, 'readout profile'));
+  if (checked.success) return checked.data;
+  const issue = checked.error.issues[0];
+  const field = issue?.path.map(String).join('.') ?? '';
+  throw new InputError(
+    'readout-profile-wrong',
+    `${path}: ${field === '' ? 'the profile' : field}: ${issue?.message ?? 'is not complete'}; correct it there.`,
+    field === '' ? 'readout' : field,
+  );
+}
+
+function specimenFrom(given: VerbArguments, scenario: Scenario | null): SpecimenFile {
+  const path = given.text('specimen');
+  if (path === undefined) {
+    if (scenario !== null) return scenario.specimen;
+    throw new InputError(
+      'option-missing',
+      '--specimen FILE is missing: what is pulled, as JSON.',
+      'specimen',
+    );
+  }
+  const json = readJsonFile(path, 'specimen file');
+  checkedSpecimen(json, path);
+  return specimenFile.parse(json);
+}
+
+function triggerFrom(text: string | undefined): TriggerRule {
+  if (text === undefined) return DEFAULT_TRIGGER;
+  const outcome = parseQuantity(text, { dimension: 'force', positive: true });
+  if (!outcome.ok)
+    throw new InputError(
+      'option-value-wrong',
+      `--trigger: ${quantityFaultSentence(outcome.fault, text)}`,
+      'trigger',
+    );
+  return { kind: 'force', thresholdN: outcome.quantity.core, readings: 3 };
+}
+
+/** Makes the pull; settles with its number when its record has ended. */
+async function record(access: RecorderAccess, order: PullOrder, io: VerbIo): Promise<number> {
+  await closeWhatWasLeftOpen(access, io);
+  const { specimenId } = await access.ask('specimen.save', {
+    specimen: order.specimen,
+    ...(order.operator === undefined ? {} : { by: order.operator }),
+  });
+  const { words } = await access.ask('readout.open', { source: order.source, profile: order.profile });
+  const ended = recordEnded(access, io);
+  const { pullId } = await access.ask('pull.ready', {
+    specimenId,
+    trigger: order.trigger,
+    breakRule: DEFAULT_BREAK,
+    tailS: order.untilS === null ? order.tailS : null,
+    ...(order.operator === undefined ? {} : { operator: order.operator }),
+  });
+  io.err(`Recording pull ${pullId} from ${words}. Ctrl-C closes the record.`);
+  const close = (): void => {
+    access.ask('pull.close', {}).catch(() => undefined);
+  };
+  process.on('SIGINT', close);
+  process.on('SIGTERM', close);
+  const timer = order.untilS === null ? null : setTimeout(close, order.untilS * 1000);
+  try {
+    await ended(pullId);
+  } finally {
+    if (timer !== null) clearTimeout(timer);
+    process.off('SIGINT', close);
+    process.off('SIGTERM', close);
+  }
+  await access.ask('readout.close', {});
+  return pullId;
+}
+
+/** Listens from before the record begins, so that no step is missed. */
+function recordEnded(access: RecorderAccess, io: VerbIo): (pullId: number) => Promise<void> {
+  let latest: Session | null = null;
+  let look: () => void = () => undefined;
+  let gone = false;
+  access.onEvent((name, event) => {
+    if (name === 'session') {
+      latest = event as Session;
+      look();
+    } else if (name === 'notice') {
+      const notice = event as { sentence: string; severity: string; over: boolean };
+      if (notice.severity !== 'note' && !notice.over) io.err(notice.sentence);
+    }
+  });
+  access.onGone(() => {
+    gone = true;
+    look();
+  });
+  return (pullId) =>
+    new Promise((done, fail) => {
+      let closing = false;
+      look = () => {
+        if (gone)
+          fail(
+            new JobError(
+              'recorder-gone',
+              `The recorder has ended; pull ${pullId} is kept in the archive as far as it came.`,
+            ),
+          );
+        else if (latest?.pull?.pullId !== pullId) return;
+        else if (latest.state === 'ended') done();
+        else if (latest.readout?.link === 'finished' && !closing) {
+          // A replay has no more; nothing else would end the record.
+          closing = true;
+          access.ask('pull.close', {}).catch(fail);
+        }
+      };
+      look();
+    });
+}
+
+/** A record that an earlier recorder left open is ended first: it holds everything that was kept of it. */
+async function closeWhatWasLeftOpen(access: RecorderAccess, io: VerbIo): Promise<void> {
+  const { state, pull, recorder } = await access.ask('session.get', {});
+  if (pull === null || state === 'ended') return;
+  if (recorder.pid !== process.pid)
+    throw new JobError(
+      'pull-open',
+      `Pull ${pull.pullId} is being recorded into this archive now; wait until its record has ended.`,
+    );
+  await access.ask('pull.close', {});
+  io.err(
+    `Pull ${pull.pullId} had been left open by a recorder that ended; its record has been closed with all that was kept of it.`,
+  );
+}
