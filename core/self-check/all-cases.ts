@@ -1,0 +1,23 @@
+/** Every case that the program checks itself by: worked examples first, then published curves. */
+import { examplesOfArea } from './examples-of-area.ts';
+import { examplesOfCurves } from './examples-of-curves.ts';
+import { examplesOfResults } from './examples-of-results.ts';
+import { examplesOfUnits } from './examples-of-units.ts';
+import bundle from './published-curves.json' with { type: 'json' };
+import { type PublishedCurve, publishedCurveCases } from './published-curves.ts';
+import type { SelfCheckCase } from './self-check-case.ts';
+
+export const workedExamples: readonly SelfCheckCase[] = [
+  ...examplesOfArea,
+  ...examplesOfResults,
+  ...examplesOfCurves,
+  ...examplesOfUnits,
+];
+
+/** The data is our own file, checked by a test against `fixtures/curves/`. */
+export const publishedCurves = bundle.curves as readonly PublishedCurve[];
+
+export const allCases: readonly SelfCheckCase[] = [
+  ...workedExamples,
+  ...publishedCurveCases(publishedCurves),
+];
