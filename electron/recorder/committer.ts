@@ -96,8 +96,8 @@ export class Committer {
 
   /** Commits everything that is here now. Settles when it is safe, or when a commit has failed. */
   async flush(): Promise<void> {
-    // Two rounds: the batch under way, and what had gathered behind it.
-    for (let round = 0; round < 2 && !this.#isEmpty; round++) await this.#commitNow();
+    // Three rounds: the batch under way, what had gathered behind it, and the end of the record.
+    for (let round = 0; round < 3 && this.#hasWork; round++) await this.#commitNow();
   }
 
   /** The record ends with what is here. Settles when the end is in the archive, or when a commit has failed. */
@@ -120,8 +120,9 @@ export class Committer {
     this.#finished = true;
   }
 
-  get #isEmpty(): boolean {
-    return this.#batch === null && this.#nothingWaits;
+  get #hasWork(): boolean {
+    if (this.#finished) return false;
+    return this.#batch !== null || !this.#nothingWaits || this.#end !== null;
   }
 
   /** Nothing has gathered behind the batch under way. */
@@ -151,7 +152,7 @@ export class Committer {
   #commitNow(): Promise<void> {
     this.#running ??= this.#commit().finally(() => {
       this.#running = null;
-      if (!this.#isEmpty || (this.#end !== null && !this.#finished)) this.#wake();
+      if (this.#hasWork) this.#wake();
     });
     return this.#running;
   }

@@ -296,7 +296,7 @@ export class Recorder {
   }
 
   async openReadout(source: Source, profile: ReadoutProfile): Promise<void> {
-    if (this.isRecording)
+    if (this.#openRecording !== null)
       throw new RequestRefused(
         'pull-open',
         'A pull is being recorded; close it before another readout is opened.',
@@ -315,7 +315,7 @@ export class Recorder {
   }
 
   async closeReadout(): Promise<void> {
-    if (this.isRecording)
+    if (this.#openRecording !== null)
       throw new RequestRefused('pull-open', 'A pull is being recorded; close the record before the readout.');
     const readout = this.#readout;
     this.#forgetReadout();
