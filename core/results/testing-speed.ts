@@ -58,10 +58,12 @@ export interface TestingSpeed {
 /** Fewer readings in a stage give no rate worth judging. */
 const READINGS_MIN = 3;
 
-/** Rates by least squares over time, and the checks of every rule that can apply to the material. */
+/** Rates over time, and the checks of every rule that can apply to the material. Rates that no rule asks for are left out. */
 export function testingSpeed(input: SpeedInput): TestingSpeed {
   const measured = SPEED_STAGES.flatMap((stage) =>
-    SPEED_QUANTITIES.map((quantity) => rateIn(input, stage, quantity)).filter((s) => s !== null),
+    SPEED_QUANTITIES.filter((quantity) => isAskedFor(stage, quantity))
+      .map((quantity) => rateIn(input, stage, quantity))
+      .filter((s) => s !== null),
   );
   const rules = SPEED_RULES.filter(
     ({ slopeMpa }) =>
@@ -72,12 +74,15 @@ export function testingSpeed(input: SpeedInput): TestingSpeed {
   return { measured, checks: rules.map((rule) => check(rule, measured, input)) };
 }
 
+const isAskedFor = (stage: SpeedStage, quantity: SpeedQuantity): boolean =>
+  SPEED_RULES.some((rule) => rule.stage === stage && rule.quantities.includes(quantity));
+
 function rateIn(input: SpeedInput, stage: SpeedStage, quantity: SpeedQuantity): StageSpeed | null {
   const { timeS } = input;
   const range = input.stages[stage];
   const channel = channelOf(input, quantity);
   if (timeS === undefined || range === undefined || channel === null) return null;
-  const fit = slopeOverTime(timeS, channel, range);
+  const fit = rateOverTime(timeS, channel, range);
   return fit === null
     ? null
     : { stage, quantity, unit: quantity === 'stress-rate' ? 'MPa/s' : '1/s', ...fit };
@@ -96,41 +101,74 @@ function channelOf(input: SpeedInput, quantity: SpeedQuantity): Channel | null {
   }
 }
 
-/** Least-squares slope of a channel over time; null for too few readings or no time between them. */
-function slopeOverTime(
-  timeS: Float64Array,
-  // The zero of the channel moves every reading alike and leaves the slope alone.
-  { column, factor }: Channel,
-  { from, to }: IndexRange,
-): Pick<StageSpeed, 'rate' | 'readings' | 'durationS'> | null {
-  let n = 0;
+type Rate = Pick<StageSpeed, 'rate' | 'readings' | 'durationS'>;
+
+/** Readings up to which a stage gets a least-squares slope; a longer one is steady between the means of its ends. */
+const LEAST_SQUARES_READINGS_MAX = 5_000;
+/** Readings averaged at each end of a long stage. */
+const END_READINGS = 500;
+
+/** Rate of a channel over time; null for too few readings or no time between them. The channel's zero cancels. */
+function rateOverTime(timeS: Float64Array, channel: Channel, range: IndexRange): Rate | null {
+  if (range.to - range.from <= LEAST_SQUARES_READINGS_MAX) return leastSquaresRate(timeS, channel, range);
+  const start = meansOver(timeS, channel, { from: range.from, to: range.from + END_READINGS });
+  const end = meansOver(timeS, channel, { from: range.to - END_READINGS, to: range.to });
+  if (start === null || end === null || !(end.timeS > start.timeS)) return null;
+  const durationS = end.timeS - start.timeS;
+  return {
+    rate: ((end.shown - start.shown) / durationS) * channel.factor,
+    readings: range.to - range.from,
+    durationS,
+  };
+}
+
+interface Means {
+  readonly readings: number;
+  readonly timeS: number;
+  /** As the column shows it. */
+  readonly shown: number;
+  readonly firstS: number;
+  readonly lastS: number;
+}
+
+function meansOver(timeS: Float64Array, { column }: Channel, { from, to }: IndexRange): Means | null {
+  let readings = 0;
   let sumT = 0;
   let sumY = 0;
-  let first = Number.NaN;
-  let last = Number.NaN;
-  const present = (i: number): boolean =>
-    !Number.isNaN(timeS[i] ?? Number.NaN) && !Number.isNaN(column[i] ?? Number.NaN);
+  let firstS = Number.NaN;
+  let lastS = Number.NaN;
   for (let i = from; i < to; i++) {
-    if (!present(i)) continue;
     const t = timeS[i] ?? Number.NaN;
-    if (n === 0) first = t;
-    last = t;
-    n += 1;
+    const y = column[i] ?? Number.NaN;
+    if (Number.isNaN(t + y)) continue;
+    if (readings === 0) firstS = t;
+    lastS = t;
+    readings += 1;
     sumT += t;
-    sumY += column[i] ?? Number.NaN;
+    sumY += y;
   }
-  if (n < READINGS_MIN || !(last > first)) return null;
-  const meanT = sumT / n;
-  const meanY = sumY / n;
+  return readings === 0 ? null : { readings, timeS: sumT / readings, shown: sumY / readings, firstS, lastS };
+}
+
+function leastSquaresRate(timeS: Float64Array, channel: Channel, range: IndexRange): Rate | null {
+  const means = meansOver(timeS, channel, range);
+  if (means === null || means.readings < READINGS_MIN || !(means.lastS > means.firstS)) return null;
   let tt = 0;
   let ty = 0;
-  for (let i = from; i < to; i++) {
-    if (!present(i)) continue;
-    const t = (timeS[i] ?? Number.NaN) - meanT;
+  for (let i = range.from; i < range.to; i++) {
+    const t = (timeS[i] ?? Number.NaN) - means.timeS;
+    const y = (channel.column[i] ?? Number.NaN) - means.shown;
+    if (Number.isNaN(t + y)) continue;
     tt += t * t;
-    ty += t * ((column[i] ?? Number.NaN) - meanY);
+    ty += t * y;
   }
-  return tt > 0 ? { rate: (ty / tt) * factor, readings: n, durationS: last - first } : null;
+  return tt > 0
+    ? {
+        rate: (ty / tt) * channel.factor,
+        readings: means.readings,
+        durationS: means.lastS - means.firstS,
+      }
+    : null;
 }
 
 function check(rule: SpeedRule, measured: readonly StageSpeed[], input: SpeedInput): SpeedCheck {

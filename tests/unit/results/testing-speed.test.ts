@@ -44,6 +44,15 @@ describe('rates', () => {
     expect(rate('to-maximum', 'crosshead-rate')).toBeCloseTo(0.0005, 12);
   });
 
+  it('are the same in a stage of a million readings, from the means of its ends', () => {
+    const timeS = Float64Array.from({ length: 1_000_000 }, (_, i) => i / 1000);
+    const strain = { column: timeS.map((t) => 2 + 0.1 * t), zero: 0, factor: 1 / 50 };
+    const stages = { 'to-maximum': { from: 10, to: 999_990 } };
+    const { measured } = testingSpeed({ timeS, strain, stages });
+    expect(measured).toHaveLength(1);
+    expect(measured[0]?.rate).toBeCloseTo(0.002, 12);
+  });
+
   it('pass over readings that are not there', () => {
     const input = pull({ stressMpaPerS: 10 });
     for (const i of [0, 17, 99]) if (input.stress) input.stress.column[i] = Number.NaN;
