@@ -19,7 +19,7 @@ export interface LineFit {
   readonly determination: number;
   /** Standard uncertainty of the slope; readings that follow one another are not taken as independent. */
   readonly slopeUncertainty: number;
-  readonly method: 'least-squares' | 'both-noisy';
+  readonly method: 'least-squares' | 'both-noisy' | 'median-of-pairs';
 }
 
 /** Share of the strain's variance that may be noise before it is taken into account. */

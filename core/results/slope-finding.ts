@@ -4,6 +4,7 @@ import type { ElasticLine } from './elastic-slope.ts';
 import type { EvaluatedRecord } from './evaluated-record.ts';
 import type { ElasticSlope } from './evaluation.ts';
 import { type Finding, given, readingNumber, withhold } from './finding.ts';
+import type { LineFit } from './line-fit.ts';
 import { FROM_TRAVEL } from './record-columns.ts';
 
 const NAME = 'slope of the elastic part';
@@ -22,6 +23,12 @@ const CHOSEN_WORDS: Readonly<Record<ElasticLine['chosen'], string>> = {
   whole: 'the whole elastic part, which is bent without a toe or early yielding',
   sparse: 'few readings: the run with the least uncertainty of its slope',
   hand: 'set by hand',
+};
+
+const METHOD_WORDS: Readonly<Record<LineFit['method'], string>> = {
+  'least-squares': 'least squares of stress on strain',
+  'both-noisy': 'line with the noise of both channels taken into account (Deming)',
+  'median-of-pairs': 'median of the slopes of all pairs of readings',
 };
 
 export function elasticSlope(record: EvaluatedRecord): ElasticSlope | null {
@@ -82,7 +89,7 @@ export function slopeFinding(record: EvaluatedRecord, slope: ElasticSlope | null
     value: slope.slopeMpa,
     unit: 'MPa',
     rounded: [],
-    method: `${fit.method === 'least-squares' ? 'least squares of stress on strain' : 'line with the noise of both channels taken into account (Deming)'} between ${numberText(line.lowerMpa, 4)} and ${numberText(line.upperMpa, 4)} MPa, ${CHOSEN_WORDS[line.chosen]}`,
+    method: `${METHOD_WORDS[fit.method]} between ${numberText(line.lowerMpa, 4)} and ${numberText(line.upperMpa, 4)} MPa, ${CHOSEN_WORDS[line.chosen]}`,
     working: {
       formula: 'R = mE·(e − e0)',
       inputs: [
