@@ -1,7 +1,7 @@
 /** Keys that work everywhere on the page. What ends something has to be held, with two keys at once. */
 import { HOLD_MS } from '../design/hold-button.tsx';
 import { STATIONS, archivePullId, goTo, place } from '../store/place.ts';
-import { DIGIT_SIZES_MM, changeView, viewSettings } from '../store/view-settings.ts';
+import { DIGIT_SIZES, changeView, viewSettings } from '../store/view-settings.ts';
 import { type PullAct, doAct, heldByKeys, whyNot } from '../stations/pull/pull-acts.ts';
 import { say } from '../design/said.tsx';
 import { keysShown } from './keys-sheet.tsx';
@@ -98,8 +98,8 @@ function showing(key: string): boolean {
       changeView({ units: viewSettings.value.units === 'SI' ? 'US' : 'SI' });
       return true;
     case 'd': {
-      const next = (DIGIT_SIZES_MM.indexOf(viewSettings.value.digitsMm) + 1) % DIGIT_SIZES_MM.length;
-      changeView({ digitsMm: DIGIT_SIZES_MM[next] ?? 18 });
+      const next = (DIGIT_SIZES.indexOf(viewSettings.value.digitsMm) + 1) % DIGIT_SIZES.length;
+      changeView({ digitsMm: DIGIT_SIZES[next] ?? 'fit' });
       return true;
     }
     case 'f':

@@ -43,7 +43,11 @@ export function drawGaps(place: DrawingPlace, gaps: readonly PlotGap[]): void {
   }
 }
 
-export function drawLines(place: DrawingPlace, lines: readonly ConstructionLine[]): void {
+export function drawLines(
+  place: DrawingPlace,
+  lines: readonly ConstructionLine[],
+  labels: LabelPlaces,
+): void {
   const { context, ratio, palette } = place;
   for (const line of lines) {
     context.save();
@@ -58,14 +62,13 @@ export function drawLines(place: DrawingPlace, lines: readonly ConstructionLine[
     context.lineTo(place.toX(line.to[0]), place.toY(line.to[1]));
     context.stroke();
     context.restore();
-    writeLabel(
-      place,
-      line.label,
-      place.toX(line.to[0]) + 6 * ratio,
-      place.toY(line.to[1]),
-      'left',
-      palette.grey,
-    );
+    context.font = labelFont(ratio);
+    const width = context.measureText(line.label).width + 4 * ratio;
+    // Beside the lower half of the line, where the curve leaves room.
+    const middleX = place.toX((line.from[0] * 2 + line.to[0]) / 3);
+    const middleY = place.toY((line.from[1] * 2 + line.to[1]) / 3);
+    const at = labels.place(middleX, middleY, width, LABEL_PX * 1.25 * ratio, 10 * ratio);
+    if (at !== null) writeLabel(place, line.label, at.x, at.y, 'center', palette.grey);
   }
 }
 

@@ -253,7 +253,6 @@ export class PlotView {
     const place = this.#place();
     const { source, gaps, lines, marks } = this.#picture;
     drawGaps(place, gaps);
-    drawLines(place, lines);
     const all = [
       ...marks,
       ...(this.#cursorReading >= 0
@@ -267,5 +266,6 @@ export class PlotView {
       const y = place.toY(source.y(mark.reading));
       if (Number.isFinite(x) && Number.isFinite(y)) drawMark(place, mark, x, y, labels);
     }
+    drawLines(place, lines, labels);
   }
 }

@@ -1,12 +1,14 @@
 /** Where the lines of a scale stand: whole, half or fifth parts of a power of ten. */
 
 const STEPS = [1, 2, 5, 10] as const;
+/** A step a third short of what fits is still better than one that leaves two lines. */
+const SHORT_OF = 0.66;
 
 /** Distance between main lines so that about `wanted` of them fit. */
 export function tickStep(min: number, max: number, wanted: number): number {
   const rough = Math.max(max - min, Number.MIN_VALUE) / Math.max(wanted, 1);
   const power = 10 ** Math.floor(Math.log10(rough));
-  return (STEPS.find((s) => s * power >= rough * (1 - 1e-9)) ?? 10) * power;
+  return (STEPS.find((s) => s * power >= rough * SHORT_OF) ?? 10) * power;
 }
 
 /** Multiples of `step` from `min` to `max`, both included where they are multiples. */

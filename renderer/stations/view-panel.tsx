@@ -5,7 +5,7 @@ import { Button } from '../design/button.tsx';
 import { Choice } from '../design/field.tsx';
 import { keysShown } from '../keys/keys-sheet.tsx';
 import { chooseTheme } from '../store/theme-choice.ts';
-import { DIGIT_SIZES_MM, changeView, viewSettings } from '../store/view-settings.ts';
+import { DIGIT_SIZES, changeView, viewSettings } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import './view-panel.css';
 
@@ -48,11 +48,12 @@ export function ViewPanel() {
           <Choice
             name={text.digits}
             showName
-            options={DIGIT_SIZES_MM.map((mm) => ({ value: String(mm), label: text.digitsMm(String(mm)) }))}
-            value={String(settings.digitsMm)}
-            onChoose={(value) =>
-              changeView({ digitsMm: DIGIT_SIZES_MM.find((mm) => String(mm) === value) ?? 18 })
-            }
+            options={DIGIT_SIZES.map((size) => ({
+              value: size,
+              label: size === 'fit' ? text.digitsFit : text.digitsMm(size),
+            }))}
+            value={settings.digitsMm}
+            onChoose={(digitsMm) => changeView({ digitsMm })}
           />
           <Choice
             name={text.language}

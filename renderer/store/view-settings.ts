@@ -5,13 +5,14 @@ import { THEME_NAMES, type ThemeName } from '../design/palette.ts';
 import { remember, remembered } from './remembered.ts';
 import { UNIT_SYSTEMS } from '../numbers/display-unit.ts';
 
-export const DIGIT_SIZES_MM = [13, 18, 25] as const;
+/** Height of the load's digits: `fit` goes with the width of the window, the others hold whatever it costs. */
+export const DIGIT_SIZES = ['fit', '13', '18', '25'] as const;
 
 const settings = z.object({
   units: z.enum(UNIT_SYSTEMS).catch('SI'),
   theme: z.enum(['system', ...THEME_NAMES]).catch('system'),
   language: z.enum(['en', 'es']).catch('en'),
-  digitsMm: z.union(DIGIT_SIZES_MM.map((mm) => z.literal(mm))).catch(18),
+  digitsMm: z.enum(DIGIT_SIZES).catch('fit'),
 });
 export type ViewSettings = z.infer<typeof settings>;
 
@@ -24,7 +25,7 @@ function suggested(): ViewSettings {
     units: tongue.endsWith('-US') ? 'US' : 'SI',
     theme: 'system',
     language: tongue.startsWith('es') ? 'es' : 'en',
-    digitsMm: 18,
+    digitsMm: 'fit',
   };
 }
 

@@ -80,6 +80,7 @@ export const en = {
     soot: 'soot (dark)',
     contrast: 'high contrast',
     digits: 'Load digits',
+    digitsFit: 'as the window allows',
     digitsMm: (mm: string) => `${mm} mm high`,
     language: 'Language',
     en: 'English',
@@ -95,9 +96,9 @@ export const en = {
     shapes: {
       flat: 'Flat',
       round: 'Round',
-      tube: 'Tube, full section',
-      'pipe-strip': 'Strip from pipe',
-      weighed: 'By weighing',
+      tube: 'Whole tube',
+      'pipe-strip': 'Pipe strip',
+      weighed: 'Weighed',
     },
     dimensions: {
       width: 'Width',

@@ -9,6 +9,8 @@ export interface DimensionLineProps {
   /** Where the witness lines come from; they run from there to a little beyond the dimension line. */
   readonly witness?: readonly [readonly [number, number], readonly [number, number]];
   readonly text: string;
+  /** Height of the text in the drawing's units. */
+  readonly textUnits?: number;
   /** Written beside the line rather than on it, for short ones. */
   readonly beside?: boolean;
 }
@@ -16,7 +18,14 @@ export interface DimensionLineProps {
 const ARROW = 9;
 const BEYOND = 6;
 
-export function DimensionLine({ from, to, witness, text, beside = false }: DimensionLineProps) {
+export function DimensionLine({
+  from,
+  to,
+  witness,
+  text,
+  beside = false,
+  textUnits = 16,
+}: DimensionLineProps) {
   const vertical = from[0] === to[0];
   const middle: readonly [number, number] = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
   // Too short for arrows inside: they point at the line from outside, as a draughtsman would.
@@ -37,7 +46,7 @@ export function DimensionLine({ from, to, witness, text, beside = false }: Dimen
         d={
           outside
             ? outsideLine(from, to, vertical)
-            : insideLine(from, to, vertical, beside ? 0 : gapFor(text))
+            : insideLine(from, to, vertical, beside ? 0 : gapFor(text, textUnits))
         }
       />
       <Arrow at={from} vertical={vertical} towards={outside ? 1 : -1} />
@@ -60,7 +69,7 @@ export function DimensionLine({ from, to, witness, text, beside = false }: Dimen
 }
 
 /** Room that the line leaves for its text; digits of the drawing's face are about this wide. */
-const gapFor = (text: string): number => text.length * 9.2 + 14;
+const gapFor = (text: string, textUnits: number): number => text.length * textUnits * 0.575 + 14;
 
 function insideLine(
   from: readonly [number, number],

@@ -1,5 +1,5 @@
 /** One line drawing per geometry: the dimension lines carry what was measured, and where it broke is set by pressing the place. */
-import { useState } from 'preact/hooks';
+import { useEffect, useRef, useState } from 'preact/hooks';
 import type { GeometryKind } from '../../../core/specimen/specimen-file.ts';
 import { words } from '../../words/words.ts';
 import { DimensionLine } from './dimension-line.tsx';
@@ -23,6 +23,29 @@ export interface SpecimenDrawingProps {
   readonly onPlace?: (place: FracturePlace) => void;
 }
 
+/** Size of the drawing in its own units, and of its text on the screen. */
+const WIDTH = 1056;
+const HEIGHT = 226;
+const TEXT_PX = 14;
+const TEXT_UNITS_MIN = 16;
+const TEXT_UNITS_MAX = 32;
+
+/** How many units of the drawing one pixel of the screen is. */
+function useScale() {
+  const ref = useRef<SVGSVGElement>(null);
+  const [unitsPerPx, setUnitsPerPx] = useState(1);
+  useEffect(() => {
+    const svg = ref.current;
+    if (svg === null) return;
+    const observer = new ResizeObserver(() => {
+      if (svg.clientWidth > 0) setUnitsPerPx(WIDTH / svg.clientWidth);
+    });
+    observer.observe(svg);
+    return () => observer.disconnect();
+  }, []);
+  return { ref, unitsPerPx };
+}
+
 export function SpecimenDrawing({
   kind,
   labels,
@@ -32,6 +55,9 @@ export function SpecimenDrawing({
 }: SpecimenDrawingProps) {
   const [pressedX, setPressedX] = useState<number | null>(null);
   const text = words.value;
+  const { ref, unitsPerPx } = useScale();
+  // Text keeps its size on the screen however small the drawing gets.
+  const textUnits = Math.min(TEXT_UNITS_MAX, Math.max(TEXT_UNITS_MIN, TEXT_PX * unitsPerPx));
   const half = reducedHalf(kind);
   const placeAtPress = ZONES.find((z) => pressedX !== null && pressedX >= z.fromX && pressedX < z.toX)?.place;
   const x = broke === null ? null : placeAtPress === broke && pressedX !== null ? pressedX : fractureX(broke);
@@ -39,7 +65,9 @@ export function SpecimenDrawing({
   return (
     <svg
       class="drawing"
-      viewBox="-12 -8 1056 226"
+      viewBox={`-12 -8 ${WIDTH + (textUnits - TEXT_UNITS_MIN) * 6.5} ${HEIGHT + (textUnits - TEXT_UNITS_MIN)}`}
+      ref={ref}
+      style={{ '--drawing-text': `${textUnits}px` }}
       role="img"
       aria-label={text.drawing.name(text.specimen.shapes[kind])}
     >
@@ -60,6 +88,7 @@ export function SpecimenDrawing({
             [710, AXIS_Y + half + 6],
           ]}
           text={labels.length ?? 'Lt'}
+          textUnits={textUnits}
         />
       ) : (
         <DimensionLine
@@ -70,6 +99,7 @@ export function SpecimenDrawing({
             [DRAWING.length - DRAWING.mark, AXIS_Y + 14],
           ]}
           text={labels.gaugeLength ?? 'L0'}
+          textUnits={textUnits}
         />
       )}
       <SectionView kind={kind} labels={labels} ratio={sectionRatio} />

@@ -1,6 +1,6 @@
 /** The figures that are read from two metres: load and peak large, the rest beside them. */
 import { Figure } from '../../design/figure.tsx';
-import { fontSizeForDigitMm } from '../../design/theme.ts';
+import { digitFontSize, fontSizeForDigitMm } from '../../design/theme.ts';
 import { convert } from '../../../core/quantity/units.ts';
 import { loadUnit } from '../../numbers/display-unit.ts';
 import { session } from '../../store/session-store.ts';
@@ -10,9 +10,10 @@ import { suggestedAxes } from './pull-plan.ts';
 import { liveFigures, roomFor } from './live-figures.ts';
 import './pull-figures.css';
 
-/** Nothing that is read at the frame is lower than this. */
-const DIGIT_MM_MIN = 13;
-const MINOR_SIZE = `${fontSizeForDigitMm(7).toFixed(1)}px`;
+/** The peak's digits beside those of the load. */
+const PEAK_PART = 0.66;
+/** Read from one metre; on a narrow window a little smaller, so that all stand in one row. */
+const MINOR_SIZE = `clamp(${fontSizeForDigitMm(5.4).toFixed(1)}px, 2.6vw, ${fontSizeForDigitMm(7.5).toFixed(1)}px)`;
 
 export function PullFigures({ stale }: { readonly stale: boolean }) {
   const now = session.value;
@@ -20,7 +21,6 @@ export function PullFigures({ stale }: { readonly stale: boolean }) {
   const text = words.value.figures;
   const { digitsMm } = viewSettings.value;
   const figures = liveFigures(now, suggestedAxes.value.forceN, units.value, language.value, words.value);
-  const peakMm = Math.max(DIGIT_MM_MIN, digitsMm * 0.62);
   // Room for the end of the load axis and a fifth more; a larger load takes more room when it comes.
   const largestN = Math.max(
     (now.pull?.plannedForceN ?? suggestedAxes.value.forceN) * 1.2,
@@ -30,18 +30,12 @@ export function PullFigures({ stale }: { readonly stale: boolean }) {
   const room = roomFor(convert(largestN, 'N', unit), unit, language.value);
   return (
     <div class="figures">
-      <Figure
-        name={text.load}
-        {...figures.load}
-        room={room}
-        size={`${fontSizeForDigitMm(digitsMm).toFixed(1)}px`}
-        stale={stale}
-      />
+      <Figure name={text.load} {...figures.load} room={room} size={digitFontSize(digitsMm)} stale={stale} />
       <Figure
         name={text.peak}
         {...figures.peak}
         room={room}
-        size={`${fontSizeForDigitMm(peakMm).toFixed(1)}px`}
+        size={digitFontSize(digitsMm, PEAK_PART)}
         mark="peak"
       />
       <div class="minor">

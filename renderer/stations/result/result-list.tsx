@@ -83,10 +83,11 @@ function ResultRow({ result }: { readonly result: Result }) {
         </span>
         <span class="result-value">
           {mine.text} <span class="unit">{mine.unit}</span>
-        </span>
-        <span class="result-other">
-          {other.unit === mine.unit ? '' : other.text}{' '}
-          <span class="unit">{other.unit === mine.unit ? '' : other.unit}</span>
+          {other.unit === mine.unit ? null : (
+            <span class="result-other">
+              {other.text} {other.unit}
+            </span>
+          )}
         </span>
       </button>
       {(result.remarks ?? []).map((remark) => (
