@@ -1,0 +1,173 @@
+/** The state of a pull: where trigger and break are marked, and that no step ever cuts data off. */
+import { describe, expect, it } from 'vitest';
+import type { NewMark, PullRules, PullState } from '../../../core/pull/pull-state.ts';
+import { newPull } from '../../../core/pull/pull-state.ts';
+import { takeAct, takeTime } from '../../../core/pull/take-act.ts';
+import { takeReading } from '../../../core/pull/take-reading.ts';
+
+const RULES: PullRules = {
+  trigger: { kind: 'force', thresholdN: 200, readings: 3 },
+  breakRule: { kind: 'force-drop', fractionOfPeak: 0.2, readings: 2, peakTimesThreshold: 3, peakMinN: 100 },
+  tailS: 3,
+};
+const STEP_US = 10_000;
+
+/** Plays forces one after the other, 10 ms apart. */
+function play(
+  forces: readonly number[],
+  from: PullState = newPull(RULES),
+): { state: PullState; marks: NewMark[] } {
+  let state = from;
+  const marks: NewMark[] = [];
+  for (const forceN of forces) {
+    const taken = takeReading(state, {
+      seq: state.nextSeq,
+      elapsedUs: (state.nextSeq + 1) * STEP_US,
+      forceN,
+    });
+    state = taken.state;
+    marks.push(...taken.marks);
+  }
+  return { state, marks };
+}
+
+function act(state: PullState, what: Parameters<typeof takeAct>[1]): PullState {
+  const outcome = takeAct(state, what, state.lastElapsedUs);
+  if (!outcome.ok) throw new Error(outcome.refusal.sentence);
+  return outcome.state;
+}
+
+const PULL = [0, 5, 300, 400, 500, 900, 2000];
+
+describe('the trigger', () => {
+  it('stands on the first of the readings that satisfy it', () => {
+    const { state, marks } = play(PULL);
+    expect(state.state).toBe('pulling');
+    expect(marks).toEqual([
+      {
+        kind: 'trigger',
+        seq: 2,
+        elapsedUs: 3 * STEP_US,
+        cause: 'rule',
+        words: 'force at or above 200 N for 3 readings',
+      },
+    ]);
+  });
+
+  it('can stand on the very first reading of the record', () => {
+    expect(play([250, 260, 270]).marks.map((m) => m.seq)).toEqual([0]);
+  });
+
+  it('counts the threshold itself as reached', () => {
+    expect(play([200, 200, 200]).state.state).toBe('pulling');
+    expect(play([199.999, 199.999, 199.999, 199.999]).state.state).toBe('ready');
+  });
+
+  it('starts over when a reading falls below the threshold', () => {
+    expect(play([300, 300, 100, 300, 300]).state.state).toBe('ready');
+    expect(play([300, 300, 100, 300, 300, 300]).marks.map((m) => m.seq)).toEqual([3]);
+  });
+
+  it('is not disturbed by a reading without a force', () => {
+    expect(play([300, 300, Number.NaN, 300]).marks.map((m) => m.seq)).toEqual([0]);
+  });
+
+  it('does not start a pull that is to be started by hand', () => {
+    const byHand = newPull({ ...RULES, trigger: { kind: 'by-hand' } });
+    const { state, marks } = play([5000, 6000, 7000], byHand);
+    expect([state.state, marks]).toEqual(['ready', []]);
+    expect(act(state, 'start').state).toBe('pulling');
+  });
+});
+
+describe('the break', () => {
+  it('stands on the first reading after the drop and says the rule with its figures', () => {
+    const { state, marks } = play([...PULL, 390, 100]);
+    expect(state.state).toBe('broken');
+    expect(marks.at(-1)).toEqual({
+      kind: 'break',
+      seq: 7,
+      elapsedUs: 8 * STEP_US,
+      cause: 'rule',
+      words: 'force at or below 20 % of the peak of 2000 N for 2 readings',
+    });
+  });
+
+  it('needs a peak of a multiple of the threshold, so that slack taken up and lost is no break', () => {
+    expect(play([300, 400, 500, 50, 40, 30]).state.state).toBe('pulling');
+    expect(play([300, 400, 600, 50, 40]).state.state).toBe('broken');
+  });
+
+  it('looks at the peak since the trigger, not at a shock before it', () => {
+    const shock = play([9000, 0, 0, 300, 400, 700, 650, 640]);
+    expect([shock.state.state, shock.state.peak?.forceN, shock.state.peakSinceTrigger?.forceN]).toEqual([
+      'pulling',
+      9000,
+      700,
+    ]);
+  });
+
+  it('is not made by one reading alone', () => {
+    expect(play([...PULL, 0, 2100, 0, 2200]).state.state).toBe('pulling');
+  });
+
+  it('is followed by a tail that is still recorded, then the record closes by itself', () => {
+    const { state } = play([...PULL, 0, 0, 0, 0]);
+    const breakUs = state.break?.elapsedUs ?? 0;
+    expect(state.nextSeq).toBe(11);
+    expect(takeTime(state, breakUs + 2_999_999).state.state).toBe('broken');
+    const ended = takeTime(state, breakUs + 3_000_000);
+    expect([ended.state.state, ended.marks[0]?.words]).toEqual([
+      'ended',
+      'closed by itself 3 s after the break',
+    ]);
+  });
+
+  it('can be undone, and the same drop is not marked again until the force has come back', () => {
+    const broken = play([...PULL, 0, 0]).state;
+    const undone = act(broken, 'undo-break');
+    expect(undone.state).toBe('pulling');
+    const stillDown = play([0, 0, 0, 0], undone).state;
+    expect(stillDown.state).toBe('pulling');
+    expect(takeTime(stillDown, 1e12).state.state).toBe('pulling');
+    expect(play([1500, 1600, 0, 0], stillDown).state.state).toBe('broken');
+  });
+
+  it('does not close the record by itself when the force comes back during the tail', () => {
+    const back = play([...PULL, 0, 0, 1500, 1600, 1700]).state;
+    expect(back.state).toBe('broken');
+    expect(takeTime(back, 1e12).state.state).toBe('broken');
+    expect(play([...PULL, 0, 0, 1500, 0]).state.closesAtUs).not.toBeNull();
+  });
+});
+
+describe('a pull stopped by hand', () => {
+  it('is still recorded, and can be continued', () => {
+    const stopped = act(play(PULL).state, 'stop');
+    const later = play([2100, 0, 0, 0], stopped).state;
+    expect([later.state, later.nextSeq]).toEqual(['stopped', 11]);
+    const continued = act(later, 'continue');
+    expect(continued.state).toBe('pulling');
+    expect(play([2300, 0, 0], continued).state.state).toBe('broken');
+  });
+});
+
+describe('steps that do not fit', () => {
+  it('are refused with a sentence and change nothing', () => {
+    const ready = newPull(RULES);
+    const outcome = takeAct(ready, 'undo-break', 0);
+    expect(outcome).toEqual({
+      ok: false,
+      refusal: {
+        code: 'step-not-now',
+        sentence: 'There is no break to take back; now the session is "ready" and nothing was changed.',
+      },
+    });
+  });
+
+  it('are bugs when they come from the program: a reading out of turn, a reading after the end', () => {
+    expect(() => takeReading(newPull(RULES), { seq: 1, elapsedUs: 0, forceN: 0 })).toThrow(RangeError);
+    const ended = act(newPull(RULES), 'close');
+    expect(() => takeReading(ended, { seq: 0, elapsedUs: 0, forceN: 0 })).toThrow(RangeError);
+  });
+});
