@@ -1,0 +1,108 @@
+/**
+ * One pull as delimited text, line by line: facts of the record as remarks, a header with quantities and units,
+ * then a row per reading with the converted values, the digits as shown, and the status. Gaps stand as remarks
+ * where they were.
+ */
+import type { KeptPull } from '../../contract/pull-requests.ts';
+import { CHANNEL_STATUSES, READING_STATUSES, type ReadingColumns } from '../../contract/reading.ts';
+import type { Gap } from '../../contract/record.ts';
+import { decimalText } from '../../pull/decimal-text.ts';
+import {
+  BYTE_ORDER_MARK,
+  type CsvForm,
+  PLAIN_CSV,
+  decimalCell,
+  numberCell,
+  remarkLine,
+  requireReadable,
+  textCell,
+} from './csv-form.ts';
+import { secondsText } from './moment-text.ts';
+import { type ChannelColumnNames, channelColumnNames } from './pull-csv-columns.ts';
+import { pullFacts } from './pull-facts.ts';
+
+export interface PullCsvOptions {
+  /** Default PLAIN_CSV. */
+  readonly form?: CsvForm;
+  /** Minutes ahead of UTC at the place of the export. */
+  readonly utcOffsetMinutes: number;
+}
+
+/**
+ * Lines without their ends; the byte order mark, where the form has one, is at the beginning of the first. `blocks`
+ * are consecutive columns read with `shown: true`, from whichever reading the export begins with.
+ */
+export function* pullCsvLines(
+  pull: KeptPull,
+  blocks: Iterable<ReadingColumns>,
+  { form = PLAIN_CSV, utcOffsetMinutes }: PullCsvOptions,
+): Generator<string> {
+  requireReadable(form);
+  const names = channelColumnNames(pull);
+  let mark = form.byteOrderMark ? BYTE_ORDER_MARK : '';
+  for (const fact of pullFacts(pull, names, utcOffsetMinutes)) {
+    yield mark + remarkLine(fact);
+    mark = '';
+  }
+  yield headerNames(names)
+    .map((name) => textCell(name, form))
+    .join(form.delimiter);
+  let count = 0;
+  const gaps = [...pull.gaps].sort((a, b) => a.beforeSeq - b.beforeSeq);
+  for (const block of blocks) {
+    for (let i = 0; i < block.count; i++) {
+      const seq = block.firstSeq + i;
+      while (gaps[0] !== undefined && gaps[0].beforeSeq <= seq) {
+        const gap = gaps.shift();
+        if (gap?.beforeSeq === seq) yield remarkLine(gapWords(gap));
+      }
+      yield readingRow(block, i, names, form).join(form.delimiter);
+      count++;
+    }
+  }
+  for (const gap of gaps) yield remarkLine(gapWords(gap));
+  yield remarkLine(`end: ${String(count)} readings`);
+}
+
+function headerNames(names: readonly ChannelColumnNames[]): string[] {
+  return [
+    'reading',
+    'time_s',
+    ...names.map((name) => name.converted),
+    ...names.flatMap((name) => [
+      name.shown,
+      ...(name.shownUnit === null ? [] : [name.shownUnit]),
+      name.status,
+    ]),
+    'status',
+  ];
+}
+
+function readingRow(
+  block: ReadingColumns,
+  i: number,
+  names: readonly ChannelColumnNames[],
+  form: CsvForm,
+): string[] {
+  const row = [String(block.firstSeq + i), decimalCell(secondsText(block.elapsedUs[i] ?? Number.NaN), form)];
+  for (const channel of block.channels) row.push(numberCell(channel.value[i] ?? Number.NaN, form));
+  block.channels.forEach((channel, c) => {
+    const mantissa = channel.shown?.mantissa[i] ?? Number.NaN;
+    row.push(
+      Number.isNaN(mantissa) ? '' : decimalCell(decimalText(mantissa, channel.shown?.exponent[i] ?? 0), form),
+    );
+    if (names[c]?.shownUnit !== null)
+      row.push(textCell(channel.shown?.units[channel.shown.unit[i] ?? 0] ?? '', form));
+    row.push(CHANNEL_STATUSES[channel.status[i] ?? 0] ?? '');
+  });
+  row.push(READING_STATUSES[block.status[i] ?? 0] ?? '');
+  return row;
+}
+
+function gapWords(gap: Gap): string {
+  const length =
+    gap.toElapsedUs === null
+      ? 'from here to the end'
+      : `${secondsText(gap.toElapsedUs - gap.fromElapsedUs)} s`;
+  return `gap before reading ${String(gap.beforeSeq)}: ${length} without readings from ${secondsText(gap.fromElapsedUs)} s on (${gap.cause}) ${gap.words}`.trimEnd();
+}

@@ -1,0 +1,59 @@
+/** Facts of a record that belong beside its numbers in every file, one line each. */
+import type { KeptPull } from '../../contract/pull-requests.ts';
+import type { ReadoutChannel } from '../../contract/readout-profile.ts';
+import type { Source } from '../../contract/source.ts';
+import type { ChannelColumnNames } from './pull-csv-columns.ts';
+import { momentText, secondsText } from './moment-text.ts';
+
+export const PULL_CSV_FORM = 'gaugemark pull csv 1';
+
+export function pullFacts(
+  pull: KeptPull,
+  names: readonly ChannelColumnNames[],
+  utcOffsetMinutes: number,
+): string[] {
+  return [
+    `${PULL_CSV_FORM}; recorded by Gaugemark ${pull.programVersion}`,
+    `specimen: ${pull.specimenName}`,
+    `pull: ${String(pull.pullId)}`,
+    `started: ${momentText(pull.startedWallMs, utcOffsetMinutes)} (time_s counts from there on a clock that is never set)`,
+    ...(pull.operator === null ? [] : [`operator: ${pull.operator}`]),
+    `source: ${sourceWords(pull.source)}`,
+    `readout profile: ${pull.profile.name}`,
+    ...pull.profile.channels.map((channel, i) =>
+      channelWords(channel, names[i], pull.zeros[channel.field] ?? 0),
+    ),
+    ...pull.marks.map((mark) =>
+      `mark: ${mark.kind} at reading ${String(mark.seq)}, ${secondsText(mark.elapsedUs)} s (${mark.cause}) ${mark.words}`.trimEnd(),
+    ),
+    ...Object.entries(pull.misfitCount).map(
+      ([reason, count]) => `lines that gave no reading: ${String(count)} (${reason}); kept as raw bytes`,
+    ),
+    'a blank cell means that the readout showed no value there; the status says why',
+  ];
+}
+
+/** "force_N = shown_force_kN × 1 + 0 kN, sign as shown, in N, less a zero of 12.5 N". */
+function channelWords(channel: ReadoutChannel, names: ChannelColumnNames | undefined, zero: number): string {
+  const unit = channel.unit.kind === 'fixed' ? channel.unit.unit : channel.unit.expected;
+  const sign = channel.sign === 'inverted' ? 'sign turned' : 'sign as shown';
+  const peak = channel.peak ? "; the readout's own peak memory" : '';
+  return `channel ${channel.field}: ${names?.converted ?? channel.quantity} = (${names?.shown ?? 'shown'} × ${channel.scale} + ${channel.offset} ${unit}), ${sign}, converted by the exact factor of the unit, less a zero of ${String(zero)}${peak}`;
+}
+
+function sourceWords(source: Source): string {
+  switch (source.kind) {
+    case 'simulated':
+      return `simulated frame, scenario ${source.scenario}: no specimen was pulled`;
+    case 'serial':
+      return `serial port ${source.path}`;
+    case 'replay':
+      return `replay of recorded bytes, ${source.file}`;
+    case 'tcp':
+      return `TCP ${source.host} port ${String(source.port)}`;
+    case 'modbus-tcp':
+      return `Modbus TCP ${source.host} port ${String(source.port)}, unit ${String(source.unitId)}`;
+    case 'modbus-rtu':
+      return `Modbus RTU ${source.path}, unit ${String(source.unitId)}`;
+  }
+}

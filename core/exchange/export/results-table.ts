@@ -1,0 +1,151 @@
+/** Results of a search as a table: a row per pull, columns chosen. Data only; text and workbook are made from it. */
+import { type UnitSymbol, convert } from '../../quantity/units.ts';
+import type { Result, Withheld } from '../../results/result.ts';
+
+export const PULL_FACTS = [
+  'pull',
+  'specimen',
+  'started',
+  'operator',
+  'set',
+  'verdict',
+  'fracture',
+  'readings',
+  'gaps',
+  'interrupted',
+  'notes',
+  'withheld',
+  'remarks',
+] as const;
+export type PullFact = (typeof PULL_FACTS)[number];
+
+/** What the table needs of one pull. Texts are those that the page shows. */
+export interface TabledPull {
+  readonly pullId: number;
+  readonly specimenName: string;
+  readonly startedWallMs: number;
+  readonly utcOffsetMinutes: number;
+  readonly operator?: string | null;
+  readonly set?: string | null;
+  readonly verdict?: string | null;
+  readonly fracture?: string | null;
+  readonly notes?: string | null;
+  readonly readingCount: number;
+  readonly gapCount: number;
+  readonly interrupted: boolean;
+  readonly results: readonly Result[];
+  readonly withheld: readonly Withheld[];
+}
+
+export type ColumnChoice =
+  | { readonly kind: 'fact'; readonly fact: PullFact }
+  /** A result by its symbol, unrounded in the unit asked for, or as the rule rounds it. */
+  | {
+      readonly kind: 'result';
+      readonly symbol: string;
+      readonly unit?: UnitSymbol;
+      readonly form: 'unrounded' | 'rounded';
+    };
+
+export type TableCell =
+  | { readonly kind: 'blank' }
+  | { readonly kind: 'text'; readonly text: string }
+  /** `text`: the digits that a rounding rule leaves ("28.0"), where there are such. */
+  | { readonly kind: 'number'; readonly value: number; readonly text?: string }
+  | { readonly kind: 'moment'; readonly wallMs: number; readonly utcOffsetMinutes: number };
+
+export interface ResultsTable {
+  /** "Rm (MPa)", "specimen", … */
+  readonly titles: readonly string[];
+  readonly rows: readonly (readonly TableCell[])[];
+}
+
+/** Columns of one table. */
+export const TABLE_COLUMNS_MAX = 100;
+
+/** Throws a RangeError for more than TABLE_COLUMNS_MAX columns. A result that a pull doesn't have is a blank cell. */
+export function resultsTable(pulls: readonly TabledPull[], choices: readonly ColumnChoice[]): ResultsTable {
+  if (choices.length > TABLE_COLUMNS_MAX)
+    throw new RangeError(
+      `${String(choices.length)} columns, at most ${String(TABLE_COLUMNS_MAX)} are written`,
+    );
+  const units = choices.map((choice) => (choice.kind === 'result' ? unitOf(pulls, choice) : null));
+  return {
+    titles: choices.map((choice, i) => titleOf(choice, units[i] ?? null)),
+    rows: pulls.map((pull) => choices.map((choice, i) => cellOf(pull, choice, units[i] ?? null))),
+  };
+}
+
+/** Columns that a search offers by itself: facts, and every result that some pull of it has. */
+export function usualColumns(pulls: readonly TabledPull[]): ColumnChoice[] {
+  const symbols = new Set(pulls.flatMap((pull) => pull.results.map((result) => result.symbol)));
+  return [
+    ...(['pull', 'specimen', 'started', 'operator'] as const).map(
+      (fact) => ({ kind: 'fact', fact }) as const,
+    ),
+    ...[...symbols].map((symbol) => ({ kind: 'result', symbol, form: 'unrounded' }) as const),
+    ...(['verdict', 'fracture', 'gaps', 'withheld'] as const).map(
+      (fact) => ({ kind: 'fact', fact }) as const,
+    ),
+  ];
+}
+
+type ResultChoice = Extract<ColumnChoice, { kind: 'result' }>;
+
+/** One unit for the whole column: the one asked for, else that of the first pull that has the result. */
+function unitOf(pulls: readonly TabledPull[], { symbol, unit }: ResultChoice): UnitSymbol | null {
+  if (unit !== undefined) return unit;
+  for (const pull of pulls) {
+    const result = pull.results.find((r) => r.symbol === symbol);
+    if (result !== undefined) return result.unit;
+  }
+  return null;
+}
+
+function titleOf(choice: ColumnChoice, unit: UnitSymbol | null): string {
+  if (choice.kind === 'fact') return choice.fact;
+  const name = choice.form === 'rounded' ? `${choice.symbol} rounded` : choice.symbol;
+  return unit === null || unit === '1' ? name : `${name} (${unit})`;
+}
+
+function cellOf(pull: TabledPull, choice: ColumnChoice, unit: UnitSymbol | null): TableCell {
+  if (choice.kind === 'fact') return factCell(pull, choice.fact);
+  const result = pull.results.find((r) => r.symbol === choice.symbol);
+  if (result === undefined || unit === null) return { kind: 'blank' };
+  if (choice.form === 'unrounded') return { kind: 'number', value: convert(result.value, result.unit, unit) };
+  const rounded = result.rounded.find((r) => r.unit === unit);
+  return rounded === undefined
+    ? { kind: 'blank' }
+    : { kind: 'number', value: rounded.value, text: rounded.text };
+}
+
+function factCell(pull: TabledPull, fact: PullFact): TableCell {
+  const text = (value: string | null | undefined): TableCell =>
+    value === null || value === undefined || value === '' ? { kind: 'blank' } : { kind: 'text', text: value };
+  switch (fact) {
+    case 'pull':
+      return { kind: 'number', value: pull.pullId };
+    case 'specimen':
+      return text(pull.specimenName);
+    case 'started':
+      return { kind: 'moment', wallMs: pull.startedWallMs, utcOffsetMinutes: pull.utcOffsetMinutes };
+    case 'operator':
+    case 'set':
+    case 'verdict':
+    case 'fracture':
+    case 'notes':
+      return text(pull[fact]);
+    case 'readings':
+      return { kind: 'number', value: pull.readingCount };
+    case 'gaps':
+      return { kind: 'number', value: pull.gapCount };
+    case 'interrupted':
+      return text(pull.interrupted ? 'interrupted' : null);
+    case 'withheld':
+      return text(pull.withheld.map((w) => `${w.symbol}: ${w.reason}`).join(' '));
+    case 'remarks':
+      return text(
+        pull.results.flatMap((r) => (r.remarks ?? []).map((remark) => `${r.symbol}: ${remark}`)).join(' '),
+      );
+  }
+}
