@@ -1,0 +1,175 @@
+/** Opening an archive: each thing that can be wrong has its sentence, and nothing is changed by finding out. */
+import {
+  chmodSync,
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readFileSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
+import { join } from 'node:path';
+import Database from 'better-sqlite3';
+import { describe, expect, it } from 'vitest';
+import { Archive } from '../../../core/archive/archive.ts';
+import { ArchiveFault } from '../../../core/archive/archive-fault.ts';
+import { isFull, pragmaNumber } from '../../../core/archive/open-archive.ts';
+import { setArchiveAside } from '../../../core/archive/set-aside.ts';
+import { defaultArchivePath } from '../../../core/archive/place.ts';
+import { networkFileSystemName, networkShareName } from '../../../core/archive/network-share.ts';
+import { WALL_MS, keptPull, openArchive, scratchFolder } from './made-archive.ts';
+
+/** The fault that opening gives. */
+function faultOfOpening(path: string): ArchiveFault {
+  try {
+    new Archive(path, { programVersion: '9.9.9', wallMs: () => WALL_MS }).close();
+  } catch (error) {
+    if (error instanceof ArchiveFault) return error;
+    throw error;
+  }
+  throw new Error('the archive was opened');
+}
+
+/** An archive with one pull, closed, as bytes in its file. */
+function closedArchive(): string {
+  const path = join(scratchFolder(), 'a.gaugemark');
+  const archive = openArchive(path);
+  keptPull(archive);
+  archive.close();
+  return path;
+}
+
+describe('an archive', () => {
+  it('is begun where there is none, owned alone, and syncs every commit', () => {
+    const path = join(scratchFolder(), 'name with "quotes" and accents é ü.gaugemark');
+    const archive = openArchive(path);
+    expect(isFull(archive.connection)).toBe(true);
+    archive.saveSpecimen({ specimen: { id: 'a', geometry: { kind: 'round', diameter: '10 mm' } } });
+    expect(isFull(archive.connection)).toBe(true);
+    expect(archive.connection.pragma('journal_mode', { simple: true })).toBe('wal');
+    expect(archive.connection.pragma('locking_mode', { simple: true })).toBe('exclusive');
+    // Without a shared-memory file a full disk can't end the process with SIGBUS.
+    expect(existsSync(`${path}-shm`)).toBe(false);
+    expect(faultOfOpening(path).code).toBe('archive-in-use');
+  });
+
+  it('syncs every commit after it was opened again as well', () => {
+    const path = closedArchive();
+    const archive = openArchive(path);
+    archive.saveSpecimen({ specimen: { id: 'a', geometry: { kind: 'round', diameter: '10 mm' } } });
+    expect(pragmaNumber(archive.connection, 'synchronous')).toBe(2);
+  });
+
+  it('is refused when it was written by a newer version: both versions named, the file byte for byte as it was', () => {
+    const path = closedArchive();
+    const database = new Database(path);
+    database.pragma('user_version = 41');
+    database.close();
+    const before = readFileSync(path);
+    const fault = faultOfOpening(path);
+    expect(fault.code).toBe('archive-newer');
+    expect(fault.message).toMatch(/form 41 .*forms up to 1/);
+    expect(readFileSync(path).equals(before)).toBe(true);
+  });
+
+  it('is refused when it is no database', () => {
+    const path = join(scratchFolder(), 'letters.gaugemark');
+    writeFileSync(path, 'Dear customer, '.repeat(100));
+    expect(faultOfOpening(path).code).toBe('archive-not-a-database');
+    expect(readFileSync(path, 'latin1').startsWith('Dear customer')).toBe(true);
+  });
+
+  it('is refused when it is a database of another program', () => {
+    const path = join(scratchFolder(), 'other.db');
+    const other = new Database(path);
+    other.exec('CREATE TABLE cats (name TEXT)');
+    other.pragma('user_version = 1');
+    other.close();
+    expect(faultOfOpening(path).code).toBe('archive-foreign');
+  });
+
+  it('is refused when it is damaged, and can be set aside with its date, never deleted', () => {
+    const path = closedArchive();
+    const bytes = readFileSync(path);
+    // Two pages in the middle are overwritten, as a failing disk does.
+    bytes.fill(0xa5, 4096 * 2, 4096 * 4);
+    writeFileSync(path, bytes);
+    const fault = faultOfOpening(path);
+    expect(fault.code).toBe('archive-damaged');
+    expect(fault.message).toContain('set aside');
+    expect(readFileSync(path).equals(bytes)).toBe(true);
+    writeFileSync(`${path}-spool-a`, 'spooled');
+    const aside = setArchiveAside(path, WALL_MS);
+    expect(aside).toBe(`${path}.damaged-2026-03-04T09-30-00-000Z`);
+    expect(readFileSync(aside).equals(bytes)).toBe(true);
+    expect(readFileSync(`${aside}-spool-a`, 'latin1')).toBe('spooled');
+    expect(openArchive(path).info().pullCount).toBe(0);
+  });
+
+  it('never takes a name that is taken when it is set aside', () => {
+    const path = closedArchive();
+    const first = setArchiveAside(path, WALL_MS);
+    copyFileSync(first, path);
+    expect(setArchiveAside(path, WALL_MS)).toBe(`${first}-2`);
+  });
+
+  it('is refused when its folder is missing', () => {
+    const fault = faultOfOpening(join(scratchFolder(), 'gone', 'a.gaugemark'));
+    expect([fault.code, fault.message.includes('gone')]).toEqual(['archive-folder-missing', true]);
+  });
+
+  it('is refused when the path is a folder', () => {
+    const path = join(scratchFolder(), 'a.gaugemark');
+    mkdirSync(path);
+    expect(faultOfOpening(path).code).toBe('archive-not-a-database');
+  });
+
+  it('is refused when it is write-protected, for an administrator too', () => {
+    const path = closedArchive();
+    chmodSync(path, 0o444);
+    expect(faultOfOpening(path).code).toBe('archive-read-only');
+    expect(statSync(path).mode & 0o777).toBe(0o444);
+  });
+
+  it('is taken up again when it was killed before its first table was there', () => {
+    const path = join(scratchFolder(), 'a.gaugemark');
+    writeFileSync(path, '');
+    expect(openArchive(path).info().pullCount).toBe(0);
+  });
+});
+
+describe('a folder on another machine', () => {
+  it('is known by the kind of its file system', () => {
+    // linux/magic.h, from memory.
+    expect([
+      networkFileSystemName(0x6969),
+      networkFileSystemName(0xff534d42),
+      networkFileSystemName(-11317950),
+    ]).toEqual(['NFS', 'CIFS', 'CIFS']);
+    expect(networkFileSystemName(0xef53)).toBeNull();
+    expect(networkShareName(scratchFolder())).toBeNull();
+  });
+
+  it('is known by its path on Windows', () => {
+    expect(networkShareName('\\\\server\\share\\welds', 'win32')).not.toBeNull();
+    expect(networkShareName('C:\\Users\\welds', 'win32')).toBeNull();
+    expect(networkShareName('\\\\?\\C:\\long', 'win32')).toBeNull();
+  });
+});
+
+describe('the place where nobody says otherwise', () => {
+  it('is that of the platform', () => {
+    const at = (platform: NodeJS.Platform, home: string, environment = {}): string =>
+      defaultArchivePath({ platform, home, environment });
+    // XDG Base Directory Specification: $XDG_DATA_HOME, else ~/.local/share; relative paths are to be ignored.
+    expect(at('linux', '/home/a')).toBe('/home/a/.local/share/gaugemark/archive.gaugemark');
+    expect(at('linux', '/home/a', { XDG_DATA_HOME: '/data' })).toBe('/data/gaugemark/archive.gaugemark');
+    expect(at('linux', '/home/a', { XDG_DATA_HOME: 'data' })).toBe(
+      '/home/a/.local/share/gaugemark/archive.gaugemark',
+    );
+    expect(at('darwin', '/Users/a')).toBe('/Users/a/Library/Application Support/gaugemark/archive.gaugemark');
+    expect(at('win32', 'C:\\Users\\a', { APPDATA: 'D:\\Roaming' })).toBe(
+      'D:\\Roaming\\gaugemark\\archive.gaugemark',
+    );
+  });
+});
