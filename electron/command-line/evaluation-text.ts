@@ -1,12 +1,26 @@
 /** An evaluation as people read it in a terminal: values, how each was found, what is missing and why. */
 import { numberText } from '../../core/quantity/number-text.ts';
+import { type DisplaySystem, inDisplayUnit } from '../../core/quantity/display-unit.ts';
 import { convert } from '../../core/quantity/units.ts';
 import type { Evaluation } from '../../core/results/evaluation.ts';
 import type { Result } from '../../core/results/result.ts';
 
+export interface EvaluationTextOptions {
+  readonly working: boolean;
+  /** Without it SI. */
+  readonly units?: DisplaySystem;
+}
+
 /** Lines of text, without a line end at the last. `working` adds formula, numbers put in and source to each value. */
-export function evaluationText(evaluation: Evaluation, { working }: { readonly working: boolean }): string {
-  const rows = evaluation.results.map((r) => ({ result: r, value: valueText(r), reported: reportedText(r) }));
+export function evaluationText(
+  evaluation: Evaluation,
+  { working, units = 'si' }: EvaluationTextOptions,
+): string {
+  const rows = evaluation.results.map((r) => ({
+    result: r,
+    value: valueText(r, units),
+    reported: reportedText(r),
+  }));
   const widths = {
     symbol: widest(rows.map((r) => r.result.symbol)),
     value: widest(rows.map((r) => r.value)),
@@ -21,10 +35,24 @@ export function evaluationText(evaluation: Evaluation, { working }: { readonly w
   return [
     ...lines,
     ...(withheld.length === 0 ? [] : ['', 'Not given, and why:', ...withheld]),
+    ...speedLines(evaluation),
     ...(evaluation.remarks.length === 0
       ? []
       : ['', 'About the record:', ...evaluation.remarks.map((remark) => `  ${remark}`)]),
   ].join('\n');
+}
+
+/** One line a check; a record in which nothing about speed can be told says why in one line. */
+function speedLines({ speed }: Evaluation): string[] {
+  if (speed === undefined) return [];
+  const sentences = new Set(speed.checks.map((check) => check.sentence));
+  return [
+    '',
+    'Speed of testing:',
+    ...(sentences.size === 1
+      ? [...sentences].map((sentence) => `  ${sentence}`)
+      : speed.checks.map((check) => `  ${check.standard}, ${check.method}: ${check.sentence}`)),
+  ];
 }
 
 function workingLines(result: Result): string[] {
@@ -52,10 +80,11 @@ function workingLines(result: Result): string[] {
 }
 
 /** The unrounded value; strains in percent, as the trade says them. */
-function valueText(result: Result): string {
+function valueText(result: Result, units: DisplaySystem): string {
   if (result.unit === '1' && isElongation(result.symbol))
     return `${numberText(convert(result.value, '1', '%'))} %`;
-  return `${numberText(result.value)} ${unitText(result.unit)}`.trim();
+  const shown = inDisplayUnit(result.value, result.unit, units);
+  return `${numberText(shown.value)} ${unitText(shown.unit)}`.trim();
 }
 
 const isElongation = (symbol: string): boolean => /^(?:A|Z)/.test(symbol);

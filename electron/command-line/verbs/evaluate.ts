@@ -1,9 +1,15 @@
 /** `gaugemark evaluate CURVE.csv [--specimen FILE]`: every result that the curve and the specimen can support. */
+import { UNIT_SYSTEMS } from '../../../core/quantity/display-unit.ts';
+import { parseQuantity, quantityFaultSentence } from '../../../core/quantity/parse-quantity.ts';
+import { CONVERSION_RULES } from '../../../core/results/elongation-conversion.ts';
 import { evaluate } from '../../../core/results/evaluate.ts';
 import type { EvaluationOptions } from '../../../core/results/evaluation.ts';
+import { EXTENSOMETER_CLASSES, FORCE_CLASSES } from '../../../core/results/force-uncertainty.ts';
 import { ARC_FORMS } from '../../../core/results/pipe-strip-area.ts';
+import { FINAL_SECTION_FORMS } from '../../../core/results/reduction-of-area.ts';
 import { ROUNDING_RULES } from '../../../core/results/rounding.ts';
 import { SECTION_RULES } from '../../../core/results/section-rule.ts';
+import { measuredInInches } from '../../../core/results/specimen-findings.ts';
 import { type VerbArguments, numberOption, oneOf, takeArguments } from '../arguments.ts';
 import { evaluationDocument } from '../evaluation-json.ts';
 import { evaluationText } from '../evaluation-text.ts';
@@ -27,6 +33,15 @@ const usage = `gaugemark evaluate CURVE.csv [--specimen FILE.json] [options]
   --section WORD            ${SECTION_RULES.join(', ')}: which measured section is S0 (default mean)
   --arc-form WORD           ${ARC_FORMS.join(', ')}: area of a strip cut from pipe (default exact)
   --rounding RULE           ${ROUNDING_RULES.join(', ')}
+  --final-section WORD      parabola or plain: neck of a flat specimen (default parabola for three thicknesses)
+  --required-elongation PERCENT
+                            an elongation that meets it counts wherever the specimen broke
+  --elongation-on LENGTH --by RULE
+                            A on another gauge length ("80 mm"), by iso-2566-1 (carbon steel) or iso-2566-2 (austenitic)
+  --force-class CLASS       ISO 7500-1 class of the force-measuring system: 0.5, 1, 2, 3 (default 1, and it says so)
+  --extensometer-class CLASS
+                            ISO 9513 class of the extensometer: 0.5, 1, 2 (default 1, and it says so)
+  --units WORD              si or us: units of the table (default us for a specimen measured in inches); --json is SI
   --working                 show formula, numbers put in and source of every value
   --json                    one JSON document on stdout
 
@@ -58,7 +73,10 @@ export const verb: Verb = {
         ),
       );
     } else {
-      io.out(evaluationText(evaluation, { working: given.has('working') }));
+      const units =
+        oneOf('units', given.text('units'), UNIT_SYSTEMS) ??
+        (specimen !== null && measuredInInches(specimen) ? 'us' : 'si');
+      io.out(evaluationText(evaluation, { working: given.has('working'), units }));
       for (const note of notes) io.out(`${curvePath}: ${note}`);
     }
     return Promise.resolve(EXIT_DONE);
@@ -77,6 +95,13 @@ const OPTIONS = {
   section: { type: 'string' },
   'arc-form': { type: 'string' },
   rounding: { type: 'string' },
+  'final-section': { type: 'string' },
+  'required-elongation': { type: 'string' },
+  'elongation-on': { type: 'string' },
+  by: { type: 'string' },
+  'force-class': { type: 'string' },
+  'extensometer-class': { type: 'string' },
+  units: { type: 'string' },
   working: { type: 'boolean' },
   json: { type: 'boolean' },
 } as const;
@@ -109,7 +134,23 @@ function evaluationOptions(given: VerbArguments): EvaluationOptions {
   const section = oneOf('section', given.text('section'), SECTION_RULES);
   const arcForm = oneOf('arc-form', given.text('arc-form'), ARC_FORMS);
   const rounding = oneOf('rounding', given.text('rounding'), ROUNDING_RULES);
+  const finalSection = oneOf('final-section', given.text('final-section'), FINAL_SECTION_FORMS);
+  const requiredElongationPercent = percents('required-elongation').at(-1);
+  const forceClass = oneOf('force-class', given.text('force-class'), FORCE_CLASSES);
+  const extensometerClass = oneOf(
+    'extensometer-class',
+    given.text('extensometer-class'),
+    EXTENSOMETER_CLASSES,
+  );
+  const elongationOn = conversion(given);
   return {
+    ...(finalSection === undefined ? {} : { finalSection }),
+    ...(requiredElongationPercent === undefined ? {} : { requiredElongationPercent }),
+    ...(elongationOn === undefined ? {} : { elongationOn }),
+    measuring: {
+      ...(forceClass === undefined ? {} : { forceClass }),
+      ...(extensometerClass === undefined ? {} : { extensometerClass }),
+    },
     ...(offsets.length === 0 ? {} : { offsetsPercent: offsets }),
     ...(extensions.length === 0 ? {} : { totalExtensionsPercent: extensions }),
     ...(lowerMpa === undefined || upperMpa === undefined ? {} : { slopeWindow: { lowerMpa, upperMpa } }),
@@ -120,4 +161,25 @@ function evaluationOptions(given: VerbArguments): EvaluationOptions {
     ...(arcForm === undefined ? {} : { arcForm }),
     ...(rounding === undefined ? {} : { rounding }),
   };
+}
+
+/** A on another gauge length: the length and the rule belong together, so neither is guessed. */
+function conversion(given: VerbArguments): EvaluationOptions['elongationOn'] {
+  const length = given.text('elongation-on');
+  const rule = oneOf('by', given.text('by'), CONVERSION_RULES);
+  if (length === undefined && rule === undefined) return undefined;
+  if (length === undefined || rule === undefined)
+    throw new InputError(
+      'conversion-half',
+      `A on another gauge length needs both --elongation-on LENGTH and --by ${CONVERSION_RULES.join(' or ')}.`,
+      'elongation-on',
+    );
+  const outcome = parseQuantity(length, { dimension: 'length', positive: true });
+  if (!outcome.ok)
+    throw new InputError(
+      'option-value-wrong',
+      `--elongation-on: ${quantityFaultSentence(outcome.fault, length)}`,
+      'elongation-on',
+    );
+  return { gaugeLengthMm: outcome.quantity.core, rule };
 }

@@ -116,6 +116,56 @@ describe('gaugemark evaluate', () => {
   });
 });
 
+describe('what else can be asked for', () => {
+  const broken = file(
+    'broken.json',
+    JSON.stringify({
+      ...SPECIMEN,
+      finalGaugeLength: '60 mm',
+      distanceToNearestMark: '4 mm',
+      finalWidth: '16 mm',
+      finalThickness: ['4 mm', '3 mm', '4 mm'],
+    }),
+  );
+
+  it('A on another gauge length, only by a named rule', async () => {
+    const plain = await evaluated(curve, '--specimen', broken);
+    expect(Object.keys(plain.results).filter((symbol) => symbol.includes('2566'))).toEqual([]);
+    const asked = await evaluated(
+      ...[curve, '--specimen', broken, '--elongation-on', '100 mm', '--by', 'iso-2566-1'],
+    );
+    // ISO 2566-1, exponent 0.4 (from memory): 20 % on 50 mm becomes 20 · 0.5^0.4 on 100 mm.
+    expect(asked.results['A100mm (ISO 2566-1)']?.value).toBeCloseTo(20 * 0.5 ** 0.4, 9);
+  });
+
+  it('a minimum that lets an elongation count wherever it broke', async () => {
+    const text = async (...more: string[]) =>
+      (await ran('evaluate', curve, '--specimen', broken, ...more)).out;
+    expect(await text()).toMatch(/counts only if it still meets the minimum/);
+    expect(await text('--required-elongation', '18')).toMatch(/meets the minimum of 18 %/);
+  });
+
+  it('Z by the parabola or plain', async () => {
+    const z = async (...more: string[]) =>
+      (await evaluated(curve, '--specimen', broken, ...more)).results.Z?.value;
+    expect(await z()).toBeCloseTo(100 - (16 * (4 + 12 + 4)) / 6, 9);
+    expect(await z('--final-section', 'plain')).toBeCloseTo(100 - (16 * 11) / 3, 9);
+  });
+
+  it('the table in pounds and inches', async () => {
+    const { out } = await ran('evaluate', curve, '--specimen', specimen, '--units', 'us');
+    // 60 000 N and 600 MPa by the factors of NIST SP 811.
+    expect(out).toMatch(/^Fm +13488\.5 lbf/m);
+    expect(out).toMatch(/^Rm +87022\.6 psi/m);
+  });
+
+  it('the speed of testing, each check in words', async () => {
+    const { out } = await ran('evaluate', curve, '--specimen', specimen);
+    expect(out).toMatch(/ASTM E8\/E8M, method A, stress rate: Outside: stress rate 200 MPa\/s/);
+    expect(out).toMatch(/ISO 6892-1, method B, through yield: Within: strain rate 0\.001 1\/s/);
+  });
+});
+
 describe('wrong input: exit code 2, one sentence that names the file, nothing else on stdout', () => {
   const huge = file('huge.csv', '');
   const handle = openSync(huge, 'r+');
@@ -160,6 +210,9 @@ describe('wrong input: exit code 2, one sentence that names the file, nothing el
     ['an unknown option', [curve, '--frobnicate'], /--frobnicate/],
     ['an unknown rounding rule', [curve, '--rounding', 'nearest'], /use one of iso-6892-1/],
     ['half a window', [curve, '--slope-from', '10'], /both --slope-from and --slope-to/],
+    ['half a conversion', [curve, '--elongation-on', '80 mm'], /both --elongation-on LENGTH and --by/],
+    ['a conversion without unit', [curve, '--elongation-on', '80', '--by', 'iso-2566-1'], /has no unit/],
+    ['an unknown class', [curve, '--force-class', '4'], /use one of 0\.5, 1, 2, 3/],
     ['an offset of zero', [curve, '--offset', '0'], /must be a number above 0/],
     ['two curves', [curve, curve], /one argument too many/],
   ])('%s', async (_name, args, sentence) => {
