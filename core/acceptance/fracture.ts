@@ -53,6 +53,7 @@ const OTHER_SPELLINGS: Readonly<Record<string, FractureLocation>> = {
   pipe: 'base-metal',
   'outside-gage': 'outside-gauge',
   'outside-gauge-length': 'outside-gauge',
+  'outside-gauge-marks': 'outside-gauge',
   grip: 'grips',
   'in-grips': 'grips',
 };

@@ -45,10 +45,10 @@ export const judgeRequest = z.strictObject({
   appearance: z.enum(APPEARANCES).optional(),
   /** Which base metal broke: its name as in `baseMetals`, or its number from 1. */
   brokenBaseMetal: nameText.optional(),
-  baseMetals: z.array(nameText).max(BASE_METALS_MAX).optional(),
+  baseMetals: z.array(nameText).max(BASE_METALS_MAX).readonly().optional(),
   filler: nameText.optional(),
   /** Stated minima: of the base metals in order, or of the filler for an all-weld-metal pack. */
-  minima: z.array(quantityText).max(BASE_METALS_MAX).optional(),
+  minima: z.array(quantityText).max(BASE_METALS_MAX).readonly().optional(),
   yieldMinimum: quantityText.optional(),
   elongationMinimum: quantityText.optional(),
   weldMetalMinimum: quantityText.optional(),
@@ -61,6 +61,7 @@ export const judgeRequest = z.strictObject({
       }),
     )
     .max(DOUBT_CODES.length)
+    .readonly()
     .optional(),
   uncertainty: quantityText.optional(),
   coverageFactor: z.string().max(20).optional(),
