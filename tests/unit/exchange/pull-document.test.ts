@@ -1,0 +1,102 @@
+/** The JSON document of a pull, checked by a schema library against the schema that is published with the program. */
+import { Ajv2020 } from 'ajv/dist/2020.js';
+import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { curveOfReadings } from './curve-of-readings.ts';
+import { base64Text } from '../../../core/exchange/export/base64.ts';
+import { pullDocument, pullDocumentSchema } from '../../../core/exchange/export/pull-document.ts';
+import { pullDocumentPieces } from '../../../core/exchange/export/write-pull-document.ts';
+import { evaluate } from '../../../core/results/evaluate.ts';
+import { readSpecimen } from '../../../core/specimen/read-specimen.ts';
+import { blocksOf, pull, readings } from './sample-pull.ts';
+
+const schemaFile = new URL('../../../fixtures/schemas/pull-1.schema.json', import.meta.url);
+
+const chunks = readings.map(({ elapsedUs }, i) => ({
+  elapsedUs,
+  bytes: new TextEncoder().encode(`line ${String(i)}\r\n`),
+}));
+const rawSha256 = createHash('sha256')
+  .update(Buffer.concat(chunks.map((c) => c.bytes)))
+  .digest('hex');
+
+function written(): string {
+  const specimen = readSpecimen(pull.specimen.specimen);
+  if (!specimen.ok) throw new Error('the specimen is sound');
+  const evaluation = evaluate(curveOfReadings(), specimen.specimen, {});
+  return [
+    ...pullDocumentPieces({
+      pull,
+      evaluations: [{ options: {}, evaluation: JSON.parse(JSON.stringify(evaluation)) as never }],
+      blocks: blocksOf(),
+      chunks,
+      rawSha256,
+      programVersion: '0.1.0',
+      exportedWallMs: Date.UTC(2024, 4, 18),
+      utcOffsetMinutes: 120,
+    }),
+  ].join('');
+}
+
+describe('the published schema of a pull', () => {
+  it('is the one that the program writes by (after a wanted change: vitest -u, and a line in the change list)', async () => {
+    await expect(`${JSON.stringify(pullDocumentSchema(), null, 1)}\n`).toMatchFileSnapshot(
+      schemaFile.pathname,
+    );
+  });
+});
+
+describe('the JSON document of a pull', () => {
+  let validate: ReturnType<Ajv2020['compile']>;
+  beforeAll(() => {
+    // Formats stand beside patterns in the schema; the patterns are checked.
+    validate = new Ajv2020({ strict: false, validateFormats: false, allErrors: true }).compile(
+      JSON.parse(readFileSync(schemaFile, 'utf8')) as object,
+    );
+  });
+
+  it('fits the published schema', () => {
+    const valid = validate(JSON.parse(written()));
+    expect(validate.errors ?? []).toEqual([]);
+    expect(valid).toBe(true);
+  });
+
+  it('keeps the digits, the conversions, the gap and the raw bytes', () => {
+    const document = pullDocument.parse(JSON.parse(written()));
+    expect(document.readings.map((block) => block.count)).toEqual([4, 2]);
+    expect(document.readings[0]?.channels[0]?.shown.text).toEqual(['0.12', '1.50', '12.50', null]);
+    expect(document.readings[0]?.channels[0]?.value).toEqual([0, 1380, 12_380, null]);
+    expect(document.channelStatuses[document.readings[0]?.channels[0]?.status[3] ?? 0]).toBe('overload');
+    expect(document.pull.gaps).toEqual(pull.gaps);
+    expect(document.started).toBe('2024-05-17T09:12:30.250+02:00');
+    const raw = Buffer.concat(document.raw.chunks.map((c) => Buffer.from(c.base64, 'base64')));
+    expect(createHash('sha256').update(raw).digest('hex')).toBe(document.raw.sha256);
+  });
+
+  it('carries every result with its working and everything that was withheld', () => {
+    const [kept] = pullDocument.parse(JSON.parse(written())).evaluations;
+    expect(kept?.evaluation.results.find((r) => r.symbol === 'Fm')?.value).toBe(12_380);
+    expect(kept?.evaluation.withheld.every((w) => w.reason.length > 10)).toBe(true);
+  });
+
+  it.each([
+    ['another schema', (d: Record<string, unknown>) => (d['schema'] = 'gaugemark.pull/2')],
+    ['a start without an offset', (d: Record<string, unknown>) => (d['started'] = '2024-05-17T09:12:30')],
+    ['something that no version knows', (d: Record<string, unknown>) => (d['colour'] = 'blue')],
+    ['no readings', (d: Record<string, unknown>) => delete d['readings']],
+  ])('with %s does not fit', (_, change) => {
+    const document = JSON.parse(written()) as Record<string, unknown>;
+    change(document);
+    expect(validate(document)).toBe(false);
+  });
+});
+
+describe('bytes as text', () => {
+  it('are what every decoder takes back', () => {
+    for (const length of [0, 1, 2, 3, 8_189, 8_190, 8_191, 20_000]) {
+      const bytes = Uint8Array.from({ length }, (_, i) => (i * 131) % 256);
+      expect(new Uint8Array(Buffer.from(base64Text(bytes), 'base64'))).toEqual(bytes);
+    }
+  });
+});
