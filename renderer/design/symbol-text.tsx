@@ -1,14 +1,26 @@
 /** Writes the standards' symbols with their index set low: Rp0.2, S0, Fm, ReH. Other text passes through as it is. */
 
-/** The symbols of ISO 6892-1 that the program uses, longest first so that "Rp0.2" isn't taken for "R". */
-const SYMBOL =
-  /\b(R(?=(?:p|t|r)[\d.]+|eH|eL|m\b)|[FSLAabdDW](?=(?:gt|g|t|m|e|c|n|0|u|o)\b))(p[\d.]+|t[\d.]+|r[\d.]+|eH|eL|gt|g|t|m|e|c|n|0|u|o)/g;
+/**
+ * The symbols of ISO 6892-1 that the program uses: each base with the indices it is known with, longest first.
+ * "At" before a word is the word.
+ */
+const SYMBOL = new RegExp(
+  [
+    String.raw`\b(R)(p[\d.]*\d|t[\d.]*\d|eH|eL|m)\b`,
+    String.raw`\b(A)(gt|g|e|t(?!\s+[a-z]))\b`,
+    String.raw`\b([FS])(m|0|u)\b`,
+    String.raw`\b(L)(0|u|c|e|t)\b`,
+    String.raw`\b([abdD])(0|u)\b`,
+  ].join('|'),
+  'g',
+);
 
 export function SymbolText({ text }: { readonly text: string }) {
   const parts: (string | { readonly base: string; readonly low: string })[] = [];
   let end = 0;
   for (const match of text.matchAll(SYMBOL)) {
-    const [whole, base = '', low = ''] = match;
+    const [whole, ...groups] = match;
+    const [base = '', low = ''] = groups.filter((group) => group !== undefined);
     parts.push(text.slice(end, match.index), { base, low });
     end = match.index + whole.length;
   }

@@ -27,6 +27,7 @@ export function KeysSheet() {
         [['Ctrl', 'S'], text.startKey],
         [['Ctrl', 'B'], text.markKey],
         [['Ctrl', 'G'], text.goOnKey],
+        [['Ctrl', '0'], text.zeroKey],
         [['Ctrl', 'Backspace'], text.stopKey],
         [['Ctrl', 'End'], text.closeKey],
       ],

@@ -19,9 +19,13 @@ const Y_TICK_PX = 64;
 const FINE_LINES = 5;
 const AXIS_FONT_PX = 14;
 
+const textScale = (): number => parseFloat(getComputedStyle(document.documentElement).fontSize) / 16;
+
 export class PlotView {
   readonly #host: HTMLElement;
-  readonly #plot: uPlot;
+  #plot: uPlot;
+  /** Size of the page's text over 16 px: a large window has larger print on its axes too. */
+  #textScale = textScale();
   readonly #trace = new Trace();
   #picture: PlotPicture;
   #palette: Palette;
@@ -33,7 +37,7 @@ export class PlotView {
     this.#host = host;
     this.#picture = picture;
     this.#palette = palette;
-    this.#plot = new uPlot(this.#options(), [null, [[0], [0]]] as unknown as uPlot.AlignedData, host);
+    this.#plot = this.#make();
   }
 
   /** Shows another picture from the next draw on. */
@@ -55,6 +59,13 @@ export class PlotView {
     const width = Math.floor(this.#host.clientWidth);
     const height = Math.floor(this.#host.clientHeight);
     if (width < 40 || height < 40) return false;
+    if (textScale() !== this.#textScale) {
+      // uPlot takes the faces of its axes once and for all.
+      this.#textScale = textScale();
+      this.#plot.destroy();
+      this.#plot = this.#make();
+      return true;
+    }
     if (width !== this.#plot.width || height !== this.#plot.height) this.#plot.setSize({ width, height });
     return true;
   }
@@ -106,6 +117,10 @@ export class PlotView {
     this.#plot.destroy();
   }
 
+  #make(): uPlot {
+    return new uPlot(this.#options(), [null, [[0], [0]]] as unknown as uPlot.AlignedData, this.#host);
+  }
+
   #ratio(): number {
     return this.#plot.ctx.canvas.width / Math.max(this.#plot.width, 1);
   }
@@ -127,7 +142,7 @@ export class PlotView {
     const map = this.#map();
     return {
       context: this.#plot.ctx,
-      ratio: this.#ratio(),
+      ratio: this.#ratio() * this.#textScale,
       ...this.#plot.bbox,
       palette: this.#palette,
       toX: (value) => map.xOffset + value * map.xPerUnit,
@@ -159,7 +174,7 @@ export class PlotView {
             { scale: 'y', auto: false },
           ],
           stroke: () => this.#palette[this.#picture.ink],
-          width: CURVE_WIDTH_PX,
+          width: CURVE_WIDTH_PX * this.#textScale,
           cap: 'round',
           pxAlign: 0,
           points: { show: false },
@@ -175,17 +190,18 @@ export class PlotView {
 
   #axis(which: 'x' | 'y'): uPlot.Axis {
     const range = () => (which === 'x' ? this.#picture.xRange : this.#picture.yRange);
+    const text = (px: number): number => Math.round(px * this.#textScale);
     return {
       scale: which,
       // eslint-disable-next-line @typescript-eslint/no-unsafe-enum-assignment -- an ambient const enum can't be imported
       side: which === 'x' ? 2 : 3,
-      font: `${String(AXIS_FONT_PX)}px ${PLOT_FONT}`,
-      labelFont: `700 ${String(AXIS_FONT_PX)}px ${PLOT_FONT}`,
+      font: `${String(text(AXIS_FONT_PX))}px ${PLOT_FONT}`,
+      labelFont: `700 ${String(text(AXIS_FONT_PX))}px ${PLOT_FONT}`,
       label: which === 'x' ? this.#picture.xLabel : this.#picture.yLabel,
-      labelSize: 22,
+      labelSize: text(22),
       labelGap: 2,
       gap: 5,
-      size: which === 'x' ? 28 : 54,
+      size: text(which === 'x' ? 28 : 54),
       stroke: () => this.#palette.ink,
       grid: { stroke: () => `${this.#palette.edge}66`, width: 1 },
       ticks: { show: false },
@@ -201,7 +217,7 @@ export class PlotView {
   #step(which: 'x' | 'y'): number {
     const { min, max } = which === 'x' ? this.#picture.xRange : this.#picture.yRange;
     const room = (which === 'x' ? this.#plot.bbox.width : this.#plot.bbox.height) / this.#ratio();
-    return tickStep(min, max, room / (which === 'x' ? X_TICK_PX : Y_TICK_PX));
+    return tickStep(min, max, room / ((which === 'x' ? X_TICK_PX : Y_TICK_PX) * this.#textScale));
   }
 
   /** Corner points as a path. A lone point between two gaps becomes a dot, not nothing. */

@@ -2,6 +2,7 @@
 import { Button } from '../design/button.tsx';
 import { Choice } from '../design/field.tsx';
 import { UNIT_SYSTEMS } from '../numbers/display-unit.ts';
+import { recording } from '../store/session-store.ts';
 import { STATIONS, type Station, goTo, place } from '../store/place.ts';
 import { changeView, units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
@@ -70,7 +71,7 @@ function Stop({
       <PunchMark done={known.done} onCall={onCall} />
       <span class="stop-name">
         {text[station]}
-        {onCall ? <span class="flag">{text.next}</span> : null}
+        {onCall ? <span class="flag">{recording.value ? text.now : text.next}</span> : null}
       </span>
       <span class="stop-known">{known.text}</span>
     </button>

@@ -47,7 +47,7 @@ export function PlanCard() {
         />
       </Rule>
       <Rule
-        label={`${text.end} … % ${text.ofPeak}`}
+        label={text.end}
         value={p.percentOfPeak}
         onInput={(percentOfPeak) => changePlan({ percentOfPeak })}
         fault={faultOf('percentOfPeak')}
@@ -60,7 +60,7 @@ export function PlanCard() {
         />
       </Rule>
       <Rule
-        label={`${text.tail} … ${text.seconds}`}
+        label={text.tail}
         value={p.tailSeconds}
         onInput={(tailSeconds) => changePlan({ tailSeconds })}
         fault={faultOf('tailSeconds')}

@@ -44,7 +44,7 @@ export function LineTable() {
             <thead>
               <tr>
                 <th scope="col">
-                  <span class="heard">{text.lines('')}</span>
+                  <span class="heard">{text.lineNumber}</span>
                 </th>
                 <th scope="col">{text.raw}</th>
                 {keys.map((key) => (

@@ -1,0 +1,119 @@
+import { describe, expect, it } from 'vitest';
+import { contrastRatio, linearRgb } from '../../../renderer/design/contrast.ts';
+import { CURVE_INKS, PALETTES, type Palette, THEME_NAMES } from '../../../renderer/design/palette.ts';
+import { CURVE_DASH } from '../../../renderer/plot/curve-style.ts';
+
+const GROUNDS = ['bench', 'sheet', 'paper'] as const;
+
+describe('the measure of contrast', () => {
+  // WCAG 2.2, definition of contrast ratio: black on white is 21, a colour on itself is 1.
+  it('is 21 for black on white and 1 for a colour on itself', () => {
+    expect(contrastRatio('#000000', '#ffffff')).toBeCloseTo(21, 10);
+    expect(contrastRatio('#8f3d12', '#8f3d12')).toBe(1);
+  });
+
+  it('gives #767676 on white the 4.54 that is known as the lightest grey that passes (common practice, no source)', () => {
+    expect(contrastRatio('#767676', '#ffffff')).toBeCloseTo(4.54, 2);
+  });
+
+  it('refuses what is no colour of six digits', () => {
+    expect(() => linearRgb('#fff')).toThrow(RangeError);
+  });
+});
+
+describe.each(THEME_NAMES)('on the ground %s', (theme) => {
+  const palette = PALETTES[theme];
+
+  // WCAG 2.2, success criterion 1.4.3.
+  it.each(GROUNDS)('text and second voice are readable on the %s: 4.5 to 1', (ground) => {
+    for (const ink of ['ink', 'pencil'] as const) {
+      expect(contrastRatio(palette[ink], palette[ground]), ink).toBeGreaterThanOrEqual(4.5);
+    }
+  });
+
+  it('fault sentences and coloured words are readable on sheet and paper: 4.5 to 1', () => {
+    for (const ground of ['sheet', 'paper'] as const) {
+      for (const ink of [...CURVE_INKS, 'cherry'] as const) {
+        expect(contrastRatio(palette[ink], palette[ground]), `${ink} on ${ground}`).toBeGreaterThanOrEqual(
+          4.5,
+        );
+      }
+    }
+  });
+
+  it('what stands on the call to act is readable: 4.5 to 1', () => {
+    expect(contrastRatio(palette.onCall, palette.call)).toBeGreaterThanOrEqual(4.5);
+  });
+
+  it('a pressed or hovered button, drawn in reverse, is readable: 4.5 to 1', () => {
+    expect(contrastRatio(palette.sheet, palette.ink)).toBeGreaterThanOrEqual(4.5);
+  });
+
+  // WCAG 2.2, success criterion 1.4.11.
+  it.each(GROUNDS)('edges of controls, focus and curves are seen on the %s: 3 to 1', (ground) => {
+    for (const line of ['edge', 'focus', ...CURVE_INKS] as const) {
+      expect(contrastRatio(palette[line], palette[ground]), line).toBeGreaterThanOrEqual(3);
+    }
+  });
+
+  it('curves are told apart by readers who see no red or no green', () => {
+    for (const deficiency of Object.keys(SEEN_BY) as (keyof typeof SEEN_BY)[]) {
+      const seen = CURVE_INKS.map((ink) => lab(see(palette[ink], SEEN_BY[deficiency])));
+      for (let i = 0; i < seen.length; i++)
+        for (let j = i + 1; j < seen.length; j++) {
+          const distance = Math.hypot(...(seen[i] ?? []).map((v, k) => v - (seen[j]?.[k] ?? 0)));
+          expect(
+            distance,
+            `${CURVE_INKS[i] ?? ''} and ${CURVE_INKS[j] ?? ''}, ${deficiency}`,
+          ).toBeGreaterThan(SEEN_AT_A_GLANCE);
+        }
+    }
+  });
+});
+
+it('each curve ink has a dash of its own beside its colour', () => {
+  const dashes = CURVE_INKS.map((ink) => CURVE_DASH[ink].join(' '));
+  expect(new Set(dashes).size).toBe(CURVE_INKS.length);
+});
+
+it('every palette names the same colours', () => {
+  const names = (p: Palette) => Object.keys(p).sort();
+  for (const theme of THEME_NAMES) expect(names(PALETTES[theme])).toEqual(names(PALETTES.chalk));
+});
+
+/** Two colours pass for one below a difference of about 2.3 in CIELAB; three times that is seen at a glance (common practice, no source). */
+const SEEN_AT_A_GLANCE = 3 * 2.3;
+
+/**
+ * What is left of linear red, green and blue for readers without red or without green receptors: Machado, Oliveira
+ * and Fernandes, "A physiologically-based model for simulation of color vision deficiency" (2009), severity 1.
+ * From memory.
+ */
+const SEEN_BY = {
+  protanopia: [
+    [0.152286, 1.052583, -0.204868],
+    [0.114503, 0.786281, 0.099216],
+    [-0.003882, -0.048116, 1.051998],
+  ],
+  deuteranopia: [
+    [0.367322, 0.860646, -0.227968],
+    [0.280085, 0.672501, 0.047413],
+    [-0.01182, 0.04294, 0.968881],
+  ],
+} as const;
+
+type Matrix = readonly (readonly [number, number, number])[];
+
+function see(colour: string, matrix: Matrix): number[] {
+  const rgb = linearRgb(colour);
+  return matrix.map((row) => Math.min(1, Math.max(0, row[0] * rgb[0] + row[1] * rgb[1] + row[2] * rgb[2])));
+}
+
+/** CIELAB under D65 from linear sRGB (IEC 61966-2-1 primaries; CIE 15). */
+function lab([r = 0, g = 0, b = 0]: number[]): [number, number, number] {
+  const f = (t: number) => (t > 216 / 24389 ? Math.cbrt(t) : ((24389 / 27) * t + 16) / 116);
+  const x = f((0.4124 * r + 0.3576 * g + 0.1805 * b) / 0.95047);
+  const y = f(0.2126 * r + 0.7152 * g + 0.0722 * b);
+  const z = f((0.0193 * r + 0.1192 * g + 0.9505 * b) / 1.08883);
+  return [116 * y - 16, 500 * (x - y), 200 * (y - z)];
+}

@@ -1,0 +1,85 @@
+import { describe, expect, it } from 'vitest';
+import type { ReadingColumns } from '../../../core/contract/reading.ts';
+import { CurveColumns } from '../../../renderer/store/curve-columns.ts';
+import { block } from './reading-block.ts';
+
+describe('the columns of a pull', () => {
+  it('hold readings in order, with elapsed time in seconds', () => {
+    const columns = new CurveColumns();
+    expect(columns.append(block(0, [0, 100, 200]))).toBe(true);
+    expect(columns.length).toBe(3);
+    expect(columns.value('force', 1)).toBe(100);
+    expect(columns.timeS(2)).toBeCloseTo(0.002, 12);
+  });
+
+  it('refuse a block that leaves a hole, and are left as they were', () => {
+    const columns = new CurveColumns();
+    columns.append(block(0, [1, 2]));
+    expect(columns.append(block(5, [6]))).toBe(false);
+    expect(columns.length).toBe(2);
+  });
+
+  it('take only what is new of a block that overlaps', () => {
+    const columns = new CurveColumns();
+    columns.append(block(0, [1, 2, 3]));
+    expect(columns.append(block(1, [22, 33, 4]))).toBe(true);
+    expect([0, 1, 2, 3].map((i) => columns.value('force', i))).toEqual([1, 2, 3, 4]);
+  });
+
+  it('grow far beyond their first room without losing a value', () => {
+    const columns = new CurveColumns();
+    for (let first = 0; first < 20_000; first += 1_000) {
+      columns.append(
+        block(
+          first,
+          Array.from({ length: 1_000 }, (_, i) => first + i),
+        ),
+      );
+    }
+    expect(columns.length).toBe(20_000);
+    expect(columns.value('force', 12_345)).toBe(12_345);
+    expect(columns.peakIndex).toBe(19_999);
+  });
+
+  it('keep a reading without a value as none, never as zero, and never take it for the peak', () => {
+    const columns = new CurveColumns();
+    columns.append(block(0, [5, Number.NaN, 3]));
+    expect(columns.value('force', 1)).toBeNaN();
+    expect(columns.peakIndex).toBe(0);
+    expect(columns.extent('force')).toEqual({ min: 3, max: 5 });
+  });
+
+  it('have no value of a channel before it appeared and after it was gone', () => {
+    const columns = new CurveColumns();
+    columns.append(block(0, [1, 2]));
+    columns.append(withExtension(block(2, [3, 4]), [0.1, 0.2]));
+    columns.append(block(4, [5]));
+    expect(columns.has('extension')).toBe(true);
+    const extension = [0, 1, 2, 3, 4].map((i) => columns.value('extension', i));
+    expect(extension).toEqual([NaN, NaN, 0.1, 0.2, NaN]);
+  });
+
+  it('say nothing beyond their end', () => {
+    const columns = new CurveColumns();
+    columns.append(block(0, [1]));
+    expect(columns.value('force', 1)).toBeNaN();
+    expect(columns.timeS(7)).toBeNaN();
+    expect(columns.peakIndex).toBe(0);
+  });
+});
+
+function withExtension(columns: ReadingColumns, values: readonly number[]): ReadingColumns {
+  return {
+    ...columns,
+    channels: [
+      ...columns.channels,
+      {
+        key: 'extension',
+        quantity: 'extension',
+        coreUnit: 'mm',
+        value: Float64Array.from(values),
+        status: new Uint8Array(values.length),
+      },
+    ],
+  };
+}

@@ -1,0 +1,71 @@
+import { describe, expect, it } from 'vitest';
+import { DRAWS_PER_S_MAX, FrameClock, type Frames } from '../../../renderer/plot/frame-clock.ts';
+
+/** Frames that come when the test says so. */
+class HandFrames implements Frames {
+  nowMs = 0;
+  waiting: ((nowMs: number) => void) | null = null;
+  request(callback: (nowMs: number) => void): number {
+    this.waiting = callback;
+    return 1;
+  }
+  cancel(): void {
+    this.waiting = null;
+  }
+  pass(ms: number): void {
+    this.nowMs += ms;
+    const callback = this.waiting;
+    this.waiting = null;
+    callback?.(this.nowMs);
+  }
+}
+
+function clock() {
+  const frames = new HandFrames();
+  let draws = 0;
+  return { frames, made: new FrameClock(() => draws++, frames), draws: () => draws };
+}
+
+describe('the clock of the plots', () => {
+  it('draws once a frame, however many readings have come by then', () => {
+    const { frames, made, draws } = clock();
+    for (let i = 0; i < 50; i++) made.wake();
+    frames.pass(16);
+    expect(draws()).toBe(1);
+  });
+
+  it('draws at most 30 times a second at 1 000 readings a second', () => {
+    const { frames, made, draws } = clock();
+    for (let frame = 0; frame < 60; frame++) {
+      for (let i = 0; i < 17; i++) made.wake();
+      frames.pass(1000 / 60);
+    }
+    expect(draws()).toBeLessThanOrEqual(DRAWS_PER_S_MAX);
+    expect(draws()).toBeGreaterThan(DRAWS_PER_S_MAX / 2);
+  });
+
+  it('asks for no frame while nothing changes', () => {
+    const { frames, made } = clock();
+    made.wake();
+    frames.pass(16);
+    expect(frames.waiting).toBeNull();
+  });
+
+  it('draws what came last, even when it came just after a drawing', () => {
+    const { frames, made, draws } = clock();
+    made.wake();
+    frames.pass(16);
+    made.wake();
+    frames.pass(16);
+    frames.pass(17);
+    expect(draws()).toBe(2);
+  });
+
+  it('draws nothing after it was stopped', () => {
+    const { frames, made, draws } = clock();
+    made.wake();
+    made.stop();
+    frames.pass(16);
+    expect(draws()).toBe(0);
+  });
+});

@@ -1,0 +1,67 @@
+import { describe, expect, it } from 'vitest';
+import type { Session } from '../../../core/contract/session.ts';
+import { MadeUpBridge } from '../../../renderer/demo/made-up-bridge.ts';
+import { liveFigures, roomFor } from '../../../renderer/stations/pull/live-figures.ts';
+import { en } from '../../../renderer/words/en.ts';
+
+async function listening(): Promise<Session> {
+  const bridge = new MadeUpBridge({ rateHz: 50, pace: 1 });
+  const profiles = await bridge.request('readout.profiles', {});
+  if (!profiles.ok || profiles.value.profiles[0] === undefined) throw new Error('no profile');
+  await bridge.request('readout.open', {
+    source: { kind: 'simulated', scenario: 'any' },
+    profile: profiles.value.profiles[0].profile,
+  });
+  const session = await bridge.request('session.get', {});
+  if (!session.ok) throw new Error(session.fault.sentence);
+  return session.value;
+}
+
+const withLoad = (
+  session: Session,
+  value: number | null,
+  status: Session['live'][number]['status'],
+): Session => ({
+  ...session,
+  live: session.live.map((l) => (l.quantity === 'force' ? { ...l, value, status } : l)),
+});
+
+describe('the figures of the moment', () => {
+  it('show the load with fixed places in the unit that the plan calls for', async () => {
+    const session = await listening();
+    expect(liveFigures(withLoad(session, 34_633, 'ok'), 50_000, 'SI', 'en', en).load).toEqual({
+      text: '34.63',
+      unit: 'kN',
+    });
+    expect(liveFigures(withLoad(session, 346, 'ok'), 1_500, 'SI', 'en', en).load).toEqual({
+      text: '346',
+      unit: 'N',
+    });
+    expect(liveFigures(withLoad(session, 34_633, 'ok'), 50_000, 'US', 'en', en).load).toEqual({
+      text: '7\u202f786',
+      unit: 'lbf',
+    });
+  });
+
+  it('never show an overload, a blank or an error word as a number', async () => {
+    const session = await listening();
+    for (const status of ['overload', 'blank', 'error-word', 'malformed', 'out-of-range'] as const) {
+      const { load } = liveFigures(withLoad(session, 12, status), 50_000, 'SI', 'en', en);
+      expect(load.text).toBeNull();
+      expect(load.noneBecause).toBe(en.figures[status]);
+    }
+  });
+
+  it('have no travel where the readout has none, and no peak before the pull', async () => {
+    const figures = liveFigures(await listening(), 50_000, 'SI', 'en', en);
+    expect(figures.travel).toBeNull();
+    expect(figures.extension).not.toBeNull();
+    expect(figures.peak.text).toBeNull();
+    expect(figures.elapsed.text).toBeNull();
+  });
+
+  it('keep room for the digits to come', () => {
+    expect(roomFor(60, 'kN', 'en')).toBe(4.5);
+    expect(roomFor(13_500, 'lbf', 'en')).toBe(5.5);
+  });
+});

@@ -1,0 +1,55 @@
+import { describe, expect, it } from 'vitest';
+import { displayUnit, loadUnit, unitForValue } from '../../../renderer/numbers/display-unit.ts';
+import { elapsedText, fixed, momentText, quantityText } from '../../../renderer/numbers/format.ts';
+
+describe('numbers on the screen', () => {
+  it('keep their places, so that digits do not wander', () => {
+    expect(fixed(63.3, 2, 'en')).toBe('63.30');
+    expect(fixed(0, 2, 'en')).toBe('0.00');
+  });
+
+  it('have a true minus sign and narrow blanks between thousands', () => {
+    expect(fixed(-14230, 0, 'en')).toBe('−14\u202f230');
+  });
+
+  it('have the decimal sign of the language', () => {
+    expect(fixed(12.5, 1, 'es')).toBe('12,5');
+  });
+
+  // NIST SP 811, Appendix B: 1 lbf = 4.448 221 615 260 5 N, 1 in = 25.4 mm.
+  it('are converted by exact factors when the other system is chosen', () => {
+    expect(quantityText(4448.2216152605, 'N', 'US', 'en')).toBe('1\u202f000 lbf');
+    expect(quantityText(50.8, 'mm', 'US', 'en')).toBe('2.0000 in');
+    expect(quantityText(2, 'in', 'SI', 'en')).toBe('50.800 mm');
+  });
+
+  it('show elapsed time in minutes and seconds, before the start with a sign', () => {
+    expect(elapsedText(7.44, 'en')).toBe('0:07.4');
+    expect(elapsedText(-2.5, 'en')).toBe('−0:02.5');
+    expect(elapsedText(59.96, 'en')).toBe('1:00.0');
+    expect(elapsedText(754, 'es')).toBe('12:34,0');
+  });
+
+  it('write a moment the same way for every reader', () => {
+    expect(momentText(new Date(2026, 2, 5, 9, 4, 7).getTime())).toBe('2026-03-05 09:04:07');
+  });
+});
+
+describe('the unit shown', () => {
+  it('is N for a thin wire and kN for a plate, lbf in either case in US customary units', () => {
+    expect(loadUnit(800, 'SI')).toBe('N');
+    expect(loadUnit(60_000, 'SI')).toBe('kN');
+    expect(loadUnit(800, 'US')).toBe('lbf');
+  });
+
+  it('is GPa or Msi for a modulus and MPa or psi for a strength', () => {
+    expect(unitForValue(206_000, 'MPa', 'SI')).toBe('GPa');
+    expect(unitForValue(206_000, 'MPa', 'US')).toBe('Msi');
+    expect(unitForValue(455, 'MPa', 'US')).toBe('psi');
+  });
+
+  it('is one of the dimension itself where the systems have none of their own', () => {
+    expect(displayUnit('energy', 'SI')).toBe('J');
+    expect(displayUnit('strain-rate', 'US')).toBe('1/s');
+  });
+});

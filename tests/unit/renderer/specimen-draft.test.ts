@@ -1,0 +1,127 @@
+import { beforeEach, describe, expect, it } from 'vitest';
+import {
+  changeDraft,
+  changeEntries,
+  draft,
+  draftArea,
+  draftAsFile,
+  draftIsBlank,
+  draftIsKept,
+  entryFault,
+  markKept,
+  newDraft,
+  readDraft,
+  takeUp,
+  withUnit,
+} from '../../../renderer/store/specimen-draft.ts';
+
+beforeEach(() => {
+  newDraft();
+  changeDraft({ kind: 'flat' });
+});
+
+describe('a specimen as it is being entered', () => {
+  it('shows its area as soon as the section is measured, identity or not, in mixed units', () => {
+    expect(draftArea.value).toBeNull();
+    changeEntries('width', ['12.7 mm', '0.5 in', '1/2 in']);
+    changeEntries('thickness', ['6.35 mm', '']);
+    const outcome = draftArea.value;
+    expect(outcome?.ok).toBe(true);
+    // 12.7 mm × 6.35 mm, by hand.
+    if (outcome?.ok === true) expect(outcome.area.areaMm2).toBeCloseTo(80.645, 9);
+  });
+
+  it('leaves blank entries out of the record', () => {
+    changeDraft({ id: ' T-1 ' });
+    changeEntries('width', ['', '12 mm', ' ']);
+    changeEntries('thickness', ['6 mm']);
+    expect(draftAsFile(draft.value)).toEqual({
+      id: 'T-1',
+      geometry: { kind: 'flat', width: ['12 mm'], thickness: ['6 mm'] },
+    });
+  });
+
+  it('keeps what was measured when the shape is changed and changed back', () => {
+    changeEntries('width', ['12 mm']);
+    changeDraft({ kind: 'round' });
+    changeEntries('diameter', ['8 mm']);
+    changeDraft({ kind: 'flat' });
+    expect(draftAsFile(draft.value)).toMatchObject({ geometry: { width: ['12 mm'] } });
+  });
+
+  it('is told apart from what was kept as soon as a value changes, and not before', () => {
+    changeDraft({ id: 'T-1' });
+    changeEntries('width', ['12 mm']);
+    changeEntries('thickness', ['6 mm']);
+    expect(draftIsKept.value).toBe(false);
+    markKept(7);
+    expect(draftIsKept.value).toBe(true);
+    changeEntries('width', ['12.1 mm']);
+    expect(draftIsKept.value).toBe(false);
+    expect(draft.value.specimenId).toBe(7);
+  });
+
+  it('is as it was kept when it is taken up again', () => {
+    takeUp({
+      specimenId: 3,
+      specimen: {
+        id: 'R-2',
+        geometry: { kind: 'round', diameter: ['0.505 in', '0.504 in'] },
+        gaugeLength: '2 in',
+      },
+      savedWallMs: 0,
+      by: null,
+      supersedes: null,
+      supersededBy: null,
+      reason: null,
+    });
+    expect(draftIsKept.value).toBe(true);
+    expect(draftAsFile(draft.value)).toMatchObject({ gaugeLength: ['2 in'] });
+  });
+
+  it('is blank until something is entered', () => {
+    expect(draftIsBlank.value).toBe(true);
+    changeEntries('width', ['12']);
+    expect(draftIsBlank.value).toBe(false);
+  });
+
+  it('says that a wall too thick for its tube can not be', () => {
+    changeDraft({ id: 'P-1', kind: 'tube' });
+    changeEntries('outerDiameter', ['20 mm']);
+    changeEntries('wall', ['11 mm']);
+    const read = readDraft.value;
+    expect(read.ok).toBe(false);
+    if (!read.ok) expect(read.faults[0]?.field).toBe('geometry.wall');
+  });
+});
+
+describe('a number typed without a unit', () => {
+  it('gets the unit that the form shows, so that the record says it', () => {
+    expect(withUnit('12.7', 'length', 'SI')).toBe('12.7 mm');
+    expect(withUnit('1-1/2', 'length', 'US')).toBe('1-1/2 in');
+  });
+
+  it('is left as it is where it has one, or is no number', () => {
+    expect(withUnit('0.5 in', 'length', 'SI')).toBe('0.5 in');
+    expect(withUnit('wide', 'length', 'SI')).toBe('wide');
+    expect(withUnit('  ', 'length', 'SI')).toBe('');
+  });
+});
+
+describe('one entry', () => {
+  it.each([
+    ['0 mm', 'zero'],
+    ['-3 mm', 'negative'],
+    ['12 furlongs', 'unknown unit'],
+    ['12', 'no unit'],
+    ['12 kN', 'no length'],
+    ['a bit', 'no number'],
+  ])('%s (%s) gets a sentence', (text) => {
+    expect(entryFault(text, 'length')).toMatch(/\w.*\./);
+  });
+
+  it('that is blank or good gets none', () => {
+    expect(entryFault(' ', 'length')).toBeNull();
+    expect(entryFault('1/2 in', 'length')).toBeNull();
+  });
+});

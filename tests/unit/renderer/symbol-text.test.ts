@@ -1,0 +1,32 @@
+import { h, type VNode } from 'preact';
+import { expect, it } from 'vitest';
+import { SymbolText } from '../../../renderer/design/symbol-text.tsx';
+
+/** What is drawn, with low-set parts in underscores. */
+function drawn(node: unknown): string {
+  if (typeof node === 'string') return node;
+  if (Array.isArray(node)) return node.map(drawn).join('');
+  if (node === null || typeof node !== 'object') return '';
+  const { type, props } = node as VNode<{ children?: unknown }>;
+  const inner = drawn(props.children);
+  return type === 'sub' ? `_${inner}_` : inner;
+}
+
+// Symbols of ISO 6892-1.
+it.each([
+  ['Rm = Fm / S0', 'R_m_ = F_m_ / S_0_'],
+  ['Rp0.2', 'R_p0.2_'],
+  ['ReH and ReL', 'R_eH_ and R_eL_'],
+  ['Agt', 'A_gt_'],
+  ['A', 'A'],
+  ['S0 = b0·a0', 'S_0_ = b_0_·a_0_'],
+  ['S0 = π·d0²/4', 'S_0_ = π·d_0_²/4'],
+  ['Result of the pull', 'Result of the pull'],
+  ['Round at 200 mm', 'Round at 200 mm'],
+  ['At the peak; at = 3', 'At the peak; at = 3'],
+  ['At = 31 %', 'A_t_ = 31 %'],
+  ['Rt0.5 / Lc', 'R_t0.5_ / L_c_'],
+])('sets the index of %s low', (text, expected) => {
+  expect(drawn(SymbolText({ text }))).toBe(expected);
+  expect(h(SymbolText, { text })).toBeTruthy();
+});

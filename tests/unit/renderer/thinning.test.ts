@@ -1,0 +1,171 @@
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { CORNERS_MAX, type PixelMap, ThinnedTrace } from '../../../renderer/plot/thinning.ts';
+import { Trace, type TraceSource, nearestCorner } from '../../../renderer/plot/trace.ts';
+
+const ONE_TO_ONE: PixelMap = { xOffset: 0, xPerUnit: 1, yOffset: 0, yPerUnit: 1 };
+
+function source(points: readonly (readonly [number, number])[], lifts: readonly number[] = []): TraceSource {
+  return {
+    length: points.length,
+    from: 0,
+    basis: '',
+    lifts,
+    x: (i) => points[i]?.[0] ?? Number.NaN,
+    y: (i) => points[i]?.[1] ?? Number.NaN,
+  };
+}
+
+const corners = (t: ThinnedTrace) =>
+  Array.from({ length: t.length }, (_, i) => [t.x[i] ?? NaN, t.y[i] ?? NaN] as const);
+
+const point = fc.tuple(
+  fc.double({ min: 0, max: 50, noNaN: true }),
+  fc.double({ min: 0, max: 50, noNaN: true }),
+);
+
+describe('thinning for the screen', () => {
+  it('ends at the last reading, whatever came before', () => {
+    fc.assert(
+      fc.property(fc.array(point, { minLength: 1, maxLength: 400 }), (points) => {
+        const thinned = new Trace().follow(source(points), ONE_TO_ONE);
+        expect(corners(thinned).at(-1)).toEqual(points.at(-1));
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('keeps the highest and the lowest reading', () => {
+    fc.assert(
+      fc.property(fc.array(point, { minLength: 1, maxLength: 400 }), (points) => {
+        const ys = corners(new Trace().follow(source(points), ONE_TO_ONE)).map((c) => c[1]);
+        expect(Math.max(...ys)).toBe(Math.max(...points.map((p) => p[1])));
+        expect(Math.min(...ys)).toBe(Math.min(...points.map((p) => p[1])));
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('draws in the order of time and at true places: each corner is a reading, readings ascend', () => {
+    fc.assert(
+      fc.property(fc.array(point, { minLength: 1, maxLength: 400 }), (points) => {
+        const thinned = new Trace().follow(source(points), ONE_TO_ONE);
+        for (let i = 0; i < thinned.length; i++) {
+          const reading = thinned.reading[i] ?? -1;
+          expect([thinned.x[i], thinned.y[i]]).toEqual(points[reading]);
+          if (i > 0) expect(reading).toBeGreaterThan(thinned.reading[i - 1] ?? -1);
+        }
+      }),
+      { numRuns: 60 },
+    );
+  });
+
+  it('draws the same picture whether readings come at once or in any portions', () => {
+    fc.assert(
+      fc.property(
+        fc.array(point, { minLength: 2, maxLength: 200 }),
+        fc.array(fc.integer({ min: 1, max: 60 }), { minLength: 1, maxLength: 10 }),
+        (points, portions) => {
+          const inPortions = new Trace();
+          let length = 0;
+          for (const portion of [...portions, points.length]) {
+            length = Math.min(points.length, length + portion);
+            inPortions.follow({ ...source(points), length }, ONE_TO_ONE);
+          }
+          const whole = new Trace().follow(source(points), ONE_TO_ONE);
+          expect(corners(inPortions.follow(source(points), ONE_TO_ONE))).toEqual(corners(whole));
+        },
+      ),
+      { numRuns: 40 },
+    );
+  });
+
+  it('never sorts: a curve that runs backwards stays so', () => {
+    const back: [number, number][] = [
+      [0, 0],
+      [10, 10],
+      [5, 4],
+      [20, 12],
+    ];
+    expect(corners(new Trace().follow(source(back), ONE_TO_ONE))).toEqual(back);
+  });
+
+  it('makes of a million readings with noise in both directions a few thousand corners', () => {
+    const count = 1_000_000;
+    const noise = (i: number, salt: number) => (Math.imul(i + salt, 2_654_435_761) >>> 0) / 2 ** 32 - 0.5;
+    const wide: TraceSource = {
+      length: count,
+      from: 0,
+      basis: '',
+      lifts: [],
+      x: (i) => (i / count) * 1_200 + noise(i, 1) * 0.4,
+      y: (i) => 300 + 200 * Math.sin(i / 90_000) + noise(i, 7) * 3,
+    };
+    const thinned = new Trace().follow(wide, ONE_TO_ONE);
+    expect(thinned.length).toBeLessThan(12_000);
+    expect(thinned.length).toBeGreaterThan(1_200);
+  });
+
+  it('stays within its bound where noise in x defeats the hysteresis, and still ends at the last reading', () => {
+    const count = 200_000;
+    const wild: TraceSource = {
+      length: count,
+      from: 0,
+      basis: '',
+      lifts: [],
+      x: (i) => (i % 2) * 4 + i / 10_000,
+      y: (i) => i / 1_000,
+    };
+    const thinned = new Trace().follow(wild, ONE_TO_ONE);
+    expect(thinned.length).toBeLessThanOrEqual(CORNERS_MAX + 4);
+    expect(thinned.reading[thinned.length - 1]).toBe(count - 1);
+  });
+});
+
+describe('a gap', () => {
+  const points: [number, number][] = [
+    [0, 0],
+    [10, 1],
+    [20, 2],
+    [30, 3],
+  ];
+
+  it('lifts the pen before the first reading after it', () => {
+    const thinned = new Trace().follow(source(points, [2]), ONE_TO_ONE);
+    expect([...thinned.lifts.slice(0, thinned.length)]).toEqual([1, 0, 1, 0]);
+  });
+
+  it('that is told only after the readings were drawn is drawn all the same', () => {
+    const trace = new Trace();
+    trace.follow(source(points), ONE_TO_ONE);
+    const thinned = trace.follow(source(points, [2]), ONE_TO_ONE);
+    expect([...thinned.lifts.slice(0, thinned.length)]).toEqual([1, 0, 1, 0]);
+  });
+
+  it('is left where a reading has no value, and never bridged', () => {
+    const thinned = new Trace().follow(
+      source([
+        [0, 0],
+        [10, Number.NaN],
+        [20, 2],
+      ]),
+      ONE_TO_ONE,
+    );
+    expect(corners(thinned)).toEqual([
+      [0, 0],
+      [20, 2],
+    ]);
+    expect([...thinned.lifts.slice(0, 2)]).toEqual([1, 1]);
+  });
+});
+
+it('finds the reading nearest to the pointer on a branch that runs backwards', () => {
+  const loop: [number, number][] = [
+    [0, 0],
+    [100, 100],
+    [50, 20],
+  ];
+  const thinned = new Trace().follow(source(loop), ONE_TO_ONE);
+  expect(nearestCorner(thinned, 52, 22)).toBe(2);
+  expect(nearestCorner(new ThinnedTrace(ONE_TO_ONE), 0, 0)).toBe(-1);
+});

@@ -1,0 +1,53 @@
+import { describe, expect, it } from 'vitest';
+import { en } from '../../../renderer/words/en.ts';
+import { es } from '../../../renderer/words/es.ts';
+
+type Leaf = string | ((...args: string[]) => string);
+
+function leaves(of: object, path = ''): Map<string, Leaf> {
+  const found = new Map<string, Leaf>();
+  for (const [key, value] of Object.entries(of) as [string, Leaf | object][]) {
+    const at = path === '' ? key : `${path}.${key}`;
+    if (typeof value === 'string' || typeof value === 'function') found.set(at, value as Leaf);
+    else for (const [inner, leaf] of leaves(value, at)) found.set(inner, leaf);
+  }
+  return found;
+}
+
+const english = leaves(en);
+const spanish = leaves(es);
+/** Same in both languages: names, units, signs. */
+const SAME = new Set([
+  'program',
+  'units.SI',
+  'units.US',
+  'view.en',
+  'view.es',
+  'plan.seconds',
+  'common.none',
+  'result.uncertainty',
+  'known.strength',
+  'common.no',
+]);
+
+describe('the texts of the page', () => {
+  it('are there in both languages under the same keys', () => {
+    expect([...spanish.keys()].sort()).toEqual([...english.keys()].sort());
+  });
+
+  it('are none of them empty', () => {
+    for (const [key, text] of [...english, ...spanish])
+      if (typeof text === 'string') expect(text.trim(), key).not.toBe('');
+  });
+
+  it('are translated, and put the same things in', () => {
+    for (const [key, text] of english) {
+      const other = spanish.get(key);
+      const say = (leaf: Leaf | undefined) =>
+        typeof leaf === 'function' ? leaf('«1»', '«2»') : (leaf ?? '');
+      if (!SAME.has(key)) expect(say(other), key).not.toBe(say(text));
+      for (const part of ['«1»', '«2»'])
+        expect(say(other).includes(part), key).toBe(say(text).includes(part));
+    }
+  });
+});
