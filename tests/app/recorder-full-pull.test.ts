@@ -1,0 +1,197 @@
+/** One pull from the first line to the closed record, on a real port, by a real recorder process. */
+import { readFileSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import type { EventOf } from '../../core/contract/index.ts';
+import { socketPlace } from '../../electron/recorder/socket-place.ts';
+import { PROFILE, RULES, RecorderProcess, lineOf, makeReadout, scratch } from './recorder-process.ts';
+import { until } from './support/until.ts';
+
+/** Rises to 30 kN, breaks, stays near zero. */
+const course = (count: number): number => (count < 20 ? 3 : count < 170 ? 200 * (count - 18) : 12);
+
+describe('a pull over a real port', () => {
+  it('is kept whole: raw bytes as sent, every line a reading, marks where they belong, the same curve afterwards', async () => {
+    const folder = scratch();
+    const readout = await makeReadout(folder);
+    const archivePath = join(folder, 'a.gaugemark');
+    const recorder = await RecorderProcess.start(archivePath);
+    const batches: EventOf<'readings'>[] = [];
+    recorder.client.onEvent((name, event) => {
+      if (name === 'readings') batches.push(event as EventOf<'readings'>);
+    });
+    const pullId = await recorder.ready(readout.port);
+    await new Promise((done) => setTimeout(done, 100));
+    readout.run(5, course);
+    await recorder.untilState('ended');
+    await readout.pause();
+
+    const kept = await recorder.ask('pull.get', { pullId });
+    const counts = await recorder.countsOf(pullId);
+    expect(counts).toEqual(counts.map((_, i) => i));
+    expect(kept).toMatchObject({
+      state: 'ended',
+      broke: true,
+      misfitCount: {},
+      gaps: [],
+      triggerSeq: 20,
+      breakSeq: 170,
+    });
+    expect(kept.marks.map((m) => [m.kind, m.cause])).toEqual([
+      ['record-begins', 'program'],
+      ['trigger', 'rule'],
+      ['break', 'rule'],
+      ['record-ends', 'rule'],
+    ]);
+    const raw = await recorder.rawOf(pullId);
+    const sent = Array.from({ length: readout.sent() }, (_, i) => lineOf(i, course(i))).join('');
+    expect(sent.startsWith(raw)).toBe(true);
+    // The last bytes of the record may be half a line: kept raw, no reading.
+    expect(raw.split('\r\n').length - 1).toBe(counts.length);
+
+    // What was sent to the client while it happened is the curve that is read back.
+    const live = batches.flatMap((b) => [...(b.columns.channels[1]?.value ?? [])]);
+    const { columns } = await recorder.ask('pull.readings', { pullId, fromSeq: 0, count: 200_000 });
+    expect(live).toEqual([...(columns.channels[1]?.value ?? [])]);
+
+    const evaluation = await recorder.ask('pull.evaluate', { pullId });
+    expect(evaluation.results.find((r) => r.symbol === 'Fm')?.value).toBe(30_200);
+    expect((await recorder.ask('archive.check', {})).sound).toBe(true);
+
+    const file = join(folder, 'pull.csv');
+    await recorder.ask('archive.export', { pullId, to: file });
+    const rows = readFileSync(file, 'utf8')
+      .split('\r\n')
+      .filter((line) => !line.startsWith('#'));
+    expect(rows[0]).toBe(
+      'time_s,other_1,force_N,extension_mm,shown count,shown unit count,status count,shown load,shown unit load,status load,shown extension,shown unit extension,status extension,line status',
+    );
+    expect(rows[26]?.split(',').slice(1, 4)).toEqual(['25', '1400', '0.0025']);
+    expect(rows.length).toBe(counts.length + 2);
+
+    expect(await recorder.stop()).toBe(0);
+    const again = await RecorderProcess.start(archivePath);
+    const after = await again.ask('pull.readings', { pullId, fromSeq: 0, count: 200_000 });
+    expect(after.columns).toEqual(columns);
+    expect((await again.ask('pull.evaluate', { pullId })).results).toEqual(evaluation.results);
+  });
+
+  it('is watched by a client that comes late: it asks for what it missed and gets the rest as it comes', async () => {
+    const folder = scratch();
+    const readout = await makeReadout(folder);
+    const recorder = await RecorderProcess.start(join(folder, 'a.gaugemark'));
+    const pullId = await recorder.ready(readout.port);
+    readout.run(4);
+    await recorder.untilReadings(100);
+    const { connectToRecorder } = await import('../../electron/recorder/client.ts');
+    const late = await connectToRecorder(recorder.archivePath);
+    if (late === null) throw new Error('the recorder does not answer');
+    const seen = new Map<number, number>();
+    late.onEvent((name, event) => {
+      if (name !== 'readings') return;
+      const { columns } = event as EventOf<'readings'>;
+      columns.channels[0]?.value.forEach((value, i) => seen.set(columns.firstSeq + i, value));
+    });
+    await until(() => seen.size > 50, 'readings come to the late client');
+    const first = Math.min(...seen.keys());
+    const missed = await late.request('pull.readings', { pullId, fromSeq: 0, count: first });
+    if (!missed.ok) throw new Error(missed.fault.sentence);
+    expect(missed.value.columns.count).toBe(first);
+    missed.value.columns.channels[0]?.value.forEach((value, i) => seen.set(i, value));
+    await readout.pause();
+    expect([...seen.keys()].sort((a, b) => a - b)).toEqual([...seen.keys()].map((_, i) => i));
+    late.close();
+  });
+});
+
+describe('acts of the operator', () => {
+  it('start, stop, continue, mark and undo a break by hand, and refuse what does not fit', async () => {
+    const folder = scratch();
+    const readout = await makeReadout(folder);
+    const recorder = await RecorderProcess.start(join(folder, 'a.gaugemark'));
+    expect(await recorder.faultOf('pull.start', {})).toBe('step-not-now');
+    const pullId = await recorder.ready(readout.port, {
+      ...RULES,
+      trigger: { kind: 'by-hand' },
+      tailS: null,
+    });
+    readout.run(5);
+    await recorder.untilReadings(10);
+    expect(await recorder.faultOf('pull.stop', {})).toBe('step-not-now');
+    for (const [name, state] of [
+      ['pull.start', 'pulling'],
+      ['pull.mark-break', 'broken'],
+      ['pull.undo-break', 'pulling'],
+      ['pull.stop', 'stopped'],
+      ['pull.continue', 'pulling'],
+    ] as const)
+      expect(await recorder.ask(name, {})).toEqual({ state });
+    expect(await recorder.faultOf('readout.close', {})).toBe('pull-open');
+    const stoppedAt = (await recorder.ask('session.get', {})).pull?.readingCount ?? 0;
+    await recorder.untilReadings(stoppedAt + 20);
+    expect(await recorder.ask('pull.close', {})).toEqual({ state: 'ended' });
+    const kept = await recorder.ask('pull.get', { pullId });
+    expect(kept.breakSeq).toBeNull();
+    expect(kept.acts.map((a) => a.kind)).toEqual(['start', 'mark-break', 'undo-break', 'stop', 'continue']);
+    const counts = await recorder.countsOf(pullId);
+    // A line that came within the first moments may have begun before the record, and is kept raw only.
+    expect([0, 1]).toContain(counts[0]);
+    expect(counts).toEqual(counts.map((_, i) => i + (counts[0] ?? 0)));
+    expect(await recorder.ask('pull.put-away', {})).toEqual({ state: 'listening' });
+    await recorder.ask('readout.close', {});
+    expect((await recorder.ask('session.get', {})).state).toBe('closed');
+  });
+
+  it('take a zero before the trigger, which holds for the whole record, and none after it', async () => {
+    const folder = scratch();
+    const readout = await makeReadout(folder);
+    const recorder = await RecorderProcess.start(join(folder, 'a.gaugemark'));
+    const pullId = await recorder.ready(readout.port, {
+      ...RULES,
+      trigger: { kind: 'by-hand' },
+      tailS: null,
+    });
+    readout.run(5, () => 37.5);
+    await recorder.untilReadings(5);
+    expect((await recorder.ask('pull.zero', { keys: ['load'] })).zeros).toEqual({ load: 37.5 });
+    expect(await recorder.faultOf('pull.zero', { keys: ['load'], sendCommand: true })).toBe(
+      'no-zero-command',
+    );
+    expect(await recorder.faultOf('pull.zero', { keys: ['nothing'] })).toBe('no-such-channel');
+    await recorder.ask('pull.start', {});
+    expect(await recorder.faultOf('pull.zero', { keys: ['load'] })).toBe('step-not-now');
+    await recorder.ask('pull.close', {});
+    const { columns } = await recorder.ask('pull.readings', { pullId, fromSeq: 0, count: 1000, shown: true });
+    expect(new Set(columns.channels[1]?.value)).toEqual(new Set([0]));
+    expect(columns.channels[1]?.shown?.mantissa[0]).toBe(375);
+    expect((await recorder.ask('pull.get', { pullId })).zeros).toEqual({ load: 37.5 });
+  });
+});
+
+it('shows raw lines and what became of them side by side before anything is recorded', async () => {
+  const folder = scratch();
+  const readout = await makeReadout(folder);
+  const recorder = await RecorderProcess.start(join(folder, 'a.gaugemark'));
+  await recorder.ask('readout.open', { source: { kind: 'serial', path: readout.port }, profile: PROFILE });
+  await new Promise((done) => setTimeout(done, 100));
+  await readout.pty.write('1,12.5,0.1\r\nhello\r\n2,OL,0.2\r\n');
+  await until(
+    async () => (await recorder.ask('readout.preview', {})).lines.length === 3,
+    'three lines are shown',
+  );
+  const { lines } = await recorder.ask('readout.preview', {});
+  expect(lines.map((l) => [l.text, l.misfit, l.values.map((v) => v.shownText)])).toEqual([
+    ['1,12.5,0.1', null, ['1 1', '12.5 N', '0.1 mm']],
+    ['hello', 'layout', []],
+    ['2,OL,0.2', null, ['2 1', 'overload', '0.2 mm']],
+  ]);
+  expect((await recorder.ask('pull.list', { limit: 10 })).items).toEqual([]);
+});
+
+it('listens where only this person can reach it', async () => {
+  const folder = scratch();
+  const recorder = await RecorderProcess.start(join(folder, 'a.gaugemark'));
+  const place = socketPlace(recorder.archivePath);
+  expect(statSync(place.path).mode & 0o777).toBe(0o600);
+  expect(statSync(place.folder ?? '').mode & 0o777).toBe(0o700);
+});

@@ -1,0 +1,212 @@
+/** A real recorder process with a client, and a readout whose every byte the test knows. */
+import { type ChildProcess, spawn } from 'node:child_process';
+import { closeSync, constants, mkdtempSync, openSync, readSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { onTestFinished } from 'vitest';
+import type { ReplyOf, RequestInputOf, RequestName } from '../../core/contract/index.ts';
+import type { Notice } from '../../core/contract/notice.ts';
+import { type ReadoutProfile, readoutProfile } from '../../core/contract/readout-profile.ts';
+import type { Session } from '../../core/contract/session.ts';
+import { type RecorderClient, connectToRecorder } from '../../electron/recorder/client.ts';
+import { type Pty, makePty } from './drivers-pty.ts';
+import { until } from './support/until.ts';
+
+const RECORDER = new URL('../../electron/recorder/main.ts', import.meta.url).pathname;
+
+export function scratch(): string {
+  const folder = mkdtempSync(join(tmpdir(), 'gaugemark-recorder-'));
+  onTestFinished(() => rmSync(folder, { recursive: true, force: true }));
+  return folder;
+}
+
+/** The line format of the tests: a counter, load in N, extension in mm. */
+export const PROFILE: ReadoutProfile = readoutProfile.parse({
+  schema: 'gaugemark.readout-profile/1',
+  name: 'counted lines',
+  serial: { baudRate: 115200 },
+  format: { kind: 'delimited', delimiter: ',', fields: ['count', 'load', 'extension'] },
+  channels: [
+    { field: 'count', quantity: 'other', unit: { kind: 'fixed', unit: '1' } },
+    { field: 'load', quantity: 'force', unit: { kind: 'fixed', unit: 'N' } },
+    { field: 'extension', quantity: 'extension', unit: { kind: 'fixed', unit: 'mm' } },
+  ],
+});
+
+export const SPECIMEN = {
+  id: 'P-1',
+  geometry: { kind: 'flat', width: '20.1 mm', thickness: '6.2 mm' },
+  gaugeLength: '50 mm',
+} as const;
+
+export const RULES = {
+  trigger: { kind: 'force', thresholdN: 200, readings: 3 },
+  breakRule: { kind: 'force-drop', fractionOfPeak: 0.2, readings: 2, peakTimesThreshold: 3, peakMinN: 100 },
+  tailS: 1,
+} as const;
+
+export const BY_HAND = { trigger: { kind: 'by-hand' }, breakRule: { kind: 'by-hand' }, tailS: null } as const;
+
+/** Line number `count`; every line is another one, so that none can stand in for another. */
+export const lineOf = (count: number, load = 1000 + (count % 97)): string =>
+  `${count},${load.toFixed(1)},${(count / 1e4).toFixed(4)}\r\n`;
+
+export class RecorderProcess {
+  readonly archivePath: string;
+  readonly child: ChildProcess;
+  readonly client: RecorderClient;
+  readonly notices: Notice[] = [];
+  readonly complaints: string[];
+  session: Session | null = null;
+
+  private constructor(
+    archivePath: string,
+    child: ChildProcess,
+    client: RecorderClient,
+    complaints: string[],
+  ) {
+    this.archivePath = archivePath;
+    this.child = child;
+    this.client = client;
+    this.complaints = complaints;
+    client.onEvent((name, event) => {
+      if (name === 'notice') this.notices.push(event as Notice);
+      if (name === 'session') this.session = event as Session;
+    });
+  }
+
+  static async start(archivePath: string): Promise<RecorderProcess> {
+    const child = spawn(process.execPath, [RECORDER, '--archive', archivePath], {
+      stdio: ['ignore', 'ignore', 'pipe'],
+    });
+    const complaints: string[] = [];
+    child.stderr.on('data', (bytes: Buffer) => complaints.push(bytes.toString()));
+    onTestFinished(async () => {
+      child.kill('SIGKILL');
+      await until(() => child.exitCode !== null || child.signalCode !== null, 'the recorder ends');
+    });
+    const found: RecorderClient[] = [];
+    await until(async () => {
+      if (child.exitCode !== null) throw new Error(`the recorder ended: ${complaints.join('')}`);
+      const client = await connectToRecorder(archivePath);
+      if (client !== null) found.push(client);
+      return client !== null;
+    }, 'the recorder answers');
+    const [client] = found;
+    if (client === undefined) throw new Error('the recorder does not answer');
+    return new RecorderProcess(archivePath, child, client, complaints);
+  }
+
+  async ask<N extends RequestName>(name: N, payload: RequestInputOf<N>): Promise<ReplyOf<N>> {
+    const answer = await this.client.request(name, payload);
+    if (!answer.ok) throw new Error(`${name}: ${answer.fault.code}: ${answer.fault.sentence}`);
+    return answer.value;
+  }
+
+  async faultOf<N extends RequestName>(name: N, payload: RequestInputOf<N>): Promise<string> {
+    const answer = await this.client.request(name, payload);
+    return answer.ok ? 'no fault' : answer.fault.code;
+  }
+
+  /** Opens the port and begins a record; the pull's number. */
+  async ready(
+    port: string,
+    rules: Pick<RequestInputOf<'pull.ready'>, 'trigger' | 'breakRule' | 'tailS'> = RULES,
+  ): Promise<number> {
+    const { specimenId } = await this.ask('specimen.save', { specimen: SPECIMEN });
+    await this.ask('readout.open', { source: { kind: 'serial', path: port }, profile: PROFILE });
+    return (await this.ask('pull.ready', { specimenId, ...rules })).pullId;
+  }
+
+  async untilReadings(count: number): Promise<void> {
+    await until(
+      async () => ((await this.ask('session.get', {})).pull?.readingCount ?? 0) >= count,
+      `${count} readings`,
+    );
+  }
+
+  async untilState(state: Session['state']): Promise<void> {
+    await until(async () => (await this.ask('session.get', {})).state === state, `the session is ${state}`);
+  }
+
+  /** The counters of all readings of a pull, in order, as they were shown. */
+  async countsOf(pullId: number): Promise<number[]> {
+    const { columns } = await this.ask('pull.readings', { pullId, fromSeq: 0, count: 200_000 });
+    return [...(columns.channels[0]?.value ?? [])];
+  }
+
+  /** All raw bytes of a pull. */
+  async rawOf(pullId: number): Promise<string> {
+    const { bytes } = await this.ask('pull.raw', { pullId, fromChunk: 0, count: 100_000 });
+    return Buffer.from(bytes).toString('latin1');
+  }
+
+  async kill(): Promise<void> {
+    this.child.kill('SIGKILL');
+    await until(() => this.child.signalCode !== null, 'the recorder is killed');
+  }
+
+  async stop(): Promise<number | null> {
+    this.child.kill('SIGTERM');
+    await until(() => this.child.exitCode !== null || this.child.signalCode !== null, 'the recorder ends');
+    return this.child.exitCode;
+  }
+}
+
+export interface Readout {
+  readonly pty: Pty;
+  readonly port: string;
+  /** Lines sent so far. */
+  readonly sent: () => number;
+  /** Sends lines one by one, `intervalMs` apart, until told to stop. */
+  readonly run: (intervalMs: number, loadOf?: (count: number) => number) => void;
+  readonly pause: () => Promise<void>;
+  /** What stands in the port's queue and nobody has read. */
+  readonly unread: () => string;
+}
+
+/**
+ * A readout on a pty. The test holds the port open too, without reading: what a killed recorder had not read yet
+ * stays in the queue, so that afterwards the test knows to the byte what had been read.
+ */
+export async function makeReadout(folder: string): Promise<Readout> {
+  const pty = await makePty(folder);
+  const watch = openSync(pty.path, constants.O_RDONLY | constants.O_NONBLOCK | constants.O_NOCTTY);
+  let count = 0;
+  let timer: NodeJS.Timeout | null = null;
+  let writing: Promise<void> = Promise.resolve();
+  onTestFinished(async () => {
+    if (timer !== null) clearInterval(timer);
+    await writing.catch(() => undefined);
+    closeSync(watch);
+    await pty.kill();
+  });
+  return {
+    pty,
+    port: pty.path,
+    sent: () => count,
+    run: (intervalMs, loadOf) => {
+      timer = setInterval(() => {
+        const line = lineOf(count, loadOf?.(count));
+        count++;
+        writing = writing.then(() => pty.write(line));
+      }, intervalMs);
+    },
+    pause: async () => {
+      if (timer !== null) clearInterval(timer);
+      timer = null;
+      await writing;
+      // What socat still carries arrives within this.
+      await new Promise((done) => setTimeout(done, 100));
+    },
+    unread: () => {
+      const buffer = Buffer.alloc(65_536);
+      try {
+        return buffer.toString('latin1', 0, readSync(watch, buffer, 0, buffer.length, null));
+      } catch (error) {
+        if (error instanceof Error && 'code' in error && error.code === 'EAGAIN') return '';
+        throw error;
+      }
+    },
+  };
+}
