@@ -36,6 +36,13 @@ export function energyFindings(record: EvaluatedRecord, maximum: Maximum): Findi
     const because = why ?? lost(index);
     if (because !== null) return withhold(symbol, name, because.code, because.reason);
     const value = area * scale;
+    if (!Number.isFinite(value))
+      return withhold(
+        symbol,
+        name,
+        'readings-too-few',
+        'Fewer than two readings have both load and extension.',
+      );
     const remarks = [
       ...(columns.strainSource?.channel === 'travel' ? [`Strain is ${FROM_TRAVEL}.`] : []),
       ...(end.kind === 'stops' && symbol === 'Wt'

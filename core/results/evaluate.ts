@@ -1,5 +1,4 @@
 /** One evaluation of one curve: composition only, each result has a file of its own. */
-import type { Channel } from '../curve/channel.ts';
 import type { Curve } from '../curve/curve.ts';
 import type { Specimen } from '../specimen/specimen.ts';
 import { type AreaOutcome, area, areaFacts } from './area.ts';
@@ -15,20 +14,20 @@ import {
 } from './evaluation.ts';
 import { extensionAtFracture, extensionAtMaximum } from './extension-findings.ts';
 import { extensionUnderLoad } from './extension-under-load.ts';
-import type { Finding } from './finding.ts';
+import { type Finding, finiteOrWithheld } from './finding.ts';
 import { resolutionChecks } from './instrument-resolution.ts';
 import { hardeningFindings } from './hardening.ts';
 import { type Maximum, maximumFindings, maximumOf } from './peak.ts';
 import { type ProofStrength, offsetSymbol, proofStrength } from './proof-strength.ts';
-import { type RecordColumns, recordColumns, withoutReadings } from './record-columns.ts';
+import { type RecordColumns, recordColumns } from './record-columns.ts';
 import { reported } from './reported.ts';
 import { recordRemarks } from './record-remarks.ts';
-import { scanRecord } from './record-scan.ts';
 import { specimenFindings } from './specimen-findings.ts';
 import { elasticSlope, slopeFinding } from './slope-finding.ts';
 import { speedInput, speedStages } from './speed-stages.ts';
 import { testingSpeed } from './testing-speed.ts';
 import { unusableRecord } from './unusable-record.ts';
+import { usableColumns } from './usable-columns.ts';
 import { yieldFindings } from './yield-findings.ts';
 
 const OFFSETS_PERCENT = [0.2] as const;
@@ -110,20 +109,17 @@ type MeasuredRecord =
 
 /** The record as it counts: up to a marked break, spikes set aside; or why nothing can be taken from it. */
 function measuredRecord(columns: RecordColumns, options: EvaluationOptions): MeasuredRecord {
-  const load: Channel | undefined = columns.force ?? columns.stress;
-  const scan =
-    load === undefined
-      ? null
-      : scanRecord(
-          options.fractureIndex === undefined
-            ? load.column
-            : load.column.subarray(0, Math.max(1, Math.floor(options.fractureIndex) + 1)),
-        );
-  const unusable = unusableRecord(columns, load, scan, options);
+  const usable = usableColumns(columns, markedIndex(columns, options));
+  const unusable = unusableRecord(columns, usable, options);
   if (unusable !== null) return { ok: false, ...unusable };
-  if (load === undefined || scan === null) throw new Error('a record without load is unusable');
-  const clean = withoutReadings(columns, load, scan);
-  return { ok: true, record: evaluatedRecord(clean.columns, clean.load, scan, options) };
+  if (usable === null) throw new Error('a record without load is unusable');
+  return { ok: true, record: evaluatedRecord(usable, options) };
+}
+
+/** The marked break as a reading of the record; null where there is no mark, or none that is in the record. */
+function markedIndex({ length }: RecordColumns, { fractureIndex }: EvaluationOptions): number | null {
+  if (fractureIndex === undefined || !(fractureIndex >= 0 && fractureIndex < length)) return null;
+  return Math.floor(fractureIndex);
 }
 
 function marksOf(
@@ -178,7 +174,8 @@ interface HandOut extends Pick<
   readonly options: EvaluationOptions;
 }
 
-function handOut({ findings, columns, specimen, section, options, ...facts }: HandOut): Evaluation {
+function handOut({ findings: found, columns, specimen, section, options, ...facts }: HandOut): Evaluation {
+  const findings = found.map(finiteOrWithheld);
   const counted = section?.ok === true ? section.area : null;
   return {
     results: reported({

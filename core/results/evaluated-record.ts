@@ -14,11 +14,15 @@ import { loadingStart } from './loading-start.ts';
 import type { RecordColumns } from './record-columns.ts';
 import { type RecordEnd, recordEnd } from './record-end.ts';
 import type { RecordScan } from './record-scan.ts';
+import type { UsableColumns } from './usable-columns.ts';
 import { type YieldPointDecision, yieldPoint } from './yield-point.ts';
 
 export interface EvaluatedRecord {
   readonly columns: RecordColumns;
   readonly scan: RecordScan;
+  /** Readings of the extension set aside, and whether impossible numbers were met. */
+  readonly strays: readonly number[];
+  readonly impossible: boolean;
   /** Force in N, or stress in MPa where the record has no force. */
   readonly load: Channel;
   readonly stress?: Channel;
@@ -50,9 +54,7 @@ export const SLOPE_UNCERTAINTY_MAX = 0.15;
 export const READINGS_MIN = 5;
 
 export function evaluatedRecord(
-  columns: RecordColumns,
-  load: Channel,
-  scan: RecordScan,
+  { columns, load, scan, strays, impossible }: UsableColumns,
   options: EvaluationOptions,
 ): EvaluatedRecord {
   const { stress, strain } = columns;
@@ -64,7 +66,7 @@ export function evaluatedRecord(
     ...(strain === undefined ? {} : { strain }),
     ...(options.fractureIndex === undefined ? {} : { markedIndex: options.fractureIndex }),
   });
-  const base = { columns, scan, load, peakIndex, startIndex, end };
+  const base = { columns, scan, strays, impossible, load, peakIndex, startIndex, end };
   const nothing = { line: null, yielding: null, zeroStrain: 0, noiseMpa: 0, trust: { until: end.index } };
   if (stress === undefined || strain === undefined) {
     const reason = columns.stressMissing ?? columns.strainMissing;
@@ -76,14 +78,8 @@ export function evaluatedRecord(
     return { ...base, ...nothing, stress, strain, strainReason: constant, lineReason: constant };
 
   const fromTravel = columns.strainSource?.channel === 'travel';
-  const { line, lineReason, implausible } = lineOf(
-    stress,
-    strain,
-    startIndex,
-    peakIndex,
-    fromTravel,
-    options,
-  );
+  const found = lineOf(stress, strain, startIndex, peakIndex, fromTravel, options);
+  const { line, lineReason } = found;
   const slopeMpa = line?.fit.slope ?? null;
   const trust = extensionTrust({ stress, strain, startIndex, endIndex: end.index, slopeMpa });
   const foot = line === null ? 0 : -line.fit.intercept / line.fit.slope;
@@ -94,7 +90,7 @@ export function evaluatedRecord(
     stress,
     strain,
     trust,
-    strainReason: implausible,
+    strainReason: found.implausible,
     line,
     lineReason,
     noiseMpa,
@@ -167,8 +163,9 @@ function lineOf(
   return { line: null, lineReason: reason, implausible: reason };
 }
 
-/** An extension that doesn't follow the load at all. Even tungsten carbide stretches more than this. */
+/** An extension that doesn't follow the load at all: even tungsten carbide stretches more, and units can't hide that. */
 const STIFFER_THAN_ANYTHING_MPA = 2_000_000;
+const CONSTANT_STRAIN = 5e-5;
 
 function constantStrain(
   stress: Channel,
@@ -194,7 +191,7 @@ function constantStrain(
       reason: 'The extension has fewer than two readings while the load rises, so there is no strain.',
     };
   const span = (high - low) * strain.factor;
-  return span < rise / STIFFER_THAN_ANYTHING_MPA
+  return span < Math.min(CONSTANT_STRAIN, rise / STIFFER_THAN_ANYTHING_MPA)
     ? {
         code: 'extension-constant',
         reason: `The extension stays constant (within ${numberText(100 * span, 2)} %) while the load rises to its maximum: no extensometer on the specimen, or it was not connected.`,

@@ -19,3 +19,20 @@ export interface Reason {
 
 /** "no. 1 835": people count readings from one. */
 export const readingNumber = (index: number): string => `no. ${String(index + 1)}`;
+
+/**
+ * The last line of defence: arithmetic on a record that nobody foresaw may end in a number that is none. It is then
+ * withheld like anything else that the data can't support, and never handed out.
+ */
+export function finiteOrWithheld(finding: Finding): Finding {
+  if (!finding.given) return finding;
+  const { symbol, name, value, working } = finding.result;
+  return Number.isFinite(value) && working.inputs.every((input) => Number.isFinite(input.value))
+    ? finding
+    : withhold(
+        symbol,
+        name,
+        'not-a-number',
+        'The readings lead to no finite value; look at the record for impossible readings.',
+      );
+}

@@ -5,7 +5,7 @@
  * The readings of the range are put together in strain steps of equal ratio, each by its mean, and the line goes
  * through the means: every reading counts, and a densely recorded part doesn't outweigh the rest.
  */
-import { channelValue } from '../curve/channel.ts';
+import { channelValue, lastPresent } from '../curve/channel.ts';
 import { numberText } from '../quantity/number-text.ts';
 import type { EvaluatedRecord } from './evaluated-record.ts';
 import type { EvaluationOptions } from './evaluation.ts';
@@ -102,7 +102,8 @@ function hardening(record: EvaluatedRecord, maximum: Maximum, options: Evaluatio
   const foot = -line.fit.intercept / slope;
   const truePlastic = (engineering: number, mpa: number): number =>
     Math.log1p(engineering) - (mpa * (1 + engineering)) / slope;
-  const reached = 100 * truePlastic(channelValue(strain, last) - foot, channelValue(stress, last));
+  const there = lastPresent(strain.column, last, record.startIndex);
+  const reached = 100 * truePlastic(channelValue(strain, there) - foot, channelValue(stress, last));
   const wantedFrom = options.hardeningRangePercent?.from ?? FROM_PERCENT;
   const wantedTo = options.hardeningRangePercent?.to ?? TO_PERCENT;
   const plateauEnd =
@@ -114,7 +115,7 @@ function hardening(record: EvaluatedRecord, maximum: Maximum, options: Evaluatio
   if (!(toPercent >= RANGE_RATIO_MIN * fromPercent))
     return no(
       'hardening-range-too-short',
-      `Between ${numberText(wantedFrom, 3)} % plastic strain${plateauEnd > wantedFrom ? ` (${numberText(plateauEnd, 3)} %, end of the yield point extension)` : ''} and the maximum force (${numberText(Math.max(0, reached), 3)} %) the curve is too short for a line; state another range.`,
+      `Between ${numberText(wantedFrom, 3)} % plastic strain${plateauEnd > wantedFrom ? ` (${numberText(plateauEnd, 3)} %, end of the yield point extension)` : ''} and the maximum force (${numberText(reached > 0 ? reached : 0, 3)} %) the curve is too short for a line; state another range.`,
     );
 
   const hardened = ludwikLine(record, fromPercent / 100, toPercent / 100, last, foot, slope);

@@ -32,7 +32,12 @@ export function maximumOf(record: EvaluatedRecord): Maximum {
     const after = largestFrom(load.column, yielding.point.hardeningIndex, end.index);
     if (after >= 0) index = after;
   }
-  const remarks: string[] = [];
+  const remarks: string[] =
+    record.strainReason?.code === 'slope-implausible'
+      ? [
+          'The slope of the elastic part is one that no metal has: one of the units, the area or the gauge length is probably wrong; check before using this value.',
+        ]
+      : [];
   const stops = end.kind === 'stops' || end.kind === 'unloaded';
   const stillRising = stops && risesUntil(record, index);
   if (stops && !stillRising) {

@@ -209,24 +209,3 @@ function hasValues(column: Float64Array): boolean {
   for (const value of column) if (Number.isFinite(value)) return true;
   return false;
 }
-
-/** The columns with some readings of the load taken as not there (spikes); copies only where there are any. */
-export function withoutReadings(
-  columns: RecordColumns,
-  load: Channel,
-  { spikes }: { readonly spikes: readonly number[] },
-): { readonly columns: RecordColumns; readonly load: Channel } {
-  if (spikes.length === 0) return { columns, load };
-  const column = load.column.slice();
-  for (const index of spikes) column[index] = Number.NaN;
-  const cleaned = (channel: Channel): Channel =>
-    channel.column === load.column ? { ...channel, column } : channel;
-  return {
-    load: cleaned(load),
-    columns: {
-      ...columns,
-      ...(columns.force === undefined ? {} : { force: cleaned(columns.force) }),
-      ...(columns.stress === undefined ? {} : { stress: cleaned(columns.stress) }),
-    },
-  };
-}

@@ -9,13 +9,21 @@ import { readingNumber } from './finding.ts';
 const PRELOAD_FRACTION = 0.05;
 /** Waiting before the loading worth a word. */
 const SLACK_S = 5;
+/** A longer wait is a fault of the clock column. */
+const WAITED_S_MAX = 1e7;
 /** Spikes named one by one; more are counted. */
 const SPIKES_NAMED_MAX = 3;
 
 export function recordRemarks(record: EvaluatedRecord, curve: Curve): string[] {
   return [
     ...missing(record),
+    ...(record.impossible
+      ? [
+          'Readings larger than any channel can show are passed over; look at the readout and its line format.',
+        ]
+      : []),
     ...spikes(record),
+    ...strays(record),
     ...time(record),
     ...gaps(curve),
     ...beginning(record),
@@ -44,6 +52,15 @@ function spikes({ scan, load, columns }: EvaluatedRecord): string[] {
   const unit = columns.force === undefined ? 'MPa' : 'N';
   return [
     `${scan.spikes.length === 1 ? 'A reading stands' : `${String(scan.spikes.length)} readings stand`} alone far above the neighbours (${named}${more}) and ${scan.spikes.length === 1 ? 'is' : 'are'} not taken for the maximum; the largest of the others is ${largest} ${unit}.`,
+  ];
+}
+
+function strays({ strays: indices }: EvaluatedRecord): string[] {
+  if (indices.length === 0) return [];
+  const named = indices.slice(0, SPIKES_NAMED_MAX).map(readingNumber).join(', ');
+  const more = indices.length > SPIKES_NAMED_MAX ? ' and more' : '';
+  return [
+    `${String(indices.length)} single reading${indices.length === 1 ? '' : 's'} of the extension far from both neighbours (${named}${more}) ${indices.length === 1 ? 'is' : 'are'} passed over.`,
   ];
 }
 
@@ -86,7 +103,7 @@ function beginning(record: EvaluatedRecord): string[] {
     );
   const ts = columns.timeS;
   const waited = ts === undefined ? Number.NaN : (ts[startIndex] as number) - (ts[0] as number);
-  if (waited > SLACK_S)
+  if (waited > SLACK_S && waited < WAITED_S_MAX)
     remarks.push(
       `The loading begins ${numberText(waited, 3)} s into the record (reading ${readingNumber(startIndex)}); the slack before it is left out.`,
     );

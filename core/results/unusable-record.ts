@@ -1,11 +1,10 @@
 /** Records from which nothing can be taken: no load channel, all zeros, compression. One reason for every symbol. */
-import type { Channel } from '../curve/channel.ts';
 import { numberText } from '../quantity/number-text.ts';
 import type { EvaluationOptions } from './evaluation.ts';
 import { type Finding, type Reason, withhold } from './finding.ts';
 import { offsetSymbol } from './proof-strength.ts';
 import type { RecordColumns } from './record-columns.ts';
-import type { RecordScan } from './record-scan.ts';
+import type { UsableColumns } from './usable-columns.ts';
 
 /** Symbols that come from the curve, with their names. */
 const NAMES: readonly (readonly [string, string])[] = [
@@ -27,11 +26,10 @@ const NAMES: readonly (readonly [string, string])[] = [
 
 export function unusableRecord(
   columns: RecordColumns,
-  load: Channel | undefined,
-  scan: RecordScan | null,
+  usable: UsableColumns | null,
   options: EvaluationOptions,
 ): { readonly findings: readonly Finding[]; readonly remarks: readonly string[] } | null {
-  const why = unusable(columns, load, scan);
+  const why = unusable(columns, usable);
   if (why === null) return null;
   const strengths: (readonly [string, string])[] = [
     ...(options.offsetsPercent ?? [0.2]).map((p) => [offsetSymbol(p), 'proof strength, offset'] as const),
@@ -45,11 +43,12 @@ export function unusableRecord(
   };
 }
 
-function unusable(columns: RecordColumns, load: Channel | undefined, scan: RecordScan | null): Reason | null {
-  if (load === undefined || scan === null)
+function unusable(columns: RecordColumns, usable: UsableColumns | null): Reason | null {
+  if (usable === null)
     return (
       columns.stressMissing ?? { code: 'no-force', reason: 'The curve has no readings of force or stress.' }
     );
+  const { load, scan } = usable;
   const unit = columns.force === undefined ? 'MPa' : 'N';
   const largest = (scan.largest - load.zero) * load.factor;
   const smallest = (scan.smallest - load.zero) * load.factor;

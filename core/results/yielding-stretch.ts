@@ -155,7 +155,10 @@ function lowerYield(
     if (y < (ys[first] as number) || Number.isNaN(ys[first])) first = i;
     else if (y > (ys[first] as number) + rise) break;
   }
-  const level = columnValue(stress, middleOf(plateauSteps, i)) - rise;
+  const level = columnValue(
+    stress,
+    middleOf(plateauSteps, i) - Math.max(2 * noiseMpa, LEVEL_REACHED * upperMpa),
+  );
   while (i < plateau.to && !((ys[i] as number) >= level)) i += 1;
   const transientEnd = i;
   let later = -1;
@@ -190,6 +193,8 @@ function lowerYield(
       };
 }
 
+/** The plateau's level counts as reached this part of the upper yield below it. */
+const LEVEL_REACHED = 0.0002;
 /** Noise above this part of the upper yield, and single readings don't tell the lower yield any more. */
 const NOISY_FRACTION = 0.001;
 const STEP_READINGS_MIN = 4;

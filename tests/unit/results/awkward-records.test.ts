@@ -1,0 +1,421 @@
+/**
+ * Awkward records: each gives the results that stand and a reason for each that doesn't; never a value that isn't
+ * finite, never a confident wrong number.
+ */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Curve } from '../../../core/curve/curve.ts';
+import { evaluate } from '../../../core/results/evaluate.ts';
+import type { Evaluation, EvaluationOptions } from '../../../core/results/evaluation.ts';
+import { readSpecimen } from '../../../core/specimen/read-specimen.ts';
+import type { Specimen } from '../../../core/specimen/specimen.ts';
+import { record, voce, yieldPointLaw } from './synthetic-curve.ts';
+
+function specimen(): Specimen {
+  const outcome = readSpecimen({
+    id: 'T-1',
+    geometry: { kind: 'round', diameter: '10 mm' },
+    gaugeLength: '50 mm',
+    parallelLength: '60 mm',
+  });
+  if (!outcome.ok) throw new Error('specimen');
+  return outcome.specimen;
+}
+const AREA = 25 * Math.PI;
+
+/** The same record as force and extension of the specimen above. */
+function asForce(curve: Curve): Curve {
+  const { stressMpa, strainRatio } = curve;
+  if (stressMpa === undefined || strainRatio === undefined) throw new Error('no columns');
+  return {
+    length: curve.length,
+    ...(curve.timeS === undefined ? {} : { timeS: curve.timeS }),
+    forceN: stressMpa.map((s) => s * AREA),
+    extensionMm: strainRatio.map((e) => e * 50),
+  };
+}
+
+const columns = (force: readonly number[], extension: readonly number[]): Curve => ({
+  length: force.length,
+  forceN: Float64Array.from(force),
+  extensionMm: Float64Array.from(extension),
+});
+
+const valueOf = ({ results }: Evaluation, symbol: string): number | undefined =>
+  results.find((r) => r.symbol === symbol)?.value;
+const reasonOf = ({ withheld }: Evaluation, symbol: string): string =>
+  withheld.find((w) => w.symbol === symbol)?.reason ?? '';
+const remarksOf = ({ results }: Evaluation, symbol: string): string =>
+  results.find((r) => r.symbol === symbol)?.remarks?.join(' ') ?? '';
+
+/** What every evaluation must keep to, whatever came in. */
+function sound(evaluation: Evaluation): Evaluation {
+  const given = evaluation.results.map((r) => r.symbol);
+  const withheld = evaluation.withheld.map((w) => w.symbol);
+  for (const result of evaluation.results) {
+    expect(Number.isFinite(result.value), result.symbol).toBe(true);
+    for (const input of result.working.inputs)
+      expect(Number.isFinite(input.value), `${result.symbol}: ${input.symbol}`).toBe(true);
+    expect(result.working.substituted).not.toMatch(/NaN|Infinity|undefined/);
+    expect(result.method).not.toMatch(/NaN|Infinity|undefined/);
+  }
+  for (const { symbol, reason } of evaluation.withheld) {
+    expect(reason, symbol).toMatch(/^[A-Z“].{15,}[.]$/s);
+    expect(reason, symbol).not.toMatch(/NaN|Infinity|undefined/);
+  }
+  for (const remark of evaluation.remarks) expect(remark).not.toMatch(/NaN|Infinity|undefined/);
+  expect(new Set(given).size, 'no symbol twice').toBe(given.length);
+  expect(
+    given.filter((s) => withheld.includes(s)),
+    'nothing both given and withheld',
+  ).toEqual([]);
+  for (const symbol of ['Fm', 'Rm', 'Rp0.2', 'Rt0.5', 'ReH', 'ReL', 'Ae', 'mE', 'At', 'Agt', 'Ag', 'n', 'K'])
+    expect(given.includes(symbol) || withheld.includes(symbol), symbol).toBe(true);
+  return evaluation;
+}
+
+const evaluated = (curve: Curve, options: EvaluationOptions = {}): Evaluation =>
+  sound(evaluate(curve, specimen(), options));
+
+describe('a record with hardly anything in it', () => {
+  it('of three readings gives the largest force and nothing that needs a curve', () => {
+    const evaluation = evaluated(columns([10, 30_000, 5], [0, 1, 2]));
+    expect(valueOf(evaluation, 'Fm')).toBe(30_000);
+    expect(valueOf(evaluation, 'mE')).toBeUndefined();
+    expect(valueOf(evaluation, 'Rp0.2')).toBeUndefined();
+    expect(reasonOf(evaluation, 'Rp0.2')).not.toBe('');
+  });
+
+  it('of one reading, or none, gives reasons', () => {
+    evaluated(columns([1000], [0]));
+    const none = evaluated(columns([], []));
+    expect(none.results.filter((r) => r.symbol !== 'S0' && r.symbol !== 'L0')).toEqual([]);
+  });
+
+  it('of zeros only says that nothing was pulled', () => {
+    const zeros = Array.from({ length: 100 }, () => 0);
+    expect(reasonOf(evaluated(columns(zeros, zeros)), 'Fm')).toContain('nothing was pulled');
+  });
+
+  it('of 21 readings gives what they carry', () => {
+    const evaluation = evaluated(asForce(record(voce(), { readings: 21 })));
+    expect(valueOf(evaluation, 'Rm')).toBeDefined();
+    expect(valueOf(evaluation, 'A')).toBeUndefined();
+    expect(reasonOf(evaluation, 'mE')).not.toBe('');
+  });
+});
+
+describe('a missing or useless channel', () => {
+  const law = voce();
+  it('of force leaves no force and no strength', () => {
+    const curve = asForce(record(law));
+    const evaluation = evaluated({
+      length: curve.length,
+      extensionMm: curve.extensionMm ?? new Float64Array(),
+    });
+    expect(reasonOf(evaluation, 'Fm')).toContain('no readings of force');
+    expect(valueOf(evaluation, 'Rm')).toBeUndefined();
+  });
+
+  it('of extension leaves the tensile strength, and says what an extensometer would give', () => {
+    const curve = asForce(record(law));
+    const evaluation = evaluated({ length: curve.length, forceN: curve.forceN ?? new Float64Array() });
+    expect(valueOf(evaluation, 'Rm')).toBeCloseTo(law.known.strengthMpa ?? 0, 2);
+    expect(reasonOf(evaluation, 'Rp0.2')).toContain('extensometer');
+  });
+
+  it('that is all blanks is the same as none', () => {
+    const curve = asForce(record(law));
+    const evaluation = evaluated({ ...curve, extensionMm: new Float64Array(curve.length).fill(Number.NaN) });
+    expect(reasonOf(evaluation, 'Rp0.2')).toContain('no readings of extension');
+  });
+
+  it('with constant extension says that there was no extensometer', () => {
+    const curve = asForce(record(law));
+    const evaluation = evaluated({ ...curve, extensionMm: new Float64Array(curve.length).fill(0.013) });
+    for (const symbol of ['Rp0.2', 'A', 'Agt', 'ReH', 'mE'])
+      expect(reasonOf(evaluation, symbol), symbol).toContain('stays constant');
+    expect(valueOf(evaluation, 'Fm')).toBeDefined();
+  });
+
+  it('with overload readings in it passes over them', () => {
+    const curve = asForce(record(law));
+    const force = curve.forceN?.slice() ?? new Float64Array();
+    for (let i = 1000; i < 1040; i++) force[i] = Number.NaN;
+    const evaluation = evaluated({ ...curve, forceN: force });
+    expect(valueOf(evaluation, 'Rm')).toBeCloseTo(law.known.strengthMpa ?? 0, 1);
+    expect(evaluation.remarks.join(' ')).toContain('40 of');
+  });
+});
+
+describe('one spike', () => {
+  const law = voce();
+  const clean = asForce(record(law));
+  it.each([
+    ['at the start', 0],
+    ['at the end', clean.length - 1],
+    ['in the middle', 700],
+  ])('%s is not taken for the maximum force, and is named', (_where, index) => {
+    const force = clean.forceN?.slice() ?? new Float64Array();
+    force[index] = 500_000;
+    const evaluation = evaluated({ ...clean, forceN: force });
+    expect(valueOf(evaluation, 'Rm')).toBeCloseTo(law.known.strengthMpa ?? 0, 2);
+    expect(Math.abs((valueOf(evaluation, 'Rp0.2') ?? 0) - law.known.proofMpa)).toBeLessThan(1);
+    expect(evaluation.remarks.join(' ')).toContain(`no. ${String(index + 1)}`);
+  });
+
+  it('down to zero is neither a break nor a proof strength', () => {
+    const force = clean.forceN?.slice() ?? new Float64Array();
+    force[300] = 0;
+    force[30] = 0;
+    const evaluation = evaluated({ ...clean, forceN: force });
+    expect(Math.abs((valueOf(evaluation, 'Rp0.2') ?? 0) - law.known.proofMpa)).toBeLessThan(1);
+    expect(Math.abs((valueOf(evaluation, 'A') ?? 0) - (law.known.elongationPercent ?? 0))).toBeLessThan(0.02);
+  });
+
+  it('of the extension is no proof strength and no lost extensometer', () => {
+    const extension = clean.extensionMm?.slice() ?? new Float64Array();
+    extension[20] = 4;
+    extension[500] = -3;
+    const evaluation = evaluated({ ...clean, extensionMm: extension });
+    expect(Math.abs((valueOf(evaluation, 'Rp0.2') ?? 0) - law.known.proofMpa)).toBeLessThan(1);
+    expect(valueOf(evaluation, 'A')).toBeDefined();
+  });
+});
+
+describe('time', () => {
+  it('that stands still or goes back is said and changes no value', () => {
+    const curve = asForce(record(voce()));
+    const time = curve.timeS?.slice() ?? new Float64Array();
+    time[101] = time[100] ?? 0;
+    time[500] = 3;
+    const evaluation = evaluated({ ...curve, timeS: time });
+    expect(evaluation.remarks.join(' ')).toMatch(/same time/);
+    expect(evaluation.remarks.join(' ')).toMatch(/goes back/);
+    expect(valueOf(evaluation, 'Rp0.2')).toBe(valueOf(evaluated(curve), 'Rp0.2'));
+  });
+});
+
+describe('a record that doesn’t end in a break', () => {
+  it('but still rises gives no maximum force, only the largest reading', () => {
+    const evaluation = evaluated(asForce(record(voce({ end: 0.05 }), { breaks: false })));
+    expect(valueOf(evaluation, 'Fm')).toBeUndefined();
+    expect(valueOf(evaluation, 'Rm')).toBeUndefined();
+    expect(reasonOf(evaluation, 'Rm')).toContain('still rises');
+    expect(valueOf(evaluation, 'Fmax')).toBeDefined();
+    for (const symbol of ['A', 'At', 'Ag', 'Agt'])
+      expect(valueOf(evaluation, symbol), symbol).toBeUndefined();
+    expect(valueOf(evaluation, 'Rp0.2')).toBeDefined();
+  });
+
+  it('but in letting off gives no elongation at the break', () => {
+    const loaded = record(voce({ end: 0.05 }), { breaks: false });
+    const n = loaded.length;
+    const top = loaded.stressMpa?.[n - 1] ?? 0;
+    const far = loaded.strainRatio?.[n - 1] ?? 0;
+    const stress = [...(loaded.stressMpa ?? [])];
+    const strain = [...(loaded.strainRatio ?? [])];
+    for (let k = 1; k <= 200; k++) {
+      stress.push(top * (1 - k / 200));
+      strain.push(far - (top * k) / 200 / 200_000);
+    }
+    const evaluation = evaluated(
+      asForce({
+        length: stress.length,
+        stressMpa: Float64Array.from(stress),
+        strainRatio: Float64Array.from(strain),
+      }),
+    );
+    expect(reasonOf(evaluation, 'A')).toContain('let off');
+    expect(valueOf(evaluation, 'Rm')).toBeUndefined();
+  });
+
+  it('but in necking gives the last extension with the doubt beside it', () => {
+    const law = voce({ end: 0.3 });
+    const evaluation = evaluated(asForce(record(law, { breaks: false })));
+    expect(valueOf(evaluation, 'A')).toBeCloseTo(law.known.elongationPercent ?? 0, 1);
+    expect(remarksOf(evaluation, 'A')).toContain('its last reading is taken for the break');
+  });
+
+  it('with an appended row of zeros takes the row before it', () => {
+    const law = voce({ end: 0.3 });
+    const curve = record(law, { breaks: false });
+    const stress = Float64Array.from([...(curve.stressMpa ?? []), 0]);
+    const strain = Float64Array.from([...(curve.strainRatio ?? []), 0]);
+    const evaluation = evaluated(asForce({ length: stress.length, stressMpa: stress, strainRatio: strain }));
+    expect(evaluation.marks.fracture).toBe(stress.length - 2);
+    expect(valueOf(evaluation, 'A')).toBeCloseTo(law.known.elongationPercent ?? 0, 1);
+  });
+});
+
+describe('a record that is no tension test', () => {
+  it('but compression says so', () => {
+    const curve = asForce(record(voce()));
+    const evaluation = evaluated({ ...curve, forceN: curve.forceN?.map((f) => -f) ?? new Float64Array() });
+    expect(reasonOf(evaluation, 'Fm')).toContain('compression');
+  });
+
+  it.each([
+    ['force in kN called N', 0.001, 1],
+    ['extension in inches called mm', 1, 1 / 25.4],
+    ['extension in percent called mm', 1, 2],
+    ['force in N called kN', 1000, 1],
+  ])(
+    'in mixed units (%s) gives no yield and puts the doubt beside the strength',
+    (_name, force, extension) => {
+      const curve = asForce(record(voce()));
+      const evaluation = evaluated({
+        ...curve,
+        forceN: curve.forceN?.map((f) => f * force) ?? new Float64Array(),
+        extensionMm: curve.extensionMm?.map((e) => e * extension) ?? new Float64Array(),
+      });
+      if (extension === 2) {
+        // 100 GPa is a metal's slope: nobody can tell.
+        expect(valueOf(evaluation, 'Rp0.2')).toBeDefined();
+        return;
+      }
+      expect(valueOf(evaluation, 'Rp0.2')).toBeUndefined();
+      expect(valueOf(evaluation, 'A')).toBeUndefined();
+      expect(reasonOf(evaluation, 'Rp0.2')).toContain('check the units');
+      expect(remarksOf(evaluation, 'Rm')).toContain('units');
+    },
+  );
+
+  it('whose unit changes on the way gives no yield', () => {
+    const curve = asForce(record(voce()));
+    const evaluation = evaluated({
+      ...curve,
+      forceN: curve.forceN?.map((f, i) => (i < 20 ? f / 1000 : f)) ?? new Float64Array(),
+    });
+    const proof = valueOf(evaluation, 'Rp0.2');
+    const law = voce();
+    if (proof !== undefined) expect(Math.abs(proof - law.known.proofMpa)).toBeLessThan(5);
+  });
+});
+
+describe('a slow start', () => {
+  it('of 20 s of slack is left out, and said', () => {
+    const law = voce();
+    const evaluation = evaluated(asForce(record(law, { slackReadings: 200, stressNoiseMpa: 0.2 })));
+    expect(evaluation.remarks.join(' ')).toContain('the slack before it is left out');
+    expect(Math.abs((valueOf(evaluation, 'Rp0.2') ?? 0) - law.known.proofMpa)).toBeLessThan(1.5);
+  });
+
+  it('in slack with moving grips is compensated by the foot of the elastic line', () => {
+    const law = voce();
+    const curve = record(law);
+    const slack = 200;
+    const strain = Float64Array.from([
+      ...Array.from({ length: slack }, (_, i) => (0.004 * i) / slack),
+      ...(curve.strainRatio ?? []).map((e) => e + 0.004),
+    ]);
+    const stress = Float64Array.from([...new Float64Array(slack), ...(curve.stressMpa ?? [])]);
+    const evaluation = evaluated(asForce({ length: stress.length, stressMpa: stress, strainRatio: strain }));
+    expect(Math.abs((valueOf(evaluation, 'Rp0.2') ?? 0) - law.known.proofMpa)).toBeLessThan(0.5);
+    expect(valueOf(evaluation, 'Agt')).toBeCloseTo(
+      (law.known.uniformPercent ?? 0) + (100 * (law.known.strengthMpa ?? 0)) / 200_000,
+      1,
+    );
+  });
+});
+
+describe('readings too slow for the yield point', () => {
+  it('give no upper yield without the word that it may be higher', () => {
+    // 10 readings a second through yield at a fast crosshead: 40 MPa from one reading to the next.
+    const evaluation = evaluated(asForce(record(yieldPointLaw(), { readings: 1_400 })));
+    if (valueOf(evaluation, 'ReH') === undefined)
+      expect(reasonOf(evaluation, 'ReH')).toContain('may have passed between them');
+    else expect(remarksOf(evaluation, 'ReH')).toContain('may be higher');
+  });
+
+  it('say in the reason that a yield point may have been missed', () => {
+    const law = yieldPointLaw({ transient: 0, plateau: 0.002, upper: 310, lower: 300 });
+    const evaluation = evaluated(asForce(record(law, { readings: 900 })));
+    if (valueOf(evaluation, 'ReH') === undefined && valueOf(evaluation, 'mE') !== undefined)
+      expect(reasonOf(evaluation, 'ReH')).toContain('may have passed between them');
+  });
+});
+
+describe('two million readings', () => {
+  it('are evaluated like few', () => {
+    const { known, ...law } = yieldPointLaw();
+    const evaluation = evaluated(asForce(record({ known, ...law }, { readings: 2_000_000 })));
+    expect(valueOf(evaluation, 'Rm')).toBeCloseTo(known.strengthMpa ?? 0, 3);
+    expect(valueOf(evaluation, 'ReH')).toBeCloseTo(known.upperYieldMpa ?? 0, 1);
+    expect(valueOf(evaluation, 'ReL')).toBeCloseTo(known.lowerYieldMpa ?? 0, 0);
+    expect(valueOf(evaluation, 'Ae')).toBeCloseTo(known.yieldPointExtensionPercent ?? 0, 1);
+    expect(valueOf(evaluation, 'Ag')).toBeCloseTo(known.uniformPercent ?? 0, 2);
+  });
+});
+
+describe('a mark by hand', () => {
+  it('of the break ends the evaluation there', () => {
+    const curve = asForce(record(voce({ end: 0.3 })));
+    const evaluation = evaluated(curve, { fractureIndex: 2_500 });
+    expect(evaluation.marks.fracture).toBe(2_500);
+    expect(valueOf(evaluation, 'At')).toBeCloseTo((100 * (curve.extensionMm?.[2_500] ?? 0)) / 50, 3);
+  });
+
+  it('outside the record is no mark', () => {
+    const curve = asForce(record(voce({ end: 0.3 })));
+    for (const fractureIndex of [-1, Number.NaN, 1e9])
+      expect(valueOf(evaluated(curve, { fractureIndex }), 'A')).toBe(valueOf(evaluated(curve), 'A'));
+  });
+});
+
+describe('whatever comes in', () => {
+  const strange = fc.oneof(
+    fc.double({ noDefaultInfinity: true }),
+    fc.constantFrom(0, -0, Number.NaN, Infinity, -Infinity, 1e300, -1e300, 5e-324, 1, -1),
+    fc.double({ min: -1e6, max: 1e6, noNaN: true }),
+  );
+
+  it('is answered with finite values and sentences', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.tuple(strange, strange, strange, strange), { maxLength: 60 }),
+        fc.boolean(),
+        (rows, withSpecimen) => {
+          const column = (k: 0 | 1 | 2 | 3): Float64Array => Float64Array.from(rows, (row) => row[k]);
+          const curve: Curve = withSpecimen
+            ? {
+                length: rows.length,
+                timeS: column(0),
+                forceN: column(1),
+                extensionMm: column(2),
+                travelMm: column(3),
+              }
+            : { length: rows.length, stressMpa: column(1), strainRatio: column(2) };
+          sound(evaluate(curve, withSpecimen ? specimen() : null));
+        },
+      ),
+      { numRuns: 400 },
+    );
+  });
+
+  it('a good record with anything done to it stays sound', () => {
+    const good = asForce(record(yieldPointLaw(), { readings: 1_500, stressNoiseMpa: 1 }));
+    fc.assert(
+      fc.property(
+        fc.array(fc.tuple(fc.integer({ min: 0, max: good.length - 1 }), strange, fc.boolean()), {
+          maxLength: 12,
+        }),
+        fc.integer({ min: 0, max: good.length }),
+        fc.integer({ min: 1, max: good.length }),
+        (hits, from, to) => {
+          const force = good.forceN?.slice() ?? new Float64Array();
+          const extension = good.extensionMm?.slice() ?? new Float64Array();
+          for (const [index, value, inForce] of hits) (inForce ? force : extension)[index] = value;
+          const [a, b] = from < to ? [from, to] : [to, from];
+          sound(
+            evaluate(
+              { length: b - a, forceN: force.subarray(a, b), extensionMm: extension.subarray(a, b) },
+              specimen(),
+            ),
+          );
+        },
+      ),
+      { numRuns: 300 },
+    );
+  });
+});
