@@ -15,9 +15,10 @@ import { verb as judge } from './verbs/judge.ts';
 import { verb as pull } from './verbs/pull.ts';
 import { verb as rules } from './verbs/rules.ts';
 import { verb as selfCheck } from './verbs/self-check.ts';
+import { verb as set } from './verbs/set.ts';
 import { verb as simulate } from './verbs/simulate.ts';
 
-const VERBS: readonly Verb[] = [archive, evaluate, judge, pull, rules, selfCheck, simulate];
+const VERBS: readonly Verb[] = [archive, evaluate, judge, pull, rules, selfCheck, set, simulate];
 
 export async function runCommandLine(argv: readonly string[], io: VerbIo): Promise<ExitCode> {
   const [name, ...args] = argv;
