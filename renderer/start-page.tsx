@@ -9,6 +9,7 @@ import { listenToKeys } from './keys/page-keys.ts';
 import { followEndedPull } from './stations/opened-pull.ts';
 import { keepPlan } from './stations/pull/pull-plan.ts';
 import { keepReadoutChoice } from './stations/readout/readout-choice.ts';
+import { loadScenarios } from './stations/readout/scenarios.ts';
 import { rememberPlace } from './store/place.ts';
 import { connectStore } from './store/session-store.ts';
 import { keepDraft } from './store/specimen-draft.ts';
@@ -27,6 +28,7 @@ export function startPage(bridge: Bridge, at: HTMLElement): void {
   followWindowTheme(bridge);
   followMenu(bridge);
   followEndedPull();
+  loadScenarios();
   listenToKeys();
   render(<App />, at);
 }

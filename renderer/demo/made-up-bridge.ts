@@ -19,6 +19,8 @@ import type { Session, SessionState } from '../../core/contract/session.ts';
 import type { KeptSpecimen } from '../../core/contract/specimen-requests.ts';
 import { evaluate } from '../../core/results/evaluate.ts';
 import { readSpecimen } from '../../core/specimen/read-specimen.ts';
+import { specimenFile } from '../../core/specimen/specimen-file.ts';
+import mildSteel from '../../fixtures/scenarios/mild-steel-yield-point.json' with { type: 'json' };
 import simulatedFrameSi from '../../fixtures/readouts/simulated-frame-si.json' with { type: 'json' };
 import { noise, syntheticPoint } from './synthetic-pull.ts';
 
@@ -355,6 +357,17 @@ export class MadeUpBridge implements Bridge {
         { path: '/dev/ttyACM0', identity: { vendorId: '2341', productId: '0043' } },
       ],
       note: null,
+    }),
+    'readout.scenarios': () => ({
+      scenarios: [
+        {
+          name: mildSteel.name,
+          title: mildSteel.title,
+          notes: mildSteel.notes,
+          specimen: specimenFile.parse(mildSteel.specimen),
+          profileName: mildSteel.profile,
+        },
+      ],
     }),
     'readout.profiles': () => ({
       profiles: [{ profile: readoutProfile.parse(simulatedFrameSi), builtIn: true, savedWallMs: null }],

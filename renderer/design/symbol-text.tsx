@@ -20,7 +20,7 @@ export function SymbolText({ text }: { readonly text: string }) {
   let end = 0;
   for (const match of text.matchAll(SYMBOL)) {
     const [whole, ...groups] = match;
-    const [base = '', low = ''] = groups.filter((group) => group !== undefined);
+    const [base = '', low = ''] = (groups as (string | undefined)[]).filter((group) => group !== undefined);
     parts.push(text.slice(end, match.index), { base, low });
     end = match.index + whole.length;
   }

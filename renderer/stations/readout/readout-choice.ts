@@ -3,7 +3,7 @@ import { signal } from '@preact/signals';
 import { z } from 'zod';
 import { remember, remembered } from '../../store/remembered.ts';
 import type { ReadoutProfile } from '../../../core/contract/readout-profile.ts';
-import { OFFERED_SCENARIOS, offeredScenario } from './scenarios.ts';
+import { offeredScenario, scenarios } from './scenarios.ts';
 import { type ListedPort, type Source, source } from '../../../core/contract/source.ts';
 
 const choiceForm = z.object({
@@ -23,7 +23,8 @@ export function keepReadoutChoice(): void {
   remember(KEY, () => readoutChoice.value);
 }
 
-export const simulatedSource = (scenario: string = OFFERED_SCENARIOS[0]?.name ?? ''): Source => ({
+/** Blank until the scenarios are known; nothing can be opened then. */
+export const simulatedSource = (scenario: string = scenarios.value[0]?.name ?? ''): Source => ({
   kind: 'simulated',
   scenario,
 });
@@ -41,9 +42,9 @@ export function suggestedProfile(
   lastName: string | null,
 ): string | null {
   const names = profiles.map((p) => p.profile.name);
-  const simulated = OFFERED_SCENARIOS.map((s) => s.profile);
+  const simulated = scenarios.value.map((s) => s.profileName);
   if (chosen.kind === 'simulated') {
-    const spoken = offeredScenario(chosen.scenario)?.profile;
+    const spoken = offeredScenario(chosen.scenario)?.profileName;
     return names.find((name) => name === spoken) ?? names[0] ?? null;
   }
   const real = names.filter((name) => !simulated.includes(name));

@@ -42,8 +42,9 @@ function ChooseReadout() {
   const ports = useSignal<readonly ListedPort[]>([]);
   const note = useSignal<string | null>(null);
   const profiles = useSignal<readonly OfferedProfile[]>([]);
-  const chosen = useSignal<Source>(readoutChoice.value.source ?? simulatedSource());
-  const typedPath = useSignal(chosen.value.kind === 'serial' ? chosen.value.path : '');
+  const picked = useSignal<Source | null>(readoutChoice.value.source);
+  const chosen = picked.value ?? simulatedSource();
+  const typedPath = useSignal(chosen.kind === 'serial' ? chosen.path : '');
   const profileName = useSignal<string | null>(null);
   const profileId = useId();
   const connected = session.value !== null;
@@ -63,15 +64,16 @@ function ChooseReadout() {
     });
   }, [connected, archiveGeneration.value]);
 
-  const name =
-    profileName.value ?? suggestedProfile(profiles.value, chosen.value, readoutChoice.value.profileName);
+  const name = profileName.value ?? suggestedProfile(profiles.value, chosen, readoutChoice.value.profileName);
   const profile = profiles.value.find((p) => p.profile.name === name)?.profile;
-  const pathMissing = chosen.value.kind === 'serial' && chosen.value.path.trim() === '';
+  const sourceMissing =
+    (chosen.kind === 'serial' && chosen.path.trim() === '') ||
+    (chosen.kind === 'simulated' && chosen.scenario === '');
 
   const listen = async () => {
     if (profile === undefined) return;
-    const opened = await opening.run(() => request('readout.open', { source: chosen.value, profile }));
-    if (opened !== null) readoutChoice.value = { source: chosen.value, profileName: profile.name };
+    const opened = await opening.run(() => request('readout.open', { source: chosen, profile }));
+    if (opened !== null) readoutChoice.value = { source: chosen, profileName: profile.name };
   };
 
   return (
@@ -80,12 +82,12 @@ function ChooseReadout() {
       <SourceList
         ports={ports.value}
         note={note.value}
-        chosen={chosen.value}
+        chosen={chosen}
         onChoose={(source) => {
           opening.fault.value = null;
           // Another kind of source wants another profile; a choice made for the same kind stands.
-          if (source.kind !== chosen.value.kind || source.kind === 'simulated') profileName.value = null;
-          chosen.value = source;
+          if (source.kind !== chosen.kind || source.kind === 'simulated') profileName.value = null;
+          picked.value = source;
         }}
         onRefresh={() => void look()}
         typedPath={typedPath.value}
@@ -115,7 +117,7 @@ function ChooseReadout() {
         <Button
           kind="call"
           id="listen"
-          notNow={pathMissing ? text.byHandHint : profile === undefined ? text.profileHint : undefined}
+          notNow={sourceMissing ? text.byHandHint : profile === undefined ? text.profileHint : undefined}
           onPress={() => void listen()}
         >
           {opening.busy.value ? text.opening : text.open}

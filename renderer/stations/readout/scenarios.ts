@@ -1,33 +1,23 @@
-/** What ships for the simulated frame: each scenario with the specimen that it pulls. */
-import aluminiumWeld from '../../../fixtures/scenarios/aluminium-weld.json' with { type: 'json' };
-import brittleWeldDefect from '../../../fixtures/scenarios/brittle-weld-defect.json' with { type: 'json' };
-import mildSteel from '../../../fixtures/scenarios/mild-steel-yield-point.json' with { type: 'json' };
-import quenchedSteel from '../../../fixtures/scenarios/quenched-steel.json' with { type: 'json' };
-import weldStrapUs from '../../../fixtures/scenarios/weld-strap-us.json' with { type: 'json' };
-import { type SpecimenFile, specimenFile } from '../../../core/specimen/specimen-file.ts';
+/** What the simulated frame can pull: each scenario with its specimen, the one for a first pull at the head. */
+import { effect, signal, untracked } from '@preact/signals';
+import type { PageReplyOf } from '../../../core/contract/bridge.ts';
+import { request, session } from '../../store/session-store.ts';
 
-export interface OfferedScenario {
-  readonly name: string;
-  readonly title: string;
-  /** Name of the profile in which its readout speaks. */
-  readonly profile: string;
-  readonly specimen: SpecimenFile;
+export type OfferedScenario = PageReplyOf<'readout.scenarios'>['scenarios'][number];
+
+export const scenarios = signal<readonly OfferedScenario[]>([]);
+
+/** Asks once the recorder is there. Returns what stops it. */
+export function loadScenarios(): () => void {
+  return effect(() => {
+    const connected = session.value !== null;
+    if (!connected || untracked(() => scenarios.value.length > 0)) return;
+    void request('readout.scenarios', {}).then((answer) => {
+      if (answer.ok) scenarios.value = answer.value.scenarios;
+    });
+  });
 }
 
-/** The first one is for a first pull. */
-export const OFFERED_SCENARIOS: readonly OfferedScenario[] = [
-  mildSteel,
-  weldStrapUs,
-  quenchedSteel,
-  aluminiumWeld,
-  brittleWeldDefect,
-].map(({ name, title, profile, specimen }) => ({
-  name,
-  title,
-  profile,
-  specimen: specimenFile.parse(specimen),
-}));
-
 export function offeredScenario(name: string): OfferedScenario | undefined {
-  return OFFERED_SCENARIOS.find((s) => s.name === name);
+  return scenarios.value.find((s) => s.name === name);
 }

@@ -4,7 +4,7 @@ import { Button } from '../../design/button.tsx';
 import { Field } from '../../design/field.tsx';
 import { goTo } from '../../store/place.ts';
 import { draft, draftFromFile } from '../../store/specimen-draft.ts';
-import { OFFERED_SCENARIOS, offeredScenario } from './scenarios.ts';
+import { offeredScenario, scenarios } from './scenarios.ts';
 import { words } from '../../words/words.ts';
 import { serialSource, simulatedSource } from './readout-choice.ts';
 import './source-list.css';
@@ -53,12 +53,13 @@ export function SourceList({
             value={chosen.scenario}
             onChange={(event) => onChoose(simulatedSource(event.currentTarget.value))}
           >
-            {OFFERED_SCENARIOS.map((scenario) => (
+            {scenarios.value.map((scenario) => (
               <option key={scenario.name} value={scenario.name}>
                 {scenario.title}
               </option>
             ))}
           </select>
+          <ScenarioNotes name={chosen.scenario} />
           <ScenarioSpecimen name={chosen.scenario} />
         </div>
       ) : null}
@@ -103,6 +104,11 @@ export function SourceList({
       </div>
     </fieldset>
   );
+}
+
+function ScenarioNotes({ name }: { readonly name: string }) {
+  const notes = offeredScenario(name)?.notes ?? null;
+  return notes === null ? null : <p class="pencil small">{notes}</p>;
 }
 
 /** The simulated frame pulls a specimen of its own: with another section entered the strength would be nonsense. */

@@ -35,7 +35,10 @@ export function ResultList({ evaluation }: { readonly evaluation: Evaluation }) 
                   <SymbolText text={w.symbol} />
                 </span>
                 <span>
-                  <strong>{w.name}.</strong> {w.reason}
+                  <strong>
+                    <SymbolText text={w.name} />.
+                  </strong>{' '}
+                  <SymbolText text={w.reason} />
                 </span>
               </li>
             ))}
@@ -79,7 +82,7 @@ function ResultRow({ result }: { readonly result: Result }) {
           <span class="turn" aria-hidden="true">
             {open.value ? '▾' : '▸'}
           </span>{' '}
-          {result.name}
+          <SymbolText text={result.name} />
         </span>
         <span class="result-value">
           {mine.text} <span class="unit">{mine.unit}</span>
@@ -92,7 +95,7 @@ function ResultRow({ result }: { readonly result: Result }) {
       </button>
       {(result.remarks ?? []).map((remark) => (
         <p class="result-doubt" key={remark}>
-          {remark}
+          <SymbolText text={remark} />
         </p>
       ))}
       <div id={id} hidden={!open.value}>

@@ -7,7 +7,7 @@ import { Button } from '../../design/button.tsx';
 import { FaultBlock } from '../../design/field.tsx';
 import { momentText } from '../../numbers/format.ts';
 import { archiveGeneration, request, session } from '../../store/session-store.ts';
-import { OFFERED_SCENARIOS } from '../readout/scenarios.ts';
+import { scenarios } from '../readout/scenarios.ts';
 import { draft, draftFromFile, draftIsBlank, takeUp } from '../../store/specimen-draft.ts';
 import { words } from '../../words/words.ts';
 
@@ -20,7 +20,7 @@ export const keptSpecimensChanged = signal(0);
 /** Nothing is kept yet: a first pull needs a specimen whose strength is known. */
 function FirstSpecimen() {
   const text = words.value.specimen;
-  const [first] = OFFERED_SCENARIOS;
+  const [first] = scenarios.value;
   if (first === undefined || !draftIsBlank.value) return <p class="pencil">{text.noEarlier}</p>;
   return (
     <div class="first-run">
