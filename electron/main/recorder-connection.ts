@@ -12,5 +12,5 @@ export interface RecorderConnection {
 
 /** Tries once; null when no recorder answers for this archive. */
 export type ConnectToRecorder = (archivePath: string) => Promise<RecorderConnection | null>;
-/** Starts a recorder that outlives us; settles when it has been started, not when it answers. */
-export type StartRecorder = (archivePath: string) => void;
+/** Starts a recorder that outlives us. The promise settles when it has ended, which may be never. */
+export type StartRecorder = (archivePath: string) => Promise<void>;

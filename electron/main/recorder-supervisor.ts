@@ -13,6 +13,8 @@ import { RestartBudget } from './restart-budget.ts';
 /** From start to first answer; opening a large archive after a crash takes a few seconds. */
 const START_MS_MAX = 30_000;
 const CONNECT_RETRY_MS = 60;
+/** A recorder that dies at once is not started again in the same breath. */
+const AFTER_DEATH_MS = 500;
 const HEARTBEAT_MS = 2_000;
 /** Three heartbeats unanswered, each counted when it was sent: a sleeping computer misses only one. */
 const MISSED_HEARTBEATS_MAX = 3;
@@ -88,7 +90,7 @@ export class RecorderSupervisor {
       return;
     }
     if (connection === null) {
-      this.#lost(round, 'it was started and did not answer');
+      this.#lost(round, 'it was started and does not answer');
       return;
     }
     this.#connection = connection;
@@ -105,12 +107,21 @@ export class RecorderSupervisor {
   async #connectOrStart(round: number): Promise<RecorderConnection | null> {
     const there = await this.#its.connect(this.#archivePath);
     if (there !== null) return there;
-    this.#its.start(this.#archivePath);
+    const its = { hasEnded: false };
+    void this.#its.start(this.#archivePath).then(() => {
+      its.hasEnded = true;
+    });
     const untilMs = this.#its.nowMs() + START_MS_MAX;
     while (round === this.#round && this.#its.nowMs() < untilMs) {
       await this.#its.wait(CONNECT_RETRY_MS);
+      // Looked at before connecting: one that ended because another was quicker leaves that other one to be found.
+      const { hasEnded } = its;
       const started = await this.#its.connect(this.#archivePath);
       if (started !== null) return started;
+      if (hasEnded) {
+        await this.#its.wait(AFTER_DEATH_MS);
+        return null;
+      }
     }
     return null;
   }
@@ -165,6 +176,6 @@ const RESTARTING: Fault = {
 const LEFT_ALONE: Fault = {
   code: 'recorder-failed',
   sentence:
-    `The recorder ended ${RECORDER_RESTARTS_MAX} times within a minute and is left alone. What it had saved is safe. ` +
-    'Unplug the readout or free the disk, then choose "try again".',
+    `The recorder ended ${RECORDER_RESTARTS_MAX + 1} times within a minute and is left alone. What it had saved is safe. ` +
+    'See whether the disk is full, unplug the readout, then choose "try again".',
 };

@@ -35,10 +35,11 @@ export function recorderProgram(
   };
 }
 
+/** Settles when it has ended. */
 export function startRecorder(
   program: RecorderProgram,
   { archivePath, logPath, log }: { archivePath: string; logPath: string; log: WindowLog },
-): void {
+): Promise<void> {
   const errorOutput = openLog(logPath);
   try {
     const child = spawn(program.command, [...program.args, '--archive', archivePath], {
@@ -47,9 +48,18 @@ export function startRecorder(
       env: { ...process.env, ...program.environment },
       windowsHide: true,
     });
-    child.once('error', (error) => log.note(`recorder could not be started: ${error.message}`));
     child.unref();
     log.note(`recorder started as ${child.pid ?? 'nothing'} for ${archivePath}`);
+    return new Promise((resolve) => {
+      child.once('error', (error) => {
+        log.note(`recorder could not be started: ${error.message}`);
+        resolve();
+      });
+      child.once('exit', (code, signal) => {
+        log.note(`recorder ${child.pid ?? ''} ended (${signal ?? code ?? ''})`);
+        resolve();
+      });
+    });
   } finally {
     if (typeof errorOutput === 'number') closeSync(errorOutput);
   }

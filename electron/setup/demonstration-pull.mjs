@@ -2,6 +2,8 @@
 
 /** The longest shipped scenario takes under two minutes at true pace. */
 const PULL_MS_MAX = 5 * 60_000;
+/** The recorder starts beside the window and is there in a second or two. */
+const RECORDER_MS_MAX = 60_000;
 
 /** Entered by hand; the simulated specimen has these dimensions, so that its strength comes out as it should. */
 export const DEMONSTRATION_SPECIMEN = {
@@ -10,6 +12,11 @@ export const DEMONSTRATION_SPECIMEN = {
   thickness: ['6.12 mm', '6.10 mm'],
   gaugeLength: '50 mm',
 };
+
+/** @param {import('playwright').Page} page */
+export async function recorderAnswers(page) {
+  await until(async () => (await sessionState(page)) !== null, 'the recorder answers', RECORDER_MS_MAX);
+}
 
 /**
  * @param {import('playwright').Page} page
@@ -58,13 +65,13 @@ export async function makeReady(page) {
  * @param {readonly string[]} states
  */
 export async function stateIs(page, states) {
-  await page.waitForFunction(
-    async (wanted) => {
-      const answer = await gaugemark.request('session.get', {});
-      return answer.ok && wanted.includes(answer.value.state);
+  await until(
+    async () => {
+      const state = await sessionState(page);
+      return state !== null && states.includes(state);
     },
-    states,
-    { timeout: PULL_MS_MAX, polling: 200 },
+    `the pull is ${states.join(' or ')}`,
+    PULL_MS_MAX,
   );
 }
 
@@ -88,4 +95,28 @@ export function station(page, name) {
     .getByRole('navigation')
     .getByRole('button', { name: new RegExp(`^${name}\\b`) })
     .first();
+}
+
+/**
+ * @param {import('playwright').Page} page
+ * @returns {Promise<string | null>} null while no recorder answers
+ */
+function sessionState(page) {
+  return page.evaluate(async () => {
+    const answer = await gaugemark.request('session.get', {});
+    return answer.ok ? answer.value.state : null;
+  });
+}
+
+/**
+ * @param {() => Promise<boolean>} holds
+ * @param {string} what
+ * @param {number} limitMs
+ */
+async function until(holds, what, limitMs) {
+  const endMs = performance.now() + limitMs;
+  while (!(await holds())) {
+    if (performance.now() > endMs) throw new Error(`It did not come: ${what}.`);
+    await new Promise((resolve) => setTimeout(resolve, 200));
+  }
 }

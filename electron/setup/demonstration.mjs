@@ -6,11 +6,12 @@ import {
   listenToSimulatedFrame,
   makeReady,
   noteFracture,
+  recorderAnswers,
   stateIs,
   station,
 } from './demonstration-pull.mjs';
 import { resultLines } from './demonstration-result.mjs';
-import { launchWindow } from './launch-window.mjs';
+import { endWindow, launchWindow } from './launch-window.mjs';
 import { projectFolder } from './places.mjs';
 
 /**
@@ -29,6 +30,7 @@ export async function demonstrate({ electron, environment, say, args }) {
   );
   const { app, page } = await launchWindow({ electron, environment, folder, archive, args });
   try {
+    await recorderAnswers(page);
     await enterSpecimen(page);
     say('Specimen entered and kept.');
     await listenToSimulatedFrame(page);
@@ -64,7 +66,7 @@ export async function demonstrate({ electron, environment, say, args }) {
     return 1;
   } finally {
     const recorder = await recorderPid(page);
-    await app.close();
+    await endWindow(app);
     // It would end by itself after a while; a build machine need not wait for that.
     if (recorder !== null) process.kill(recorder, 'SIGTERM');
   }

@@ -4,6 +4,7 @@ import { isRoot, projectFolder } from './places.mjs';
 
 /** A first start on a busy machine of two cores takes some ten seconds. */
 const START_MS_MAX = 90_000;
+const END_MS_MAX = 10_000;
 
 /**
  * @param {object} options
@@ -25,4 +26,18 @@ export async function launchWindow({ electron, environment, folder, archive, arg
   const page = await app.firstWindow({ timeout: START_MS_MAX });
   await page.waitForLoadState('domcontentloaded');
   return { app, page };
+}
+
+/**
+ * Ends the window as a shut-down of the computer would: without the question whether a pull may be left alone.
+ * @param {import('playwright').ElectronApplication} app
+ */
+export async function endWindow(app) {
+  const main = app.process();
+  const ended = new Promise((resolve) => main.once('exit', resolve));
+  if (main.exitCode !== null || main.signalCode !== null) return;
+  main.kill('SIGTERM');
+  const limit = setTimeout(() => main.kill('SIGKILL'), END_MS_MAX);
+  await ended;
+  clearTimeout(limit);
 }

@@ -12,6 +12,7 @@ class World {
   slowness = 2;
   answersHeartbeats = true;
   startsAtAll = true;
+  diesAtOnce = false;
   killed: number[] = [];
   links: RecorderLink[] = [];
   notes: string[] = [];
@@ -36,6 +37,7 @@ class World {
         this.started++;
         this.#alive = this.startsAtAll;
         this.#stillStarting = this.slowness;
+        return this.diesAtOnce ? Promise.resolve() : new Promise<void>(() => undefined);
       },
       kill: (pid) => {
         this.killed.push(pid);
@@ -150,7 +152,19 @@ describe('keeping a recorder there', () => {
     supervisor.begin();
     await world.until(() => world.started === 2);
     expect(world.nowMs).toBeGreaterThan(10_000);
-    expect(world.notes.join()).toContain('did not answer');
+    expect(world.notes.join()).toContain('does not answer');
+    supervisor.end();
+  });
+
+  it('does not wait for one that has died at once, and leaves it alone in the end', async () => {
+    const world = new World();
+    world.startsAtAll = false;
+    world.diesAtOnce = true;
+    const supervisor = world.supervisor();
+    supervisor.begin();
+    await world.until(() => state(world) === 'failed');
+    expect(world.nowMs).toBeLessThan(10_000);
+    expect(world.started).toBe(1 + RECORDER_RESTARTS_MAX);
     supervisor.end();
   });
 
