@@ -142,8 +142,11 @@ export class CurveCsvReader {
       );
       return;
     }
-    const trimmed = line.trim();
-    if (trimmed === '' || trimmed.startsWith('#')) return;
+    // A line of data begins with a digit, a sign or a point; only the others can be blank or a comment.
+    if (!isDecimalDigitOrPoint(line.charCodeAt(0))) {
+      const trimmed = line.trim();
+      if (trimmed === '' || trimmed.startsWith('#')) return;
+    }
     if (this.#header === null) this.#readHeader(line);
     else this.#row(line, this.#header);
   }
@@ -183,9 +186,12 @@ export class CurveCsvReader {
       return;
     }
     if (this.#length === this.#columns[0]?.length) this.#columns = this.#columns.map(doubled);
-    for (const [i, column] of header.columns.entries()) {
+    const decimalComma = header.delimiter !== ',';
+    for (let i = 0; i < header.columns.length; i++) {
+      const column = header.columns[i];
+      if (column === undefined) continue;
       const text = cells[column.cell] ?? '';
-      const value = cellNumber(text, header.delimiter !== ',');
+      const value = cellNumber(text, decimalComma);
       if (value === null) {
         this.#failAt(
           'csv-not-a-number',
@@ -240,10 +246,19 @@ export class CurveCsvReader {
   }
 }
 
+/** Codes of "+", "-", "." and the digits; the comma and the slash between them don't make a number anyway. */
+const isDecimalDigitOrPoint = (code: number): boolean => code >= 0x2b && code <= 0x39;
+const isLetter = (code: number): boolean => code >= 0x41;
+
 const POINT_NUMBER = /^[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,4})?$/;
 
 /** The number in a cell; NaN where the cell says that there is none; null where it is neither. */
 function cellNumber(cell: string, decimalComma: boolean): number | null {
+  if (isDecimalDigitOrPoint(cell.charCodeAt(0)) && !isLetter(cell.charCodeAt(1))) {
+    // Nearly every cell is a plain number; the slow way is for the others. "0x10" and "Infinity" are not taken here.
+    const plainly = Number(cell);
+    if (Number.isFinite(plainly)) return plainly;
+  }
   const text = unquoted(cell);
   if (ABSENT_WORDS.has(text) || ABSENT_WORDS.has(text.toLowerCase())) return Number.NaN;
   const plain = decimalComma && !text.includes('.') ? text.replace(',', '.') : text;
