@@ -1,0 +1,60 @@
+/** One axis: range from the data to whole scale lines, places on paper, texts of the scale. */
+import { tickPlaces, tickStep, ticks } from './axis-ticks.ts';
+
+export interface AxisInput {
+  /** "extension", "stress", … */
+  readonly title: string;
+  readonly unit: string;
+  /** Fixed ends; found from the data where absent. */
+  readonly range?: { readonly min: number; readonly max: number };
+}
+
+export interface Axis {
+  readonly min: number;
+  readonly max: number;
+  readonly ticks: readonly { readonly value: number; readonly text: string }[];
+  /** "extension in mm" */
+  readonly title: string;
+}
+
+/** Millimetres between scale lines that read well. */
+const TICK_EVERY_MM = 18;
+
+/** Values closer together than this are drawn as zero: no unit of ours measures so little. */
+const RANGE_MIN = 1e-9;
+
+/** `least` and `most` of the data; zero is kept in the picture where the data lie on one side of it. */
+export function axisOf(
+  { title, unit, range }: AxisInput,
+  data: { readonly least: number; readonly most: number },
+  lengthMm: number,
+  decimalSign: '.' | ',',
+): Axis {
+  const wanted = Math.max(2, Math.round(lengthMm / TICK_EVERY_MM));
+  const { min, max } = range ?? dataRange(data, wanted);
+  const step = tickStep(min, max, wanted);
+  const places = tickPlaces(step);
+  return {
+    min,
+    max,
+    ticks: ticks(min, max, step).map((value) => ({ value, text: scaleText(value, places, decimalSign) })),
+    title: unit === '1' || unit === '' ? title : `${title} in ${unit}`,
+  };
+}
+
+function dataRange(
+  { least, most }: { least: number; most: number },
+  wanted: number,
+): { min: number; max: number } {
+  if (!Number.isFinite(least) || !Number.isFinite(most)) return { min: 0, max: 1 };
+  const low = Math.min(0, least);
+  const high = Math.max(0, most);
+  if (high - low < RANGE_MIN) return { min: 0, max: 1 };
+  const step = tickStep(low, high, wanted);
+  return { min: Math.floor(low / step + 1e-9) * step, max: Math.ceil(high / step - 1e-9) * step };
+}
+
+function scaleText(value: number, places: number, decimalSign: '.' | ','): string {
+  const text = (value === 0 ? 0 : value).toFixed(places).replace('-', '−');
+  return decimalSign === ',' ? text.replace('.', ',') : text;
+}

@@ -1,0 +1,76 @@
+/** Marks on a curve: a small cross on the place, its words beside it, moved apart where they would lie on each other. */
+import type { Box, Shape } from './drawing.ts';
+import { INK } from './pens.ts';
+
+export interface PlacedMark {
+  readonly words: string;
+  readonly x: number;
+  readonly y: number;
+}
+
+const TEXT_MM = 2.8;
+const CROSS_MM = 2.4;
+const LINE_MM = TEXT_MM * 1.25;
+const LETTER_WIDTH = 0.52;
+
+/** Marks outside the frame are left out: their words are in the drawing's description. `others`: words already there. */
+export function markShapes(marks: readonly PlacedMark[], frame: Box, others: readonly Box[] = []): Shape[] {
+  const taken = [...others];
+  return marks
+    .filter(
+      ({ x, y }) => x >= frame.x && x <= frame.x + frame.width && y >= frame.y && y <= frame.y + frame.height,
+    )
+    .flatMap((mark) => {
+      const label = placeOf(mark, frame, taken);
+      taken.push(label.box);
+      return shapesOf(mark, label);
+    });
+}
+
+interface LabelPlace {
+  readonly box: Box;
+  readonly anchor: 'start' | 'end';
+}
+
+/** To the right, or to the left near the right edge; downward line by line until it is free. */
+function placeOf({ words, x, y }: PlacedMark, frame: Box, taken: readonly Box[]): LabelPlace {
+  const width = words.length * TEXT_MM * LETTER_WIDTH;
+  const toTheLeft = x + CROSS_MM + width > frame.x + frame.width;
+  const left = toTheLeft ? Math.max(frame.x, x - CROSS_MM - width) : x + CROSS_MM;
+  const lines = Math.max(1, Math.floor(frame.height / LINE_MM));
+  const top = Math.min(Math.max(y - LINE_MM, frame.y + 0.5), frame.y + frame.height - LINE_MM);
+  for (let i = 0; i < lines; i++) {
+    // Down to the bottom of the frame, then from its top again.
+    const at = frame.y + ((top - frame.y + i * LINE_MM) % Math.max(LINE_MM, frame.height - LINE_MM));
+    const box = { x: left, y: at, width, height: LINE_MM };
+    if (!taken.some((other) => overlap(box, other))) return { box, anchor: toTheLeft ? 'end' : 'start' };
+  }
+  return { box: { x: left, y: top, width, height: LINE_MM }, anchor: toTheLeft ? 'end' : 'start' };
+}
+
+function shapesOf({ words, x, y }: PlacedMark, { box, anchor }: LabelPlace): Shape[] {
+  const stroke = { colour: INK, widthMm: 0.3 };
+  const textX = anchor === 'start' ? box.x + 0.5 : box.x + box.width - 0.5;
+  const textY = box.y + TEXT_MM;
+  const moved = Math.abs(textY - TEXT_MM * 0.35 - y) > LINE_MM;
+  return [
+    { kind: 'marker', form: 'plus', x, y, sizeMm: CROSS_MM, stroke, fill: 'none' },
+    ...(moved
+      ? [
+          {
+            kind: 'line',
+            x1: x,
+            y1: y,
+            x2: textX,
+            y2: textY - TEXT_MM * 0.35,
+            stroke: { colour: INK, widthMm: 0.1 },
+          } as const,
+        ]
+      : []),
+    { kind: 'text', x: textX, y: textY, text: words, sizeMm: TEXT_MM, anchor, colour: INK },
+  ];
+}
+
+function overlap(a: Box, b: Box): boolean {
+  return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
+}

@@ -1,0 +1,42 @@
+/** Pens for curves on paper: each differs from the others by dash and marker, so that a grey print tells them apart. */
+import type { MarkerForm, Stroke } from './drawing.ts';
+
+export interface Pen {
+  readonly stroke: Stroke;
+  readonly marker: MarkerForm;
+}
+
+/** Dark enough on white paper for lines (3 : 1 and more). */
+const COLOURS = ['#15191c', '#8f3d12', '#1a6cc0', '#5b1f8c', '#8a6700', '#59646d'] as const;
+const DASHES: readonly (readonly number[] | null)[] = [
+  null,
+  [3, 1],
+  [0.6, 0.8],
+  [4, 1, 0.6, 1],
+  [1.6, 1.6],
+  [5, 1.2, 0.6, 0.8, 0.6, 1.2],
+];
+const MARKERS: readonly MarkerForm[] = ['circle', 'square', 'triangle', 'diamond', 'plus', 'cross'];
+const CURVE_WIDTH_MM = 0.35;
+
+/** The pen of the curve with this number, from 0. Dash and marker together repeat after thirty-six curves. */
+export function penOf(number: number): Pen {
+  const dash = DASHES[number % DASHES.length] ?? null;
+  // Shifted by one each round, so that a dash meets another marker in the next.
+  const round = Math.floor(number / DASHES.length);
+  return {
+    stroke: {
+      colour: COLOURS[number % COLOURS.length] ?? COLOURS[0],
+      widthMm: CURVE_WIDTH_MM,
+      ...(dash === null ? {} : { dashMm: dash }),
+    },
+    marker: MARKERS[(number + round) % MARKERS.length] ?? 'circle',
+  };
+}
+
+export const INK = '#15191c';
+export const PENCIL = '#495158';
+export const FRAME: Stroke = { colour: INK, widthMm: 0.3 };
+export const GRID: Stroke = { colour: '#c9cec9', widthMm: 0.12 };
+export const HELP_LINE: Stroke = { colour: INK, widthMm: 0.2, dashMm: [1.6, 0.8] };
+export const GAP_LINE: Stroke = { colour: PENCIL, widthMm: 0.2, dashMm: [0.4, 0.6] };

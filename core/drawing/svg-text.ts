@@ -1,0 +1,123 @@
+/** A drawing as SVG text: one file, nothing loaded from elsewhere, size in millimetres. */
+import type { Box, Drawing, MarkerForm, Shape, Stroke } from './drawing.ts';
+
+export interface SvgOptions {
+  /** As CSS writes it; the fonts must be there where the file is shown. */
+  readonly fontFamily?: string;
+}
+
+const DEFAULT_FONT = "'Atkinson Hyperlegible', 'DejaVu Sans', Arial, sans-serif";
+
+export function svgText(drawing: Drawing, { fontFamily = DEFAULT_FONT }: SvgOptions = {}): string {
+  const clips = new Clips();
+  const shapes = drawing.shapes.map((shape) => elementOf(shape, clips));
+  const { widthMm, heightMm } = drawing;
+  return [
+    `<svg xmlns="http://www.w3.org/2000/svg" role="img" width="${mm(widthMm)}mm" height="${mm(heightMm)}mm" viewBox="0 0 ${mm(widthMm)} ${mm(heightMm)}" font-family="${escaped(fontFamily)}">`,
+    `<title>${escaped(drawing.title)}</title>`,
+    `<desc>${escaped(drawing.description)}</desc>`,
+    ...clips.elements(),
+    `<rect width="${mm(widthMm)}" height="${mm(heightMm)}" fill="#ffffff"/>`,
+    ...shapes,
+    '</svg>',
+    '',
+  ].join('\n');
+}
+
+/** Frames that lines are cut off at, each written once. */
+class Clips {
+  readonly #boxes: Box[] = [];
+
+  attribute(box: Box | undefined): string {
+    if (box === undefined) return '';
+    let at = this.#boxes.findIndex(
+      (b) => b.x === box.x && b.y === box.y && b.width === box.width && b.height === box.height,
+    );
+    if (at === -1) at = this.#boxes.push(box) - 1;
+    return ` clip-path="url(#frame-${String(at)})"`;
+  }
+
+  elements(): string[] {
+    return this.#boxes.map(
+      (box, i) => `<clipPath id="frame-${String(i)}"><rect ${boxAttributes(box)}/></clipPath>`,
+    );
+  }
+}
+
+function elementOf(shape: Shape, clips: Clips): string {
+  switch (shape.kind) {
+    case 'path':
+      return `<path d="${pathOf(shape.points, shape.lifts)}" fill="none"${strokeOf(shape.stroke)} stroke-linejoin="round"${clips.attribute(shape.clip)}/>`;
+    case 'line':
+      return `<line x1="${mm(shape.x1)}" y1="${mm(shape.y1)}" x2="${mm(shape.x2)}" y2="${mm(shape.y2)}"${strokeOf(shape.stroke)}${clips.attribute(shape.clip)}/>`;
+    case 'box':
+      return `<rect ${boxAttributes(shape.box)} fill="${shape.fill ?? 'none'}"${shape.stroke === undefined ? '' : strokeOf(shape.stroke)}/>`;
+    case 'marker':
+      return `<path d="${markerPath(shape.form, shape.x, shape.y, shape.sizeMm / 2)}" fill="${shape.fill}"${strokeOf(shape.stroke)}/>`;
+    case 'text': {
+      const turned =
+        shape.turned === undefined
+          ? ''
+          : ` transform="rotate(${mm(shape.turned)} ${mm(shape.x)} ${mm(shape.y)})"`;
+      const bold = shape.bold === true ? ' font-weight="bold"' : '';
+      return `<text x="${mm(shape.x)}" y="${mm(shape.y)}" font-size="${mm(shape.sizeMm)}" text-anchor="${shape.anchor}" fill="${shape.colour}"${bold}${turned}>${escaped(shape.text)}</text>`;
+    }
+  }
+}
+
+function pathOf(points: readonly number[], lifts: readonly number[]): string {
+  const down = new Set(lifts);
+  const steps: string[] = [];
+  for (let i = 0; i * 2 < points.length; i++)
+    steps.push(
+      `${i === 0 || down.has(i) ? 'M' : 'L'}${mm(points[i * 2] ?? 0)} ${mm(points[i * 2 + 1] ?? 0)}`,
+    );
+  return steps.join('');
+}
+
+/** `r`: half of the size. */
+export function markerPath(form: MarkerForm, x: number, y: number, r: number): string {
+  const at = (dx: number, dy: number): string => `${mm(x + dx)} ${mm(y + dy)}`;
+  switch (form) {
+    case 'circle':
+      return `M${at(-r, 0)}A${mm(r)} ${mm(r)} 0 1 0 ${at(r, 0)}A${mm(r)} ${mm(r)} 0 1 0 ${at(-r, 0)}Z`;
+    case 'square':
+      return `M${at(-r, -r)}L${at(r, -r)}L${at(r, r)}L${at(-r, r)}Z`;
+    case 'triangle':
+      return `M${at(0, -r)}L${at(r, r)}L${at(-r, r)}Z`;
+    case 'diamond':
+      return `M${at(0, -r)}L${at(r, 0)}L${at(0, r)}L${at(-r, 0)}Z`;
+    case 'plus':
+      return `M${at(-r, 0)}L${at(r, 0)}M${at(0, -r)}L${at(0, r)}`;
+    case 'cross':
+      return `M${at(-r, -r)}L${at(r, r)}M${at(-r, r)}L${at(r, -r)}`;
+  }
+}
+
+function strokeOf({ colour, widthMm, dashMm }: Stroke): string {
+  const dash = dashMm === undefined ? '' : ` stroke-dasharray="${dashMm.map(mm).join(' ')}"`;
+  return ` stroke="${colour}" stroke-width="${mm(widthMm)}"${dash}`;
+}
+
+function boxAttributes({ x, y, width, height }: Box): string {
+  return `x="${mm(x)}" y="${mm(y)}" width="${mm(width)}" height="${mm(height)}"`;
+}
+
+/** Three places: a micrometre. */
+function mm(value: number): string {
+  return String(Number(value.toFixed(3)));
+}
+
+/** Signs that end an element or an attribute, and control signs that XML doesn't know. */
+function escaped(text: string): string {
+  return (
+    text
+      // eslint-disable-next-line no-control-regex -- control signs are what is replaced.
+      .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]/g, ' ')
+      .replace(/[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g, '\ufffd')
+      .replaceAll('&', '&amp;')
+      .replaceAll('<', '&lt;')
+      .replaceAll('>', '&gt;')
+      .replaceAll('"', '&quot;')
+  );
+}
