@@ -14,7 +14,7 @@ import {
   writeSync,
 } from 'node:fs';
 import { SPOOL_SEGMENT_BYTES } from '../../core/limits.ts';
-import { type SpoolRecord, decodeSpoolRecord, encodeSpoolRecord } from './spool-record.ts';
+import { RECORD_HEAD_BYTES, type SpoolRecord, decodeSpoolRecord, encodeSpoolRecord } from './spool-record.ts';
 
 /** First bytes of a segment: which archive it belongs to. */
 const IDENTITY_BYTES = 64;
@@ -53,9 +53,11 @@ export class Spool {
 
   /** Hands one chunk to the system. Throws what the file system gives; the caller goes on without the spool then. */
   append(record: NewRecord): void {
-    const bytes = encodeSpoolRecord({ ...record, generation: this.#generation });
+    const length = RECORD_HEAD_BYTES + record.bytes.length;
     let segment = this.#segments[this.#active];
-    if (segment.at + bytes.length > this.#segmentBytes) segment = this.#nextSegment(segment);
+    if (segment.at + length > this.#segmentBytes) segment = this.#nextSegment(segment);
+    // Only now: the next segment has a generation of its own.
+    const bytes = encodeSpoolRecord({ ...record, generation: this.#generation });
     let written = 0;
     while (written < bytes.length)
       written += writeSync(segment.file, bytes, written, bytes.length - written, segment.at + written);

@@ -1,0 +1,98 @@
+/** Commits: in order, each batch once, tried again as it is when the archive can't be written to. */
+import { describe, expect, it } from 'vitest';
+import { ArchiveFault } from '../../../core/archive/archive-fault.ts';
+import type { Batch, PullEnd } from '../../../core/archive/batch.ts';
+import type { ArchiveKeeper } from '../../../electron/recorder/archive-keeper.ts';
+import { Committer } from '../../../electron/recorder/committer.ts';
+
+const END: PullEnd = { endedWallMs: 1, durationUs: 1, peakForceN: null, misfitCount: {} };
+const chunk = (chunkSeq: number) => ({ chunkSeq, opening: 0, elapsedUs: chunkSeq, bytes: new Uint8Array(3) });
+
+/** An archive that fails the given calls (counted from 1) and remembers the rest. */
+function faultyArchive(failing: readonly number[]) {
+  const batches: Batch[] = [];
+  let ended: PullEnd | null = null;
+  let calls = 0;
+  const keeper = {
+    call: (name: string, batch: Batch, end?: PullEnd) => {
+      calls++;
+      if (failing.includes(calls))
+        return Promise.reject(new ArchiveFault('archive-disk-full', 'The disk is full.'));
+      batches.push(batch);
+      if (name === 'closePull' && end !== undefined) ended = end;
+      return Promise.resolve();
+    },
+  } as unknown as ArchiveKeeper;
+  return { keeper, batches, ended: () => ended, calls: () => calls };
+}
+
+function committerOn(keeper: ArchiveKeeper) {
+  const troubles: (string | null)[] = [];
+  const committer = new Committer(
+    keeper,
+    { pullId: 1, nextSeq: 0 },
+    { onCommitted: () => undefined, onTrouble: (trouble) => troubles.push(trouble?.message ?? null) },
+  );
+  return { committer, troubles };
+}
+
+const chunksOf = (batches: readonly Batch[]): number[] =>
+  batches.flatMap((b) => b.chunks.map((c) => c.chunkSeq));
+
+describe('commits', () => {
+  it('keep every chunk once and in order, whichever call to the archive fails', async () => {
+    for (let failing = 1; ; failing++) {
+      const archive = faultyArchive([failing]);
+      const { committer } = committerOn(archive.keeper);
+      for (let seq = 0; seq < 9; seq++) {
+        committer.addChunk(chunk(seq));
+        if (seq % 3 === 2) await committer.flush();
+      }
+      await committer.flush();
+      await committer.finish(END);
+      if (!committer.isFinished) await committer.flush();
+      expect(chunksOf(archive.batches)).toEqual([0, 1, 2, 3, 4, 5, 6, 7, 8]);
+      expect(archive.ended()).toEqual(END);
+      expect(committer.heldBytes).toBe(0);
+      // Every call has failed once when a whole record went by untouched.
+      if (failing > archive.calls()) break;
+      expect(failing).toBeLessThan(20);
+    }
+  });
+
+  it('tell the trouble once it comes and once it is over', async () => {
+    const archive = faultyArchive([1, 2]);
+    const { committer, troubles } = committerOn(archive.keeper);
+    committer.addChunk(chunk(0));
+    await committer.flush();
+    expect(committer.isTroubled).toBe(false);
+    expect(troubles).toEqual(['The disk is full.', 'The disk is full.', null]);
+  });
+
+  it('write the end only behind everything that came before it', async () => {
+    const archive = faultyArchive([1]);
+    const { committer } = committerOn(archive.keeper);
+    committer.addChunk(chunk(0));
+    await Promise.all([committer.flush(), committer.finish(END)]);
+    committer.abandon();
+    expect(chunksOf(archive.batches)).toEqual([0]);
+    expect(archive.ended()).toEqual(END);
+  });
+
+  it('write a gap that began and ended since the last commit in one piece', async () => {
+    const archive = faultyArchive([]);
+    const { committer } = committerOn(archive.keeper);
+    committer.addGap({ cause: 'silence', beforeSeq: 0, fromUs: 5, toUs: null, words: '' });
+    committer.endGap(9);
+    await committer.flush();
+    committer.addGap({ cause: 'silence', beforeSeq: 0, fromUs: 20, toUs: null, words: '' });
+    await committer.flush();
+    committer.endGap(30);
+    await committer.flush();
+    expect(archive.batches.map((b) => [b.gaps.map((g) => g.toUs), b.gapEndedUs])).toEqual([
+      [[9], null],
+      [[null], null],
+      [[], 30],
+    ]);
+  });
+});
