@@ -81,7 +81,7 @@ export async function stateIs(page, states) {
  */
 export async function noteFracture(page, place) {
   await station(page, 'Fracture').click();
-  await page.getByRole('radio', { name: place }).check({ force: true });
+  await page.getByRole('radio', { name: new RegExp(`^${place}`) }).check({ force: true });
   await page.getByRole('button', { name: 'Keep this note' }).click();
   await page.getByText(`Noted: ${place}`).first().waitFor();
 }
