@@ -77,12 +77,21 @@ export type CaseOutcome =
   | { readonly ok: true; readonly judged: JudgeCase }
   | { readonly ok: false; readonly faults: readonly FileFault[] };
 
-/** Judges what is asked for in text, and asks the pack's other packs too. Never throws on bad input. */
-export function judgeAsked(pack: RulePack, input: unknown, packs: readonly RulePack[]): JudgeOutcome {
+/**
+ * Judges what is asked for in text, and asks the pack's other packs too. Values of an evaluation, where they are handed
+ * in, take the place of those of the text. Never throws on bad input.
+ */
+export function judgeAsked(
+  pack: RulePack,
+  input: unknown,
+  packs: readonly RulePack[],
+  evaluated: JudgeCase['measured'] = {},
+): JudgeOutcome {
   const read = readJudgeRequest(pack, input);
   if (!read.ok) return read;
-  const verdict = judgeSpecimen(read.judged);
-  return { ok: true, verdict: { ...verdict, otherPacks: answersOfOtherPacks(read.judged, verdict, packs) } };
+  const judged = { ...read.judged, measured: { ...read.judged.measured, ...evaluated } };
+  const verdict = judgeSpecimen(judged);
+  return { ok: true, verdict: { ...verdict, otherPacks: answersOfOtherPacks(judged, verdict, packs) } };
 }
 
 /** Reads the request for one pack: quantities, materials, fracture, decision rule. */

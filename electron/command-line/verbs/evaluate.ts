@@ -13,7 +13,11 @@ import { measuredInInches } from '../../../core/results/specimen-findings.ts';
 import { type VerbArguments, numberOption, oneOf, takeArguments } from '../arguments.ts';
 import { evaluationDocument } from '../evaluation-json.ts';
 import { evaluationText } from '../evaluation-text.ts';
+import { verdictOnEvaluation } from '../evaluation-verdict.ts';
+import { gatherValues } from '../gather-values.ts';
 import { readCurveFile, readSpecimenFile } from '../input-files.ts';
+import { JUDGING_OPTIONS } from '../judging-options.ts';
+import { verdictText } from '../verdict-text.ts';
 import { EXIT_DONE, InputError, type Verb } from '../verb.ts';
 
 const usage = `gaugemark evaluate CURVE.csv [--specimen FILE.json] [options]
@@ -42,6 +46,8 @@ const usage = `gaugemark evaluate CURVE.csv [--specimen FILE.json] [options]
   --extensometer-class CLASS
                             ISO 9513 class of the extensometer: 0.5, 1, 2 (default 1, and it says so)
   --units WORD              si or us: units of the table (default us for a specimen measured in inches); --json is SI
+  --rules ID|FILE --broke WHERE …
+                            a verdict too, with the options of "gaugemark help judge"
   --working                 show formula, numbers put in and source of every value
   --json                    one JSON document on stdout
 
@@ -56,19 +62,26 @@ export const verb: Verb = {
   summary: 'results of a curve file, each with its working',
   usage,
   run: (args, io) => {
-    const given = takeArguments(args, OPTIONS, ['The curve file'], 'evaluate');
+    const given = takeArguments(
+      gatherValues(args, JUDGING_OPTIONS, { oneEach: true }),
+      OPTIONS,
+      ['The curve file'],
+      'evaluate',
+    );
     const options = evaluationOptions(given);
     const specimenPath = given.text('specimen');
     const specimen = specimenPath === undefined ? null : readSpecimenFile(specimenPath);
     const curvePath = given.positionals[0] ?? '';
     const { curve, notes } = readCurveFile(curvePath);
     const evaluation = evaluate(curve, specimen, options);
+    const verdict = verdictOnEvaluation(given, evaluation, specimen);
     if (given.has('json')) {
       io.out(
         JSON.stringify(
           evaluationDocument(evaluation, {
             curve: { file: curvePath, readings: curve.length, notes },
             specimen: specimen === null ? null : { id: specimen.id },
+            ...(verdict === null ? {} : { verdict }),
           }),
         ),
       );
@@ -78,12 +91,14 @@ export const verb: Verb = {
         (specimen !== null && measuredInInches(specimen) ? 'us' : 'si');
       io.out(evaluationText(evaluation, { working: given.has('working'), units }));
       for (const note of notes) io.out(`${curvePath}: ${note}`);
+      if (verdict !== null) io.out(`\n${verdictText(verdict)}`);
     }
     return Promise.resolve(EXIT_DONE);
   },
 };
 
 const OPTIONS = {
+  ...JUDGING_OPTIONS,
   specimen: { type: 'string' },
   offset: { type: 'string', multiple: true },
   extension: { type: 'string', multiple: true },

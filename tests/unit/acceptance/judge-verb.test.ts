@@ -223,3 +223,43 @@ it('a value that begins with a minus sign stays a value', () => {
     }),
   ).toEqual(['--a=-5', '--b=1', '--b=2', '--c=3', '4']);
 });
+
+it('one value each leaves a file name behind an option alone', () => {
+  expect(
+    gatherValues(['--b', '1', 'pull.csv'], { b: { type: 'string', multiple: true } }, { oneEach: true }),
+  ).toEqual(['--b=1', 'pull.csv']);
+});
+
+describe('gaugemark evaluate --rules', () => {
+  const forces = [...Array.from({ length: 301 }, (_, index) => index / 10), 2, 0.1, 0.1];
+  const curve = file(
+    'pull.csv',
+    ['time_s,force_kN', ...forces.map((force, index) => `${String(index / 10)},${String(force)}`)].join('\n'),
+  );
+  const specimen = file('specimen.json', {
+    id: 'T-7',
+    geometry: { kind: 'flat', width: '12.00 mm', thickness: '5.00 mm' },
+  });
+  const base = ['evaluate', '--specimen', specimen, '--rules', 'iso-15614-1', '--broke', 'haz'];
+
+  it('adds the verdict on the strength that was evaluated', async () => {
+    const { code, out } = await ran(...base, '--base-metal', 'S355', curve, '--json');
+    expect(code).toBe(0);
+    // 30 kN on 60 mm² is 500 MPa; S355 asks for 470 MPa.
+    expect(JSON.parse(out)).toMatchObject({
+      results: { Rm: { value: 500 } },
+      verdict: { outcome: 'accept', limit: { value: 470, unit: 'MPa' }, margin: { value: 30 } },
+    });
+  });
+
+  it('and in words', async () => {
+    const { out } = await ran(...base, '--minimum', '510 MPa', curve);
+    expect(out).toMatch(/REJECT\nRejected by ISO 15614-1:2017, 7\.4\.1: it broke in the heat-affected zone/);
+  });
+
+  it('asks for the pack where only the fracture is told', async () => {
+    const { code, err } = await ran('evaluate', '--broke', 'haz', curve);
+    expect(code).toBe(2);
+    expect(err).toMatch(/add --rules/);
+  });
+});

@@ -5,7 +5,8 @@ import { FRACTURE_LOCATIONS, fractureLocationFromText } from '../../../core/acce
 import { measuredFromResults } from '../../../core/acceptance/measured-from-results.ts';
 import { builtInPacks } from '../../../core/acceptance/packs.ts';
 import { decidedVerdict, override } from '../../../core/acceptance/override.ts';
-import { judged, refused } from './judging.ts';
+import { judgeEvaluation } from '../../../core/acceptance/judge-evaluation.ts';
+import { judged, packCalled, refused } from './judging.ts';
 
 const GOOD = { baseMetals: ['SA-516-70'], strength: '75 000 psi', broke: 'weld-metal' } as const;
 
@@ -360,17 +361,53 @@ describe('values from an evaluation', () => {
     }) as const;
 
   it('are taken unrounded, with elongation in per cent', () => {
-    const measured = measuredFromResults([
-      result('Rm', 458.52, 'MPa'),
-      result('Rp0.2', 301.5, 'MPa'),
-      result('A', 0.245, '1'),
-    ]);
+    const measured = measuredFromResults(
+      [result('Rm', 458.52, 'MPa'), result('Rp0.2', 301.5, 'MPa'), result('A', 0.245, '1')],
+      'SI',
+    );
     expect(measured['tensile-strength']).toMatchObject({ text: '458.52 MPa' });
     expect(measured['yield-strength']).toMatchObject({ text: '301.5 MPa' });
     expect(measured.elongation).toMatchObject({ text: '24.5 %' });
   });
 
+  it('the noise of binary arithmetic does not decide: 3325 lbf on 0.05 in² is 66 500 psi', () => {
+    const megapascal = (3325 * 4.4482216152605) / (0.05 * 645.16);
+    for (const noisy of [megapascal, megapascal * (1 + 4e-16), megapascal * (1 - 4e-16)]) {
+      const outcome = judgeEvaluation({
+        pack: packCalled('asme-ix'),
+        request: { baseMetals: ['SA-516-70'], broke: 'base-metal' },
+        evaluation: { results: [result('Rm', noisy, 'MPa')] },
+        measuredIn: 'US',
+        packs: [],
+      });
+      expect(outcome).toMatchObject({
+        ok: true,
+        verdict: { outcome: 'accept', limit: { value: 66_500, unit: 'psi' } },
+      });
+    }
+  });
+
+  it('bring their uncertainty along, so that the probability of a false accept is told', () => {
+    const rm = {
+      ...result('Rm', 490, 'MPa'),
+      uncertainty: { standard: 4, expanded: 8, coverageFactor: 2, budget: [] },
+    };
+    const outcome = judgeEvaluation({
+      pack: packCalled('iso-15614-1'),
+      request: { baseMetals: ['SA-516-70'], broke: 'weld-metal' },
+      evaluation: { results: [rm] },
+      measuredIn: 'US',
+      packs: [],
+    });
+    if (!outcome.ok) throw new Error('refused');
+    expect(outcome.verdict.limit).toMatchObject({ value: 485, unit: 'MPa' });
+    // 1 − Φ(5/4), mathematical tables.
+    expect(outcome.verdict.decision?.probabilityOfFalseAccept).toBeCloseTo(0.1056498, 6);
+  });
+
   it('what was withheld stays absent', () => {
-    expect(Object.keys(measuredFromResults([result('Rm', 458.5, 'MPa')]))).toEqual(['tensile-strength']);
+    expect(Object.keys(measuredFromResults([result('Rm', 458.5, 'MPa')], 'SI'))).toEqual([
+      'tensile-strength',
+    ]);
   });
 });
