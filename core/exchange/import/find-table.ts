@@ -139,7 +139,7 @@ function rank(run: Omit<Run, 'decimalWords' | 'unclear'>): number {
 
 function bestRun(lines: readonly string[], delimiter: ImportDelimiter, choices: TableChoices): Run | null {
   const split = lines.map((line) => splitCells(line, delimiter));
-  const found = settleDecimalSign(decimalEvidence(split.flat()));
+  const found = settleDecimalSign(decimalEvidence(split.filter(isMostlyNumbers).flat()));
   const tried: { style: NumberStyle; words: string; unclear: ImportFault | null }[] =
     choices.decimalSign !== undefined
       ? [
@@ -171,6 +171,12 @@ function bestRun(lines: readonly string[], delimiter: ImportDelimiter, choices: 
       .filter((run) => run !== null)
       .sort((a, b) => rank(b) - rank(a))[0] ?? null
   );
+}
+
+/** Lines of the preamble may be written in another language than the rows: they are no evidence. */
+function isMostlyNumbers(cells: readonly string[]): boolean {
+  const filled = cells.filter((cell) => cell !== '');
+  return filled.filter((cell) => /^[+\-−]?[\d.,'\s]*\d/.test(cell)).length > filled.length / 2;
 }
 
 interface OpenRun {

@@ -87,6 +87,13 @@ describe('finding the table in a file from elsewhere', () => {
     expect(proposal.columns.map((c) => c.quantity)).toEqual(['time', 'extension', 'force']);
   });
 
+  it('takes the decimal sign from the rows, not from the lines above them', () => {
+    const { curve } = imported(
+      'Width;12.75\nRoom [°C];21.5;checked\n\nTime [s];Force [kN]\n0;0,5\n0,1;1,25\n',
+    );
+    expect(list(curve.forceN)).toEqual([500, 1250]);
+  });
+
   it('begins where a person says', () => {
     const { curve } = imported('Time [s];Force [N]\n0;1\n1;2\n2;3\n', { firstRowLine: 3 });
     expect(list(curve.forceN)).toEqual([2, 3]);
