@@ -86,8 +86,8 @@ export const lineCheck = z.strictObject({
   kind: z.enum(['xor', 'sum', 'sum-twos-complement', 'crc16-modbus', 'crc16-ccitt', 'crc8']),
   /** What stands between the text and the check: "*", " ", "," or nothing. */
   marker: z.string().max(8),
-  /** How the check is written. `raw-hundred`: the sum modulo 100 as two decimal digits. */
-  written: z.enum(['hex-upper', 'hex-lower', 'hex-any', 'decimal', 'decimal-modulo-100']),
+  /** How the check is written. `byte`: as one byte (two for a CRC-16, high byte first) that is no text. */
+  written: z.enum(['hex-upper', 'hex-lower', 'hex-any', 'decimal', 'decimal-modulo-100', 'byte']),
   /** Characters at the start of the text that the check leaves out ("$" in many). */
   skipped: z.int().min(0).max(16).default(0),
   /** Whether the marker itself is summed too. */

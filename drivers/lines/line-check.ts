@@ -52,6 +52,10 @@ export function writeCheck(check: Pick<LineCheck, 'kind' | 'written'>, value: nu
       return String(value).padStart(3, '0');
     case 'decimal-modulo-100':
       return String(value % 100).padStart(2, '0');
+    case 'byte':
+      return hexDigits(check.kind) === 2
+        ? String.fromCharCode(value)
+        : String.fromCharCode(value >> 8, value & 0xff);
   }
 }
 
@@ -70,6 +74,8 @@ function writtenWidth(check: LineCheck): number | null {
       return 2;
     case 'decimal':
       return hexDigits(check.kind) === 2 ? 3 : null;
+    case 'byte':
+      return hexDigits(check.kind) / 2;
   }
 }
 

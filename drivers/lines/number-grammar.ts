@@ -127,7 +127,8 @@ export class NumberScanner {
       power = power * 10 + (code - ZERO);
       at++;
     }
-    if (at === firstDigit) return -1;
+    // "5.9E+00.0004": the E is a label, not a power.
+    if (at === firstDigit || (at < end && text.charCodeAt(at) === this.#decimalSign)) return -1;
     this.#power = negative ? -power : power;
     return at;
   }

@@ -62,7 +62,7 @@ function skipBlanks(text: string, start: number): number {
 
 const CLOCK = /[\d:]/;
 const FILLER = /[-–_^*=~.?]/;
-const LETTER = /[A-Za-z%µμ°"'/²³^ε]/;
+const LETTER = /[A-Za-z%µμ°"'/²³^ε_]/;
 
 function takeLetters(text: string, start: number, length: number | undefined): number {
   let at = start;

@@ -1,0 +1,82 @@
+/** Headings and remarks among the lines: kept out of the readings, and read for names and units. */
+import { unitOfHeading } from './label-words.ts';
+import { type WrittenUnit, writtenUnit } from './unit-words.ts';
+
+export interface Heading {
+  /** Name of each field, in order. */
+  readonly names: readonly string[];
+  /** Unit of each field, where the heading says it. */
+  readonly units: readonly (WrittenUnit | null)[];
+}
+
+export interface FoundHeading {
+  readonly heading: Heading | null;
+  /** Beginnings of lines that carry no reading. */
+  readonly ignoredLines: readonly string[];
+  /** The other lines. */
+  readonly texts: readonly string[];
+}
+
+/** A heading stands at the beginning; a readout that repeats it does so now and then. */
+const HEADING_LINES_MAX = 6;
+const IGNORED_MAX = 12;
+const BEGINNING_LENGTH = 60;
+
+export function findHeading(texts: readonly string[]): FoundHeading {
+  const remarks = texts.filter((text) => /^[#%;!*/]/.test(text) && isProse(text));
+  const marks = [...new Set(remarks.map((text) => text.charAt(0)))].filter((mark) =>
+    texts.every((text) => !text.startsWith(mark) || isProse(text)),
+  );
+  const bare = texts.filter((text) => !marks.some((mark) => text.startsWith(mark)));
+  // Lines of words alone, of which there are few: a heading, a greeting.
+  const words = bare.filter((text) => isProse(text));
+  const isFew = words.length <= Math.max(2, bare.length / 5);
+  const headings = isFew ? bare.slice(0, HEADING_LINES_MAX).filter((text) => isProse(text)) : [];
+  const beginnings = isFew
+    ? [...new Set(words.map((text) => text.slice(0, BEGINNING_LENGTH)))].slice(0, IGNORED_MAX)
+    : [];
+  return {
+    heading: headingOf([...remarks.slice(0, HEADING_LINES_MAX).map((text) => text.slice(1)), ...headings]),
+    ignoredLines: [...marks, ...beginnings],
+    texts: isFew ? bare.filter((text) => !isProse(text)) : bare,
+  };
+}
+
+/** Letters, and no number but those that hang on letters ("CH1") or stand alone between them. */
+function isProse(text: string): boolean {
+  if (!/[A-Za-z]{2}/.test(text)) return false;
+  const numbers = text.match(/(?<![A-Za-z\d])[+-]?\d+(?:[.,]\d+)?(?![A-Za-z\d])/g) ?? [];
+  const words = text.match(/[A-Za-z]{2,}/g) ?? [];
+  return numbers.length === 0
+    ? !/\d[.,]\d/.test(text) && words.join('').length >= 3 && !isStatusOnly(text)
+    : words.length >= numbers.length * 4;
+}
+
+/** "ST,GS,------,kN" is a reading without a number, not a heading. */
+function isStatusOnly(text: string): boolean {
+  return (
+    /-{2,}|_{3,}|\bO\.?L\b|\bERR/i.test(text) || text.split(/[\s,;\t|]+/).every((word) => word.length <= 2)
+  );
+}
+
+function headingOf(lines: readonly string[]): Heading | null {
+  for (const line of lines) {
+    const names = splitHeading(line);
+    if (names.length < 1 || names.every((name) => name === '')) continue;
+    const units = names.map((name) => unitOfHeading(name));
+    const below = lines.find((other) => other !== line && splitHeading(other).length === names.length);
+    const unitsBelow =
+      below === undefined
+        ? []
+        : splitHeading(below).map((name) => writtenUnit(name.replace(/^[([]|[)\]]$/g, '')));
+    return { names, units: units.map((unit, index) => unit ?? unitsBelow[index] ?? null) };
+  }
+  return null;
+}
+
+function splitHeading(line: string): string[] {
+  const delimiter = [';', '\t', ',', '|'].find((sign) => line.includes(sign));
+  const fields = delimiter === undefined ? line.trim().split(/ {2,}/) : line.split(delimiter);
+  const names = fields.map((name) => name.trim());
+  return delimiter === undefined && names.length === 1 ? line.trim().split(/\s+(?![([])/) : names;
+}

@@ -1,0 +1,89 @@
+/** What the name of a field says about its quantity, and what a heading says about its unit. */
+import type { ProfileQuantity } from '../../core/contract/readout-profile.ts';
+import type { Dimension } from '../../core/quantity/units.ts';
+import { type WrittenUnit, writtenUnit } from './unit-words.ts';
+
+export type LearntQuantity = Exclude<ProfileQuantity, 'other'>;
+
+/** Words of the trade and their usual short forms (common practice, no source). */
+const WORDS: readonly (readonly [LearntQuantity, RegExp])[] = [
+  ['time', /^(?:time|t|ts|tm|timestamp|elapsed|clock|sec|secs|seconds|zeit|tms)$/],
+  ['stress', /^(?:stress|sigma|sig|rm|r)$/],
+  ['strain', /^(?:strain|eps|epsilon|e%|strn)$/],
+  [
+    'extension',
+    /^(?:ext|extn|extension|extens|extensometer|elong|elongation|exto|e|x|dl|xt|ex|le|d|delta|gauge|gage)$/,
+  ],
+  [
+    'travel',
+    /^(?:travel|trav|pos|position|stroke|strk|str|crosshead|xhead|xhd|xh|disp|displacement|displ|ram|s|z|way|weg|y|actuator|head|beam)$/,
+  ],
+  [
+    'force',
+    /^(?:force|load|f|l|p|w|wt|weight|ld|frc|fz|fn|kraft|last|gross|net|gs|nt|n|g|lc|cell|loadcell|tension|pull)$/,
+  ],
+];
+
+const PEAK = /^(?:peak|pk|max|maximum|hold|fmax|pmax|ph|mx)$/;
+
+export interface LabelMeaning {
+  readonly quantity: LearntQuantity | null;
+  readonly peak: boolean;
+}
+
+/**
+ * What a label says. One letter says little: where the unit is known, the dimension decides between the quantities
+ * that it could be.
+ */
+export function meaningOfLabel(label: string, dimension: Dimension | null): LabelMeaning {
+  const words = label
+    .toLowerCase()
+    .replace(/([a-z])\d+\b/g, '$1')
+    .split(/[^a-zµε%]+/)
+    .filter((word) => word !== '');
+  const peak = words.some((word) => PEAK.test(word));
+  for (const word of words) {
+    const found = WORDS.filter(([quantity, pattern]) => pattern.test(word) && fits(quantity, dimension));
+    const [first] = found;
+    if (first !== undefined) return { quantity: first[0], peak };
+  }
+  return { quantity: peak && fits('force', dimension) ? 'force' : null, peak };
+}
+
+/** Whether a quantity can come in a dimension; anything can where none is known. */
+export function fits(quantity: LearntQuantity, dimension: Dimension | null): boolean {
+  if (dimension === null) return true;
+  switch (quantity) {
+    case 'force':
+      return dimension === 'force';
+    case 'extension':
+    case 'travel':
+      return dimension === 'length';
+    case 'time':
+      return dimension === 'time';
+    case 'stress':
+      return dimension === 'stress';
+    case 'strain':
+      return dimension === 'strain';
+  }
+}
+
+/** The quantity that a unit alone says; a length is an extension until something speaks for travel. */
+export function quantityOfDimension(dimension: Dimension): LearntQuantity | null {
+  const said: Partial<Record<Dimension, LearntQuantity>> = {
+    force: 'force',
+    length: 'extension',
+    time: 'time',
+    stress: 'stress',
+    strain: 'strain',
+  };
+  return said[dimension] ?? null;
+}
+
+/** The unit in a heading: "Load (kN)", "load [lbf]", "ext_mm", "Load / kN", "Load kN". */
+export function unitOfHeading(heading: string): WrittenUnit | null {
+  const bracket = /[([{<]\s*([^)\]}>]{1,12})\s*[)\]}>]/.exec(heading)?.[1];
+  if (bracket !== undefined) return writtenUnit(bracket);
+  const last = /[\s_/.,-]([A-Za-zµμ%²/"]{1,12})\s*$/.exec(heading)?.[1];
+  return last === undefined ? writtenUnit(heading) : writtenUnit(last);
+}

@@ -1,0 +1,215 @@
+/**
+ * Learning a readout from its bytes: layouts are proposed, each is turned into a whole profile, and the parser
+ * that will read the readout later says how much of the bytes each explains. The one that explains most is proposed.
+ */
+import type { ReadoutProfile, SerialSettings } from '../../core/contract/readout-profile.ts';
+import { createParser } from '../create-parser.ts';
+import { lineChecker } from '../lines/line-check.ts';
+import type { NumberStyle } from '../lines/number-grammar.ts';
+import { delimitedLayouts } from './delimited-layouts.ts';
+import { findCheck } from './find-check.ts';
+import { findHeading } from './find-heading.ts';
+import { type FoundLines, findLines } from './find-lines.ts';
+import { fixedColumnLayouts } from './fixed-column-layouts.ts';
+import type { Layout } from './layout.ts';
+import { type LearntChannel, type LearntProfile, profileOfLayout } from './profile-of-layout.ts';
+import { templateLayouts } from './template-layouts.ts';
+
+export interface Learnt {
+  readonly profile: ReadoutProfile;
+  /** 0 to 1: how far the proposal can be believed. Never above ONE_LINE_CONFIDENCE for a single line. */
+  readonly confidence: number;
+  readonly channels: readonly LearntChannel[];
+  readonly readings: number;
+  readonly rejected: number;
+  /** In words, for the person who decides. */
+  readonly remarks: readonly string[];
+}
+
+export interface LearnOptions {
+  readonly name?: string;
+  readonly serial?: SerialSettings;
+  /** How long it took for the bytes to come, for the rate. */
+  readonly seconds?: number;
+}
+
+/** Bytes looked at; a readout shows what it is within seconds. */
+export const LEARN_BYTES_MAX = 4 * 1_048_576;
+export const ONE_LINE_CONFIDENCE = 0.4;
+
+/** Null where the bytes have no lines with numbers in them. */
+export function learnLines(bytes: Uint8Array, options: LearnOptions = {}): Learnt | null {
+  const seen = bytes.subarray(0, LEARN_BYTES_MAX);
+  const found = findLines(seen);
+  if (found === null || found.texts.length === 0) return null;
+  let best: Scored | null = null;
+  for (const candidate of candidates(found, options)) {
+    const scored = score(candidate, seen);
+    if (best === null || scored.score > best.score) best = scored;
+  }
+  if (best === null || best.readings === 0) return null;
+  return proposal(best, found, options);
+}
+
+interface Candidate extends LearntProfile {
+  readonly layout: Layout;
+  /** Numbers of a usual line that the layout must account for. */
+  readonly textCount: number;
+}
+
+function* candidates(found: FoundLines, options: LearnOptions): Generator<Candidate> {
+  const check = findCheck(found.texts, found.framing.leading ?? '');
+  // The mark of a check is the mark of the end of the text too (ETX).
+  const { trailing, ...withoutTrailing } = found.framing;
+  const checkAgain =
+    check === null && trailing !== undefined
+      ? findCheck(
+          found.texts.map((text) => text + trailing),
+          found.framing.leading ?? '',
+        )
+      : null;
+  const framing = checkAgain === null ? found.framing : withoutTrailing;
+  const theCheck = check ?? checkAgain;
+  const checker = theCheck === null ? null : lineChecker(theCheck, framing.leading);
+  const bodies =
+    checker === null
+      ? found.texts
+      : found.texts.flatMap((text) => {
+          const checked = checker(checkAgain === null ? text : text + (trailing ?? ''));
+          return checked.ok ? [checked.text] : [];
+        });
+  const { heading, ignoredLines, texts } = findHeading(bodies);
+  if (texts.length === 0) return;
+  const context = {
+    texts,
+    framing,
+    check: theCheck,
+    heading,
+    ignoredLines,
+    serial: options.serial ?? null,
+    name: options.name ?? 'Learned readout',
+  };
+  for (const style of stylesOf(texts)) {
+    const layouts = [
+      ...delimitedLayouts(texts, style),
+      ...fixedColumnLayouts(texts, style),
+      ...templateLayouts(texts, style),
+    ];
+    for (const layout of layouts) {
+      const learnt = profileOfLayout(layout, context);
+      if (learnt !== null) yield { ...learnt, layout, textCount: texts.length };
+    }
+  }
+}
+
+/** Decimal signs that the lines allow, the likelier first. */
+function stylesOf(texts: readonly string[]): NumberStyle[] {
+  const points = texts.some((text) => /\d\.\d|\.\d/.test(text));
+  const commas = texts.filter((text) => /\d,\d/.test(text)).length;
+  const grouped = texts.some((text) => /(?<![\d.,])\d{1,3}(?:,\d{3})+(?:\.\d+)?(?![\d,])/.test(text));
+  const groupedByPoint = texts.some((text) => /(?<![\d.,])\d{1,3}(?:\.\d{3})+,\d/.test(text));
+  const styles: NumberStyle[] = [{ decimalSign: '.' }];
+  if (points && grouped) styles.push({ decimalSign: '.', groupSign: ',' });
+  if (commas > texts.length / 2 && !points) styles.push({ decimalSign: ',' });
+  if (groupedByPoint) styles.push({ decimalSign: ',', groupSign: '.' });
+  return styles;
+}
+
+interface Scored extends Candidate {
+  readonly score: number;
+  readonly readings: number;
+  readonly rejected: number;
+  readonly ignored: number;
+}
+
+function score(candidate: Candidate, bytes: Uint8Array): Scored {
+  const { profile, layout, channels, opaqueFields } = candidate;
+  const parser = createParser(profile);
+  let readings = 0;
+  let clean = 0;
+  let rejected = 0;
+  for (const line of [...parser.push(0, bytes, 0), ...parser.end()]) {
+    if (line.outcome.kind === 'misfit') {
+      rejected++;
+      continue;
+    }
+    readings++;
+    if (line.outcome.reading.channels.every((channel) => channel.status !== 'malformed')) clean++;
+  }
+  const ignored = parser.counts().misfits.ignored;
+  const lines = Math.max(1, readings + rejected - ignored);
+  const explained = (clean + (readings - clean) * 0.2) / lines;
+  const said = channels.filter((channel) => channel.unit !== null).length;
+  return {
+    ...candidate,
+    readings,
+    rejected,
+    ignored,
+    score:
+      explained -
+      opaqueFields * 0.08 +
+      layout.preference +
+      // A layout that finds more of the units has understood more of the line.
+      said * 0.03 +
+      decimalBonus(candidate),
+  };
+}
+
+/** "12,34" read as two whole numbers explains as many lines as one number with a decimal comma. */
+function decimalBonus({ layout, profile, channels }: Candidate): number {
+  if (layout.style.groupSign !== undefined) return 0.02;
+  if (layout.style.decimalSign !== ',') return 0;
+  return channels.length > 0 && profile.format.kind !== 'delimited' ? 0.02 : 0.04;
+}
+
+function proposal(best: Scored, found: FoundLines, { seconds }: LearnOptions): Learnt {
+  const lines = best.readings + best.rejected - best.ignored;
+  const explained = best.readings / Math.max(1, lines);
+  const enough = lines <= 1 ? ONE_LINE_CONFIDENCE : 1 - 0.6 / lines;
+  const unnamed = best.channels.filter((channel) => channel.quantity === null).length / best.channels.length;
+  const guessed =
+    best.channels.filter((channel) => channel.quantity !== null && !channel.isSaid).length /
+    best.channels.length;
+  const confidence =
+    explained * enough * (1 - 0.3 * unnamed - 0.15 * guessed) * (best.opaqueFields > 0 ? 0.85 : 1);
+  const rateHz = seconds === undefined || seconds <= 0 ? null : best.readings / seconds;
+  const rounded = rateHz === null ? null : Number(rateHz.toPrecision(3));
+  const profile =
+    rounded === null || rounded <= 0 || rounded > 100_000
+      ? best.profile
+      : { ...best.profile, rateHz: rounded };
+  return {
+    profile,
+    confidence: Math.round(Math.max(0, Math.min(1, confidence)) * 100) / 100,
+    channels: best.channels,
+    readings: best.readings,
+    rejected: best.rejected,
+    remarks: remarksOf(best, found),
+  };
+}
+
+function remarksOf(best: Scored, found: FoundLines): string[] {
+  const unnamed = best.channels
+    .filter((channel) => channel.quantity === null)
+    .map((channel) => channel.field);
+  const guessed = best.channels.filter((channel) => channel.quantity !== null && !channel.isSaid);
+  const withoutUnit = best.channels
+    .filter((channel) => channel.unit === null)
+    .map((channel) => channel.field);
+  return [
+    `Lines end with ${found.terminatorWords}.`,
+    ...(unnamed.length === 0
+      ? []
+      : [
+          `What ${fieldsInWords(unnamed)} measures can't be told from the lines: press on the frame and see which number moves.`,
+        ]),
+    ...(withoutUnit.length === 0
+      ? []
+      : [`The readout does not say the unit of ${fieldsInWords(withoutUnit)}; enter it.`]),
+    ...guessed.map((channel) => `Field ${channel.field} moves like ${channel.quantity ?? ''}; check it.`),
+  ];
+}
+
+function fieldsInWords(fields: readonly string[]): string {
+  return fields.length === 1 ? `field ${String(fields[0])}` : `fields ${fields.join(', ')}`;
+}

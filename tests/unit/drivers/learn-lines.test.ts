@@ -1,0 +1,96 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { createParser } from '../../../drivers/create-parser.ts';
+import { ONE_LINE_CONFIDENCE, learnLines, type Learnt } from '../../../drivers/learn/learn-lines.ts';
+import { INVENTED_READOUTS, bytesOf } from './invented-readouts.ts';
+
+function learned(bytes: Uint8Array): Learnt {
+  const learnt = learnLines(bytes);
+  if (learnt === null) throw new Error('nothing was learned');
+  return learnt;
+}
+
+describe.each(INVENTED_READOUTS.map((readout) => [readout.name, readout] as const))(
+  'a readout that sends %s',
+  (_name, readout) => {
+    it('is learned from a whole pull: its channels, their quantities and units', () => {
+      const { bytes, lines } = bytesOf(readout);
+      const { channels, readings, confidence } = learned(bytes);
+      expect(channels).toHaveLength(readout.channels.length);
+      readout.channels.forEach(([quantity, unit], index) => {
+        if (quantity !== null) expect(channels[index]?.quantity).toBe(quantity);
+        if (unit !== null) expect(channels[index]?.unit).toBe(unit);
+      });
+      expect(readings).toBeGreaterThanOrEqual(lines * (readout.readable ?? 1));
+      expect(confidence).toBeGreaterThan(0.6);
+    });
+
+    it('is read by the learned profile, chunked anyhow, as it was while learning', () => {
+      const { bytes } = bytesOf(readout);
+      const { profile, readings } = learned(bytes);
+      const parser = createParser(profile);
+      const other = bytesOf(readout, { seed: 99 });
+      let count = 0;
+      for (let at = 0; at < other.bytes.length; at += 13)
+        count += parser
+          .push(at, other.bytes.subarray(at, at + 13), 0)
+          .filter((line) => line.outcome.kind === 'reading').length;
+      // Another pull of the same readout: nothing was learned by heart.
+      expect(count).toBeGreaterThanOrEqual(readings - 2);
+    });
+
+    it('is learned from forty lines', () => {
+      const { bytes } = bytesOf(readout, { count: 40 });
+      const { channels, readings } = learned(bytes);
+      expect(channels).toHaveLength(readout.channels.length);
+      expect(readings).toBeGreaterThanOrEqual(40 * (readout.readable ?? 1) - 1);
+    });
+  },
+);
+
+describe('confidence', () => {
+  it('is low for a single line, whatever it looks like (S17)', () => {
+    expect(learned(Buffer.from('ST,GS,+0012.34kN\r\n')).confidence).toBeLessThanOrEqual(ONE_LINE_CONFIDENCE);
+  });
+
+  it('falls with the share of lines that do not fit', () => {
+    const good = '12.5 kN\r\n';
+    const mixed = Array.from({ length: 60 }, (_, index) =>
+      index % 2 === 0 ? `${String(index)}.5 kN\r\n` : '\u00e9\u0080x?\r\n',
+    ).join('');
+    expect(learned(Buffer.from(mixed, 'latin1')).confidence).toBeLessThan(
+      learned(Buffer.from(good.repeat(60))).confidence * 0.7,
+    );
+  });
+});
+
+describe('bytes that are no readout', () => {
+  it.each([
+    ['nothing', ''],
+    ['no line end', '12.5 13.5 14.5 15.5'.repeat(4)],
+    ['prose', 'the quick brown fox\r\njumps over the dog\r\n'.repeat(20)],
+  ])('%s teaches nothing', (_name, text) => {
+    expect(learnLines(Buffer.from(text))).toBeNull();
+  });
+
+  it('any bytes end without an error, and whatever is proposed can be read', () => {
+    fc.assert(
+      fc.property(
+        fc.array(
+          fc.oneof(
+            fc.uint8Array({ maxLength: 20 }),
+            fc
+              .constantFrom('\r\n', '12.5', ',', 'kN', '-', ';', '\u0002', '*4F')
+              .map((text) => Buffer.from(text, 'latin1')),
+          ),
+          { maxLength: 60 },
+        ),
+        (pieces) => {
+          const learnt = learnLines(Buffer.concat(pieces));
+          if (learnt !== null) expect(learnt.channels.length).toBeGreaterThan(0);
+        },
+      ),
+      { numRuns: 100 },
+    );
+  });
+});
