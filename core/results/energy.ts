@@ -1,4 +1,5 @@
 /** Energy to maximum force and to the break: the area under the curve, by straight segments between the readings. */
+import { BLOCK_READINGS } from '../curve/record-blocks.ts';
 import { numberText } from '../quantity/number-text.ts';
 import type { EvaluatedRecord } from './evaluated-record.ts';
 import { noBreak } from './extension-findings.ts';
@@ -80,8 +81,12 @@ export function energyFindings(record: EvaluatedRecord, maximum: Maximum): Findi
   ];
 }
 
-/** Area from the start of the loading to each index, in load units times strain. */
-function areasUnder({ load, strain, startIndex }: EvaluatedRecord, indices: readonly number[]): number[] {
+/** Area from the start of the loading to each index (ascending), in load units times strain. */
+function areasUnder(
+  { load, strain, blocks, startIndex }: EvaluatedRecord,
+  indices: readonly number[],
+): number[] {
+  const { twiceArea } = blocks;
   if (strain === undefined) return [];
   const ys = load.column;
   const xs = strain.column;
@@ -91,18 +96,30 @@ function areasUnder({ load, strain, startIndex }: EvaluatedRecord, indices: read
   let lastX = Number.NaN;
   let lastY = Number.NaN;
   let i = startIndex;
-  for (const stop of [...indices].sort((a, b) => a - b)) {
-    for (; i <= stop; i++) {
-      const x = xs[i] as number;
-      const y = ys[i] as number;
-      if (!(x === x && y === y)) continue;
-      if (lastX === lastX) twice += (x - lastX) * (y + lastY);
-      else firstX = x;
-      lastX = x;
-      lastY = y;
+  for (const stop of indices) {
+    while (i <= stop) {
+      const k = Math.floor(i / BLOCK_READINGS);
+      const end = (k + 1) * BLOCK_READINGS;
+      // A stretch in whole, with all its readings, is known already.
+      if (i % BLOCK_READINGS === 0 && end <= stop + 1 && i > startIndex && !Number.isNaN(twiceArea[k])) {
+        twice += twiceArea[k] as number;
+        lastX = xs[end - 1] as number;
+        lastY = ys[end - 1] as number;
+        i = end;
+        continue;
+      }
+      const to = Math.min(stop + 1, end);
+      for (; i < to; i++) {
+        const x = xs[i] as number;
+        const y = ys[i] as number;
+        if (!(x === x && y === y)) continue;
+        if (lastX === lastX) twice += (x - lastX) * (y + lastY);
+        else firstX = x;
+        lastX = x;
+        lastY = y;
+      }
     }
-    const area = twice / 2 - load.zero * (lastX - firstX);
-    areas.push(area * load.factor * strain.factor);
+    areas.push((twice / 2 - load.zero * (lastX - firstX)) * load.factor * strain.factor);
   }
   return areas;
 }

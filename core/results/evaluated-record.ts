@@ -4,6 +4,7 @@
  */
 import type { Channel } from '../curve/channel.ts';
 import { channelValue, lastPresent } from '../curve/channel.ts';
+import type { RecordBlocks } from '../curve/record-blocks.ts';
 import { numberText } from '../quantity/number-text.ts';
 import { type ElasticLine, elasticLine } from './elastic-slope.ts';
 import type { EvaluationOptions } from './evaluation.ts';
@@ -19,6 +20,7 @@ import { type YieldPointDecision, yieldPoint } from './yield-point.ts';
 
 export interface EvaluatedRecord {
   readonly columns: RecordColumns;
+  readonly blocks: RecordBlocks;
   readonly scan: RecordScan;
   /** Readings of the extension set aside, and whether impossible numbers were met. */
   readonly strays: readonly number[];
@@ -54,21 +56,23 @@ export const SLOPE_UNCERTAINTY_MAX = 0.15;
 export const READINGS_MIN = 5;
 
 export function evaluatedRecord(
-  { columns, load, scan, strays, impossible }: UsableColumns,
+  { columns, load, blocks, scan, strays, impossible }: UsableColumns,
   options: EvaluationOptions,
 ): EvaluatedRecord {
   const { stress, strain } = columns;
   const peakIndex = scan.largestIndex;
-  const startIndex = loadingStart(load, peakIndex);
+  const startIndex = loadingStart(load, blocks.load, peakIndex);
   const end = recordEnd({
     load,
+    blocks: blocks.load,
     peakIndex,
     ...(strain === undefined ? {} : { strain }),
     ...(options.fractureIndex === undefined ? {} : { markedIndex: options.fractureIndex }),
   });
-  const base = { columns, scan, strays, impossible, load, peakIndex, startIndex, end };
+  const base = { columns, blocks, scan, strays, impossible, load, peakIndex, startIndex, end };
   const nothing = { line: null, yielding: null, zeroStrain: 0, noiseMpa: 0, trust: { until: end.index } };
-  if (stress === undefined || strain === undefined) {
+  const { extension } = blocks;
+  if (stress === undefined || strain === undefined || extension === undefined) {
     const reason = columns.stressMissing ?? columns.strainMissing;
     const strainReason = columns.strainMissing ?? columns.stressMissing;
     return { ...base, ...nothing, ...keep(columns), strainReason, lineReason: reason };
@@ -81,7 +85,15 @@ export function evaluatedRecord(
   const found = lineOf(stress, strain, startIndex, peakIndex, fromTravel, options);
   const { line, lineReason } = found;
   const slopeMpa = line?.fit.slope ?? null;
-  const trust = extensionTrust({ stress, strain, startIndex, endIndex: end.index, slopeMpa });
+  const trust = extensionTrust({
+    stress,
+    strain,
+    blocks: extension,
+    startIndex,
+    endIndex: end.index,
+    peakMpa: channelValue(stress, peakIndex),
+    slopeMpa,
+  });
   const foot = line === null ? 0 : -line.fit.intercept / line.fit.slope;
   const noiseMpa =
     line === null ? 0 : Math.min(line.fit.residual, Math.sqrt(channelNoise(stress, line.range)));
@@ -174,29 +186,29 @@ function constantStrain(
   peakIndex: number,
 ): Reason | null {
   const xs = strain.column;
+  const rise = channelValue(stress, peakIndex) - channelValue(stress, startIndex);
+  const enough = Math.min(CONSTANT_STRAIN, rise / STIFFER_THAN_ANYTHING_MPA) / strain.factor;
   let low = Infinity;
   let high = -Infinity;
   let present = 0;
-  for (let i = startIndex; i <= peakIndex; i++) {
+  for (let i = startIndex; i <= peakIndex && !(high - low >= enough); i++) {
     const x = xs[i] as number;
     if (x !== x) continue;
     present += 1;
     if (x < low) low = x;
     if (x > high) high = x;
   }
-  const rise = channelValue(stress, peakIndex) - channelValue(stress, startIndex);
   if (present < 2)
     return {
       code: 'extension-absent',
       reason: 'The extension has fewer than two readings while the load rises, so there is no strain.',
     };
-  const span = (high - low) * strain.factor;
-  return span < Math.min(CONSTANT_STRAIN, rise / STIFFER_THAN_ANYTHING_MPA)
-    ? {
+  return high - low >= enough
+    ? null
+    : {
         code: 'extension-constant',
-        reason: `The extension stays constant (within ${numberText(100 * span, 2)} %) while the load rises to its maximum: no extensometer on the specimen, or it was not connected.`,
-      }
-    : null;
+        reason: `The extension stays constant (within ${numberText(100 * (high - low) * strain.factor, 2)} %) while the load rises to its maximum: no extensometer on the specimen, or it was not connected.`,
+      };
 }
 
 /** Strain from the zero that counts, as a ratio; NaN where there is none. */

@@ -1,5 +1,6 @@
 /** Agt and Ag at the maximum force, At and A at the break, from the extension channel. */
 import { channelValue, lastPresent } from '../curve/channel.ts';
+import { firstAtLeast, lastAtLeast } from '../curve/record-blocks.ts';
 import { numberText } from '../quantity/number-text.ts';
 import { type EvaluatedRecord, strainAt } from './evaluated-record.ts';
 import { type Finding, type Reason, given, readingNumber, withhold } from './finding.ts';
@@ -155,12 +156,11 @@ const travelRemark = (record: EvaluatedRecord): string[] =>
 
 /** How far the force stays within 0.1 % of the maximum, where that makes the extension at it vague. */
 function flatRemark(record: EvaluatedRecord, maximum: Maximum): string[] {
-  const { load, startIndex, end } = record;
+  const { load, blocks, startIndex, end } = record;
   const limit = load.zero + (1 - FLAT_FRACTION) * ((load.column[maximum.index] as number) - load.zero);
-  let first = startIndex;
-  while (first < maximum.index && !((load.column[first] as number) >= limit)) first += 1;
-  let last = end.index;
-  while (last > maximum.index && !((load.column[last] as number) >= limit)) last -= 1;
+  const range = { from: startIndex, to: end.index + 1 };
+  const first = firstAtLeast(blocks.load, range, limit);
+  const last = lastAtLeast(blocks.load, range, limit);
   const from = 100 * strainAt(record, first);
   const to = 100 * strainAt(record, last);
   return to - from > FLAT_PERCENT

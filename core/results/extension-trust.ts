@@ -3,6 +3,8 @@
  * or falls silent before the break is recognised; results after that point use what is left.
  */
 import type { Channel } from '../curve/channel.ts';
+import { channelValue, lastPresent } from '../curve/channel.ts';
+import { BLOCK_READINGS, type ExtensionBlocks, firstAtLeast } from '../curve/record-blocks.ts';
 import { numberText } from '../quantity/number-text.ts';
 import { readingNumber } from './finding.ts';
 
@@ -19,9 +21,12 @@ export interface ExtensionTrust {
 export interface ExtensionTrustInput {
   readonly stress: Channel;
   readonly strain: Channel;
+  /** Of the strain column. */
+  readonly blocks: ExtensionBlocks;
   readonly startIndex: number;
   /** Last reading before the break, or of the record. */
   readonly endIndex: number;
+  readonly peakMpa: number;
   /** Slope of the elastic line, MPa; null where there is none. */
   readonly slopeMpa: number | null;
 }
@@ -32,8 +37,10 @@ const JUMP_STRAIN = 0.001;
 const JUMP_STEPS = 25;
 /** A jump with a fall of force like this (part of the strength) is the specimen yielding or tearing, not slip. */
 const FALL_WITH_YIELD = 0.004;
-/** Readings over which the usual step is followed (exponential mean). */
+/** Readings before a jump that tell the usual step. */
 const NEIGHBOURHOOD = 16;
+/** Unloading lines are never quite parallel to the loading line. */
+const RECOVERY_MARGIN = 1.5;
 /** Within this strain of the last value, the extension has stopped. */
 const STOPPED_STRAIN = 1e-4;
 const STOPPED_READINGS_MIN = 3;
@@ -43,69 +50,105 @@ export function extensionTrust(input: ExtensionTrustInput): ExtensionTrust {
   return goneAstray(input) ?? stopped(input) ?? { until: input.endIndex };
 }
 
-/** Slip back, jump, or silence: one pass over the readings. */
-function goneAstray({
-  stress,
-  strain,
-  startIndex,
-  endIndex,
-  slopeMpa,
-}: ExtensionTrustInput): ExtensionTrust | null {
-  const ys = stress.column;
+/** Slip back, jump, or silence. Stretches in which the extension neither steps nor falls far are passed over. */
+function goneAstray(input: ExtensionTrustInput): ExtensionTrust | null {
+  const { strain, blocks, startIndex, endIndex } = input;
   const xs = strain.column;
   const jump = JUMP_STRAIN / strain.factor;
-  // Elastic recovery per fall of the stress column; with no slope nothing is allowed for but a wide margin.
-  const recovery = slopeMpa === null ? Infinity : (1.5 * stress.factor) / slopeMpa / strain.factor;
-  let farthest = -1;
-  let farthestX = -Infinity;
-  let farthestY = 0;
-  let previous = -1;
-  let previousX = Number.NaN;
-  let previousY = Number.NaN;
-  let usual = 0;
-  let seen = 0;
-  const largeEnough = FALL_WITH_YIELD * largest(ys, stress.zero, startIndex, endIndex);
-  for (let i = startIndex; i <= endIndex; i++) {
-    const x = xs[i] as number;
-    const y = ys[i] as number;
-    if (x !== x || y !== y) continue;
-    if (x > farthestX) {
-      const step = x - previousX;
-      if (
-        step > jump &&
-        step > JUMP_STEPS * usual &&
-        seen > NEIGHBOURHOOD &&
-        previousY - y < largeEnough &&
-        farthestX - previousX < jump / 2 &&
-        staysAway(xs, i, endIndex, x - step / 2)
-      )
-        return astray('jumped', previous, `jumped by ${percent(step * strain.factor)}`, strain, previousX);
-      farthestX = x;
-      farthest = i;
-      farthestY = y;
-    } else if (farthestX - x > jump) {
-      const allowed = jump + Math.max(0, farthestY - y) * recovery;
-      if (farthestX - x > allowed && !comesBack(xs, i, endIndex, farthestX - jump))
+  let farthest = -Infinity;
+  let farthestIndex = -1;
+  let i = startIndex;
+  while (i <= endIndex) {
+    const k = Math.floor(i / BLOCK_READINGS);
+    const to = Math.min(endIndex + 1, (k + 1) * BLOCK_READINGS);
+    // All within one jump of each other and of the farthest: nothing to look for.
+    const highest = Math.max(farthest, blocks.largest[k] as number);
+    if (i > startIndex && highest - (blocks.smallest[k] as number) <= jump) {
+      if (highest > farthest) {
+        farthest = highest;
+        farthestIndex = firstAtLeast(blocks, { from: i, to }, highest);
+      }
+      i = to;
+      continue;
+    }
+    for (; i < to; i++) {
+      const x = xs[i] as number;
+      if (x > farthest) {
+        if (x - farthest > jump && farthestIndex >= 0 && jumped(input, farthestIndex, i))
+          return astray(
+            'jumped',
+            lastPresent(xs, i - 1, startIndex),
+            `jumped by ${percent((x - farthest) * strain.factor)}`,
+            strain,
+            farthest,
+          );
+        farthest = x;
+        farthestIndex = i;
+      } else if (x < farthest - jump && slippedBack(input, farthestIndex, i)) {
         return astray(
           'slipped-back',
-          farthest,
-          `went back by ${percent((farthestX - x) * strain.factor)} while the specimen still carried load`,
+          farthestIndex,
+          `went back by ${percent((farthest - x) * strain.factor)} while the specimen still carried load`,
           strain,
-          farthestX,
+          farthest,
         );
+      }
     }
-    if (previous >= 0) {
-      const step = x > previousX ? x - previousX : previousX - x;
-      usual += (step - usual) / NEIGHBOURHOOD;
-    }
-    seen += 1;
-    previous = i;
-    previousX = x;
-    previousY = y;
   }
-  if (previous >= 0 && endIndex - previous > 2 + 0.01 * (endIndex - startIndex))
-    return astray('silent', previous, 'gave no more readings', strain, previousX);
-  return null;
+  const last = lastPresent(xs, endIndex, startIndex);
+  return last >= 0 && endIndex - last > 2 + 0.01 * (endIndex - startIndex)
+    ? astray('silent', last, 'gave no more readings', strain, xs[last] as number)
+    : null;
+}
+
+/** A step up that is far larger than the usual ones before it, without the fall of force of yielding or tearing. */
+function jumped(
+  { stress, strain, startIndex, endIndex, peakMpa }: ExtensionTrustInput,
+  farthestIndex: number,
+  index: number,
+): boolean {
+  const xs = strain.column;
+  const before = lastPresent(xs, index - 1, startIndex);
+  const step = (xs[index] as number) - (xs[before] as number);
+  const { usual, steps } = usualStep(xs, before, startIndex);
+  if (steps < NEIGHBOURHOOD || !(step > JUMP_STEPS * usual)) return false;
+  // Coming out of an unloading loop, the farthest extension is older than the reading before.
+  if (before !== farthestIndex && (xs[farthestIndex] as number) - (xs[before] as number) > step / 2)
+    return false;
+  const fall = channelValue(stress, before) - channelValue(stress, index);
+  return fall < FALL_WITH_YIELD * peakMpa && staysAway(xs, index, endIndex, (xs[index] as number) - step / 2);
+}
+
+/** Mean size of the steps between the readings before. */
+function usualStep(xs: Float64Array, index: number, from: number): { usual: number; steps: number } {
+  let total = 0;
+  let steps = 0;
+  let later = xs[index] as number;
+  for (let i = index - 1; i >= from && steps < 2 * NEIGHBOURHOOD; i--) {
+    const x = xs[i] as number;
+    if (x !== x) continue;
+    total += Math.abs(later - x);
+    steps += 1;
+    later = x;
+  }
+  return { usual: steps === 0 ? 0 : total / steps, steps };
+}
+
+/** Back by more than the elastic recovery of the fall of force allows, and not for a single stray reading. */
+function slippedBack(
+  { stress, strain, endIndex, slopeMpa }: ExtensionTrustInput,
+  farthestIndex: number,
+  index: number,
+): boolean {
+  const xs = strain.column;
+  const fall = channelValue(stress, farthestIndex) - channelValue(stress, index);
+  // With no slope a wide margin is allowed for.
+  const recovery = slopeMpa === null ? Infinity : (RECOVERY_MARGIN * Math.max(0, fall)) / slopeMpa;
+  const back = ((xs[farthestIndex] as number) - (xs[index] as number)) * strain.factor;
+  return (
+    back > JUMP_STRAIN + (fall > 0 ? recovery : 0) &&
+    !comesBack(xs, index, endIndex, (xs[farthestIndex] as number) - JUMP_STRAIN / strain.factor)
+  );
 }
 
 function astray(
@@ -123,12 +166,6 @@ function astray(
 }
 
 const percent = (ratio: number): string => `${numberText(100 * ratio, 3)} %`;
-
-function largest(ys: Float64Array, zero: number, from: number, to: number): number {
-  let top = 0;
-  for (let i = from; i <= to; i++) if ((ys[i] as number) - zero > top) top = (ys[i] as number) - zero;
-  return top;
-}
 
 /** A single stray reading is not a jump: the next ones must stay where it went. */
 function staysAway(xs: Float64Array, index: number, end: number, limit: number): boolean {
@@ -159,6 +196,7 @@ function stopped({
   strain,
   startIndex,
   endIndex,
+  peakMpa,
   slopeMpa,
 }: ExtensionTrustInput): ExtensionTrust | null {
   const xs = strain.column;
@@ -181,10 +219,9 @@ function stopped({
   const readings = last - first + 1;
   if (readings < STOPPED_READINGS_MIN || first <= startIndex + 1) return null;
   const swing = (high - low) * stress.factor;
-  const top = largest(stress.column, stress.zero, startIndex, endIndex) * stress.factor;
   const moved = Math.abs(finalX - (xs[first] as number)) * strain.factor;
   const loadGoesOn =
-    swing > STOPPED_LOAD_FRACTION * top && slopeMpa !== null && moved < (0.5 * swing) / slopeMpa;
+    swing > STOPPED_LOAD_FRACTION * peakMpa && slopeMpa !== null && moved < (0.5 * swing) / slopeMpa;
   const before = xs[Math.max(startIndex, first - readings)] as number;
   const grew = ((xs[first] as number) - before) * strain.factor;
   const timeGoesOn = readings >= 10 && grew > 10 * STOPPED_STRAIN;

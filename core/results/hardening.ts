@@ -2,10 +2,11 @@
  * n and K of Ludwik's form σ = K·εᵖⁿ (ISO 10275, ASTM E646; from memory): a straight line through ln σ over ln ε in
  * a stated range of plastic strain, true values, up to the maximum force.
  *
- * The readings of the range are put together in strain steps of equal ratio, each by its mean, and the line goes
- * through the means: every reading counts, and a densely recorded part doesn't outweigh the rest.
+ * The readings of the range are put together in strain steps of equal ratio, each by the mean of up to 4 096 readings
+ * in its middle, and the line goes through the means, so that a densely recorded part doesn't outweigh the rest.
  */
-import { channelValue, lastPresent } from '../curve/channel.ts';
+import { type IndexRange, channelValue, columnValue, lastPresent } from '../curve/channel.ts';
+import { firstAtLeast } from '../curve/record-blocks.ts';
 import { numberText } from '../quantity/number-text.ts';
 import type { EvaluatedRecord } from './evaluated-record.ts';
 import type { EvaluationOptions } from './evaluation.ts';
@@ -20,6 +21,8 @@ const SOURCE = 'ISO 10275 and ASTM E646 (from memory)';
 const FROM_PERCENT = 2;
 const TO_PERCENT = 20;
 const STEPS = 24;
+/** Readings whose mean makes one point; more don't make it better than the channels are. */
+const READINGS_PER_STEP_MAX = 4_096;
 /** Points that the standards ask for at least. */
 const STEPS_FILLED_MIN = 5;
 /** The range must be at least this wide as a ratio of strains. */
@@ -127,58 +130,98 @@ function hardening(record: EvaluatedRecord, maximum: Maximum, options: Evaluatio
     : { ok: true, line: hardened, fromPercent, toPercent };
 }
 
+/**
+ * The readings between two engineering strains that stand for the range, in steps by first passage; the mean of each
+ * step as true values. Within a step true and engineering strain are as good as proportional.
+ */
 function ludwikLine(
-  { stress, strain, startIndex }: EvaluatedRecord,
+  record: EvaluatedRecord,
   from: number,
   to: number,
   last: number,
   foot: number,
   slope: number,
 ): HardeningLine | null {
-  if (stress === undefined || strain === undefined) return null;
-  const ratio = Math.log(to / from) / STEPS;
-  const edges = Float64Array.from({ length: STEPS + 1 }, (_, k) => from * Math.exp(ratio * k));
-  const count = new Float64Array(STEPS);
-  const sumStrain = new Float64Array(STEPS);
-  const sumStress = new Float64Array(STEPS);
-  let step = 0;
-  for (let i = startIndex; i <= last; i++) {
-    const e = ((strain.column[i] as number) - strain.zero) * strain.factor - foot;
-    // Engineering strain is never below the plastic true strain, so most readings before the range end here.
-    if (!(e > from)) continue;
-    const s = ((stress.column[i] as number) - stress.zero) * stress.factor;
-    const sigma = s * (1 + e);
+  const { stress, strain, blocks, startIndex } = record;
+  const { extension } = blocks;
+  if (stress === undefined || strain === undefined || extension === undefined) return null;
+  const engineeringOf = (plastic: number): number => engineeringStrain(record, plastic, last, foot, slope);
+  const first = engineeringOf(from);
+  const end = engineeringOf(to);
+  const edges = Array.from({ length: STEPS + 1 }, (_, k) => first * (end / first) ** (k / STEPS));
+  let i = firstAtLeast(extension, { from: startIndex, to: last + 1 }, columnValue(strain, first + foot));
+  const xs: number[] = [];
+  const ys: number[] = [];
+  for (const edge of edges.slice(1)) {
+    const stop = firstAtLeast(extension, { from: i, to: last + 1 }, columnValue(strain, edge + foot));
+    const means = meansOf(record, { from: i, to: stop });
+    i = stop;
+    if (means === null) continue;
+    const e = (means.x - strain.zero) * strain.factor - foot;
+    const sigma = (means.y - stress.zero) * stress.factor * (1 + e);
     const epsilon = Math.log1p(e) - sigma / slope;
-    if (!(epsilon >= from && epsilon <= to)) continue;
-    while (step < STEPS - 1 && epsilon >= (edges[step + 1] as number)) step += 1;
-    while (step > 0 && epsilon < (edges[step] as number)) step -= 1;
-    count[step] = (count[step] as number) + 1;
-    sumStrain[step] = (sumStrain[step] as number) + epsilon;
-    sumStress[step] = (sumStress[step] as number) + sigma;
+    if (!(epsilon > 0 && sigma > 0)) continue;
+    xs.push(Math.log(epsilon));
+    ys.push(Math.log(sigma));
   }
+  return xs.length < STEPS_FILLED_MIN ? null : lineThrough(xs, ys);
+}
+
+/** The engineering strain, from the foot, at which the true plastic strain of the curve first reaches a value. */
+function engineeringStrain(
+  { stress, strain, blocks, startIndex }: EvaluatedRecord,
+  plastic: number,
+  last: number,
+  foot: number,
+  slope: number,
+): number {
+  if (stress === undefined || strain === undefined || blocks.extension === undefined) return Number.NaN;
+  // εp = ln(1 + e) − s·(1 + e)/E, with the stress read off the curve at the strain reached so far.
+  let e = Math.expm1(plastic);
+  for (let round = 0; round < 4; round++) {
+    const index = Math.min(
+      last,
+      firstAtLeast(blocks.extension, { from: startIndex, to: last + 1 }, columnValue(strain, e + foot)),
+    );
+    const mpa = channelValue(stress, lastPresent(stress.column, index, startIndex));
+    e = Math.expm1(plastic + (mpa * (1 + e)) / slope);
+  }
+  return e;
+}
+
+/** Means of the columns over a range, of its middle where it is long; null where no reading has both. */
+function meansOf(
+  { load, strain }: EvaluatedRecord,
+  { from, to }: IndexRange,
+): { x: number; y: number } | null {
+  if (strain === undefined) return null;
+  const xs = strain.column;
+  const ys = load.column;
+  const spare = Math.max(0, Math.floor((to - from - READINGS_PER_STEP_MAX) / 2));
   let n = 0;
   let sx = 0;
   let sy = 0;
-  const xs: number[] = [];
-  const ys: number[] = [];
-  for (let k = 0; k < STEPS; k++) {
-    const filled = count[k] as number;
-    if (filled === 0 || !((sumStress[k] as number) > 0)) continue;
-    const x = Math.log((sumStrain[k] as number) / filled);
-    const y = Math.log((sumStress[k] as number) / filled);
-    xs.push(x);
-    ys.push(y);
+  for (let i = from + spare; i < to - spare; i++) {
+    const x = xs[i] as number;
+    const y = ys[i] as number;
+    if (!(x === x && y === y)) continue;
     n += 1;
     sx += x;
     sy += y;
   }
-  if (n < STEPS_FILLED_MIN) return null;
+  return n === 0 ? null : { x: sx / n, y: sy / n };
+}
+
+function lineThrough(xs: readonly number[], ys: readonly number[]): HardeningLine {
+  const n = xs.length;
+  const meanX = xs.reduce((s, x) => s + x, 0) / n;
+  const meanY = ys.reduce((s, y) => s + y, 0) / n;
   let vx = 0;
   let vy = 0;
   let c = 0;
   xs.forEach((x, k) => {
-    const dx = x - sx / n;
-    const dy = (ys[k] ?? 0) - sy / n;
+    const dx = x - meanX;
+    const dy = (ys[k] ?? 0) - meanY;
     vx += dx * dx;
     vy += dy * dy;
     c += dx * dy;
@@ -186,7 +229,7 @@ function ludwikLine(
   const exponent = c / vx;
   return {
     exponent,
-    strengthMpa: Math.exp(sy / n - (exponent * sx) / n),
+    strengthMpa: Math.exp(meanY - exponent * meanX),
     exponentUncertainty: Math.sqrt(Math.max(0, vy - exponent * c) / (n - 2) / vx),
     determination: vy > 0 ? Math.min(1, (c * c) / (vx * vy)) : 0,
     points: n,

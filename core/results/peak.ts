@@ -4,6 +4,7 @@
  * no maximum force: then the largest reading is given as what it is.
  */
 import { channelValue, lastPresent } from '../curve/channel.ts';
+import { largestIndex } from '../curve/record-blocks.ts';
 import { numberText } from '../quantity/number-text.ts';
 import type { EvaluatedRecord } from './evaluated-record.ts';
 import { strainAt } from './evaluated-record.ts';
@@ -26,10 +27,13 @@ const END_STRAIN = 0.01;
 const FALL_TO_BE_SURE = 0.002;
 
 export function maximumOf(record: EvaluatedRecord): Maximum {
-  const { load, end, peakIndex, yielding } = record;
+  const { load, blocks, end, peakIndex, yielding } = record;
   let index = peakIndex;
   if (yielding?.present === true && peakIndex <= yielding.point.hardeningIndex) {
-    const after = largestFrom(load.column, yielding.point.hardeningIndex, end.index);
+    const after = largestIndex(blocks.load, {
+      from: yielding.point.hardeningIndex,
+      to: end.index + 1,
+    });
     if (after >= 0) index = after;
   }
   const remarks: string[] =
@@ -65,16 +69,6 @@ function lateFall({ load, end }: EvaluatedRecord, index: number): boolean {
   const peak = channelValue(load, index);
   const last = channelValue(load, lastPresent(load.column, end.index, index));
   return peak - last < FALL_TO_BE_SURE * peak;
-}
-
-/** The first of the largest readings between two indices, both included; −1 where none is there. */
-function largestFrom(column: Float64Array, from: number, to: number): number {
-  let best = -1;
-  for (let i = from; i <= to; i++) {
-    const value = column[i] as number;
-    if (best < 0 ? value === value : value > (column[best] as number)) best = i;
-  }
-  return best;
 }
 
 function smallestFrom(column: Float64Array, from: number, to: number): number {

@@ -4,6 +4,7 @@
  */
 import type { Channel } from '../curve/channel.ts';
 import { lastPresent } from '../curve/channel.ts';
+import { type ColumnBlocks, lastAtLeast } from '../curve/record-blocks.ts';
 
 export type RecordEnd =
   /** The force collapsed; `index` is the last reading before that. */
@@ -29,6 +30,7 @@ const COLLAPSE_READINGS_FRACTION = 0.01;
 
 export interface RecordEndInput {
   readonly load: Channel;
+  readonly blocks: ColumnBlocks;
   readonly strain?: Channel;
   /** Of the maximum. */
   readonly peakIndex: number;
@@ -36,7 +38,7 @@ export interface RecordEndInput {
   readonly markedIndex?: number;
 }
 
-export function recordEnd({ load, strain, peakIndex, markedIndex }: RecordEndInput): RecordEnd {
+export function recordEnd({ load, blocks, strain, peakIndex, markedIndex }: RecordEndInput): RecordEnd {
   const { column, zero } = load;
   const peak = (column[peakIndex] as number) - zero;
   if (markedIndex !== undefined && markedIndex >= 0 && markedIndex < column.length)
@@ -44,8 +46,7 @@ export function recordEnd({ load, strain, peakIndex, markedIndex }: RecordEndInp
   const last = lastPresent(column, column.length - 1, peakIndex);
   const breaking = zero + BREAKING_FRACTION * peak;
   const broken = zero + BROKEN_FRACTION * peak;
-  let lastHigh = last;
-  while (lastHigh > peakIndex && !((column[lastHigh] as number) >= breaking)) lastHigh -= 1;
+  const lastHigh = lastAtLeast(blocks, { from: peakIndex, to: last + 1 }, breaking);
   let firstBroken = lastHigh + 1;
   while (firstBroken <= last && !((column[firstBroken] as number) < broken)) firstBroken += 1;
   if (firstBroken > last) return letOff(load, strain, peakIndex, last) ?? { kind: 'stops', index: last };

@@ -1,5 +1,6 @@
 /** What was noticed about a record itself, a sentence each; nothing here changes a value. */
 import { channelValue } from '../curve/channel.ts';
+import { BLOCK_READINGS } from '../curve/record-blocks.ts';
 import type { Curve } from '../curve/curve.ts';
 import { numberText } from '../quantity/number-text.ts';
 import type { EvaluatedRecord } from './evaluated-record.ts';
@@ -37,10 +38,10 @@ export function recordRemarks(record: EvaluatedRecord, curve: Curve): string[] {
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
-function missing({ scan, columns }: EvaluatedRecord): string[] {
-  const absent = columns.length - scan.present - scan.spikes.length;
-  return absent > 0 && scan.present + absent === columns.length
-    ? [`${String(absent)} of ${String(columns.length)} readings have no load and are passed over.`]
+function missing({ scan }: EvaluatedRecord): string[] {
+  const absent = scan.counted - scan.present - scan.spikes.length;
+  return absent > 0
+    ? [`${String(absent)} of ${String(scan.counted)} readings have no load and are passed over.`]
     : [];
 }
 
@@ -67,14 +68,14 @@ function strays({ strays: indices }: EvaluatedRecord): string[] {
 function time({ columns }: EvaluatedRecord): string[] {
   const ts = columns.timeS;
   if (ts === undefined) return [];
+  if (ascends(ts)) return [];
   let equal = 0;
   let backwards = 0;
-  let previous = ts[0] as number;
   for (let i = 1; i < ts.length; i++) {
     const t = ts[i] as number;
-    if (t === previous) equal += 1;
-    else if (t < previous) backwards += 1;
-    previous = t;
+    const before = ts[i - 1] as number;
+    if (t === before) equal += 1;
+    else if (t < before) backwards += 1;
   }
   return [
     ...(equal > 0 ? [`${String(equal)} readings have the same time as the one before.`] : []),
@@ -82,6 +83,24 @@ function time({ columns }: EvaluatedRecord): string[] {
       ? [`The time goes back at ${String(backwards)} readings; readings are taken in the order they came.`]
       : []),
   ];
+}
+
+/** True where every reading is later than the one before. */
+function ascends(ts: Float64Array): boolean {
+  for (let from = 1; from < ts.length; from += BLOCK_READINGS)
+    if (!ascendsWithin(ts, from, Math.min(ts.length, from + BLOCK_READINGS))) return false;
+  return true;
+}
+
+/** A short loop of its own: it is called often and so is made fast at once. */
+function ascendsWithin(ts: Float64Array, from: number, to: number): boolean {
+  let before = ts[from - 1] as number;
+  for (let i = from; i < to; i++) {
+    const t = ts[i] as number;
+    if (!(t > before)) return false;
+    before = t;
+  }
+  return true;
 }
 
 function gaps({ gaps: list }: Curve): string[] {

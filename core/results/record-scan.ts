@@ -1,15 +1,20 @@
 /**
- * One look over the whole force (or stress) column: largest, smallest, how many readings are there, and readings
- * that stand alone far above their neighbours. Such a spike is set aside from the maximum and named, never removed.
+ * The whole force (or stress) column at a glance: largest, smallest, how many readings are there; and readings that
+ * stand alone far above their neighbours. Such a spike is set aside from the maximum and named, never removed.
  */
+import { lastPresent } from '../curve/channel.ts';
+import { type RecordBlocks, largestIndex, presentCount } from '../curve/record-blocks.ts';
 
 export interface RecordScan {
+  /** Readings that were looked at, from the first. */
+  readonly counted: number;
   /** Readings with a value. */
   readonly present: number;
   readonly firstPresent: number;
   readonly lastPresent: number;
   /** Index of the largest trusted value; the first where it occurs more than once. −1 in an empty column. */
   readonly largestIndex: number;
+  /** Of every n-th reading of a long record: compression shows in all of them. */
   readonly smallest: number;
   readonly largest: number;
   /** Indices of readings set aside, ascending. */
@@ -27,48 +32,41 @@ const SPIKE_HEIGHT = 0.02;
 /** Below this, no neighbourhood tells a spike from a coarse record. */
 const READINGS_FOR_SPIKES_MIN = 8;
 
-export function scanRecord(column: Float64Array): RecordScan {
-  const spikes: number[] = [];
-  let scan = scanWithout(column, spikes);
-  for (let group = 0; group < SPIKE_GROUPS_MAX; group++) {
-    const found = spikeAround(column, scan.largestIndex, scan.present);
-    if (found.length === 0) break;
-    spikes.push(...found);
-    spikes.sort((a, b) => a - b);
-    scan = scanWithout(column, spikes);
-  }
-  return scan;
+/** Over the first `counted` readings. `spikes`: those already set aside (absent in the column). */
+export function scanRecord(
+  blocks: RecordBlocks,
+  counted: number,
+  spikes: readonly number[] = [],
+): RecordScan {
+  const { column } = blocks.load;
+  const range = { from: 0, to: counted };
+  const top = largestIndex(blocks.load, range);
+  let firstPresent = 0;
+  while (firstPresent < counted && Number.isNaN(column[firstPresent])) firstPresent += 1;
+  return {
+    counted,
+    present: presentCount(blocks, range),
+    firstPresent: firstPresent < counted ? firstPresent : -1,
+    lastPresent: lastPresent(column, counted - 1, 0),
+    largestIndex: top,
+    smallest: smallestSeen(column, counted),
+    largest: top < 0 ? -Infinity : (column[top] as number),
+    spikes,
+  };
 }
 
-function scanWithout(column: Float64Array, spikes: readonly number[]): RecordScan {
-  let present = 0;
-  let firstPresent = -1;
-  let lastPresent = -1;
-  let largestIndex = -1;
+const SMALLEST_LOOKS = 4_096;
+
+function smallestSeen(column: Float64Array, counted: number): number {
+  const stride = Math.max(1, Math.floor(counted / SMALLEST_LOOKS));
   let smallest = Infinity;
-  let largest = -Infinity;
-  let from = 0;
-  for (const stop of [...spikes, column.length]) {
-    for (let i = from; i < stop; i++) {
-      const value = column[i] as number;
-      if (value > largest) {
-        largest = value;
-        largestIndex = i;
-      }
-      if (value < smallest) smallest = value;
-      if (value === value) present += 1;
-    }
-    from = stop + 1;
-  }
-  for (let i = 0; i < column.length && firstPresent < 0; i++)
-    if (!Number.isNaN(column[i]) && !spikes.includes(i)) firstPresent = i;
-  for (let i = column.length - 1; i >= 0 && lastPresent < 0; i--)
-    if (!Number.isNaN(column[i]) && !spikes.includes(i)) lastPresent = i;
-  return { present, firstPresent, lastPresent, largestIndex, smallest, largest, spikes };
+  for (let i = 0; i < counted; i += stride)
+    if ((column[i] as number) < smallest) smallest = column[i] as number;
+  return smallest;
 }
 
 /** The readings of a spike whose highest is at `top`; empty where it is no spike. */
-function spikeAround(column: Float64Array, top: number, present: number): number[] {
+export function spikeAround(column: Float64Array, { largestIndex: top, present }: RecordScan): number[] {
   if (top < 0 || present < READINGS_FOR_SPIKES_MIN) return [];
   const height = column[top] as number;
   const single = beside(column, top, top);

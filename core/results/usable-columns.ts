@@ -3,9 +3,10 @@
  * readings of the extension are set aside. Only then is a column copied; the record itself is never touched.
  */
 import type { Channel } from '../curve/channel.ts';
+import { BLOCK_READINGS, type RecordBlocks, recordBlocks } from '../curve/record-blocks.ts';
 import type { RecordColumns } from './record-columns.ts';
-import { type RecordScan, scanRecord } from './record-scan.ts';
-import { scanStrain } from './strain-scan.ts';
+import { type RecordScan, SPIKE_GROUPS_MAX, scanRecord, spikeAround } from './record-scan.ts';
+import { strayReadings } from './stray-readings.ts';
 
 /** No channel of a tension test shows more; a larger number is a fault of the readout, and sums would overflow. */
 export const MAGNITUDE_MAX = 1e12;
@@ -13,6 +14,7 @@ export const MAGNITUDE_MAX = 1e12;
 export interface UsableColumns {
   readonly columns: RecordColumns;
   readonly load: Channel;
+  readonly blocks: RecordBlocks;
   readonly scan: RecordScan;
   /** Readings of the extension that were set aside. */
   readonly strays: readonly number[];
@@ -25,44 +27,66 @@ export function usableColumns(columns: RecordColumns, markedIndex: number | null
   const load = columns.force ?? columns.stress;
   if (load === undefined) return null;
   const counted = markedIndex === null ? columns.length : markedIndex + 1;
-  const first = scanRecord(load.column.subarray(0, counted));
-  const wild = first.largest > MAGNITUDE_MAX || first.smallest < -MAGNITUDE_MAX;
-  let column = wild ? withoutImpossible(load.column) : load.column;
-  const scan = wild ? scanRecord(column.subarray(0, counted)) : first;
-  if (scan.spikes.length > 0) column = withoutIndices(column, scan.spikes);
-  const strain = usableStrain(columns.strain);
+  let ys = load.column;
+  let xs = columns.strain?.column;
+  let blocks = recordBlocks(ys, xs);
+  const impossible = holdsImpossible(blocks);
+  if (impossible) {
+    ys = withoutImpossible(ys);
+    xs = xs === undefined ? undefined : withoutImpossible(xs);
+    blocks = recordBlocks(ys, xs);
+  }
+  const strays = columns.strain === undefined ? [] : strayReadings(blocks, columns.strain.factor);
+  if (strays.length > 0 && xs !== undefined) {
+    xs = withoutIndices(xs, strays);
+    blocks = recordBlocks(ys, xs);
+  }
+  let scan = scanRecord(blocks, counted);
+  for (let group = 0; group < SPIKE_GROUPS_MAX; group++) {
+    const found = spikeAround(ys, scan);
+    if (found.length === 0) break;
+    ys = withoutIndices(ys, found);
+    blocks = recordBlocks(ys, xs);
+    const spikes = [...scan.spikes, ...found].sort((a, b) => a - b);
+    scan = scanRecord(blocks, counted, spikes);
+  }
+  return { ...withColumns(columns, load, ys, xs), blocks, scan, strays, impossible };
+}
+
+function withColumns(
+  columns: RecordColumns,
+  load: Channel,
+  ys: Float64Array,
+  xs: Float64Array | undefined,
+): Pick<UsableColumns, 'columns' | 'load'> {
   const replaced = (channel: Channel): Channel =>
-    channel.column === load.column ? { ...channel, column } : channel;
+    channel.column === load.column ? { ...channel, column: ys } : channel;
   return {
     load: replaced(load),
-    scan,
-    strays: strain.strays,
-    impossible: wild || strain.impossible,
     columns: {
       ...columns,
       ...(columns.force === undefined ? {} : { force: replaced(columns.force) }),
       ...(columns.stress === undefined ? {} : { stress: replaced(columns.stress) }),
-      ...(strain.channel === undefined ? {} : { strain: strain.channel }),
+      ...(columns.strain === undefined || xs === undefined
+        ? {}
+        : { strain: { ...columns.strain, column: xs } }),
     },
   };
 }
 
-function usableStrain(strain: Channel | undefined): {
-  readonly channel?: Channel;
-  readonly strays: readonly number[];
-  readonly impossible: boolean;
-} {
-  if (strain === undefined) return { strays: [], impossible: false };
-  const first = scanStrain(strain);
-  const impossible = first.largest > MAGNITUDE_MAX || first.smallest < -MAGNITUDE_MAX;
-  const column = impossible ? withoutImpossible(strain.column) : strain.column;
-  const { strays } = impossible ? scanStrain({ ...strain, column }) : first;
-  return {
-    channel: { ...strain, column: strays.length === 0 ? column : withoutIndices(column, strays) },
-    strays,
-    impossible,
-  };
+/** Looks closer only where the area of a stretch is none or far too large, as one impossible reading makes it. */
+function holdsImpossible({ load, extension, twiceArea }: RecordBlocks): boolean {
+  for (let k = 0; k < twiceArea.length; k++) {
+    if (Math.abs(twiceArea[k] as number) < MAGNITUDE_MAX) continue;
+    const to = Math.min(load.column.length, (k + 1) * BLOCK_READINGS);
+    for (let i = k * BLOCK_READINGS; i < to; i++)
+      if (isImpossible(load.column[i]) || isImpossible(extension?.column[i])) return true;
+  }
+  return false;
 }
+
+const isImpossible = (value: number | undefined): boolean =>
+  value !== undefined && Math.abs(value) > MAGNITUDE_MAX;
 
 const withoutImpossible = (column: Float64Array): Float64Array =>
   column.map((value) => (Math.abs(value) > MAGNITUDE_MAX ? Number.NaN : value));

@@ -127,12 +127,12 @@ function exceeds(
 
 /** With what follows: hardening, or a sharp fall onto a plateau. Null for the maximum before necking. */
 function confirmed(input: YieldPointInput, upperIndex: number, upperMpa: number): YieldPoint | null {
-  const yielding = yieldingAfter({ ...input, upperIndex, upperMpa });
+  const readings = upperIndex - input.range.from;
+  const neededMpa = Math.max(FALL_MIN * upperMpa, noiseFall(input.noiseMpa, readings));
+  const yielding = yieldingAfter({ ...input, upperIndex, upperMpa, neededMpa });
   if (yielding === null) return null;
-  const needed = Math.max(FALL_MIN * upperMpa, noiseFall(input.noiseMpa, upperIndex - input.range.from));
-  const hardens = yielding.highestAfterMpa - yielding.lowestMpa >= needed;
   const sharp = yielding.fallStrain <= SHARP_FALL_STRAIN && yielding.plateauStrain >= 5 * SHARP_FALL_STRAIN;
-  return hardens || sharp
+  return yielding.risesAgain || sharp
     ? { ...yielding, upperIndex, upperMpa, fall: (upperMpa - yielding.lowestMpa) / upperMpa }
     : null;
 }

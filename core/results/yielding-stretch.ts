@@ -16,7 +16,8 @@ export interface Yielding {
   readonly hardeningIndex: number;
   /** Strain as recorded at which the plateau's last minimum meets the steepest hardening; null without hardening. */
   readonly hardeningStrain: number | null;
-  readonly highestAfterMpa: number;
+  /** True where the stress later rises above its lowest by what a yield point needs. */
+  readonly risesAgain: boolean;
   /** Strain over which the first fall to 99.5 % took. */
   readonly fallStrain: number;
   /** Strain from the upper yield until hardening. */
@@ -30,6 +31,8 @@ export interface YieldingInput {
   readonly upperIndex: number;
   readonly upperMpa: number;
   readonly noiseMpa: number;
+  /** Rise after the lowest stress that counts as hardening. */
+  readonly neededMpa: number;
 }
 
 /** Yielding is looked at in steps of strain, the mean of each; fine enough for the shortest plateau worth the name. */
@@ -39,21 +42,20 @@ const STEPS_MAX = 400;
 const HARDENED_FRACTION = 0.05;
 /** A first minimum counts as passed once the stress has risen by this part above it. */
 const TRANSIENT_RISE = 0.0025;
+/** Steps of hardening that are enough to see where it is steepest. */
+const HARDENED_STEPS = 60;
 /** The steepest hardening is looked for over stretches of this strain. */
 const HARDENING_STRETCH_STEPS = 8;
 
 /** Null where nothing is recorded after the upper yield. */
 export function yieldingAfter(input: YieldingInput): Yielding | null {
-  const { stress, strain, range, upperIndex, upperMpa } = input;
+  const { strain, range, upperIndex, upperMpa } = input;
   const steps = strainSteps(input);
   if (steps.length < 2) return null;
   const lastPlateau = lastPlateauStep(steps, upperMpa);
   const hardeningIndex = steps[lastPlateau + 1]?.from ?? range.to;
   const plateau: IndexRange = { from: upperIndex + 1, to: hardeningIndex };
   const lower = lowerYield(input, plateau, steps.slice(0, lastPlateau + 1));
-  let highestAfterMpa = -Infinity;
-  for (let i = lower.lowestIndex; i < range.to; i++)
-    highestAfterMpa = Math.max(highestAfterMpa, absentAsLow(channelValue(stress, i)));
   const upperStrain = channelValue(strain, upperIndex);
   const start = hardeningStart(steps, lastPlateau);
   return {
@@ -64,13 +66,17 @@ export function yieldingAfter(input: YieldingInput): Yielding | null {
     lowestMpa: lower.lowestMpa,
     hardeningIndex,
     hardeningStrain: start,
-    highestAfterMpa,
+    risesAgain: risesAgain(input, lower.lowestIndex, lower.lowestMpa),
     fallStrain: channelValue(strain, firstBelow(input, 0.995 * upperMpa)) - upperStrain,
     plateauStrain: (start ?? channelValue(strain, Math.max(upperIndex, hardeningIndex - 1))) - upperStrain,
   };
 }
 
-const absentAsLow = (value: number): number => (Number.isNaN(value) ? -Infinity : value);
+function risesAgain({ stress, range, neededMpa }: YieldingInput, from: number, lowestMpa: number): boolean {
+  const limit = columnValue(stress, lowestMpa + neededMpa);
+  for (let i = from; i < range.to; i++) if ((stress.column[i] as number) >= limit) return true;
+  return false;
+}
 
 interface Step {
   /** First reading of the step. */
@@ -80,34 +86,69 @@ interface Step {
   readonly strain: number;
 }
 
-/** Means over equal steps of strain, by first passage, so that noise in the strain doesn't scatter the readings. */
-function strainSteps({ stress, strain, range, upperIndex }: YieldingInput): Step[] {
+/**
+ * Means over equal steps of strain, by first passage, so that noise in the strain doesn't scatter the readings; until
+ * the hardening after the plateau has been seen.
+ */
+function strainSteps({ stress, strain, range, upperIndex, upperMpa }: YieldingInput): Step[] {
   const steps: Step[] = [];
-  const origin = channelValue(strain, upperIndex);
-  let step = 0;
+  const origin = strain.column[upperIndex] as number;
+  const width = STEP_STRAIN / strain.factor;
+  let lowest = Infinity;
+  let hardened = 0;
   let from = upperIndex + 1;
+  while (from < range.to && steps.length < STEPS_MAX && hardened <= HARDENED_STEPS) {
+    const to = stepEnd(stress, strain, { from, to: range.to }, origin, width);
+    const step = meanStep(stress, strain, { from, to });
+    from = to;
+    if (step === null) continue;
+    steps.push(step);
+    lowest = Math.min(lowest, step.stress);
+    if (step.stress > upperMpa || step.stress > (1 + HARDENED_FRACTION) * lowest) hardened += 1;
+  }
+  return steps;
+}
+
+/** The first reading that passes the next edge of the equal steps after the readings of this one. */
+function stepEnd(
+  stress: Channel,
+  strain: Channel,
+  { from, to }: IndexRange,
+  origin: number,
+  width: number,
+): number {
+  const xs = strain.column;
+  let edge = Infinity;
+  for (let i = from; i < to; i++) {
+    const x = xs[i] as number;
+    if (x >= edge) return i;
+    if (edge === Infinity && x === x && !Number.isNaN(stress.column[i]))
+      edge = origin + width * Math.max(1, 1 + Math.floor((x - origin) / width));
+  }
+  return to;
+}
+
+function meanStep(stress: Channel, strain: Channel, { from, to }: IndexRange): Step | null {
+  const ys = stress.column;
+  const xs = strain.column;
   let n = 0;
   let sx = 0;
   let sy = 0;
-  for (let i = upperIndex + 1; i < range.to && step < STEPS_MAX; i++) {
-    const x = channelValue(strain, i);
-    const y = channelValue(stress, i);
-    if (Number.isNaN(x) || Number.isNaN(y)) continue;
-    const reached = Math.floor((x - origin) / STEP_STRAIN);
-    if (reached > step && n > 0) {
-      steps.push({ from, readings: n, stress: sy / n, strain: sx / n });
-      from = i;
-      n = 0;
-      sx = 0;
-      sy = 0;
-    }
-    step = Math.max(step, reached);
+  for (let i = from; i < to; i++) {
+    const x = xs[i] as number;
+    const y = ys[i] as number;
+    if (!(x === x && y === y)) continue;
     n += 1;
     sx += x;
     sy += y;
   }
-  if (n > 0) steps.push({ from, readings: n, stress: sy / n, strain: sx / n });
-  return steps;
+  if (n === 0) return null;
+  return {
+    from,
+    readings: n,
+    stress: (sy / n - stress.zero) * stress.factor,
+    strain: (sx / n - strain.zero) * strain.factor,
+  };
 }
 
 /** The last step that is no higher than one before it, before the stress has left the plateau for good or passed ReH. */

@@ -1,0 +1,119 @@
+/**
+ * One full evaluation of a curve of a million readings, as a ratio to one sum over one of its columns in the same
+ * process: warm (median of many) and in a fresh process; and the memory that it takes beside the curve's own columns.
+ * `node tests/bench/evaluation.ts [readings]`
+ */
+import { execFileSync } from 'node:child_process';
+import { fileURLToPath } from 'node:url';
+import type { Curve } from '../../core/curve/curve.ts';
+import { evaluate } from '../../core/results/evaluate.ts';
+import { readSpecimen } from '../../core/specimen/read-specimen.ts';
+import { record, yieldPointLaw } from '../unit/results/synthetic-curve.ts';
+
+export const TARGET_WARM = 8;
+export const TARGET_FRESH = 30;
+export const TARGET_MEMORY = 3;
+
+const READINGS = Number(process.argv.find((a) => /^\d+$/.test(a)) ?? 1_000_000);
+const FRESH = process.argv.includes('--fresh');
+
+function specimen() {
+  const outcome = readSpecimen({
+    id: 'bench',
+    geometry: { kind: 'round', diameter: '10 mm' },
+    gaugeLength: '50 mm',
+    parallelLength: '60 mm',
+  });
+  if (!outcome.ok) throw new Error('specimen');
+  return outcome.specimen;
+}
+
+function curve(readings: number): Curve {
+  const made = record(yieldPointLaw(), { readings, stressNoiseMpa: 0.3, strainNoise: 2e-6 });
+  const {
+    stressMpa = new Float64Array(),
+    strainRatio = new Float64Array(),
+    timeS = new Float64Array(),
+  } = made;
+  return {
+    length: made.length,
+    timeS,
+    forceN: stressMpa.map((s) => s * 25 * Math.PI),
+    extensionMm: strainRatio.map((e) => e * 50),
+  };
+}
+
+function sum(column: Float64Array): number {
+  let total = 0;
+  for (let i = 0; i < column.length; i++) total += column[i] as number;
+  return total;
+}
+
+const milliseconds = (work: () => unknown): number => {
+  const from = process.hrtime.bigint();
+  work();
+  return Number(process.hrtime.bigint() - from) / 1e6;
+};
+
+function median(values: readonly number[]): number {
+  const sorted = values.toSorted((a, b) => a - b);
+  return sorted[sorted.length >> 1] ?? Number.NaN;
+}
+
+const given = curve(READINGS);
+const round = specimen();
+const force = given.forceN ?? new Float64Array();
+
+if (FRESH) {
+  // The very first evaluation of this process, against the very first sum.
+  const floor = milliseconds(() => sum(force));
+  const once = milliseconds(() => evaluate(given, round));
+  console.log(JSON.stringify({ floor, once }));
+} else {
+  let total = 0;
+  const floors: number[] = [];
+  const times: number[] = [];
+  for (let k = 0; k < 60; k++) {
+    floors.push(milliseconds(() => (total += sum(force))));
+    times.push(milliseconds(() => evaluate(given, round)));
+  }
+  const floor = median(floors.slice(20));
+  const warm = median(times.slice(20));
+  const fresh = Array.from(
+    { length: 5 },
+    () =>
+      JSON.parse(
+        execFileSync(process.execPath, [fileURLToPath(import.meta.url), '--fresh', String(READINGS)], {
+          encoding: 'utf8',
+        }),
+      ) as { floor: number; once: number },
+  );
+  const freshTime = median(fresh.map((f) => f.once));
+  const columnBytes = given.length * 8 * 3;
+  const before = process.memoryUsage();
+  evaluate(given, round);
+  const after = process.memoryUsage();
+  const grown = after.arrayBuffers + after.heapUsed - before.arrayBuffers - before.heapUsed;
+  const say = (what: string, ratio: number, target: number, detail: string): void =>
+    console.log(
+      `${what}: ${ratio.toFixed(2)} (at most ${String(target)}) ${ratio <= target ? 'reached' : 'NOT REACHED'}  ${detail}`,
+    );
+  console.log(`evaluation of ${String(given.length)} readings, checksum ${total.toPrecision(3)}`);
+  say('warm / one sum', warm / floor, TARGET_WARM, `${warm.toFixed(2)} ms / ${floor.toFixed(2)} ms`);
+  say(
+    'fresh process / one sum',
+    freshTime / floor,
+    TARGET_FRESH,
+    `${freshTime.toFixed(2)} ms / ${floor.toFixed(2)} ms`,
+  );
+  say(
+    'memory taken / the curve’s columns',
+    grown / columnBytes,
+    TARGET_MEMORY,
+    `${(grown / 1e6).toFixed(1)} MB`,
+  );
+  const ordinary = curve(6_000);
+  const small: number[] = [];
+  for (let k = 0; k < 200; k++) small.push(milliseconds(() => evaluate(ordinary, round)));
+  console.log(`evaluation of 6 000 readings: ${median(small).toFixed(2)} ms (one frame is 16.7 ms)`);
+}
