@@ -7,6 +7,8 @@ export interface AxisInput {
   readonly unit: string;
   /** Fixed ends; found from the data where absent. */
   readonly range?: { readonly min: number; readonly max: number };
+  /** Zero is kept in the picture; default true. False for results, whose scatter would be squashed. */
+  readonly fromZero?: boolean;
 }
 
 export interface Axis {
@@ -25,13 +27,13 @@ const RANGE_MIN = 1e-9;
 
 /** `least` and `most` of the data; zero is kept in the picture where the data lie on one side of it. */
 export function axisOf(
-  { title, unit, range }: AxisInput,
+  { title, unit, range, fromZero = true }: AxisInput,
   data: { readonly least: number; readonly most: number },
   lengthMm: number,
   decimalSign: '.' | ',',
 ): Axis {
   const wanted = Math.max(2, Math.round(lengthMm / TICK_EVERY_MM));
-  const { min, max } = range ?? dataRange(data, wanted);
+  const { min, max } = range ?? dataRange(data, wanted, fromZero);
   const step = tickStep(min, max, wanted);
   const places = tickPlaces(step);
   return {
@@ -45,11 +47,16 @@ export function axisOf(
 function dataRange(
   { least, most }: { least: number; most: number },
   wanted: number,
+  fromZero: boolean,
 ): { min: number; max: number } {
   if (!Number.isFinite(least) || !Number.isFinite(most)) return { min: 0, max: 1 };
-  const low = Math.min(0, least);
-  const high = Math.max(0, most);
-  if (high - low < RANGE_MIN) return { min: 0, max: 1 };
+  const low = fromZero ? Math.min(0, least) : least;
+  const high = fromZero ? Math.max(0, most) : most;
+  // A picture of equal values lies in the middle of one step about them.
+  if (high - low < RANGE_MIN)
+    return fromZero || low === 0
+      ? { min: 0, max: 1 }
+      : dataRange({ least: Math.min(0, low * 2), most: Math.max(0, low * 2) }, wanted, true);
   const step = tickStep(low, high, wanted);
   return { min: Math.floor(low / step + 1e-9) * step, max: Math.ceil(high / step - 1e-9) * step };
 }

@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type CurvePlotInput, curvePlot } from '../../../core/drawing/curve-plot.ts';
+import { curvePlot } from '../../../core/drawing/curve-plot.ts';
 import type { Drawing, Shape } from '../../../core/drawing/drawing.ts';
 import { penOf } from '../../../core/drawing/pens.ts';
+import type { CurvePlotInput } from '../../../core/drawing/plot-input.ts';
 import { svgText } from '../../../core/drawing/svg-text.ts';
 
 const ofKind = <K extends Shape['kind']>(drawing: Drawing, kind: K): Extract<Shape, { kind: K }>[] =>

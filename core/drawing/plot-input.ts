@@ -1,0 +1,44 @@
+/** What a picture of curves is made from. */
+import type { AxisInput } from './axis.ts';
+import type { Pen } from './pens.ts';
+
+/** Values in the units of the axes; NaN where there is none. */
+export interface PlotTrace {
+  readonly name: string;
+  readonly x: ArrayLike<number>;
+  readonly y: ArrayLike<number>;
+  readonly length: number;
+  /** Readings before which nothing was received. */
+  readonly gaps?: readonly number[];
+  readonly pen?: Pen;
+  /** Default: a line, with a marker now and then where there are several. Points: a marker for each, at most POINTS_MAX. */
+  readonly drawn?: 'line' | 'points' | 'line-and-points';
+}
+
+/** A place on a curve with its words: "Rm 512 MPa", "break". */
+export interface PlotMark {
+  readonly x: number;
+  readonly y: number;
+  readonly words: string;
+}
+
+/** A straight line: the elastic line, an offset line, a minimum. */
+export interface PlotLine {
+  readonly x1: number;
+  readonly y1: number;
+  readonly x2: number;
+  readonly y2: number;
+  readonly words?: string;
+}
+
+export interface CurvePlotInput {
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly title: string;
+  readonly x: AxisInput;
+  readonly y: AxisInput;
+  readonly traces: readonly PlotTrace[];
+  readonly lines?: readonly PlotLine[];
+  readonly marks?: readonly PlotMark[];
+  readonly decimalSign?: '.' | ',';
+}
