@@ -1,6 +1,5 @@
 /** An evaluation inside an exported document: results with their working, what was withheld, and every further fact. */
 import { z } from 'zod';
-import { evaluationOptions } from '../../contract/evaluation-options.ts';
 import { UNITS, type UnitSymbol } from '../../quantity/units.ts';
 
 const unit = z.enum(Object.keys(UNITS) as [UnitSymbol, ...UnitSymbol[]]);
@@ -83,7 +82,8 @@ export const keptEvaluationDocument = z.strictObject({
   by: z.string().nullable().optional(),
   reason: z.string().nullable().optional(),
   programVersion: z.string().optional(),
-  options: evaluationOptions,
+  /** As given; an empty object where nothing was. They grow with the method. */
+  options: z.looseObject({}),
   evaluation: evaluationDocument,
 });
 export type KeptEvaluationDocument = z.input<typeof keptEvaluationDocument>;
