@@ -56,6 +56,7 @@ export function App() {
       <Rail />
       <Notices />
       <main class="sheet" aria-label={words.value.stations[place.value]} data-place={place.value}>
+        <h1 class="heard">{words.value.stations[place.value]}</h1>
         <Guarded key={place.value} view={Present} />
       </main>
       <Said />

@@ -80,52 +80,55 @@ export function ArchiveList() {
 function PullTable({ items }: { readonly items: readonly PullLine[] }) {
   const text = words.value.archive;
   return (
-    <table class="pull-table">
-      <thead>
-        <tr>
-          <th scope="col">{text.specimen}</th>
-          <th scope="col">{text.when}</th>
-          <th scope="col" class="amount">
-            {text.peak}
-          </th>
-          <th scope="col">{text.state}</th>
-          <th scope="col" class="amount">
-            {text.readings}
-          </th>
-          <th scope="col">{text.operator}</th>
-        </tr>
-      </thead>
-      <tbody>
-        {items.map((pull) => (
-          <tr key={pull.pullId}>
-            <td>
-              <button
-                type="button"
-                class="open-pull"
-                aria-label={text.open(pull.specimenName)}
-                onClick={() => (archivePullId.value = pull.pullId)}
-              >
-                {pull.specimenName}
-              </button>
-            </td>
-            <td class="number">{momentText(pull.startedWallMs)}</td>
-            <td class="amount number">
-              {pull.peakForceN === null ? words.value.common.none : peakText(pull.peakForceN)}
-            </td>
-            <td>
-              {pull.state === 'ended'
-                ? pull.broke
-                  ? text.broke
-                  : text.notBroke
-                : words.value.states[pull.state]}
-              {pull.gapCount > 0 ? ` · ${text.gaps(String(pull.gapCount))}` : ''}
-            </td>
-            <td class="amount number">{fixed(pull.readingCount, 0, language.value)}</td>
-            <td>{pull.operator ?? words.value.common.none}</td>
+    // A table too wide for the window scrolls by itself, and can be reached by keyboard for it.
+    <div class="table-scroll" tabIndex={0} role="region" aria-label={text.title}>
+      <table class="pull-table">
+        <thead>
+          <tr>
+            <th scope="col">{text.specimen}</th>
+            <th scope="col">{text.when}</th>
+            <th scope="col" class="amount">
+              {text.peak}
+            </th>
+            <th scope="col">{text.state}</th>
+            <th scope="col" class="amount">
+              {text.readings}
+            </th>
+            <th scope="col">{text.operator}</th>
           </tr>
-        ))}
-      </tbody>
-    </table>
+        </thead>
+        <tbody>
+          {items.map((pull) => (
+            <tr key={pull.pullId}>
+              <td>
+                <button
+                  type="button"
+                  class="open-pull"
+                  aria-label={text.open(pull.specimenName)}
+                  onClick={() => (archivePullId.value = pull.pullId)}
+                >
+                  {pull.specimenName}
+                </button>
+              </td>
+              <td class="number">{momentText(pull.startedWallMs)}</td>
+              <td class="amount number">
+                {pull.peakForceN === null ? words.value.common.none : peakText(pull.peakForceN)}
+              </td>
+              <td>
+                {pull.state === 'ended'
+                  ? pull.broke
+                    ? text.broke
+                    : text.notBroke
+                  : words.value.states[pull.state]}
+                {pull.gapCount > 0 ? ` · ${text.gaps(String(pull.gapCount))}` : ''}
+              </td>
+              <td class="amount number">{fixed(pull.readingCount, 0, language.value)}</td>
+              <td>{pull.operator ?? words.value.common.none}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
   );
 }
 

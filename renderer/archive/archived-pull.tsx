@@ -46,7 +46,7 @@ export function ArchivedPull({ pullId }: { readonly pullId: number }) {
         </Button>
         {kept === null ? null : (
           <>
-            <h1>{kept.specimenName}</h1>
+            <h2>{kept.specimenName}</h2>
             <span class="pencil">
               {momentText(kept.startedWallMs)} ·{' '}
               {text.readingCount(fixed(kept.readingCount, 0, language.value))}

@@ -8,9 +8,10 @@ import { CURVE_DASH, CURVE_WIDTH_PX } from './curve-style.ts';
 import { type DrawingPlace, PLOT_FONT, drawGaps, drawLines, drawMark } from './draw-marks.ts';
 import { LabelPlaces } from './label-places.ts';
 import type { PlotPicture } from './picture.ts';
-import type { PixelMap, ThinnedTrace } from './thinning.ts';
-import { tickPlaces, tickStep, ticks } from './ticks.ts';
-import { Trace, nearestCorner } from './trace.ts';
+import type { PixelMap, ThinnedTrace } from '../../core/curve/thinning.ts';
+import { tickPlaces, tickStep, ticks } from '../../core/drawing/axis-ticks.ts';
+import { strokeTrace } from './stroke-trace.ts';
+import { Trace, nearestCorner, shownValue } from './trace.ts';
 import 'uplot/dist/uPlot.min.css';
 
 /** CSS pixels between main lines of a scale, and fine lines to a main one: chart paper, not a table. */
@@ -20,6 +21,13 @@ const FINE_LINES = 5;
 const AXIS_FONT_PX = 14;
 
 const textScale = (): number => parseFloat(getComputedStyle(document.documentElement).fontSize) / 16;
+
+/** Detail of the event `curve-drawn`. */
+export interface CurveDrawn {
+  /** Last reading that the drawing reaches to; -1 where it is empty. */
+  readonly reading: number;
+  readonly corners: number;
+}
 
 export class PlotView {
   readonly #host: HTMLElement;
@@ -173,16 +181,15 @@ export class PlotView {
             { scale: 'x', auto: false },
             { scale: 'y', auto: false },
           ],
-          stroke: () => this.#palette[this.#picture.ink],
-          width: CURVE_WIDTH_PX * this.#textScale,
-          cap: 'round',
           pxAlign: 0,
           points: { show: false },
-          paths: () => ({ stroke: this.#path() }),
+          // Drawn by ourselves in `drawSeries`: uPlot would stroke it as one path.
+          paths: () => null,
         },
       ],
       hooks: {
         drawClear: [() => this.#drawPaper()],
+        drawSeries: [() => this.#drawCurve()],
         draw: [() => this.#drawOver()],
       },
     };
@@ -220,23 +227,20 @@ export class PlotView {
     return tickStep(min, max, room / ((which === 'x' ? X_TICK_PX : Y_TICK_PX) * this.#textScale));
   }
 
-  /** Corner points as a path. A lone point between two gaps becomes a dot, not nothing. */
-  #path(): Path2D {
+  #drawCurve(): void {
     const thinned = this.#trace.follow(this.#picture.source, this.#map());
     this.#thinned = thinned;
-    const path = new Path2D();
-    for (let i = 0; i < thinned.length; i++) {
-      const x = thinned.x[i] ?? 0;
-      const y = thinned.y[i] ?? 0;
-      if (thinned.lifts[i] === 1) {
-        path.moveTo(x, y);
-        if (i + 1 === thinned.length || thinned.lifts[i + 1] === 1) path.lineTo(x, y);
-      } else path.lineTo(x, y);
-    }
-    const dash = CURVE_DASH[this.#picture.ink];
-    const series = this.#plot.series[1];
-    if (series !== undefined) series.dash = dash.map((d) => d * this.#ratio());
-    return path;
+    const { ctx, bbox } = this.#plot;
+    const scale = this.#ratio() * this.#textScale;
+    ctx.save();
+    ctx.beginPath();
+    ctx.rect(bbox.left, bbox.top, bbox.width, bbox.height);
+    ctx.clip();
+    ctx.strokeStyle = this.#palette[this.#picture.ink];
+    ctx.lineWidth = CURVE_WIDTH_PX * scale;
+    ctx.setLineDash(CURVE_DASH[this.#picture.ink].map((d) => d * scale));
+    strokeTrace(ctx, thinned);
+    ctx.restore();
   }
 
   /** Chart paper: fine squares under uPlot's own main lines. */
@@ -278,10 +282,17 @@ export class PlotView {
     const labels = new LabelPlaces(this.#plot.bbox);
     for (const mark of all) {
       if (mark.reading < source.from || mark.reading >= source.length) continue;
-      const x = place.toX(source.x(mark.reading));
-      const y = place.toY(source.y(mark.reading));
+      const x = place.toX(shownValue(source.x, mark.reading));
+      const y = place.toY(shownValue(source.y, mark.reading));
       if (Number.isFinite(x) && Number.isFinite(y)) drawMark(place, mark, x, y, labels);
     }
     drawLines(place, lines, labels);
+    // For whoever measures how long a reading takes to the screen; nobody listens in use.
+    this.#host.dispatchEvent(
+      new CustomEvent<CurveDrawn>('curve-drawn', {
+        bubbles: true,
+        detail: { reading: this.lastDrawnReading, corners: this.cornerCount },
+      }),
+    );
   }
 }

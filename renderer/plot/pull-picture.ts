@@ -62,18 +62,17 @@ export class PullPictures {
     } else this.#growTo(columns, abscissa, this.#x, perX);
 
     const lifts = input.gaps.map((gap) => gap.beforeSeq).sort((a, b) => a - b);
-    const x =
-      abscissa === 'time'
-        ? (i: number) => (columns.timeS(i) - zeroS) * perX
-        : (i: number) => columns.value(abscissa, i) * perX;
     return {
       source: {
         length: columns.length,
         from,
-        basis: `${key} ${String(zeroS)}`,
         lifts,
-        x,
-        y: (i) => columns.value('force', i) * perLoad,
+        x: {
+          raw: columns.rawColumn(abscissa),
+          factor: perX,
+          shift: abscissa === 'time' ? -zeroS * perX : 0,
+        },
+        y: { raw: columns.rawColumn('force'), factor: perLoad, shift: 0 },
       },
       ink: input.ink,
       marks: input.marks,

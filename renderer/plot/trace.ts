@@ -1,17 +1,37 @@
 /** The picture of one curve on one plot: follows growing columns, thins what is new, starts over when the map changes. */
-import { CORNERS_MAX, HYSTERESIS_PX, type PixelMap, ThinnedTrace } from './thinning.ts';
+import { CORNERS_MAX, HYSTERESIS_PX, type PixelMap, ThinnedTrace } from '../../core/curve/thinning.ts';
 
-/** What a trace draws from: two columns that grow together. Values in display units; NaN where there is none. */
+/** A column of values and how they are shown: value shown = raw × factor + shift. NaN where there is none. */
+export interface ShownColumn {
+  /** May have room beyond the readings held. */
+  readonly raw: Float64Array;
+  readonly factor: number;
+  readonly shift: number;
+}
+
+/** What a trace draws from: two columns that grow together. */
 export interface TraceSource {
   readonly length: number;
+  /** First reading that is shown. */
   readonly from: number;
-  x(index: number): number;
-  y(index: number): number;
-  /** Changes whenever values already given out would now be different (another unit, another zero of time). */
-  readonly basis: string;
+  readonly x: ShownColumn;
+  readonly y: ShownColumn;
   /** Readings before which the pen is lifted, ascending. */
   readonly lifts: readonly number[];
 }
+
+/** What is shown for one reading; NaN where there is nothing. */
+export function shownValue({ raw, factor, shift }: ShownColumn, reading: number): number {
+  return (raw[reading] ?? Number.NaN) * factor + shift;
+}
+
+/** From raw values straight to pixels, so that a million readings cost one multiplication each. */
+const rawMap = ({ x, y }: TraceSource, map: PixelMap): PixelMap => ({
+  xPerUnit: x.factor * map.xPerUnit,
+  xOffset: map.xOffset + x.shift * map.xPerUnit,
+  yPerUnit: y.factor * map.yPerUnit,
+  yOffset: map.yOffset + y.shift * map.yPerUnit,
+});
 
 const sameMap = (a: PixelMap, b: PixelMap): boolean =>
   a.xOffset === b.xOffset &&
@@ -24,49 +44,50 @@ export class Trace {
   #from = 0;
   #next = 0;
   #liftCount = 0;
-  #basis = '';
 
   /** The thinned corner points up to the newest reading. */
-  follow(source: TraceSource, map: PixelMap): ThinnedTrace {
-    const stale =
-      this.#thinned === null ||
-      !sameMap(this.#thinned.map, map) ||
+  follow(source: TraceSource, pixels: PixelMap): ThinnedTrace {
+    const map = rawMap(source, pixels);
+    let thinned = this.#thinned;
+    if (
+      thinned === null ||
+      !sameMap(thinned.map, map) ||
       source.from !== this.#from ||
-      source.basis !== this.#basis ||
       source.length < this.#next ||
       // A gap may be told after the readings that follow it have been drawn.
-      source.lifts.length !== this.#liftCount;
-    let thinned = this.#thinned;
-    if (stale || thinned === null) {
-      thinned = new ThinnedTrace(map, HYSTERESIS_PX);
-      this.#next = source.from;
-      this.#from = source.from;
-      this.#liftCount = source.lifts.length;
-      this.#basis = source.basis;
-    }
+      source.lifts.length !== this.#liftCount
+    )
+      thinned = this.#startOver(source, map, HYSTERESIS_PX);
     thinned.unsettle();
-    this.#thinned = this.#take(thinned, source);
-    this.#thinned.settle();
+    while (!this.#take(thinned, source)) thinned = this.#startOver(source, map, thinned.hysteresisPx * 2);
+    thinned.settle();
+    return thinned;
+  }
+
+  #startOver(source: TraceSource, map: PixelMap, hysteresisPx: number): ThinnedTrace {
+    this.#from = source.from;
+    this.#next = source.from;
+    this.#liftCount = source.lifts.length;
+    this.#thinned = new ThinnedTrace(map, hysteresisPx);
     return this.#thinned;
   }
 
-  #take(thinned: ThinnedTrace, source: TraceSource): ThinnedTrace {
-    let into = thinned;
-    let lift = source.lifts.findIndex((seq) => seq >= this.#next);
-    for (let i = this.#next; i < source.length; i++) {
-      while (lift >= 0 && (source.lifts[lift] ?? Infinity) <= i) {
-        into.lift();
-        lift++;
+  /** Takes what is new; false when that makes too many corners. */
+  #take(thinned: ThinnedTrace, { x, y, lifts, length }: TraceSource): boolean {
+    const xs = x.raw;
+    const ys = y.raw;
+    let liftIndex = lifts.findIndex((seq) => seq >= this.#next);
+    let nextLift = liftIndex < 0 ? Infinity : (lifts[liftIndex] ?? Infinity);
+    for (let i = this.#next; i < length; i++) {
+      while (i >= nextLift) {
+        thinned.lift();
+        nextLift = lifts[++liftIndex] ?? Infinity;
       }
-      into.add(source.x(i), source.y(i), i);
-      if (into.length > CORNERS_MAX) {
-        into = new ThinnedTrace(into.map, into.hysteresisPx * 2);
-        i = source.from - 1;
-        lift = source.lifts.length > 0 ? 0 : -1;
-      }
+      thinned.add(xs[i] ?? Number.NaN, ys[i] ?? Number.NaN, i);
+      if (thinned.length > CORNERS_MAX) return false;
     }
-    this.#next = source.length;
-    return into;
+    this.#next = length;
+    return true;
   }
 }
 

@@ -15,6 +15,8 @@ export const PLOTTED = [
 ] as const satisfies readonly ChannelQuantity[];
 export type Plotted = (typeof PLOTTED)[number];
 
+const NO_COLUMN = new Float64Array(0);
+
 export class CurveColumns {
   /** Readings held, from number 0 on without a hole. */
   length = 0;
@@ -31,6 +33,11 @@ export class CurveColumns {
   /** In N, mm, MPa or as a ratio; NaN where the channel gave no value or there is no such channel. */
   value(quantity: Plotted, index: number): number {
     return index < this.length ? (this.#columns.get(quantity)?.[index] ?? Number.NaN) : Number.NaN;
+  }
+
+  /** The column itself, for drawing: it has room beyond `length`, and is another array after it has grown. */
+  rawColumn(quantity: Plotted | 'time'): Float64Array {
+    return quantity === 'time' ? this.#timeS : (this.#columns.get(quantity) ?? NO_COLUMN);
   }
 
   has(quantity: Plotted): boolean {

@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { OutwardRange, goodEnd } from '../../../renderer/plot/outward-range.ts';
-import { tickPlaces, tickStep, ticks } from '../../../renderer/plot/ticks.ts';
+import { tickPlaces, tickStep, ticks } from '../../../core/drawing/axis-ticks.ts';
 
 const value = fc.double({ min: -1e6, max: 1e6, noNaN: true });
 

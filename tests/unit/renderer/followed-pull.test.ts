@@ -45,8 +45,7 @@ class HeldReadings {
 
 const settled = () => new Promise((resolve) => setTimeout(resolve, 5));
 const upTo = (n: number) => Array.from({ length: n }, (_, i) => i * 10);
-const follow = (held: HeldReadings) =>
-  new FollowedPull({ request: held.request }, 1, () => undefined);
+const follow = (held: HeldReadings) => new FollowedPull({ request: held.request }, 1, () => undefined);
 
 describe('following a pull', () => {
   it('takes live blocks without asking', () => {

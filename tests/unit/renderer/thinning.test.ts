@@ -1,19 +1,28 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { CORNERS_MAX, type PixelMap, ThinnedTrace } from '../../../renderer/plot/thinning.ts';
+import { CORNERS_MAX, type PixelMap, ThinnedTrace } from '../../../core/curve/thinning.ts';
 import { Trace, type TraceSource, nearestCorner } from '../../../renderer/plot/trace.ts';
 
 const ONE_TO_ONE: PixelMap = { xOffset: 0, xPerUnit: 1, yOffset: 0, yPerUnit: 1 };
+
+const asShown = (raw: Float64Array) => ({ raw, factor: 1, shift: 0 });
 
 function source(points: readonly (readonly [number, number])[], lifts: readonly number[] = []): TraceSource {
   return {
     length: points.length,
     from: 0,
-    basis: '',
     lifts,
-    x: (i) => points[i]?.[0] ?? Number.NaN,
-    y: (i) => points[i]?.[1] ?? Number.NaN,
+    x: asShown(Float64Array.from(points, (p) => p[0])),
+    y: asShown(Float64Array.from(points, (p) => p[1])),
   };
+}
+
+/** A made-up curve of many readings. */
+function curve(count: number, at: (i: number) => readonly [number, number]): TraceSource {
+  const x = new Float64Array(count);
+  const y = new Float64Array(count);
+  for (let i = 0; i < count; i++) [x[i], y[i]] = at(i) as [number, number];
+  return { length: count, from: 0, lifts: [], x: asShown(x), y: asShown(y) };
 }
 
 const corners = (t: ThinnedTrace) =>
@@ -93,14 +102,10 @@ describe('thinning for the screen', () => {
   it('makes of a million readings with noise in both directions a few thousand corners', () => {
     const count = 1_000_000;
     const noise = (i: number, salt: number) => (Math.imul(i + salt, 2_654_435_761) >>> 0) / 2 ** 32 - 0.5;
-    const wide: TraceSource = {
-      length: count,
-      from: 0,
-      basis: '',
-      lifts: [],
-      x: (i) => (i / count) * 1_200 + noise(i, 1) * 0.4,
-      y: (i) => 300 + 200 * Math.sin(i / 90_000) + noise(i, 7) * 3,
-    };
+    const wide = curve(count, (i) => [
+      (i / count) * 1_200 + noise(i, 1) * 0.4,
+      300 + 200 * Math.sin(i / 90_000) + noise(i, 7) * 3,
+    ]);
     const thinned = new Trace().follow(wide, ONE_TO_ONE);
     expect(thinned.length).toBeLessThan(12_000);
     expect(thinned.length).toBeGreaterThan(1_200);
@@ -108,18 +113,25 @@ describe('thinning for the screen', () => {
 
   it('stays within its bound where noise in x defeats the hysteresis, and still ends at the last reading', () => {
     const count = 200_000;
-    const wild: TraceSource = {
-      length: count,
-      from: 0,
-      basis: '',
-      lifts: [],
-      x: (i) => (i % 2) * 4 + i / 10_000,
-      y: (i) => i / 1_000,
-    };
+    const wild = curve(count, (i) => [(i % 2) * 4 + i / 10_000, i / 1_000]);
     const thinned = new Trace().follow(wild, ONE_TO_ONE);
     expect(thinned.length).toBeLessThanOrEqual(CORNERS_MAX + 4);
     expect(thinned.reading[thinned.length - 1]).toBe(count - 1);
   });
+});
+
+it('shows values by factor and shift, and draws anew when they change', () => {
+  const trace = new Trace();
+  const one = source([
+    [0, 0],
+    [2, 3],
+  ]);
+  trace.follow(one, ONE_TO_ONE);
+  const shifted = { ...one, x: { ...one.x, factor: 10, shift: -5 } };
+  expect(corners(trace.follow(shifted, ONE_TO_ONE))).toEqual([
+    [-5, 0],
+    [15, 3],
+  ]);
 });
 
 describe('a gap', () => {
