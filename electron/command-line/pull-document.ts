@@ -18,18 +18,22 @@ export async function keptAndEvaluated(access: RecorderAccess, pullId: number): 
   };
 }
 
+/** `marks` are those of the record; the points that the evaluation found on the curve stand in `pointsOnCurve`. */
 export function pullDocument(
   archivePath: string,
   { pull, evaluation }: KeptAndEvaluated,
 ): EvaluationDocument {
   const { specimen, marks, gaps, ...facts } = pull;
-  return evaluationDocument(evaluation, {
-    archive: archivePath,
-    pull: { ...facts, startedAt: new Date(pull.startedWallMs).toISOString() },
-    specimen: specimen.specimen,
+  return {
+    ...evaluationDocument(evaluation, {
+      archive: archivePath,
+      pull: { ...facts, startedAt: new Date(pull.startedWallMs).toISOString() },
+      specimen: specimen.specimen,
+    }),
     marks,
     gaps,
-  });
+    pointsOnCurve: evaluation.marks,
+  };
 }
 
 export function pullText(

@@ -1,0 +1,283 @@
+/** `gaugemark pull` and `gaugemark archive` as they are typed: real processes, a real port, exit codes and sentences. */
+import { type ChildProcess, spawn } from 'node:child_process';
+import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it, onTestFinished } from 'vitest';
+import { runCommandLine } from '../../electron/command-line/main.ts';
+import { PROFILE, RecorderProcess, SPECIMEN, makeReadout, scratch } from './recorder-process.ts';
+import { until } from './support/until.ts';
+
+const PROGRAM = new URL('../../electron/command-line/main.ts', import.meta.url).pathname;
+
+interface Run {
+  readonly child: ChildProcess;
+  readonly out: () => string;
+  readonly err: () => string;
+  readonly ended: () => Promise<number | null>;
+}
+
+function gaugemark(...args: string[]): Run {
+  const child = spawn(process.execPath, [PROGRAM, ...args], { stdio: ['ignore', 'pipe', 'pipe'] });
+  const out: Buffer[] = [];
+  const err: Buffer[] = [];
+  let closed = false;
+  child.stdout.on('data', (bytes: Buffer) => out.push(bytes));
+  child.stderr.on('data', (bytes: Buffer) => err.push(bytes));
+  child.once('close', () => {
+    closed = true;
+  });
+  onTestFinished(() => void child.kill('SIGKILL'));
+  return {
+    child,
+    out: () => Buffer.concat(out).toString(),
+    err: () => Buffer.concat(err).toString(),
+    ended: async () => {
+      await until(() => closed, 'the command ends');
+      return child.exitCode;
+    },
+  };
+}
+
+/** Exit code and the fault of a command that is refused; in this process, since only its answer is looked at. */
+async function refused(...args: string[]): Promise<[number, string]> {
+  const out: string[] = [];
+  const err: string[] = [];
+  const io = { out: (text: string) => void out.push(text), err: (text: string) => void err.push(text) };
+  const code = await runCommandLine([...args, '--json'], io);
+  const document = JSON.parse(out.join('')) as { error: { code: string; sentence: string } };
+  expect(out.length).toBe(1);
+  expect(err).toContain(document.error.sentence);
+  return [code, document.error.code];
+}
+
+function inputs(folder: string): { readout: string; specimen: string; archive: string } {
+  const readout = join(folder, 'readout.json');
+  const specimen = join(folder, 'specimen.json');
+  writeFileSync(readout, JSON.stringify(PROFILE));
+  writeFileSync(specimen, JSON.stringify(SPECIMEN));
+  return { readout, specimen, archive: join(folder, 'a.gaugemark') };
+}
+
+/** 0 at first, a rise to 30 kN, then nothing. */
+const course = (count: number): number => (count < 20 ? 3 : count < 170 ? 200 * (count - 18) : 12);
+
+interface PullDocument {
+  readonly pull: { readonly pullId: number; readonly state: string; readonly readingCount: number };
+  readonly specimen: unknown;
+  readonly marks: readonly { readonly kind: string; readonly seq: number }[];
+  readonly results: Readonly<Record<string, { readonly value: number; readonly unit: string }>>;
+}
+
+describe('gaugemark pull', () => {
+  it('records a pull from a port until the break, prints one document, and the archive gives the same again', async () => {
+    const folder = scratch();
+    const { readout, specimen, archive } = inputs(folder);
+    const bench = await makeReadout(folder);
+    const pull = gaugemark(
+      ...['pull', '--port', bench.port, '--readout', readout, '--specimen', specimen, '--archive', archive],
+      ...['--until', 'break', '--tail', '1', '--operator', 'bench 2', '--json'],
+    );
+    await until(() => pull.err().includes('Recording pull 1'), 'the record has begun');
+    await new Promise((done) => setTimeout(done, 100));
+    bench.run(5, course);
+    expect([await pull.ended(), pull.err().split('\n').length]).toEqual([0, 2]);
+    await bench.pause();
+    const document = JSON.parse(pull.out()) as PullDocument;
+    expect(document.pull).toMatchObject({ pullId: 1, state: 'ended' });
+    expect(document.specimen).toEqual(SPECIMEN);
+    expect(document.marks.map((m) => [m.kind, m.seq]).slice(0, 3)).toEqual([
+      ['record-begins', 0],
+      ['trigger', 20],
+      ['break', 170],
+    ]);
+    expect(document.results['Fm']).toMatchObject({ value: 30_200, unit: 'N' });
+
+    const show = gaugemark('archive', 'show', '1', '--archive', archive, '--json');
+    expect(await show.ended()).toBe(0);
+    expect(JSON.parse(show.out())).toEqual(document);
+
+    const list = gaugemark('archive', 'list', '--archive', archive, '--json');
+    await list.ended();
+    expect(JSON.parse(list.out())).toMatchObject({
+      pulls: [{ pullId: 1, specimenName: 'P-1', operator: 'bench 2' }],
+    });
+
+    const csv = join(folder, 'pull.csv');
+    expect(await gaugemark('archive', 'export', '1', '--archive', archive, '--out', csv).ended()).toBe(0);
+    const evaluate = gaugemark('evaluate', csv, '--specimen', specimen, '--json');
+    expect(await evaluate.ended()).toBe(0);
+    expect((JSON.parse(evaluate.out()) as PullDocument).results['Rm']).toEqual(document.results['Rm']);
+    expect(await refused('archive', 'export', '1', '--archive', archive, '--out', csv)).toEqual([
+      2,
+      'file-exists',
+    ]);
+
+    const check = gaugemark('archive', 'check', '--archive', archive);
+    expect([await check.ended(), check.out()]).toEqual([0, expect.stringContaining('parsed again')]);
+    const copy = join(folder, 'copy.gaugemark');
+    expect(await gaugemark('archive', 'backup', '--archive', archive, '--out', copy).ended()).toBe(0);
+    expect(await gaugemark('archive', 'check', '--archive', copy).ended()).toBe(0);
+  });
+
+  it('closes the record after so many seconds, or on Ctrl-C, with everything that came', async () => {
+    const folder = scratch();
+    const { readout, specimen, archive } = inputs(folder);
+    const bench = await makeReadout(folder);
+    bench.run(5);
+    const args = [
+      '--port',
+      bench.port,
+      '--readout',
+      readout,
+      '--specimen',
+      specimen,
+      '--archive',
+      archive,
+      '--json',
+    ];
+    const timed = gaugemark('pull', ...args, '--until', '0.7');
+    expect(await timed.ended()).toBe(0);
+    const first = JSON.parse(timed.out()) as PullDocument;
+    expect(first.pull.readingCount).toBeGreaterThan(10);
+    const interrupted = gaugemark('pull', ...args);
+    await until(() => interrupted.err().includes('Recording pull 2'), 'the record has begun');
+    await new Promise((done) => setTimeout(done, 300));
+    interrupted.child.kill('SIGINT');
+    expect(await interrupted.ended()).toBe(0);
+    expect((JSON.parse(interrupted.out()) as PullDocument).pull.state).toBe('ended');
+  });
+
+  it('goes through the recorder that is running, and a window can watch a pull of its own', async () => {
+    const folder = scratch();
+    const { readout, specimen, archive } = inputs(folder);
+    const bench = await makeReadout(folder);
+    const recorder = await RecorderProcess.start(archive);
+    bench.run(5);
+    const args = ['--port', bench.port, '--readout', readout, '--specimen', specimen, '--archive', archive];
+    const pull = gaugemark('pull', ...args, '--until', '600', '--json');
+    await recorder.untilReadings(5);
+    // One record at a time, whoever asks.
+    expect(await refused('pull', ...args)).toEqual([1, 'pull-open']);
+    pull.child.kill('SIGTERM');
+    expect(await pull.ended()).toBe(0);
+    expect((await recorder.ask('pull.list', { limit: 5 })).items.length).toBe(1);
+    await recorder.stop();
+
+    const alone = gaugemark('pull', ...args, '--until', '60');
+    await until(() => alone.err().includes('Recording pull 2'), 'the record has begun');
+    const { connectToRecorder } = await import('../../electron/recorder/client.ts');
+    const window = await connectToRecorder(archive);
+    expect(await window?.request('session.get', {})).toMatchObject({
+      ok: true,
+      value: { pull: { pullId: 2 } },
+    });
+    expect(await window?.request('pull.close', {})).toMatchObject({ ok: true, value: { state: 'ended' } });
+    expect(await alone.ended()).toBe(0);
+    window?.close();
+  });
+
+  it('closes the record that a killed recorder left open, and then makes its own', async () => {
+    const folder = scratch();
+    const { readout, specimen, archive } = inputs(folder);
+    const bench = await makeReadout(folder);
+    const recorder = await RecorderProcess.start(archive);
+    await recorder.ready(bench.port);
+    bench.run(5);
+    await recorder.untilReadings(40);
+    await recorder.kill();
+    const pull = gaugemark(
+      ...['pull', '--port', bench.port, '--readout', readout, '--specimen', specimen],
+      ...['--archive', archive, '--until', '0.5', '--json'],
+    );
+    expect(await pull.ended()).toBe(0);
+    expect(pull.err()).toContain('Pull 1 had been left open');
+    expect((JSON.parse(pull.out()) as PullDocument).pull.pullId).toBe(2);
+    const first = gaugemark('archive', 'show', '1', '--archive', archive, '--json');
+    expect(await first.ended()).toBe(0);
+    const { pull: kept } = JSON.parse(first.out()) as PullDocument;
+    expect([kept.state, kept.readingCount >= 40]).toEqual(['ended', true]);
+  });
+
+  it('pulls on the simulated frame without any port', async () => {
+    const { archive } = inputs(scratch());
+    const pull = gaugemark(
+      ...['pull', '--simulated', 'mild-steel-yield-point', '--pace', '50', '--tail', '0.5'],
+      ...['--archive', archive, '--json'],
+    );
+    expect(await pull.ended()).toBe(0);
+    const { results, pull: kept } = JSON.parse(pull.out()) as PullDocument;
+    expect(kept.state).toBe('ended');
+    expect(Object.keys(results)).toEqual(expect.arrayContaining(['Fm', 'Rm', 'ReH', 'A']));
+  });
+});
+
+describe('wrong input', () => {
+  it('is refused before anything is opened, with what is wrong, and no archive is begun', async () => {
+    const folder = scratch();
+    const { readout, specimen, archive } = inputs(folder);
+    const bench = await makeReadout(folder);
+    const wrong = (name: string, text: string): string => {
+      writeFileSync(join(folder, name), text);
+      return join(folder, name);
+    };
+    const port = ['--port', bench.port, '--archive', archive];
+    const files = ['--readout', readout, '--specimen', specimen];
+    const cases: readonly (readonly [readonly string[], string])[] = [
+      [['--port', join(folder, 'nothing'), ...files, '--archive', archive], 'port-missing'],
+      [files, 'option-missing'],
+      [[...port, '--specimen', specimen], 'option-missing'],
+      [[...port, '--readout', readout], 'option-missing'],
+      [[...port, '--readout', readout, '--specimen', wrong('empty.json', '')], 'json-empty'],
+      [[...port, '--readout', readout, '--specimen', wrong('no.json', '{"id":')], 'json-wrong'],
+      [
+        [...port, '--readout', readout, '--specimen', wrong('huge.json', ' '.repeat(2_000_000))],
+        'file-too-large',
+      ],
+      [
+        [
+          ...[...port, '--readout', readout, '--specimen'],
+          wrong('zero.json', JSON.stringify({ ...SPECIMEN, gaugeLength: '0 mm' })),
+        ],
+        'specimen-wrong',
+      ],
+      [
+        [...port, '--readout', wrong('p.json', '{"name":"x"}'), '--specimen', specimen],
+        'readout-profile-wrong',
+      ],
+      [[...port, ...files, '--until', 'dawn'], 'option-value-wrong'],
+      [[...port, ...files, '--trigger', '500'], 'option-value-wrong'],
+      [[...port, ...files, '--simulated', 'mild-steel-yield-point'], 'options-exclude'],
+      [['--simulated', 'rubber', '--archive', archive], 'scenario-unknown'],
+    ];
+    for (const [args, code] of cases) expect(await refused('pull', ...args), code).toEqual([2, code]);
+    expect(existsSync(archive)).toBe(false);
+  });
+
+  it('is a plain file given as a port, a folder that is not there, a letter given as an archive', async () => {
+    const folder = scratch();
+    const { readout, specimen, archive } = inputs(folder);
+    const files = ['--readout', readout, '--specimen', specimen];
+    const plain = join(folder, 'plain');
+    writeFileSync(plain, 'text');
+    expect(await refused('pull', '--port', plain, ...files, '--archive', archive)).toEqual([2, 'not-a-port']);
+    const bench = await makeReadout(folder);
+    const port = ['--port', bench.port, ...files];
+    expect(await refused('pull', ...port, '--archive', join(folder, 'gone', 'a'))).toEqual([
+      2,
+      'archive-folder-missing',
+    ]);
+    expect(await refused('pull', ...port, '--archive', specimen)).toEqual([2, 'archive-not-a-database']);
+    expect(readFileSync(specimen, 'utf8')).toBe(JSON.stringify(SPECIMEN));
+    expect(await refused('archive', 'list', '--archive', join(folder, 'none'))).toEqual([
+      2,
+      'archive-missing',
+    ]);
+    expect(existsSync(join(folder, 'none'))).toBe(false);
+    expect(await refused('archive', 'show', 'twelve', '--archive', archive)).toEqual([
+      2,
+      'pull-number-wrong',
+    ]);
+    expect(await refused('archive', 'burn', '--archive', archive)).toEqual([2, 'action-unknown']);
+    expect(await refused('archive', 'export', '1', '--archive', archive)).toEqual([2, 'option-missing']);
+  });
+});
