@@ -2,7 +2,7 @@
 import { type Exact, toNumber } from '../quantity/exact.ts';
 import { UNITS, type UnitSymbol, convertExact } from '../quantity/units.ts';
 import { compareWithRule, expandedIn } from './decision-rule.ts';
-import { roundExact } from './exact-rounding.ts';
+import { roundForJudging } from './exact-rounding.ts';
 import { type FractureLocation } from './fracture.ts';
 import type { JudgeCase } from './judge-case.ts';
 import { type CaseLimit, haveDifferentMinima, limitOfRequirement } from './limits-of-case.ts';
@@ -213,7 +213,7 @@ function compareMeasured(
 ): CheckFinding {
   const rounding = roundingFor(judged, requirement, exact);
   const roundIt = (value: Exact): Exact =>
-    rounding === null ? value : roundExact(value, rounding.step, rounding.tie);
+    rounding === null ? value : roundForJudging(value, rounding.step, rounding.tie);
   const decision = requirement.quantity === 'tensile-strength' ? judged.decision : null;
   const state = compareWithRule(
     exact.measured,

@@ -36,6 +36,12 @@ const BASE_METALS_MAX = 10;
 const quantityText = z.string().min(1).max(QUANTITY_TEXT_LENGTH_MAX);
 const nameText = z.string().trim().min(1).max(NAME_LENGTH_MAX);
 
+/** A base metal by name alone, or with the minimum that is stated for this very metal. */
+const askedBaseMetal = z.union([
+  nameText,
+  z.strictObject({ name: nameText, minimum: quantityText.optional() }).readonly(),
+]);
+
 export const judgeRequest = z.strictObject({
   strength: quantityText.optional(),
   yield: quantityText.optional(),
@@ -45,9 +51,9 @@ export const judgeRequest = z.strictObject({
   appearance: z.enum(APPEARANCES).optional(),
   /** Which base metal broke: its name as in `baseMetals`, or its number from 1. */
   brokenBaseMetal: nameText.optional(),
-  baseMetals: z.array(nameText).max(BASE_METALS_MAX).readonly().optional(),
+  baseMetals: z.array(askedBaseMetal).max(BASE_METALS_MAX).readonly().optional(),
   filler: nameText.optional(),
-  /** Stated minima: of the base metals in order, or of the filler for an all-weld-metal pack. */
+  /** Stated minima: of the base metals named without one of their own, in order, or of the filler for an all-weld-metal pack. */
   minima: z.array(quantityText).max(BASE_METALS_MAX).readonly().optional(),
   yieldMinimum: quantityText.optional(),
   elongationMinimum: quantityText.optional(),
@@ -102,6 +108,9 @@ export function readJudgeRequest(pack: RulePack, input: unknown): CaseOutcome {
   const judged = reader.read();
   return reader.faults.length > 0 ? { ok: false, faults: reader.faults } : { ok: true, judged };
 }
+
+const TWO_SYSTEMS =
+  'the minima are in two unit systems; US customary and SI figures of a specification are not to be mixed, so give all of them in one';
 
 class RequestReader {
   readonly faults: FileFault[] = [];
@@ -176,10 +185,7 @@ class RequestReader {
     const fixed = this.#pack.file.unitSystem;
     const systems = new Set(minima.map((value) => UNITS[value.unit].system));
     if (systems.size > 1) {
-      this.#fault(
-        'minima',
-        'the minima are in two unit systems; US customary and SI figures of a specification are not to be mixed, so give all of them in one',
-      );
+      this.#fault('minima', TWO_SYSTEMS);
     }
     if (
       fixed !== 'as-measured' &&
@@ -196,7 +202,8 @@ class RequestReader {
   }
 
   #fracture(): FractureNote {
-    const { broke, fracture, appearance, brokenBaseMetal, baseMetals = [], minima = [] } = this.#request;
+    const { broke, fracture, appearance, brokenBaseMetal, minima = [] } = this.#request;
+    const baseMetals = this.#namedBaseMetals();
     const note: { -readonly [K in keyof FractureNote]: FractureNote[K] } = {};
     if (broke !== undefined) {
       const location = fractureLocationFromText(broke);
@@ -211,7 +218,9 @@ class RequestReader {
     if (appearance !== undefined) note.appearance = appearance;
     if (brokenBaseMetal !== undefined) {
       const count = Math.max(baseMetals.length, minima.length);
-      const byName = baseMetals.findIndex((name) => designationKey(name) === designationKey(brokenBaseMetal));
+      const byName = baseMetals.findIndex(
+        ({ name }) => designationKey(name) === designationKey(brokenBaseMetal),
+      );
       const index = byName >= 0 ? byName : Number(brokenBaseMetal) - 1;
       if (Number.isInteger(index) && index >= 0 && index < count) note.brokenBaseMetal = index;
       else {
@@ -225,39 +234,57 @@ class RequestReader {
   }
 
   #baseMetals(minima: readonly PrintedValue[]): CaseMaterial[] {
-    const names = this.#request.baseMetals ?? [];
-    if (names.length === 0) {
+    const asked = this.#namedBaseMetals();
+    if (asked.length === 0) {
       return minima.map((minimum, index) => ({
         called: minima.length === 1 ? 'the base metal' : `base metal ${String(index + 1)}`,
         entry: null,
         stated: { 'tensile-strength': minimum },
       }));
     }
-    const entries = names.map((name, index) =>
+    const entries = asked.map(({ name }, index) =>
       this.#find(`baseMetals[${String(index)}]`, name, this.#pack.baseMetals, designationKey),
     );
-    const unknown = entries.flatMap((entry, index) => (entry === null ? [index] : []));
-    const stated = new Map<number, PrintedValue>();
-    if (minima.length === names.length) minima.forEach((minimum, index) => stated.set(index, minimum));
-    else if (minima.length === unknown.length) {
-      unknown.forEach((index, position) => {
-        const minimum = minima[position];
-        if (minimum !== undefined) stated.set(index, minimum);
-      });
-    } else if (minima.length > 0) {
-      this.#fault(
-        'minima',
-        `there are ${String(names.length)} base metals and ${String(minima.length)} minima, and it is not clear which belongs to which; give one for each base metal, or only for those that are not in the tables`,
-      );
-    }
-    return names.map((name, index) => {
-      const minimum = stated.get(index);
+    const own = asked.map(({ minimum }, index) =>
+      this.#stated(`baseMetals[${String(index)}].minimum`, minimum, 'stress'),
+    );
+    const systems = new Set(own.flatMap((value) => (value === null ? [] : [UNITS[value.unit].system])));
+    if (systems.size > 1) this.#fault('baseMetals', TWO_SYSTEMS);
+    const stated = this.#assigned(minima, entries, own);
+    return asked.map(({ name }, index) => {
+      const minimum = stated[index] ?? null;
       return {
         called: name,
         entry: entries[index] ?? null,
-        stated: minimum === undefined ? {} : { 'tensile-strength': minimum },
+        stated: minimum === null ? {} : { 'tensile-strength': minimum },
       };
     });
+  }
+
+  #namedBaseMetals(): { readonly name: string; readonly minimum?: string | undefined }[] {
+    return (this.#request.baseMetals ?? []).map((asked) =>
+      typeof asked === 'string' ? { name: asked } : asked,
+    );
+  }
+
+  /** Loose minima go to the metals in order: to all of them, or to those that nothing else is known of. */
+  #assigned(
+    minima: readonly PrintedValue[],
+    entries: readonly (MaterialFile | null)[],
+    own: readonly (PrintedValue | null)[],
+  ): (PrintedValue | null)[] {
+    if (minima.length === 0) return [...own];
+    const withoutOwn = own.flatMap((value, index) => (value === null ? [index] : []));
+    const unknown = withoutOwn.filter((index) => entries[index] === null);
+    const takers = [withoutOwn, unknown].find((indexes) => indexes.length === minima.length);
+    if (takers === undefined) {
+      this.#fault(
+        'minima',
+        `there are ${String(entries.length)} base metals and ${String(minima.length)} minima, and it is not clear which belongs to which; give one for each base metal, or only for those that are not in the tables`,
+      );
+      return [...own];
+    }
+    return own.map((value, index) => value ?? minima[takers.indexOf(index)] ?? null);
   }
 
   #filler(minima: readonly PrintedValue[]): CaseMaterial | null {

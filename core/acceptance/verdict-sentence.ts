@@ -66,7 +66,9 @@ function checkWords(check: Check): string {
   if (compared === null || limit === null || margin === null)
     return `${QUANTITY_WORDS[check.quantity]} not known`;
   const rounded =
-    check.rounding === null ? '' : ` (${unrounded?.text ?? ''} rounded to ${check.rounding.step.text})`;
+    check.rounding === null || unrounded?.value === compared.value
+      ? ''
+      : ` (${unrounded?.text ?? ''} rounded to ${check.rounding.step.text})`;
   const asMeasured =
     measured !== null && measured.unit !== compared.unit ? ` (measured ${measured.text})` : '';
   const state =

@@ -1,0 +1,92 @@
+/** The content of a certificate as delimited text: one row a fact, the same words as on the paper. */
+import {
+  BYTE_ORDER_MARK,
+  type CsvForm,
+  LINE_END,
+  PLAIN_CSV,
+  requireReadable,
+  textCell,
+} from '../exchange/export/csv-form.ts';
+import type { CertificateContent, Fact, SpecimenContent } from './certificate-content.ts';
+
+type Row = readonly [section: string, specimen: string, item: string, value: string];
+
+export function certificateCsv(content: CertificateContent, form: CsvForm = PLAIN_CSV): string {
+  requireReadable(form);
+  const rows: Row[] = [['section', 'specimen', 'item', 'value'], ...certificateRows(content)];
+  const lines = rows.map((row) => row.map((cell) => textCell(cell, form)).join(form.delimiter));
+  return `${form.byteOrderMark ? BYTE_ORDER_MARK : ''}${lines.join(LINE_END)}${LINE_END}`;
+}
+
+function certificateRows(content: CertificateContent): Row[] {
+  return [
+    ['certificate', '', 'title', content.title],
+    ['certificate', '', 'number', content.number],
+    ['certificate', '', 'laboratory', [content.laboratory.name, ...content.laboratory.lines].join(', ')],
+    ...factRows('certificate', '', content.issue),
+    ...factRows('set', '', content.set),
+    ...factRows('rules', '', content.rules),
+    ...content.specimens.flatMap(specimenRows),
+    ...(content.setVerdict === null
+      ? []
+      : ([
+          ['verdict on the set', '', 'outcome', content.setVerdict.outcome],
+          ['verdict on the set', '', 'sentence', content.setVerdict.sentence],
+        ] as const)),
+    ...listRows('deviations', '', 'deviation', content.deviations),
+    ...content.signatures.map((signature): Row => [
+      'signatures',
+      '',
+      signature.meaning,
+      `${signature.printedName}, ${signature.at}`,
+    ]),
+    ...listRows('cautions', '', 'caution', content.cautions),
+    ['end', '', 'end mark', content.endMark],
+  ];
+}
+
+function specimenRows(specimen: SpecimenContent): Row[] {
+  const { name, verdict } = specimen;
+  return [
+    ...(specimen.retestOf === null ? [] : [['specimen', name, 'retest of', specimen.retestOf] as const]),
+    ...(specimen.voided === null ? [] : [['specimen', name, 'void', specimen.voided] as const]),
+    ...factRows('dimensions', name, specimen.dimensions),
+    ...specimen.results.flatMap((row): Row[] => [
+      ['results', name, `${row.symbol} (SI)`, row.si],
+      ...(row.us === null ? [] : [['results', name, `${row.symbol} (US)`, row.us] as const]),
+      ...(row.reported === null
+        ? []
+        : [['results', name, `${row.symbol}, ${row.reported.rule}`, row.reported.text] as const]),
+      ...(row.uncertainty === null
+        ? []
+        : [['results', name, `${row.symbol} uncertainty`, row.uncertainty] as const]),
+    ]),
+    ...specimen.withheld.map((one): Row => ['withheld', name, one.symbol, one.reason]),
+    ...factRows('fracture', name, specimen.fracture),
+    ...specimen.photos.map((photo): Row => ['photo', name, photo.caption, `SHA-256 ${photo.sha256}`]),
+    ...listRows('speed of testing', name, 'speed', specimen.speed),
+    ...factRows('equipment', name, specimen.equipment),
+    ...factRows('record', name, specimen.record),
+    ...(verdict === null
+      ? []
+      : ([
+          ['verdict', name, 'outcome', verdict.outcome],
+          ['verdict', name, 'outcome of the rules', verdict.outcomeOfRules],
+          ['verdict', name, 'sentence', verdict.sentence],
+          ['verdict', name, 'clause', verdict.clause ?? ''],
+          ...factRows('verdict', name, verdict.comparisons),
+          ...factRows('verdict', name, verdict.decision),
+          ...listRows('verdict', name, 'other reading', verdict.otherReadings),
+          ...listRows('verdict', name, 'other rules', verdict.otherPacks),
+          ...listRows('verdict', name, 'remark', verdict.remarks),
+        ] satisfies Row[])),
+  ];
+}
+
+function factRows(section: string, specimen: string, facts: readonly Fact[]): Row[] {
+  return facts.map((fact) => [section, specimen, fact.label, fact.value]);
+}
+
+function listRows(section: string, specimen: string, item: string, values: readonly string[]): Row[] {
+  return values.map((value) => [section, specimen, item, value]);
+}

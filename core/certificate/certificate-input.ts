@@ -1,0 +1,67 @@
+/** What the archive hands in for a certificate. Plain data; nothing here is looked up or worked out again. */
+import type { SetVerdict } from '../acceptance/judge-set.ts';
+import type { DecidedVerdict } from '../acceptance/override.ts';
+import type { FractureNote } from '../acceptance/fracture.ts';
+import type { Evaluation } from '../results/evaluation.ts';
+import type { FrozenSet } from '../sets/set-form.ts';
+import type { SetMemberForm } from '../sets/set-member.ts';
+import type { Specimen } from '../specimen/specimen.ts';
+import type { CurveContent, PhotoContent, SignatureContent } from './certificate-content.ts';
+
+export interface EquipmentFacts {
+  readonly frame?: string;
+  readonly forceSystem?: string;
+  readonly extensometer?: string;
+  readonly calibrationCertificate?: string;
+  /** Dates as recorded, ISO 8601. */
+  readonly calibrated?: string;
+  readonly calibrationDue?: string;
+  readonly dimensionalInstrument?: string;
+}
+
+export interface RecordFacts {
+  readonly pullId: number;
+  /** ISO 8601 with offset. */
+  readonly started: string;
+  readonly operator: string | null;
+  readonly readingCount: number;
+  readonly gapWords: readonly string[];
+  /** Of all raw bytes in order; null for a typed-in pull. */
+  readonly rawSha256: string | null;
+  /** Version that recorded, and version that evaluated. */
+  readonly recordedBy: string;
+  readonly evaluatedBy: string;
+  readonly typedIn: boolean;
+}
+
+export interface CertifiedSpecimen {
+  readonly member: SetMemberForm;
+  readonly specimen: Specimen;
+  readonly evaluation: Evaluation | null;
+  /** Of a typed-in pull, as typed. */
+  readonly typed?: { readonly strength?: string; readonly yield?: string; readonly elongation?: string };
+  readonly fracture: FractureNote;
+  readonly fractureRemarks?: string;
+  readonly fractureNotedBy?: string;
+  readonly photos: readonly PhotoContent[];
+  readonly curve: CurveContent | null;
+  readonly equipment: EquipmentFacts;
+  readonly record: RecordFacts | null;
+  readonly verdict: DecidedVerdict | null;
+}
+
+export interface CertificateInput {
+  readonly kind: 'set' | 'specimen';
+  readonly number: string;
+  readonly laboratory: { readonly name: string; readonly lines: readonly string[] };
+  /** ISO 8601 with offset. */
+  readonly issued: string;
+  /** When it was issued the first time; a later one says that it was made again. */
+  readonly firstIssued?: string;
+  readonly programVersion: string;
+  readonly set: FrozenSet;
+  readonly setVerdict: SetVerdict | null;
+  readonly specimens: readonly CertifiedSpecimen[];
+  readonly deviations: readonly string[];
+  readonly signatures: readonly SignatureContent[];
+}

@@ -1,0 +1,154 @@
+/** Composes the content of a certificate. The same input gives the same content, whenever it is made. */
+import { LOCATION_WORDS } from '../acceptance/fracture.ts';
+import { CODE_GOVERNS } from '../acceptance/source-status.ts';
+import {
+  CERTIFICATE_SCHEMA,
+  type CertificateContent,
+  type Fact,
+  type SpecimenContent,
+} from './certificate-content.ts';
+import type {
+  CertificateInput,
+  CertifiedSpecimen,
+  EquipmentFacts,
+  RecordFacts,
+} from './certificate-input.ts';
+import { dimensionFacts } from './dimension-facts.ts';
+import { resultRows, withheldRows } from './result-rows.ts';
+import { ruleFacts, setFacts } from './set-facts.ts';
+import { overrideSentences, verdictContent } from './verdict-content.ts';
+
+export const CAUTIONS = [
+  'The results relate only to the items tested.',
+  CODE_GOVERNS,
+  'This program is no safety device and does not move the frame; guards, eye protection and the stored energy of a loaded specimen are the operator’s to mind.',
+] as const;
+
+/** Throws a RangeError for a specimen certificate with more or fewer than one specimen. */
+export function composeCertificate(input: CertificateInput): CertificateContent {
+  if (input.kind === 'specimen' && input.specimens.length !== 1) {
+    throw new RangeError('a specimen certificate is about exactly one specimen');
+  }
+  return {
+    schema: CERTIFICATE_SCHEMA,
+    kind: input.kind,
+    title: input.kind === 'set' ? 'Certificate of tension tests' : 'Certificate of a tension test',
+    number: input.number,
+    laboratory: input.laboratory,
+    issue: issueFacts(input),
+    set: setFacts(input.set),
+    rules: ruleFacts(input.set),
+    setVerdict:
+      input.kind === 'specimen' || input.setVerdict === null
+        ? null
+        : {
+            outcome: input.setVerdict.outcome,
+            sentence: input.setVerdict.sentence,
+            remarks: input.setVerdict.remarks,
+          },
+    specimens: input.specimens.map(specimenContent),
+    deviations: deviations(input),
+    signatures: input.signatures,
+    cautions: CAUTIONS,
+    endMark: `End of certificate ${input.number}`,
+  };
+}
+
+function issueFacts({ issued, firstIssued, programVersion }: CertificateInput): Fact[] {
+  const again = firstIssued !== undefined && firstIssued !== issued;
+  return [
+    { label: 'issued', value: again ? firstIssued : issued },
+    ...(again ? [{ label: 'made again from the archive', value: issued }] : []),
+    { label: 'program', value: `Gaugemark ${programVersion}` },
+  ];
+}
+
+function specimenContent(one: CertifiedSpecimen): SpecimenContent {
+  const { member, evaluation } = one;
+  return {
+    name: member.specimenId,
+    retestOf: member.retest === undefined ? null : `${member.retest.of} (${member.retest.reason})`,
+    voided: member.voided === undefined ? null : `void by ${member.voided.by}: ${member.voided.reason}`,
+    dimensions: dimensionFacts(one.specimen),
+    results: evaluation === null ? [] : resultRows(evaluation.results),
+    withheld: evaluation === null ? [] : withheldRows(evaluation.withheld),
+    fracture: fractureFacts(one),
+    photos: one.photos,
+    curve: one.curve,
+    speed: evaluation?.speed?.checks.map((check) => check.sentence) ?? [],
+    equipment: equipmentFacts(one.equipment),
+    record: one.record === null ? [] : recordFacts(one.record, one.typed),
+    verdict: one.verdict === null ? null : verdictContent(one.verdict),
+  };
+}
+
+function fractureFacts(one: CertifiedSpecimen): Fact[] {
+  const { broke, soundness, appearance } = one.fracture;
+  return facts([
+    ['broke', broke === undefined ? 'not noted' : LOCATION_WORDS[broke]],
+    ['fracture', soundness],
+    ['appearance', appearance],
+    ['remarks', one.fractureRemarks],
+    ['noted by', one.fractureNotedBy],
+  ]);
+}
+
+function equipmentFacts(equipment: EquipmentFacts): Fact[] {
+  return facts([
+    ['testing machine', equipment.frame],
+    ['force-measuring system', equipment.forceSystem],
+    ['extensometer', equipment.extensometer],
+    ['calibration certificate', equipment.calibrationCertificate],
+    ['calibrated', equipment.calibrated],
+    ['calibration due', equipment.calibrationDue],
+    ['dimensions measured with', equipment.dimensionalInstrument],
+  ]);
+}
+
+function recordFacts(record: RecordFacts, typed: CertifiedSpecimen['typed']): Fact[] {
+  return facts([
+    ['pull', String(record.pullId)],
+    ['started', record.started],
+    ['operator', record.operator ?? undefined],
+    [
+      'kind of record',
+      record.typedIn ? 'typed in from the display of the frame; no curve was recorded' : undefined,
+    ],
+    ['tensile strength, as typed', typed?.strength],
+    ['yield strength, as typed', typed?.yield],
+    ['elongation, as typed', typed?.elongation],
+    ['readings', record.typedIn ? undefined : String(record.readingCount)],
+    ['SHA-256 of the raw record', record.rawSha256 ?? undefined],
+    ['recorded by', `Gaugemark ${record.recordedBy}`],
+    ['evaluated by', `Gaugemark ${record.evaluatedBy}`],
+  ]);
+}
+
+/** Nothing that departs from the plain way may be found only by reading closely. */
+function deviations(input: CertificateInput): string[] {
+  const ofSpecimens = input.specimens.flatMap((one) => {
+    const name = one.member.specimenId;
+    return [
+      ...(one.member.voided === undefined
+        ? []
+        : [`${name} is void (${one.member.voided.by}): ${one.member.voided.reason}`]),
+      ...(one.member.retest === undefined
+        ? []
+        : [`${name} is a retest of ${one.member.retest.of}: ${one.member.retest.reason}`]),
+      ...(one.record?.typedIn === true ? [`${name} was typed in, not recorded`] : []),
+      ...(one.record?.gapWords ?? []).map((words) => `${name}: ${words}`),
+      ...(one.verdict?.verdict.validity.reasons ?? []).map(
+        (reason) => `${name} is questionable: ${reason.sentence}`,
+      ),
+      ...(one.verdict === null ? [] : overrideSentences(name, one.verdict)),
+      ...(one.evaluation?.remarks ?? []).map((remark) => `${name}: ${remark}`),
+    ];
+  });
+  return [...input.deviations, ...ofSpecimens];
+}
+
+function facts(pairs: readonly (readonly [string, string | undefined])[]): Fact[] {
+  return pairs.flatMap(([label, value]) =>
+    value === undefined || value.trim() === '' ? [] : [{ label, value }],
+  );
+}

@@ -1,0 +1,82 @@
+/** Results in the order of a certificate, in both unit systems, with the rounded value and the uncertainty. */
+import { type DisplaySystem, displayUnit, inDisplayUnit } from '../quantity/display-unit.ts';
+import { numberText } from '../quantity/number-text.ts';
+import { type UnitSymbol, convert } from '../quantity/units.ts';
+import type { Result, Withheld } from '../results/result.ts';
+import type { ResultRow } from './certificate-content.ts';
+
+/** What a certificate states; everything else stays in the archive and in the working. */
+const SYMBOLS = [
+  'S0',
+  'L0',
+  'Fm',
+  'Rm',
+  'ReH',
+  'ReL',
+  'Rp0.2',
+  'Rt0.5',
+  'mE',
+  'A',
+  'Ag',
+  'Agt',
+  'At',
+  'Z',
+] as const;
+const FIGURES = 5;
+
+export function resultRows(results: readonly Result[]): ResultRow[] {
+  return SYMBOLS.flatMap((symbol) => {
+    const result = results.find((one) => one.symbol === symbol);
+    return result === undefined ? [] : [resultRow(result)];
+  });
+}
+
+export function withheldRows(withheld: readonly Withheld[]): Omit<Withheld, 'code'>[] {
+  return SYMBOLS.flatMap((symbol) =>
+    withheld
+      .filter((one) => one.symbol === symbol)
+      .map(({ name, reason }) => ({ symbol: symbol, name, reason })),
+  );
+}
+
+function resultRow(result: Result): ResultRow {
+  const reported = result.rounded.at(0);
+  return {
+    symbol: result.symbol,
+    name: result.name,
+    si: textIn(result, 'si'),
+    us: displayUnit(result.unit, 'us') === result.unit ? null : textIn(result, 'us'),
+    reported:
+      reported === undefined ? null : { text: withUnit(reported.text, reported.unit), rule: reported.rule },
+    uncertainty: uncertaintyText(result),
+    value: result.value,
+    unit: result.unit,
+    remarks: result.remarks ?? [],
+  };
+}
+
+function textIn(result: Result, system: DisplaySystem): string {
+  const { value, unit } = inDisplayUnit(result.value, result.unit, system);
+  return inPercent(value, unit);
+}
+
+/** Ratios are told in per cent, as the trade tells elongations. */
+function inPercent(value: number, unit: UnitSymbol): string {
+  return unit === '1'
+    ? withUnit(numberText(convert(value, '1', '%'), FIGURES), '%')
+    : withUnit(numberText(value, FIGURES), unit);
+}
+
+function withUnit(text: string, unit: UnitSymbol): string {
+  return `${text} ${unit}`;
+}
+
+function uncertaintyText({ uncertainty, unit }: Result): string | null {
+  if (uncertainty === undefined) return null;
+  const figures = 2;
+  const amount =
+    unit === '1'
+      ? withUnit(numberText(convert(uncertainty.expanded, '1', '%'), figures), '%')
+      : withUnit(numberText(uncertainty.expanded, figures), unit);
+  return `± ${amount} (k = ${numberText(uncertainty.coverageFactor, 3)})`;
+}
