@@ -79,7 +79,8 @@ export function CurvePlot(props: CurvePlotProps) {
   };
   const key = (event: KeyboardEvent) => {
     const shown = view.current;
-    if (shown === null) return;
+    // With Ctrl, Alt or Cmd a key belongs to the page, not to the plot.
+    if (shown === null || event.ctrlKey || event.altKey || event.metaKey) return;
     const here = cursor.value < 0 ? 0 : cursor.value;
     const step = event.shiftKey ? LONG_STEP : 1;
     const next = ((): number | null => {
