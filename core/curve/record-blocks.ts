@@ -7,16 +7,21 @@
 import type { IndexRange } from './channel.ts';
 
 /** Small enough that looking through one costs nothing, large enough that there are few. */
-export const BLOCK_READINGS = 1_024;
+export const BLOCK_READINGS = 256;
 
 export interface ColumnBlocks {
   readonly column: Float64Array;
-  /** Of the readings that are there; −Infinity in a stretch without any. */
+  /** No reading of the stretch is above this. For the load it is the largest reading; −Infinity where there is none. */
   readonly largest: Float64Array;
 }
 
+/**
+ * Of a creeping channel full of noise the extremes are dear to keep (every other comparison goes the other way). That
+ * all readings of a stretch lie within a small width of its first is told for nothing: then the bounds are first ±
+ * width, else they are infinite and the stretch must be looked through.
+ */
 export interface ExtensionBlocks extends ColumnBlocks {
-  /** +Infinity in a stretch without any reading. */
+  /** No reading of the stretch is below this. */
   readonly smallest: Float64Array;
 }
 
@@ -30,7 +35,12 @@ export interface RecordBlocks {
   readonly twiceArea: Float64Array;
 }
 
-export function recordBlocks(load: Float64Array, extension: Float64Array | undefined): RecordBlocks {
+/** `width`: in the extension column's unit. */
+export function recordBlocks(
+  load: Float64Array,
+  extension: Float64Array | undefined,
+  width: number,
+): RecordBlocks {
   const count = Math.ceil(load.length / BLOCK_READINGS);
   const loadBlocks: ColumnBlocks = { column: load, largest: new Float64Array(count) };
   const twiceArea = new Float64Array(count);
@@ -43,7 +53,7 @@ export function recordBlocks(load: Float64Array, extension: Float64Array | undef
     smallest: new Float64Array(count),
     largest: new Float64Array(count),
   };
-  for (let k = 0; k < count; k++) lookAtBoth(loadBlocks, extensionBlocks, twiceArea, k);
+  for (let k = 0; k < count; k++) lookAtBoth(loadBlocks, extensionBlocks, twiceArea, width, k);
   return { load: loadBlocks, extension: extensionBlocks, twiceArea };
 }
 
@@ -64,6 +74,7 @@ function lookAtBoth(
   load: ColumnBlocks,
   extension: ExtensionBlocks,
   twiceArea: Float64Array,
+  width: number,
   k: number,
 ): void {
   const ys = load.column;
@@ -73,23 +84,26 @@ function lookAtBoth(
   const before = from === 0 ? 0 : from - 1;
   let x0 = xs[before] as number;
   let y0 = ys[before] as number;
+  const first = xs[from] as number;
+  const above = first + width;
+  const below = first - width;
+  let outside = 0;
   let highY = -Infinity;
-  let lowX = Infinity;
-  let highX = -Infinity;
   let area = 0;
   for (let i = from; i < to; i++) {
     const y = ys[i] as number;
     const x = xs[i] as number;
     if (y > highY) highY = y;
-    if (x > highX) highX = x;
-    if (x < lowX) lowX = x;
+    if (x > above) outside += 1;
+    if (x < below) outside += 1;
     area += (x - x0) * (y + y0);
     x0 = x;
     y0 = y;
   }
   load.largest[k] = highY;
-  extension.smallest[k] = lowX;
-  extension.largest[k] = highX;
+  const steady = outside === 0 && first === first;
+  extension.smallest[k] = steady ? below : -Infinity;
+  extension.largest[k] = steady ? above : Infinity;
   twiceArea[k] = area;
 }
 
@@ -121,26 +135,20 @@ export function lastAtLeast(blocks: ColumnBlocks, { from, to }: IndexRange, limi
   return from - 1;
 }
 
-/** The first of the largest readings of a range; −1 where none is there. */
+/** The first of the largest readings of a range, for blocks whose `largest` is a reading; −1 where none is there. */
 export function largestIndex(blocks: ColumnBlocks, { from, to }: IndexRange): number {
   const { column, largest } = blocks;
-  let best = -1;
   let top = -Infinity;
   let i = from;
   while (i < to) {
     const k = blockOf(i);
     const end = Math.min(to, (k + 1) * BLOCK_READINGS);
-    if ((largest[k] as number) > top)
-      for (; i < end; i++) {
-        const value = column[i] as number;
-        if (value > top) {
-          top = value;
-          best = i;
-        }
-      }
+    if (i % BLOCK_READINGS === 0 && end === (k + 1) * BLOCK_READINGS) {
+      if ((largest[k] as number) > top) top = largest[k] as number;
+    } else for (; i < end; i++) if ((column[i] as number) > top) top = column[i] as number;
     i = end;
   }
-  return best;
+  return top === -Infinity ? -1 : firstAtLeast(blocks, { from, to }, top);
 }
 
 /** Readings of the load that are there. */

@@ -2,9 +2,9 @@
  * Until when the extension can be relied on: an extensometer that slips, jumps, stops (end of travel), is taken off
  * or falls silent before the break is recognised; results after that point use what is left.
  */
-import type { Channel } from '../curve/channel.ts';
+import type { Channel, IndexRange } from '../curve/channel.ts';
 import { channelValue, lastPresent } from '../curve/channel.ts';
-import { BLOCK_READINGS, type ExtensionBlocks, firstAtLeast } from '../curve/record-blocks.ts';
+import { BLOCK_READINGS, type ExtensionBlocks } from '../curve/record-blocks.ts';
 import { numberText } from '../quantity/number-text.ts';
 import { readingNumber } from './finding.ts';
 
@@ -55,21 +55,30 @@ function goneAstray(input: ExtensionTrustInput): ExtensionTrust | null {
   const { strain, blocks, startIndex, endIndex } = input;
   const xs = strain.column;
   const jump = JUMP_STRAIN / strain.factor;
+  // The farthest extension so far; over stretches that were passed over only known to be below `reach`.
   let farthest = -Infinity;
   let farthestIndex = -1;
+  let reach = -Infinity;
+  let passedFrom = -1;
   let i = startIndex;
   while (i <= endIndex) {
     const k = Math.floor(i / BLOCK_READINGS);
     const to = Math.min(endIndex + 1, (k + 1) * BLOCK_READINGS);
     // All within one jump of each other and of the farthest: nothing to look for.
-    const highest = Math.max(farthest, blocks.largest[k] as number);
+    const highest = Math.max(reach, blocks.largest[k] as number);
     if (i > startIndex && highest - (blocks.smallest[k] as number) <= jump) {
-      if (highest > farthest) {
-        farthest = highest;
-        farthestIndex = firstAtLeast(blocks, { from: i, to }, highest);
-      }
+      reach = highest;
+      if (passedFrom < 0) passedFrom = i;
       i = to;
       continue;
+    }
+    if (passedFrom >= 0) {
+      const before = farthestOf(blocks, { from: passedFrom, to: i }, farthest);
+      if (before >= 0) {
+        farthestIndex = before;
+        farthest = xs[before] as number;
+      }
+      passedFrom = -1;
     }
     for (; i < to; i++) {
       const x = xs[i] as number;
@@ -94,11 +103,34 @@ function goneAstray(input: ExtensionTrustInput): ExtensionTrust | null {
         );
       }
     }
+    reach = farthest;
   }
   const last = lastPresent(xs, endIndex, startIndex);
   return last >= 0 && endIndex - last > 2 + 0.01 * (endIndex - startIndex)
     ? astray('silent', last, 'gave no more readings', strain, xs[last] as number)
     : null;
+}
+
+/** The farthest reading of whole stretches that is above `farthest`; −1 if none is. From the last one back. */
+function farthestOf(
+  { column, largest }: ExtensionBlocks,
+  { from, to }: IndexRange,
+  farthest: number,
+): number {
+  let best = -1;
+  let top = farthest;
+  for (let end = to; end > from;) {
+    const k = Math.floor((end - 1) / BLOCK_READINGS);
+    const start = Math.max(from, k * BLOCK_READINGS);
+    if ((largest[k] as number) > top)
+      for (let i = start; i < end; i++)
+        if ((column[i] as number) > top) {
+          top = column[i] as number;
+          best = i;
+        }
+    end = start;
+  }
+  return best;
 }
 
 /** A step up that is far larger than the usual ones before it, without the fall of force of yielding or tearing. */

@@ -1,5 +1,6 @@
 /** Rt at any total extension: the stress when the extension under load reaches it. */
-import { channelValue } from '../curve/channel.ts';
+import { channelValue, columnValue } from '../curve/channel.ts';
+import { firstAtLeast } from '../curve/record-blocks.ts';
 import { numberText } from '../quantity/number-text.ts';
 import type { EvaluatedRecord } from './evaluated-record.ts';
 import { type Finding, given, readingNumber, withhold } from './finding.ts';
@@ -13,16 +14,17 @@ export function extensionUnderLoad(record: EvaluatedRecord, totalPercent: number
   const text = numberText(totalPercent, 4);
   const symbol = `Rt${text}`;
   const name = `proof strength, ${text} % total extension (yield strength by extension under load)`;
-  const { stress, strain, startIndex, end, trust, zeroStrain } = record;
+  const { stress, strain, end, trust, zeroStrain } = record;
   if (stress === undefined || strain === undefined || record.strainReason !== null) {
     const because = record.strainReason ?? { code: 'no-strain', reason: 'The curve has no strain.' };
     return withhold(symbol, name, because.code, because.reason);
   }
   const last = Math.min(end.index, trust.until);
+  const from = nearTarget(record, totalPercent / 100);
   const found = findCrossing({
     stress,
     strain,
-    range: { from: startIndex, to: last + 1 },
+    range: { from, to: last + 1 },
     zeroStrain,
     compliance: 0,
     target: totalPercent / 100,
@@ -87,4 +89,17 @@ export function extensionUnderLoad(record: EvaluatedRecord, totalPercent: number
     atIndex: crossing.index,
     ...(remarks.length === 0 ? {} : { remarks }),
   });
+}
+
+/** The search may begin a little before the target: nothing earlier can reach it. */
+const LEAD_STRAIN = 0.0005;
+
+function nearTarget(
+  { strain, blocks, startIndex, end, zeroStrain }: EvaluatedRecord,
+  target: number,
+): number {
+  if (strain === undefined || blocks.extension === undefined) return startIndex;
+  const lead = columnValue(strain, zeroStrain + target - LEAD_STRAIN);
+  const near = firstAtLeast(blocks.extension, { from: startIndex, to: end.index + 1 }, lead);
+  return Math.max(startIndex, near - 1);
 }

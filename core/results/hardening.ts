@@ -2,7 +2,7 @@
  * n and K of Ludwik's form σ = K·εᵖⁿ (ISO 10275, ASTM E646; from memory): a straight line through ln σ over ln ε in
  * a stated range of plastic strain, true values, up to the maximum force.
  *
- * The readings of the range are put together in strain steps of equal ratio, each by the mean of up to 4 096 readings
+ * The readings of the range are put together in strain steps of equal ratio, each by the mean of up to 1 024 readings
  * in its middle, and the line goes through the means, so that a densely recorded part doesn't outweigh the rest.
  */
 import { type IndexRange, channelValue, columnValue, lastPresent } from '../curve/channel.ts';
@@ -22,7 +22,7 @@ const FROM_PERCENT = 2;
 const TO_PERCENT = 20;
 const STEPS = 24;
 /** Readings whose mean makes one point; more don't make it better than the channels are. */
-const READINGS_PER_STEP_MAX = 4_096;
+const READINGS_PER_STEP_MAX = 1_024;
 /** Points that the standards ask for at least. */
 const STEPS_FILLED_MIN = 5;
 /** The range must be at least this wide as a ratio of strains. */

@@ -11,6 +11,9 @@ import { strayReadings } from './stray-readings.ts';
 /** No channel of a tension test shows more; a larger number is a fault of the readout, and sums would overflow. */
 export const MAGNITUDE_MAX = 1e12;
 
+/** Extension within this strain of its first reading is steady over a stretch of readings. */
+const STEADY_STRAIN = 0.0004;
+
 export interface UsableColumns {
   readonly columns: RecordColumns;
   readonly load: Channel;
@@ -29,24 +32,25 @@ export function usableColumns(columns: RecordColumns, markedIndex: number | null
   const counted = markedIndex === null ? columns.length : markedIndex + 1;
   let ys = load.column;
   let xs = columns.strain?.column;
-  let blocks = recordBlocks(ys, xs);
+  const width = STEADY_STRAIN / (columns.strain?.factor ?? 1);
+  let blocks = recordBlocks(ys, xs, width);
   const impossible = holdsImpossible(blocks);
   if (impossible) {
     ys = withoutImpossible(ys);
     xs = xs === undefined ? undefined : withoutImpossible(xs);
-    blocks = recordBlocks(ys, xs);
+    blocks = recordBlocks(ys, xs, width);
   }
   const strays = columns.strain === undefined ? [] : strayReadings(blocks, columns.strain.factor);
   if (strays.length > 0 && xs !== undefined) {
     xs = withoutIndices(xs, strays);
-    blocks = recordBlocks(ys, xs);
+    blocks = recordBlocks(ys, xs, width);
   }
   let scan = scanRecord(blocks, counted);
   for (let group = 0; group < SPIKE_GROUPS_MAX; group++) {
     const found = spikeAround(ys, scan);
     if (found.length === 0) break;
     ys = withoutIndices(ys, found);
-    blocks = recordBlocks(ys, xs);
+    blocks = recordBlocks(ys, xs, width);
     const spikes = [...scan.spikes, ...found].sort((a, b) => a - b);
     scan = scanRecord(blocks, counted, spikes);
   }

@@ -43,7 +43,7 @@ const HARDENED_FRACTION = 0.05;
 /** A first minimum counts as passed once the stress has risen by this part above it. */
 const TRANSIENT_RISE = 0.0025;
 /** Steps of hardening that are enough to see where it is steepest. */
-const HARDENED_STEPS = 60;
+const HARDENED_STEPS = 50;
 /** The steepest hardening is looked for over stretches of this strain. */
 const HARDENING_STRETCH_STEPS = 8;
 
@@ -98,10 +98,9 @@ function strainSteps({ stress, strain, range, upperIndex, upperMpa }: YieldingIn
   let hardened = 0;
   let from = upperIndex + 1;
   while (from < range.to && steps.length < STEPS_MAX && hardened <= HARDENED_STEPS) {
-    const to = stepEnd(stress, strain, { from, to: range.to }, origin, width);
-    const step = meanStep(stress, strain, { from, to });
-    from = to;
-    if (step === null) continue;
+    const step = nextStep(stress, strain, { from, to: range.to }, origin, width);
+    from += step.passed;
+    if (step.readings === 0) continue;
     steps.push(step);
     lowest = Math.min(lowest, step.stress);
     if (step.stress > upperMpa || step.stress > (1 + HARDENED_FRACTION) * lowest) hardened += 1;
@@ -109,42 +108,34 @@ function strainSteps({ stress, strain, range, upperIndex, upperMpa }: YieldingIn
   return steps;
 }
 
-/** The first reading that passes the next edge of the equal steps after the readings of this one. */
-function stepEnd(
+/** Mean of the readings up to the first that passes the next edge of the equal steps; `passed`: readings gone through. */
+function nextStep(
   stress: Channel,
   strain: Channel,
   { from, to }: IndexRange,
   origin: number,
   width: number,
-): number {
-  const xs = strain.column;
-  let edge = Infinity;
-  for (let i = from; i < to; i++) {
-    const x = xs[i] as number;
-    if (x >= edge) return i;
-    if (edge === Infinity && x === x && !Number.isNaN(stress.column[i]))
-      edge = origin + width * Math.max(1, 1 + Math.floor((x - origin) / width));
-  }
-  return to;
-}
-
-function meanStep(stress: Channel, strain: Channel, { from, to }: IndexRange): Step | null {
+): Step & { readonly passed: number } {
   const ys = stress.column;
   const xs = strain.column;
+  let edge = Infinity;
   let n = 0;
   let sx = 0;
   let sy = 0;
-  for (let i = from; i < to; i++) {
+  let i = from;
+  for (; i < to; i++) {
     const x = xs[i] as number;
     const y = ys[i] as number;
+    if (x >= edge) break;
     if (!(x === x && y === y)) continue;
+    if (n === 0) edge = origin + width * Math.max(1, 1 + Math.floor((x - origin) / width));
     n += 1;
     sx += x;
     sy += y;
   }
-  if (n === 0) return null;
   return {
     from,
+    passed: i - from,
     readings: n,
     stress: (sy / n - stress.zero) * stress.factor,
     strain: (sx / n - strain.zero) * strain.factor,
