@@ -52,7 +52,12 @@ export function runProgram({
   const recorder = new RecorderSupervisor(archive, {
     connect: connectToRecorder,
     start: (path) =>
-      startRecorder(program, { archivePath: path, logPath: `${dirname(log.path)}/recorder.log`, log }),
+      startRecorder(program, {
+        archivePath: path,
+        buildFolder,
+        logPath: `${dirname(log.path)}/recorder.log`,
+        log,
+      }),
     kill: endProcess,
     nowMs: () => performance.now(),
     wait: (ms) => new Promise((resolve) => setTimeout(resolve, ms)),

@@ -35,28 +35,42 @@ export function recorderProgram(
   };
 }
 
-/** Settles when it has ended. */
+export interface StartOptions {
+  readonly archivePath: string;
+  readonly buildFolder: string;
+  readonly logPath: string;
+  readonly log: WindowLog;
+}
+
+/** Settles when it has ended soon after its start; later ends are noticed by the connection. */
 export function startRecorder(
   program: RecorderProgram,
-  { archivePath, logPath, log }: { archivePath: string; logPath: string; log: WindowLog },
+  { archivePath, buildFolder, logPath, log }: StartOptions,
 ): Promise<void> {
   const errorOutput = openLog(logPath);
+  const recorder = [...program.args, '--archive', archivePath];
+  const args =
+    process.platform === 'linux'
+      ? [join(buildFolder, 'detached-start.cjs'), program.command, ...recorder]
+      : recorder;
   try {
-    const child = spawn(program.command, [...program.args, '--archive', archivePath], {
+    const child = spawn(program.command, args, {
       detached: true,
       stdio: ['ignore', 'ignore', errorOutput],
       env: { ...process.env, ...program.environment },
       windowsHide: true,
     });
     child.unref();
-    log.note(`recorder started as ${child.pid ?? 'nothing'} for ${archivePath}`);
+    log.note(`recorder is being started for ${archivePath}`);
     return new Promise((resolve) => {
       child.once('error', (error) => {
         log.note(`recorder could not be started: ${error.message}`);
         resolve();
       });
       child.once('exit', (code, signal) => {
-        log.note(`recorder ${child.pid ?? ''} ended (${signal ?? code ?? ''})`);
+        // Zero on Linux: it lives, and only what stood between has ended.
+        if (code === 0 && process.platform === 'linux') return;
+        log.note(`recorder ended soon after its start (${signal ?? code ?? ''}); see recorder.log`);
         resolve();
       });
     });

@@ -30,12 +30,12 @@ await onPinnedNode({
 async function runAll(say, wanted, env) {
   const folder = join(projectFolder, 'tests', 'bench');
   const files = readdirSync(folder)
-    .filter((name) => name.endsWith('.bench.ts'))
+    .filter((name) => name.endsWith('.ts'))
     .filter((name) => wanted.length === 0 || wanted.some((part) => name.includes(part)))
     .sort();
   let failed = 0;
   for (const name of files) {
-    say(`\n── ${name.replace('.bench.ts', '')}`);
+    say(`\n── ${name.replace('.ts', '')}`);
     const { code } = await runProcess(pinnedNode, [join(folder, name)], { cwd: projectFolder, env });
     if (code !== 0) failed++;
   }

@@ -40,7 +40,11 @@ export async function build(say) {
   await Promise.all([
     esbuild.build({
       ...shared,
-      entryPoints: { main: 'electron/main/main.ts', preload: 'electron/preload/preload.ts' },
+      entryPoints: {
+        main: 'electron/main/main.ts',
+        preload: 'electron/preload/preload.ts',
+        'detached-start': 'electron/main/detached-start.ts',
+      },
       outdir: buildFolder,
       outExtension: { '.js': '.cjs' },
       platform: 'node',

@@ -21,6 +21,8 @@ export async function launchWindow({ electron, environment, folder, archive, arg
     chromiumSandbox: !isRoot,
     args: [`--user-data-dir=${join(folder, 'settings')}`, projectFolder, '--archive', archive, ...args],
     env: /** @type {Record<string, string>} */ (environment),
+    // The driver would otherwise hold the page light, whatever the program says.
+    colorScheme: null,
     timeout: START_MS_MAX,
   });
   const page = await app.firstWindow({ timeout: START_MS_MAX });

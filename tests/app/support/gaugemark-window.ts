@@ -2,10 +2,10 @@
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { _electron, type Browser, chromium, type ElectronApplication, type Page } from 'playwright';
+import { type Browser, chromium, type ElectronApplication, type Page } from 'playwright';
 import type { PageReplyOf, PageRequestName, PageRequestOf } from '../../../core/contract/bridge.ts';
 import type { Answer } from '../../../core/contract/message.ts';
-import { isRoot, projectFolder } from '../../../electron/setup/places.mjs';
+import { launchWindow } from '../../../electron/setup/launch-window.mjs';
 import { isAlive, killAndWait, recordersOf } from './processes.ts';
 import { until } from './until.ts';
 
@@ -41,14 +41,13 @@ export class GaugemarkWindow {
     args = [],
     environment = {},
   }: GaugemarkWindowOptions): Promise<GaugemarkWindow> {
-    const app = await _electron.launch({
-      executablePath: needed('GAUGEMARK_ELECTRON'),
-      chromiumSandbox: !isRoot,
-      args: [`--user-data-dir=${settingsIn(folder)}`, projectFolder, '--archive', archiveIn(folder), ...args],
-      env: { ...(process.env as Record<string, string>), ...environment },
+    const { app, page } = await launchWindow({
+      electron: needed('GAUGEMARK_ELECTRON'),
+      environment: { ...process.env, ...environment },
+      folder,
+      archive: archiveIn(folder),
+      args,
     });
-    const page = await app.firstWindow();
-    await page.waitForLoadState('domcontentloaded');
     return new GaugemarkWindow(app, page, folder);
   }
 
@@ -118,7 +117,6 @@ export class GaugemarkWindow {
   async end(): Promise<void> {
     await this.#attached?.close().catch(() => undefined);
     await killAndWait(this.mainPid);
-    await this.app.close().catch(() => undefined);
     for (const pid of this.recorderPids()) await killAndWait(pid);
   }
 }

@@ -29,7 +29,8 @@ export function recordersOf(archivePath: string): number[] {
     .filter((pid) => {
       try {
         const args = readFileSync(`/proc/${pid}/cmdline`, 'utf8').split('\0');
-        return args.some((arg) => arg.includes('recorder')) && args.includes(archivePath) && isAlive(pid);
+        const isRecorder = args[1]?.endsWith('recorder/main.ts') === true;
+        return isRecorder && args.includes(archivePath) && isAlive(pid);
       } catch {
         return false;
       }

@@ -1,0 +1,109 @@
+/** Steps of an operator in the real window, by what the page shows. */
+import type { Page } from 'playwright';
+import { expect } from 'vitest';
+import type { ReplyOf } from '../../../core/contract/index.ts';
+import { enterSpecimen, station } from '../../../electron/setup/demonstration-pull.mjs';
+import { PROFILE } from '../recorder-process.ts';
+import type { GaugemarkWindow } from './gaugemark-window.ts';
+import { until } from './until.ts';
+
+export const LOAD_EXTENSION = 'Load – extension';
+
+/** Rises to 30.2 kN in 150 lines, breaks, stays near zero. */
+export const COURSE = (count: number): number => (count < 20 ? 3 : count < 170 ? 200 * (count - 18) : 12);
+/** A pull that goes on for as long as the test wants: rises slowly and never breaks. */
+export const ENDLESS = (count: number): number => (count < 20 ? 3 : 1_000 + count);
+
+/** Enters a specimen, opens the port that was typed by hand with the test's own profile, and makes ready. */
+export async function readyAtPort(window: GaugemarkWindow, port: string): Promise<void> {
+  await window.connected();
+  const saved = await window.request('readout.save-profile', { profile: PROFILE });
+  expect(saved.ok).toBe(true);
+  const { page } = window;
+  await chooseSi(page);
+  await enterSpecimen(page, 'P-1');
+  await station(page, 'Readout').click();
+  await page.getByRole('textbox', { name: 'Port by path' }).fill(port);
+  await page.getByRole('combobox', { name: 'Readout profile' }).selectOption(PROFILE.name);
+  await page.getByRole('button', { name: 'Listen', exact: true }).click();
+  await page.getByRole('button', { name: 'Go to the pull' }).click();
+  await page.getByRole('button', { name: 'Make ready' }).click();
+  await page.getByText('Ready, waiting for load').first().waitFor();
+}
+
+export async function chooseSi(page: Page): Promise<void> {
+  await page.getByRole('radio', { name: 'SI' }).check({ force: true });
+}
+
+export async function untilReadings(window: GaugemarkWindow, count: number): Promise<void> {
+  await until(async () => {
+    const answer = await window.request('session.get', {});
+    return answer.ok && (answer.value.pull?.readingCount ?? 0) >= count;
+  }, `${count} readings are kept`);
+}
+
+export async function untilState(window: GaugemarkWindow, state: string): Promise<void> {
+  await until(async () => {
+    const answer = await window.request('session.get', {});
+    return answer.ok && answer.value.state === state;
+  }, `the session is ${state}`);
+}
+
+/** First and last reading that the plot can show, as its keys and its spoken text tell them. */
+export async function shownEnds(page: Page): Promise<{ first: number; last: number }> {
+  const plot = page.getByRole('slider', { name: LOAD_EXTENSION });
+  const at = async (key: 'Home' | 'End'): Promise<number> => {
+    await plot.press(key);
+    const spoken = (await plot.getAttribute('aria-valuetext')) ?? '';
+    return Number(/^Reading (\d+):/.exec(spoken)?.[1] ?? Number.NaN);
+  };
+  return { first: await at('Home'), last: await at('End') };
+}
+
+/** A pull as it comes back from the archive; typed arrays as plain ones, to be compared. */
+export async function keptPull(
+  window: GaugemarkWindow,
+  pullId: number,
+): Promise<{ pull: ReplyOf<'pull.get'>; counts: number[]; raw: string; curve: string; result: string }> {
+  const text = await window.page.evaluate(async (id) => {
+    const value = async (name: string, payload: object): Promise<unknown> => {
+      const bridge = globalThis as unknown as {
+        gaugemark: { request: (n: string, p: object) => Promise<{ ok: boolean; value: unknown }> };
+      };
+      const answer = await bridge.gaugemark.request(name, payload);
+      if (!answer.ok) throw new Error(JSON.stringify(answer));
+      return answer.value;
+    };
+    const plain = (_key: string, entry: unknown): unknown =>
+      ArrayBuffer.isView(entry) ? [...(entry as Float64Array)].map(String) : entry;
+    return JSON.stringify(
+      {
+        pull: await value('pull.get', { pullId: id }),
+        readings: await value('pull.readings', { pullId: id, fromSeq: 0, count: 200_000, shown: true }),
+        raw: await value('pull.raw', { pullId: id, fromChunk: 0, count: 100_000 }),
+        evaluation: await value('pull.evaluate', { pullId: id }),
+      },
+      plain,
+    );
+  }, pullId);
+  const kept = JSON.parse(text) as {
+    pull: ReplyOf<'pull.get'>;
+    readings: { columns: { channels: { value: string[] }[] } };
+    raw: { bytes: string[] };
+    evaluation: unknown;
+  };
+  return {
+    pull: kept.pull,
+    counts: kept.readings.columns.channels[0]?.value.map(Number) ?? [],
+    raw: Buffer.from(kept.raw.bytes.map(Number)).toString('latin1'),
+    curve: JSON.stringify(kept.readings),
+    result: JSON.stringify(kept.evaluation),
+  };
+}
+
+export async function openPullId(window: GaugemarkWindow): Promise<number> {
+  const answer = await window.request('session.get', {});
+  const pullId = answer.ok ? answer.value.pull?.pullId : undefined;
+  if (pullId === undefined) throw new Error('No pull is open.');
+  return pullId;
+}

@@ -1,0 +1,125 @@
+/** One pull in the real window over a real pty, from the empty sheet to the archive and back after everything was closed. */
+import { expect, it } from 'vitest';
+import { noteFracture, station } from '../../electron/setup/demonstration-pull.mjs';
+import { lineOf, makeReadout, scratch } from './recorder-process.ts';
+import { GaugemarkWindow } from './support/gaugemark-window.ts';
+import { killAndWait } from './support/processes.ts';
+import {
+  chooseSi,
+  COURSE,
+  keptPull,
+  LOAD_EXTENSION,
+  openPullId,
+  readyAtPort,
+  shownEnds,
+  untilState,
+} from './support/window-steps.ts';
+
+it('is shown as it happens, kept to the byte, and is the same after everything was closed', async () => {
+  const folder = scratch();
+  const readout = await makeReadout(folder);
+  const window = await GaugemarkWindow.open({ folder });
+  try {
+    await readyAtPort(window, readout.port);
+    const { page } = window;
+    const pullId = await openPullId(window);
+    readout.run(8, COURSE);
+    await page.getByText('Pulling', { exact: true }).first().waitFor();
+    await page.getByText('Record closed', { exact: true }).first().waitFor();
+    await readout.pause();
+
+    const before = await keptPull(window, pullId);
+    const sent = Array.from({ length: readout.sent() }, (_, i) => lineOf(i, COURSE(i))).join('');
+    expect(sent.startsWith(before.raw)).toBe(true);
+    expect(before.counts).toEqual(before.counts.map((_, i) => i));
+    expect(before.pull).toMatchObject({
+      state: 'ended',
+      broke: true,
+      triggerSeq: 21,
+      breakSeq: 170,
+      gaps: [],
+    });
+    // The peak is said where the operator looks: 200 N × (169 − 18).
+    await expect(
+      page
+        .getByText(/30.200|30\.20/)
+        .first()
+        .isVisible(),
+    ).resolves.toBe(true);
+    const shown = await shownEnds(page);
+    expect(shown.first).toBe(0);
+
+    await noteFracture(page, 'Weld metal');
+    await station(page, 'Result').click();
+    await page.getByText('maximum force').first().waitFor();
+    const recorders = window.recorderPids();
+    await window.app.close();
+    // What was in memory of a recorder must not help: the archive alone gives the curve back.
+    for (const pid of recorders) await killAndWait(pid);
+
+    const again = await GaugemarkWindow.open({ folder });
+    try {
+      await again.connected();
+      await chooseSi(again.page);
+      await again.page.getByRole('button', { name: 'Archive' }).click();
+      await again.page.getByRole('button', { name: 'Open the pull of P-1' }).click();
+      await again.page.getByRole('slider', { name: LOAD_EXTENSION }).waitFor();
+      expect(await again.page.getByText('Weld metal').first().isVisible()).toBe(true);
+      const after = await keptPull(again, pullId);
+      expect(after.curve).toBe(before.curve);
+      expect(after.raw).toBe(before.raw);
+      expect(after.result).toBe(before.result);
+    } finally {
+      await again.end();
+    }
+  } finally {
+    await window.end();
+  }
+});
+
+it('shows raw lines and readings side by side before anything is recorded', async () => {
+  const folder = scratch();
+  const readout = await makeReadout(folder);
+  const window = await GaugemarkWindow.open({ folder });
+  try {
+    await window.connected();
+    const { page } = window;
+    await station(page, 'Readout').click();
+    await page.getByRole('textbox', { name: 'Port by path' }).fill(readout.port);
+    await page.getByRole('button', { name: 'Listen', exact: true }).click();
+    await page.getByRole('button', { name: 'Stop listening' }).waitFor();
+    await readout.pty.write('G,1.250,512,0.0123,0.456\r\nthis is no reading\r\n');
+    await page.getByText('G,1.250,512,0.0123,0.456').first().waitFor();
+    await page.getByText('this is no reading').first().waitFor();
+    await page
+      .getByText(/512\s*N/)
+      .first()
+      .waitFor();
+    const list = await window.request('pull.list', { limit: 10 });
+    expect(list.ok && list.value.items).toEqual([]);
+    await page.getByRole('button', { name: 'Stop listening' }).click();
+    await untilState(window, 'closed');
+  } finally {
+    await window.end();
+  }
+});
+
+it.each([
+  ['/dev/there-is-no-such-port', /no such|not there|does not exist|missing/i],
+  ['A_PLAIN_FILE', /plain file|not a (serial )?port|ordinary file|no (serial )?port/i],
+])('answers %s given as a port with one sentence and goes on', async (path, sentence) => {
+  const folder = scratch();
+  const window = await GaugemarkWindow.open({ folder });
+  try {
+    await window.connected();
+    const { page } = window;
+    await station(page, 'Readout').click();
+    const typed = path === 'A_PLAIN_FILE' ? window.archivePath : path;
+    await page.getByRole('textbox', { name: 'Port by path' }).fill(typed);
+    await page.getByRole('button', { name: 'Listen', exact: true }).click();
+    await page.getByRole('alert').filter({ hasText: sentence }).waitFor();
+    await untilState(window, 'closed');
+  } finally {
+    await window.end();
+  }
+});

@@ -1,0 +1,172 @@
+/** Fault P8 of the program shell, and starting twice: close, quit and reload while a pull is being recorded. */
+import { spawn } from 'node:child_process';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { isRoot, projectFolder } from '../../electron/setup/places.mjs';
+import { makeReadout, type Readout, scratch } from './recorder-process.ts';
+import { GaugemarkWindow } from './support/gaugemark-window.ts';
+import { ENDLESS, readyAtPort, untilReadings, untilState } from './support/window-steps.ts';
+import { until } from './support/until.ts';
+
+let window: GaugemarkWindow;
+let readout: Readout;
+let folder: string;
+
+/** Stands in for the person at the dialog, and keeps what was asked. */
+async function answerDialogs(response: number): Promise<void> {
+  await window.app.evaluate(({ dialog }, chosen) => {
+    const asked: unknown[] = [];
+    (globalThis as unknown as { asked: unknown[] }).asked = asked;
+    dialog.showMessageBox = ((_window: unknown, options: unknown) => {
+      asked.push(options);
+      return Promise.resolve({ response: chosen, checkboxChecked: false });
+    }) as typeof dialog.showMessageBox;
+  }, response);
+}
+
+const asked = (): Promise<{ buttons: string[]; defaultId: number; detail: string }[]> =>
+  window.app.evaluate(
+    () =>
+      (globalThis as unknown as { asked: { buttons: string[]; defaultId: number; detail: string }[] }).asked,
+  );
+
+const pressClose = (): Promise<void> =>
+  window.app.evaluate(({ BrowserWindow }) => BrowserWindow.getAllWindows()[0]?.close());
+
+describe('while a pull is being recorded', () => {
+  beforeEach(async () => {
+    folder = scratch();
+    readout = await makeReadout(folder);
+    window = await GaugemarkWindow.open({ folder });
+    await readyAtPort(window, readout.port);
+    readout.run(20, ENDLESS);
+    await untilReadings(window, 40);
+  });
+  afterEach(() => window.end());
+
+  it('closing asks, and the default keeps recording', async () => {
+    await answerDialogs(0);
+    await pressClose();
+    await until(async () => (await asked()).length === 1, 'it is asked');
+    const [question] = await asked();
+    expect(question?.defaultId).toBe(0);
+    expect(question?.buttons[0]).toBe('Keep recording');
+    await untilState(window, 'pulling');
+    // Quitting by menu asks the same.
+    await window.app.evaluate(({ app }) => app.quit());
+    await until(async () => (await asked()).length === 2, 'it is asked again');
+    await untilState(window, 'pulling');
+  });
+
+  it('closing may leave the recorder to it, which goes on', async () => {
+    await answerDialogs(1);
+    const [recorder] = window.recorderPids();
+    await pressClose().catch(() => undefined);
+    await until(() => window.app.process().exitCode !== null, 'the window is gone');
+    expect(window.recorderPids()).toEqual([recorder]);
+    const again = await GaugemarkWindow.open({ folder });
+    try {
+      await again.connected();
+      await untilState(again, 'pulling');
+      await again.page.getByText('Pulling', { exact: true }).first().waitFor();
+    } finally {
+      await again.end();
+    }
+  });
+
+  it('closing may end the record, which keeps everything so far', async () => {
+    await answerDialogs(2);
+    await pressClose().catch(() => undefined);
+    await until(() => window.app.process().exitCode !== null, 'the window is gone');
+    const again = await GaugemarkWindow.open({ folder });
+    try {
+      await again.connected();
+      const list = await again.request('pull.list', { limit: 1 });
+      expect(list).toMatchObject({ ok: true, value: { items: [{ state: 'ended' }] } });
+      expect(list.ok && (list.value.items[0]?.readingCount ?? 0)).toBeGreaterThanOrEqual(40);
+    } finally {
+      await again.end();
+    }
+  });
+
+  it('keys that reload or open developer tools elsewhere do nothing here; Space and Enter stop nothing', async () => {
+    const before = await window.pagePid();
+    await window.page.evaluate(() => Object.assign(globalThis, { stillHere: true }));
+    await window.page.getByRole('button', { name: 'Hold to stop' }).focus();
+    const keys = [
+      'Control+r',
+      'Control+Shift+R',
+      'F5',
+      'Control+Shift+I',
+      'F12',
+      'Control+w',
+      'Space',
+      'Enter',
+    ];
+    for (const key of keys) await window.page.keyboard.press(key);
+    await untilReadings(window, 60);
+    expect(await window.page.evaluate(() => 'stillHere' in globalThis)).toBe(true);
+    expect(await window.pagePid()).toBe(before);
+    await untilState(window, 'pulling');
+  });
+
+  it('the screen is kept awake, and no longer when the record is closed', async () => {
+    const awake = (): Promise<boolean> =>
+      window.app.evaluate(({ powerSaveBlocker }) =>
+        Array.from({ length: 20 }, (_, id) => id).some((id) => powerSaveBlocker.isStarted(id)),
+      );
+    expect(await awake()).toBe(true);
+    await window.request('pull.close', {});
+    await until(async () => !(await awake()), 'the computer may sleep again');
+  });
+
+  it('another archive is refused', async () => {
+    const answer = await window.request('window.change-archive', { how: 'open' });
+    expect(answer).toMatchObject({ ok: false, fault: { code: 'still-recording' } });
+  });
+});
+
+describe('while nothing is recorded', () => {
+  beforeEach(async () => {
+    folder = scratch();
+    window = await GaugemarkWindow.open({ folder });
+    await window.connected();
+  });
+  afterEach(() => window.end());
+
+  it('closing asks nothing', async () => {
+    await pressClose().catch(() => undefined);
+    await until(() => window.app.process().exitCode !== null, 'the window is gone');
+  });
+
+  it('a second start brings the first window to the front and ends', async () => {
+    const second = spawn(
+      process.env['GAUGEMARK_ELECTRON'] ?? '',
+      [...(isRoot ? ['--no-sandbox'] : []), `--user-data-dir=${join(folder, 'settings')}`, projectFolder],
+      { stdio: ['ignore', 'pipe', 'ignore'] },
+    );
+    let said = '';
+    second.stdout.setEncoding('utf8').on('data', (text: string) => (said += text));
+    await until(() => second.exitCode !== null, 'the second start ends');
+    expect(second.exitCode).toBe(0);
+    expect(said).toContain('open already');
+    expect((await window.request('session.get', {})).ok).toBe(true);
+  });
+
+  it('another archive can be chosen, and is the one that is used from then on', async () => {
+    const other = join(folder, 'other.gaugemark');
+    await window.app.evaluate(({ dialog }, path) => {
+      dialog.showSaveDialog = () => Promise.resolve({ canceled: false, filePath: path });
+    }, other);
+    expect(await window.request('window.change-archive', { how: 'new' })).toEqual({
+      ok: true,
+      value: { path: other },
+    });
+    await until(async () => {
+      const info = await window.request('program.info', {});
+      return info.ok && info.value.archivePath === other;
+    }, 'the recorder of the other archive answers');
+    const info = await window.request('program.info', {});
+    if (info.ok) process.kill(info.value.pid, 'SIGTERM');
+  });
+});
