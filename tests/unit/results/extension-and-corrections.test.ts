@@ -1,0 +1,145 @@
+/** An extensometer in trouble, strain from crosshead travel, and corrections that can be asked for. */
+import { describe, expect, it } from 'vitest';
+import type { Curve } from '../../../core/curve/curve.ts';
+import { evaluate } from '../../../core/results/evaluate.ts';
+import type { Evaluation, EvaluationOptions } from '../../../core/results/evaluation.ts';
+import { readSpecimen } from '../../../core/specimen/read-specimen.ts';
+import { record, voce } from './synthetic-curve.ts';
+
+const outcome = readSpecimen({
+  id: 'T-1',
+  geometry: { kind: 'round', diameter: '10 mm' },
+  gaugeLength: '50 mm',
+});
+if (!outcome.ok) throw new Error('specimen');
+const { specimen } = outcome;
+const AREA = 25 * Math.PI;
+const law = voce({ end: 0.2 });
+const made = record(law);
+const force = (made.stressMpa ?? new Float64Array()).map((s) => s * AREA);
+const extension = (made.strainRatio ?? new Float64Array()).map((e) => e * 50);
+const good: Curve = { length: made.length, forceN: force, extensionMm: extension };
+
+const run = (curve: Curve, options: EvaluationOptions = {}): Evaluation => evaluate(curve, specimen, options);
+const valueOf = ({ results }: Evaluation, symbol: string): number | undefined =>
+  results.find((r) => r.symbol === symbol)?.value;
+const reasonOf = ({ withheld }: Evaluation, symbol: string): string =>
+  withheld.find((w) => w.symbol === symbol)?.reason ?? '';
+
+/** The extension changed from a reading on. */
+const from = (index: number, change: (mm: number, i: number) => number): Curve => ({
+  ...good,
+  extensionMm: extension.map((mm, i) => (i < index ? mm : change(mm, i))),
+});
+
+describe('an extensometer in trouble', () => {
+  it.each([
+    ['slips back', from(1_000, (mm) => mm - 1.5), 'went back'],
+    ['jumps forward', from(1_000, (mm) => mm + 2), 'jumped'],
+    ['runs out of travel', from(1_000, () => extension[1_000] ?? 0), 'end of its travel'],
+    ['is taken off', from(1_000, () => 0), 'went back'],
+    ['falls silent', from(1_000, () => Number.NaN), 'gave no more readings'],
+  ])('that %s is recognised: what came before stands, the elongation is withheld', (_what, curve, clause) => {
+    const evaluation = run(curve);
+    expect(Math.abs((valueOf(evaluation, 'Rp0.2') ?? 0) - law.known.proofMpa)).toBeLessThan(0.5);
+    expect(valueOf(evaluation, 'Rm')).toBeCloseTo(law.known.strengthMpa ?? 0, 3);
+    expect(valueOf(evaluation, 'A')).toBeUndefined();
+    expect(reasonOf(evaluation, 'A')).toContain(clause);
+    const until = evaluation.marks.extensionTrustedUntil ?? Number.NaN;
+    expect(Math.abs(until - 999)).toBeLessThanOrEqual(25);
+  });
+
+  it('is not seen in a sound record', () => {
+    expect(run(good).marks.extensionTrustedUntil).toBeUndefined();
+    expect(valueOf(run(good), 'A')).toBeCloseTo(law.known.elongationPercent ?? 0, 1);
+  });
+});
+
+describe('crosshead travel', () => {
+  const travel: Curve = {
+    length: good.length,
+    forceN: force,
+    travelMm: extension.map((mm, i) => mm + (force[i] ?? 0) / 20_000),
+  };
+
+  it('gives no strain quantity by itself', () => {
+    const evaluation = run(travel);
+    expect(valueOf(evaluation, 'Rm')).toBeDefined();
+    for (const symbol of ['Rp0.2', 'A', 'Agt', 'mE'])
+      expect(reasonOf(evaluation, symbol)).toContain('travel');
+  });
+
+  it('when asked for, labels every strain quantity with where it comes from', () => {
+    const { results } = run(travel, { strainFrom: 'travel' });
+    for (const symbol of ['Rp0.2', 'Rt0.5', 'mE', 'At', 'A', 'Agt', 'Ag', 'n', 'K'])
+      expect(results.find((r) => r.symbol === symbol)?.remarks?.join(' '), symbol).toContain(
+        'from crosshead travel, not a gauge-length strain',
+      );
+  });
+
+  it('without what frame and grips give by a blank run shows the specimen’s own slope', () => {
+    const frameCompliance = [
+      { forceN: 0, travelMm: 0 },
+      { forceN: 100_000, travelMm: 5 },
+    ];
+    const evaluation = run(travel, { strainFrom: 'travel', corrections: { frameCompliance } });
+    expect(Math.abs((valueOf(evaluation, 'mE') ?? 0) / 200_000 - 1)).toBeLessThan(0.01);
+    expect(evaluation.remarks.join(' ')).toContain('blank run');
+  });
+});
+
+describe('corrections', () => {
+  it('of zero shift force and extension, and are said', () => {
+    const shifted: Curve = {
+      ...good,
+      forceN: force.map((f) => f + 500),
+      extensionMm: extension.map((e) => e + 0.3),
+    };
+    const evaluation = run(shifted, { corrections: { forceZeroN: 500, extensionZeroMm: 0.3 } });
+    expect(valueOf(evaluation, 'Fm')).toBeCloseTo(valueOf(run(good), 'Fm') ?? 0, 6);
+    expect(valueOf(evaluation, 'Rp0.2')).toBeCloseTo(valueOf(run(good), 'Rp0.2') ?? 0, 6);
+    expect(evaluation.remarks.join(' ')).toContain('500 N is taken off');
+  });
+
+  it('by a calibration table bend the channel back', () => {
+    const wrong: Curve = { ...good, forceN: force.map((f) => f / 1.02) };
+    const forceTable = [
+      { shown: 0, actual: 0 },
+      { shown: 10_000, actual: 10_200 },
+      { shown: 60_000, actual: 61_200 },
+    ];
+    expect(valueOf(run(wrong, { corrections: { forceTable } }), 'Fm')).toBeCloseTo(
+      valueOf(run(good), 'Fm') ?? 0,
+      6,
+    );
+  });
+
+  it('leave the record untouched', () => {
+    const before = Float64Array.from(force);
+    run(good, {
+      corrections: {
+        forceTable: [
+          { shown: 0, actual: 0 },
+          { shown: 1, actual: 2 },
+        ],
+      },
+    });
+    expect(force).toEqual(before);
+  });
+
+  it('for the toe can be left out: extension then counts from the record’s own zero', () => {
+    const shifted: Curve = { ...good, extensionMm: extension.map((e) => e + 0.1) };
+    const compensated = valueOf(run(shifted), 'Agt') ?? 0;
+    const own = valueOf(run(shifted, { corrections: { toe: false } }), 'Agt') ?? 0;
+    expect(own - compensated).toBeCloseTo(0.2, 2);
+  });
+
+  it('of the slope window by hand are used as they are', () => {
+    const evaluation = run(good, { slopeWindow: { lowerMpa: 100, upperMpa: 300 } });
+    expect(evaluation.slope?.setBy).toBe('hand');
+    expect(evaluation.slope?.lowerMpa).toBe(100);
+    expect(reasonOf(run(good, { slopeWindow: { lowerMpa: 9_000, upperMpa: 9_100 } }), 'mE')).toContain(
+      'set the window anew',
+    );
+  });
+});
