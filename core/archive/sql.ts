@@ -35,6 +35,18 @@ function checked<T extends z.ZodType>(schema: T, row: unknown, sql: string): z.o
   );
 }
 
+/** Preparing costs more than most statements take, and the program has some dozens of them, all with fixed text. */
+const preparedOf = new WeakMap<Connection, Map<string, Database.Statement>>();
+
+/** A statement, prepared once a connection. */
+export function statement(connection: Connection, sql: string): Database.Statement {
+  const prepared = preparedOf.get(connection) ?? new Map<string, Database.Statement>();
+  preparedOf.set(connection, prepared);
+  const found = prepared.get(sql) ?? connection.prepare(sql);
+  prepared.set(sql, found);
+  return found;
+}
+
 /** All rows of a query, each checked. */
 export function allRows<T extends z.ZodType>(
   connection: Connection,
@@ -42,8 +54,7 @@ export function allRows<T extends z.ZodType>(
   sql: string,
   ...values: Value[]
 ): z.output<T>[] {
-  return connection
-    .prepare(sql)
+  return statement(connection, sql)
     .all(...values)
     .map((row) => checked(schema, row, sql));
 }
@@ -55,16 +66,17 @@ export function oneRow<T extends z.ZodType>(
   sql: string,
   ...values: Value[]
 ): z.output<T> | null {
-  const row = connection.prepare(sql).get(...values);
+  const row = statement(connection, sql).get(...values);
   return row === undefined ? null : checked(schema, row, sql);
 }
 
 /** Inserts one row; its number. */
 export function insert(connection: Connection, table: string, row: Readonly<Record<string, Value>>): number {
   const names = Object.keys(row);
-  const result = connection
-    .prepare(`INSERT INTO ${table} (${names.join(', ')}) VALUES (${names.map((n) => `@${n}`).join(', ')})`)
-    .run(row);
+  const result = statement(
+    connection,
+    `INSERT INTO ${table} (${names.join(', ')}) VALUES (${names.map((n) => `@${n}`).join(', ')})`,
+  ).run(row);
   return Number(result.lastInsertRowid);
 }
 
