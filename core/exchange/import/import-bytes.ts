@@ -1,11 +1,12 @@
 /** A whole file that is in memory, in one step: for the command line and for small files. */
 import type { Curve } from '../../curve/curve.ts';
-import type { ImportFault } from './import-fault.ts';
+import { type ImportFault, shown } from './import-fault.ts';
 import type { ImportPlan } from './import-plan.ts';
 import type { ImportReport } from './import-report.ts';
 import { IMPORT_HEAD_BYTES } from './head-lines.ts';
 import { type ImportChoices, proposeImport } from './propose-import.ts';
 import { readDelimited } from './read-delimited.ts';
+import type { ColumnProposal } from './settle-columns.ts';
 
 export type ImportOutcome =
   | { readonly ok: true; readonly curve: Curve; readonly plan: ImportPlan; readonly report: ImportReport }
@@ -13,26 +14,35 @@ export type ImportOutcome =
 
 /** Reads the file where nothing has to be guessed; otherwise the fault says what to settle. Never throws on bad input. */
 export function importBytes(bytes: Uint8Array, choices: ImportChoices = {}): ImportOutcome {
-  const settled = settlePlan(
-    bytes.subarray(0, IMPORT_HEAD_BYTES),
-    bytes.length <= IMPORT_HEAD_BYTES,
-    choices,
-  );
+  const head = bytes.subarray(0, IMPORT_HEAD_BYTES);
+  const settled = settlePlan(head, head.length === bytes.length, choices);
   if (!settled.ok) return settled;
-  const read = readDelimited(bytes, settled.plan);
-  return read.ok ? { ...read, plan: settled.plan } : read;
+  const { plan, doubts } = settled;
+  const read = readDelimited(bytes, plan);
+  if (!read.ok) return read;
+  return {
+    ok: true,
+    curve: read.curve,
+    plan,
+    report: { ...read.report, notes: [...doubts, ...read.report.notes] },
+  };
 }
 
+export type SettledPlan =
+  | {
+      readonly ok: true;
+      readonly plan: ImportPlan;
+      /** What was taken for likely and not said beyond doubt, a sentence per column: for the notes of the report. */
+      readonly doubts: readonly string[];
+    }
+  | { readonly ok: false; readonly fault: ImportFault };
+
 /** The plan for a file from its first IMPORT_HEAD_BYTES, for reading it piece by piece with DelimitedReader. */
-export function settlePlan(
-  head: Uint8Array,
-  complete: boolean,
-  choices: ImportChoices = {},
-): { readonly ok: true; readonly plan: ImportPlan } | { readonly ok: false; readonly fault: ImportFault } {
+export function settlePlan(head: Uint8Array, complete: boolean, choices: ImportChoices = {}): SettledPlan {
   const proposed = proposeImport(head, complete, choices);
   if (!proposed.ok) return proposed;
-  const { plan, readyWithoutAsking, questions } = proposed.proposal;
-  if (plan !== null && readyWithoutAsking) return { ok: true, plan };
+  const { plan, readyWithoutAsking, questions, columns } = proposed.proposal;
+  if (plan !== null && readyWithoutAsking) return { ok: true, plan, doubts: columns.flatMap(doubtAbout) };
   return {
     ok: false,
     fault: {
@@ -40,4 +50,14 @@ export function settlePlan(
       sentence: `The columns of the file are not beyond doubt: ${questions.join(' ')} Name each column in order, like "time_s;force_kN;travel_mm;extension_mm", and write "-" for one to leave out.`,
     },
   };
+}
+
+function doubtAbout(
+  { used, confidence, name, quantity, unit, evidence }: ColumnProposal,
+  cell: number,
+): string[] {
+  if (!used || confidence !== 'likely') return [];
+  return [
+    `Column ${String(cell + 1)}, ${shown(name)}, is read as ${quantity ?? ''} in ${unit ?? ''} (${evidence}).`,
+  ];
 }

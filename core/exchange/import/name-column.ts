@@ -53,9 +53,9 @@ export function nameColumn(clues: ColumnClues): NamedColumn {
   return withUnit(rule, isTrue, unit?.symbol as UnitSymbol | undefined, text, clues.largest);
 }
 
-/** The strict form of curve files: "force_kN", "Force (kN)". */
+/** The strict form of our own curve files, "force_kN": whoever writes it knows what it means. */
 function ownForm(name: string): NamedColumn | null {
-  if (/[,;\t"]/.test(name)) return null;
+  if (!/^[a-z]+(?:_[a-z]+)*_[^\s,;"]+$/.test(name)) return null;
   const outcome = readCsvHeader(name, 1);
   const column = outcome.ok ? outcome.header.columns[0] : undefined;
   if (column === undefined) return null;

@@ -111,6 +111,10 @@ export class DelimitedReader {
 
   #takeRow(line: string): void {
     const cells = splitCells(line, this.#plan.delimiter);
+    if (cells.every((cell) => cell === '')) {
+      this.#blankLines++;
+      return;
+    }
     const reason = this.#cellsMisfit(cells) ?? this.#read(cells);
     if (reason === null) {
       if (this.#rows >= CURVE_READINGS_MAX) {

@@ -143,6 +143,8 @@ describe('proposing what the columns are', () => {
     ['Dehnung [mm];b', 'extension', 'mm', 'likely'],
     ['Elongation [%];b', 'strain', '%', 'likely'],
     ['Crosshead extension [mm];b', 'travel', 'mm', 'sure'],
+    ['Extension (mm);b', 'extension', 'mm', 'likely'],
+    ['extension_mm;b', 'extension', 'mm', 'sure'],
     ['Displacement [mm];b', 'travel', 'mm', 'likely'],
     ['True stress [MPa];b', 'true-stress', 'MPa', 'sure'],
     ['Stress N/mm²;b', 'stress', 'MPa', 'sure'],
@@ -163,6 +165,14 @@ describe('proposing what the columns are', () => {
     expect(columns.map((c) => c.quantity)).toEqual(['extension', 'travel', 'force']);
     expect(columns[0]?.evidence).toMatch(/machine's own travel/);
     expect(proposed('Displacement [mm];Force [N]\n1;1\n2;2\n').columns[0]?.quantity).toBe('travel');
+  });
+
+  it('says of what it took for likely that it did', () => {
+    const { report } = imported('Force [N];Extension [mm]\n1;1\n2;2\n');
+    expect(report.notes).toEqual([
+      expect.stringMatching(/Column 2, "Extension \[mm\]", is read as extension.*travel of the crosshead/),
+    ]);
+    expect(imported('force_N;extension_mm\n1;1\n2;2\n').report.notes).toEqual([]);
   });
 
   it('takes stress and strain only where force and extension are not there', () => {
@@ -279,8 +289,8 @@ describe('rows', () => {
   });
 
   it('with blank lines and comments between them are all there', () => {
-    const { report } = imported('Force [N],Time [s]\n5,0\n\n# half way\n6,1\n');
-    expect(report).toMatchObject({ rows: 2, blankLines: 1, commentLines: 1, misfits: { count: 0 } });
+    const { report } = imported('Force [N],Time [s]\n5,0\n\n# half way\n6,1\n,\n');
+    expect(report).toMatchObject({ rows: 2, blankLines: 2, commentLines: 1, misfits: { count: 0 } });
   });
 
   it('in which time runs backwards are kept in their order, and it is said', () => {
