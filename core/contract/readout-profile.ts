@@ -83,7 +83,7 @@ export type Framing = z.infer<typeof framing>;
 
 /** A check that the line carries at its end. Bytes from `from` (skipped) to `marker` (not included) are summed. */
 export const lineCheck = z.strictObject({
-  kind: z.enum(['xor', 'sum', 'sum-twos-complement', 'crc16-modbus', 'crc16-ccitt', 'crc8']),
+  kind: z.enum(['xor', 'sum', 'sum16', 'sum-twos-complement', 'crc16-modbus', 'crc16-ccitt', 'crc8']),
   /** What stands between the text and the check: "*", " ", "," or nothing. */
   marker: z.string().max(8),
   /** How the check is written. `byte`: as one byte (two for a CRC-16, high byte first) that is no text. */

@@ -7,7 +7,7 @@ const TRIED_MAX = 200;
 const AGREEING_MIN = 0.85;
 const LINES_MIN = 4;
 
-const KINDS = ['xor', 'sum', 'sum-twos-complement', 'crc16-modbus', 'crc16-ccitt', 'crc8'] as const;
+const KINDS = ['xor', 'sum', 'sum16', 'sum-twos-complement', 'crc16-modbus', 'crc16-ccitt', 'crc8'] as const;
 const HEX_TAIL = /^(.*?)([^0-9A-Za-z]{0,2})([0-9A-Fa-f]{4}|[0-9A-Fa-f]{2})$/s;
 
 /** The check that nearly all lines carry; null where none of the usual ones does. */

@@ -1,4 +1,5 @@
 /** Headings and remarks among the lines: kept out of the readings, and read for names and units. */
+import { statusOfWord } from '../lines/status-words.ts';
 import { unitOfHeading } from './label-words.ts';
 import { type WrittenUnit, writtenUnit } from './unit-words.ts';
 
@@ -17,6 +18,8 @@ export interface FoundHeading {
   readonly texts: readonly string[];
 }
 
+const meaningOf = statusOfWord({ overload: [], blank: [], error: [] });
+
 /** A heading stands at the beginning; a readout that repeats it does so now and then. */
 const HEADING_LINES_MAX = 6;
 const IGNORED_MAX = 12;
@@ -31,14 +34,16 @@ export function findHeading(texts: readonly string[]): FoundHeading {
   // Lines of words alone, of which there are few: a heading, a greeting.
   const words = bare.filter((text) => isProse(text));
   const isFew = words.length <= Math.max(2, bare.length / 5);
+  // What stands later and not at the beginning is a reading whose number a word has replaced.
   const headings = isFew ? bare.slice(0, HEADING_LINES_MAX).filter((text) => isProse(text)) : [];
-  const beginnings = isFew
-    ? [...new Set(words.map((text) => text.slice(0, BEGINNING_LENGTH)))].slice(0, IGNORED_MAX)
-    : [];
+  const beginnings = [...new Set(headings.map((text) => text.slice(0, BEGINNING_LENGTH)))].slice(
+    0,
+    IGNORED_MAX,
+  );
   return {
     heading: headingOf([...remarks.slice(0, HEADING_LINES_MAX).map((text) => text.slice(1)), ...headings]),
     ignoredLines: [...marks, ...beginnings],
-    texts: isFew ? bare.filter((text) => !isProse(text)) : bare,
+    texts: bare.filter((text) => !beginnings.some((beginning) => text.startsWith(beginning))),
   };
 }
 
@@ -54,8 +59,11 @@ function isProse(text: string): boolean {
 
 /** "ST,GS,------,kN" is a reading without a number, not a heading. */
 function isStatusOnly(text: string): boolean {
+  const words = text.split(/[\s,;\t|=:]+/).filter((word) => word !== '');
   return (
-    /-{2,}|_{3,}|\bO\.?L\b|\bERR/i.test(text) || text.split(/[\s,;\t|]+/).every((word) => word.length <= 2)
+    /-{2,}|_{3,}|\bO\.?L\b|\bERR/i.test(text) ||
+    words.some((word) => meaningOf(word) !== 'malformed') ||
+    words.every((word) => word.length <= 2)
   );
 }
 

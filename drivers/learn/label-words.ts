@@ -42,7 +42,8 @@ export function meaningOfLabel(label: string, dimension: Dimension | null): Labe
     .split(/[^a-zµε%]+/)
     .filter((word) => word !== '');
   const peak = words.some((word) => PEAK.test(word));
-  for (const word of words) {
+  // The word next to the number first: what stands farther off may belong to the number before.
+  for (const word of words.reverse()) {
     const found = WORDS.filter(([quantity, pattern]) => pattern.test(word) && fits(quantity, dimension));
     const [first] = found;
     if (first !== undefined) return { quantity: first[0], peak };
@@ -80,10 +81,16 @@ export function quantityOfDimension(dimension: Dimension): LearntQuantity | null
   return said[dimension] ?? null;
 }
 
+/** The unit in brackets of a label ("Load [kN]:"); null without brackets. */
+export function unitInBrackets(label: string): WrittenUnit | null {
+  const bracket = /[([{<]\s*([^)\]}>]{1,12}?)\s*[)\]}>]/.exec(label)?.[1];
+  return bracket === undefined ? null : writtenUnit(bracket);
+}
+
 /** The unit in a heading: "Load (kN)", "load [lbf]", "ext_mm", "Load / kN", "Load kN". */
 export function unitOfHeading(heading: string): WrittenUnit | null {
-  const bracket = /[([{<]\s*([^)\]}>]{1,12})\s*[)\]}>]/.exec(heading)?.[1];
-  if (bracket !== undefined) return writtenUnit(bracket);
+  const bracketed = unitInBrackets(heading);
+  if (bracketed !== null) return bracketed;
   const last = /[\s_/.,-]([A-Za-zµμ%²/"]{1,12})\s*$/.exec(heading)?.[1];
   return last === undefined ? writtenUnit(heading) : writtenUnit(last);
 }

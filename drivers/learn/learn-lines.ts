@@ -13,6 +13,7 @@ import { type FoundLines, findLines } from './find-lines.ts';
 import { fixedColumnLayouts } from './fixed-column-layouts.ts';
 import type { Layout } from './layout.ts';
 import { type LearntChannel, type LearntProfile, profileOfLayout } from './profile-of-layout.ts';
+import { parityShown, sevenBits, withoutTopBits } from './parity-bits.ts';
 import { templateLayouts } from './template-layouts.ts';
 
 export interface Learnt {
@@ -36,10 +37,15 @@ export interface LearnOptions {
 /** Bytes looked at; a readout shows what it is within seconds. */
 export const LEARN_BYTES_MAX = 4 * 1_048_576;
 export const ONE_LINE_CONFIDENCE = 0.4;
+/** Below this nothing is proposed. */
+const CONFIDENCE_MIN = 0.15;
 
 /** Null where the bytes have no lines with numbers in them. */
 export function learnLines(bytes: Uint8Array, options: LearnOptions = {}): Learnt | null {
-  const seen = bytes.subarray(0, LEARN_BYTES_MAX);
+  const asCame = bytes.subarray(0, LEARN_BYTES_MAX);
+  const parity = parityShown(asCame);
+  if (parity !== null) return learnSevenBits(asCame, parity, options);
+  const seen = asCame;
   const found = findLines(seen);
   if (found === null || found.texts.length === 0) return null;
   let best: Scored | null = null;
@@ -48,8 +54,27 @@ export function learnLines(bytes: Uint8Array, options: LearnOptions = {}): Learn
     if (best === null || scored.score > best.score) best = scored;
   }
   if (best === null || best.readings === 0) return null;
-  return proposal(best, found, options);
+  const learnt = proposal(best, found, options);
+  // Noise has lines too, and now and then a number in one of them.
+  return learnt.confidence < CONFIDENCE_MIN ? null : learnt;
 }
+
+/** Bytes of seven bits and parity, recorded as eight. */
+function learnSevenBits(bytes: Uint8Array, parity: 'even' | 'odd', options: LearnOptions): Learnt | null {
+  const serial = options.serial ?? SETTINGS_UNKNOWN;
+  const learnt = learnLines(withoutTopBits(bytes), { ...options, serial: sevenBits(serial, parity) });
+  if (learnt === null) return null;
+  const remark = `The top bit of each byte is a parity bit: the readout sends seven data bits with ${parity} parity.`;
+  return { ...learnt, remarks: [remark, ...learnt.remarks] };
+}
+
+const SETTINGS_UNKNOWN: SerialSettings = {
+  baudRate: 9600,
+  dataBits: 8,
+  parity: 'none',
+  stopBits: 1,
+  flowControl: 'none',
+};
 
 interface Candidate extends LearntProfile {
   readonly layout: Layout;
@@ -107,12 +132,27 @@ function stylesOf(texts: readonly string[]): NumberStyle[] {
   const points = texts.some((text) => /\d\.\d|\.\d/.test(text));
   const commas = texts.filter((text) => /\d,\d/.test(text)).length;
   const grouped = texts.some((text) => /(?<![\d.,])\d{1,3}(?:,\d{3})+(?:\.\d+)?(?![\d,])/.test(text));
+  const groupedByBlank = texts.some((text) => /(?<![\d.,])\d{1,3}(?: \d{3})+[.,]\d/.test(text));
   const groupedByPoint = texts.some((text) => /(?<![\d.,])\d{1,3}(?:\.\d{3})+,\d/.test(text));
   const styles: NumberStyle[] = [{ decimalSign: '.' }];
   if (points && grouped) styles.push({ decimalSign: '.', groupSign: ',' });
-  if (commas > texts.length / 2 && !points) styles.push({ decimalSign: ',' });
+  if (commas > texts.length / 2 && !points && commasAreDecimal(texts)) styles.push({ decimalSign: ',' });
+  if (groupedByBlank) styles.push({ decimalSign: points ? '.' : ',', groupSign: ' ' });
   if (groupedByPoint) styles.push({ decimalSign: ',', groupSign: '.' });
   return styles;
+}
+
+/** Decimals come in one number, or beside another delimiter; "427,13" and "3211,105" are two whole numbers each. */
+function commasAreDecimal(texts: readonly string[]): boolean {
+  if (texts.some((text) => /[;\t|]/.test(text) || /[A-Za-z%]/.test(text))) return true;
+  const widths = new Set(
+    texts.flatMap((text) => Array.from(text.matchAll(/\d,(\d+)/g), (match) => match[1]?.length ?? 0)),
+  );
+  return (
+    widths.size <= 2 &&
+    texts.every((text) => !/\d,\d+,\d/.test(text)) &&
+    (widths.size === 1 || texts.some((text) => text.trim().includes(' ')))
+  );
 }
 
 interface Scored extends Candidate {

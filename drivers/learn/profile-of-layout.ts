@@ -14,10 +14,11 @@ import { lineSplitter } from '../lines/split-line.ts';
 import { statusOfWord } from '../lines/status-words.ts';
 import { type Column, columnKind, isSequence, modulusOf } from './column-kind.ts';
 import type { Heading } from './find-heading.ts';
-import { type LearntQuantity, unitOfHeading } from './label-words.ts';
+import type { LearntQuantity } from './label-words.ts';
 import type { Layout } from './layout.ts';
+import { type NumberField, isStatusWord, numberFields } from './number-fields.ts';
 import { quantitiesOf, unitOfTime } from './quantity-of-column.ts';
-import { type WrittenUnit, writtenUnit } from './unit-words.ts';
+import type { WrittenUnit } from './unit-words.ts';
 
 export interface LearntChannel {
   readonly field: string;
@@ -49,15 +50,6 @@ export interface LayoutContext {
 const OVERLOAD_WORDS = ['OL', 'OV', 'OVL', 'OVER', 'OF', 'UL', 'UF', 'OVERLOAD'];
 const ERROR_WORDS = ['ER', 'ERR', 'ERROR', 'FAULT', 'FAIL'];
 
-interface NumberField {
-  readonly index: number;
-  readonly column: Column;
-  readonly label: string;
-  readonly unitField: number | null;
-  readonly unit: WrittenUnit | null;
-  readonly unitText: string | null;
-}
-
 /** Null where the layout has no numbers that change, or splits no lines. */
 export function profileOfLayout(layout: Layout, context: LayoutContext): LearntProfile | null {
   const names = fieldNamesOf(layout.format);
@@ -74,7 +66,7 @@ export function profileOfLayout(layout: Layout, context: LayoutContext): LearntP
       layout.style,
     ),
   );
-  const numbers = numberFields(layout, context, names, columns);
+  const numbers = numberFields(layout, context.heading, names, columns);
   if (numbers.length === 0) return null;
   const sequence = names.findIndex((name, index) => {
     const column = columns[index];
@@ -90,18 +82,19 @@ export function profileOfLayout(layout: Layout, context: LayoutContext): LearntP
   const channels: LearntChannel[] = [];
   const channelFiles: ReadoutProfileFile['channels'] = measured.map((field, index) => {
     const meaning = meanings[index] ?? { quantity: null, peak: false, isSaid: false };
-    const field_ = names[field.index] ?? '';
+    const name = names[field.index] ?? '';
     const unit = field.unit ?? assumedUnit(meaning.quantity, field.column);
     channels.push({
-      field: field_,
+      field: name,
       quantity: meaning.quantity,
-      unit: field.unit === null && meaning.quantity !== 'time' ? null : (unit?.symbol ?? null),
+      unit: unit?.symbol ?? null,
       isSaid: meaning.isSaid,
     });
     const isInverted = meaning.quantity === 'force' && pointsDown(field.column);
     return {
-      field: field_,
-      quantity: meaning.quantity ?? 'other',
+      field: name,
+      // Without a unit a number is no force yet: a person must name it first. Guessing newtons could be wrong fourfold.
+      quantity: unit === null ? 'other' : (meaning.quantity ?? 'other'),
       unit: unitFile(field, unit, names),
       ...(unit === null || unit.scale === '1' ? {} : { scale: unit.scale }),
       ...(isInverted ? { sign: 'inverted' as const } : {}),
@@ -162,63 +155,6 @@ function draftProfile(layout: Layout, context: LayoutContext, names: readonly st
   });
 }
 
-function numberFields(
-  layout: Layout,
-  context: LayoutContext,
-  names: readonly string[],
-  columns: readonly Column[],
-): NumberField[] {
-  const takenUnits = new Set<number>();
-  const isNumber = (index: number): boolean => {
-    const kind = columns[index]?.kind;
-    return kind === 'number' || kind === 'number-unit' || kind === 'clock';
-  };
-  return columns.flatMap((column, index) => {
-    if (!isNumber(index)) return [];
-    const unitField = column.kind === 'number' ? findUnitField(columns, index, takenUnits, isNumber) : null;
-    if (unitField !== null) takenUnits.add(unitField);
-    const heading =
-      context.heading?.names.length === names.length ? (context.heading.names[index] ?? '') : '';
-    const headingUnit = heading === '' ? null : (context.heading?.units[index] ?? unitOfHeading(heading));
-    const written =
-      unitField === null ? (column.unit?.written ?? null) : writtenUnit(unitTextOf(columns[unitField]));
-    const before = columns[index - 1];
-    const wordBefore =
-      before?.kind === 'constant' && !isStatusWord(before.words[0] ?? '') ? (before.words[0] ?? '') : '';
-    return [
-      {
-        index,
-        column,
-        label: `${heading} ${layout.labels.get(names[index] ?? '') ?? ''} ${wordBefore}`.trim(),
-        unitField,
-        unit: written ?? headingUnit,
-        unitText: unitField === null ? (column.unit?.text ?? null) : unitTextOf(columns[unitField]),
-      },
-    ];
-  });
-}
-
-/** The unit field that belongs to a number: the one behind it, else one before it that no other number has. */
-function findUnitField(
-  columns: readonly Column[],
-  index: number,
-  taken: ReadonlySet<number>,
-  isNumber: (index: number) => boolean,
-): number | null {
-  for (let at = index + 1; at < columns.length && !isNumber(at); at++)
-    if (columns[at]?.kind === 'unit') return at;
-  const before = index - 1;
-  return columns[before]?.kind === 'unit' &&
-    !taken.has(before) &&
-    !(isNumber(before - 1) && !taken.has(before))
-    ? before
-    : null;
-}
-
-function unitTextOf(column: Column | undefined): string {
-  return column?.words[0] ?? column?.unit?.text ?? '';
-}
-
 function unitFile(
   field: NumberField,
   unit: WrittenUnit | null,
@@ -237,22 +173,10 @@ function unitFile(
   };
 }
 
-/** Only times may be given a unit that nobody has said. */
+/** Only a time may be given a unit that nobody has said: seconds or milliseconds, by its steps. */
 function assumedUnit(quantity: LearntQuantity | null, column: Column): WrittenUnit | null {
-  switch (quantity) {
-    case 'time':
-      return { symbol: column.kind === 'clock' ? 's' : unitOfTime(column), scale: '1' };
-    case 'force':
-      return { symbol: 'N', scale: '1' };
-    case 'extension':
-    case 'travel':
-      return { symbol: 'mm', scale: '1' };
-    case 'stress':
-      return { symbol: 'MPa', scale: '1' };
-    case 'strain':
-    case null:
-      return null;
-  }
+  if (quantity !== 'time') return null;
+  return { symbol: column.kind === 'clock' ? 's' : unitOfTime(column), scale: '1' };
 }
 
 function saysTime(field: NumberField, name: string): boolean {
@@ -314,9 +238,4 @@ function statusFile(
     // A state not seen while learning (in motion) must not take the value away.
     othersAreGood: true,
   };
-}
-
-/** Weighing indicators' words for stable, unstable, gross, net (common practice, no source). */
-function isStatusWord(word: string): boolean {
-  return /^(?:ST|US|GS|NT|G|N|S|M|U|OK|D|T|TR|NET|GROSS|STABLE|MOTION|SD|SI|R|RUN|HOLD)$/.test(word);
 }

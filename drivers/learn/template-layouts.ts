@@ -25,7 +25,7 @@ interface Slot {
 export function templateLayouts(texts: readonly string[], style: NumberStyle): Layout[] {
   const take = tokeniser({
     decimalSign: style.decimalSign,
-    groupSign: style.groupSign === ',' || style.groupSign === '.' ? style.groupSign : null,
+    groupSign: style.groupSign ?? null,
   });
   const groups = new Map<string, { text: string; tokens: Token[] }[]>();
   for (const text of texts) {
@@ -58,6 +58,7 @@ export function templateLayouts(texts: readonly string[], style: NumberStyle): L
 function slotsOf(lines: readonly (readonly Token[])[]): Slot[] {
   const first = lines[0] ?? [];
   const slots: Slot[] = [];
+  const unitsComeFirst = haveUnitsFirst(first);
   first.forEach((token, index) => {
     const here = lines.map((line) => line[index] ?? token);
     const texts = new Set(here.map((each) => each.text));
@@ -65,7 +66,17 @@ function slotsOf(lines: readonly (readonly Token[])[]): Slot[] {
     const before = slots[index - 1];
     const following = first[index + 1];
     slots.push({
-      role: roleOf({ token, texts, constant, before, following, lineCount: lines.length }),
+      role: roleOf({
+        token,
+        texts,
+        constant,
+        before,
+        following,
+        lineCount: lines.length,
+        unitsComeFirst,
+        behindNumber: isBehindNumber(slots),
+        quoted: first[index - 2]?.text === '"',
+      }),
       text: token.text,
       blanksMin: Math.min(...here.map((each) => each.blanks)),
       blanksMax: Math.max(...here.map((each) => each.blanks)),
@@ -76,6 +87,11 @@ function slotsOf(lines: readonly (readonly Token[])[]): Slot[] {
   return slots;
 }
 
+function isBehindNumber(slots: readonly Slot[]): boolean {
+  const last = slots.findLast((slot) => slot.role !== 'text' || /[A-Za-z0-9]/.test(slot.text));
+  return last?.role === 'number';
+}
+
 interface RoleQuestion {
   readonly token: Token;
   readonly texts: ReadonlySet<string>;
@@ -83,15 +99,36 @@ interface RoleQuestion {
   readonly before: Slot | undefined;
   readonly following: Token | undefined;
   readonly lineCount: number;
+  readonly unitsComeFirst: boolean;
+  /** A number stands before it, with nothing but signs between. */
+  readonly behindNumber: boolean;
+  /** The number before it begins with a quotation mark. */
+  readonly quoted: boolean;
 }
 
-function roleOf({ token, texts, constant, before, following, lineCount }: RoleQuestion): Slot['role'] {
+function roleOf({
+  token,
+  texts,
+  constant,
+  before,
+  following,
+  lineCount,
+  unitsComeFirst,
+  behindNumber,
+  quoted,
+}: RoleQuestion): Slot['role'] {
   switch (token.kind) {
     case 'sign':
       // An inch mark behind a number; between quotes it would have one before the number too.
-      return token.text === '"' && before?.role === 'number' ? 'unit' : 'text';
+      return token.text === '"' && before?.role === 'number' && !quoted ? 'unit' : 'text';
     case 'word':
-      if (before?.role === 'number' && [...texts].every((text) => writtenUnit(text)?.scale === '1'))
+      if (unitsComeFirst && following?.kind === 'number' && [...texts].every(isLongUnit)) return 'unit';
+      if (
+        !unitsComeFirst &&
+        behindNumber &&
+        !/^[=:]/.test(following?.text ?? '') &&
+        [...texts].every((text) => writtenUnit(text)?.scale === '1')
+      )
         return 'unit';
       return constant ? 'text' : 'word';
     case 'clock':
@@ -110,6 +147,19 @@ function roleOf({ token, texts, constant, before, following, lineCount }: RoleQu
         : 'number';
     }
   }
+}
+
+/** "kN 12.5 mm 0.3". */
+function haveUnitsFirst(tokens: readonly Token[]): boolean {
+  const numbers = tokens.flatMap((token, index) => (token.kind === 'number' ? [index] : []));
+  const before = tokens.slice(0, numbers[0]).some((token) => token.kind === 'word' && isLongUnit(token.text));
+  const behind = tokens.slice((numbers.at(-1) ?? 0) + 1).some((token) => writtenUnit(token.text) !== null);
+  return before && !behind;
+}
+
+/** A lone letter before a number is a state or a label ("N 12.5": net, or newtons?). */
+function isLongUnit(text: string): boolean {
+  return text.length > 1 && writtenUnit(text)?.scale === '1';
 }
 
 function partsLayout(slots: readonly Slot[], style: NumberStyle, optionalAt: number | null): Layout | null {

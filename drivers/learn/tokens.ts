@@ -9,7 +9,7 @@ export interface Token {
 
 export interface TokenStyle {
   readonly decimalSign: '.' | ',';
-  readonly groupSign: ',' | '.' | null;
+  readonly groupSign: ',' | '.' | ' ' | "'" | null;
 }
 
 /** A function that takes a line apart; the same signs as in the number grammar. */
@@ -22,8 +22,8 @@ export function tokeniser({ decimalSign, groupSign }: TokenStyle): (line: string
       '(?<date>\\d{4}[-/.]\\d{2}[-/.]\\d{2}T?|\\d{2}[-/.]\\d{2}[-/.]\\d{4})',
       `(?<clock>\\d{1,2}:\\d{2}(?::\\d{2})?(?:${decimal}\\d+)?)`,
       // A sign belongs to the number where nothing that could be a number stands before it.
-      `(?<number>(?:(?<![\\w)])[+-][ \\t]*|(?<=[A-Za-z])[+-][ \\t]*|(?<=\\d)[+-](?=\\d))?(?:${whole}(?:${decimal}\\d*)?|${decimal}\\d+)(?:[eE][+-]?\\d{1,3}(?![\\dA-Za-z${decimal}]))?)`,
-      '(?<word>[A-Za-zµμ°ε²³%][A-Za-zµμ°ε²³%/^_]*)',
+      `(?<number>(?:(?<![\\w)])[+-][ \\t]*|(?<=[A-Za-z])[+-][ \\t]*|(?<=\\d)[+-](?=\\d))?(?:${whole}(?:${decimal}\\d*)?|(?<![\\d${decimal}])${decimal}\\d+)(?:[eE][+-]?\\d{1,3}(?![\\dA-Za-z${decimal}]))?)`,
+      '(?<word>[A-Za-zÀ-ÿµμ°ε²³%][A-Za-zÀ-ÿµμ°ε²³%/^_]*)',
       '(?<sign>[^\\sA-Za-z0-9])',
     ].join('|'),
     'g',

@@ -67,7 +67,13 @@ const SCALED: Readonly<Record<string, WrittenUnit>> = { dan: { symbol: 'N', scal
 
 /** The unit that a word behind a number stands for; null where it is no unit that a readout shows. */
 export function writtenUnit(text: string): WrittenUnit | null {
-  const word = text.trim().replace(/\.$/, '');
+  // UTF-8 seen byte by byte: "µ" and "ε" come as two.
+  const word = text
+    .trim()
+    .replace(/\.$/, '')
+    .replaceAll('Âµ', 'µ')
+    .replaceAll('Î¼', 'µ')
+    .replaceAll('Îµ', 'ε');
   const lower = word.toLowerCase().replaceAll('μ', 'µ');
   const symbol = Object.hasOwn(AS_WRITTEN, word)
     ? AS_WRITTEN[word]

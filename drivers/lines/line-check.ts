@@ -29,6 +29,8 @@ export function checkValue(kind: LineCheck['kind'], bytes: Uint8Array): number {
       return bytes.reduce((sum, byte) => sum ^ byte, 0);
     case 'sum':
       return bytes.reduce((sum, byte) => (sum + byte) & 0xff, 0);
+    case 'sum16':
+      return bytes.reduce((sum, byte) => (sum + byte) & 0xffff, 0);
     case 'sum-twos-complement':
       return -bytes.reduce((sum, byte) => (sum + byte) & 0xff, 0) & 0xff;
     case 'crc16-modbus':
@@ -60,7 +62,7 @@ export function writeCheck(check: Pick<LineCheck, 'kind' | 'written'>, value: nu
 }
 
 function hexDigits(kind: LineCheck['kind']): number {
-  return kind === 'crc16-modbus' || kind === 'crc16-ccitt' ? 4 : 2;
+  return kind === 'crc16-modbus' || kind === 'crc16-ccitt' || kind === 'sum16' ? 4 : 2;
 }
 
 /** Characters of the check; null where it varies. */

@@ -62,12 +62,15 @@ function skipBlanks(text: string, start: number): number {
 
 const CLOCK = /[\d:]/;
 const FILLER = /[-–_^*=~.?]/;
-const LETTER = /[A-Za-z%µμ°"'/²³^ε_]/;
+const LETTER = /[A-Za-zÀ-ÿ%µμ°/²³^ε_]/;
+/** Marks of inches and feet: words of their own, never the end of one (it may be a closing quotation mark). */
+const MARK = /["']/;
 
 function takeLetters(text: string, start: number, length: number | undefined): number {
   let at = start;
   const end = length === undefined ? text.length : Math.min(text.length, start + length);
-  while (at < end && LETTER.test(text.charAt(at))) at++;
+  const belongs = MARK.test(text.charAt(start)) ? MARK : LETTER;
+  while (at < end && belongs.test(text.charAt(at))) at++;
   return length !== undefined && at - start !== length ? start : at;
 }
 

@@ -12,13 +12,14 @@ import {
 import { verb as archive } from './verbs/archive.ts';
 import { verb as evaluate } from './verbs/evaluate.ts';
 import { verb as judge } from './verbs/judge.ts';
+import { verb as learn } from './verbs/learn.ts';
 import { verb as pull } from './verbs/pull.ts';
 import { verb as rules } from './verbs/rules.ts';
 import { verb as selfCheck } from './verbs/self-check.ts';
 import { verb as set } from './verbs/set.ts';
 import { verb as simulate } from './verbs/simulate.ts';
 
-const VERBS: readonly Verb[] = [archive, evaluate, judge, pull, rules, selfCheck, set, simulate];
+const VERBS: readonly Verb[] = [archive, evaluate, judge, learn, pull, rules, selfCheck, set, simulate];
 
 export async function runCommandLine(argv: readonly string[], io: VerbIo): Promise<ExitCode> {
   const [name, ...args] = argv;

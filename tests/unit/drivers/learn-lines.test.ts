@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { createParser } from '../../../drivers/create-parser.ts';
 import { ONE_LINE_CONFIDENCE, learnLines, type Learnt } from '../../../drivers/learn/learn-lines.ts';
 import { INVENTED_READOUTS, bytesOf } from './invented-readouts.ts';
+import { SET_ASIDE, rampBytes } from './set-aside-readouts.ts';
 
 function learned(bytes: Uint8Array): Learnt {
   const learnt = learnLines(bytes);
@@ -47,6 +48,39 @@ describe.each(INVENTED_READOUTS.map((readout) => [readout.name, readout] as cons
     });
   },
 );
+
+describe.each(
+  SET_ASIDE.map(([name, line, channels, terminator = '\r\n']) => ({ name, line, channels, terminator })),
+)('a readout of the second set: $name', ({ line, channels: wanted, terminator }) => {
+  it.each([100, 30])('is learned from %d lines of a ramp', (count) => {
+    const { channels, readings } = learned(rampBytes(line, terminator, count));
+    expect(channels).toHaveLength(wanted.length);
+    wanted.forEach(([quantity, unit], index) => {
+      if (quantity !== null) expect(channels[index]?.quantity).toBe(quantity);
+      if (unit !== null) expect(channels[index]?.unit).toBe(unit);
+    });
+    expect(readings).toBeGreaterThanOrEqual(count - 1);
+  });
+});
+
+describe('what the lines do not say', () => {
+  it('is not guessed: without a unit a number is no force in the profile, though it is proposed as one', () => {
+    const { channels, profile, remarks } = learned(rampBytes((m) => `F=${m.k.toFixed(2)}`, '\r\n', 50));
+    expect(channels).toMatchObject([{ quantity: 'force', unit: null }]);
+    expect(profile.channels[0]?.quantity).toBe('other');
+    expect(remarks.join(' ')).toMatch(/does not say the unit/);
+  });
+});
+
+describe('seven data bits with parity, recorded as eight', () => {
+  it('are recognised by their top bit', () => {
+    const even = (byte: number): number =>
+      byte.toString(2).replaceAll('0', '').length % 2 === 0 ? byte : byte | 0x80;
+    const { profile, channels } = learned(rampBytes((m) => `${m.k.toFixed(2)} kN`, '\r\n', 50).map(even));
+    expect(profile.serial).toMatchObject({ dataBits: 7, parity: 'even' });
+    expect(channels).toMatchObject([{ quantity: 'force', unit: 'kN' }]);
+  });
+});
 
 describe('confidence', () => {
   it('is low for a single line, whatever it looks like (S17)', () => {

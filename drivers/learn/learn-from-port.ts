@@ -1,0 +1,212 @@
+/**
+ * Learning from a port that is talking: which line settings make sense of it, then what its lines are. Settings are
+ * scored over seconds, never accepted on one line. Never to be used while a pull is recorded: the port is opened
+ * anew for each setting.
+ */
+import {
+  READOUT_PROFILE_SCHEMA,
+  type ReadoutProfile,
+  type SerialSettings,
+  readoutProfile,
+} from '../../core/contract/readout-profile.ts';
+import { createTransport } from '../create-transport.ts';
+import { QUIET_BEFORE_LINE_MS } from '../lines/line-parser.ts';
+import { monotonicUs } from '../transport.ts';
+import { type Learnt, learnLines } from './learn-lines.ts';
+import { parityShown, sevenBits } from './parity-bits.ts';
+
+/** A setting is listened to for so long before another is tried; slow indicators send three lines in it. */
+const LISTEN_MS = 1_200;
+/** A port that sends nothing at all in this time is not talking: other settings would hear nothing either. */
+const SILENCE_MS = 4_000;
+/** With this score a setting is right and only more lines are wanted. */
+const RIGHT_SCORE = 0.9;
+const LINES_MIN = 3;
+/** Bytes kept; a readout shows what it is long before. */
+const BYTES_MAX = 2_097_152;
+
+/** The usual settings, the most usual first (common practice, no source). */
+const BAUD_RATES = [9600, 115_200, 19_200, 4800, 38_400, 57_600, 2400, 1200, 230_400] as const;
+
+export interface PortLearning {
+  readonly learnt: Learnt | null;
+  readonly settings: SerialSettings;
+  readonly bytes: number;
+  readonly seconds: number;
+  /** Settings tried, with their scores, best first. */
+  readonly tried: readonly { readonly settings: SerialSettings; readonly score: number }[];
+}
+
+export interface LearnFromPortOptions {
+  readonly path: string;
+  /** How long to listen at the settings that are right. */
+  readonly seconds: number;
+  readonly name?: string;
+  /** What the operator knows already: tried first. */
+  readonly settings?: SerialSettings;
+}
+
+interface Heard {
+  readonly settings: SerialSettings;
+  readonly bytes: Buffer;
+  readonly seconds: number;
+  readonly score: number;
+}
+
+/** Rejects with a SourceFaultError where the port can't be opened. */
+export async function learnFromPort({
+  path,
+  seconds,
+  name,
+  settings,
+}: LearnFromPortOptions): Promise<PortLearning> {
+  const options = name === undefined ? {} : { name };
+  const heard: Heard[] = [];
+  const queue: SerialSettings[] = [
+    ...(settings === undefined ? [] : [settings]),
+    ...BAUD_RATES.map(eightBits),
+  ];
+  const seen = new Set<string>();
+  for (let setting = queue.shift(); setting !== undefined; setting = queue.shift()) {
+    const key = JSON.stringify(setting);
+    if (seen.has(key)) continue;
+    seen.add(key);
+    const isFirst = heard.length === 0;
+    const now = await listen(path, setting, {
+      seconds,
+      silenceMs: isFirst ? SILENCE_MS : LISTEN_MS,
+      isChosen: false,
+    });
+    heard.push(now);
+    if (isFirst && now.bytes.length === 0) break;
+    if (now.score >= RIGHT_SCORE) break;
+    // Text whose top bits are parity bits: the same speed with seven data bits.
+    const parity = parityShown(now.bytes);
+    if (parity !== null && setting.dataBits === 8) queue.unshift(sevenBits(setting, parity));
+  }
+  heard.sort((a, b) => b.score - a.score);
+  let [best] = heard;
+  if (best === undefined) throw new Error('at least one setting is tried');
+  // None was clearly right: the best of them is heard out over seconds before anything is proposed.
+  if (best.bytes.length > 0 && best.score < RIGHT_SCORE)
+    best = await listen(path, best.settings, { seconds, silenceMs: SILENCE_MS, isChosen: true });
+  return {
+    learnt: learnLines(best.bytes, { ...options, serial: best.settings, seconds: best.seconds }),
+    settings: best.settings,
+    bytes: Math.max(...heard.map(({ bytes }) => bytes.length), best.bytes.length),
+    seconds: best.seconds,
+    tried: heard.map(({ settings: each, score }) => ({ settings: each, score })),
+  };
+}
+
+function eightBits(baudRate: number): SerialSettings {
+  return { baudRate, dataBits: 8, parity: 'none', stopBits: 1, flowControl: 'none' };
+}
+
+interface Listening {
+  /** How long to go on where the setting is right (or chosen). */
+  readonly seconds: number;
+  /** How long to wait for the first byte. */
+  readonly silenceMs: number;
+  /** Goes on for the whole time whatever the score is. */
+  readonly isChosen: boolean;
+}
+
+/** Opens the port at one setting and takes what comes: a moment, or all the seconds where it makes sense. */
+async function listen(
+  path: string,
+  settings: SerialSettings,
+  { seconds, silenceMs, isChosen }: Listening,
+): Promise<Heard> {
+  const transport = createTransport({ kind: 'serial', path }, { profile: listeningProfile(settings) });
+  const chunks: Uint8Array[] = [];
+  let total = 0;
+  const first: { us: number | null } = { us: null };
+  let end: () => void = () => undefined;
+  const ended = new Promise<void>((resolve) => {
+    end = resolve;
+  });
+  let begin: () => void = () => undefined;
+  const begun = new Promise<void>((resolve) => {
+    begin = resolve;
+  });
+  await transport.open({
+    onChunk: (bytes, arrivedUs) => {
+      first.us ??= arrivedUs;
+      begin();
+      if (total < BYTES_MAX) chunks.push(bytes);
+      total += bytes.length;
+    },
+    onClose: () => {
+      begin();
+      end();
+    },
+    onFault: () => undefined,
+    onNote: () => undefined,
+  });
+  const openedUs = monotonicUs();
+  await atMost(silenceMs, begun);
+  let heardS = 0;
+  if (first.us !== null) {
+    await atMost(Math.min(LISTEN_MS, seconds * 1000), ended);
+    if (isChosen || scoreOf(Buffer.concat(chunks)) >= RIGHT_SCORE) {
+      const passedS = (monotonicUs() - first.us) / 1e6;
+      await atMost(Math.max(0, (seconds - passedS) * 1000), ended);
+    }
+    heardS = (monotonicUs() - first.us) / 1e6;
+  }
+  await transport.close();
+  const bytes = Buffer.concat(chunks);
+  // What came at once after opening may be the end of a line that was under way.
+  const mayBeCut = first.us !== null && first.us - openedUs < QUIET_BEFORE_LINE_MS * 1000;
+  return {
+    settings,
+    bytes: mayBeCut ? withoutFirstLine(bytes) : bytes,
+    seconds: heardS,
+    score: scoreOf(bytes),
+  };
+}
+
+/** Waits for something, but no longer than this. */
+async function atMost(limitMs: number, something: Promise<void>): Promise<void> {
+  let timer: NodeJS.Timeout | undefined;
+  await Promise.race([
+    something,
+    new Promise<void>((resolve) => {
+      timer = setTimeout(resolve, limitMs);
+    }),
+  ]);
+  clearTimeout(timer);
+}
+
+/** How well the bytes make sense as a readout: wrong speeds give bytes that are no text, or few lines that fit. */
+function scoreOf(bytes: Buffer): number {
+  if (bytes.length === 0) return 0;
+  let text = 0;
+  for (const byte of bytes)
+    if ((byte >= 0x20 && byte < 0x7f) || byte === 0x0d || byte === 0x0a || byte === 0x09) text++;
+  const printable = text / bytes.length;
+  const learnt = learnLines(withoutFirstLine(bytes));
+  if (learnt === null) return printable * 0.2;
+  const lines = learnt.readings + learnt.rejected;
+  const fitting = learnt.readings / Math.max(1, lines);
+  const enough = learnt.readings >= LINES_MIN ? 1 : 0.6;
+  return printable ** 2 * fitting * enough;
+}
+
+/** The first line may have been under way. */
+function withoutFirstLine(bytes: Buffer): Buffer {
+  const end = bytes.findIndex((byte) => byte === 0x0a || byte === 0x0d);
+  return end === -1 ? bytes : bytes.subarray(end + 1);
+}
+
+/** Only the settings of it are used. */
+function listeningProfile(serial: SerialSettings): ReadoutProfile {
+  return readoutProfile.parse({
+    schema: READOUT_PROFILE_SCHEMA,
+    name: 'listening',
+    serial,
+    format: { kind: 'delimited', delimiter: ',', fields: ['1'] },
+    channels: [{ field: '1', quantity: 'other', unit: { kind: 'fixed', unit: '1' } }],
+  });
+}

@@ -1,0 +1,77 @@
+/** Which fields of a layout are numbers, and what stands beside each: its label, its unit. */
+import type { Column } from './column-kind.ts';
+import type { Heading } from './find-heading.ts';
+import { unitInBrackets, unitOfHeading } from './label-words.ts';
+import type { Layout } from './layout.ts';
+import { type WrittenUnit, writtenUnit } from './unit-words.ts';
+
+export interface NumberField {
+  readonly index: number;
+  readonly column: Column;
+  readonly label: string;
+  readonly unitField: number | null;
+  readonly unit: WrittenUnit | null;
+  readonly unitText: string | null;
+}
+
+/** In the order of the line. */
+export function numberFields(
+  layout: Layout,
+  heading: Heading | null,
+  names: readonly string[],
+  columns: readonly Column[],
+): NumberField[] {
+  const isNumber = (index: number): boolean => {
+    const kind = columns[index]?.kind;
+    return kind === 'number' || kind === 'number-unit' || kind === 'clock';
+  };
+  const unitAt = columns.flatMap((column, index) => (column.kind === 'unit' ? [index] : []));
+  const numberAt = columns.flatMap((_, index) => (isNumber(index) ? [index] : []));
+  // "kN 12.5 mm 0.3": the first unit stands before the first number, and none behind the last.
+  const unitsComeFirst =
+    (unitAt[0] ?? columns.length) < (numberAt[0] ?? 0) && (unitAt.at(-1) ?? 0) < (numberAt.at(-1) ?? 0);
+  return columns.flatMap((column, index) => {
+    if (!isNumber(index)) return [];
+    const unitField =
+      column.kind === 'number' ? findUnitField(columns, index, unitsComeFirst, isNumber) : null;
+    const named = heading?.names.length === names.length ? (heading.names[index] ?? '') : '';
+    const headingUnit = named === '' ? null : (heading?.units[index] ?? unitOfHeading(named));
+    const written =
+      unitField === null ? (column.unit?.written ?? null) : writtenUnit(unitTextOf(columns[unitField]));
+    const before = columns[index - 1];
+    const wordBefore =
+      before?.kind === 'constant' && !isStatusWord(before.words[0] ?? '') ? (before.words[0] ?? '') : '';
+    return [
+      {
+        index,
+        column,
+        label: `${named} ${layout.labels.get(names[index] ?? '') ?? ''} ${wordBefore}`.trim(),
+        unitField,
+        unit: written ?? headingUnit ?? unitInBrackets(layout.labels.get(names[index] ?? '') ?? ''),
+        unitText: unitField === null ? (column.unit?.text ?? null) : unitTextOf(columns[unitField]),
+      },
+    ];
+  });
+}
+
+/** The unit field that belongs to a number: the next one behind it, or before it where the units come first. */
+function findUnitField(
+  columns: readonly Column[],
+  index: number,
+  unitsComeFirst: boolean,
+  isNumber: (index: number) => boolean,
+): number | null {
+  const step = unitsComeFirst ? -1 : 1;
+  for (let at = index + step; at >= 0 && at < columns.length && !isNumber(at); at += step)
+    if (columns[at]?.kind === 'unit') return at;
+  return null;
+}
+
+function unitTextOf(column: Column | undefined): string {
+  return column?.words[0] ?? column?.unit?.text ?? '';
+}
+
+/** Weighing indicators' words for stable, unstable, gross, net (common practice, no source). */
+export function isStatusWord(word: string): boolean {
+  return /^(?:ST|US|GS|NT|G|N|S|M|U|OK|D|T|TR|NET|GROSS|STABLE|MOTION|SD|SI|R|RUN|HOLD)$/.test(word);
+}
