@@ -2,6 +2,7 @@
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import { elapsedText, fixed, momentText } from '../numbers/format.ts';
 import { language } from '../store/view-settings.ts';
+import { misfitText } from '../stations/readout/line-table.tsx';
 import { words } from '../words/words.ts';
 
 export function RecordFacts({ kept }: { readonly kept: KeptPull }) {
@@ -24,7 +25,9 @@ export function RecordFacts({ kept }: { readonly kept: KeptPull }) {
         <dd class="number">{fixed(kept.rawByteCount, 0, language.value)}</dd>
         <dt>{text.misfits}</dt>
         <dd>
-          {misfits.length === 0 ? none : misfits.map(([reason, n]) => `${reason}: ${String(n)}`).join(', ')}
+          {misfits.length === 0
+            ? none
+            : misfits.map(([reason, n]) => `${misfitText(reason)}: ${String(n)}`).join(', ')}
         </dd>
         <dt>{text.zeros}</dt>
         <dd>

@@ -178,6 +178,15 @@ export const en = {
     raw: 'Line as it comes',
     parsed: 'Reading',
     lineNumber: 'Number',
+    misfits: {
+      'before-sync': 'the beginning of the line was missed',
+      'too-long': 'longer than any reading',
+      incomplete: 'the line did not end',
+      layout: 'does not have the fields of this profile',
+      'check-wrong': 'its check does not agree',
+      'no-number': 'holds no number',
+      ignored: 'a line that the profile passes over',
+    },
     noLines: 'Nothing has come yet. Switch the readout on and see that it sends by itself.',
     bytesNoLine: (count: string) =>
       `${count} bytes have come without an end of line. Check speed, parity and line end in the profile.`,

@@ -182,6 +182,15 @@ export const es: Words = {
     raw: 'Línea tal como llega',
     parsed: 'Valor leído',
     lineNumber: 'Número',
+    misfits: {
+      'before-sync': 'falta el principio de la línea',
+      'too-long': 'más larga que cualquier lectura',
+      incomplete: 'la línea no terminó',
+      layout: 'no tiene los campos de este perfil',
+      'check-wrong': 'su comprobación no coincide',
+      'no-number': 'no contiene ningún número',
+      ignored: 'una línea que el perfil pasa por alto',
+    },
     noLines: 'Aún no ha llegado nada. Encienda el indicador y compruebe que envía por sí mismo.',
     bytesNoLine: (count) =>
       `Han llegado ${count} bytes sin fin de línea. Revise velocidad, paridad y fin de línea en el perfil.`,

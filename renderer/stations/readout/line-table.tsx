@@ -23,7 +23,7 @@ export function LineTable() {
       <div class="lines-head">
         <span>
           {text.nothingRecorded} {readout === null ? '' : text.lines(count(readout.lineCount))}
-          {misfits.map(([reason, n]) => ` · ${reason}: ${count(n)}`)}
+          {misfits.map(([reason, n]) => ` · ${misfitText(reason)}: ${count(n)}`)}
         </span>
         <Button
           kind="compact"
@@ -90,11 +90,17 @@ function LineRow({ line, keys }: { readonly line: PreviewLine; readonly keys: re
         })
       ) : (
         <td class="why" colSpan={Math.max(1, keys.length)}>
-          ▲ {line.misfit}
+          ▲ {misfitText(line.misfit)}
         </td>
       )}
     </tr>
   );
+}
+
+/** Words for why a line gave no reading; a reason that the page doesn't know yet is shown as it is. */
+export function misfitText(reason: string): string {
+  const known: Readonly<Record<string, string>> = words.value.readout.misfits;
+  return known[reason] ?? reason;
 }
 
 /** Bytes that don't show are written as ⟨hex⟩, so that a stray STX is seen. */
