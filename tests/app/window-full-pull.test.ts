@@ -2,6 +2,7 @@
 import { expect, it } from 'vitest';
 import { noteFracture, station } from '../../electron/setup/demonstration-pull.mjs';
 import { lineOf, makeReadout, scratch } from './recorder-process.ts';
+import { until } from './support/until.ts';
 import { GaugemarkWindow } from './support/gaugemark-window.ts';
 import { killAndWait } from './support/processes.ts';
 import {
@@ -64,8 +65,8 @@ it('is shown as it happens, kept to the byte, and is the same after everything w
       await again.page.getByRole('button', { name: 'Archive' }).click();
       await again.page.getByRole('button', { name: 'Open the pull of P-1' }).click();
       await again.page.getByRole('slider', { name: LOAD_EXTENSION }).waitFor();
-      expect(await again.page.getByText('Weld metal').first().isVisible()).toBe(true);
       const after = await keptPull(again, pullId);
+      expect(after.pull.fractureNotes.map(({ note }) => note.place)).toEqual(['weld-metal']);
       expect(after.curve).toBe(before.curve);
       expect(after.raw).toBe(before.raw);
       expect(after.result).toBe(before.result);
@@ -88,8 +89,12 @@ it('shows raw lines and readings side by side before anything is recorded', asyn
     await page.getByRole('textbox', { name: 'Port by path' }).fill(readout.port);
     await page.getByRole('button', { name: 'Listen', exact: true }).click();
     await page.getByRole('button', { name: 'Stop listening' }).waitFor();
-    await readout.pty.write('G,1.250,512,0.0123,0.456\r\nthis is no reading\r\n');
-    await page.getByText('G,1.250,512,0.0123,0.456').first().waitFor();
+    // What comes in the first moment after opening may be old, and is not taken: the readout goes on sending.
+    const line = page.getByText('G,1.250,512,0.0123,0.456').first();
+    await until(async () => {
+      await readout.pty.write('G,1.250,512,0.0123,0.456\r\nthis is no reading\r\n');
+      return line.isVisible();
+    }, 'the raw line is shown');
     await page.getByText('this is no reading').first().waitFor();
     await page
       .getByText(/512\s*N/)
@@ -105,7 +110,7 @@ it('shows raw lines and readings side by side before anything is recorded', asyn
 });
 
 it.each([
-  ['/dev/there-is-no-such-port', /no such|not there|does not exist|missing/i],
+  ['/dev/there-is-no-such-port', /There is no port/],
   ['A_PLAIN_FILE', /plain file|not a (serial )?port|ordinary file|no (serial )?port/i],
 ])('answers %s given as a port with one sentence and goes on', async (path, sentence) => {
   const folder = scratch();

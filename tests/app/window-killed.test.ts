@@ -183,7 +183,7 @@ it('SIGTERM while a pull is recorded ends the window at once, without a question
     await readyAtPort(window, readout.port);
     readout.run(20, ENDLESS);
     await untilReadings(window, 40);
-    const main = window.app.process();
+    const main = window.main;
     main.kill('SIGTERM');
     await until(() => main.exitCode !== null, 'the window ends');
     expect(main.exitCode).toBe(0);

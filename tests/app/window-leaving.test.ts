@@ -62,7 +62,7 @@ describe('while a pull is being recorded', () => {
     await answerDialogs(1);
     const [recorder] = window.recorderPids();
     await pressClose().catch(() => undefined);
-    await until(() => window.app.process().exitCode !== null, 'the window is gone');
+    await until(() => window.main.exitCode !== null, 'the window is gone');
     expect(window.recorderPids()).toEqual([recorder]);
     const again = await GaugemarkWindow.open({ folder });
     try {
@@ -77,7 +77,7 @@ describe('while a pull is being recorded', () => {
   it('closing may end the record, which keeps everything so far', async () => {
     await answerDialogs(2);
     await pressClose().catch(() => undefined);
-    await until(() => window.app.process().exitCode !== null, 'the window is gone');
+    await until(() => window.main.exitCode !== null, 'the window is gone');
     const again = await GaugemarkWindow.open({ folder });
     try {
       await again.connected();
@@ -136,7 +136,7 @@ describe('while nothing is recorded', () => {
 
   it('closing asks nothing', async () => {
     await pressClose().catch(() => undefined);
-    await until(() => window.app.process().exitCode !== null, 'the window is gone');
+    await until(() => window.main.exitCode !== null, 'the window is gone');
   });
 
   it('a second start brings the first window to the front and ends', async () => {

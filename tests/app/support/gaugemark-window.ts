@@ -1,4 +1,5 @@
 /** The real window: started as a person would start it, driven through what a person sees. */
+import type { ChildProcess } from 'node:child_process';
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -25,12 +26,15 @@ export function scratchFolder(): { folder: string; remove: () => void } {
 export class GaugemarkWindow {
   readonly app: ElectronApplication;
   readonly archivePath: string;
+  /** Kept, since the driver forgets it when the window has been closed. */
+  readonly main: ChildProcess;
   page: Page;
   readonly #settingsFolder: string;
   #attached: Browser | null = null;
 
   private constructor(app: ElectronApplication, page: Page, folder: string) {
     this.app = app;
+    this.main = app.process();
     this.page = page;
     this.archivePath = archiveIn(folder);
     this.#settingsFolder = settingsIn(folder);
@@ -70,7 +74,7 @@ export class GaugemarkWindow {
   }
 
   get mainPid(): number {
-    const { pid } = this.app.process();
+    const { pid } = this.main;
     if (pid === undefined) throw new Error('The window has no process.');
     return pid;
   }
