@@ -122,6 +122,11 @@ export class Archive {
     });
   }
 
+  /** Every chunk of a pull in order, block by block. */
+  *rawChunks(pullId: number): Generator<RawChunk> {
+    for (const block of rawBlocks(this.connection, pullId)) yield* block.chunks;
+  }
+
   curve(pullId: number): Curve {
     return this.#guarded(() => curveOf(this.connection, pullId));
   }

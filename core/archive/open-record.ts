@@ -20,6 +20,8 @@ export interface OpenRecord {
   /** Exact zeros as text, by channel key. */
   readonly zeros: ReadonlyMap<string, string>;
   readonly gapIsOpen: boolean;
+  readonly plannedForceN: number | null;
+  readonly plannedExtensionMm: number | null;
   readonly openingCount: number;
   readonly lastChunkElapsedUs: number;
   /** The newest chunks of the last opening, for bringing a parser to where it was. */
@@ -45,6 +47,8 @@ export function readOpenRecord(connection: Connection, replayBytes: number): Ope
     state: recoverState(row.rules_json, pull.marks, seenReadings(connection, pull)),
     zeros: new Map([...zeros].map(([key, zero]) => [key, zeroText(zero)])),
     gapIsOpen: pull.gaps.some((gap) => gap.toElapsedUs === null),
+    plannedForceN: row.planned_force_n,
+    plannedExtensionMm: row.planned_extension_mm,
     openingCount: last === undefined ? 0 : last.opening + 1,
     lastChunkElapsedUs: last?.elapsedUs ?? 0,
     tail,

@@ -1,13 +1,14 @@
 /** What the recorder asks of the archive: a list of functions that run in the archive's own thread. */
 import type { Archive } from '../../core/archive/archive.ts';
 import type { Batch, NewPull, PullEnd } from '../../core/archive/batch.ts';
+import type { RawChunk } from '../../core/archive/codec/raw-block.ts';
 import type { NoteFracture } from '../../core/archive/fracture-store.ts';
 import type { ColumnsRequest } from '../../core/archive/pull-columns.ts';
 import type { PageRequest, SaveSpecimen } from '../../core/archive/specimen-store.ts';
 import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
 import { RECOVERY_REPLAY_BYTES } from '../../core/limits.ts';
 import { exportCsv } from './export-csv.ts';
-import { reparse } from './reparse.ts';
+import { countMisfits, reparse } from './reparse.ts';
 
 export function archiveCalls(archive: Archive) {
   return {
@@ -19,7 +20,9 @@ export function archiveCalls(archive: Archive) {
     profiles: () => archive.profiles(),
     beginPull: (pull: NewPull) => archive.beginPull(pull),
     appendBatch: (batch: Batch) => archive.appendBatch(batch),
-    closePull: (batch: Batch, end: PullEnd) => archive.closePull(batch, end),
+    closePull: (batch: Batch, end: PullEnd, countMisfitsAnew: boolean) => {
+      closePull(archive, batch, end, countMisfitsAnew);
+    },
     openRecord: () => archive.openRecord(RECOVERY_REPLAY_BYTES),
     getPull: (pullId: number) => archive.getPull(pullId),
     listPulls: (page: PageRequest) => archive.listPulls(page),
@@ -37,5 +40,23 @@ export function archiveCalls(archive: Archive) {
     close: () => archive.close(),
   };
 }
+/**
+ * After a crash the counts of the recorder before are lost, but its raw bytes are not: they are parsed once more.
+ */
+function closePull(archive: Archive, batch: Batch, end: PullEnd, countMisfitsAnew: boolean): void {
+  if (!countMisfitsAnew) {
+    archive.closePull(batch, end);
+    return;
+  }
+  const { profile } = archive.getPull(batch.pullId);
+  const misfitCount = countMisfits(profile, allChunks(archive, batch));
+  archive.closePull(batch, { ...end, misfitCount });
+}
+
+function* allChunks(archive: Archive, batch: Batch): Generator<RawChunk> {
+  yield* archive.rawChunks(batch.pullId);
+  yield* batch.chunks;
+}
+
 export type ArchiveCalls = ReturnType<typeof archiveCalls>;
 export type ArchiveCall = keyof ArchiveCalls;

@@ -28,6 +28,8 @@ export interface KeeperOptions {
   readonly path: string;
   readonly programVersion: string;
   readonly makeFolder: boolean;
+  /** The thread has ended by itself: nothing can be kept any more. */
+  readonly onGone: (why: string) => void;
 }
 
 type Settle = (answer: ThreadAnswer) => void;
@@ -43,18 +45,25 @@ export class ArchiveKeeper {
   }
 
   /** Opens the archive in its thread. Rejects with an ArchiveFault. */
-  static async open(options: KeeperOptions): Promise<ArchiveKeeper> {
+  static async open({ onGone, ...options }: KeeperOptions): Promise<ArchiveKeeper> {
     const worker = new Worker(threadFile(), { workerData: options });
     const keeper = new ArchiveKeeper(worker);
+    let isOpen = false;
+    const gone = (why: string): void => {
+      const byItself = isOpen && !keeper.#ended;
+      keeper.#gone(why);
+      if (byItself) onGone(why);
+    };
     const opened = new Promise<ThreadAnswer>((settle) => keeper.#waiting.set(-1, settle));
     worker.on('message', (answer: ThreadAnswer) => keeper.#settle(answer));
-    worker.on('error', (error) => keeper.#gone(error instanceof Error ? error.message : String(error)));
-    worker.on('exit', () => keeper.#gone('the thread ended'));
+    worker.on('error', (error) => gone(error instanceof Error ? error.message : String(error)));
+    worker.on('exit', () => gone('the thread ended'));
     const answer = await opened;
     if (!answer.ok) {
       await worker.terminate();
       throw errorOf(answer.trouble);
     }
+    isOpen = true;
     return keeper;
   }
 

@@ -15,9 +15,17 @@ export interface CommitterListener {
   readonly onTrouble: (trouble: Error | null) => void;
 }
 
+export interface CommitterStart {
+  readonly pullId: number;
+  readonly nextSeq: number;
+  /** Lines that gave no reading are counted anew at the end: what the recorder before counted is lost. */
+  readonly isRecovered: boolean;
+}
+
 export class Committer {
   readonly #keeper: ArchiveKeeper;
   readonly #pullId: number;
+  readonly #isRecovered: boolean;
   readonly #listener: CommitterListener;
   #chunks: RawChunk[] = [];
   #readings: Reading[] = [];
@@ -37,12 +45,13 @@ export class Committer {
 
   constructor(
     keeper: ArchiveKeeper,
-    { pullId, nextSeq }: { readonly pullId: number; readonly nextSeq: number },
+    { pullId, nextSeq, isRecovered }: CommitterStart,
     listener: CommitterListener,
   ) {
     this.#keeper = keeper;
     this.#pullId = pullId;
     this.#nextSeq = nextSeq;
+    this.#isRecovered = isRecovered;
     this.#listener = listener;
   }
 
@@ -100,14 +109,15 @@ export class Committer {
     for (let round = 0; round < 3 && this.#hasWork; round++) await this.#commitNow();
   }
 
-  /** The record ends with what is here. Settles when the end is in the archive, or when a commit has failed. */
-  async finish(end: PullEnd): Promise<void> {
+  /** The record ends with what is here. True when the end is in the archive, false when a commit has failed. */
+  async finish(end: PullEnd): Promise<boolean> {
     this.#end = end;
     this.#wake();
     for (let round = 0; round < 3 && !this.#finished; round++) {
       await this.#commitNow();
-      if (this.#troubled) return;
+      if (this.#troubled) break;
     }
+    return this.#finished;
   }
 
   get isFinished(): boolean {
@@ -164,7 +174,7 @@ export class Committer {
     const end = this.#nothingWaits ? this.#end : null;
     try {
       if (end === null) await this.#keeper.call('appendBatch', batch);
-      else await this.#keeper.call('closePull', batch, end);
+      else await this.#keeper.call('closePull', batch, end, this.#isRecovered);
     } catch (error) {
       this.#troubled = true;
       this.#listener.onTrouble(error instanceof Error ? error : new Error(String(error)));

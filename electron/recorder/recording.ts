@@ -3,7 +3,7 @@
  * state machine, everything into the archive. Times are µs since the record began.
  */
 import type { RawChunk } from '../../core/archive/codec/raw-block.ts';
-import type { NewAct, NewGap, NewZero } from '../../core/archive/batch.ts';
+import type { NewGap, NewZero } from '../../core/archive/batch.ts';
 import type { Gap, Mark } from '../../core/contract/record.ts';
 import type { Reading } from '../../core/contract/reading.ts';
 import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
@@ -16,6 +16,7 @@ import { type ActOutcome, type PullAct, takeAct, takeTime } from '../../core/pul
 import { takeReading } from '../../core/pull/take-reading.ts';
 import type { Exact } from '../../core/quantity/exact.ts';
 import type { ParsedLine } from '../../drivers/reading.ts';
+import { monotonicUs } from '../../drivers/transport.ts';
 import type { Committer } from './committer.ts';
 import { RecentRate } from './recent-rates.ts';
 import { OpeningParser } from './reparse.ts';
@@ -39,7 +40,8 @@ export interface RecordingStart {
   readonly chunkCount: number;
   readonly openingCount: number;
   readonly zeros: ReadonlyMap<string, Exact>;
-  readonly misfitCount: Readonly<Record<string, number>>;
+  /** Gone on with after a crash. */
+  readonly isRecovered: boolean;
 }
 
 export interface RecordingListener {
@@ -68,7 +70,7 @@ export class Recording {
   #nextChunk: number;
   #opening: number;
   #savedThroughSeq: number;
-  #misfits: Record<string, number>;
+  readonly #misfits: Record<string, number> = {};
   #gapIsOpen: boolean;
   #lastReadingUs: number | null = null;
   #lastReading: Reading | null = null;
@@ -89,7 +91,6 @@ export class Recording {
     this.#nextChunk = start.chunkCount;
     this.#opening = start.openingCount - 1;
     this.#savedThroughSeq = start.state.nextSeq;
-    this.#misfits = { ...start.misfitCount };
     this.view = new ViewBuffer(start.state.nextSeq);
   }
 
@@ -212,9 +213,14 @@ export class Recording {
     for (const chunk of chunks) this.#parser.push(chunk);
   }
 
+  /** Time since the record began, never before its newest reading. */
+  nowUs(): number {
+    return Math.max(this.#state.lastElapsedUs, Math.round(monotonicUs() - this.start.startedUs));
+  }
+
   /** A person's act; refused where it doesn't fit. */
-  act(act: PullAct, elapsedUs: number): ActOutcome {
-    const outcome = takeAct(this.#state, act, Math.max(elapsedUs, this.#state.lastElapsedUs));
+  act(act: PullAct): ActOutcome {
+    const outcome = takeAct(this.#state, act, this.nowUs());
     if (outcome.ok) this.#step(outcome.state, outcome.marks);
     return outcome;
   }
@@ -241,8 +247,10 @@ export class Recording {
     this.#listener.onStep();
   }
 
-  note(act: NewAct): void {
-    if (!this.isEnded) this.#committer.addAct(act);
+  /** Something that is kept with the record: an act of a person, a remark of the port, a step of the clock. */
+  noteNow(kind: string, words: string): void {
+    if (this.isEnded) return;
+    this.#committer.addAct({ kind, elapsedUs: this.nowUs(), wallMs: Date.now(), by: null, words });
   }
 
   addMark(mark: NewMark): void {

@@ -36,15 +36,32 @@ export class OpeningParser {
   }
 }
 
-/** Readings of a whole pull from its raw chunks. */
-export function* reparse(profile: ReadoutProfile, chunks: Iterable<RawChunk>): Generator<Reading> {
+/** Every line of a pull from its raw chunks, in order; the unfinished tail of each opening but the last included. */
+function* linesOf(profile: ReadoutProfile, chunks: Iterable<RawChunk>): Generator<ParsedLine> {
   let opening = -1;
   let parser = new OpeningParser(profile);
   for (const chunk of chunks) {
     if (chunk.opening !== opening) {
+      yield* parser.end();
       opening = chunk.opening;
       parser = new OpeningParser(profile);
     }
-    for (const line of parser.push(chunk)) if (line.outcome.kind === 'reading') yield line.outcome.reading;
+    yield* parser.push(chunk);
   }
+}
+
+/** Readings of a whole pull from its raw chunks. */
+export function* reparse(profile: ReadoutProfile, chunks: Iterable<RawChunk>): Generator<Reading> {
+  for (const { outcome } of linesOf(profile, chunks)) if (outcome.kind === 'reading') yield outcome.reading;
+}
+
+/** How many lines gave no reading, by reason. */
+export function countMisfits(
+  profile: ReadoutProfile,
+  chunks: Iterable<RawChunk>,
+): Readonly<Record<string, number>> {
+  const counts: Record<string, number> = {};
+  for (const { outcome } of linesOf(profile, chunks))
+    if (outcome.kind === 'misfit') counts[outcome.reason] = (counts[outcome.reason] ?? 0) + 1;
+  return counts;
 }

@@ -53,7 +53,7 @@ const handlers: Handlers = {
   },
   'readout.open': async (recorder, { source, profile }) => {
     await recorder.openReadout(source, profile);
-    return { words: recorder.readout?.words ?? '' };
+    return { words: recorder.readoutWords };
   },
   'readout.close': async (recorder) => {
     await recorder.closeReadout();

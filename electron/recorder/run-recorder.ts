@@ -4,6 +4,8 @@ import { PROGRAM_VERSION } from '../command-line/program-version.ts';
 import { Recorder } from './recorder.ts';
 import { AlreadyServedError, RecorderServer } from './server.ts';
 
+const EXIT_ARCHIVE_GONE = 70;
+
 export interface RunOptions {
   readonly archivePath: string;
   readonly makeFolder: boolean;
@@ -20,6 +22,8 @@ export async function runRecorder({ archivePath, makeFolder, foreground, log }: 
     makeFolder,
     resume: true,
     log,
+    // Started again by whoever watches over it, the next recorder takes up what the spool holds.
+    onArchiveGone: () => process.exit(EXIT_ARCHIVE_GONE),
   });
   let clientCount = 0;
   const server = new RecorderServer(recorder, {

@@ -11,6 +11,7 @@ import {
   fstatSync,
   openSync,
   readFileSync,
+  rmSync,
   writeSync,
 } from 'node:fs';
 import { SPOOL_SEGMENT_BYTES } from '../../core/limits.ts';
@@ -36,6 +37,7 @@ export function spoolPaths(archivePath: string): readonly [string, string] {
 export class Spool {
   readonly #segments: readonly [Segment, Segment];
   readonly #segmentBytes: number;
+  readonly #paths: readonly string[];
   #active: 0 | 1 = 0;
   #generation: number;
 
@@ -46,7 +48,8 @@ export class Spool {
   ) {
     this.#segmentBytes = segmentBytes;
     this.#generation = generation;
-    const [a, b] = spoolPaths(archivePath).map((path) => openSegment(path, identity, segmentBytes));
+    this.#paths = spoolPaths(archivePath);
+    const [a, b] = this.#paths.map((path) => openSegment(path, identity, segmentBytes));
     if (a === undefined || b === undefined) throw new RangeError('a spool has two segments');
     this.#segments = [a, b];
   }
@@ -78,6 +81,12 @@ export class Spool {
 
   close(): void {
     for (const { file } of this.#segments) closeSync(file);
+  }
+
+  /** Nothing in it is needed any more: closes it and takes its files away. */
+  remove(): void {
+    this.close();
+    for (const path of this.#paths) rmSync(path, { force: true });
   }
 
   /** The other segment where it is free; otherwise the present one grows beyond its room, as long as the disk lets it. */

@@ -30,7 +30,7 @@ function committerOn(keeper: ArchiveKeeper) {
   const troubles: (string | null)[] = [];
   const committer = new Committer(
     keeper,
-    { pullId: 1, nextSeq: 0 },
+    { pullId: 1, nextSeq: 0, isRecovered: false },
     { onCommitted: () => undefined, onTrouble: (trouble) => troubles.push(trouble?.message ?? null) },
   );
   return { committer, troubles };

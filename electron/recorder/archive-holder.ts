@@ -1,0 +1,147 @@
+/** The archive with its spool, as one recorder holds them: opened, or not and why, or set aside. */
+import type { OpenRecord } from '../../core/archive/open-record.ts';
+import { setArchiveAside } from '../../core/archive/set-aside.ts';
+import type { Fault } from '../../core/contract/message.ts';
+import { FREE_BYTES_WARNING } from '../../core/limits.ts';
+import { ArchiveKeeper } from './archive-keeper.ts';
+import type { NoticeBoard } from './notice-board.ts';
+import { RequestRefused, faultOf } from './request-refused.ts';
+import { Spool, readSpool } from './spool.ts';
+import type { SpoolRecord } from './spool-record.ts';
+
+export interface ArchiveHolderOptions {
+  readonly archivePath: string;
+  readonly programVersion: string;
+  readonly makeFolder: boolean;
+  /** Go on with a record that was left open; false for work that only reads. */
+  readonly resume: boolean;
+  readonly notices: NoticeBoard;
+  readonly log: (line: string) => void;
+  readonly onBug: (error: unknown) => void;
+  /** The archive's thread has ended by itself. */
+  readonly onGone: (why: string) => void;
+}
+
+/** Goes on with an open record; rejects where that can't be done, and the archive is then closed again. */
+export type Recover = (open: OpenRecord, spooled: readonly SpoolRecord[]) => Promise<void>;
+
+const MEBIBYTE = 1_048_576;
+
+export class ArchiveHolder {
+  readonly #options: ArchiveHolderOptions;
+  #keeper: ArchiveKeeper | null = null;
+  #spool: Spool | null = null;
+  #fault: Fault | null = NOT_OPENED;
+  #freeBytes: number | null = null;
+
+  constructor(options: ArchiveHolderOptions) {
+    this.#options = options;
+  }
+
+  /** The open archive; throws a RequestRefused that says why there is none. */
+  get keeper(): ArchiveKeeper {
+    if (this.#keeper !== null) return this.#keeper;
+    const { code, sentence } = this.#fault ?? NOT_OPENED;
+    throw new RequestRefused(code, sentence);
+  }
+  get fault(): Fault | null {
+    return this.#fault;
+  }
+  get spool(): Spool | null {
+    return this.#spool;
+  }
+  get freeBytes(): number | null {
+    return this.#freeBytes;
+  }
+
+  /** Tries to open the archive. Never rejects: `fault` says why it could not be. */
+  async open(recover: Recover): Promise<void> {
+    if (this.#keeper !== null) return;
+    const { archivePath, programVersion, makeFolder, resume, onGone } = this.#options;
+    let keeper: ArchiveKeeper | null = null;
+    try {
+      keeper = await ArchiveKeeper.open({ path: archivePath, programVersion, makeFolder, onGone });
+      this.#keeper = keeper;
+      this.#fault = null;
+      if (!resume) return;
+      await this.#resume(keeper, recover);
+      await this.lookAtFreeSpace();
+    } catch (error) {
+      this.#keeper = null;
+      await keeper?.close();
+      this.#failed(error);
+    }
+  }
+
+  async #resume(keeper: ArchiveKeeper, recover: Recover): Promise<void> {
+    const { archivePath } = this.#options;
+    const identity = await keeper.call('identity');
+    const open = await keeper.call('openRecord');
+    const { records, nextGeneration } = readSpool(archivePath, {
+      identity,
+      pullId: open?.pull.pullId ?? -1,
+      fromChunk: open?.pull.chunkCount ?? 0,
+    });
+    if (open !== null) await recover(open, records);
+    // Only now: beginning the spool anew writes over what it held.
+    this.#spool = new Spool(archivePath, { identity, generation: nextGeneration });
+  }
+
+  #failed(error: unknown): void {
+    const fault = faultOf(error);
+    if (fault === null) this.#options.onBug(error);
+    this.#fault = fault ?? {
+      code: 'archive-unreadable',
+      sentence:
+        'The archive could not be opened because of a fault in the program. Nothing was changed; keep the file and report what the recorder wrote to its log.',
+    };
+    this.#options.log(this.#fault.sentence);
+  }
+
+  /** Damaged archives only, and only because a person asked; a fresh one is begun in its place. */
+  async setAside(recover: Recover): Promise<{ setAsideTo: string; path: string }> {
+    if (this.#keeper !== null || this.#fault?.code !== 'archive-damaged')
+      throw new RequestRefused(
+        'archive-sound',
+        'The archive is not known to be damaged, so it is not set aside. Nothing was changed.',
+      );
+    const { archivePath } = this.#options;
+    const setAsideTo = setArchiveAside(archivePath, Date.now());
+    await this.open(recover);
+    return { setAsideTo, path: archivePath };
+  }
+
+  async lookAtFreeSpace(): Promise<void> {
+    const { notices } = this.#options;
+    this.#freeBytes = (await this.#keeper?.call('freeBytes')) ?? null;
+    if (this.#freeBytes !== null && this.#freeBytes < FREE_BYTES_WARNING)
+      notices.raise(
+        'warning',
+        'disk-nearly-full',
+        `Less than ${Math.ceil(FREE_BYTES_WARNING / MEBIBYTE)} MiB are free on the archive's disk; free some space before the next pull.`,
+      );
+    else notices.over('disk-nearly-full');
+  }
+
+  /** Everything is in the archive: the spool is not waited for, and the log can be taken into the main file. */
+  async settle(): Promise<void> {
+    this.#spool?.releaseAll();
+    await this.#keeper?.call('checkpoint');
+    await this.lookAtFreeSpace();
+  }
+
+  /** `spoolIsNeeded`: a record stays open, and the next recorder takes up what the spool holds. */
+  async close({ spoolIsNeeded }: { readonly spoolIsNeeded: boolean }): Promise<void> {
+    if (spoolIsNeeded) this.#spool?.close();
+    else this.#spool?.remove();
+    this.#spool = null;
+    await this.#keeper?.close();
+    this.#keeper = null;
+    this.#fault = NOT_OPENED;
+  }
+}
+
+const NOT_OPENED: Fault = {
+  code: 'archive-not-open',
+  sentence: 'The archive is not open; what was kept before is safe.',
+};

@@ -1,0 +1,294 @@
+/** The one record that may be open: begun, gone on with after a crash, stepped, ended. */
+import { ArchiveFault } from '../../core/archive/archive-fault.ts';
+import type { OpenRecord } from '../../core/archive/open-record.ts';
+import type { RequestOf } from '../../core/contract/index.ts';
+import type { SessionState } from '../../core/contract/session.ts';
+import { zeroText } from '../../core/pull/channel-value.ts';
+import { newPull } from '../../core/pull/pull-state.ts';
+import type { PullAct } from '../../core/pull/take-act.ts';
+import type { Exact } from '../../core/quantity/exact.ts';
+import { monotonicUs } from '../../drivers/transport.ts';
+import type { ArchiveHolder } from './archive-holder.ts';
+import { bootName } from './boot.ts';
+import { Committer } from './committer.ts';
+import type { LiveReadout } from './live-readout.ts';
+import type { NoticeBoard } from './notice-board.ts';
+import { Recording, type RecordingStart } from './recording.ts';
+import { RequestRefused, faultOf } from './request-refused.ts';
+import type { SpoolRecord } from './spool-record.ts';
+
+export interface RecordKeeperOptions {
+  readonly archive: ArchiveHolder;
+  readonly notices: NoticeBoard;
+  readonly onChanged: () => void;
+  readonly onBug: (error: unknown) => void;
+  readonly log: (line: string) => void;
+}
+
+export class RecordKeeper {
+  readonly #its: RecordKeeperOptions;
+  #recording: Recording | null = null;
+  /** An ended record whose end is not in the archive yet. */
+  #unfinished: Recording | null = null;
+
+  constructor(options: RecordKeeperOptions) {
+    this.#its = options;
+  }
+
+  /** The record that is shown: open, or ended and not put away. */
+  get recording(): Recording | null {
+    return this.#recording;
+  }
+  /** The record that takes bytes now. */
+  get open(): Recording | null {
+    return this.#recording !== null && !this.#recording.isEnded ? this.#recording : null;
+  }
+  /** A record is open, or its end is still being written. */
+  get isBusy(): boolean {
+    return this.open !== null || this.#unfinished !== null;
+  }
+
+  /** Begins a record from an open readout; its number. */
+  async begin(live: LiveReadout, request: RequestOf<'pull.ready'>): Promise<number> {
+    const { archive } = this.#its;
+    const { keeper, spool } = archive;
+    if (spool === null)
+      throw new RequestRefused(
+        'archive-disk-full',
+        'There is no room beside the archive for the spool, so a recording would not be safe; free some space on its disk and try again.',
+      );
+    const specimen = await keeper.call('getSpecimen', request.specimenId);
+    const { source, profile, zeros, readout } = live;
+    const rules = { trigger: request.trigger, breakRule: request.breakRule, tailS: request.tailS };
+    const planned = {
+      plannedForceN: request.plannedForceN ?? null,
+      plannedExtensionMm: request.plannedExtensionMm ?? null,
+    };
+    const startedUs = monotonicUs();
+    const startedWallMs = Date.now();
+    const pullId = await keeper.call('beginPull', {
+      specimenId: request.specimenId,
+      profile,
+      source,
+      sourceWords: readout.words,
+      rules,
+      operator: request.operator ?? null,
+      startedWallMs,
+      startedMonotonicUs: startedUs,
+      boot: bootName(),
+      ...planned,
+    });
+    const recording = this.#newRecording(live, {
+      pullId,
+      specimenId: request.specimenId,
+      specimenName: specimen.specimen.id,
+      startedWallMs,
+      startedUs,
+      profile,
+      ...planned,
+      state: newPull(rules),
+      marks: [{ kind: 'record-begins', seq: 0, elapsedUs: 0, cause: 'program', words: 'recording begins' }],
+      gaps: [],
+      gapIsOpen: false,
+      chunkCount: 0,
+      openingCount: 0,
+      zeros,
+      isRecovered: false,
+    });
+    recording.useSpool(spool);
+    recording.setZeros(zeros, zerosToKeep(zeros, 0));
+    recording.sourceOpened(monotonicUs() - startedUs, true);
+    readout.beginPull();
+    return pullId;
+  }
+
+  /** Goes on with a record that was open when its recorder ended. Rejects with an ArchiveFault where it can't be written to. */
+  async recover(live: LiveReadout, open: OpenRecord, spooled: readonly SpoolRecord[]): Promise<void> {
+    const { pull } = open;
+    const sameBoot = open.boot === bootName();
+    const startedUs = sameBoot
+      ? pull.startedMonotonicUs
+      : monotonicUs() - (Date.now() - pull.startedWallMs) * 1000;
+    const recording = this.#newRecording(live, {
+      pullId: pull.pullId,
+      specimenId: pull.specimenId,
+      specimenName: pull.specimenName,
+      startedWallMs: pull.startedWallMs,
+      startedUs,
+      profile: pull.profile,
+      plannedForceN: open.plannedForceN,
+      plannedExtensionMm: open.plannedExtensionMm,
+      state: open.state,
+      marks: pull.marks,
+      gaps: pull.gaps,
+      gapIsOpen: open.gapIsOpen,
+      chunkCount: pull.chunkCount,
+      openingCount: open.openingCount,
+      zeros: live.zeros,
+      isRecovered: true,
+    });
+    recording.primeParser(open.tail);
+    recording.takeRecovered(spooled);
+    recording.sourceEnded();
+    live.forgetFreshness();
+    const lastUs = spooled.at(-1)?.elapsedUs ?? open.lastChunkElapsedUs;
+    const clock = sameBoot
+      ? ''
+      : '; the computer was started anew, so times since then rest on the wall clock';
+    recording.addMark({
+      kind: 'recovered',
+      seq: recording.state.nextSeq,
+      elapsedUs: Math.max(lastUs, recording.nowUs()),
+      cause: 'program',
+      words: `the recorder ended unexpectedly and goes on; ${spooled.length} chunks were taken from the spool${clock}`,
+    });
+    recording.beginGap('recorder-restarted', lastUs, 'the recorder ended unexpectedly and was started again');
+    await recording.committer.flush();
+    if (recording.committer.isTroubled) {
+      this.drop();
+      throw new ArchiveFault(
+        'archive-disk-full',
+        "The archive can't be written to, so the open record can't be taken up again; what was kept is safe. Free some space on its disk and try again.",
+      );
+    }
+  }
+
+  /** A person's act. What it does is safe in the archive, or held behind a disk that is full, before this settles. */
+  async act(act: PullAct, state: SessionState): Promise<SessionState> {
+    const recording = this.#recording;
+    if (recording === null)
+      throw new RequestRefused(
+        'step-not-now',
+        `No pull has been made ready; the session is "${state}" and nothing was changed.`,
+      );
+    const outcome = recording.act(act);
+    if (!outcome.ok) throw new RequestRefused(outcome.refusal.code, outcome.refusal.sentence);
+    recording.noteNow(act, outcome.marks[0]?.words ?? act);
+    if (recording.isEnded) await this.#finish(recording);
+    else await recording.committer.flush();
+    return recording.state.state;
+  }
+
+  /** New zeros into the open record, marked. */
+  async setZeros(zeros: ReadonlyMap<string, Exact>): Promise<void> {
+    const recording = this.open;
+    if (recording === null) return;
+    const seq = recording.state.nextSeq;
+    recording.setZeros(zeros, zerosToKeep(zeros, seq));
+    recording.addMark({
+      kind: 'zero',
+      seq,
+      elapsedUs: recording.nowUs(),
+      cause: 'person',
+      words: `zero taken of ${[...zeros.keys()].join(', ')}`,
+    });
+    await recording.committer.flush();
+  }
+
+  /** The ended record is no longer shown. */
+  putAway(): void {
+    if (this.open === null) this.#recording = null;
+  }
+
+  /** The archive could not be opened after all: what was taken up is let go of, and stays in archive and spool. */
+  drop(): void {
+    this.#recording?.committer.abandon();
+    this.#recording = null;
+  }
+
+  /** Commits what is here; an open record stays open and is gone on with at the next start. */
+  async letGo(): Promise<void> {
+    const recordings = new Set([this.#recording, this.#unfinished]);
+    for (const recording of recordings) {
+      await recording?.committer.flush();
+      recording?.committer.abandon();
+    }
+  }
+
+  #newRecording(live: LiveReadout, start: RecordingStart): Recording {
+    const { archive, notices, log } = this.#its;
+    const committer = new Committer(
+      archive.keeper,
+      { pullId: start.pullId, nextSeq: start.state.nextSeq, isRecovered: start.isRecovered },
+      {
+        onCommitted: (batch) =>
+          recording.committed(batch.firstSeq + batch.readings.length, batch.chunks.at(-1)?.chunkSeq ?? null),
+        onTrouble: (trouble) => this.#commitTrouble(trouble),
+      },
+    );
+    const recording: Recording = new Recording(start, committer, {
+      onLine: (line) => live.takeLine(line),
+      onStep: () => this.#stepped(recording),
+      onSpoolTrouble: (error) => {
+        if (error === null) notices.over('spool-not-written');
+        else {
+          log(`spool: ${error.message}`);
+          notices.raise('alarm', 'spool-not-written', SPOOL_TROUBLE);
+        }
+      },
+      onLoss: () => notices.raise('alarm', 'readings-not-kept', LOSS),
+    });
+    this.#recording = recording;
+    return recording;
+  }
+
+  #stepped(recording: Recording): void {
+    if (recording.isEnded && this.#unfinished !== recording && !recording.committer.isFinished)
+      this.#finish(recording).catch(this.#its.onBug);
+    this.#its.onChanged();
+  }
+
+  /** Writes the end of a record; where that fails it is tried again until it is done. */
+  async #finish(recording: Recording): Promise<void> {
+    if (recording.committer.isFinished) return;
+    this.#unfinished = recording;
+    const { state } = recording;
+    const isDone = await recording.committer.finish({
+      endedWallMs: Date.now(),
+      durationUs: Math.max(state.lastElapsedUs, recording.marks.at(-1)?.elapsedUs ?? 0),
+      peakForceN: state.peak?.forceN ?? null,
+      misfitCount: recording.misfitCount,
+    });
+    if (isDone) this.#finished(recording);
+  }
+
+  #finished(recording: Recording): void {
+    if (this.#unfinished !== recording) return;
+    this.#unfinished = null;
+    // Its end is safe already; a checkpoint that fails is made by the next one.
+    this.#its.archive.settle().catch((error: unknown) => {
+      if (faultOf(error) === null) this.#its.onBug(error);
+    });
+    this.#its.onChanged();
+  }
+
+  #commitTrouble(trouble: Error | null): void {
+    const { notices, onBug } = this.#its;
+    if (trouble === null) {
+      notices.over('archive-not-written');
+      notices.over('readings-not-kept');
+      if (this.#unfinished?.committer.isFinished === true) this.#finished(this.#unfinished);
+      return;
+    }
+    const fault = faultOf(trouble);
+    if (fault === null) onBug(trouble);
+    const what = fault?.sentence ?? "The archive can't be written to because of a fault in the program.";
+    notices.raise(
+      'alarm',
+      'archive-not-written',
+      `${what} Recording goes on in memory and in the spool; nothing is lost so far.`,
+    );
+  }
+}
+
+function zerosToKeep(
+  zeros: ReadonlyMap<string, Exact>,
+  seq: number,
+): { readonly key: string; readonly value: string; readonly seq: number }[] {
+  return [...zeros].map(([key, zero]) => ({ key, value: zeroText(zero), seq }));
+}
+
+const SPOOL_TROUBLE =
+  "The spool beside the archive can't be written to; recording goes on, but a crash now would lose up to a tenth of a second. Free space on the disk.";
+const LOSS =
+  "The archive can't be written to and memory is full: readings are being lost. Free space on its disk now.";
