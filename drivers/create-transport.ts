@@ -1,11 +1,14 @@
 /** From a source (data) to the transport that serves it. The only place that knows all kinds. */
 import type { ReadoutProfile } from '../core/contract/readout-profile.ts';
 import type { ListedPort, Source } from '../core/contract/source.ts';
+import { ModbusTransport } from './modbus/modbus-transport.ts';
+import { PolledTransport } from './polled/polled-transport.ts';
 import { ReplayTransport } from './replay/replay-transport.ts';
 import { listPorts } from './serial/list-ports.ts';
 import { SerialTransport } from './serial/serial-transport.ts';
 import { SimulatedTransport } from './simulated-frame/simulated-transport.ts';
-import { type MonotonicClock, SourceFaultError, type Transport, monotonicUs } from './transport.ts';
+import { TcpTransport } from './tcp/tcp-transport.ts';
+import { type MonotonicClock, type Transport, monotonicUs } from './transport.ts';
 
 export interface TransportOptions {
   readonly profile: ReadoutProfile;
@@ -21,17 +24,22 @@ export function createTransport(
 ): Transport {
   switch (source.kind) {
     case 'serial':
-      return new SerialTransport(source, { profile, clock, listPorts: ports });
+      return asking(new SerialTransport(source, { profile, clock, listPorts: ports }), profile);
+    case 'tcp':
+      return asking(new TcpTransport(source, clock), profile);
     case 'simulated':
       return new SimulatedTransport(source, profile, clock);
     case 'replay':
       return new ReplayTransport(source, profile, clock);
-    case 'tcp':
     case 'modbus-tcp':
     case 'modbus-rtu':
-      throw new SourceFaultError({
-        code: 'source-failed',
-        sentence: `Readouts of the kind "${source.kind}" can't be opened yet.`,
-      });
+      return new ModbusTransport(source, { profile, clock, listPorts: ports });
   }
+}
+
+/** A readout that answers when asked is asked; one that sends by itself, or on a key, is listened to. */
+function asking(transport: Transport, { mode, framing }: ReadoutProfile): Transport {
+  if (mode.kind !== 'polled' || mode.request === undefined) return transport;
+  const { request, intervalMs, timeoutMs } = mode;
+  return new PolledTransport(transport, { request, intervalMs, timeoutMs, framing });
 }
