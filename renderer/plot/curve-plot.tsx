@@ -120,7 +120,7 @@ export function CurvePlot(props: CurvePlotProps) {
   return (
     <div class="curve-plot">
       <div class="curve-plot-head">
-        <h3>{name}</h3>
+        <h2>{name}</h2>
         <output>{cursor.value < 0 ? '' : pointText(cursor.value)}</output>
       </div>
       <div

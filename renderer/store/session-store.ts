@@ -84,6 +84,10 @@ export function connectStore(to: Bridge): () => void {
     asking = setTimeout(() => void askForSession(), ASK_AGAIN_MS);
   };
   void askForSession();
+  // The link may have failed before the page was there to be told; it can't be tried again unless that is known.
+  void ask(to, 'window.info', {}).then((answer) => {
+    if (answer.ok && bridge === to) recorderLink.value ??= answer.value.recorder;
+  });
   return () => {
     if (asking !== null) clearTimeout(asking);
     for (const letGo of off) letGo();
@@ -91,6 +95,8 @@ export function connectStore(to: Bridge): () => void {
     followed = null;
     followedPull.value = null;
     session.value = null;
+    recorderLink.value = null;
+    bridge = null;
   };
 }
 

@@ -64,7 +64,7 @@ export function SourceList({
         </div>
       ) : null}
       <div class="sources-head">
-        <h3>{text.ports}</h3>
+        <h2>{text.ports}</h2>
         <Button kind="compact" onPress={onRefresh}>
           {text.refresh}
         </Button>
