@@ -10,6 +10,7 @@ import type { EventName, EventOf, ReplyOf, RequestInputOf, RequestName } from '.
 import type { Fault } from '../../core/contract/message.ts';
 import { connectToRecorder } from '../recorder/client.ts';
 import { Recorder } from '../recorder/recorder.ts';
+import { answerRequest } from '../recorder/requests.ts';
 import { RecorderServer } from '../recorder/server.ts';
 import { PROGRAM_VERSION } from './program-version.ts';
 import { InputError, JobError } from './verb.ts';
@@ -84,7 +85,7 @@ async function inThisProcess(
   const server = toRecord ? new RecorderServer(recorder, { onClientCount: () => undefined }) : null;
   await server?.listen(path);
   return {
-    ask: async (name, payload) => valueOf(await recorder.request(name, payload)),
+    ask: async (name, payload) => valueOf(await answerRequest(recorder, name, payload)),
     onEvent: (listener) => void recorder.listen({ onEvent: listener, onReadings: () => undefined }),
     onGone: () => undefined,
     end: async () => {

@@ -2,15 +2,7 @@
  * The recorder: one archive, one readout, one open record at most. An ordinary class in an ordinary Node process;
  * a socket server (server.ts) or the command line put requests to it and listen to its events.
  */
-import {
-  type Answer,
-  type EventName,
-  type EventOf,
-  type ReplyOf,
-  type RequestName,
-  type RequestOf,
-  contract,
-} from '../../core/contract/index.ts';
+import type { EventName, EventOf, ReplyOf, RequestOf } from '../../core/contract/index.ts';
 import type { Fault } from '../../core/contract/message.ts';
 import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
 import type { Session, SessionState } from '../../core/contract/session.ts';
@@ -27,9 +19,7 @@ import { NoticeBoard } from './notice-board.ts';
 import { type MakeTransport, makeTransport } from './readout.ts';
 import { RecordKeeper } from './record-keeper.ts';
 import type { Recording } from './recording.ts';
-import { malformed, programFault } from './request-faults.ts';
 import { RequestRefused, faultOf } from './request-refused.ts';
-import { answerRequest } from './requests.ts';
 import { snapshotOf } from './snapshot.ts';
 import { presentValue } from './take-zero.ts';
 import type { ViewBuffer } from './view-buffer.ts';
@@ -179,19 +169,6 @@ export class Recorder {
   }
   get state(): SessionState {
     return this.recording?.state.state ?? (this.#live === null ? 'closed' : 'listening');
-  }
-
-  /** Answers always; a bug is told as a fault too, and logged with its stack. */
-  async request<N extends RequestName>(name: N, payload: unknown): Promise<Answer<ReplyOf<N>>> {
-    const checked = contract[name].request.safeParse(payload);
-    if (!checked.success) return { ok: false, fault: malformed(name, checked.error) };
-    try {
-      return { ok: true, value: await answerRequest(this, name, checked.data as RequestOf<N>) };
-    } catch (error) {
-      const fault = faultOf(error);
-      if (fault === null) this.bug(error);
-      return { ok: false, fault: fault ?? programFault(name, error) };
-    }
   }
 
   /** Opens a readout in the place of the one before. Rejects with a SourceFaultError; then none is open. */

@@ -1,12 +1,19 @@
 /** What each request does: one entry a request, types from the contract. */
 import { columnsOf } from '../../core/pull/reading-columns.ts';
-import type { ReplyOf, RequestName, RequestOf } from '../../core/contract/index.ts';
+import {
+  type Answer,
+  type ReplyOf,
+  type RequestName,
+  type RequestOf,
+  contract,
+} from '../../core/contract/index.ts';
 import { SHIPPED_PROFILES } from '../../drivers/profiles.ts';
 import { DEFAULT_SCENARIO, SHIPPED_SCENARIOS } from '../../drivers/simulated-frame/scenarios.ts';
 import { listPorts } from '../../drivers/serial/list-ports.ts';
 import type { PullAct } from '../../core/pull/take-act.ts';
 import type { Recorder } from './recorder.ts';
-import { RequestRefused } from './request-refused.ts';
+import { malformed, programFault } from './request-faults.ts';
+import { RequestRefused, faultOf } from './request-refused.ts';
 import { runEvaluation } from './run-evaluation.ts';
 
 type Handlers = {
@@ -144,13 +151,21 @@ function scenarioLines(): ReplyOf<'readout.scenarios'>['scenarios'] {
     }));
 }
 
-/** Does what was asked. Throws RequestRefused, ArchiveFault, ArchiveRefusal or SourceFaultError; others are bugs. */
+/** Checks what was asked and does it. Answers always; a bug is told as a fault too, and logged with its stack. */
 export async function answerRequest<N extends RequestName>(
   recorder: Recorder,
   name: N,
-  request: RequestOf<N>,
-): Promise<ReplyOf<N>> {
-  return handlers[name](recorder, request);
+  payload: unknown,
+): Promise<Answer<ReplyOf<N>>> {
+  const checked = contract[name].request.safeParse(payload);
+  if (!checked.success) return { ok: false, fault: malformed(name, checked.error) };
+  try {
+    return { ok: true, value: await handlers[name](recorder, checked.data as RequestOf<N>) };
+  } catch (error) {
+    const fault = faultOf(error);
+    if (fault === null) recorder.bug(error);
+    return { ok: false, fault: fault ?? programFault(name, error) };
+  }
 }
 
 function openRecordingOf(recorder: Recorder, pullId: number): Recorder['recording'] {

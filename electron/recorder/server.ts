@@ -10,6 +10,7 @@ import { READINGS_PER_REPLY_MAX, VIEW_BATCHES_PER_S_MAX } from '../../core/limit
 import { columnsOf } from '../../core/pull/reading-columns.ts';
 import { connectToRecorder } from './client.ts';
 import { type Message, MessageReader, encodeMessage } from './message-frame.ts';
+import { answerRequest } from './requests.ts';
 import type { Recorder } from './recorder.ts';
 import { type SocketPlace, socketPlace } from './socket-place.ts';
 
@@ -153,7 +154,7 @@ class Client {
 
   async #answer(id: number, name: string, body: unknown): Promise<void> {
     const answer = isRequestName(name)
-      ? await this.#recorder.request(name, body)
+      ? await answerRequest(this.#recorder, name, body)
       : {
           ok: false,
           fault: {

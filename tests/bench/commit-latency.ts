@@ -11,6 +11,7 @@ import { COMMIT_INTERVAL_MS } from '../../core/limits.ts';
 import { createParser } from '../../drivers/create-parser.ts';
 import { ArchiveKeeper } from '../../electron/recorder/archive-keeper.ts';
 import { Recorder } from '../../electron/recorder/recorder.ts';
+import { answerRequest } from '../../electron/recorder/requests.ts';
 import { openPortPair } from '../app/support/port-pair.ts';
 import { benchFolder } from './support/bench-recorder.ts';
 import { prepareLines } from './support/line-sender.ts';
@@ -103,11 +104,14 @@ async function whileRecording(): Promise<Row[]> {
     return told.value;
   };
   const pair = await openPortPair(folder);
-  const { specimenId } = await ask(recorder.request('specimen.save', { specimen: SPECIMEN }));
+  const { specimenId } = await ask(answerRequest(recorder, 'specimen.save', { specimen: SPECIMEN }));
   await ask(
-    recorder.request('readout.open', { source: { kind: 'serial', path: pair.port }, profile: PROFILE }),
+    answerRequest(recorder, 'readout.open', {
+      source: { kind: 'serial', path: pair.port },
+      profile: PROFILE,
+    }),
   );
-  await ask(recorder.request('pull.ready', { specimenId, ...BY_HAND }));
+  await ask(answerRequest(recorder, 'pull.ready', { specimenId, ...BY_HAND }));
   let from = 0;
   const recorded = async (): Promise<number[]> => {
     const count = (LINES_PER_S * ROUND_MS) / 1000;
@@ -126,8 +130,8 @@ async function whileRecording(): Promise<Row[]> {
   };
   await recorded();
   const { floor, measured } = await alternate(ROUNDS, { floor: overwritten, measured: recorded });
-  await ask(recorder.request('pull.close', {}));
-  await ask(recorder.request('readout.close', {}));
+  await ask(answerRequest(recorder, 'pull.close', {}));
+  await ask(answerRequest(recorder, 'readout.close', {}));
   await recorder.end();
   await pair.end();
   return rowsOf('commit while recording, as the recorder waits for it', floor, measured);
