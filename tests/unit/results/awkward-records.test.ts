@@ -345,7 +345,8 @@ describe('two million readings', () => {
     expect(valueOf(evaluation, 'ReL')).toBeCloseTo(known.lowerYieldMpa ?? 0, 0);
     expect(valueOf(evaluation, 'Ae')).toBeCloseTo(known.yieldPointExtensionPercent ?? 0, 1);
     expect(valueOf(evaluation, 'Ag')).toBeCloseTo(known.uniformPercent ?? 0, 2);
-  });
+    // The record takes its time to be made on a busy machine; how fast it is evaluated is in tests/bench.
+  }, 180_000);
 });
 
 describe('a mark by hand', () => {
