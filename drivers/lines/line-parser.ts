@@ -131,41 +131,36 @@ export class LineParser implements ReadoutParser {
   }
 
   #take(line: AssembledLine): ParsedLine {
-    const place = { chunkSeq: this.#chunkSeq, lineIndex: this.#lineIndex++, bytes: line.bytes };
-    const misfit = (reason: MisfitReason, sentence: string): ParsedLine => {
-      const shown = !this.#inSync && UNTIL_SYNC.has(reason) ? 'before-sync' : reason;
-      this.#misfits[shown]++;
-      return { ...place, outcome: { kind: 'misfit', reason: shown, sentence } };
-    };
+    const lineIndex = this.#lineIndex++;
     const isFirst = !this.#firstLineSeen;
     this.#firstLineSeen = true;
-    switch (line.end) {
-      case 'too-long':
-        return misfit('too-long', 'The line is longer than any reading; it is kept raw only.');
-      case 'unfinished':
-        return misfit('incomplete', 'The line did not end; it is kept raw only.');
-      case 'remainder':
-        return misfit(
-          'incomplete',
-          'The beginning of the line came too long before its end; it is kept raw only.',
-        );
-      case 'terminated':
-        break;
-    }
-    const text = line.bytes.toString('latin1');
-    const parsed = this.#parse(text);
-    if (typeof parsed === 'string') return misfit(parsed, MISFIT_SENTENCES[parsed]);
+    if (line.end !== 'terminated') return this.#misfit(line, lineIndex, UNTERMINATED[line.end]);
+    const parsed = this.#parse(line.bytes.toString('latin1'));
+    if (typeof parsed === 'string')
+      return this.#misfit(line, lineIndex, { reason: parsed, sentence: MISFIT_SENTENCES[parsed] });
     if (isFirst && this.#firstLineIsWhole === false && !this.#beginningIsMarked)
-      return misfit(
-        'before-sync',
-        'The line was under way when the port was opened; its beginning may be missing.',
-      );
+      return this.#misfit(line, lineIndex, UNDER_WAY);
     this.#inSync = true;
     this.#readings++;
-    const reading = { chunkSeq: place.chunkSeq, lineIndex: place.lineIndex, ...parsed };
-    if (reading.status !== 'ok' || reading.channels.some((channel) => channel.status !== 'ok'))
-      this.#flagged++;
-    return { ...place, outcome: { kind: 'reading', reading } };
+    const { channels, status } = parsed;
+    if (status !== 'ok' || !channels.every(isGood)) this.#flagged++;
+    return {
+      chunkSeq: this.#chunkSeq,
+      lineIndex,
+      bytes: line.bytes,
+      outcome: { kind: 'reading', reading: { chunkSeq: this.#chunkSeq, lineIndex, channels, status } },
+    };
+  }
+
+  #misfit(line: AssembledLine, lineIndex: number, { reason, sentence }: Misfit): ParsedLine {
+    const shown = !this.#inSync && UNTIL_SYNC.has(reason) ? 'before-sync' : reason;
+    this.#misfits[shown]++;
+    return {
+      chunkSeq: this.#chunkSeq,
+      lineIndex,
+      bytes: line.bytes,
+      outcome: { kind: 'misfit', reason: shown, sentence },
+    };
   }
 
   #parse(
@@ -243,6 +238,29 @@ export class LineParser implements ReadoutParser {
     this.#sequence = now;
     return before !== null && now !== (before + 1) % sequence.modulus;
   }
+}
+
+interface Misfit {
+  readonly reason: MisfitReason;
+  readonly sentence: string;
+}
+
+const UNTERMINATED: Readonly<Record<Exclude<AssembledLine['end'], 'terminated'>, Misfit>> = {
+  'too-long': { reason: 'too-long', sentence: 'The line is longer than any reading; it is kept raw only.' },
+  unfinished: { reason: 'incomplete', sentence: 'The line did not end; it is kept raw only.' },
+  remainder: {
+    reason: 'incomplete',
+    sentence: 'The beginning of the line came too long before its end; it is kept raw only.',
+  },
+};
+
+const UNDER_WAY: Misfit = {
+  reason: 'before-sync',
+  sentence: 'The line was under way when the port was opened; its beginning may be missing.',
+};
+
+function isGood(channel: ShownValue): boolean {
+  return channel.status === 'ok';
 }
 
 /** What does not fit until the first line that fits is what the opening caught in mid-stream, or the noise of a device starting. */
