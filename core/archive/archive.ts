@@ -3,7 +3,6 @@ import { statSync, statfsSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { z } from 'zod';
 import type { ReplyOf } from '../contract/index.ts';
-import type { Curve } from '../curve/curve.ts';
 import type { KeptSpecimen } from '../contract/specimen-requests.ts';
 import type { ReadoutProfile } from '../contract/readout-profile.ts';
 import { archiveFaultOf } from './archive-fault.ts';
@@ -15,7 +14,7 @@ import { type NoteFracture, noteFracture } from './fracture-store.ts';
 import { type OpenOptions, isFull, openArchiveFile, pragmaNumber } from './open-archive.ts';
 import { type OpenRecord, readOpenRecord } from './open-record.ts';
 import { keepProfile, offeredProfiles } from './profile-store.ts';
-import { type ColumnsRequest, curveOf, readColumns } from './pull-columns.ts';
+import { type ColumnsRequest, type TimedCurve, curveOf, readColumns } from './pull-columns.ts';
 import { getPull, listPulls } from './pull-reader.ts';
 import { appendBatch, beginPull, closePull, openPullId } from './pull-store.ts';
 import { rawBlocks } from './read-blocks.ts';
@@ -127,7 +126,8 @@ export class Archive {
     for (const block of rawBlocks(this.connection, pullId)) yield* block.chunks;
   }
 
-  curve(pullId: number): Curve {
+  /** The curve of a pull, and which clock its time is of. */
+  curve(pullId: number): TimedCurve {
     return this.#guarded(() => curveOf(this.connection, pullId));
   }
 
@@ -188,9 +188,12 @@ export class Archive {
     }
   }
 
-  /** Takes the log into the main file. Between pulls only: it may take long on a slow disk. */
+  /**
+   * Takes the log into the main file. Between pulls only: it may take long on a slow disk. The log keeps its room on
+   * the disk and is written over by the next pull.
+   */
   checkpoint(): void {
-    this.#guarded(() => this.connection.pragma('wal_checkpoint(TRUNCATE)'));
+    this.#guarded(() => this.connection.pragma('wal_checkpoint(RESTART)'));
   }
 
   close(): void {

@@ -6,6 +6,7 @@ import type { Batch, NewGap, NewPull, PullEnd } from './batch.ts';
 import { PACKED_PLAIN } from './codec/packing.ts';
 import { encodeChunkTable, joinBytes } from './codec/raw-block.ts';
 import { encodeReadings } from './codec/reading-block.ts';
+import { keepLogRoom } from './log-room.ts';
 import { keepProfile } from './profile-store.ts';
 import { sealPull } from './seal-pull.ts';
 import { getSpecimen } from './specimen-store.ts';
@@ -74,6 +75,7 @@ export function appendBatch({ connection }: Keeper, batch: Batch, wallMs: number
       writeBatch(connection, batch, wallMs);
     })
     .immediate();
+  keepLogRoom(connection);
 }
 
 function writeBatch(connection: Connection, batch: Batch, wallMs: number): void {

@@ -1,0 +1,45 @@
+import { cpSync, statSync } from 'node:fs';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { SPECIMEN, batchesOfLines, newPull, openArchive, scratchFolder } from './made-archive.ts';
+
+const MEBI = 1_048_576;
+
+describe('the room of the log', () => {
+  it('is taken ahead of its use while a pull is recorded', () => {
+    const path = join(scratchFolder(), 'a.gaugemark');
+    const archive = openArchive(path);
+    const pullId = archive.beginPull(newPull(archive.saveSpecimen({ specimen: SPECIMEN })));
+    expect(statSync(`${path}-wal`).size).toBeLessThan(MEBI);
+    const sizes: number[] = [];
+    for (const batch of batchesOfLines(pullId, 6, 50)) {
+      archive.appendBatch(batch);
+      sizes.push(statSync(`${path}-wal`).size);
+    }
+    expect(sizes[0]).toBeGreaterThan(4 * MEBI);
+    // Commits go into the room: the file keeps its size.
+    expect(new Set(sizes).size).toBe(1);
+  });
+
+  it('stays when the log is taken into the main file, so that the next pull has it too', () => {
+    const path = join(scratchFolder(), 'a.gaugemark');
+    const archive = openArchive(path);
+    const pullId = archive.beginPull(newPull(archive.saveSpecimen({ specimen: SPECIMEN })));
+    for (const batch of batchesOfLines(pullId, 2, 50)) archive.appendBatch(batch);
+    archive.checkpoint();
+    expect(statSync(`${path}-wal`).size).toBeGreaterThan(4 * MEBI);
+  });
+
+  it('means nothing to whoever opens what a killed recorder left behind', () => {
+    const path = join(scratchFolder(), 'a.gaugemark');
+    const archive = openArchive(path);
+    const pullId = archive.beginPull(newPull(archive.saveSpecimen({ specimen: SPECIMEN })));
+    for (const batch of batchesOfLines(pullId, 3, 50)) archive.appendBatch(batch);
+    archive.checkpoint();
+    for (const batch of batchesOfLines(pullId, 4, 50)) if (batch.firstSeq >= 150) archive.appendBatch(batch);
+    const left = join(scratchFolder(), 'left.gaugemark');
+    cpSync(path, left);
+    cpSync(`${path}-wal`, `${left}-wal`);
+    expect(openArchive(left).getPull(pullId).readingCount).toBe(200);
+  });
+});
