@@ -53,7 +53,10 @@ export function request<N extends PageRequestName>(
 export function connectStore(to: Bridge): () => void {
   bridge = to;
   const off = [
-    to.on('session', takeSession),
+    to.on('session', (snapshot) => {
+      takeSession(snapshot);
+      void lookAgainAtLink();
+    }),
     to.on('readings', (event) => {
       if (followed?.pullId !== event.pullId) follow(event.pullId);
       followed?.take(event);
@@ -71,6 +74,19 @@ export function connectStore(to: Bridge): () => void {
     }),
   ];
   let asking: ReturnType<typeof setTimeout> | null = null;
+  // The link may have failed before the page was there to be told, and an event may be lost: without knowing it
+  // nobody could try again.
+  const askForLink = async (): Promise<void> => {
+    const toldBefore = recorderLink.value;
+    const info = await ask(to, 'window.info', {});
+    // What was told meanwhile is newer than the answer.
+    if (info.ok && bridge === to && recorderLink.value === toldBefore)
+      recorderLink.value = info.value.recorder;
+  };
+  // A recorder that answers is connected, whatever was told last.
+  const lookAgainAtLink = async (): Promise<void> => {
+    if (recorderLink.value !== null && recorderLink.value.state !== 'connected') await askForLink();
+  };
   const askForSession = async (): Promise<void> => {
     if (asking !== null) clearTimeout(asking);
     asking = null;
@@ -78,16 +94,14 @@ export function connectStore(to: Bridge): () => void {
     if (answer.ok) {
       sessionFault.value = null;
       takeSession(answer.value);
+      await lookAgainAtLink();
       return;
     }
     sessionFault.value = answer.fault;
-    asking = setTimeout(() => void askForSession(), ASK_AGAIN_MS);
+    await askForLink();
+    if (bridge === to) asking = setTimeout(() => void askForSession(), ASK_AGAIN_MS);
   };
   void askForSession();
-  // The link may have failed before the page was there to be told; it can't be tried again unless that is known.
-  void ask(to, 'window.info', {}).then((answer) => {
-    if (answer.ok && bridge === to) recorderLink.value ??= answer.value.recorder;
-  });
   return () => {
     if (asking !== null) clearTimeout(asking);
     for (const letGo of off) letGo();
