@@ -8,7 +8,7 @@ import type { SeenReading } from '../pull/detectors.ts';
 import type { RawChunk } from './codec/raw-block.ts';
 import { getPull, pullRowOf, zerosOf } from './pull-reader.ts';
 import { openPullId } from './pull-store.ts';
-import { rawBlocks, timedReadings } from './read-blocks.ts';
+import { columnBlocks, rawBlocks } from './read-blocks.ts';
 import { type Connection, oneRow, sqlInteger } from './sql.ts';
 
 export interface OpenRecord {
@@ -56,15 +56,23 @@ export function readOpenRecord(connection: Connection, replayBytes: number): Ope
   };
 }
 
+/** The force of each kept reading, as the detectors saw it. */
 function* seenReadings(connection: Connection, pull: KeptPull): Generator<SeenReading> {
-  const zeros = zerosOf(connection, pull.pullId);
   const index = pull.profile.channels.findIndex((c) => c.quantity === 'force' && !c.peak);
   const channel = pull.profile.channels[index];
+  const zeros = zerosOf(connection, pull.pullId);
   const converter = channel === undefined ? null : new ChannelConverter(channel, zeros.get(channel.field));
-  for (const { seq, elapsedUs, reading } of timedReadings(connection, pull.pullId)) {
-    const value = reading.channels[index];
-    const forceN = converter === null || value === undefined ? Number.NaN : converter.value(value);
-    yield { seq, elapsedUs, forceN };
+  for (const { firstSeq, columns, elapsedUs } of columnBlocks(connection, pull.pullId)) {
+    const shown = columns.channels[index];
+    for (let i = 0; i < columns.count; i++) {
+      const mantissa = shown?.mantissas[i] ?? null;
+      const unit = shown?.units[i];
+      const forceN =
+        converter === null || mantissa === null || unit === undefined || shown?.statuses[i] !== 'ok'
+          ? Number.NaN
+          : converter.convert(mantissa, shown.exponents[i] ?? 0, unit);
+      yield { seq: firstSeq + i, elapsedUs: elapsedUs[i] ?? 0, forceN };
+    }
   }
 }
 

@@ -1,8 +1,12 @@
 /** Readings of a pull as columns in the core's units, and as the curve that an evaluation takes. */
 import type { ReadingColumns } from '../contract/reading.ts';
 import type { Curve, CurveGap } from '../curve/curve.ts';
+import type { ReadoutChannel } from '../contract/readout-profile.ts';
+import { ChannelConverter } from '../pull/channel-value.ts';
+import { isClock } from '../pull/readout-clock.ts';
 import { columnsOf, convertersOf } from '../pull/reading-columns.ts';
-import { timedReadings } from './read-blocks.ts';
+import type { ChannelBlockColumns } from './codec/reading-block.ts';
+import { columnBlocks, timedReadings } from './read-blocks.ts';
 import { extentOf, gapsOf, pullRowOf, zerosOf } from './pull-reader.ts';
 import type { Connection } from './sql.ts';
 
@@ -35,30 +39,80 @@ const CURVE_COLUMN = {
   strain: 'strainRatio',
 } as const;
 
-/** The whole pull as a curve: time from the record's clock, the first channel of each quantity, gaps where they were. */
-export function curveOf(connection: Connection, pullId: number): Curve {
+/** Where the time of a curve comes from; said wherever the curve is handed out. */
+export type CurveTime = 'readout' | 'arrival';
+
+export interface TimedCurve {
+  readonly curve: Curve;
+  readonly timeFrom: CurveTime;
+}
+
+/**
+ * The whole pull as a curve: the first channel of each quantity, gaps where they were. Time is the readout's own
+ * clock where every line carries it, otherwise the arrival on the record's clock.
+ */
+export function curveOf(connection: Connection, pullId: number): TimedCurve {
   const row = pullRowOf(connection, pullId);
   const { readings: length } = extentOf(connection, pullId);
+  const { channels } = row.profile_json;
   const converters = convertersOf(row.profile_json, zerosOf(connection, pullId));
-  const timeS = new Float64Array(length);
+  const arrivalS = new Float64Array(length);
   const columns = converters.map(() => new Float64Array(length));
-  for (const { seq, elapsedUs, reading } of timedReadings(connection, pullId)) {
-    timeS[seq] = elapsedUs / 1e6;
+  const clockIndex = channels.findIndex(({ quantity, peak }) => quantity === 'time' && !peak);
+  for (const { firstSeq, columns: block, elapsedUs } of columnBlocks(connection, pullId)) {
+    if (firstSeq === 0)
+      startClockAtZero(converters, clockIndex, channels[clockIndex], block.channels[clockIndex]);
+    elapsedUs.forEach((us, i) => {
+      arrivalS[firstSeq + i] = us / 1e6;
+    });
     for (const [index, converter] of converters.entries()) {
-      const value = reading.channels[index];
+      const shown = block.channels[index];
       const column = columns[index];
-      if (value !== undefined && column !== undefined) column[seq] = converter.value(value);
+      if (shown !== undefined && column !== undefined) fillColumn(column, firstSeq, shown, converter);
     }
   }
   const named: { -readonly [K in (typeof CURVE_COLUMN)[keyof typeof CURVE_COLUMN]]?: Float64Array } = {};
-  row.profile_json.channels.forEach((channel, index) => {
-    const { quantity } = channel;
-    // A readout's own peak memory is no curve, and its clock is not the record's.
-    if (channel.peak || quantity === 'time' || quantity === 'other') return;
+  channels.forEach(({ quantity, peak }, index) => {
+    // A readout's own peak memory is no curve.
+    if (peak || quantity === 'time' || quantity === 'other') return;
     const column = columns[index];
     if (column !== undefined) named[CURVE_COLUMN[quantity]] ??= column;
   });
-  return { length, timeS, ...named, gaps: curveGaps(connection, pullId) };
+  const stamps = columns[clockIndex];
+  const clock = stamps !== undefined && isClock(stamps) ? stamps : null;
+  return {
+    curve: { length, timeS: clock ?? arrivalS, ...named, gaps: curveGaps(connection, pullId) },
+    timeFrom: clock === null ? 'arrival' : 'readout',
+  };
+}
+
+/** The first stamp is taken off like a zero: exactly, before anything is rounded. */
+function startClockAtZero(
+  converters: ChannelConverter[],
+  index: number,
+  channel: ReadoutChannel | undefined,
+  shown: ChannelBlockColumns | undefined,
+): void {
+  const mantissa = shown?.mantissas[0] ?? null;
+  const unit = shown?.units[0];
+  if (channel === undefined || mantissa === null || unit === undefined) return;
+  const first = new ChannelConverter(channel).exact(mantissa, shown?.exponents[0] ?? 0, unit);
+  converters[index] = new ChannelConverter(channel, first);
+}
+
+function fillColumn(
+  column: Float64Array,
+  firstSeq: number,
+  { mantissas, exponents, units, statuses }: ChannelBlockColumns,
+  converter: ChannelConverter,
+): void {
+  for (const [i, mantissa] of mantissas.entries()) {
+    const unit = units[i];
+    column[firstSeq + i] =
+      mantissa === null || statuses[i] !== 'ok' || unit === undefined
+        ? Number.NaN
+        : converter.convert(mantissa, exponents[i] ?? 0, unit);
+  }
 }
 
 function curveGaps(connection: Connection, pullId: number): CurveGap[] {

@@ -4,7 +4,7 @@ import type { Reading } from '../contract/reading.ts';
 import type { TimedReading } from '../pull/reading-columns.ts';
 import { unpack } from './codec/packing.ts';
 import { type ChunkEntry, type RawChunk, decodeChunkTable, splitBytes } from './codec/raw-block.ts';
-import { decodeReadings } from './codec/reading-block.ts';
+import { type ReadingBlockColumns, decodeReadingColumns, decodeReadings } from './codec/reading-block.ts';
 import { BlockDamagedError } from './codec/varint.ts';
 import { type Connection, allRows, oneRow, sqlBlob, sqlInteger } from './sql.ts';
 
@@ -82,13 +82,15 @@ function tableOf(row: z.infer<typeof tableRow>): ChunkEntry[] {
   return table;
 }
 
-/** When each chunk of the range came, by its number. */
-export function chunkTimes(
-  connection: Connection,
-  pullId: number,
-  range: ReadRange,
-): Map<number, ChunkEntry> {
-  const times = new Map<number, ChunkEntry>();
+/** When the chunks of a stretch came. */
+export interface ChunkTimes {
+  readonly firstChunk: number;
+  /** µs since the record began; the first is that of `firstChunk`. */
+  readonly elapsedUs: readonly number[];
+}
+
+/** Times of the chunks of the range, and of those that share a block with them. */
+export function chunkTimes(connection: Connection, pullId: number, range: ReadRange): ChunkTimes {
   const rows = allRows(
     connection,
     tableRow,
@@ -98,25 +100,31 @@ export function chunkTimes(
     range.to,
     range.from,
   );
-  for (const row of rows)
-    tableOf(row).forEach((entry, i) => {
-      const seq = row.first_chunk + i;
-      if (seq >= range.from && seq < range.to) times.set(seq, entry);
-    });
-  return times;
+  const firstChunk = rows[0]?.first_chunk ?? range.from;
+  const elapsedUs: number[] = [];
+  for (const row of rows) {
+    if (row.first_chunk !== firstChunk + elapsedUs.length)
+      throw new BlockDamagedError(`raw block ${firstChunk + elapsedUs.length} is missing`);
+    for (const entry of tableOf(row)) elapsedUs.push(entry.elapsedUs);
+  }
+  return { firstChunk, elapsedUs };
 }
 
-export interface ReadingBlock {
+/** The time of one chunk; throws a BlockDamagedError where it is missing. */
+export function timeOfChunk({ firstChunk, elapsedUs }: ChunkTimes, chunkSeq: number): number {
+  const time = elapsedUs[chunkSeq - firstChunk];
+  if (time === undefined) throw new BlockDamagedError(`a reading names chunk ${chunkSeq}, which is missing`);
+  return time;
+}
+
+interface RawReadingBlock {
   readonly firstSeq: number;
-  readonly readings: readonly Reading[];
+  readonly readingCount: number;
+  readonly bytes: Uint8Array;
 }
 
-/** Blocks of readings that have one in the range, in order, whole. */
-export function* readingBlocks(
-  connection: Connection,
-  pullId: number,
-  range: ReadRange = ALL,
-): Generator<ReadingBlock> {
+/** Blocks of readings that have one in the range, in order, whole and unpacked. */
+function* packedBlocks(connection: Connection, pullId: number, range: ReadRange): Generator<RawReadingBlock> {
   const keys = allRows(
     connection,
     key,
@@ -135,12 +143,62 @@ export function* readingBlocks(
       k,
     );
     if (row === null) throw new BlockDamagedError(`block of readings ${k} is missing`);
-    const readings = decodeReadings(unpack(row.body, row.packing));
-    if (readings.length !== row.reading_count)
-      throw new BlockDamagedError(
-        `block of readings ${k} has ${readings.length} readings and not ${row.reading_count}`,
-      );
-    yield { firstSeq: row.first_seq, readings };
+    yield {
+      firstSeq: row.first_seq,
+      readingCount: row.reading_count,
+      bytes: unpack(row.body, row.packing),
+    };
+  }
+}
+
+function checkCount({ firstSeq, readingCount }: RawReadingBlock, count: number): void {
+  if (count !== readingCount)
+    throw new BlockDamagedError(
+      `block of readings ${firstSeq} has ${count} readings and not ${readingCount}`,
+    );
+}
+
+export interface ReadingBlock {
+  readonly firstSeq: number;
+  readonly readings: readonly Reading[];
+}
+
+/** Blocks of readings that have one in the range, in order, whole. */
+export function* readingBlocks(
+  connection: Connection,
+  pullId: number,
+  range: ReadRange = ALL,
+): Generator<ReadingBlock> {
+  for (const block of packedBlocks(connection, pullId, range)) {
+    const readings = decodeReadings(block.bytes);
+    checkCount(block, readings.length);
+    yield { firstSeq: block.firstSeq, readings };
+  }
+}
+
+export interface ColumnBlock {
+  readonly firstSeq: number;
+  readonly columns: ReadingBlockColumns;
+  /** The time of each reading, µs since the record began. */
+  readonly elapsedUs: Float64Array;
+}
+
+/** The same as columns, with times: for whole curves, without an object a reading. */
+export function* columnBlocks(
+  connection: Connection,
+  pullId: number,
+  range: ReadRange = ALL,
+): Generator<ColumnBlock> {
+  for (const block of packedBlocks(connection, pullId, range)) {
+    const columns = decodeReadingColumns(block.bytes);
+    checkCount(block, columns.count);
+    const { chunkSeqs } = columns;
+    const times = chunkTimes(connection, pullId, {
+      from: chunkSeqs[0] ?? 0,
+      to: (chunkSeqs.at(-1) ?? 0) + 1,
+    });
+    const elapsedUs = Float64Array.from(chunkSeqs, (chunkSeq) => timeOfChunk(times, chunkSeq));
+    yield { firstSeq: block.firstSeq, columns, elapsedUs };
   }
 }
 
@@ -157,11 +215,8 @@ export function* timedReadings(
     const times = chunkTimes(connection, pullId, { from: first.chunkSeq, to: last.chunkSeq + 1 });
     for (const [i, reading] of readings.entries()) {
       const seq = firstSeq + i;
-      if (seq < range.from || seq >= range.to) continue;
-      const time = times.get(reading.chunkSeq);
-      if (time === undefined)
-        throw new BlockDamagedError(`reading ${seq} names chunk ${reading.chunkSeq}, which is missing`);
-      yield { seq, elapsedUs: time.elapsedUs, reading };
+      if (seq >= range.from && seq < range.to)
+        yield { seq, elapsedUs: timeOfChunk(times, reading.chunkSeq), reading };
     }
   }
 }

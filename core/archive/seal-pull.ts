@@ -3,7 +3,7 @@
  * again and compared byte for byte before the small ones go, all inside the transaction that closes the record.
  */
 import { type Hash, createHash } from 'node:crypto';
-import type { Reading } from '../contract/reading.ts';
+import type { Reading, ShownValue } from '../contract/reading.ts';
 import { PACKED_DEFLATE, pack, unpack } from './codec/packing.ts';
 import { type RawChunk, encodeChunkTable, joinBytes } from './codec/raw-block.ts';
 import { decodeReadings, encodeReadings } from './codec/reading-block.ts';
@@ -101,7 +101,7 @@ function sealReadingBlock(
   { pullId, firstSeq, readings }: { pullId: number; firstSeq: number; readings: readonly Reading[] },
 ): void {
   const encoded = encodeReadings(readings);
-  if (readingsText(decodeReadings(encoded)) !== readingsText(readings))
+  if (!sameReadings(decodeReadings(encoded), readings))
     throw new Error(`readings from ${firstSeq} on do not come back from their block as they were`);
   connection
     .prepare('DELETE FROM reading_block WHERE pull_id = ? AND first_seq BETWEEN ? AND ?')
@@ -122,6 +122,33 @@ function packedAndCompared(bytes: Uint8Array): Uint8Array {
   if (Buffer.compare(unpack(packed, PACKED_DEFLATE), bytes) !== 0)
     throw new Error('a packed block does not come back as it was');
   return packed;
+}
+
+function sameReadings(a: readonly Reading[], b: readonly Reading[]): boolean {
+  return (
+    a.length === b.length &&
+    a.every((reading, i) => {
+      const other = b[i];
+      return (
+        other !== undefined &&
+        reading.chunkSeq === other.chunkSeq &&
+        reading.lineIndex === other.lineIndex &&
+        reading.status === other.status &&
+        reading.channels.length === other.channels.length &&
+        reading.channels.every((value, channel) => sameValue(value, other.channels[channel]))
+      );
+    })
+  );
+}
+
+function sameValue(a: ShownValue, b: ShownValue | undefined): boolean {
+  return (
+    b !== undefined &&
+    a.mantissa === b.mantissa &&
+    a.exponent === b.exponent &&
+    a.unit === b.unit &&
+    a.status === b.status
+  );
 }
 
 /** One line a reading, in a form that does not depend on how readings are cut into blocks. */

@@ -28,7 +28,7 @@ export function archiveCalls(archive: Archive) {
     listPulls: (page: PageRequest) => archive.listPulls(page),
     readColumns: (request: ColumnsRequest) => archive.readColumns(request),
     readRaw: (pullId: number, fromChunk: number, count: number) => archive.readRaw(pullId, fromChunk, count),
-    curve: (pullId: number) => ({ curve: archive.curve(pullId), pull: archive.getPull(pullId) }),
+    curve: (pullId: number) => ({ ...archive.curve(pullId), pull: archive.getPull(pullId) }),
     specimenOfPull: (pullId: number) => archive.newestSpecimenOfPull(pullId),
     noteFracture: (note: NoteFracture) => archive.noteFracture(note),
     check: (pullId: number | undefined) => archive.check({ pullId, reparse }),

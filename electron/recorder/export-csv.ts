@@ -7,7 +7,7 @@ import {
   existsSync,
   fsyncSync,
   openSync,
-  readFileSync,
+  readSync,
   renameSync,
   rmSync,
   statSync,
@@ -17,6 +17,7 @@ import { dirname, resolve } from 'node:path';
 import type { Archive } from '../../core/archive/archive.ts';
 import { ArchiveFault, ArchiveRefusal, archiveFaultOf } from '../../core/archive/archive-fault.ts';
 import { syncFolder } from '../../core/archive/backup.ts';
+import type { CurveTime } from '../../core/archive/pull-columns.ts';
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import {
   CHANNEL_STATUSES,
@@ -27,6 +28,7 @@ import {
 import { decimalText } from '../../core/pull/decimal-text.ts';
 
 const READINGS_AT_ONCE = 50_000;
+const PIECE_BYTES = 1_048_576;
 
 export interface WrittenExport {
   readonly path: string;
@@ -72,7 +74,9 @@ function writeLines(archive: Archive, pull: KeptPull, temporary: string): number
       while (written < bytes.length) written += writeSync(file, bytes, written);
       lineCount += lines.length;
     };
-    write([...factLines(pull), headerLine(pull)]);
+    const { curve, timeFrom } = archive.curve(pull.pullId);
+    const timeS = curve.timeS ?? new Float64Array(0);
+    write([...factLines(pull, timeFrom), headerLine(pull)]);
     for (let fromSeq = 0; fromSeq < pull.readingCount; fromSeq += READINGS_AT_ONCE) {
       const { columns } = archive.readColumns({
         pullId: pull.pullId,
@@ -80,7 +84,7 @@ function writeLines(archive: Archive, pull: KeptPull, temporary: string): number
         count: READINGS_AT_ONCE,
         shown: true,
       });
-      write(readingLines(columns));
+      write(readingLines(columns, timeS));
     }
     fsyncSync(file);
     return lineCount;
@@ -90,11 +94,14 @@ function writeLines(archive: Archive, pull: KeptPull, temporary: string): number
 }
 
 /** Remarks about the record; line breaks in typed texts would end the remark, so they become blanks. */
-function factLines(pull: KeptPull): string[] {
+function factLines(pull: KeptPull, timeFrom: CurveTime): string[] {
   const facts = [
     `specimen: ${pull.specimenName}`,
     `pull: ${pull.pullId}, begun ${new Date(pull.startedWallMs).toISOString()}, program version ${pull.programVersion}`,
     `readout: ${pull.profile.name}`,
+    timeFrom === 'readout'
+      ? "time_s: the readout's own clock, from its first reading; arrival_s: when the line arrived, since the record began"
+      : 'time_s and arrival_s: when the line arrived, since the record began',
     ...(pull.operator === null ? [] : [`operator: ${pull.operator}`]),
     ...Object.entries(pull.zeros).map(([key, zero]) => `zero taken off ${key}: ${zero}`),
     ...pull.marks.map((m) => `mark: ${m.kind} at reading ${m.seq}, ${seconds(m.elapsedUs)} s, ${m.words}`),
@@ -130,15 +137,15 @@ function headerLine(pull: KeptPull): string {
     unique(`shown unit ${c.key}`),
     unique(`status ${c.key}`),
   ]);
-  return ['time_s', ...converted, ...shown, 'line status'].map(quoted).join(',');
+  return ['time_s', ...converted, ...shown, 'line status', 'arrival_s'].map(quoted).join(',');
 }
 
 const quoted = (text: string): string => (/[",\r\n]/.test(text) ? `"${text.replace(/"/g, '""')}"` : text);
 
-function readingLines(columns: ReadingColumns): string[] {
+function readingLines(columns: ReadingColumns, timeS: Float64Array): string[] {
   return Array.from({ length: columns.count }, (_, i) =>
     [
-      seconds(columns.elapsedUs[i] ?? 0),
+      numberText(timeS[columns.firstSeq + i] ?? Number.NaN),
       ...columns.channels.map((channel) => numberText(channel.value[i] ?? Number.NaN)),
       ...columns.channels.flatMap((channel) => [
         shownText(channel, i),
@@ -146,6 +153,7 @@ function readingLines(columns: ReadingColumns): string[] {
         CHANNEL_STATUSES[channel.status[i] ?? 0] ?? '',
       ]),
       READING_STATUSES[columns.status[i] ?? 0] ?? '',
+      seconds(columns.elapsedUs[i] ?? 0),
     ].join(','),
   );
 }
@@ -160,11 +168,18 @@ function shownText(channel: ChannelColumns, i: number): string {
   return Number.isNaN(mantissa) ? '' : decimalText(mantissa, channel.shown?.exponent[i] ?? 0);
 }
 
+/** Counted piece by piece: an export may be larger than memory. */
 function linesIn(path: string): number {
-  const bytes = readFileSync(path);
-  let count = 0;
-  for (let at = bytes.indexOf(10); at !== -1; at = bytes.indexOf(10, at + 1)) count++;
-  return count;
+  const file = openSync(path, 'r');
+  try {
+    const piece = Buffer.alloc(PIECE_BYTES);
+    let count = 0;
+    for (let length = readSync(file, piece); length > 0; length = readSync(file, piece))
+      for (let at = piece.indexOf(10); at !== -1 && at < length; at = piece.indexOf(10, at + 1)) count++;
+    return count;
+  } finally {
+    closeSync(file);
+  }
 }
 
 /** Faults of the target's disk speak of the export, not of the archive. */

@@ -64,7 +64,7 @@ describe('a pull over a real port', () => {
       .split('\r\n')
       .filter((line) => !line.startsWith('#'));
     expect(rows[0]).toBe(
-      'time_s,other_1,force_N,extension_mm,shown count,shown unit count,status count,shown load,shown unit load,status load,shown extension,shown unit extension,status extension,line status',
+      'time_s,other_1,force_N,extension_mm,shown count,shown unit count,status count,shown load,shown unit load,status load,shown extension,shown unit extension,status extension,line status,arrival_s',
     );
     expect(rows[26]?.split(',').slice(1, 4)).toEqual(['25', '1400', '0.0025']);
     expect(rows.length).toBe(counts.length + 2);

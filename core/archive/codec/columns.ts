@@ -16,12 +16,13 @@ export function writeRuns(writer: VarintWriter, values: readonly number[]): void
 
 export function readRuns(reader: VarintReader, count: number): number[] {
   const values: number[] = [];
-  while (values.length < count) {
+  let filled = 0;
+  while (filled < count) {
     const value = Number(reader.signed());
     const times = reader.unsigned();
-    if (times === 0 || values.length + times > count)
+    if (times === 0 || filled + times > count)
       throw new BlockDamagedError('a run in a block is longer than its column');
-    for (let i = 0; i < times; i++) values.push(value);
+    for (const end = filled + times; filled < end; filled++) values[filled] = value;
   }
   return values;
 }

@@ -2,13 +2,21 @@
  * Consecutive readings of one pull as one block: every decimal comes back exactly as it was shown.
  * Times are not in it: a reading's time is that of its chunk.
  */
-import { CHANNEL_STATUSES, type Reading, READING_STATUSES, type ShownValue } from '../../contract/reading.ts';
+import {
+  CHANNEL_STATUSES,
+  type ChannelStatus,
+  READING_STATUSES,
+  type Reading,
+  type ReadingStatus,
+  type ShownValue,
+} from '../../contract/reading.ts';
 import { UNITS, type UnitSymbol } from '../../quantity/units.ts';
 import { readDeltas, readRuns, writeDeltas, writeRuns } from './columns.ts';
 import { BlockDamagedError, VarintReader, VarintWriter } from './varint.ts';
 
 const FORM = 1;
 const CHANNELS_IN_BLOCK_MAX = 64;
+const UNITS_IN_BLOCK_MAX = 256;
 
 /** All readings must have the same number of channels, as one profile gives them. */
 export function encodeReadings(readings: readonly Reading[]): Uint8Array {
@@ -73,8 +81,23 @@ function encodeChannel(writer: VarintWriter, values: readonly ShownValue[]): voi
   );
 }
 
+/** A block as columns: numbers of the lists, as they are stored. */
+export interface ReadingBlockColumns {
+  readonly count: number;
+  readonly chunkSeqs: readonly number[];
+  readonly lineIndexes: readonly number[];
+  readonly statuses: readonly ReadingStatus[];
+  readonly channels: readonly ChannelBlockColumns[];
+}
+export interface ChannelBlockColumns {
+  readonly mantissas: readonly (number | null)[];
+  readonly exponents: readonly number[];
+  readonly units: readonly UnitSymbol[];
+  readonly statuses: readonly ChannelStatus[];
+}
+
 /** Throws a BlockDamagedError where the bytes are no such block. */
-export function decodeReadings(bytes: Uint8Array): Reading[] {
+export function decodeReadingColumns(bytes: Uint8Array): ReadingBlockColumns {
   const reader = new VarintReader(bytes);
   const form = reader.unsigned();
   if (form !== FORM) throw new BlockDamagedError(`form ${form} of a block of readings is not known`);
@@ -83,20 +106,32 @@ export function decodeReadings(bytes: Uint8Array): Reading[] {
   if (channelCount > CHANNELS_IN_BLOCK_MAX)
     throw new BlockDamagedError(`${channelCount} channels in one block are too many`);
   const chunkSeqs = readDeltas(reader, count);
-  const lineIndexOffsets = readRuns(reader, count);
-  const statuses = readRuns(reader, count);
+  const offsets = readRuns(reader, count);
+  const statuses = readRuns(reader, count).map((index) => known(READING_STATUSES, index));
   const channels = Array.from({ length: channelCount }, () => decodeChannel(reader, count));
   if (!reader.atEnd) throw new BlockDamagedError('a block of readings is longer than it says');
-  let before: Reading | undefined;
-  return chunkSeqs.map((chunkSeq, i) => {
-    before = {
-      chunkSeq,
-      lineIndex: expectedLineIndex(before, chunkSeq) + (lineIndexOffsets[i] ?? 0),
-      status: known(READING_STATUSES, statuses[i]),
-      channels: channels.map((values) => known(values, i)),
-    };
-    return before;
-  });
+  const lineIndexes: number[] = [];
+  for (let i = 0; i < count; i++) {
+    const expected = i > 0 && chunkSeqs[i - 1] === chunkSeqs[i] ? (lineIndexes[i - 1] ?? 0) + 1 : 0;
+    lineIndexes.push(expected + (offsets[i] ?? 0));
+  }
+  return { count, chunkSeqs, lineIndexes, statuses, channels };
+}
+
+/** Throws a BlockDamagedError where the bytes are no such block. */
+export function decodeReadings(bytes: Uint8Array): Reading[] {
+  const { chunkSeqs, lineIndexes, statuses, channels } = decodeReadingColumns(bytes);
+  return chunkSeqs.map((chunkSeq, i) => ({
+    chunkSeq,
+    lineIndex: lineIndexes[i] ?? 0,
+    status: known(statuses, i),
+    channels: channels.map((channel) => ({
+      mantissa: channel.mantissas[i] ?? null,
+      exponent: channel.exponents[i] ?? 0,
+      unit: known(channel.units, i),
+      status: known(channel.statuses, i),
+    })),
+  }));
 }
 
 /** Mostly every line is a reading: then it is the next line of the same chunk or the first of a new one. */
@@ -104,34 +139,28 @@ function expectedLineIndex(before: Reading | undefined, chunkSeq: number): numbe
   return before?.chunkSeq === chunkSeq ? before.lineIndex + 1 : 0;
 }
 
-function decodeChannel(reader: VarintReader, count: number): ShownValue[] {
+function decodeChannel(reader: VarintReader, count: number): ChannelBlockColumns {
   const unitCount = reader.unsigned();
-  const units = Array.from({ length: Math.min(unitCount, 256) }, () => {
+  const list = Array.from({ length: Math.min(unitCount, UNITS_IN_BLOCK_MAX) }, () => {
     const text = new TextDecoder().decode(reader.bytes(reader.unsigned()));
     if (!Object.hasOwn(UNITS, text))
       throw new BlockDamagedError(`the unit "${text}" in a block is not known`);
     return text as UnitSymbol;
   });
-  const unitIndexes = readRuns(reader, count);
-  const statuses = readRuns(reader, count);
+  const units = readRuns(reader, count).map((index) => known(list, index));
+  const statuses = readRuns(reader, count).map((index) => known(CHANNEL_STATUSES, index));
   const exponents = readRuns(reader, count);
   const present = readRuns(reader, count);
-  const mantissas = readDeltas(
-    reader,
-    present.reduce((sum, p) => sum + p, 0),
-  );
+  let presentCount = 0;
+  for (const p of present) presentCount += p;
+  const numbers = readDeltas(reader, presentCount);
   let next = 0;
-  return present.map((p, i) => ({
-    mantissa: p === 0 ? null : (mantissas[next++] ?? null),
-    exponent: exponents[i] ?? 0,
-    unit: known(units, unitIndexes[i]),
-    status: known(CHANNEL_STATUSES, statuses[i]),
-  }));
+  const mantissas = present.map((p) => (p === 0 ? null : (numbers[next++] ?? null)));
+  return { mantissas, exponents, units, statuses };
 }
 
-function known<T>(list: readonly T[], index: number | undefined): T {
-  const value = list[index ?? -1];
-  if (value === undefined)
-    throw new BlockDamagedError(`number ${index ?? -1} of a list in a block is not known`);
+function known<T>(list: readonly T[], index: number): T {
+  const value = list[index];
+  if (value === undefined) throw new BlockDamagedError(`number ${index} of a list in a block is not known`);
   return value;
 }

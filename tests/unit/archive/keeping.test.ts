@@ -7,6 +7,7 @@ import { describe, expect, it } from 'vitest';
 import { ArchiveFault, ArchiveRefusal } from '../../../core/archive/archive-fault.ts';
 import type { Archive } from '../../../core/archive/archive.ts';
 import type { Reading } from '../../../core/contract/reading.ts';
+import { readoutProfile } from '../../../core/contract/readout-profile.ts';
 import { reparse } from '../../../electron/recorder/reparse.ts';
 import {
   END,
@@ -178,6 +179,47 @@ describe('a pull', () => {
       .get() as { text: number; raw: number; readings: number };
     expect(size.readings / 5000).toBeLessThan(3.2);
     expect((size.raw + size.readings) / size.text).toBeLessThan(0.5);
+  });
+});
+
+describe('the curve of a pull', () => {
+  it('has the same values as its columns, and its time from the arrival of the lines', () => {
+    const archive = archiveHere();
+    const pullId = keptPull(archive, 6, 30);
+    const { curve, timeFrom } = archive.curve(pullId);
+    const { columns } = archive.readColumns({ pullId, fromSeq: 0, count: 1000, shown: false });
+    expect(timeFrom).toBe('arrival');
+    expect(curve.timeS).toEqual(columns.elapsedUs.map((us) => us / 1e6));
+    expect([curve.forceN, curve.extensionMm]).toEqual(columns.channels.map((channel) => channel.value));
+  });
+
+  it('has its time from the readout where every line carries it, so that bursts do not bunch the readings', () => {
+    const archive = archiveHere();
+    const profile = readoutProfile.parse({
+      ...PROFILE,
+      format: { kind: 'delimited', delimiter: ',', fields: ['clock', 'load'] },
+      channels: [
+        { field: 'clock', quantity: 'time', unit: { kind: 'fixed', unit: 'ms' } },
+        { field: 'load', quantity: 'force', unit: { kind: 'fixed', unit: 'N' } },
+      ],
+    });
+    const pullId = archive.beginPull(newPull(archive.saveSpecimen({ specimen: SPECIMEN }), { profile }));
+    const readings = [2000, 2020, 2040].map((clock, lineIndex): Reading => ({
+      chunkSeq: 0,
+      lineIndex,
+      status: 'ok',
+      channels: [
+        { mantissa: clock, exponent: 0, unit: 'ms', status: 'ok' },
+        { mantissa: 5, exponent: 0, unit: 'N', status: 'ok' },
+      ],
+    }));
+    // All three came in one burst: one chunk, one time of arrival.
+    const bytes = Buffer.from('2000,5\r\n2020,5\r\n2040,5\r\n');
+    archive.appendBatch(
+      batch(pullId, { chunks: [{ chunkSeq: 0, opening: 0, elapsedUs: 77, bytes }], readings }),
+    );
+    const { curve, timeFrom } = archive.curve(pullId);
+    expect([timeFrom, [...(curve.timeS ?? [])]]).toEqual(['readout', [0, 0.02, 0.04]]);
   });
 });
 
