@@ -28,6 +28,8 @@ export interface AssembledLine {
 /** Assembles the lines of one opening. Results depend on the bytes only, never on how they were cut into chunks. */
 export class LineAssembler {
   readonly #parser: ReadlineParser;
+  /** Lines that the parser has found in the present piece. */
+  readonly #framed: Buffer[] = [];
   readonly #anyTerminator: boolean;
   readonly #stripCarriageReturn: boolean;
   /** The beginning of the present line has been given out already; the rest must not pass as a line of its own. */
@@ -42,6 +44,11 @@ export class LineAssembler {
       encoding: undefined as unknown as BufferEncoding,
       readableObjectMode: true,
     });
+    // The library's framing without its queue: a stream that hands each line on later costs more than the rest of it.
+    this.#parser.push = (line: Buffer) => {
+      this.#framed.push(line);
+      return true;
+    };
   }
 
   /** Lines that ended in this chunk. */
@@ -55,7 +62,7 @@ export class LineAssembler {
       const room = LINE_BYTES_MAX - this.#parser.buffer.length;
       const piece = normal.subarray(at, at + room);
       at += piece.length;
-      this.#parser.write(piece);
+      this.#parser._transform(piece, 'binary', framedAtOnce);
       this.#takeLines(lines);
       if (this.#parser.buffer.length >= LINE_BYTES_MAX) this.#cutOff(lines, 'too-long');
     }
@@ -87,15 +94,14 @@ export class LineAssembler {
   }
 
   #takeLines(lines: AssembledLine[]): void {
-    for (;;) {
-      const line = this.#parser.read() as Buffer | null;
-      if (line === null) return;
+    for (const line of this.#framed) {
       const bytes = this.#stripCarriageReturn && line.at(-1) === CR ? line.subarray(0, -1) : line;
       const wasCut = this.#cut;
       this.#cut = false;
       if (wasCut) lines.push({ bytes, end: 'remainder' });
       else if (bytes.length > 0) lines.push({ bytes, end: 'terminated' });
     }
+    this.#framed.length = 0;
   }
 
   #cutOff(lines: AssembledLine[], end: LineEnd): void {
@@ -106,6 +112,11 @@ export class LineAssembler {
     if (!this.#cut) lines.push({ bytes: held, end });
     this.#cut = true;
   }
+}
+
+/** The framing is done when the call returns; there is nothing to wait for. */
+function framedAtOnce(): void {
+  return;
 }
 
 function delimiterBytes(terminator: Framing['terminator']): Buffer {

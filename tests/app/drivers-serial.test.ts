@@ -110,6 +110,15 @@ describe('a serial port', () => {
     await until(() => heard.bytes().length > 0, 'bytes arrive');
   });
 
+  it('leaves the control lines alone where the profile names none: some readouts reset when they move (S9)', async () => {
+    const { path, write } = await pty();
+    const heard = await openAndHear(serial(path));
+    await write('1\r\n');
+    await until(() => heard.bytes().length > 0, 'bytes arrive');
+    // On a pty every call for them fails and would be a note.
+    expect(heard.notes).toEqual([]);
+  });
+
   it('is busy for a second opening, which names who holds it (S11)', async () => {
     const { path } = await pty();
     await openAndHear(serial(path));

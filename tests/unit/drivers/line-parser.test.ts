@@ -230,6 +230,39 @@ describe('lines that were lost or damaged on the way (S18)', () => {
   });
 });
 
+describe('lines that arrive in a burst (S19)', () => {
+  it('share the chunk in which they came and keep their order in it', () => {
+    const lines = createParser(loadProfile()).push(5, Buffer.from('1\n2\n3\n4\n'), 16_000);
+    const places = lines.map(({ outcome }) =>
+      outcome.kind === 'reading' ? [outcome.reading.chunkSeq, outcome.reading.lineIndex] : [],
+    );
+    expect(places).toEqual([
+      [5, 0],
+      [5, 1],
+      [5, 2],
+      [5, 3],
+    ]);
+    expect(lines.map(inShort)).toEqual(['1e0 N', '2e0 N', '3e0 N', '4e0 N']);
+  });
+});
+
+describe('numbers that a database could change quietly (N6)', () => {
+  it('are never given out: no NaN, no infinity, no whole number beyond 2^53', () => {
+    const lines = parseAll(loadProfile(), '1\nNaN\nInfinity\n9007199254740993\n1e999\n');
+    const mantissas = lines.flatMap(({ outcome }) =>
+      outcome.kind === 'reading' ? outcome.reading.channels.map(({ mantissa }) => mantissa) : [],
+    );
+    expect(mantissas).toEqual([1, null, null, 900719925474099]);
+    expect(lines.map(inShort)).toEqual([
+      '1e0 N',
+      'error-word',
+      'overload',
+      '900719925474099e1 N',
+      'misfit no-number',
+    ]);
+  });
+});
+
 describe('any bytes at all', () => {
   it('never throw, and what was read does not depend on the chunks', () => {
     const profiles = [loadProfile(), profileOf()];
