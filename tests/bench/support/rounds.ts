@@ -29,9 +29,9 @@ export function milliseconds(work: () => unknown): number {
  * Milliseconds of processor time that the work takes in this process, helper threads included. For work that waits for
  * nothing: other programs on the machine disturb it far less than the clock on the wall.
  */
-export function processorMilliseconds(work: () => unknown): number {
+export async function processorMilliseconds(work: () => unknown): Promise<number> {
   const before = process.cpuUsage();
-  work();
+  await work();
   const { user, system } = process.cpuUsage(before);
   return (user + system) / 1000;
 }
