@@ -55,7 +55,7 @@ export class LineAssembler {
   push(bytes: Uint8Array, arrivedUs: number): AssembledLine[] {
     // What has waited too long is cut whether or not somebody has ticked: the bytes and their times alone decide.
     const lines = this.tick(arrivedUs);
-    // Every CR becomes LF: CRLF then ends a line and an empty one, and empty lines are no lines.
+    // Empty lines are no lines, so it does not matter which of CR, LF and CRLF has ended one.
     const normal = this.#anyTerminator ? carriageReturnsAsLineFeeds(bytes) : asBuffer(bytes);
     let at = 0;
     while (at < normal.length) {
@@ -136,8 +136,18 @@ function asBuffer(bytes: Uint8Array): Buffer {
   return Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
 }
 
+/** Each CR, LF and CRLF as one LF. A CRLF that was cut between two chunks gives an empty line more, which is none. */
 function carriageReturnsAsLineFeeds(bytes: Uint8Array): Buffer {
-  const copy = Buffer.from(bytes);
-  for (let at = copy.indexOf(CR); at !== -1; at = copy.indexOf(CR, at + 1)) copy[at] = LF;
-  return copy;
+  const copy = Buffer.allocUnsafe(bytes.length);
+  let length = 0;
+  for (let at = 0; at < bytes.length; at++) {
+    const byte = bytes[at] ?? 0;
+    if (byte !== CR) {
+      copy[length++] = byte;
+      continue;
+    }
+    copy[length++] = LF;
+    if (bytes[at + 1] === LF) at++;
+  }
+  return copy.subarray(0, length);
 }
