@@ -15,6 +15,8 @@ export interface FigureProps {
   readonly noneBecause?: string | undefined;
   readonly remark?: string | undefined;
   readonly mark?: 'peak' | undefined;
+  /** It is never below zero: no column for a sign is kept. */
+  readonly unsigned?: boolean;
 }
 
 export function Figure({
@@ -27,6 +29,7 @@ export function Figure({
   noneBecause,
   remark,
   mark,
+  unsigned = false,
 }: FigureProps) {
   const negative = text?.startsWith('−') === true;
   const digits = negative ? text.slice(1) : text;
@@ -43,7 +46,7 @@ export function Figure({
       </div>
       {digits === null ? (
         <div class="figure-value">
-          <span class="figure-sign" />
+          {unsigned ? null : <span class="figure-sign" />}
           <span class="figure-digits" style={{ minWidth: `${room}ch` }}>
             –
           </span>
@@ -51,7 +54,7 @@ export function Figure({
         </div>
       ) : (
         <div class="figure-value">
-          <span class="figure-sign">{negative ? '−' : ''}</span>
+          {unsigned && !negative ? null : <span class="figure-sign">{negative ? '−' : ''}</span>}
           <span class="figure-digits" style={{ minWidth: `${room}ch` }}>
             {digits}
           </span>

@@ -37,6 +37,7 @@ export function PullFigures({ stale }: { readonly stale: boolean }) {
         room={room}
         size={digitFontSize(digitsMm, PEAK_PART)}
         mark="peak"
+        unsigned
       />
       <div class="minor">
         {figures.extension === null ? null : (
