@@ -97,7 +97,7 @@ it('shows raw lines and readings side by side before anything is recorded', asyn
     }, 'the raw line is shown');
     await page.getByText('this is no reading').first().waitFor();
     await page
-      .getByText(/512\s*N/)
+      .getByRole('cell', { name: /^512(\s*N)?$/ })
       .first()
       .waitFor();
     const list = await window.request('pull.list', { limit: 10 });

@@ -96,7 +96,8 @@ export async function keptPull(
     pull: kept.pull,
     counts: kept.readings.columns.channels[0]?.value.map(Number) ?? [],
     raw: Buffer.from(kept.raw.bytes.map(Number)).toString('latin1'),
-    curve: JSON.stringify(kept.readings),
+    // The basis counts the zeros that a running recorder has taken; it says nothing about the kept curve.
+    curve: JSON.stringify({ ...kept.readings, basis: undefined }),
     result: JSON.stringify(kept.evaluation),
   };
 }
