@@ -40,6 +40,8 @@ export class Committer {
   #end: PullEnd | null = null;
   #timer: NodeJS.Timeout | null = null;
   #running: Promise<void> | null = null;
+  /** The interval of what waits has passed; behind a slow commit it is not waited for once more. */
+  #isDue = false;
   #troubled = false;
   #finished = false;
 
@@ -153,6 +155,7 @@ export class Committer {
     this.#timer = setTimeout(
       () => {
         this.#timer = null;
+        this.#isDue = true;
         void this.#commitNow();
       },
       this.#troubled ? COMMIT_RETRY_MS : COMMIT_INTERVAL_MS,
@@ -162,12 +165,14 @@ export class Committer {
   #commitNow(): Promise<void> {
     this.#running ??= this.#commit().finally(() => {
       this.#running = null;
-      if (this.#hasWork) this.#wake();
+      if (this.#hasWork && this.#isDue && !this.#troubled) void this.#commitNow();
+      else if (this.#hasWork) this.#wake();
     });
     return this.#running;
   }
 
   async #commit(): Promise<void> {
+    this.#isDue = false;
     if (this.#finished) return;
     const batch = (this.#batch ??= this.#takeBatch());
     // The end is written with the very last batch only; behind a batch that is tried again more may wait.

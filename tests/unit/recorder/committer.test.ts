@@ -1,7 +1,8 @@
 /** Commits: in order, each batch once, tried again as it is when the archive can't be written to. */
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import { ArchiveFault } from '../../../core/archive/archive-fault.ts';
 import type { Batch, PullEnd } from '../../../core/archive/batch.ts';
+import { COMMIT_INTERVAL_MS } from '../../../core/limits.ts';
 import type { ArchiveKeeper } from '../../../electron/recorder/archive-keeper.ts';
 import { Committer } from '../../../electron/recorder/committer.ts';
 
@@ -94,5 +95,27 @@ describe('commits', () => {
       [[null], null],
       [[], 30],
     ]);
+  });
+
+  it('do not wait a second time for what has waited its interval behind a slow commit', async () => {
+    vi.useFakeTimers();
+    onTestFinished(() => void vi.useRealTimers());
+    const answers: (() => void)[] = [];
+    const batches: Batch[] = [];
+    const keeper = {
+      call: (_name: string, batch: Batch) => {
+        batches.push(batch);
+        return new Promise<void>((answer) => answers.push(answer));
+      },
+    } as unknown as ArchiveKeeper;
+    const { committer } = committerOn(keeper);
+    committer.addChunk(chunk(0));
+    await vi.advanceTimersByTimeAsync(COMMIT_INTERVAL_MS);
+    committer.addChunk(chunk(1));
+    await vi.advanceTimersByTimeAsync(2 * COMMIT_INTERVAL_MS);
+    expect(chunksOf(batches)).toEqual([0]);
+    answers[0]?.();
+    await vi.advanceTimersByTimeAsync(0);
+    expect(chunksOf(batches)).toEqual([0, 1]);
   });
 });
