@@ -43,6 +43,10 @@ export class RecordKeeper {
   get open(): Recording | null {
     return this.#recording !== null && !this.#recording.isEnded ? this.#recording : null;
   }
+  /** The record of a pull that this recorder still holds: shown, or put away while its end is being written. */
+  of(pullId: number): Recording | null {
+    return [this.#recording, this.#unfinished].find((held) => held?.start.pullId === pullId) ?? null;
+  }
   /** A record is open, or its end is still being written. */
   get isBusy(): boolean {
     return this.open !== null || this.#unfinished !== null;

@@ -147,6 +147,10 @@ export class Recorder {
   get recording(): Recording | null {
     return this.#records.recording;
   }
+  /** The record of a pull that is not, or not wholly, in the archive yet. */
+  recordOf(pullId: number): Recording | null {
+    return this.#records.of(pullId);
+  }
   get readoutWords(): string {
     return this.#live?.readout.words ?? '';
   }

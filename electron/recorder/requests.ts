@@ -112,7 +112,7 @@ const handlers: Handlers = {
   'pull.get': async (recorder, { pullId }) => {
     await flushed(recorder, pullId);
     const kept = await recorder.archive.call('getPull', pullId);
-    const open = openRecordingOf(recorder, pullId);
+    const open = recorder.recordOf(pullId);
     return open === null ? kept : { ...kept, state: open.state.state, misfitCount: { ...open.misfitCount } };
   },
   'pull.list': (recorder, page) => recorder.archive.call('listPulls', page),
@@ -168,14 +168,9 @@ export async function answerRequest<N extends RequestName>(
   }
 }
 
-function openRecordingOf(recorder: Recorder, pullId: number): Recorder['recording'] {
-  const { recording } = recorder;
-  return recording !== null && recording.start.pullId === pullId ? recording : null;
-}
-
 /** What has been read of this pull is in the archive as far as it can be. */
 async function flushed(recorder: Recorder, pullId: number): Promise<void> {
-  await openRecordingOf(recorder, pullId)?.committer.flush();
+  await recorder.recordOf(pullId)?.committer.flush();
 }
 
 /** From the archive; where that can't be written to, the newest from memory. */
@@ -185,7 +180,7 @@ async function readings(
 ): Promise<ReplyOf<'pull.readings'>> {
   await flushed(recorder, pullId);
   const kept = await recorder.archive.call('readColumns', { pullId, fromSeq, count, shown });
-  const open = openRecordingOf(recorder, pullId);
+  const open = recorder.recordOf(pullId);
   if (open === null || kept.columns.count > 0 || fromSeq >= open.state.nextSeq)
     return { pullId, basis: recorder.basis, total: open?.state.nextSeq ?? kept.total, columns: kept.columns };
   const held = open.view.from(fromSeq);
