@@ -1,7 +1,7 @@
 /** What the line can do during a pull: each is survived, named in the record, and loses nothing that was read. */
 import { rename } from 'node:fs/promises';
 import { join } from 'node:path';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, onTestFinished } from 'vitest';
 import { makePty } from './drivers-pty.ts';
 import { BY_HAND, RecorderProcess, lineOf, makeReadout, scratch } from './recorder-process.ts';
 import { until } from './support/until.ts';
@@ -11,6 +11,7 @@ describe('an adapter that is unplugged in the middle of a number and comes back'
     const folder = scratch();
     const recorder = await RecorderProcess.start(join(folder, 'a.gaugemark'));
     const first = await makePty(folder);
+    onTestFinished(first.kill);
     const pullId = await recorder.ready(first.path, BY_HAND);
     await new Promise((done) => setTimeout(done, 100));
     await first.write(`${lineOf(0)}${lineOf(1)}2,10`);
@@ -22,6 +23,7 @@ describe('an adapter that is unplugged in the middle of a number and comes back'
     expect((await recorder.ask('session.get', {})).state).toBe('ready');
 
     const second = await makePty(folder);
+    onTestFinished(second.kill);
     await until(
       async () => (await recorder.ask('session.get', {})).readout?.link === 'open',
       'the port is open again',
@@ -41,7 +43,6 @@ describe('an adapter that is unplugged in the middle of a number and comes back'
     expect(gaps.map((g) => [g.cause, g.beforeSeq])).toEqual([['signal-lost', 2]]);
     expect(misfitCount).toEqual({ incomplete: 1, 'before-sync': 1 });
     expect((await recorder.ask('archive.check', {})).sound).toBe(true);
-    await second.kill();
   });
 });
 
