@@ -13,6 +13,8 @@ export interface RedrawTimes {
   readonly followMs: number[];
   /** Every reading as a point of the line. */
   readonly allMs: number[];
+  /** One pixel on a canvas that was shown: what any drawing on it pays. */
+  readonly touchMs: number[];
   readonly corners: number;
 }
 
@@ -117,16 +119,17 @@ async function measure(readings: number, rounds: number): Promise<RedrawTimes> {
   const host = document.createElement('div');
   host.style.cssText = 'width: 900px; height: 560px';
   const other = document.createElement('canvas');
-  [other.width, other.height] = [900, 560];
-  document.body.append(host, other);
+  const touched = document.createElement('canvas');
+  for (const canvas of [other, touched]) [canvas.width, canvas.height] = [900, 560];
+  document.body.append(host, other, touched);
   const columns = curve(readings);
   const view = new PlotView(host, pictureOf(columns, readings, 12.5), PALETTES.chalk);
   view.fit();
   await new Promise((resolve) => requestAnimationFrame(resolve));
   const canvas = host.querySelector('canvas');
   if (canvas === null) throw new Error('the plot has no canvas');
-  const times = { minMaxMs: [], redrawMs: [], followMs: [], allMs: [] } as Record<
-    'minMaxMs' | 'redrawMs' | 'followMs' | 'allMs',
+  const times = { minMaxMs: [], redrawMs: [], followMs: [], allMs: [], touchMs: [] } as Record<
+    'minMaxMs' | 'redrawMs' | 'followMs' | 'allMs' | 'touchMs',
     number[]
   >;
   let corners = 0;
@@ -143,9 +146,11 @@ async function measure(readings: number, rounds: number): Promise<RedrawTimes> {
       flush(canvas);
       return performance.now() - begun;
     };
-    // The first look at the pixels after a frame was shown costs some 10 ms of its own, whatever was drawn.
-    flush(canvas);
-    flush(other);
+    // The first stroke on a canvas after a frame was shown costs something of its own, whatever is drawn: told apart.
+    const touchMs = timed(() => {
+      touched.getContext('2d')?.fillRect(round, 0, 1, 1);
+      flush(touched);
+    });
     // Another range every time: the whole curve has to be thinned anew.
     const redrawMs = await redraw(readings - 16, 12.5 + 0.01 * (round + 1))();
     const followMs = await redraw(readings, 12.5 + 0.01 * (round + 1))();
@@ -165,6 +170,7 @@ async function measure(readings: number, rounds: number): Promise<RedrawTimes> {
     times.followMs.push(followMs);
     times.minMaxMs.push(minMaxMs);
     times.allMs.push(allMs);
+    times.touchMs.push(touchMs);
     await new Promise((resolve) => requestAnimationFrame(resolve));
   }
   view.destroy();
