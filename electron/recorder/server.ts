@@ -31,6 +31,7 @@ export class RecorderServer {
   readonly #server: Server;
   readonly #onClientCount: (count: number) => void;
   #viewTimer: NodeJS.Timeout | null = null;
+  #viewedMs = -Infinity;
 
   constructor(recorder: Recorder, { onClientCount }: { readonly onClientCount: (count: number) => void }) {
     this.#recorder = recorder;
@@ -65,34 +66,52 @@ export class RecorderServer {
   }
 
   #accept(socket: Socket): void {
-    const client: Client = new Client(socket, this.#recorder, () => {
-      this.#clients.delete(client);
-      this.#onClientCount(this.#clients.size);
+    const client: Client = new Client(socket, this.#recorder, {
+      onGone: () => {
+        this.#clients.delete(client);
+        this.#onClientCount(this.#clients.size);
+      },
+      // What has gathered meanwhile takes its turn too, or a quick client would get a batch a line.
+      onTaken: () => this.#viewSoon(),
     });
     this.#clients.add(client);
     this.#onClientCount(this.#clients.size);
   }
 
+  /** What comes after a pause goes out at once; only what follows closely waits for its turn. */
   #viewSoon(): void {
     if (this.#viewTimer !== null || this.#clients.size === 0) return;
-    this.#viewTimer = setTimeout(() => {
-      this.#viewTimer = null;
-      for (const client of this.#clients) client.sendReadings();
-    }, VIEW_INTERVAL_MS);
+    const waitMs = this.#viewedMs + VIEW_INTERVAL_MS - performance.now();
+    this.#viewTimer = setTimeout(
+      () => {
+        this.#viewTimer = null;
+        this.#viewedMs = performance.now();
+        for (const client of this.#clients) client.sendReadings();
+      },
+      Math.max(0, waitMs),
+    );
   }
+}
+
+interface ClientListener {
+  readonly onGone: () => void;
+  /** The batch under way has been taken. */
+  readonly onTaken: () => void;
 }
 
 class Client {
   readonly #socket: Socket;
   readonly #recorder: Recorder;
   readonly #reader = new MessageReader();
+  readonly #onTaken: () => void;
   #pullId: number | null = null;
   #nextSeq = 0;
   #inFlight = false;
 
-  constructor(socket: Socket, recorder: Recorder, onGone: () => void) {
+  constructor(socket: Socket, recorder: Recorder, { onGone, onTaken }: ClientListener) {
     this.#socket = socket;
     this.#recorder = recorder;
+    this.#onTaken = onTaken;
     socket.on('data', (piece: Buffer) => this.#take(piece));
     socket.on('error', () => socket.destroy());
     socket.on('close', onGone);
@@ -116,7 +135,7 @@ class Client {
   /** What is new since the last batch, unless that one has not been taken yet. */
   sendReadings(): void {
     const view = this.#recorder.view;
-    if (this.#inFlight || view === null) return;
+    if (this.#inFlight || view === null || this.#socket.writableLength > UNSENT_BYTES_MAX) return;
     if (this.#pullId !== view.pullId) {
       this.#pullId = view.pullId;
       this.#nextSeq = 0;
@@ -147,7 +166,7 @@ class Client {
     for (const { head, body } of messages) {
       if (head.kind === 'taken') {
         this.#inFlight = false;
-        this.sendReadings();
+        this.#onTaken();
       } else if (head.kind === 'request') void this.#answer(head.id, head.name, body);
     }
   }
