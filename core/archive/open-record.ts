@@ -6,6 +6,7 @@ import type { PullRules, PullState } from '../pull/pull-state.ts';
 import { recoverState } from '../pull/recover-state.ts';
 import type { SeenReading } from '../pull/detectors.ts';
 import type { RawChunk } from './codec/raw-block.ts';
+import { shownValue } from './codec/reading-block.ts';
 import { getPull, pullRowOf, zerosOf } from './pull-reader.ts';
 import { openPullId } from './pull-store.ts';
 import { columnBlocks, rawBlocks } from './read-blocks.ts';
@@ -65,12 +66,8 @@ function* seenReadings(connection: Connection, pull: KeptPull): Generator<SeenRe
   for (const { firstSeq, columns, elapsedUs } of columnBlocks(connection, pull.pullId)) {
     const shown = columns.channels[index];
     for (let i = 0; i < columns.count; i++) {
-      const mantissa = shown?.mantissas[i] ?? null;
-      const unit = shown?.units[i];
       const forceN =
-        converter === null || mantissa === null || unit === undefined || shown?.statuses[i] !== 'ok'
-          ? Number.NaN
-          : converter.convert(mantissa, shown.exponents[i] ?? 0, unit);
+        converter === null || shown === undefined ? Number.NaN : converter.value(shownValue(shown, i));
       yield { seq: firstSeq + i, elapsedUs: elapsedUs[i] ?? 0, forceN };
     }
   }

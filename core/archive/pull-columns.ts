@@ -1,5 +1,5 @@
 /** Readings of a pull as columns in the core's units, and as the curve that an evaluation takes. */
-import type { ReadingColumns } from '../contract/reading.ts';
+import { CHANNEL_STATUSES, type ReadingColumns } from '../contract/reading.ts';
 import type { Curve, CurveGap } from '../curve/curve.ts';
 import type { ReadoutChannel } from '../contract/readout-profile.ts';
 import { ChannelConverter } from '../pull/channel-value.ts';
@@ -62,9 +62,7 @@ export function curveOf(connection: Connection, pullId: number): TimedCurve {
   for (const { firstSeq, columns: block, elapsedUs } of columnBlocks(connection, pullId)) {
     if (firstSeq === 0)
       startClockAtZero(converters, clockIndex, channels[clockIndex], block.channels[clockIndex]);
-    elapsedUs.forEach((us, i) => {
-      arrivalS[firstSeq + i] = us / 1e6;
-    });
+    for (let i = 0; i < elapsedUs.length; i++) arrivalS[firstSeq + i] = (elapsedUs[i] ?? Number.NaN) / 1e6;
     for (const [index, converter] of converters.entries()) {
       const shown = block.channels[index];
       const column = columns[index];
@@ -93,9 +91,9 @@ function startClockAtZero(
   channel: ReadoutChannel | undefined,
   shown: ChannelBlockColumns | undefined,
 ): void {
-  const mantissa = shown?.mantissas[0] ?? null;
-  const unit = shown?.units[0];
-  if (channel === undefined || mantissa === null || unit === undefined) return;
+  const mantissa = shown?.mantissas[0] ?? Number.NaN;
+  const unit = shown?.unitList[shown.units[0] ?? -1];
+  if (channel === undefined || Number.isNaN(mantissa) || unit === undefined) return;
   const first = new ChannelConverter(channel).exact(mantissa, shown?.exponents[0] ?? 0, unit);
   converters[index] = new ChannelConverter(channel, first);
 }
@@ -103,17 +101,28 @@ function startClockAtZero(
 function fillColumn(
   column: Float64Array,
   firstSeq: number,
-  { mantissas, exponents, units, statuses }: ChannelBlockColumns,
+  { mantissas, exponents, unitList, units, statuses }: ChannelBlockColumns,
   converter: ChannelConverter,
 ): void {
-  for (const [i, mantissa] of mantissas.entries()) {
-    const unit = units[i];
-    column[firstSeq + i] =
-      mantissa === null || statuses[i] !== 'ok' || unit === undefined
-        ? Number.NaN
-        : converter.convert(mantissa, exponents[i] ?? 0, unit);
+  for (let from = 0; from < mantissas.length;) {
+    // Unit, decimals and status mostly stay the same for a whole block.
+    const [unit, exponent, status] = [units[from], exponents[from], statuses[from]];
+    let to = from + 1;
+    while (
+      to < mantissas.length &&
+      units[to] === unit &&
+      exponents[to] === exponent &&
+      statuses[to] === status
+    )
+      to++;
+    const into = column.subarray(firstSeq + from, firstSeq + to);
+    const symbol = unitList[unit ?? -1];
+    if (status !== STATUS_OK || symbol === undefined) into.fill(Number.NaN);
+    else converter.convertColumn(mantissas.subarray(from, to), exponent ?? 0, symbol, into);
+    from = to;
   }
 }
+const STATUS_OK = CHANNEL_STATUSES.indexOf('ok');
 
 function curveGaps(connection: Connection, pullId: number): CurveGap[] {
   return gapsOf(connection, pullId).map((gap) => ({

@@ -3,7 +3,7 @@ import { z } from 'zod';
 import type { Reading } from '../contract/reading.ts';
 import type { TimedReading } from '../pull/reading-columns.ts';
 import { unpack } from './codec/packing.ts';
-import { type ChunkEntry, type RawChunk, decodeChunkTable, splitBytes } from './codec/raw-block.ts';
+import { type RawChunk, decodeChunkTable, decodeChunkTimes, splitBytes } from './codec/raw-block.ts';
 import { type ReadingBlockColumns, decodeReadingColumns, decodeReadings } from './codec/reading-block.ts';
 import { BlockDamagedError } from './codec/varint.ts';
 import { type Connection, allRows, oneRow, sqlBlob, sqlInteger } from './sql.ts';
@@ -68,13 +68,16 @@ export function* rawBlocks(
     const bytes = unpack(row.body, row.packing);
     if (bytes.length !== row.byte_count)
       throw new BlockDamagedError(`raw block ${k} has ${bytes.length} bytes and not ${row.byte_count}`);
-    const chunks = splitBytes(row.first_chunk, tableOf(row), bytes);
+    const chunks = splitBytes(row.first_chunk, tableOf(row, decodeChunkTable), bytes);
     yield { chunks, bytes, sha256: row.sha256 };
   }
 }
 
-function tableOf(row: z.infer<typeof tableRow>): ChunkEntry[] {
-  const table = decodeChunkTable(unpack(row.chunk_table, row.table_packing));
+function tableOf<T extends { readonly length: number }>(
+  row: z.infer<typeof tableRow>,
+  decode: (bytes: Uint8Array) => T,
+): T {
+  const table = decode(unpack(row.chunk_table, row.table_packing));
   if (table.length !== row.chunk_count)
     throw new BlockDamagedError(
       `raw block ${row.first_chunk} has ${table.length} chunks and not ${row.chunk_count}`,
@@ -86,7 +89,7 @@ function tableOf(row: z.infer<typeof tableRow>): ChunkEntry[] {
 export interface ChunkTimes {
   readonly firstChunk: number;
   /** µs since the record began; the first is that of `firstChunk`. */
-  readonly elapsedUs: readonly number[];
+  readonly elapsedUs: Float64Array;
 }
 
 /** Times of the chunks of the range, and of those that share a block with them. */
@@ -101,11 +104,14 @@ export function chunkTimes(connection: Connection, pullId: number, range: ReadRa
     range.from,
   );
   const firstChunk = rows[0]?.first_chunk ?? range.from;
-  const elapsedUs: number[] = [];
-  for (const row of rows) {
-    if (row.first_chunk !== firstChunk + elapsedUs.length)
-      throw new BlockDamagedError(`raw block ${firstChunk + elapsedUs.length} is missing`);
-    for (const entry of tableOf(row)) elapsedUs.push(entry.elapsedUs);
+  const tables = rows.map((row) => tableOf(row, decodeChunkTimes));
+  const elapsedUs = new Float64Array(tables.reduce((sum, table) => sum + table.length, 0));
+  let filled = 0;
+  for (const [i, table] of tables.entries()) {
+    if (rows[i]?.first_chunk !== firstChunk + filled)
+      throw new BlockDamagedError(`raw block ${firstChunk + filled} is missing`);
+    elapsedUs.set(table, filled);
+    filled += table.length;
   }
   return { firstChunk, elapsedUs };
 }
@@ -197,7 +203,7 @@ export function* columnBlocks(
       from: chunkSeqs[0] ?? 0,
       to: (chunkSeqs.at(-1) ?? 0) + 1,
     });
-    const elapsedUs = Float64Array.from(chunkSeqs, (chunkSeq) => timeOfChunk(times, chunkSeq));
+    const elapsedUs = chunkSeqs.map((chunkSeq) => timeOfChunk(times, chunkSeq));
     yield { firstSeq: block.firstSeq, columns, elapsedUs };
   }
 }

@@ -18,6 +18,11 @@ interface Line {
   readonly a: bigint;
   readonly b: bigint;
   readonly q: bigint;
+  /** The same as doubles, for mantissas up to `exactMax`: both products and the sum are then whole and exact. */
+  readonly aDouble: number;
+  readonly bDouble: number;
+  readonly qDouble: number;
+  readonly exactMax: number;
   readonly remembered: Map<number, number>;
 }
 
@@ -42,6 +47,8 @@ export class ChannelConverter {
   readonly #channel: ReadoutChannel;
   readonly #zero: Exact;
   readonly #lines = new Map<string, Line>();
+  /** A readout seldom changes its unit or its decimals. */
+  #last: { readonly exponent: number; readonly unit: UnitSymbol; readonly line: Line } | null = null;
 
   /** `zero` is taken off in the core's unit. */
   constructor(channel: ReadoutChannel, zero: Exact = exactRatio(0n, 1n)) {
@@ -59,12 +66,25 @@ export class ChannelConverter {
   /** A number as shown, whatever its status says. */
   convert(mantissa: number, exponent: number, unit: UnitSymbol): number {
     const line = this.#line(exponent, unit);
+    // One division of two exact doubles, rounded once by the processor: what `ratioToDouble` would do.
+    if (mantissa <= line.exactMax && mantissa >= -line.exactMax)
+      return (mantissa * line.aDouble + line.bDouble) / line.qDouble;
     const known = line.remembered.get(mantissa);
     if (known !== undefined) return known;
     const value = ratioToDouble(BigInt(mantissa) * line.a + line.b, line.q);
     if (line.remembered.size >= REMEMBERED_MAX) line.remembered.clear();
     line.remembered.set(mantissa, value);
     return value;
+  }
+
+  /** Numbers as shown, in one unit and with the same decimals, into `into`; NaN stays NaN. */
+  convertColumn(mantissas: Float64Array, exponent: number, unit: UnitSymbol, into: Float64Array): void {
+    const { aDouble, bDouble, qDouble, exactMax } = this.#line(exponent, unit);
+    for (let i = 0; i < mantissas.length; i++) {
+      const mantissa = mantissas[i] ?? Number.NaN;
+      if (mantissa <= exactMax && mantissa >= -exactMax) into[i] = (mantissa * aDouble + bDouble) / qDouble;
+      else into[i] = Number.isNaN(mantissa) ? Number.NaN : this.convert(mantissa, exponent, unit);
+    }
   }
 
   /** The exact value, for zeros that are kept. */
@@ -74,6 +94,14 @@ export class ChannelConverter {
   }
 
   #line(exponent: number, unit: UnitSymbol): Line {
+    const last = this.#last;
+    if (last !== null && last.exponent === exponent && last.unit === unit) return last.line;
+    const line = this.#lineOf(exponent, unit);
+    this.#last = { exponent, unit, line };
+    return line;
+  }
+
+  #lineOf(exponent: number, unit: UnitSymbol): Line {
     const key = `${exponent} ${unit}`;
     const known = this.#lines.get(key);
     if (known !== undefined) return known;
@@ -84,16 +112,30 @@ export class ChannelConverter {
     const slope = power.mul(decimal(this.#channel.scale)).mul(factor);
     const intercept = decimal(this.#channel.offset).mul(factor).sub(this.#zero);
     const q = slope.d * intercept.d;
+    const a = slope.s * slope.n * intercept.d;
+    const b = intercept.s * intercept.n * slope.d;
     const line: Line = {
-      a: slope.s * slope.n * intercept.d,
-      b: intercept.s * intercept.n * slope.d,
+      a,
+      b,
       q,
+      aDouble: Number(a),
+      bDouble: Number(b),
+      qDouble: Number(q),
+      exactMax: exactMaxOf(a, b, q),
       remembered: new Map(),
     };
     this.#lines.set(key, line);
     return line;
   }
 }
+
+/** The largest mantissa for which a·mantissa + b stays a safe integer; −1 where none does or q is none. */
+function exactMaxOf(a: bigint, b: bigint, q: bigint): number {
+  const size = (value: bigint): bigint => (value < 0n ? -value : value);
+  if (q > SAFE || size(b) > SAFE) return -1;
+  return a === 0n ? Number.MAX_SAFE_INTEGER : Number((SAFE - size(b)) / size(a));
+}
+const SAFE = BigInt(Number.MAX_SAFE_INTEGER);
 
 function decimal(text: string): Exact {
   const value = exactFromDecimal(text);

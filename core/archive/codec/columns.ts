@@ -14,15 +14,25 @@ export function writeRuns(writer: VarintWriter, values: readonly number[]): void
   }
 }
 
-export function readRuns(reader: VarintReader, count: number): number[] {
-  const values: number[] = [];
+/**
+ * Equal values in a row, back into `values` and given out again. `check` is asked once a run; without it what does not
+ * fit the kind of array is refused.
+ */
+export function readRuns<T extends Float64Array | Int32Array | Uint8Array>(
+  reader: VarintReader,
+  values: T,
+  check?: (value: number) => void,
+): T {
   let filled = 0;
-  while (filled < count) {
+  while (filled < values.length) {
     const value = Number(reader.signed());
     const times = reader.unsigned();
-    if (times === 0 || filled + times > count)
+    if (times === 0 || filled + times > values.length)
       throw new BlockDamagedError('a run in a block is longer than its column');
-    for (const end = filled + times; filled < end; filled++) values[filled] = value;
+    check?.(value);
+    values.fill(value, filled, filled + times);
+    if (values[filled] !== value) throw new BlockDamagedError(`${value} in a block is too large`);
+    filled += times;
   }
   return values;
 }
@@ -49,10 +59,35 @@ function deltas(values: readonly number[], order: 1 | 2): Uint8Array {
   return writer.finish();
 }
 
-export function readDeltas(reader: VarintReader, count: number): number[] {
+/** Throws a BlockDamagedError where a value is no safe integer. */
+export function readDeltas(reader: VarintReader, count: number): Float64Array {
   const order = reader.unsigned();
   if (order !== 1 && order !== 2) throw new BlockDamagedError(`a column of order ${order} is not known`);
-  const values: number[] = [];
+  const read = reader.signedColumn(count);
+  return read === null ? readLargeDeltas(reader, count, order) : summed(read, order);
+}
+
+/**
+ * Sums in place: differences become values. A difference has seven bytes at most, so none on the way can leave the safe
+ * integers while the values stay within them: no digit is lost.
+ */
+function summed(values: Float64Array, order: 1 | 2): Float64Array {
+  let before = 0;
+  let step = 0;
+  for (let i = 0; i < values.length; i++) {
+    const read = values[i] ?? 0;
+    step = order === 1 ? read : read + step;
+    before += step;
+    if (!(before <= Number.MAX_SAFE_INTEGER && before >= -Number.MAX_SAFE_INTEGER))
+      throw new BlockDamagedError('a number in a block is too large');
+    values[i] = before;
+  }
+  return values;
+}
+
+/** Differences that do not fit a double go through bigints. */
+function readLargeDeltas(reader: VarintReader, count: number, order: 1 | 2): Float64Array {
+  const values = new Float64Array(count);
   let before = 0;
   let step: number | bigint = 0;
   for (let i = 0; i < count; i++) {
@@ -60,7 +95,7 @@ export function readDeltas(reader: VarintReader, count: number): number[] {
     const delta: number | bigint = order === 1 ? read : sum(read, step);
     const value = Number(sum(before, delta));
     if (!Number.isSafeInteger(value)) throw new BlockDamagedError('a number in a block is too large');
-    values.push(value);
+    values[i] = value;
     before = value;
     step = delta;
   }

@@ -45,19 +45,30 @@ export function encodeChunkTable(chunks: readonly RawChunk[]): Uint8Array {
 }
 
 export function decodeChunkTable(bytes: Uint8Array): ChunkEntry[] {
-  const reader = new VarintReader(bytes);
-  const form = reader.unsigned();
-  if (form !== FORM) throw new BlockDamagedError(`form ${form} of a table of chunks is not known`);
-  const count = reader.unsigned();
-  const openings = readRuns(reader, count);
-  const times = readDeltas(reader, count);
-  const lengths = readRuns(reader, count);
-  if (!reader.atEnd) throw new BlockDamagedError('a table of chunks is longer than it says');
-  return times.map((elapsedUs, i) => ({
+  const { openings, times, lengths } = columnsOfTable(bytes);
+  return Array.from(times, (elapsedUs, i) => ({
     opening: openings[i] ?? 0,
     elapsedUs,
     byteCount: lengths[i] ?? 0,
   }));
+}
+
+/** Only the arrival of each chunk, µs since the record began. */
+export function decodeChunkTimes(bytes: Uint8Array): Float64Array {
+  return columnsOfTable(bytes).times;
+}
+
+function columnsOfTable(bytes: Uint8Array): Record<'openings' | 'times' | 'lengths', Float64Array> {
+  const reader = new VarintReader(bytes);
+  const form = reader.unsigned();
+  if (form !== FORM) throw new BlockDamagedError(`form ${form} of a table of chunks is not known`);
+  const count = reader.unsigned();
+  if (count > reader.left) throw new BlockDamagedError('a table of chunks ends too early');
+  const openings = readRuns(reader, new Float64Array(count));
+  const times = readDeltas(reader, count);
+  const lengths = readRuns(reader, new Float64Array(count));
+  if (!reader.atEnd) throw new BlockDamagedError('a table of chunks is longer than it says');
+  return { openings, times, lengths };
 }
 
 /** The bytes of all chunks, one after the other. */

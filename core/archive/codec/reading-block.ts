@@ -2,14 +2,7 @@
  * Consecutive readings of one pull as one block: every decimal comes back exactly as it was shown.
  * Times are not in it: a reading's time is that of its chunk.
  */
-import {
-  CHANNEL_STATUSES,
-  type ChannelStatus,
-  READING_STATUSES,
-  type Reading,
-  type ReadingStatus,
-  type ShownValue,
-} from '../../contract/reading.ts';
+import { CHANNEL_STATUSES, READING_STATUSES, type Reading, type ShownValue } from '../../contract/reading.ts';
 import { UNITS, type UnitSymbol } from '../../quantity/units.ts';
 import { readDeltas, readRuns, writeDeltas, writeRuns } from './columns.ts';
 import { BlockDamagedError, VarintReader, VarintWriter } from './varint.ts';
@@ -81,19 +74,25 @@ function encodeChannel(writer: VarintWriter, values: readonly ShownValue[]): voi
   );
 }
 
-/** A block as columns: numbers of the lists, as they are stored. */
+/** A block as columns of numbers, as they are stored. */
 export interface ReadingBlockColumns {
   readonly count: number;
-  readonly chunkSeqs: readonly number[];
-  readonly lineIndexes: readonly number[];
-  readonly statuses: readonly ReadingStatus[];
+  readonly chunkSeqs: Float64Array;
+  /** What a line's place in its chunk is more than expected: mostly 0, see `expectedLineIndex`. */
+  readonly lineOffsets: Int32Array;
+  /** Index into READING_STATUSES. */
+  readonly statuses: Uint8Array;
   readonly channels: readonly ChannelBlockColumns[];
 }
 export interface ChannelBlockColumns {
-  readonly mantissas: readonly (number | null)[];
-  readonly exponents: readonly number[];
-  readonly units: readonly UnitSymbol[];
-  readonly statuses: readonly ChannelStatus[];
+  /** Safe integers; NaN where no number was shown. */
+  readonly mantissas: Float64Array;
+  readonly exponents: Int32Array;
+  readonly unitList: readonly UnitSymbol[];
+  /** Index into `unitList`. */
+  readonly units: Uint8Array;
+  /** Index into CHANNEL_STATUSES. */
+  readonly statuses: Uint8Array;
 }
 
 /** Throws a BlockDamagedError where the bytes are no such block. */
@@ -103,35 +102,44 @@ export function decodeReadingColumns(bytes: Uint8Array): ReadingBlockColumns {
   if (form !== FORM) throw new BlockDamagedError(`form ${form} of a block of readings is not known`);
   const count = reader.unsigned();
   const channelCount = reader.unsigned();
+  if (count > reader.left) throw new BlockDamagedError('a block of readings ends too early');
   if (channelCount > CHANNELS_IN_BLOCK_MAX)
     throw new BlockDamagedError(`${channelCount} channels in one block are too many`);
   const chunkSeqs = readDeltas(reader, count);
-  const offsets = readRuns(reader, count);
-  const statuses = readRuns(reader, count).map((index) => known(READING_STATUSES, index));
+  const lineOffsets = readRuns(reader, new Int32Array(count));
+  const statuses = readRuns(reader, new Uint8Array(count), (index) => void known(READING_STATUSES, index));
   const channels = Array.from({ length: channelCount }, () => decodeChannel(reader, count));
   if (!reader.atEnd) throw new BlockDamagedError('a block of readings is longer than it says');
-  const lineIndexes: number[] = [];
-  for (let i = 0; i < count; i++) {
-    const expected = i > 0 && chunkSeqs[i - 1] === chunkSeqs[i] ? (lineIndexes[i - 1] ?? 0) + 1 : 0;
-    lineIndexes.push(expected + (offsets[i] ?? 0));
-  }
-  return { count, chunkSeqs, lineIndexes, statuses, channels };
+  return { count, chunkSeqs, lineOffsets, statuses, channels };
 }
 
 /** Throws a BlockDamagedError where the bytes are no such block. */
 export function decodeReadings(bytes: Uint8Array): Reading[] {
-  const { chunkSeqs, lineIndexes, statuses, channels } = decodeReadingColumns(bytes);
-  return chunkSeqs.map((chunkSeq, i) => ({
-    chunkSeq,
-    lineIndex: lineIndexes[i] ?? 0,
-    status: known(statuses, i),
-    channels: channels.map((channel) => ({
-      mantissa: channel.mantissas[i] ?? null,
-      exponent: channel.exponents[i] ?? 0,
-      unit: known(channel.units, i),
-      status: known(channel.statuses, i),
-    })),
-  }));
+  const { chunkSeqs, lineOffsets, statuses, channels } = decodeReadingColumns(bytes);
+  let before: Reading | undefined;
+  return Array.from(chunkSeqs, (chunkSeq, i) => {
+    before = {
+      chunkSeq,
+      lineIndex: expectedLineIndex(before, chunkSeq) + (lineOffsets[i] ?? 0),
+      status: known(READING_STATUSES, statuses[i]),
+      channels: channels.map((channel) => shownValue(channel, i)),
+    };
+    return before;
+  });
+}
+
+/** What one channel showed in one reading of a block. */
+export function shownValue(
+  { mantissas, exponents, unitList, units, statuses }: ChannelBlockColumns,
+  i: number,
+): ShownValue {
+  const mantissa = mantissas[i] ?? Number.NaN;
+  return {
+    mantissa: Number.isNaN(mantissa) ? null : mantissa,
+    exponent: exponents[i] ?? 0,
+    unit: known(unitList, units[i]),
+    status: known(CHANNEL_STATUSES, statuses[i]),
+  };
 }
 
 /** Mostly every line is a reading: then it is the next line of the same chunk or the first of a new one. */
@@ -141,26 +149,38 @@ function expectedLineIndex(before: Reading | undefined, chunkSeq: number): numbe
 
 function decodeChannel(reader: VarintReader, count: number): ChannelBlockColumns {
   const unitCount = reader.unsigned();
-  const list = Array.from({ length: Math.min(unitCount, UNITS_IN_BLOCK_MAX) }, () => {
+  const unitList = Array.from({ length: Math.min(unitCount, UNITS_IN_BLOCK_MAX) }, () => {
     const text = new TextDecoder().decode(reader.bytes(reader.unsigned()));
     if (!Object.hasOwn(UNITS, text))
       throw new BlockDamagedError(`the unit "${text}" in a block is not known`);
     return text as UnitSymbol;
   });
-  const units = readRuns(reader, count).map((index) => known(list, index));
-  const statuses = readRuns(reader, count).map((index) => known(CHANNEL_STATUSES, index));
-  const exponents = readRuns(reader, count);
-  const present = readRuns(reader, count);
+  const units = readRuns(reader, new Uint8Array(count), (index) => void known(unitList, index));
+  const statuses = readRuns(reader, new Uint8Array(count), (index) => void known(CHANNEL_STATUSES, index));
+  const exponents = readRuns(reader, new Int32Array(count));
+  const present = readRuns(reader, new Uint8Array(count));
   let presentCount = 0;
-  for (const p of present) presentCount += p;
+  for (const p of present) presentCount += p === 0 ? 0 : 1;
+  if (presentCount > reader.left) throw new BlockDamagedError('a block of readings ends too early');
   const numbers = readDeltas(reader, presentCount);
-  let next = 0;
-  const mantissas = present.map((p) => (p === 0 ? null : (numbers[next++] ?? null)));
-  return { mantissas, exponents, units, statuses };
+  return {
+    mantissas: presentCount === count ? numbers : spread(numbers, present),
+    exponents,
+    unitList,
+    units,
+    statuses,
+  };
 }
 
-function known<T>(list: readonly T[], index: number): T {
-  const value = list[index];
-  if (value === undefined) throw new BlockDamagedError(`number ${index} of a list in a block is not known`);
+/** Numbers to the places that have one. */
+function spread(numbers: Float64Array, present: Uint8Array): Float64Array {
+  let next = 0;
+  return Float64Array.from(present, (p) => (p === 0 ? Number.NaN : (numbers[next++] ?? Number.NaN)));
+}
+
+function known<T>(list: readonly T[], index: number | undefined): T {
+  const value = list[index ?? -1];
+  if (value === undefined)
+    throw new BlockDamagedError(`number ${index ?? -1} of a list in a block is not known`);
   return value;
 }

@@ -3,6 +3,10 @@
 /** Zigzag doubles a number, so beyond this it would leave the safe integers and goes through BigInt. */
 const DOUBLING_SAFE = 2 ** 51;
 const VARINT_BYTES_MAX = 10;
+/** Seven bytes: what is summed up from such numbers stays exact (columns.ts). */
+const COLUMN_WEIGHT_MAX = 128 ** 6;
+/** Stands for a byte that is not there. */
+const END = 256;
 
 /** A block of the archive does not hold what it says: damage, or a bug in the writer. */
 export class BlockDamagedError extends Error {
@@ -111,11 +115,39 @@ export class VarintReader {
     throw new BlockDamagedError('a number in a block is too long');
   }
 
+  /**
+   * So many signed numbers in a row, as `signed` gives them, without a call for each; null, and nothing read, where one
+   * of them is too large for that.
+   */
+  signedColumn(count: number): Float64Array | null {
+    const bytes = this.#bytes;
+    const values = new Float64Array(count);
+    let at = this.#at;
+    for (let i = 0; i < count; i++) {
+      let byte = bytes[at++] ?? END;
+      let value = byte & 0x7f;
+      for (let weight = 128; byte >= 0x80; weight *= 128) {
+        if (byte === END) throw new BlockDamagedError('a block ends too early');
+        if (weight > COLUMN_WEIGHT_MAX) return null;
+        byte = bytes[at++] ?? END;
+        value += (byte & 0x7f) * weight;
+      }
+      values[i] = value % 2 === 0 ? value / 2 : -(value + 1) / 2;
+    }
+    this.#at = at;
+    return values;
+  }
+
   bytes(count: number): Uint8Array {
     if (this.#at + count > this.#bytes.length) throw new BlockDamagedError('a block ends too early');
     const part = this.#bytes.subarray(this.#at, this.#at + count);
     this.#at += count;
     return part;
+  }
+
+  /** Bytes that are left: a column of differences has at least one for each of its values. */
+  get left(): number {
+    return this.#bytes.length - this.#at;
   }
 
   get atEnd(): boolean {

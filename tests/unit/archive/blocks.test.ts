@@ -72,6 +72,13 @@ describe('a block of readings', () => {
       expect(() => decodeReadings(bytes.subarray(0, length))).toThrow(BlockDamagedError);
     expect(() => decodeReadings(new Uint8Array([...bytes, 0]))).toThrow(BlockDamagedError);
   });
+
+  it('is refused when it tells more readings than it has bytes for, before room is made for them', () => {
+    const fourThousandMillion = [0xff, 0xff, 0xff, 0xff, 0x0f];
+    expect(() => decodeReadings(new Uint8Array([1, ...fourThousandMillion, 1, 0, 0]))).toThrow(
+      BlockDamagedError,
+    );
+  });
 });
 
 describe('a block of raw chunks', () => {

@@ -5,6 +5,7 @@ import { describe, expect, it } from 'vitest';
 import type { ReadoutChannel } from '../../../core/contract/readout-profile.ts';
 import { ChannelConverter, zeroFromText, zeroText } from '../../../core/pull/channel-value.ts';
 import { decimalText } from '../../../core/pull/decimal-text.ts';
+import { toNumber } from '../../../core/quantity/exact.ts';
 import { ratioToDouble } from '../../../core/pull/ratio-to-double.ts';
 
 const channel = (over: Partial<ReadoutChannel>): ReadoutChannel => ({
@@ -44,6 +45,29 @@ describe('a value in the core unit', () => {
   it('follows the unit that the line carries', () => {
     const its = new ChannelConverter(channel({ unit: { kind: 'in-line', expected: 'kN' } }));
     expect([its.convert(5, 0, 'kN'), its.convert(5, 0, 'N')]).toEqual([5000, 5]);
+  });
+
+  it('is the same for a whole column as for each number by itself, whatever its size', () => {
+    const numbers = fc.array(fc.oneof(fc.maxSafeInteger(), fc.integer({ min: -99_999, max: 99_999 })));
+    const unit = fc.constantFrom('N', 'kN', 'lbf' as const);
+    const sign = fc.constantFrom('as-shown', 'inverted' as const);
+    fc.assert(
+      fc.property(numbers, unit, sign, fc.integer({ min: -9, max: 3 }), (mantissas, its, way, exponent) => {
+        const converter = new ChannelConverter(
+          channel({ unit: { kind: 'fixed', unit: its }, sign: way, offset: '-0.25' }),
+        );
+        const into = new Float64Array(mantissas.length + 1);
+        converter.convertColumn(Float64Array.from([...mantissas, Number.NaN]), exponent, its, into);
+        const each = mantissas.map((m) => toNumber(converter.exact(m, exponent, its)));
+        expect([...into]).toEqual([...each, Number.NaN]);
+      }),
+      { numRuns: 200 },
+    );
+  });
+
+  it('is zero without a sign', () => {
+    const its = channel({ unit: { kind: 'fixed', unit: 'N' }, sign: 'inverted' });
+    expect(new ChannelConverter(its).convert(0, -1, 'N')).toBe(0);
   });
 
   it('is the double nearest to the exact ratio', () => {
