@@ -9,7 +9,8 @@ const TEXT_SHOWN_MAX = 200;
 
 export class PreviewBuffer {
   readonly #profile: ReadoutProfile;
-  #lines: PreviewLine[] = [];
+  /** As they were parsed; their text is made only for those that are shown. */
+  #lines: { readonly number: number; readonly parsed: ParsedLine }[] = [];
   #lineCount = 0;
   #toldCount = 0;
 
@@ -17,10 +18,18 @@ export class PreviewBuffer {
     this.#profile = profile;
   }
 
-  push(line: ParsedLine): void {
-    const { outcome, bytes } = line;
-    this.#lines.push({
-      line: this.#lineCount++,
+  push(parsed: ParsedLine): void {
+    this.#lines.push({ number: this.#lineCount++, parsed });
+    if (this.#lines.length > 2 * PREVIEW_LINES_MAX) this.#lines = this.#lines.slice(-PREVIEW_LINES_MAX);
+  }
+
+  #newest(count: number): PreviewLine[] {
+    return this.#lines.slice(-Math.min(count, PREVIEW_LINES_MAX)).map((line) => this.#shown(line));
+  }
+
+  #shown({ number, parsed: { outcome, bytes } }: { number: number; parsed: ParsedLine }): PreviewLine {
+    return {
+      line: number,
       text: Buffer.from(bytes.buffer, bytes.byteOffset, Math.min(bytes.length, TEXT_SHOWN_MAX)).toString(
         'latin1',
       ),
@@ -33,8 +42,7 @@ export class PreviewBuffer {
               status: value.status,
               shownText: shownText(value).slice(0, 80),
             })),
-    });
-    if (this.#lines.length > 2 * PREVIEW_LINES_MAX) this.#lines = this.#lines.slice(-PREVIEW_LINES_MAX);
+    };
   }
 
   get lineCount(): number {
@@ -43,7 +51,7 @@ export class PreviewBuffer {
 
   /** Everything that is held. */
   all(bytesWithoutLine: number): Preview {
-    return { lines: this.#lines.slice(-PREVIEW_LINES_MAX), bytesWithoutLine };
+    return { lines: this.#newest(PREVIEW_LINES_MAX), bytesWithoutLine };
   }
 
   /** Lines since the last call; null when there are none. */
@@ -51,6 +59,6 @@ export class PreviewBuffer {
     const count = this.#lineCount - this.#toldCount;
     if (count === 0) return null;
     this.#toldCount = this.#lineCount;
-    return { lines: this.#lines.slice(-Math.min(count, PREVIEW_LINES_MAX)), bytesWithoutLine };
+    return { lines: this.#newest(count), bytesWithoutLine };
   }
 }

@@ -2,6 +2,8 @@
 
 const WINDOW_US = 1_000_000;
 const POINTS_MAX = 4_096;
+/** Closer points make no better rate over a second. */
+const POINT_DISTANCE_US = 5_000;
 
 interface Point {
   readonly elapsedUs: number;
@@ -13,6 +15,8 @@ export class RecentRate {
 
   push(elapsedUs: number, value: number): void {
     if (Number.isNaN(value)) return;
+    const last = this.#points.at(-1);
+    if (last !== undefined && elapsedUs - last.elapsedUs < POINT_DISTANCE_US) return;
     this.#points.push({ elapsedUs, value });
     if (this.#points.length > POINTS_MAX) this.#points = this.#points.slice(-POINTS_MAX / 2);
   }

@@ -66,6 +66,7 @@ export class Recording {
   #gaps: Gap[];
   #zeros: Map<string, Exact>;
   #converters: ChannelConverter[];
+  readonly #channelOf: Readonly<Record<'force' | 'extension', number>>;
   #parser: OpeningParser;
   #nextChunk: number;
   #opening: number;
@@ -92,6 +93,9 @@ export class Recording {
     this.#opening = start.openingCount - 1;
     this.#savedThroughSeq = start.state.nextSeq;
     this.view = new ViewBuffer(start.state.nextSeq);
+    const channelOf = (quantity: 'force' | 'extension'): number =>
+      start.profile.channels.findIndex((c) => c.quantity === quantity && !c.peak);
+    this.#channelOf = { force: channelOf('force'), extension: channelOf('extension') };
   }
 
   get state(): PullState {
@@ -312,7 +316,7 @@ export class Recording {
   }
 
   #valueOf(quantity: 'force' | 'extension', reading: Reading): number {
-    const index = this.start.profile.channels.findIndex((c) => c.quantity === quantity && !c.peak);
+    const index = this.#channelOf[quantity];
     const value = reading.channels[index];
     const converter = this.#converters[index];
     return value === undefined || converter === undefined ? Number.NaN : converter.value(value);
