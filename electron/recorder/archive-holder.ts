@@ -95,7 +95,6 @@ export class ArchiveHolder {
       sentence:
         'The archive could not be opened because of a fault in the program. Nothing was changed; keep the file and report what the recorder wrote to its log.',
     };
-    this.#options.log(this.#fault.sentence);
   }
 
   /** Damaged archives only, and only because a person asked; a fresh one is begun in its place. */

@@ -33,6 +33,7 @@ export async function runRecorder({ archivePath, makeFolder, foreground, log }: 
   });
   // The archive first: its lock tells which of two recorders that start at once goes on.
   await recorder.begin();
+  if (recorder.archiveFault !== null) log(recorder.archiveFault.sentence);
   try {
     await server.listen(archivePath);
   } catch (error) {

@@ -14,7 +14,7 @@ import { wait } from './support/rounds.ts';
 
 const LINES_PER_S = 1_000;
 const SECONDS = 10;
-/** `1795605894.052123 fdatasync(17</tmp/…/bench.gaugemark-wal>) = 0`; a call that another thread overtook ends in a line of its own. */
+/** `1795605894.052123 fdatasync(17<bench.gaugemark-wal>) = 0`; a call that another thread overtook ends in a line of its own. */
 const SYNC = /^(?:\[pid +)?\d*\]?\s*(\d+\.\d+) (?:fsync|fdatasync)\(\d+<([^>]*)>/;
 
 interface Sync {
