@@ -8,8 +8,8 @@ import { onPinnedNode } from './on-pinned-node.mjs';
 import { pinnedNode, projectFolder } from './places.mjs';
 import { runProcess } from './run-process.mjs';
 
-/** Statistics of the results rather than speed, and minutes of them: run when named. */
-const ONLY_WHEN_NAMED = ['accuracy'];
+/** Run when named: statistics of the results rather than speed, and what `durability` shows too. */
+const ONLY_WHEN_NAMED = ['accuracy', 'sync-calls'];
 
 await onPinnedNode({
   script: import.meta.url,

@@ -15,8 +15,8 @@ import { join } from 'node:path';
 
 const LINES_PER_S = 1_000;
 const ROUNDS = 5;
-const SETTLE_S = 1;
-const WATCH_S = 5;
+const SETTLE_S = 0.5;
+const WATCH_S = 4;
 const SHARE_OF_CORE_MAX = 0.15;
 
 const folder = benchFolder();
@@ -36,7 +36,7 @@ async function shareOfCore(pid: number, path: string, batchMs: number): Promise<
     path,
     linesPerS: LINES_PER_S,
     batchMs,
-    count: LINES_PER_S * (SETTLE_S + WATCH_S + 0.5),
+    count: LINES_PER_S * (SETTLE_S + WATCH_S + 0.2),
     from: sentSoFar,
   });
   sentSoFar += LINES_PER_S;

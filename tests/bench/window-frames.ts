@@ -16,7 +16,7 @@ const SLICE_S = 20;
 /** Frame periods that a frame may be longer than the idle page's longest. */
 const PERIODS_MORE_MAX = 2;
 const SHARE_OF_CORE_MAX = 0.55;
-const PROCESSOR_S = 6;
+const PROCESSOR_S = 4;
 
 const bench = await BenchWindow.open(benchFolder());
 const { page } = bench.window;
@@ -63,7 +63,7 @@ const flow = (seconds: number, meanwhile?: () => Promise<void>): Promise<unknown
 /** Share of a core of page and pixels while lines come. */
 async function shareOfCore(): Promise<number> {
   let share = 0;
-  await flow(PROCESSOR_S + 2, async () => {
+  await flow(PROCESSOR_S + 1.5, async () => {
     await wait(1_000);
     const before = bench.drawingSeconds();
     const from = performance.now();

@@ -4,6 +4,7 @@
  * and its next frame, with no plot on the page. The page's plots draw at most 30 times a second, so the same way is
  * also measured with a listener that waits for the same clock.
  */
+import { until } from '../app/support/until.ts';
 import { BenchWindow } from './support/bench-window.ts';
 import { benchFolder } from './support/bench-recorder.ts';
 import { ratios, shareOf, short, spreadText } from './support/statistics.ts';
@@ -73,7 +74,7 @@ interface Latencies {
 }
 
 /** Milliseconds for each line, by each way of being seen. */
-async function latencies(): Promise<Latencies> {
+async function latencies({ isDrawn }: { readonly isDrawn: boolean }): Promise<Latencies> {
   await page.evaluate(() => {
     const { benchSeen } = globalThis as unknown as { benchSeen: PageSeen };
     for (const list of Object.values(benchSeen) as Seen[]) list.length = 0;
@@ -84,7 +85,18 @@ async function latencies(): Promise<Latencies> {
     batchMs: BATCH_MS,
     count: LINES_PER_S * ROUND_S,
   });
-  await new Promise((resolve) => setTimeout(resolve, 300));
+  const last = firstReading + LINES_PER_S * ROUND_S - 1;
+  await until(
+    () =>
+      page.evaluate(
+        ([reading, isDrawn]) => {
+          const { drawn, sameClock } = (globalThis as unknown as { benchSeen: PageSeen }).benchSeen;
+          return ((isDrawn ? drawn : sameClock).at(-1)?.[1] ?? -1) >= reading;
+        },
+        [last, isDrawn] as const,
+      ),
+    'the last line is seen',
+  );
   const seen = await page.evaluate(() => (globalThis as unknown as { benchSeen: PageSeen }).benchSeen);
   const firstLine = (behindLine.at(-1) ?? 0) - LINES_PER_S * ROUND_S;
   const of = (list: Seen): number[] => {
@@ -108,9 +120,9 @@ const without: Latencies[] = [];
 const withPlots: Latencies[] = [];
 for (let round = -1; round < ROUNDS; round++) {
   await bench.show('Specimen');
-  const bare = await latencies();
+  const bare = await latencies({ isDrawn: false });
   await bench.show('Pull');
-  const drawn = await latencies();
+  const drawn = await latencies({ isDrawn: true });
   if (round < 0) continue;
   without.push(bare);
   withPlots.push(drawn);

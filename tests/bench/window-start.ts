@@ -10,7 +10,7 @@ import { alternate } from './support/rounds.ts';
 import { openSmallPage, writeSmallPage } from './support/small-page.ts';
 import { comparedRow, printTable } from './support/table.ts';
 
-const ROUNDS = 7;
+const ROUNDS = 5;
 
 const folder = benchFolder();
 const place = await writeSmallPage(folder, null);
