@@ -141,7 +141,7 @@ const once = {
   floor: () => milliseconds(() => rowsOfReadings.read()),
   measured: () => milliseconds(() => long.curve(made.pullId)),
 };
-await alternate(1, once);
+await alternate(3, once);
 const { floor, measured } = await alternate(ROUNDS, once);
 rows.push(
   comparedRow({ what: 'a curve of 10⁶ readings back, exact', unit: 'ms', floor, measured, atMost: 0.1 }),
