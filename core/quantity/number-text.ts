@@ -6,7 +6,9 @@ export const WORKING_DIGITS = 6;
 /** A value with at most `digits` significant digits, trailing zeros cut ("0.06021875" → "0.0602188"). */
 export function numberText(value: number, digits: number = WORKING_DIGITS): string {
   if (value === 0) return '0';
-  const rounded = Number(value.toPrecision(digits));
+  const nearest = Number(value.toPrecision(digits));
+  // Next to the largest double the rounded one would be infinite.
+  const rounded = Number.isFinite(nearest) ? nearest : value;
   const magnitude = Math.abs(rounded);
   if (magnitude >= 1e15 || magnitude < 1e-9) return String(rounded);
   const decimals = Math.max(0, digits - 1 - Math.floor(Math.log10(magnitude)));

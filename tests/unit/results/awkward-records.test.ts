@@ -371,6 +371,11 @@ describe('whatever comes in', () => {
     fc.double({ min: -1e6, max: 1e6, noNaN: true }),
   );
 
+  it('is answered with finite numbers in its sentences next to the largest double too', () => {
+    const stressMpa = Float64Array.from([0, -1.7975000000000001e308]);
+    sound(evaluate({ length: 2, stressMpa, strainRatio: new Float64Array(2) }, null));
+  });
+
   it('is answered with finite values and sentences', () => {
     fc.assert(
       fc.property(
