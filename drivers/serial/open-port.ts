@@ -3,6 +3,7 @@ import type { SerialPort } from 'serialport';
 import type { SerialSettings } from '../../core/contract/readout-profile.ts';
 import { PORT_CALL_MS_MAX } from '../../core/limits.ts';
 import { answered, boundedCall } from '../bounded-call.ts';
+import { readAtOnce } from './read-at-once.ts';
 
 /**
  * What arrives before somebody listens waits in the stream. Rejects with the library's error or a NoAnswerError.
@@ -27,6 +28,7 @@ export async function openPort(path: string, settings: SerialSettings): Promise<
     PORT_CALL_MS_MAX,
     async () => {
       await answered((callback) => port.open(callback));
+      readAtOnce(port.port);
       return port;
     },
     // Opened after all, when nobody waits any more: it must not hold the device.

@@ -21,7 +21,7 @@ import { ratios, shareOf, short, spreadText } from './support/statistics.ts';
 import { type Row, goalText, printTable } from './support/table.ts';
 
 const ROUNDS = 5;
-const ROUND_MS = 4_000;
+const ROUND_MS = 3_000;
 const LINES_PER_S = 1_000;
 const FLOOR_BYTES = 8_192;
 

@@ -16,7 +16,7 @@ import { join } from 'node:path';
 const LINES_PER_S = 1_000;
 const ROUNDS = 5;
 const SETTLE_S = 0.5;
-const WATCH_S = 4;
+const WATCH_S = 3;
 const SHARE_OF_CORE_MAX = 0.15;
 
 const folder = benchFolder();

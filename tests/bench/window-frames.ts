@@ -1,18 +1,19 @@
 /**
- * How smooth the real window stays: its longest frame in 60 s of 1 000 readings a second with both live plots, against
- * 60 s of the idle page, in slices taken in turn; and what drawing takes of a core, as the page's process and the one
+ * How smooth the real window stays: its longest frame at 1 000 readings a second with both live plots, against as long
+ * a time of the idle page, in slices taken in turn (`--long`: 60 s of each); and what drawing takes of a core, as the page's process and the one
  * that puts its pixels together.
  */
 import { benchFolder } from './support/bench-recorder.ts';
 import { BenchWindow } from './support/bench-window.ts';
-import { alternate, wait } from './support/rounds.ts';
+import { alternate, isLong, wait } from './support/rounds.ts';
 import { median, shareOf, short, spreadText } from './support/statistics.ts';
 import { goalText, printTable } from './support/table.ts';
 
 const LINES_PER_S = 1_000;
 const BATCH_MS = 16;
 const SLICES = 3;
-const SLICE_S = 20;
+/** `--long` makes the 60 s of the goal; a longest frame of a shorter time is a lenient one. */
+const SLICE_S = isLong ? 20 : 8;
 /** Frame periods that a frame may be longer than the idle page's longest. */
 const PERIODS_MORE_MAX = 2;
 const SHARE_OF_CORE_MAX = 0.55;
