@@ -8,6 +8,7 @@ import { Said } from './design/said.tsx';
 import { KeysSheet } from './keys/keys-sheet.tsx';
 import { MenuSheets } from './keys/menu-commands.tsx';
 import { Notices } from './notices.tsx';
+import { SelfCheckPlace } from './self-check/self-check-place.tsx';
 import { FractureStation } from './stations/fracture/fracture-station.tsx';
 import { PullStation } from './stations/pull/pull-station.tsx';
 import { Rail } from './stations/rail.tsx';
@@ -25,6 +26,7 @@ const PLACES: Readonly<Record<Place, FunctionComponent>> = {
   fracture: FractureStation,
   result: ResultStation,
   archive: ArchivePlace,
+  'self-check': SelfCheckPlace,
 };
 
 /** A view that fails says so and can be shown again; the rail, and above all the recording, are not touched by it. */

@@ -4,6 +4,7 @@ import { archiveRequests } from './archive-requests.ts';
 import { events } from './events.ts';
 import { pullRequests } from './pull-requests.ts';
 import { readoutRequests } from './readout-requests.ts';
+import { selfCheckRequests } from './self-check-requests.ts';
 import { specimenRequests } from './specimen-requests.ts';
 
 export const contract = {
@@ -11,6 +12,7 @@ export const contract = {
   ...specimenRequests,
   ...pullRequests,
   ...archiveRequests,
+  ...selfCheckRequests,
 } as const;
 export { events };
 

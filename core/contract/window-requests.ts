@@ -78,6 +78,7 @@ export const MENU_COMMANDS = [
   'back-up-archive',
   'show-shortcuts',
   'show-cautions',
+  'self-check',
   'about',
 ] as const;
 export const menuCommand = z.enum(MENU_COMMANDS);

@@ -89,6 +89,7 @@ export function setMenu({ theme, onCommand, onTheme, onChangeArchive, onNaturalS
       submenu: [
         command('Keys', 'show-shortcuts', 'F1'),
         command('Cautions', 'show-cautions'),
+        command('Self-Check', 'self-check'),
         command('About Gaugemark', 'about'),
       ],
     },

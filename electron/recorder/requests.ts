@@ -7,6 +7,7 @@ import {
   type RequestOf,
   contract,
 } from '../../core/contract/index.ts';
+import { METHOD_VERSION } from '../../core/results/evaluation.ts';
 import { SHIPPED_PROFILES } from '../../drivers/profiles.ts';
 import { DEFAULT_SCENARIO, SHIPPED_SCENARIOS } from '../../drivers/simulated-frame/scenarios.ts';
 import { listPorts } from '../../drivers/serial/list-ports.ts';
@@ -15,6 +16,7 @@ import type { Recorder } from './recorder.ts';
 import { malformed, programFault } from './request-faults.ts';
 import { RequestRefused, faultOf } from './request-refused.ts';
 import { runEvaluation } from './run-evaluation.ts';
+import { runSelfCheckAside } from './run-self-check.ts';
 
 type Handlers = {
   readonly [N in RequestName]: (
@@ -128,6 +130,22 @@ const handlers: Handlers = {
   'archive.export': async (recorder, { pullId, to }) => {
     refuseWhileRecording(recorder, 'exported from');
     return recorder.archive.call('exportCsv', pullId, to);
+  },
+  'program.self-check': async (recorder) => {
+    if (recorder.isRecording)
+      throw new RequestRefused(
+        'pull-open',
+        'While a pull is being recorded the processor belongs to the record; run the self-check after it is closed.',
+      );
+    const { lines, agreeing, failing } = await runSelfCheckAside();
+    return {
+      programVersion: recorder.options.programVersion,
+      method: METHOD_VERSION,
+      platform: `${process.platform} ${process.arch}, ${process.version}`,
+      agreeing,
+      failing,
+      lines: [...lines],
+    };
   },
   'archive.set-aside': (recorder) => recorder.setAside(),
   'archive.retry': async (recorder) => {

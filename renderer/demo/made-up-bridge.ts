@@ -510,6 +510,14 @@ export class MadeUpBridge implements Bridge {
         .map(pullLine),
       nextCursor: null,
     }),
+    'program.self-check': () => ({
+      programVersion: '0.0.0',
+      method: '1',
+      platform: 'made up',
+      agreeing: 0,
+      failing: 0,
+      lines: [],
+    }),
     'archive.check': () => ({
       sound: true,
       lines: [

@@ -59,6 +59,7 @@ const MEANING: Readonly<Record<MenuCommand, () => void | Promise<void>>> = {
   'show-cautions': () => {
     sheet.value = 'cautions';
   },
+  'self-check': () => goTo('self-check'),
   about: () => {
     sheet.value = 'about';
   },

@@ -1,14 +1,14 @@
-/** Where one is: a station of the open pull, or the archive. Kept over reloads, so that a window comes back to it. */
+/** Where one is: a station of the open pull, the archive, or the self-check. Kept over reloads, so that a window comes back to it. */
 import { signal } from '@preact/signals';
 import { z } from 'zod';
 import { remember, remembered } from './remembered.ts';
 
 export const STATIONS = ['specimen', 'readout', 'pull', 'fracture', 'result'] as const;
 export type Station = (typeof STATIONS)[number];
-export type Place = Station | 'archive';
+export type Place = Station | 'archive' | 'self-check';
 
 const KEY = 'gaugemark.place';
-const placeForm = z.enum([...STATIONS, 'archive']);
+const placeForm = z.enum([...STATIONS, 'archive', 'self-check']);
 
 export const place = signal<Place>('specimen');
 /** The pull that is open in the archive; null shows the list. */

@@ -11,6 +11,7 @@ export const en = {
     next: 'next',
     now: 'now',
     archive: 'Archive',
+    'self-check': 'Self-check',
     elsewhere: 'Beside the open specimen',
   },
   known: {
@@ -407,6 +408,23 @@ export const en = {
     endsKey: 'first and last point',
     peakKey: 'peak, break',
     tabKey: 'next and previous control',
+  },
+  selfCheck: {
+    lead: 'Runs every published curve and worked example that the program carries through the program as it is installed here. The same list is printed by “gaugemark self-check”; keep it as the record of your software validation (ISO/IEC 17025, 7.11).',
+    run: 'Run the self-check',
+    running: 'Working through the examples…',
+    allAgree: (count: string) => `All ${count} checks agree.`,
+    someDiffer: (failing: string, count: string) => `${failing} of ${count} checks do not agree.`,
+    ran: (version: string, method: string, platform: string, when: string) =>
+      `Gaugemark ${version}, method ${method}, ${platform}; ended ${when}`,
+    what: 'Checked',
+    expected: 'Expected',
+    got: 'Got',
+    difference: 'Difference',
+    allowed: 'Allowed',
+    verdict: 'Verdict',
+    derived: '(follows from the source’s inputs)',
+    verdicts: { agrees: 'agrees', differs: 'differs', 'no-value': 'no value' },
   },
   about: {
     title: 'About Gaugemark',

@@ -13,6 +13,7 @@ export const es: Words = {
     next: 'sigue',
     now: 'ahora',
     archive: 'Archivo',
+    'self-check': 'Autocomprobación',
     elsewhere: 'Aparte de la probeta abierta',
   },
   known: {
@@ -415,6 +416,23 @@ export const es: Words = {
     endsKey: 'primer y último punto',
     peakKey: 'máximo, rotura',
     tabKey: 'mando siguiente y anterior',
+  },
+  selfCheck: {
+    lead: 'Pasa todas las curvas publicadas y los ejemplos resueltos que el programa lleva consigo por el programa tal como está instalado aquí. La misma lista la imprime «gaugemark self-check»; guárdela como registro de la validación de su programa (ISO/IEC 17025, 7.11).',
+    run: 'Hacer la autocomprobación',
+    running: 'Resolviendo los ejemplos…',
+    allAgree: (count) => `Las ${count} comprobaciones concuerdan.`,
+    someDiffer: (failing, count) => `${failing} de ${count} comprobaciones no concuerdan.`,
+    ran: (version, method, platform, when) =>
+      `Gaugemark ${version}, método ${method}, ${platform}; terminada ${when}`,
+    what: 'Comprobado',
+    expected: 'Esperado',
+    got: 'Obtenido',
+    difference: 'Diferencia',
+    allowed: 'Admitida',
+    verdict: 'Veredicto',
+    derived: '(se sigue de los datos de la fuente)',
+    verdicts: { agrees: 'concuerda', differs: 'difiere', 'no-value': 'sin valor' },
   },
   about: {
     title: 'Acerca de Gaugemark',
