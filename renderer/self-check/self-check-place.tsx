@@ -28,7 +28,8 @@ export function SelfCheckPlace() {
     say(summary(report.value));
   };
   return (
-    <div class="station">
+    <div class="station self-check">
+      <h2>{words.value.stations['self-check']}</h2>
       <p class="self-check-lead">{text.lead}</p>
       <div class="actions">
         <Button kind="call" id="run-self-check" onPress={() => void run()}>
@@ -71,7 +72,7 @@ function Group({ group, lines }: { readonly group: string; readonly lines: reado
   const sources = [...new Set(lines.map((line) => line.source))];
   return (
     <section class="block">
-      <h2>{group}</h2>
+      <h3>{group}</h3>
       {sources.map((source) => (
         <div key={source}>
           <p class="self-check-source">{source}</p>
