@@ -62,7 +62,7 @@ export function readCsvHeader(line: string, lineNumber: number): CsvHeaderOutcom
   if (names.length > CSV_COLUMNS_MAX)
     return fault(
       'csv-columns-too-many',
-      `${at} names ${String(names.length)} columns; at most ${String(CSV_COLUMNS_MAX)} are read.`,
+      `${at} names ${String(names.length)} columns; at most ${String(CSV_COLUMNS_MAX)} are read; leave the columns that are needed.`,
     );
   if (names.every((name) => name !== '' && Number.isFinite(Number(name.replace(',', '.')))))
     return fault(
@@ -106,7 +106,7 @@ export function readCsvHeader(line: string, lineNumber: number): CsvHeaderOutcom
   if (columns.length === 0)
     return fault(
       'csv-no-known-column',
-      `${at} is no header of a curve: none of its ${String(names.length)} columns is named like ${FORM}.`,
+      `${at} is no header of a curve: none of its columns (${String(names.length)}) is named like ${FORM}; name them so.`,
     );
   return { ok: true, header: { delimiter, columns, unused, cells: names.length } };
 }

@@ -96,9 +96,15 @@ export class CurveCsvReader {
     if (this.#fault === null && this.#bytesSeen === 0)
       this.#fail('csv-empty', 'The file is empty; give a CSV file with a header and readings.');
     if (this.#fault === null && this.#header === null)
-      this.#fail('csv-empty', 'The file holds no header and no readings, only blank or comment lines.');
+      this.#fail(
+        'csv-empty',
+        'The file holds no header and no readings, only blank or comment lines; put a header and readings into it.',
+      );
     if (this.#fault === null && this.#length === 0)
-      this.#fail('csv-no-readings', 'The file has a header and no readings below it.');
+      this.#fail(
+        'csv-no-readings',
+        'The file has a header and no readings below it; export the readings too, one row each.',
+      );
     return this.#fault === null
       ? { ok: true, curve: this.#curve(), notes: this.#notes() }
       : { ok: false, fault: this.#fault };
@@ -124,7 +130,7 @@ export class CurveCsvReader {
     if (this.#carry.length > CSV_LINE_LENGTH_MAX)
       this.#failAt(
         'csv-line-too-long',
-        `is longer than ${String(CSV_LINE_LENGTH_MAX)} characters; this is no curve file.`,
+        `is longer than ${String(CSV_LINE_LENGTH_MAX)} characters; this is no curve file; give a CSV file with one reading a line.`,
         this.#lineNumber + 1,
       );
     else if (last && this.#carry !== '') {
@@ -138,7 +144,7 @@ export class CurveCsvReader {
     if (line.length > CSV_LINE_LENGTH_MAX) {
       this.#failAt(
         'csv-line-too-long',
-        `is longer than ${String(CSV_LINE_LENGTH_MAX)} characters; this is no curve file.`,
+        `is longer than ${String(CSV_LINE_LENGTH_MAX)} characters; this is no curve file; give a CSV file with one reading a line.`,
       );
       return;
     }
@@ -181,7 +187,7 @@ export class CurveCsvReader {
     if (this.#length >= CURVE_READINGS_MAX) {
       this.#failAt(
         'csv-too-many-readings',
-        `is beyond the ${String(CURVE_READINGS_MAX)} readings that one curve may have.`,
+        `is beyond the ${String(CURVE_READINGS_MAX)} readings that one curve may have; cut the file into parts.`,
       );
       return;
     }
@@ -195,7 +201,7 @@ export class CurveCsvReader {
       if (value === null) {
         this.#failAt(
           'csv-not-a-number',
-          `holds "${text.trim().slice(0, 30)}" in the column ${column.name}, which is not a number.`,
+          `holds "${text.trim().slice(0, 30)}" in the column ${column.name}, which is not a number; correct it, or leave the cell blank where there was no reading.`,
         );
         return;
       }

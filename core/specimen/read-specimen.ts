@@ -2,6 +2,7 @@
 import type { Dimension, UnitSymbol } from '../quantity/units.ts';
 import { type Quantity, parseQuantity, quantityFaultSentence } from '../quantity/parse-quantity.ts';
 import type { Geometry, IntervalMeasurement, MeasuredDimension, Specimen } from './specimen.ts';
+import { specimenShapeFaults } from './specimen-faults.ts';
 import { type GeometryFile, type SpecimenFile, specimenFile } from './specimen-file.ts';
 
 export interface FieldFault {
@@ -24,13 +25,7 @@ export interface ReadSpecimenOptions {
 export function readSpecimen(input: unknown, options: ReadSpecimenOptions = {}): SpecimenOutcome {
   const checked = specimenFile.safeParse(input);
   if (!checked.success) {
-    return {
-      ok: false,
-      faults: checked.error.issues.map((issue) => ({
-        field: fieldPath(issue.path),
-        sentence: `${issue.path.length === 0 ? 'The specimen' : fieldPath(issue.path)}: ${issue.message}.`,
-      })),
-    };
+    return { ok: false, faults: specimenShapeFaults(checked.error.issues, input) };
   }
   return readCheckedSpecimen(checked.data, options);
 }
@@ -199,16 +194,4 @@ const PLACEHOLDER: MeasuredDimension = { measurements: [], mean: 1, min: 1, max:
 
 function optional<K extends string, V>(key: K, value: V | undefined): { [P in K]?: V } {
   return value === undefined ? {} : ({ [key]: value } as { [P in K]?: V });
-}
-
-function fieldPath(path: readonly PropertyKey[]): string {
-  return path.reduce<string>(
-    (text, part) =>
-      typeof part === 'number'
-        ? `${text}[${String(part)}]`
-        : text === ''
-          ? String(part)
-          : `${text}.${String(part)}`,
-    '',
-  );
 }

@@ -66,7 +66,7 @@ export async function faultOfOpening(path: string, error: unknown): Promise<Sour
 function missing(path: string, detail: string): SourceFault {
   return {
     code: 'port-missing',
-    sentence: `There is no port ${path}; plug the adapter in, or choose another port from the list.`,
+    sentence: `There is no port ${path}; plug the adapter in, or give the path of another port.`,
     detail,
   };
 }
@@ -74,7 +74,7 @@ function missing(path: string, detail: string): SourceFault {
 function notAPort(path: string, what: string): SourceFault {
   return {
     code: 'not-a-port',
-    sentence: `${path} is ${what}, not a serial port; choose a port from the list (a recorded file is opened as a recording).`,
+    sentence: `${path} is ${what}, not a serial port; give the path of a port.`,
   };
 }
 

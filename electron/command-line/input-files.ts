@@ -1,10 +1,14 @@
 /** Files that a verb is given: opened, bounded, checked; whatever is wrong becomes one sentence that names the file. */
 import { closeSync, constants, fstatSync, openSync, readSync } from 'node:fs';
+import type { z } from 'zod';
+import { type ReadoutProfile, readoutProfile } from '../../core/contract/readout-profile.ts';
 import type { Curve } from '../../core/curve/curve.ts';
 import { CurveCsvReader } from '../../core/curve/read-csv.ts';
 import { CURVE_FILE_BYTES_MAX, JSON_FILE_BYTES_MAX } from '../../core/limits.ts';
 import { readSpecimen } from '../../core/specimen/read-specimen.ts';
 import type { Specimen } from '../../core/specimen/specimen.ts';
+import { type Scenario, scenario } from '../../drivers/simulated-frame/scenario.ts';
+import { shapeFaults } from '../../core/shape-faults.ts';
 import { InputError } from './verb.ts';
 
 const READ_BYTES = 1_048_576;
@@ -38,8 +42,30 @@ export function checkedSpecimen(json: unknown, path: string): Specimen {
   const more = outcome.faults.length - 1;
   throw new InputError(
     'specimen-wrong',
-    `${path}: ${first?.sentence ?? 'The specimen is not complete.'}${more > 0 ? ` (${String(more)} more like this.)` : ''}`,
-    first?.field ?? 'specimen',
+    `${path}: ${first?.sentence ?? 'The specimen is not complete.'}${more > 0 ? ` (${String(more)} more ${more === 1 ? 'fault' : 'faults'} in this file.)` : ''}`,
+    first === undefined || first.field === '' ? 'specimen' : first.field,
+  );
+}
+
+/** Reads and checks a readout profile. Throws an InputError that names the file and the field. */
+export function readProfileFile(path: string): ReadoutProfile {
+  return checkedFile(path, 'readout profile', readoutProfile);
+}
+
+/** Reads and checks a scenario of the simulated frame. Throws an InputError that names the file and the field. */
+export function readScenarioFile(path: string): Scenario {
+  return checkedFile(path, 'scenario', scenario);
+}
+
+function checkedFile<Schema extends z.ZodType>(path: string, what: string, schema: Schema): z.output<Schema> {
+  const json = readJsonFile(path, what);
+  const checked = schema.safeParse(json);
+  if (checked.success) return checked.data;
+  const [first] = shapeFaults(checked.error.issues, json, { whole: `The ${what}` });
+  throw new InputError(
+    `${what.replace(' ', '-')}-wrong`,
+    `${path}: ${first?.sentence ?? `The ${what} is not complete; correct it there.`}`,
+    first === undefined || first.field === '' ? undefined : first.field,
   );
 }
 
@@ -89,7 +115,10 @@ function withFile<T>(
     // Without O_NONBLOCK a named pipe would hold the program until somebody writes to it.
     file = openSync(path, constants.O_RDONLY | ((constants.O_NONBLOCK as number | undefined) ?? 0));
   } catch (error) {
-    throw new InputError('file-not-opened', `${path}: the ${what} can't be opened (${reasonWords(error)}).`);
+    throw new InputError(
+      'file-not-opened',
+      `${path}: the ${what} can't be opened (${reasonWords(error)}); check path and permissions.`,
+    );
   }
   try {
     const facts = fstatSync(file);
@@ -101,12 +130,15 @@ function withFile<T>(
     if (facts.size > bytesMax)
       throw new InputError(
         'file-too-large',
-        `${path}: the ${what} has ${String(Math.ceil(facts.size / 1_048_576))} MiB; at most ${String(Math.floor(bytesMax / 1_048_576))} MiB are read.`,
+        `${path}: the ${what} has ${String(Math.ceil(facts.size / 1_048_576))} MiB; at most ${String(Math.floor(bytesMax / 1_048_576))} MiB are read; give the right file.`,
       );
     return use(file, facts.size);
   } catch (error) {
     if (error instanceof InputError) throw error;
-    throw new InputError('file-not-read', `${path}: the ${what} can't be read (${reasonWords(error)}).`);
+    throw new InputError(
+      'file-not-read',
+      `${path}: the ${what} can't be read (${reasonWords(error)}); check path and permissions.`,
+    );
   } finally {
     closeSync(file);
   }

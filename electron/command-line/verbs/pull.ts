@@ -2,7 +2,6 @@
 import { existsSync } from 'node:fs';
 import { parseQuantity, quantityFaultSentence } from '../../../core/quantity/parse-quantity.ts';
 import type { ReadoutProfile } from '../../../core/contract/readout-profile.ts';
-import { readoutProfile } from '../../../core/contract/readout-profile.ts';
 import {
   DEFAULT_BREAK,
   DEFAULT_TAIL_S,
@@ -19,7 +18,7 @@ import {
 } from '../../../drivers/simulated-frame/scenarios.ts';
 import type { Scenario } from '../../../drivers/simulated-frame/scenario.ts';
 import { type VerbArguments, numberOption, takeArguments } from '../arguments.ts';
-import { checkedSpecimen, readJsonFile } from '../input-files.ts';
+import { checkedSpecimen, readJsonFile, readProfileFile } from '../input-files.ts';
 import { keptAndEvaluated, pullDocument, pullText } from '../pull-document.ts';
 import { type RecorderAccess, recorderAccess } from '../recorder-access.ts';
 import { EXIT_DONE, InputError, JobError, type Verb, type VerbIo } from '../verb.ts';
@@ -175,15 +174,7 @@ function profileFrom(given: VerbArguments, scenario: Scenario | null): ReadoutPr
       'readout',
     );
   }
-  const checked = readoutProfile.safeParse(readJsonFile(path, 'readout profile'));
-  if (checked.success) return checked.data;
-  const issue = checked.error.issues[0];
-  const field = issue?.path.map(String).join('.') ?? '';
-  throw new InputError(
-    'readout-profile-wrong',
-    `${path}: ${field === '' ? 'the profile' : field}: ${issue?.message ?? 'is not complete'}; correct it there.`,
-    field === '' ? 'readout' : field,
-  );
+  return readProfileFile(path);
 }
 
 function specimenFrom(given: VerbArguments, scenario: Scenario | null): SpecimenFile {

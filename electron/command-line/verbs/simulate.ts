@@ -1,9 +1,9 @@
 /** `gaugemark simulate --port PATH`: a simulated pull, written to a port or a pty as a readout would send it. */
 import { existsSync } from 'node:fs';
-import { type ReadoutProfile, readoutProfile } from '../../../core/contract/readout-profile.ts';
+import type { ReadoutProfile } from '../../../core/contract/readout-profile.ts';
 import type { Pace } from '../../../core/contract/source.ts';
 import { SHIPPED_PROFILES, shippedProfile } from '../../../drivers/profiles.ts';
-import { type Scenario, scenario as scenarioSchema } from '../../../drivers/simulated-frame/scenario.ts';
+import type { Scenario } from '../../../drivers/simulated-frame/scenario.ts';
 import {
   DEFAULT_SCENARIO,
   SHIPPED_SCENARIOS,
@@ -14,7 +14,7 @@ import { SimulatedFrame } from '../../../drivers/simulated-frame/simulated-frame
 import { trueValues } from '../../../drivers/simulated-frame/truth.ts';
 import { SourceFaultError } from '../../../drivers/transport.ts';
 import { numberOption, takeArguments } from '../arguments.ts';
-import { readJsonFile } from '../input-files.ts';
+import { readProfileFile, readScenarioFile } from '../input-files.ts';
 import { EXIT_DONE, InputError, JobError, type Verb } from '../verb.ts';
 
 const usage = `gaugemark simulate --port PATH [options]
@@ -127,14 +127,7 @@ function scenarioGiven(text: string): Scenario {
       `There is neither a scenario nor a file "${text.slice(0, 200)}"; the scenarios are ${SHIPPED_SCENARIOS.map(({ name }) => name).join(', ')}.`,
       'scenario',
     );
-  const checked = scenarioSchema.safeParse(readJsonFile(text, 'scenario'));
-  if (checked.success) return checked.data;
-  const issue = checked.error.issues[0];
-  throw new InputError(
-    'scenario-wrong',
-    `${text}: ${issue === undefined || issue.path.length === 0 ? 'the scenario' : issue.path.join('.')}: ${issue?.message ?? 'not valid'}; correct it there.`,
-    issue?.path.join('.'),
-  );
+  return readScenarioFile(text);
 }
 
 function profileGiven(text: string | undefined, scenario: Scenario): ReadoutProfile {
@@ -147,14 +140,7 @@ function profileGiven(text: string | undefined, scenario: Scenario): ReadoutProf
       `There is no readout profile "${name.slice(0, 200)}"; those that ship are ${SHIPPED_PROFILES.map((profile) => profile.name).join(', ')}.`,
       'readout',
     );
-  const checked = readoutProfile.safeParse(readJsonFile(name, 'readout profile'));
-  if (checked.success) return checked.data;
-  const issue = checked.error.issues[0];
-  throw new InputError(
-    'readout-wrong',
-    `${name}: ${issue === undefined || issue.path.length === 0 ? 'the readout profile' : issue.path.join('.')}: ${issue?.message ?? 'not valid'}; correct it there.`,
-    issue?.path.join('.'),
-  );
+  return readProfileFile(name);
 }
 
 function paceGiven(text: string | undefined): Pace {

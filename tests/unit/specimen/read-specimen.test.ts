@@ -84,7 +84,7 @@ describe('what is wrong in a specimen file is said with its field', () => {
     [round([]), 'geometry.diameter'],
     [round('5 mm', { gaugeLength: '0 mm' }), 'gaugeLength'],
     [round('5 mm', { gaugeLength: '50' }), 'gaugeLength'],
-    [round('5 mm', { colour: 'red' }), ''],
+    [round('5 mm', { colour: 'red' }), 'colour'],
     [{ id: 'x', geometry: { kind: 'tube', outerDiameter: '10 mm', wall: '5 mm' } }, 'geometry.wall'],
     [
       { id: 'x', geometry: { kind: 'pipe-strip', width: '9 mm', wall: '1 mm', outerDiameter: '10 mm' } },
