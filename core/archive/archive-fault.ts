@@ -3,6 +3,8 @@ import { BlockDamagedError } from './codec/varint.ts';
 import { RowDamagedError } from './sql.ts';
 
 export const ARCHIVE_FAULT_CODES = [
+  'archive-missing',
+  'archive-empty',
   'archive-folder-missing',
   'archive-read-only',
   'archive-damaged',
@@ -21,10 +23,13 @@ export type ArchiveFaultCode = (typeof ARCHIVE_FAULT_CODES)[number];
 export class ArchiveFault extends Error {
   override readonly name = 'ArchiveFault';
   readonly code: ArchiveFaultCode;
+  /** What the database itself said, in one line; for whoever looks into it, never a part of the sentence. */
+  readonly detail: string | undefined;
 
-  constructor(code: ArchiveFaultCode, sentence: string) {
+  constructor(code: ArchiveFaultCode, sentence: string, detail?: string) {
     super(sentence);
     this.code = code;
+    this.detail = detail === undefined ? undefined : oneLine(detail);
   }
 }
 
@@ -41,13 +46,30 @@ export class ArchiveRefusal extends Error {
   }
 }
 
+const DETAIL_LENGTH_MAX = 300;
+const oneLine = (text: string): string => text.replace(/\s+/g, ' ').trim().slice(0, DETAIL_LENGTH_MAX);
+
+/** Recording is refused, reading is not. */
+export const readOnlySentence = (path: string): string =>
+  `The archive ${path} can't be written to (read-only file, folder or medium), so nothing can be recorded into it. Nothing was changed; give write permission or choose another file. gaugemark archive list, show, export, check and backup read it as it is.`;
+
+/** The file of the archive is damaged: both ways of setting it aside are named. */
+export function damagedFault(path: string, detail: string): ArchiveFault {
+  return new ArchiveFault(
+    'archive-damaged',
+    `The archive ${path} is damaged. Nothing was changed. "Set this archive aside…" in the window, or gaugemark archive set-aside --archive "${path}", renames it with today's date and keeps all of it; the next start begins a fresh one.`,
+    detail,
+  );
+}
+
 /** The fault that an error of the database or the file system means; null where it is a bug of ours. */
 export function archiveFaultOf(error: unknown, path: string): ArchiveFault | null {
   if (error instanceof ArchiveFault) return error;
   if (error instanceof BlockDamagedError || error instanceof RowDamagedError)
     return new ArchiveFault(
       'archive-damaged',
-      `The archive ${path} is damaged: ${error.message}. Nothing was changed; the check names every pull that is affected.`,
+      `A part of the archive ${path} is damaged. Nothing was changed; gaugemark archive check --archive "${path}" names every pull that is affected.`,
+      error.message,
     );
   const code = errorCode(error);
   if (code === null) return null;
@@ -57,10 +79,7 @@ export function archiveFaultOf(error: unknown, path: string): ArchiveFault | nul
       `Another running program has the archive ${path} open; close it there, or choose another archive. Nothing was changed.`,
     );
   if (code.startsWith('SQLITE_CORRUPT'))
-    return new ArchiveFault(
-      'archive-damaged',
-      `The archive ${path} is damaged. Nothing was changed; it can be set aside with today's date and a fresh one started, and the damaged file is kept.`,
-    );
+    return damagedFault(path, `${code}: ${error instanceof Error ? error.message : ''}`);
   if (code === 'SQLITE_NOTADB')
     return new ArchiveFault(
       'archive-not-a-database',
@@ -72,10 +91,7 @@ export function archiveFaultOf(error: unknown, path: string): ArchiveFault | nul
       `The disk that holds ${path} is full. What was kept before is safe; free some space and the rest is written in order.`,
     );
   if (code.startsWith('SQLITE_READONLY') || code === 'EROFS' || code === 'EACCES' || code === 'EPERM')
-    return new ArchiveFault(
-      'archive-read-only',
-      `The archive ${path} can't be written to (read-only file, folder or medium). Nothing was changed; give write permission or choose another place.`,
-    );
+    return new ArchiveFault('archive-read-only', readOnlySentence(path));
   if (code === 'ENOENT' || code === 'ENOTDIR' || code === 'SQLITE_CANTOPEN')
     return new ArchiveFault(
       'archive-folder-missing',

@@ -12,6 +12,7 @@ import { type CheckOptions, checkArchive } from './check-archive.ts';
 import { type RawChunk } from './codec/raw-block.ts';
 import { type NoteFracture, noteFracture } from './fracture-store.ts';
 import { type OpenOptions, isFull, openArchiveFile, pragmaNumber } from './open-archive.ts';
+import { openArchiveForReading } from './open-for-reading.ts';
 import { type OpenRecord, readOpenRecord } from './open-record.ts';
 import { keepProfile, offeredProfiles } from './profile-store.ts';
 import { type ColumnsRequest, type TimedCurve, curveOf, readColumns } from './pull-columns.ts';
@@ -31,12 +32,18 @@ export class Archive {
   readonly path: string;
   readonly connection: Connection;
   readonly #options: OpenOptions;
+  readonly #discard: () => void;
 
   /** Throws an ArchiveFault that says what is wrong and what to do. */
   constructor(path: string, options: OpenOptions) {
     this.path = resolve(path);
     this.#options = options;
-    this.connection = openArchiveFile(this.path, options);
+    const opened =
+      options.purpose === 'read'
+        ? openArchiveForReading(this.path, options)
+        : { connection: openArchiveFile(this.path, options), discard: () => undefined };
+    this.connection = opened.connection;
+    this.#discard = opened.discard;
   }
 
   /** Identity of the archive, so that a spool is never taken into another one. */
@@ -198,6 +205,7 @@ export class Archive {
 
   close(): void {
     this.connection.close();
+    this.#discard();
   }
 
   get #keeper(): { readonly connection: Connection; readonly programVersion: string } {

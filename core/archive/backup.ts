@@ -6,8 +6,9 @@ import { closeSync, existsSync, fsyncSync, openSync, renameSync, rmSync, statSyn
 import { dirname } from 'node:path';
 import Database from 'better-sqlite3';
 import { z } from 'zod';
-import { ArchiveFault, ArchiveRefusal, archiveFaultOf } from './archive-fault.ts';
+import { ArchiveFault, ArchiveRefusal } from './archive-fault.ts';
 import type { Connection } from './sql.ts';
+import { targetFaultOf } from './target-fault.ts';
 
 export interface WrittenBackup {
   readonly path: string;
@@ -25,7 +26,7 @@ export function writeBackup(connection: Connection, to: string): WrittenBackup {
   const temporary = `${to}.part-${process.pid}`;
   try {
     rmSync(temporary, { force: true });
-    connection.prepare('VACUUM INTO ?').run(temporary);
+    vacuumInto(connection, temporary);
     verifyCopy(connection, temporary);
     syncFile(temporary);
     renameSync(temporary, to);
@@ -33,7 +34,18 @@ export function writeBackup(connection: Connection, to: string): WrittenBackup {
     return { path: to, bytes: statSync(to).size };
   } catch (error) {
     rmSync(temporary, { force: true });
-    throw archiveFaultOf(error, to) ?? error;
+    throw targetFaultOf(error, to, 'backup');
+  }
+}
+
+/** A connection that only reads must be let write for it, though the archive itself is only read. */
+function vacuumInto(connection: Connection, path: string): void {
+  const queryOnly = z.number().parse(connection.pragma('query_only', { simple: true }));
+  connection.pragma('query_only = OFF');
+  try {
+    connection.prepare('VACUUM INTO ?').run(path);
+  } finally {
+    connection.pragma(`query_only = ${queryOnly}`);
   }
 }
 
@@ -45,7 +57,8 @@ function verifyCopy(original: Connection, path: string): void {
     if (verdict !== 'ok' || !same)
       throw new ArchiveFault(
         'archive-damaged',
-        `The backup does not agree with the archive (${verdict === 'ok' ? 'rows are missing' : verdict.slice(0, 200)}), so it was not kept; the archive should be checked.`,
+        'The backup does not agree with the archive, so it was not kept; check the archive with gaugemark archive check.',
+        verdict === 'ok' ? 'rows are missing' : verdict,
       );
   } finally {
     copy.close();

@@ -1,13 +1,17 @@
 /**
  * The first bytes of an archive file, read before the database library touches it: so that a newer or foreign
- * file stays byte for byte as it was. Offsets: SQLite database file format, section 1.3.
+ * file stays byte for byte as it was. Offsets: SQLite database file format, sections 1.3 and 1.6.
  */
 import { closeSync, openSync, readSync } from 'node:fs';
 
-const HEAD_BYTES = 100;
+/** The database header, and behind it the header of the first page, which is the root of the schema. */
+const HEAD_BYTES = 108;
 const MAGIC = 'SQLite format 3\0';
 const USER_VERSION_AT = 60;
 const APPLICATION_ID_AT = 68;
+const PAGE_KIND_AT = 100;
+const CELL_COUNT_AT = 103;
+const TABLE_LEAF = 0x0d;
 
 /** "GMRK" as a number, in the database's application id: this file is an archive of this program. */
 export const APPLICATION_ID = 0x474d524b;
@@ -16,7 +20,15 @@ export type FileHead =
   | { readonly kind: 'missing' }
   | { readonly kind: 'empty' }
   | { readonly kind: 'not-a-database' }
-  | { readonly kind: 'database'; readonly userVersion: number; readonly applicationId: number };
+  | DatabaseHead;
+
+export interface DatabaseHead {
+  readonly kind: 'database';
+  readonly userVersion: number;
+  readonly applicationId: number;
+  /** There is at least one table in the main file; a log beside it may hold more. */
+  readonly hasTables: boolean;
+}
 
 /** Throws what the file system gives, "file missing" excepted. */
 export function readFileHead(path: string): FileHead {
@@ -37,6 +49,7 @@ export function readFileHead(path: string): FileHead {
       kind: 'database',
       userVersion: head.readUInt32BE(USER_VERSION_AT),
       applicationId: head.readUInt32BE(APPLICATION_ID_AT),
+      hasTables: head.readUInt8(PAGE_KIND_AT) !== TABLE_LEAF || head.readUInt16BE(CELL_COUNT_AT) > 0,
     };
   } finally {
     closeSync(file);

@@ -11,6 +11,8 @@ import { type Connection, insert } from './sql.ts';
 export interface MigrateOptions {
   readonly programVersion: string;
   readonly wallMs: () => number;
+  /** False for a copy that is read and thrown away. Default true. */
+  readonly backup?: boolean;
 }
 
 /** Where the backup before a migration is put: beside the archive, never over anything. */
@@ -23,15 +25,15 @@ export function backupPathBeforeMigration(path: string, version: number, wallMs:
 export function migrate(
   connection: Connection,
   path: string,
-  { programVersion, wallMs }: MigrateOptions,
+  { programVersion, wallMs, backup = true }: MigrateOptions,
   migrations: readonly string[] = MIGRATIONS,
 ): void {
   const version = z.number().parse(connection.pragma('user_version', { simple: true }));
   if (version === migrations.length) return;
   const now = wallMs();
-  if (version > 0) {
-    const backup = backupPathBeforeMigration(path, version, now);
-    if (!existsSync(backup)) writeBackup(connection, backup);
+  if (version > 0 && backup) {
+    const backupPath = backupPathBeforeMigration(path, version, now);
+    if (!existsSync(backupPath)) writeBackup(connection, backupPath);
   }
   connection
     .transaction(() => {

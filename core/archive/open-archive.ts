@@ -8,9 +8,8 @@ import { dirname, resolve } from 'node:path';
 import Database from 'better-sqlite3';
 import { z } from 'zod';
 import { ARCHIVE_QUICK_CHECK_BYTES_MAX, WAL_BYTES_MAX } from '../limits.ts';
-import { ArchiveFault, archiveFaultOf } from './archive-fault.ts';
-import { APPLICATION_ID, readFileHead } from './file-head.ts';
-import { SCHEMA_VERSION } from './migrations/index.ts';
+import { ArchiveFault, archiveFaultOf, damagedFault, readOnlySentence } from './archive-fault.ts';
+import { checkHead, refuseNewer } from './check-head.ts';
 import { migrate } from './migrate.ts';
 import { networkShareName } from './network-share.ts';
 import type { Connection } from './sql.ts';
@@ -23,9 +22,20 @@ export interface OpenOptions {
   readonly wallMs: () => number;
   /** Make the archive's own folder where it is missing (the default place only). */
   readonly makeFolder?: boolean;
+  /** `read`: nothing in the archive nor beside it is changed. Default `record`. */
+  readonly purpose?: 'record' | 'read';
 }
 
-/** Opens or begins an archive. Throws an ArchiveFault; anything else that is thrown is a bug. */
+export interface OpenedArchive {
+  readonly connection: Connection;
+  /** To be called after the connection was closed. */
+  readonly discard: () => void;
+}
+
+/**
+ * Opens or begins an archive for recording. An empty file is begun, as a missing one is: that is what a start leaves
+ * that was killed in its first moment. Throws an ArchiveFault; anything else that is thrown is a bug.
+ */
 export function openArchiveFile(path: string, options: OpenOptions): Connection {
   const full = resolve(path);
   try {
@@ -69,39 +79,10 @@ function checkPlace(full: string): void {
     throw new ArchiveFault('archive-not-a-database', `${full} is no file; choose a file for the archive.`);
   accessSync(full, constants.R_OK | constants.W_OK);
   // An administrator may write to everything, but a file without any write permission was protected on purpose.
-  if ((stats.mode & 0o222) === 0)
-    throw new ArchiveFault(
-      'archive-read-only',
-      `The archive ${full} is write-protected, so nothing can be recorded into it; give write permission or choose another file. Nothing was changed.`,
-    );
+  if ((stats.mode & 0o222) === 0) throw new ArchiveFault('archive-read-only', readOnlySentence(full));
 }
 
-function checkHead(full: string): void {
-  const head = readFileHead(full);
-  if (head.kind === 'not-a-database')
-    throw new ArchiveFault(
-      'archive-not-a-database',
-      `The file ${full} is no archive (it is no database at all). Nothing was changed; choose another file.`,
-    );
-  if (head.kind !== 'database') return;
-  // A database that has only just been begun (killed within its first moments) has no application id yet.
-  if (head.applicationId !== APPLICATION_ID && (head.applicationId !== 0 || head.userVersion !== 0))
-    throw new ArchiveFault(
-      'archive-foreign',
-      `The file ${full} is a database of another program. Nothing was changed; choose another file.`,
-    );
-  refuseNewer(full, head.userVersion);
-}
-
-function refuseNewer(full: string, version: number): void {
-  if (version > SCHEMA_VERSION)
-    throw new ArchiveFault(
-      'archive-newer',
-      `The archive ${full} has form ${version} and this program knows forms up to ${SCHEMA_VERSION}: it was written by a newer version. Nothing was changed; use that version.`,
-    );
-}
-
-function setUp(connection: Connection): void {
+export function setUp(connection: Connection): void {
   // Exclusive before WAL: see above. The lock itself is taken by the first read.
   connection.pragma('locking_mode = EXCLUSIVE');
   const mode = z.string().parse(connection.pragma('journal_mode = WAL', { simple: true }));
@@ -114,7 +95,7 @@ function setUp(connection: Connection): void {
 }
 
 /** In WAL mode this library slips to NORMAL after the first write: set it again, and believe only what is read back. */
-function requireFull(connection: Connection, full: string): void {
+export function requireFull(connection: Connection, full: string): void {
   connection.pragma('synchronous = FULL');
   if (!isFull(connection))
     throw new ArchiveFault(
@@ -129,15 +110,11 @@ export function isFull(connection: Connection): boolean {
 }
 
 /** A large archive is checked when a person asks; a small one at every opening. */
-function quickCheck(connection: Connection, full: string): void {
+export function quickCheck(connection: Connection, full: string): void {
   const bytes = pragmaNumber(connection, 'page_count') * pragmaNumber(connection, 'page_size');
   if (bytes > ARCHIVE_QUICK_CHECK_BYTES_MAX) return;
   const verdict = z.string().parse(connection.pragma('quick_check(1)', { simple: true }));
-  if (verdict !== 'ok')
-    throw new ArchiveFault(
-      'archive-damaged',
-      `The archive ${full} is damaged (${verdict.slice(0, 200)}). Nothing was changed; it can be set aside with today's date and a fresh one started, and the damaged file is kept.`,
-    );
+  if (verdict !== 'ok') throw damagedFault(full, verdict);
 }
 
 export function pragmaNumber(connection: Connection, name: string): number {

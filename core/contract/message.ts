@@ -8,6 +8,8 @@ export const fault = z.strictObject({
   sentence: z.string().min(1).max(TEXT_LENGTH_MAX),
   /** Dotted path of the field in the request that is at fault, "specimen.geometry.width[1]". */
   field: z.string().max(TEXT_LENGTH_MAX).optional(),
+  /** What a library or the system itself said, in one line; shown apart from the sentence, if at all. */
+  detail: z.string().max(TEXT_LENGTH_MAX).optional(),
 });
 export type Fault = z.infer<typeof fault>;
 

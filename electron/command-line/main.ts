@@ -57,11 +57,17 @@ function answerFault(error: unknown, args: readonly string[], io: VerbIo): ExitC
     const field = error instanceof InputError ? error.field : undefined;
     io.out(
       JSON.stringify({
-        error: { code: error.code, sentence: error.message, ...(field === undefined ? {} : { field }) },
+        error: {
+          code: error.code,
+          sentence: error.message,
+          ...(field === undefined ? {} : { field }),
+          ...(error.detail === undefined ? {} : { detail: error.detail }),
+        },
       }),
     );
   }
   io.err(error.message);
+  if (error.detail !== undefined) io.err(`  detail: ${error.detail}`);
   return error instanceof InputError ? EXIT_INPUT_WRONG : EXIT_JOB_FAILED;
 }
 

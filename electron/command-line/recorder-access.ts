@@ -102,6 +102,8 @@ function valueOf<T>(answer: { ok: true; value: T } | { ok: false; fault: Fault }
 
 /** Faults that the person who typed the command can set right by typing another; the others failed underway. */
 const INPUT_FAULTS: ReadonlySet<string> = new Set([
+  'archive-missing',
+  'archive-empty',
   'archive-folder-missing',
   'archive-read-only',
   'archive-not-a-database',
@@ -120,6 +122,8 @@ const INPUT_FAULTS: ReadonlySet<string> = new Set([
   'specimen-wrong',
 ]);
 
-function errorOf({ code, sentence, field }: Fault): InputError | JobError {
-  return INPUT_FAULTS.has(code) ? new InputError(code, sentence, field) : new JobError(code, sentence);
+function errorOf({ code, sentence, field, detail }: Fault): InputError | JobError {
+  return INPUT_FAULTS.has(code)
+    ? new InputError(code, sentence, field, detail)
+    : new JobError(code, sentence, detail);
 }

@@ -25,11 +25,14 @@ export class InputError extends Error {
   override readonly name = 'InputError';
   readonly code: string;
   readonly field: string | undefined;
+  /** What a library or the system said, in one line. */
+  readonly detail: string | undefined;
 
-  constructor(code: string, sentence: string, field?: string) {
+  constructor(code: string, sentence: string, field?: string, detail?: string) {
     super(sentence);
     this.code = code;
     this.field = field;
+    this.detail = detail;
   }
 }
 
@@ -37,9 +40,12 @@ export class InputError extends Error {
 export class JobError extends Error {
   override readonly name = 'JobError';
   readonly code: string;
+  /** What a library or the system said, in one line. */
+  readonly detail: string | undefined;
 
-  constructor(code: string, sentence: string) {
+  constructor(code: string, sentence: string, detail?: string) {
     super(sentence);
     this.code = code;
+    this.detail = detail;
   }
 }

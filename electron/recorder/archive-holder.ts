@@ -41,8 +41,8 @@ export class ArchiveHolder {
   /** The open archive; throws a RequestRefused that says why there is none. */
   get keeper(): ArchiveKeeper {
     if (this.#keeper !== null) return this.#keeper;
-    const { code, sentence } = this.#fault ?? NOT_OPENED;
-    throw new RequestRefused(code, sentence);
+    const { code, sentence, field, detail } = this.#fault ?? NOT_OPENED;
+    throw new RequestRefused(code, sentence, field, detail);
   }
   get fault(): Fault | null {
     return this.#fault;
@@ -60,7 +60,13 @@ export class ArchiveHolder {
     const { archivePath, programVersion, makeFolder, resume, onGone } = this.#options;
     let keeper: ArchiveKeeper | null = null;
     try {
-      keeper = await ArchiveKeeper.open({ path: archivePath, programVersion, makeFolder, onGone });
+      keeper = await ArchiveKeeper.open({
+        path: archivePath,
+        programVersion,
+        makeFolder,
+        purpose: resume ? 'record' : 'read',
+        onGone,
+      });
       this.#keeper = keeper;
       this.#fault = null;
       if (!resume) return;

@@ -10,7 +10,12 @@ export interface ThreadCall {
 }
 
 export type ThreadTrouble =
-  | { readonly kind: 'fault'; readonly code: ArchiveFaultCode; readonly sentence: string }
+  | {
+      readonly kind: 'fault';
+      readonly code: ArchiveFaultCode;
+      readonly sentence: string;
+      readonly detail: string | undefined;
+    }
   | {
       readonly kind: 'refusal';
       readonly code: string;
@@ -28,6 +33,7 @@ export interface KeeperOptions {
   readonly path: string;
   readonly programVersion: string;
   readonly makeFolder: boolean;
+  readonly purpose: 'record' | 'read';
   /** The thread has ended by itself: nothing can be kept any more. */
   readonly onGone: (why: string) => void;
 }
@@ -102,7 +108,7 @@ export class ArchiveKeeper {
   #gone(why: string): void {
     this.#ended = true;
     for (const id of [...this.#waiting.keys()])
-      this.#settle({ id, ok: false, trouble: { ...GONE, sentence: `${GONE.sentence} (${why})` } });
+      this.#settle({ id, ok: false, trouble: { ...GONE, detail: why } });
   }
 }
 
@@ -110,12 +116,13 @@ const GONE = {
   kind: 'fault',
   code: 'archive-not-open',
   sentence: 'The archive is not open; what was kept before is safe.',
+  detail: undefined,
 } as const satisfies ThreadTrouble;
 
 function errorOf(trouble: ThreadTrouble): Error {
   switch (trouble.kind) {
     case 'fault':
-      return new ArchiveFault(trouble.code, trouble.sentence);
+      return new ArchiveFault(trouble.code, trouble.sentence, trouble.detail);
     case 'refusal':
       return new ArchiveRefusal(trouble.code, trouble.sentence, trouble.field);
     case 'bug':

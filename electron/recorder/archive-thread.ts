@@ -7,7 +7,12 @@ import { type ArchiveCalls, archiveCalls } from './archive-calls.ts';
 import type { ThreadAnswer, ThreadCall, ThreadTrouble } from './archive-keeper.ts';
 
 const options = z
-  .object({ path: z.string(), programVersion: z.string(), makeFolder: z.boolean() })
+  .object({
+    path: z.string(),
+    programVersion: z.string(),
+    makeFolder: z.boolean(),
+    purpose: z.enum(['record', 'read']),
+  })
   .parse(workerData);
 const port = parentPort;
 if (port === null) throw new Error('the archive thread is started by the recorder only');
@@ -34,7 +39,8 @@ function answer(told: ThreadAnswer): void {
 }
 
 function troubleOf(error: unknown): ThreadTrouble {
-  if (error instanceof ArchiveFault) return { kind: 'fault', code: error.code, sentence: error.message };
+  if (error instanceof ArchiveFault)
+    return { kind: 'fault', code: error.code, sentence: error.message, detail: error.detail };
   if (error instanceof ArchiveRefusal)
     return { kind: 'refusal', code: error.code, sentence: error.message, field: error.field };
   return { kind: 'bug', sentence: error instanceof Error ? (error.stack ?? error.message) : String(error) };

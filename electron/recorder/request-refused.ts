@@ -8,24 +8,31 @@ export class RequestRefused extends Error {
   override readonly name = 'RequestRefused';
   readonly code: string;
   readonly field: string | undefined;
+  readonly detail: string | undefined;
 
-  constructor(code: string, sentence: string, field?: string) {
+  constructor(code: string, sentence: string, field?: string, detail?: string) {
     super(sentence);
     this.code = code;
     this.field = field;
+    this.detail = detail;
   }
 }
 
 /** The fault that an error means; null where it is a bug. */
 export function faultOf(error: unknown): Fault | null {
-  const told = (code: string, sentence: string, field?: string): Fault => ({
+  const told = (
+    code: string,
+    sentence: string,
+    { field, detail }: { readonly field?: string | undefined; readonly detail?: string | undefined } = {},
+  ): Fault => ({
     code,
     sentence: sentence.slice(0, TEXT_LENGTH_MAX),
     ...(field === undefined ? {} : { field }),
+    ...(detail === undefined ? {} : { detail: detail.slice(0, TEXT_LENGTH_MAX) }),
   });
-  if (error instanceof RequestRefused || error instanceof ArchiveRefusal)
-    return told(error.code, error.message, error.field);
-  if (error instanceof ArchiveFault) return told(error.code, error.message);
+  if (error instanceof RequestRefused) return told(error.code, error.message, error);
+  if (error instanceof ArchiveRefusal) return told(error.code, error.message, { field: error.field });
+  if (error instanceof ArchiveFault) return told(error.code, error.message, { detail: error.detail });
   if (error instanceof SourceFaultError) return told(error.fault.code, error.fault.sentence);
   return null;
 }

@@ -151,7 +151,8 @@ const handlers: Handlers = {
   'archive.retry': async (recorder) => {
     await recorder.openArchive();
     const { archiveFault } = recorder;
-    if (archiveFault !== null) throw new RequestRefused(archiveFault.code, archiveFault.sentence);
+    if (archiveFault !== null)
+      throw new RequestRefused(archiveFault.code, archiveFault.sentence, undefined, archiveFault.detail);
     return {};
   },
 };

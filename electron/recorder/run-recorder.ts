@@ -33,7 +33,13 @@ export async function runRecorder({ archivePath, makeFolder, foreground, log }: 
   });
   // The archive first: its lock tells which of two recorders that start at once goes on.
   await recorder.begin();
-  if (recorder.archiveFault !== null) log(recorder.archiveFault.sentence);
+  const { archiveFault } = recorder;
+  if (archiveFault !== null)
+    log(
+      archiveFault.detail === undefined
+        ? archiveFault.sentence
+        : `${archiveFault.sentence} (${archiveFault.detail})`,
+    );
   try {
     await server.listen(archivePath);
   } catch (error) {

@@ -14,6 +14,7 @@ import { describe, expect, it } from 'vitest';
 import { Archive } from '../../../core/archive/archive.ts';
 import { ArchiveFault } from '../../../core/archive/archive-fault.ts';
 import { isFull, pragmaNumber } from '../../../core/archive/open-archive.ts';
+import { SCHEMA_VERSION } from '../../../core/archive/migrations/index.ts';
 import { setArchiveAside } from '../../../core/archive/set-aside.ts';
 import { defaultArchivePath } from '../../../core/archive/place.ts';
 import { networkFileSystemName, networkShareName } from '../../../core/archive/network-share.ts';
@@ -68,7 +69,7 @@ describe('an archive', () => {
     const before = readFileSync(path);
     const fault = faultOfOpening(path);
     expect(fault.code).toBe('archive-newer');
-    expect(fault.message).toMatch(/form 41 .*forms up to 1/);
+    expect(fault.message).toMatch(new RegExp(`form 41 .*forms up to ${SCHEMA_VERSION}:`));
     expect(readFileSync(path).equals(before)).toBe(true);
   });
 
@@ -96,7 +97,11 @@ describe('an archive', () => {
     writeFileSync(path, bytes);
     const fault = faultOfOpening(path);
     expect(fault.code).toBe('archive-damaged');
-    expect(fault.message).toContain('set aside');
+    expect(fault.message).toContain('Set this archive aside…');
+    expect(fault.message).toContain(`gaugemark archive set-aside --archive "${path}"`);
+    // What the database itself says stands apart, on one line.
+    expect(fault.message).not.toMatch(/tree|page|malformed|SQLITE/i);
+    expect(fault.detail).toMatch(/^.*(?:tree|page|malformed).*$/i);
     expect(readFileSync(path).equals(bytes)).toBe(true);
     writeFileSync(`${path}-spool-a`, 'spooled');
     const aside = setArchiveAside(path, WALL_MS);

@@ -1,0 +1,88 @@
+/**
+ * A copy of an archive in a folder of its own, for reading where nothing may be changed: the database library would
+ * put files beside the original, take its log into it, or refuse. The log is copied too: what stands in it counts.
+ */
+import { chmodSync, constants, copyFileSync, mkdtempSync, rmSync, statSync, statfsSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { ArchiveFault } from './archive-fault.ts';
+
+/** The main file, and what the database keeps beside it while something is under way. */
+const DATABASE_FILES = ['', '-wal', '-journal'] as const;
+const TRIES = 5;
+const MEBIBYTE = 1_048_576;
+
+export interface ReadingCopy {
+  readonly path: string;
+  readonly discard: () => void;
+}
+
+/** Whether something beside the main file belongs to its content. An empty log holds nothing. */
+export function hasLog(full: string): boolean {
+  return bytesOf(`${full}-wal`) > 0 || bytesOf(`${full}-journal`) > 0;
+}
+
+/** Throws an ArchiveFault where there is no room for it, or the original changes all the while. */
+export function copyForReading(full: string): ReadingCopy {
+  const folder = copyFolder(full);
+  const discard = (): void => rmSync(folder, { recursive: true, force: true });
+  try {
+    requireRoom(full, folder);
+    const path = join(folder, 'archive');
+    for (let tried = 0; tried < TRIES; tried++) {
+      const before = stampOf(full);
+      for (const suffix of DATABASE_FILES) copyIfThere(full + suffix, path + suffix);
+      // What is written to while it is copied may be torn.
+      if (stampOf(full) === before) return { path, discard };
+    }
+    throw new ArchiveFault(
+      'archive-in-use',
+      `Another running program is writing to the archive ${full}; wait until it has finished, or close it there. Nothing was changed.`,
+    );
+  } catch (error) {
+    discard();
+    throw error;
+  }
+}
+
+function copyFolder(full: string): string {
+  try {
+    return mkdtempSync(join(tmpdir(), 'gaugemark-reading-'));
+  } catch (error) {
+    throw new ArchiveFault(
+      'archive-unreadable',
+      `The archive ${full} can be read only by way of a copy, and no folder can be made in ${tmpdir()} for it; set TMPDIR to a folder that can be written to. Nothing was changed.`,
+      error instanceof Error ? error.message : String(error),
+    );
+  }
+}
+
+function requireRoom(full: string, folder: string): void {
+  const needed = DATABASE_FILES.reduce((sum, suffix) => sum + bytesOf(full + suffix), 0);
+  const { bavail, bsize } = statfsSync(folder);
+  // Twice: the log may be taken into the copy.
+  if (bavail * bsize < 2 * needed)
+    throw new ArchiveFault(
+      'archive-disk-full',
+      `The archive ${full} can be read only by way of a copy, and ${tmpdir()} has no room for it (${Math.ceil((2 * needed) / MEBIBYTE)} MiB); free some, or set TMPDIR to a folder on a larger disk. Nothing was changed.`,
+    );
+}
+
+function copyIfThere(from: string, to: string): void {
+  rmSync(to, { force: true });
+  if (bytesOf(from) === 0) return;
+  copyFileSync(from, to, constants.COPYFILE_FICLONE);
+  // The copy takes over the original's permissions.
+  chmodSync(to, 0o600);
+}
+
+function bytesOf(path: string): number {
+  return statSync(path, { throwIfNoEntry: false })?.size ?? 0;
+}
+
+function stampOf(full: string): string {
+  return DATABASE_FILES.map((suffix) => {
+    const stats = statSync(full + suffix, { bigint: true, throwIfNoEntry: false });
+    return stats === undefined ? 'none' : `${stats.ino} ${stats.size} ${stats.mtimeNs} ${stats.ctimeNs}`;
+  }).join();
+}

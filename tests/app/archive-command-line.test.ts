@@ -1,0 +1,132 @@
+/** `gaugemark archive` on files that must not be changed, as real processes: foreign, empty, without permission to write. */
+import { type ChildProcess, spawn } from 'node:child_process';
+import { chmodSync, mkdirSync, readFileSync, readdirSync, statSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import Database from 'better-sqlite3';
+import { describe, expect, it, onTestFinished } from 'vitest';
+import { keptPull, openArchive } from '../unit/archive/made-archive.ts';
+import { scratch } from './recorder-process.ts';
+import { until } from './support/until.ts';
+
+const PROGRAM = new URL('../../electron/command-line/main.ts', import.meta.url).pathname;
+const PULL = ['pull', '--simulated', 'mild-steel-yield-point', '--pace', '50', '--tail', '0.5'];
+/** User and group "nobody". */
+const NOBODY = 65_534;
+
+interface Ended {
+  readonly code: number | null;
+  readonly out: string;
+  readonly err: string;
+}
+
+/** Runs a command to its end; `asStranger`: as a user to whom nothing of the archive belongs. */
+async function gaugemark(
+  args: readonly string[],
+  { asStranger = false, temporary }: { asStranger?: boolean; temporary?: string } = {},
+): Promise<Ended> {
+  const isRoot = process.getuid?.() === 0;
+  const child: ChildProcess = spawn(process.execPath, [PROGRAM, ...args], {
+    stdio: ['ignore', 'pipe', 'pipe'],
+    ...(asStranger && isRoot ? { uid: NOBODY, gid: NOBODY } : {}),
+    ...(temporary === undefined
+      ? {}
+      : { env: { ...process.env, TMPDIR: temporary, HOME: temporary, XDG_RUNTIME_DIR: temporary } }),
+  });
+  const written = { out: '', err: '' };
+  child.stdout?.on('data', (bytes: Buffer) => (written.out += bytes.toString()));
+  child.stderr?.on('data', (bytes: Buffer) => (written.err += bytes.toString()));
+  let closed = false;
+  child.once('close', () => {
+    closed = true;
+  });
+  onTestFinished(() => void child.kill('SIGKILL'));
+  await until(() => closed, 'the command ends');
+  return { code: child.exitCode, ...written };
+}
+
+/** Every file of a folder with its bytes and date. */
+function traces(folder: string): string[] {
+  return readdirSync(folder).map((name) => {
+    const path = join(folder, name);
+    return `${name} ${statSync(path, { bigint: true }).mtimeNs} ${readFileSync(path, 'latin1')}`;
+  });
+}
+
+function archiveWithPull(folder: string): string {
+  const path = join(folder, 'a.gaugemark');
+  const archive = openArchive(path);
+  keptPull(archive);
+  archive.close();
+  return path;
+}
+
+const readingVerbs = (path: string, outFolder: string): readonly (readonly string[])[] => [
+  ['archive', 'list', '--archive', path],
+  ['archive', 'show', '1', '--archive', path],
+  ['archive', 'check', '--archive', path],
+  ['archive', 'export', '1', '--archive', path, '--out', join(outFolder, 'pull.csv')],
+  ['archive', 'backup', '--archive', path, '--out', join(outFolder, 'copy.gaugemark')],
+];
+
+describe('a file that is no archive', () => {
+  it('of another program is refused by every verb in one sentence and stays as it was', async () => {
+    const folder = scratch();
+    const out = scratch();
+    const path = join(folder, 'cats.db');
+    const cats = new Database(path);
+    cats.exec('CREATE TABLE cats (name TEXT)');
+    cats.close();
+    const before = traces(folder);
+    for (const verb of [...readingVerbs(path, out), [...PULL, '--archive', path]]) {
+      const { code, err } = await gaugemark(verb);
+      expect([code, err.trimEnd().split('\n').length], verb.join(' ')).toEqual([2, 1]);
+      expect(err).toContain('is a database of another program. Nothing was changed');
+    }
+    expect(traces(folder)).toEqual(before);
+    expect(readdirSync(out)).toEqual([]);
+  });
+
+  it('is refused by reading verbs when it is empty or missing, and none is made', async () => {
+    const folder = scratch();
+    const path = join(folder, 'empty.gaugemark');
+    writeFileSync(path, '');
+    const before = traces(folder);
+    for (const [name, words] of [
+      ['empty.gaugemark', 'holds nothing yet'],
+      ['none.gaugemark', 'There is no archive'],
+    ] as const) {
+      const { code, err } = await gaugemark(['archive', 'list', '--archive', join(folder, name)]);
+      expect([code, err.trimEnd().split('\n').length]).toEqual([2, 1]);
+      expect(err).toContain(words);
+    }
+    expect(traces(folder)).toEqual(before);
+  });
+});
+
+describe('an archive without permission to write', () => {
+  // Run by root, the commands are those of another user, to whom the system really refuses writing.
+  it('is listed, shown, checked, exported and backed up, and nothing in its folder is changed', async () => {
+    const folder = scratch();
+    const temporary = scratch();
+    const path = archiveWithPull(folder);
+    chmodSync(folder, 0o555);
+    chmodSync(path, 0o444);
+    chmodSync(temporary, 0o777);
+    const out = join(temporary, 'out');
+    mkdirSync(out);
+    chmodSync(out, 0o777);
+    const before = traces(folder);
+    for (const verb of readingVerbs(path, out)) {
+      const { code, err } = await gaugemark(verb, { asStranger: true, temporary });
+      expect([code, err], verb.join(' ')).toEqual([0, '']);
+    }
+    expect(traces(folder)).toEqual(before);
+    expect(readdirSync(out)).toEqual(['copy.gaugemark', 'pull.csv']);
+    expect(readdirSync(temporary).filter((name) => name.startsWith('gaugemark-reading'))).toEqual([]);
+    const pull = await gaugemark([...PULL, '--archive', path], { asStranger: true, temporary });
+    expect(pull.code).toBe(2);
+    expect(pull.err).toMatch(/can't be written to.*give write permission or choose another file/);
+    expect(traces(folder)).toEqual(before);
+    chmodSync(folder, 0o700);
+  });
+});
