@@ -36,19 +36,26 @@ export interface AccessOptions {
 const IN_USE_TRIES = 10;
 const IN_USE_WAIT_MS = 200;
 
-export async function recorderAccess(options: AccessOptions): Promise<RecorderAccess> {
-  const standard = defaultArchivePath({
-    platform: process.platform,
-    home: homedir(),
-    environment: process.env,
-  });
-  const path = resolve(options.archive ?? standard);
-  if (!options.toRecord && !existsSync(path))
+/** The platform's own place, where no archive is named. */
+function standardPath(): string {
+  return defaultArchivePath({ platform: process.platform, home: homedir(), environment: process.env });
+}
+
+/** The archive that `--archive` names; throws an InputError where there is none. */
+export function existingArchive(archive: string | undefined): string {
+  const path = resolve(archive ?? standardPath());
+  if (!existsSync(path))
     throw new InputError(
       'archive-missing',
       `There is no archive ${path}; give another file with --archive.`,
       'archive',
     );
+  return path;
+}
+
+export async function recorderAccess(options: AccessOptions): Promise<RecorderAccess> {
+  const standard = standardPath();
+  const path = options.toRecord ? resolve(options.archive ?? standard) : existingArchive(options.archive);
   for (let attempt = 1; ; attempt++) {
     const client = await connectToRecorder(path);
     if (client !== null)
@@ -95,7 +102,8 @@ async function inThisProcess(
   };
 }
 
-function valueOf<T>(answer: { ok: true; value: T } | { ok: false; fault: Fault }): T {
+/** Throws an InputError or a JobError for a fault. */
+export function valueOf<T>(answer: { ok: true; value: T } | { ok: false; fault: Fault }): T {
   if (answer.ok) return answer.value;
   throw errorOf(answer.fault);
 }
@@ -122,7 +130,7 @@ const INPUT_FAULTS: ReadonlySet<string> = new Set([
   'specimen-wrong',
 ]);
 
-function errorOf({ code, sentence, field, detail }: Fault): InputError | JobError {
+export function errorOf({ code, sentence, field, detail }: Fault): InputError | JobError {
   return INPUT_FAULTS.has(code)
     ? new InputError(code, sentence, field, detail)
     : new JobError(code, sentence, detail);

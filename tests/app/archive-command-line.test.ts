@@ -130,3 +130,40 @@ describe('an archive without permission to write', () => {
     chmodSync(folder, 0o700);
   });
 });
+
+describe('a damaged archive', () => {
+  it('is told in one sentence that names the verb, what the database says apart, and is set aside whole', async () => {
+    const folder = scratch();
+    const path = archiveWithPull(folder);
+    const bytes = readFileSync(path);
+    // Two pages in the middle are overwritten, as a failing disk does.
+    bytes.fill(0xa5, 4096 * 2, 4096 * 4);
+    writeFileSync(path, bytes);
+    writeFileSync(`${path}-spool-a`, 'spooled');
+
+    const list = await gaugemark(['archive', 'list', '--archive', path, '--json']);
+    const [sentence, detail, ...more] = list.err.trimEnd().split('\n');
+    expect([list.code, more]).toEqual([1, []]);
+    expect(sentence).toContain(`gaugemark archive set-aside --archive "${path}"`);
+    expect(sentence).toContain('"Set this archive aside…" in the window');
+    expect(detail).toMatch(/^ {2}detail: \S/);
+    expect(JSON.parse(list.out)).toEqual({
+      error: { code: 'archive-damaged', sentence, detail: detail?.replace('  detail: ', '') },
+    });
+
+    const aside = await gaugemark(['archive', 'set-aside', '--archive', path]);
+    expect([aside.code, aside.err]).toEqual([0, '']);
+    const name = /is now (\S+);/.exec(aside.out)?.[1] ?? '';
+    expect(name).toMatch(/a\.gaugemark\.damaged-\d{4}-\d{2}-\d{2}T/);
+    expect(readFileSync(name).equals(bytes)).toBe(true);
+    expect(readFileSync(`${name}-spool-a`, 'latin1')).toBe('spooled');
+    expect(readdirSync(folder).length).toBe(2);
+
+    // The next start begins a fresh one, which is sound and therefore stays where it is.
+    expect((await gaugemark([...PULL, '--archive', path])).code).toBe(0);
+    const again = await gaugemark(['archive', 'set-aside', '--archive', path]);
+    expect([again.code, again.err]).toEqual([2, expect.stringContaining('is sound')]);
+    const kept = await gaugemark(['archive', 'list', '--archive', path]);
+    expect(kept.out.trimEnd().split('\n').length).toBe(1);
+  });
+});

@@ -1,8 +1,9 @@
-/** `gaugemark archive list|show|export|check|backup`: reading an archive, whole or pull by pull. */
+/** `gaugemark archive list|show|export|check|backup|set-aside`: an archive, whole or pull by pull. */
 import { resolve } from 'node:path';
 import { type VerbArguments, takeArguments } from '../arguments.ts';
 import { keptAndEvaluated, pullDocument, pullText } from '../pull-document.ts';
 import { type RecorderAccess, recorderAccess } from '../recorder-access.ts';
+import { setDamagedArchiveAside } from '../set-archive-aside.ts';
 import { EXIT_DONE, EXIT_JOB_FAILED, type ExitCode, InputError, type Verb, type VerbIo } from '../verb.ts';
 
 const usage = `gaugemark archive list   --archive FILE [--search TEXT] [--json]
@@ -10,13 +11,18 @@ gaugemark archive show ID   --archive FILE [--working] [--json]
 gaugemark archive export ID --archive FILE --out FILE.csv [--json]
 gaugemark archive check  [ID] --archive FILE [--json]
 gaugemark archive backup --archive FILE --out FILE [--json]
+gaugemark archive set-aside --archive FILE [--json]
 
   list     the pulls, newest first
   show     one pull: specimen, marks, gaps, and the results of its curve
   export   one pull as CSV: time_s, force_N, extension_mm …, then what the readout showed, and # lines about the record
   check    file, references, audit chain, raw bytes, and whether the raw bytes still give the readings
   backup   a checked copy by the database's own means; never over an existing file
+  set-aside
+           only for a damaged archive: renames it with the date, log and spool with it, and keeps all of it; the next
+           pull, or the next start of the window, begins a fresh one
 
+  list, show, export, check and backup change nothing in the archive and nothing beside it.
   Without --archive the archive in the platform's own place is taken.
 
   gaugemark archive show 12 --archive shop.gaugemark --working`;
@@ -29,8 +35,9 @@ const OPTIONS = {
   json: { type: 'boolean' },
 } as const;
 
-const ACTIONS = ['list', 'show', 'export', 'check', 'backup'] as const;
-type Action = (typeof ACTIONS)[number];
+const ACTIONS = ['list', 'show', 'export', 'check', 'backup', 'set-aside'] as const;
+/** Those that read, through the recorder that has the archive or one of their own. */
+type ReadingAction = Exclude<(typeof ACTIONS)[number], 'set-aside'>;
 /** Pulls asked for at once. */
 const PAGE = 200;
 
@@ -43,7 +50,7 @@ interface Task {
 
 export const verb: Verb = {
   name: 'archive',
-  summary: 'pulls that are kept: list, show, export, check, backup',
+  summary: 'pulls that are kept: list, show, export, check, backup; a damaged archive: set-aside',
   usage,
   run: async (args, io) => {
     const action = ACTIONS.find((word) => word === args[0]);
@@ -62,6 +69,7 @@ export const verb: Verb = {
         `--out FILE is missing: where the ${action} is to be written.`,
         'out',
       );
+    if (action === 'set-aside') return setAside(given, io);
     const access = await recorderAccess({ archive: given.text('archive'), toRecord: false, note: io.err });
     try {
       return await DO[action]({ access, given, io, pullId });
@@ -70,6 +78,20 @@ export const verb: Verb = {
     }
   },
 };
+
+async function setAside(given: VerbArguments, io: VerbIo): Promise<ExitCode> {
+  const { setAsideTo, path, isBegunAnew } = await setDamagedArchiveAside(given.text('archive'));
+  if (given.has('json')) io.out(JSON.stringify({ setAsideTo, path }));
+  else {
+    io.out(`The damaged archive is now ${setAsideTo}; all of it is kept.`);
+    io.out(
+      isBegunAnew
+        ? `A fresh archive has been begun as ${path}.`
+        : `The next pull into ${path}, or the next start of the window, begins a fresh archive there.`,
+    );
+  }
+  return EXIT_DONE;
+}
 
 const isNumber = (text: string): boolean => /^\d+$/.test(text);
 
@@ -84,7 +106,7 @@ function pullIdFrom(text: string): number {
   return id;
 }
 
-const DO: Readonly<Record<Action, (task: Task) => Promise<ExitCode>>> = {
+const DO: Readonly<Record<ReadingAction, (task: Task) => Promise<ExitCode>>> = {
   list: async ({ access, given, io }) => {
     const search = given.text('search');
     const pulls = [];
