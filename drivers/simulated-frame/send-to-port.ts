@@ -5,21 +5,20 @@ import type { Pace } from '../../core/contract/source.ts';
 import { answered, boundedCall } from '../bounded-call.ts';
 import { faultBeforeOpening, faultOfOpening } from '../serial/open-fault.ts';
 import { openPort } from '../serial/open-port.ts';
-import { SourceFaultError, monotonicUs } from '../transport.ts';
+import { SourceFaultError } from '../transport.ts';
+import { PacedWriter } from './paced-writer.ts';
 import type { SimulatedFrame } from './simulated-frame.ts';
 
-/** A reader that takes nothing for this long is not there (a pty blocks its writer after some kilobytes). */
-export const READER_MS_MAX = 60_000;
+/** At rest nobody need read on: a reader that takes nothing for this long has what it wanted. */
+const REST_WRITE_MS_MAX = 2_000;
 /** The last lines must be out of the computer before the port is closed. */
 const DRAIN_MS_MAX = 10_000;
-/** Lines are put together for so long before they are written, as a USB adapter would. */
-const BURST_MS = 4;
-/** Bytes of one write. */
-const WRITE_BYTES_MAX = 4_096;
 
 export interface SentToPort {
+  /** Of the pull and of the rest after it. */
   readonly lines: number;
   readonly bytes: number;
+  /** Until the end of the pull, without the rest after it. */
   readonly seconds: number;
 }
 
@@ -27,6 +26,12 @@ export interface SendOptions {
   readonly path: string;
   readonly profile: ReadoutProfile;
   readonly pace: Pace;
+  /** The unloaded frame goes on sending for so long after the pull, or until the reader is gone. */
+  readonly restS?: number;
+  /** Called when the port is open and the first line is about to be written. */
+  readonly onOpen?: () => void;
+  /** Called when the port takes nothing more, and the sending waits for a reader. */
+  readonly onWaiting?: () => void;
   /** Ends the sending early, between two lines. */
   readonly signal?: AbortSignal;
 }
@@ -34,7 +39,7 @@ export interface SendOptions {
 /** Rejects with a SourceFaultError where the port can't be opened or nobody takes the lines. */
 export async function sendToPort(
   frame: SimulatedFrame,
-  { path, profile, pace, signal }: SendOptions,
+  { path, profile, pace, restS = 0, onOpen, onWaiting, signal }: SendOptions,
 ): Promise<SentToPort> {
   const fault = await faultBeforeOpening(path);
   if (fault !== null) throw new SourceFaultError(fault);
@@ -52,54 +57,30 @@ export async function sendToPort(
   // What the other side sends is not for the frame, and must not fill a buffer.
   port.resume();
 
-  const beganUs = monotonicUs();
-  const factor = pace === 'true' ? 1 : pace === 'faster' ? Number.POSITIVE_INFINITY : pace;
-  let lines = 0;
-  let bytes = 0;
-  let batch: Buffer[] = [];
-  let batchBytes = 0;
-  const flush = async (): Promise<void> => {
-    if (batch.length === 0) return;
-    await writeWhole(port, Buffer.concat(batch), path);
-    batch = [];
-    batchBytes = 0;
-  };
+  onOpen?.();
+  const out = new PacedWriter(port, { path, ...(onWaiting === undefined ? {} : { onWaiting }) });
+  const isAborted = (): boolean => signal?.aborted === true;
   try {
-    for (const line of frame.lines()) {
-      if (signal?.aborted === true) break;
-      const waitMs = line.elapsedUs / factor / 1000 - (monotonicUs() - beganUs) / 1000;
-      if (waitMs > 0) {
-        await flush();
-        await new Promise((resolve) => setTimeout(resolve, Math.max(waitMs, BURST_MS)));
-      }
-      batch.push(line.bytes);
-      batchBytes += line.bytes.length;
-      lines++;
-      bytes += line.bytes.length;
-      if (batchBytes >= WRITE_BYTES_MAX) await flush();
-    }
-    await flush();
+    await out.write(
+      frame.lines(),
+      pace === 'true' ? 1 : pace === 'faster' ? Number.POSITIVE_INFINITY : pace,
+      isAborted,
+    );
+    const pulledS = out.seconds;
+    await out
+      .write(frame.linesAtRest(restS), 1, () => isAborted() || !port.isOpen, REST_WRITE_MS_MAX)
+      .catch((error: unknown) => {
+        // The reader has seen the pull and left; that is how it is meant to end.
+        if (!(error instanceof SourceFaultError)) throw error;
+      });
     await boundedCall('drain', DRAIN_MS_MAX, () => answered((callback) => port.drain(callback))).catch(
       () => undefined,
     );
+    return { lines: out.lines, bytes: out.bytes, seconds: pulledS };
   } finally {
     if (port.isOpen)
       await boundedCall('close', DRAIN_MS_MAX, () => answered((callback) => port.close(callback))).catch(
         () => undefined,
       );
-  }
-  return { lines, bytes, seconds: (monotonicUs() - beganUs) / 1e6 };
-}
-
-async function writeWhole(port: SerialPort, bytes: Buffer, path: string): Promise<void> {
-  try {
-    if (!port.isOpen) throw new Error('the port is closed');
-    await boundedCall('write', READER_MS_MAX, () => answered((callback) => port.write(bytes, callback)));
-  } catch (error) {
-    throw new SourceFaultError({
-      code: 'write-failed',
-      sentence: `${path} takes no more bytes; check that the other end of the line is open and being read.`,
-      detail: error instanceof Error ? error.message : String(error),
-    });
   }
 }

@@ -21,6 +21,7 @@ export interface SimulatedFrameOptions {
 export class SimulatedFrame {
   readonly lengthS: number;
   readonly lineCount: number;
+  readonly #rateHz: number;
   readonly #lineAt: (index: number) => TimedLine;
 
   /** Throws a RangeError where the scenario's constants make no pull. */
@@ -29,6 +30,7 @@ export class SimulatedFrame {
     const stateAt = pullInTime(scenario, path);
     const show = instruments(scenario, profile, seed);
     const write = lineWriter(profile);
+    this.#rateHz = scenario.rateHz;
     this.lengthS = scenarioSeconds(scenario, path);
     this.lineCount = Math.floor(this.lengthS * scenario.rateHz) + 1;
     this.#lineAt = (index) => {
@@ -40,5 +42,11 @@ export class SimulatedFrame {
   /** All lines in order. May be walked once only: the noise goes on from line to line. */
   *lines(): Generator<TimedLine, void, undefined> {
     for (let index = 0; index < this.lineCount; index++) yield this.#lineAt(index);
+  }
+
+  /** What the readout goes on showing after the last of `lines()`: the unloaded frame. So many seconds of it. */
+  *linesAtRest(seconds: number): Generator<TimedLine, void, undefined> {
+    const end = this.lineCount + Math.ceil(seconds * this.#rateHz);
+    for (let index = this.lineCount; index < end; index++) yield this.#lineAt(index);
   }
 }

@@ -1,42 +1,11 @@
 /** `gaugemark pull` and `gaugemark archive` as they are typed: real processes, a real port, exit codes and sentences. */
-import { type ChildProcess, spawn } from 'node:child_process';
 import { existsSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { describe, expect, it, onTestFinished } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { runCommandLine } from '../../electron/command-line/main.ts';
 import { PROFILE, RecorderProcess, SPECIMEN, makeReadout, scratch } from './recorder-process.ts';
+import { gaugemark } from './support/gaugemark-command.ts';
 import { until } from './support/until.ts';
-
-const PROGRAM = new URL('../../electron/command-line/main.ts', import.meta.url).pathname;
-
-interface Run {
-  readonly child: ChildProcess;
-  readonly out: () => string;
-  readonly err: () => string;
-  readonly ended: () => Promise<number | null>;
-}
-
-function gaugemark(...args: string[]): Run {
-  const child = spawn(process.execPath, [PROGRAM, ...args], { stdio: ['ignore', 'pipe', 'pipe'] });
-  const out: Buffer[] = [];
-  const err: Buffer[] = [];
-  let closed = false;
-  child.stdout.on('data', (bytes: Buffer) => out.push(bytes));
-  child.stderr.on('data', (bytes: Buffer) => err.push(bytes));
-  child.once('close', () => {
-    closed = true;
-  });
-  onTestFinished(() => void child.kill('SIGKILL'));
-  return {
-    child,
-    out: () => Buffer.concat(out).toString(),
-    err: () => Buffer.concat(err).toString(),
-    ended: async () => {
-      await until(() => closed, 'the command ends');
-      return child.exitCode;
-    },
-  };
-}
 
 /** Exit code and the fault of a command that is refused; in this process, since only its answer is looked at. */
 async function refused(...args: string[]): Promise<[number, string]> {

@@ -1,6 +1,7 @@
 /** `gaugemark pull`: records one pull from a port into an archive, and prints what came out. */
 import { existsSync } from 'node:fs';
 import { parseQuantity, quantityFaultSentence } from '../../../core/quantity/parse-quantity.ts';
+import type { KeptPull } from '../../../core/contract/pull-requests.ts';
 import type { ReadoutProfile } from '../../../core/contract/readout-profile.ts';
 import {
   DEFAULT_BREAK,
@@ -77,6 +78,7 @@ export const verb: Verb = {
     try {
       const pullId = await record(access, order, io);
       const kept = await keptAndEvaluated(access, pullId);
+      refuseEmpty(kept.pull, order.source);
       const { archivePath } = await access.ask('program.info', {});
       io.out(
         given.has('json')
@@ -89,6 +91,21 @@ export const verb: Verb = {
     }
   },
 };
+
+/** A record without a reading is kept like any other, but the job it was made for has failed. */
+function refuseEmpty(pull: KeptPull, source: Source): void {
+  if (pull.readingCount > 0) return;
+  const from = source.kind === 'serial' ? source.path : 'the readout';
+  throw pull.rawByteCount === 0
+    ? new JobError(
+        'nothing-received',
+        `Nothing came from ${from} while pull ${pull.pullId} was recorded; check that the readout is on and sends by itself, the cable, and that this is its port.`,
+      )
+    : new JobError(
+        'no-line-read',
+        `${pull.rawByteCount} bytes came from ${from}, but no line that the readout profile can read; they are kept as pull ${pull.pullId}: check baud rate and profile ("gaugemark learn --port" proposes one).`,
+      );
+}
 
 interface PullOrder {
   readonly source: Source;
@@ -106,9 +123,12 @@ function pullOrder(given: VerbArguments): PullOrder {
   const scenario = scenarioFrom(given);
   const until = given.text('until') ?? 'break';
   const untilS = until === 'break' ? null : numberOption('until', until, { above: 0, max: SECONDS_MAX });
+  const source = sourceFrom(given, scenario);
+  const profile = profileFrom(given, scenario);
+  refuseWithoutForce(profile);
   return {
-    source: sourceFrom(given, scenario),
-    profile: profileFrom(given, scenario),
+    source,
+    profile,
     specimen: specimenFrom(given, scenario),
     trigger: triggerFrom(given.text('trigger')),
     tailS: numberOption('tail', given.text('tail'), { above: 0.49, max: TAIL_S_MAX }) ?? DEFAULT_TAIL_S,
@@ -175,6 +195,19 @@ function profileFrom(given: VerbArguments, scenario: Scenario | null): ReadoutPr
     );
   }
   return readProfileFile(path);
+}
+
+/** Trigger and break are seen in the force; without it nothing would start or end a pull. */
+function refuseWithoutForce(profile: ReadoutProfile): void {
+  if (profile.channels.some((channel) => channel.quantity === 'force' && !channel.peak)) return;
+  const fields = profile.channels.map(
+    (channel) => `${channel.field} (${channel.peak ? `peak ${channel.quantity}` : channel.quantity})`,
+  );
+  throw new InputError(
+    'force-channel-missing',
+    `The readout profile "${profile.name}" has no channel for the force; it has ${fields.join(', ')}: give the channel that shows the load "quantity": "force" and a unit of force.`,
+    'channels',
+  );
 }
 
 function specimenFrom(given: VerbArguments, scenario: Scenario | null): SpecimenFile {

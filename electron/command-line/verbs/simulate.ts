@@ -9,6 +9,7 @@ import {
   SHIPPED_SCENARIOS,
   shippedScenario,
 } from '../../../drivers/simulated-frame/scenarios.ts';
+import { READER_MS_MAX } from '../../../drivers/simulated-frame/paced-writer.ts';
 import { type SentToPort, sendToPort } from '../../../drivers/simulated-frame/send-to-port.ts';
 import { SimulatedFrame } from '../../../drivers/simulated-frame/simulated-frame.ts';
 import { trueValues } from '../../../drivers/simulated-frame/truth.ts';
@@ -16,6 +17,10 @@ import { SourceFaultError } from '../../../drivers/transport.ts';
 import { numberOption, takeArguments } from '../arguments.ts';
 import { readProfileFile, readScenarioFile } from '../input-files.ts';
 import { EXIT_DONE, InputError, JobError, type Verb } from '../verb.ts';
+
+/** Longer than the tail that a pull records by default, with time for its end. */
+const REST_S_DEFAULT = 10;
+const REST_S_MAX = 600;
 
 const usage = `gaugemark simulate --port PATH [options]
 
@@ -27,10 +32,14 @@ const usage = `gaugemark simulate --port PATH [options]
   --readout FILE|NAME       speak in this readout profile instead of the scenario's
   --pace true|faster|N      at true pace (default), as fast as it is taken, or N times true pace
   --seed N                  another specimen of the same kind (default: the scenario's seed)
+  --rest SECONDS            the unloaded frame goes on sending for so long after the pull, or until the reader is
+                            gone (default ${REST_S_DEFAULT}), so that the reader can record its tail
   --list                    list the scenarios and the readout profiles that ship, and end
   --json                    one JSON document on stdout: what was sent, and the specimen's true values
 
   gaugemark simulate --port /dev/pts/4 --scenario quenched-steel --pace 5`;
+
+const WAIT_S = READER_MS_MAX / 1000;
 
 const OPTIONS = {
   port: { type: 'string' },
@@ -38,6 +47,7 @@ const OPTIONS = {
   readout: { type: 'string' },
   pace: { type: 'string' },
   seed: { type: 'string' },
+  rest: { type: 'string' },
   list: { type: 'boolean' },
   json: { type: 'boolean' },
 } as const;
@@ -66,10 +76,24 @@ export const verb: Verb = {
     const profile = profileGiven(given.text('readout'), scenario);
     const pace = paceGiven(given.text('pace'));
     const seed = seedGiven(given.text('seed')) ?? scenario.seed;
+    const restS = restGiven(given.text('rest'));
     const frame = frameOf(scenario, profile, seed);
     let sent: SentToPort;
     try {
-      sent = await sendToPort(frame, { path, profile, pace });
+      sent = await sendToPort(frame, {
+        path,
+        profile,
+        pace,
+        restS,
+        onOpen: () => {
+          io.err(
+            `Writing to ${path}. Where nobody reads at the other end, this waits for a reader for up to ${WAIT_S} s once the port is full.`,
+          );
+        },
+        onWaiting: () => {
+          io.err(`${path} is full and nobody reads: waiting for a reader, for up to ${WAIT_S} s.`);
+        },
+      });
     } catch (error) {
       if (!(error instanceof SourceFaultError)) throw error;
       const { code, sentence } = error.fault;
@@ -147,6 +171,10 @@ function paceGiven(text: string | undefined): Pace {
   if (text === undefined || text === 'true') return 'true';
   if (text === 'faster') return 'faster';
   return numberOption('pace', text, { above: 0, max: PACE_MAX }) ?? 'true';
+}
+
+function restGiven(text: string | undefined): number {
+  return text === '0' ? 0 : (numberOption('rest', text, { above: 0, max: REST_S_MAX }) ?? REST_S_DEFAULT);
 }
 
 function seedGiven(text: string | undefined): number | undefined {
