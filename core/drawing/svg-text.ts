@@ -1,15 +1,21 @@
 /** A drawing as SVG text: one file, nothing loaded from elsewhere, size in millimetres. */
+import { escapedMarkup as escaped } from './escaped-markup.ts';
 import type { Box, Drawing, MarkerForm, Shape, Stroke } from './drawing.ts';
 
 export interface SvgOptions {
   /** As CSS writes it; the fonts must be there where the file is shown. */
   readonly fontFamily?: string;
+  /** Put before the names inside the drawing, where several drawings stand in one page. */
+  readonly idPrefix?: string;
 }
 
 const DEFAULT_FONT = "'Atkinson Hyperlegible', 'DejaVu Sans', Arial, sans-serif";
 
-export function svgText(drawing: Drawing, { fontFamily = DEFAULT_FONT }: SvgOptions = {}): string {
-  const clips = new Clips();
+export function svgText(
+  drawing: Drawing,
+  { fontFamily = DEFAULT_FONT, idPrefix = '' }: SvgOptions = {},
+): string {
+  const clips = new Clips(idPrefix);
   const shapes = drawing.shapes.map((shape) => elementOf(shape, clips));
   const { widthMm, heightMm } = drawing;
   return [
@@ -27,6 +33,11 @@ export function svgText(drawing: Drawing, { fontFamily = DEFAULT_FONT }: SvgOpti
 /** Frames that lines are cut off at, each written once. */
 class Clips {
   readonly #boxes: Box[] = [];
+  readonly #prefix: string;
+
+  constructor(prefix: string) {
+    this.#prefix = prefix;
+  }
 
   attribute(box: Box | undefined): string {
     if (box === undefined) return '';
@@ -34,12 +45,12 @@ class Clips {
       (b) => b.x === box.x && b.y === box.y && b.width === box.width && b.height === box.height,
     );
     if (at === -1) at = this.#boxes.push(box) - 1;
-    return ` clip-path="url(#frame-${String(at)})"`;
+    return ` clip-path="url(#${this.#prefix}frame-${String(at)})"`;
   }
 
   elements(): string[] {
     return this.#boxes.map(
-      (box, i) => `<clipPath id="frame-${String(i)}"><rect ${boxAttributes(box)}/></clipPath>`,
+      (box, i) => `<clipPath id="${this.#prefix}frame-${String(i)}"><rect ${boxAttributes(box)}/></clipPath>`,
     );
   }
 }
@@ -106,18 +117,4 @@ function boxAttributes({ x, y, width, height }: Box): string {
 /** Three places: a micrometre. */
 function mm(value: number): string {
   return String(Number(value.toFixed(3)));
-}
-
-/** Signs that end an element or an attribute, and control signs that XML doesn't know. */
-function escaped(text: string): string {
-  return (
-    text
-      // eslint-disable-next-line no-control-regex -- control signs are what is replaced.
-      .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]/g, ' ')
-      .replace(/[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g, '\ufffd')
-      .replaceAll('&', '&amp;')
-      .replaceAll('<', '&lt;')
-      .replaceAll('>', '&gt;')
-      .replaceAll('"', '&quot;')
-  );
 }

@@ -5,13 +5,17 @@ export interface WindowArguments {
   readonly archive: string | null;
   /** `--software-drawing` or GAUGEMARK_SOFTWARE_DRAWING=1: for black windows on remote desktops and virtual machines. */
   readonly softwareDrawing: boolean;
+  /** `--print JOB --print-to FILE`: prints one page to PDF and ends; nothing else is opened. The command line asks so. */
+  readonly print: { readonly job: string; readonly out: string } | null;
 }
 
 export function readArguments(
   argv: readonly string[],
   environment: Readonly<Record<string, string | undefined>>,
 ): WindowArguments {
+  const [job, out] = [valueOf('--print', argv), valueOf('--print-to', argv)];
   return {
+    print: job === null || out === null ? null : { job, out },
     archive: valueOf('--archive', argv),
     softwareDrawing: argv.includes('--software-drawing') || environment['GAUGEMARK_SOFTWARE_DRAWING'] === '1',
   };

@@ -6,6 +6,7 @@ import { app, nativeTheme, protocol } from 'electron';
 import { homedir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { defaultArchivePath } from '../../core/archive/place.ts';
+import { printAndEnd } from '../print/print-and-end.ts';
 import { readArguments } from './arguments.ts';
 import { PAGE_SCHEME } from './page-address.ts';
 import { lockDown } from './lockdown.ts';
@@ -18,8 +19,9 @@ const buildFolder = __dirname;
 const given = readArguments(process.argv, process.env);
 const asked = given.archive === null ? null : resolve(given.archive);
 
+if (given.print !== null) printAndEnd(given.print);
 // First of all: a second start would only get in the way of the first.
-if (!app.requestSingleInstanceLock({ archive: asked })) {
+else if (!app.requestSingleInstanceLock({ archive: asked })) {
   process.stdout.write('Gaugemark is open already; its window has been brought to the front.\n');
   app.exit(0);
 } else {

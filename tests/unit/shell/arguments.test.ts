@@ -11,6 +11,7 @@ describe('arguments of the window', () => {
     expect(readArguments(['electron', '--archive', '--software-drawing'], {})).toEqual({
       archive: null,
       softwareDrawing: true,
+      print: null,
     });
   });
 
@@ -23,6 +24,15 @@ describe('arguments of the window', () => {
     expect(readArguments(['electron', '--inspect=0', '--no-sandbox', 'app'], {})).toEqual({
       archive: null,
       softwareDrawing: false,
+      print: null,
     });
+  });
+});
+
+it('prints only where both the job and the file to print to are named', () => {
+  expect(readArguments(['electron', '--print', 'job.json'], {}).print).toBeNull();
+  expect(readArguments(['electron', '--print', 'job.json', '--print-to', 'c.pdf'], {}).print).toEqual({
+    job: 'job.json',
+    out: 'c.pdf',
   });
 });

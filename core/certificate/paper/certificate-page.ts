@@ -1,0 +1,84 @@
+/** The certificate as one HTML page for printing: everything it shows stands in the content, everything it needs in it. */
+import type { CertificateContent, SignatureContent } from '../certificate-content.ts';
+import { factList, outcomeMark } from './fact-list.ts';
+import { type Markup, NOTHING, html, ready, typed } from './markup.ts';
+import { type EmbeddedFont, type Paper, paperStyle } from './paper-style.ts';
+import { type PhotoBytes, specimenSection } from './specimen-section.ts';
+
+export interface PageOptions {
+  readonly paper: Paper;
+  readonly fonts: readonly EmbeddedFont[];
+  /** By SHA-256 as the content names it; one that is missing is said to be. */
+  readonly photos?: ReadonlyMap<string, PhotoBytes>;
+}
+
+/** Nothing in the page can run or be loaded from elsewhere, whatever was typed. */
+const POLICY = "default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:";
+
+/** A whole HTML document. */
+export function certificatePage(content: CertificateContent, options: PageOptions): string {
+  const { html: text } = html`<!doctype html>
+    <html lang="en">
+      <head>
+        <meta charset="utf-8" />
+        <meta http-equiv="Content-Security-Policy" content="${POLICY}" />
+        <title>${`${content.title} ${content.number}`}</title>
+        <style>
+          ${ready(paperStyle(options.paper, options.fonts))}
+        </style>
+      </head>
+      <body>
+        <header class="top">
+          <div>
+            <h1>${content.title}</h1>
+            <p class="number">${typed(content.number)}</p>
+          </div>
+          <div class="laboratory">
+            <strong>${typed(content.laboratory.name)}</strong
+            >${content.laboratory.lines.map((line) => html`<br />${typed(line)}`)}
+          </div>
+        </header>
+        ${factList(content.issue)} ${content.setVerdict === null ? NOTHING : setVerdict(content.setVerdict)}
+        <h2>${content.kind === 'set' ? 'The set' : 'Purpose and material'}</h2>
+        ${factList(content.set)}
+        <h2>Rules</h2>
+        ${factList(content.rules)}
+        ${content.specimens.map((specimen, place) => specimenSection(specimen, place, options.photos ?? new Map<string, PhotoBytes>()))}
+        ${content.deviations.length === 0 ? NOTHING : deviations(content.deviations)}
+        ${content.signatures.length === 0 ? NOTHING : signatures(content.signatures)}
+        <section class="cautions">${content.cautions.map((caution) => html`<p>${caution}</p>`)}</section>
+        <p class="end">${content.endMark}</p>
+      </body>
+    </html> `;
+  return text;
+}
+
+function setVerdict({ outcome, sentence, remarks }: NonNullable<CertificateContent['setVerdict']>): Markup {
+  return html`<section>
+    <h2>Verdict on the set</h2>
+    ${outcomeMark(outcome)}
+    <p>${typed(sentence)}</p>
+    ${remarks.map((remark) => html`<p class="note">${typed(remark)}</p>`)}
+  </section>`;
+}
+
+function deviations(sentences: readonly string[]): Markup {
+  return html`<section>
+    <h2>Deviations</h2>
+    <ul class="deviations">
+      ${sentences.map((one) => html`<li>${typed(one)}</li>`)}
+    </ul>
+  </section>`;
+}
+
+function signatures(all: readonly SignatureContent[]): Markup {
+  return html`<section>
+    <h2>Signatures</h2>
+    <div class="signatures">
+      ${all.map(
+        ({ printedName, at, meaning }) =>
+          html`<div><strong>${typed(printedName)}</strong><br />${meaning}<br />${at}</div>`,
+      )}
+    </div>
+  </section>`;
+}

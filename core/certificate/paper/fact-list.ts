@@ -1,0 +1,25 @@
+/** Parts that the whole certificate and each specimen share: a list of facts, the mark of an outcome. */
+import type { Outcome } from '../../acceptance/verdict.ts';
+import type { Fact } from '../certificate-content.ts';
+import { type Markup, NOTHING, html, typed } from './markup.ts';
+
+const OUTCOME_WORDS: Readonly<Record<Outcome, string>> = {
+  accept: 'ACCEPTED',
+  reject: 'REJECTED',
+  undecided: 'UNDECIDED',
+};
+
+export function factList(facts: readonly Fact[]): Markup {
+  if (facts.length === 0) return NOTHING;
+  return html`<dl>
+    ${facts.map(
+      ({ label, value }) =>
+        html`<dt>${label}</dt>
+          <dd>${typed(value)}</dd>`,
+    )}
+  </dl>`;
+}
+
+export function outcomeMark(outcome: Outcome): Markup {
+  return html`<p class="outcome" data-outcome="${outcome}">${OUTCOME_WORDS[outcome]}</p>`;
+}

@@ -1,0 +1,81 @@
+/** A PDF from a page of HTML: through Electron's own printing, in a process that is started for it and ends with it. */
+import { spawn } from 'node:child_process';
+import { existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { MARGIN_MM, PAPER_MM, type Paper } from '../../core/certificate/paper/paper-style.ts';
+import { prepare } from '../setup/prepare.mjs';
+import { isRoot, projectFolder } from '../setup/places.mjs';
+import { InputError } from './verb.ts';
+
+/** The start of Electron on a busy machine, and the printing of a long certificate. */
+const PRINT_MS_MAX = 180_000;
+const COMPLAINT_LENGTH_MAX = 2_000;
+
+export interface PrintRequest {
+  readonly html: string;
+  readonly paper: Paper;
+  /** HTML of head and foot of each page. */
+  readonly head: string;
+  readonly foot: string;
+  readonly out: string;
+  readonly say: (line: string) => void;
+}
+
+/** Throws an InputError where `out` is there already; an Error where printing failed. */
+export async function printPdf({ html, paper, head, foot, out, say }: PrintRequest): Promise<void> {
+  if (existsSync(out))
+    throw new InputError(
+      'file-exists',
+      `${out} is there already and is not written over; give another name to --out.`,
+      'out',
+    );
+  const prepared = await prepare({ say });
+  const folder = mkdtempSync(join(tmpdir(), 'gaugemark-print-'));
+  try {
+    const page = join(folder, 'page.html');
+    const job = join(folder, 'job.json');
+    writeFileSync(page, html);
+    const { width, height } = PAPER_MM[paper];
+    writeFileSync(
+      job,
+      JSON.stringify({ page, widthMm: width, heightMm: height, marginMm: MARGIN_MM, head, foot }),
+    );
+    await electron(
+      prepared,
+      [`--user-data-dir=${join(folder, 'settings')}`],
+      ['--print', job, '--print-to', out],
+    );
+  } finally {
+    prepared.end();
+    rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
+  }
+}
+
+function electron(
+  prepared: Awaited<ReturnType<typeof prepare>>,
+  switches: readonly string[],
+  ask: readonly string[],
+): Promise<void> {
+  return new Promise((resolve, reject) => {
+    const child = spawn(
+      prepared.electron,
+      [...(isRoot ? ['--no-sandbox'] : []), ...switches, projectFolder, ...ask],
+      { env: prepared.environment, stdio: ['ignore', 'ignore', 'pipe'], timeout: PRINT_MS_MAX },
+    );
+    let complaint = '';
+    child.stderr.setEncoding('utf8').on('data', (text: string) => {
+      complaint = (complaint + text).slice(-COMPLAINT_LENGTH_MAX);
+    });
+    child.once('error', reject);
+    child.once('exit', (code, signal) => {
+      if (code === 0) resolve();
+      else
+        reject(
+          new Error(
+            `The PDF was not made: printing ended with ${code ?? signal ?? 'no code'}. ${complaint.trim()}`,
+          ),
+        );
+    });
+  });
+}

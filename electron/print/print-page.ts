@@ -1,0 +1,67 @@
+/** Prints one HTML page to PDF in a hidden window in which nothing runs and nothing is loaded from elsewhere. */
+import { BrowserWindow } from 'electron';
+import { pathToFileURL } from 'node:url';
+
+/** Sixty pages with photos take some seconds. */
+const PRINT_MS_MAX = 120_000;
+const MM_PER_INCH = 25.4;
+
+export interface PrintJob {
+  /** An HTML file that holds all it needs. */
+  readonly page: string;
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly marginMm: {
+    readonly top: number;
+    readonly right: number;
+    readonly bottom: number;
+    readonly left: number;
+  };
+  /** HTML of head and foot; `pageNumber` and `totalPages` are classes that the printing fills in. */
+  readonly head: string;
+  readonly foot: string;
+}
+
+/** The application must be ready. Rejects when the page can't be loaded or printing takes longer than PRINT_MS_MAX. */
+export async function printPage(job: PrintJob): Promise<Buffer> {
+  const window = new BrowserWindow({
+    show: false,
+    webPreferences: {
+      javascript: false,
+      sandbox: true,
+      contextIsolation: true,
+      nodeIntegration: false,
+      // Nothing of it may be kept between two certificates.
+      partition: `print-${String(Date.now())}`,
+    },
+  });
+  let limit: NodeJS.Timeout | undefined;
+  const late = new Promise<never>((_, refuse) => {
+    limit = setTimeout(
+      () => refuse(new Error(`printing took longer than ${String(PRINT_MS_MAX)} ms`)),
+      PRINT_MS_MAX,
+    );
+  });
+  try {
+    return await Promise.race([printed(window, job), late]);
+  } finally {
+    clearTimeout(limit);
+    window.destroy();
+  }
+}
+
+async function printed(window: BrowserWindow, job: PrintJob): Promise<Buffer> {
+  await window.loadURL(pathToFileURL(job.page).href);
+  const inch = (mm: number) => mm / MM_PER_INCH;
+  const { top, right, bottom, left } = job.marginMm;
+  return window.webContents.printToPDF({
+    pageSize: { width: inch(job.widthMm), height: inch(job.heightMm) },
+    margins: { top: inch(top), right: inch(right), bottom: inch(bottom), left: inch(left) },
+    printBackground: true,
+    displayHeaderFooter: true,
+    headerTemplate: job.head,
+    footerTemplate: job.foot,
+    generateTaggedPDF: true,
+    generateDocumentOutline: true,
+  });
+}
