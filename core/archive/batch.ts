@@ -14,6 +14,8 @@ export interface NewPull {
   readonly rules: PullRules;
   readonly operator: string | null;
   readonly startedWallMs: number;
+  /** Minutes that the local clock was ahead of UTC then. */
+  readonly startedUtcOffsetMinutes: number;
   readonly startedMonotonicUs: number;
   /** Tells one run of the computer from the next; the monotonic clock holds within one. */
   readonly boot: string;

@@ -35,6 +35,7 @@ const pullRow = z.object({
   operator: z.string().nullable(),
   program_version: z.string(),
   started_wall_ms: sqlInteger,
+  started_utc_offset_minutes: sqlInteger.nullable(),
   started_monotonic_us: sqlInteger,
   boot: z.string(),
   planned_force_n: z.number().nullable(),
@@ -202,6 +203,7 @@ export function getPull(connection: Connection, pullId: number): KeptPull {
     breakRule: row.rules_json.breakRule,
     tailS: row.rules_json.tailS,
     programVersion: row.program_version,
+    startedUtcOffsetMinutes: row.started_utc_offset_minutes,
     startedMonotonicUs: row.started_monotonic_us,
     channels: row.profile_json.channels.map(channelInfoOf),
     zeros: Object.fromEntries(

@@ -35,6 +35,7 @@ export function beginPull({ connection, programVersion }: Keeper, pull: NewPull)
         operator: pull.operator,
         program_version: programVersion,
         started_wall_ms: pull.startedWallMs,
+        started_utc_offset_minutes: pull.startedUtcOffsetMinutes,
         started_monotonic_us: pull.startedMonotonicUs,
         boot: pull.boot,
         planned_force_n: pull.plannedForceN,

@@ -39,6 +39,8 @@ export const keptPull = z.strictObject({
   breakRule,
   tailS,
   programVersion: z.string(),
+  /** Minutes that the local clock was ahead of UTC at the start; null where that was not kept. */
+  startedUtcOffsetMinutes: z.number().int().min(-1080).max(1080).nullable().default(null),
   /** Monotonic clock at `startedWallMs`, so that every elapsed time can be given a wall time. */
   startedMonotonicUs: z.number().int().nonnegative(),
   channels: z.array(channelInfo).max(CHANNELS_MAX),

@@ -1,6 +1,7 @@
 /** One kept pull with its results, as `pull --json` and `archive show --json` print it, and as text. */
 import type { ReplyOf } from '../../core/contract/index.ts';
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
+import { momentText } from '../../core/exchange/export/moment-text.ts';
 import { numberText } from '../../core/quantity/number-text.ts';
 import { type EvaluationDocument, evaluationDocument } from './evaluation-json.ts';
 import { evaluationText } from './evaluation-text.ts';
@@ -27,7 +28,14 @@ export function pullDocument(
   return {
     ...evaluationDocument(evaluation, {
       archive: archivePath,
-      pull: { ...facts, startedAt: new Date(pull.startedWallMs).toISOString() },
+      pull: {
+        ...facts,
+        startedAt: new Date(pull.startedWallMs).toISOString(),
+        startedLocally:
+          pull.startedUtcOffsetMinutes === null
+            ? null
+            : momentText(pull.startedWallMs, pull.startedUtcOffsetMinutes),
+      },
       specimen: specimen.specimen,
     }),
     marks,
@@ -36,12 +44,20 @@ export function pullDocument(
   };
 }
 
+/** Local time with its offset, and UTC; only the latter for a pull whose offset was not kept. */
+function startedText({ startedWallMs, startedUtcOffsetMinutes }: KeptPull): string {
+  const utc = new Date(startedWallMs).toISOString();
+  return startedUtcOffsetMinutes === null
+    ? `${utc} (UTC; the local time was not kept)`
+    : `${momentText(startedWallMs, startedUtcOffsetMinutes)} (${utc} in UTC)`;
+}
+
 export function pullText(
   { pull, evaluation }: KeptAndEvaluated,
   { working }: { readonly working: boolean },
 ): string {
   return [
-    `Pull ${pull.pullId} of specimen ${pull.specimenName}, ${new Date(pull.startedWallMs).toISOString()}: ${numberText(pull.durationUs / 1e6, 4)} s, ${pull.readingCount} readings, ${pull.state}`,
+    `Pull ${pull.pullId} of specimen ${pull.specimenName}, begun ${startedText(pull)}: ${numberText(pull.durationUs / 1e6, 4)} s, ${pull.readingCount} readings, ${pull.state}`,
     ...pull.marks.map((m) => `  ${(m.elapsedUs / 1e6).toFixed(3).padStart(9)} s  ${m.kind}: ${m.words}`),
     ...pull.gaps.map(
       (g) =>

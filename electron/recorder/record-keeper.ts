@@ -78,6 +78,7 @@ export class RecordKeeper {
       rules,
       operator: request.operator ?? null,
       startedWallMs,
+      startedUtcOffsetMinutes: utcOffsetMinutes(startedWallMs),
       startedMonotonicUs: startedUs,
       boot: bootName(),
       ...planned,
@@ -283,6 +284,11 @@ export class RecordKeeper {
       `${what} Recording goes on in memory and in the spool; nothing is lost so far.`,
     );
   }
+}
+
+/** Minutes that the clock of this computer's place is ahead of UTC at that moment. */
+function utcOffsetMinutes(wallMs: number): number {
+  return 0 - new Date(wallMs).getTimezoneOffset();
 }
 
 function zerosToKeep(

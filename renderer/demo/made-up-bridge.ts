@@ -595,6 +595,7 @@ function keptPull(pull: MadeUpPull): KeptPull {
     breakRule: pull.request.breakRule,
     tailS: pull.request.tailS,
     programVersion: '0.1.0',
+    startedUtcOffsetMinutes: null,
     startedMonotonicUs: 0,
     channels: [
       { key: 'load', quantity: 'force', unit: 'N', coreUnit: 'N' },

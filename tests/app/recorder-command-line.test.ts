@@ -27,6 +27,12 @@ function inputs(folder: string): { readout: string; specimen: string; archive: s
   return { readout, specimen, archive: join(folder, 'a.gaugemark') };
 }
 
+/** "2026-11-25T17:31" as a clock on the wall shows it. */
+function localText(at: Date): string {
+  const two = (n: number): string => String(n).padStart(2, '0');
+  return `${at.getFullYear()}-${two(at.getMonth() + 1)}-${two(at.getDate())}T${two(at.getHours())}:${two(at.getMinutes())}`;
+}
+
 /** 0 at first, a rise to 30 kN, then nothing. */
 const course = (count: number): number => (count < 20 ? 3 : count < 170 ? 200 * (count - 18) : 12);
 
@@ -65,6 +71,14 @@ describe('gaugemark pull', () => {
     expect(await show.ended()).toBe(0);
     expect(JSON.parse(show.out())).toEqual(document);
 
+    const words = gaugemark('archive', 'show', '1', '--archive', archive);
+    expect(await words.ended()).toBe(0);
+    const [local = '', utc = ''] =
+      /begun (\S+[+-]\d\d:\d\d) \((\S+Z) in UTC\)/.exec(words.out())?.slice(1) ?? [];
+    expect(Date.parse(local)).toBe(Date.parse(utc));
+    // The offset of the place is that of the computer's own clock.
+    expect(local.slice(0, 16)).toBe(localText(new Date(utc)));
+
     const list = gaugemark('archive', 'list', '--archive', archive, '--json');
     await list.ended();
     expect(JSON.parse(list.out())).toMatchObject({
@@ -73,6 +87,7 @@ describe('gaugemark pull', () => {
 
     const csv = join(folder, 'pull.csv');
     expect(await gaugemark('archive', 'export', '1', '--archive', archive, '--out', csv).ended()).toBe(0);
+    expect(readFileSync(csv, 'utf8')).toContain(`# started: ${local} (`);
     const evaluate = gaugemark('evaluate', csv, '--specimen', specimen, '--json');
     expect(await evaluate.ended()).toBe(0);
     expect((JSON.parse(evaluate.out()) as PullDocument).results['Rm']).toEqual(document.results['Rm']);

@@ -151,6 +151,7 @@ async function alone(): Promise<Row[]> {
     rules: BY_HAND,
     operator: null,
     startedWallMs: Date.now(),
+    startedUtcOffsetMinutes: 0,
     startedMonotonicUs: 0,
     boot: 'bench',
     plannedForceN: null,

@@ -2,8 +2,12 @@
 
 const OFFSET_MINUTES_MAX = 18 * 60;
 
-/** `utcOffsetMinutes`: minutes ahead of UTC at that place and moment. Throws a RangeError outside ±18 h. */
-export function momentText(wallMs: number, utcOffsetMinutes: number): string {
+/**
+ * `utcOffsetMinutes`: minutes ahead of UTC at that place and moment; null where it is not known, and the moment is then
+ * in UTC with "Z" (RFC 9557, section 2.2: UTC is known, the offset of the place is not). Throws a RangeError outside ±18 h.
+ */
+export function momentText(wallMs: number, utcOffsetMinutes: number | null): string {
+  if (utcOffsetMinutes === null) return new Date(wallMs).toISOString();
   if (!Number.isInteger(utcOffsetMinutes) || Math.abs(utcOffsetMinutes) > OFFSET_MINUTES_MAX)
     throw new RangeError(`an offset of ${String(utcOffsetMinutes)} minutes from UTC does not exist`);
   const local = new Date(wallMs + utcOffsetMinutes * 60_000).toISOString().slice(0, -1);

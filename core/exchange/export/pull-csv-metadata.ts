@@ -23,12 +23,12 @@ export interface CsvColumnMetadata {
 }
 
 /** For the plain form only: a spreadsheet form is for people. */
-export function pullCsvMetadata(pull: KeptPull, fileName: string, utcOffsetMinutes: number): CsvMetadata {
+export function pullCsvMetadata(pull: KeptPull, fileName: string): CsvMetadata {
   return {
     '@context': ['http://www.w3.org/ns/csvw', { '@language': 'en' }],
     url: fileName,
     'dc:title': `Pull ${String(pull.pullId)} of ${pull.specimenName}`,
-    'dc:created': momentText(pull.startedWallMs, utcOffsetMinutes),
+    'dc:created': momentText(pull.startedWallMs, pull.startedUtcOffsetMinutes),
     'dc:creator': `Gaugemark ${pull.programVersion}`,
     dialect: {
       commentPrefix: '#',

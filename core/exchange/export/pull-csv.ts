@@ -24,8 +24,11 @@ import { pullFacts } from './pull-facts.ts';
 export interface PullCsvOptions {
   /** Default PLAIN_CSV. */
   readonly form?: CsvForm;
-  /** Minutes ahead of UTC at the place of the export. */
-  readonly utcOffsetMinutes: number;
+  /**
+   * Seconds on the readout's own clock by the number of the reading, where that is the time of the curve: it becomes
+   * time_s, and the arrival stands in a column of its own.
+   */
+  readonly readoutTimeS?: Float64Array;
 }
 
 /**
@@ -35,16 +38,16 @@ export interface PullCsvOptions {
 export function* pullCsvLines(
   pull: KeptPull,
   blocks: Iterable<ReadingColumns>,
-  { form = PLAIN_CSV, utcOffsetMinutes }: PullCsvOptions,
+  { form = PLAIN_CSV, readoutTimeS }: PullCsvOptions = {},
 ): Generator<string> {
   requireReadable(form);
   const names = channelColumnNames(pull);
   let mark = form.byteOrderMark ? BYTE_ORDER_MARK : '';
-  for (const fact of pullFacts(pull, names, utcOffsetMinutes)) {
+  for (const fact of pullFacts(pull, names, readoutTimeS === undefined ? 'arrival' : 'readout')) {
     yield mark + remarkLine(fact);
     mark = '';
   }
-  yield headerNames(names)
+  yield headerNames(names, readoutTimeS !== undefined)
     .map((name) => textCell(name, form))
     .join(form.delimiter);
   let count = 0;
@@ -56,7 +59,7 @@ export function* pullCsvLines(
         const gap = gaps.shift();
         if (gap?.beforeSeq === seq) yield remarkLine(gapWords(gap));
       }
-      yield readingRow(block, i, names, form).join(form.delimiter);
+      yield readingRow(block, i, { names, form, readoutTimeS }).join(form.delimiter);
       count++;
     }
   }
@@ -64,7 +67,7 @@ export function* pullCsvLines(
   yield remarkLine(`end: ${String(count)} readings`);
 }
 
-function headerNames(names: readonly ChannelColumnNames[]): string[] {
+function headerNames(names: readonly ChannelColumnNames[], withArrival: boolean): string[] {
   return [
     'reading',
     'time_s',
@@ -75,16 +78,21 @@ function headerNames(names: readonly ChannelColumnNames[]): string[] {
       name.status,
     ]),
     'status',
+    ...(withArrival ? ['arrival_s'] : []),
   ];
 }
 
-function readingRow(
-  block: ReadingColumns,
-  i: number,
-  names: readonly ChannelColumnNames[],
-  form: CsvForm,
-): string[] {
-  const row = [String(block.firstSeq + i), decimalCell(secondsText(block.elapsedUs[i] ?? Number.NaN), form)];
+interface RowForm {
+  readonly names: readonly ChannelColumnNames[];
+  readonly form: CsvForm;
+  readonly readoutTimeS: Float64Array | undefined;
+}
+
+function readingRow(block: ReadingColumns, i: number, { names, form, readoutTimeS }: RowForm): string[] {
+  const seq = block.firstSeq + i;
+  const arrival = decimalCell(secondsText(block.elapsedUs[i] ?? Number.NaN), form);
+  const time = readoutTimeS === undefined ? arrival : numberCell(readoutTimeS[seq] ?? Number.NaN, form);
+  const row = [String(seq), time];
   for (const channel of block.channels) row.push(numberCell(channel.value[i] ?? Number.NaN, form));
   block.channels.forEach((channel, c) => {
     const mantissa = channel.shown?.mantissa[i] ?? Number.NaN;
@@ -96,6 +104,7 @@ function readingRow(
     row.push(CHANNEL_STATUSES[channel.status[i] ?? 0] ?? '');
   });
   row.push(READING_STATUSES[block.status[i] ?? 0] ?? '');
+  if (readoutTimeS !== undefined) row.push(arrival);
   return row;
 }
 

@@ -10,13 +10,13 @@ export const PULL_CSV_FORM = 'gaugemark pull csv 1';
 export function pullFacts(
   pull: KeptPull,
   names: readonly ChannelColumnNames[],
-  utcOffsetMinutes: number,
+  timeFrom: 'arrival' | 'readout',
 ): string[] {
   return [
     `${PULL_CSV_FORM}; recorded by Gaugemark ${pull.programVersion}`,
     `specimen: ${pull.specimenName}`,
     `pull: ${String(pull.pullId)}`,
-    `started: ${momentText(pull.startedWallMs, utcOffsetMinutes)} (time_s counts from there on a clock that is never set)`,
+    `started: ${momentText(pull.startedWallMs, pull.startedUtcOffsetMinutes)} (${CLOCK_WORDS[timeFrom]})`,
     ...(pull.operator === null ? [] : [`operator: ${pull.operator}`]),
     `source: ${sourceWords(pull.source)}`,
     `readout profile: ${pull.profile.name}`,
@@ -32,6 +32,12 @@ export function pullFacts(
     'a blank cell means that the readout showed no value there; the status says why',
   ];
 }
+
+const CLOCK_WORDS = {
+  arrival: 'time_s counts from there on a clock that is never set',
+  readout:
+    "arrival_s counts from there on a clock that is never set; time_s is the readout's own clock, from its first reading on",
+} as const;
 
 /** "force_N = shown_force_kN × 1 + 0 kN, sign as shown, in N, less a zero of 12.5 N". */
 function channelWords(channel: ReadoutChannel, names: ChannelColumnNames | undefined, zero: number): string {

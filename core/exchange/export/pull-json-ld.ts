@@ -27,7 +27,6 @@ export interface PullJsonLdInput {
   readonly baseIri?: string;
   /** Name or address of the readings as CSV. */
   readonly readingsFile?: string;
-  readonly utcOffsetMinutes: number;
 }
 
 export interface JsonLdNode {
@@ -111,7 +110,7 @@ class Graph {
         '@id': this.#id('start'),
         '@type': 'time:Instant',
         'time:inXSDDateTimeStamp': {
-          '@value': momentText(this.#input.pull.startedWallMs, this.#input.utcOffsetMinutes),
+          '@value': momentText(this.#input.pull.startedWallMs, this.#input.pull.startedUtcOffsetMinutes),
           '@type': 'xsd:dateTimeStamp',
         },
       },

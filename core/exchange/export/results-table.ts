@@ -24,7 +24,8 @@ export interface TabledPull {
   readonly pullId: number;
   readonly specimenName: string;
   readonly startedWallMs: number;
-  readonly utcOffsetMinutes: number;
+  /** Null where the offset of the place was not kept. */
+  readonly utcOffsetMinutes: number | null;
   readonly operator?: string | null;
   readonly set?: string | null;
   readonly verdict?: string | null;
@@ -52,7 +53,7 @@ export type TableCell =
   | { readonly kind: 'text'; readonly text: string }
   /** `text`: the digits that a rounding rule leaves ("28.0"), where there are such. */
   | { readonly kind: 'number'; readonly value: number; readonly text?: string }
-  | { readonly kind: 'moment'; readonly wallMs: number; readonly utcOffsetMinutes: number };
+  | { readonly kind: 'moment'; readonly wallMs: number; readonly utcOffsetMinutes: number | null };
 
 export interface ResultsTable {
   /** "Rm (MPa)", "specimen", … */

@@ -19,6 +19,7 @@ export interface PullDocumentInput {
   readonly rawSha256: string | null;
   readonly programVersion: string;
   readonly exportedWallMs: number;
+  /** Minutes ahead of UTC at the place of the export. */
   readonly utcOffsetMinutes: number;
 }
 
@@ -29,7 +30,7 @@ export function* pullDocumentPieces(input: PullDocumentInput): Generator<string>
     schema: PULL_DOCUMENT_SCHEMA,
     program: { name: 'Gaugemark', version: input.programVersion },
     exported: momentText(input.exportedWallMs, utcOffsetMinutes),
-    started: momentText(pull.startedWallMs, utcOffsetMinutes),
+    started: momentText(pull.startedWallMs, pull.startedUtcOffsetMinutes),
     pull,
     imported: input.imported ?? null,
     evaluations: input.evaluations,

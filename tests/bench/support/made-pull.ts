@@ -28,6 +28,7 @@ export function makePull({ archive, profile, chunks, chunksPerBatch }: MadePullO
     rules: BY_HAND,
     operator: null,
     startedWallMs: Date.now(),
+    startedUtcOffsetMinutes: 0,
     startedMonotonicUs: 0,
     boot: 'bench',
     plannedForceN: null,

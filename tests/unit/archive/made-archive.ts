@@ -50,6 +50,7 @@ export function newPull(specimenId: number, over: Partial<NewPull> = {}): NewPul
     rules: { trigger: DEFAULT_TRIGGER, breakRule: DEFAULT_BREAK, tailS: 3 },
     operator: null,
     startedWallMs: WALL_MS,
+    startedUtcOffsetMinutes: 120,
     startedMonotonicUs: 5_000_000,
     boot: 'boot-1',
     plannedForceN: null,

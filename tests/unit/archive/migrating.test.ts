@@ -1,12 +1,14 @@
 /** Migrations: after a verified backup, in one transaction, or not at all. */
-import { existsSync, readdirSync } from 'node:fs';
+import { copyFileSync, existsSync, readFileSync, readdirSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import Database from 'better-sqlite3';
 import { describe, expect, it } from 'vitest';
+import { Archive } from '../../../core/archive/archive.ts';
 import { checkChain } from '../../../core/archive/audit.ts';
+import { readFileHead } from '../../../core/archive/file-head.ts';
 import { backupPathBeforeMigration, migrate } from '../../../core/archive/migrate.ts';
 import { MIGRATIONS, SCHEMA_VERSION } from '../../../core/archive/migrations/index.ts';
-import { keptPull, openArchive, scratchFolder, WALL_MS } from './made-archive.ts';
+import { keptPull, newPull, openArchive, scratchFolder, WALL_MS } from './made-archive.ts';
 
 const OPTIONS = { programVersion: '9.9.9', wallMs: () => WALL_MS };
 const MORE = [
@@ -50,6 +52,44 @@ describe('an archive of an earlier form', () => {
     const elsewhere = join(dirname(path), 'missing', 'a.gaugemark');
     expect(() => migrate(archive.connection, elsewhere, OPTIONS, MORE)).toThrow();
     expect(archive.connection.pragma('user_version', { simple: true })).toBe(SCHEMA_VERSION);
+  });
+});
+
+describe('an archive that the first version left (fixtures/archives/form-1.gaugemark)', () => {
+  const fixture = new URL('../../../fixtures/archives/form-1.gaugemark', import.meta.url);
+  const copied = (): string => {
+    const path = join(scratchFolder(), 'old.gaugemark');
+    copyFileSync(fixture, path);
+    return path;
+  };
+
+  it('is of that form indeed', () => {
+    expect(readFileHead(fixture.pathname)).toMatchObject({ kind: 'database', userVersion: 1 });
+  });
+
+  it('is opened with its pull as it was, whose offset from UTC stays unknown; a new pull keeps its own', () => {
+    const path = copied();
+    const archive = openArchive(path);
+    const kept = archive.getPull(1);
+    expect([kept.startedWallMs, kept.startedUtcOffsetMinutes, kept.readingCount]).toEqual([
+      WALL_MS,
+      null,
+      20,
+    ]);
+    expect(archive.check({}).sound).toBe(true);
+    const pullId = archive.beginPull(newPull(kept.specimenId, { startedUtcOffsetMinutes: -210 }));
+    expect(archive.getPull(pullId).startedUtcOffsetMinutes).toBe(-210);
+    expect(existsSync(backupPathBeforeMigration(path, 1, WALL_MS))).toBe(true);
+  });
+
+  it('is read without being changed, and nothing is put beside it', () => {
+    const path = copied();
+    const archive = new Archive(path, { ...OPTIONS, purpose: 'read' });
+    expect(archive.getPull(1).startedUtcOffsetMinutes).toBeNull();
+    expect(archive.check({}).sound).toBe(true);
+    archive.close();
+    expect(readFileSync(path).equals(readFileSync(fixture))).toBe(true);
+    expect(readdirSync(dirname(path))).toEqual(['old.gaugemark']);
   });
 });
 

@@ -17,7 +17,7 @@ import { SPREADSHEET_ROWS_MAX, splitForSpreadsheet } from '../../../core/exchang
 import { importBytes } from '../../../core/exchange/import/import-bytes.ts';
 import { blocksOf, pull } from './sample-pull.ts';
 
-const options: PullCsvOptions = { utcOffsetMinutes: 120 };
+const options: PullCsvOptions = {};
 const written = (o: PullCsvOptions = options, of = pull): string =>
   [...pullCsvLines(of, blocksOf(), o)].map((line) => line + LINE_END).join('');
 const records = (text: string, delimiter = ','): Record<string, string>[] =>
@@ -65,6 +65,19 @@ describe('a pull as CSV', () => {
     expect(text).toContain('mark: break at reading 5, 1.600000 s (person) broke');
     expect(text).toContain('lines that gave no reading: 2 (malformed)');
     expect(text.trimEnd().split(LINE_END).at(-1)).toBe('# end: 6 readings');
+  });
+
+  it('states the start in UTC where the offset of the place was not kept', () => {
+    expect(written({}, { ...pull, startedUtcOffsetMinutes: null })).toContain(
+      'started: 2024-05-17T07:12:30.250Z (',
+    );
+  });
+
+  it("has the readout's own clock as its time where the curve has, and the arrival beside it", () => {
+    const rows = records(written({ readoutTimeS: Float64Array.from([0, 0.11, 0.22, 1.31, 1.43, 1.54]) }));
+    expect(rows.map((r) => r['time_s'])).toEqual(['0', '0.11', '0.22', '1.31', '1.43', '1.54']);
+    expect(rows.map((r) => r['arrival_s'])).toEqual(records(written()).map((r) => r['time_s']));
+    expect(written({ readoutTimeS: new Float64Array(6) })).toContain("time_s is the readout's own clock");
   });
 
   it('has the gap as a remark where it was', () => {
@@ -210,6 +223,8 @@ describe('a moment', () => {
     const moment = Date.UTC(2024, 0, 1, 0, 30);
     expect(momentText(moment, 0)).toBe('2024-01-01T00:30:00.000+00:00');
     expect(momentText(moment, -210)).toBe('2023-12-31T21:00:00.000-03:30');
+    // RFC 9557, section 2.2: "Z" says that UTC is known and the local offset is not.
+    expect(momentText(moment, null)).toBe('2024-01-01T00:30:00.000Z');
     fc.assert(
       fc.property(fc.integer({ min: 0, max: 4e12 }), fc.integer({ min: -720, max: 840 }), (ms, offset) => {
         expect(Date.parse(momentText(ms, offset))).toBe(ms);

@@ -35,7 +35,6 @@ function input(change: Partial<PullJsonLdInput> = {}): PullJsonLdInput {
     evaluation: evaluate(curveOfReadings(), specimen.specimen, {}),
     baseIri: 'https://example.org/pull/7#',
     readingsFile: 'pull-7.csv',
-    utcOffsetMinutes: 120,
     ...change,
   };
 }

@@ -90,6 +90,7 @@ export const pull: KeptPull = keptPull.parse({
   breakRule: { kind: 'by-hand' },
   tailS: 3,
   programVersion: '0.1.0',
+  startedUtcOffsetMinutes: 120,
   startedMonotonicUs: 1_000,
   channels: converters.map((c) => c.info),
   zeros: { load: 120 },

@@ -8,9 +8,9 @@ import { blocksOf, pull } from './sample-pull.ts';
 
 describe('the side file of a CSV', () => {
   it('names the columns of the file, in their order, each with what it holds', () => {
-    const lines = [...pullCsvLines(pull, blocksOf(), { utcOffsetMinutes: 0 })].join('\r\n');
+    const lines = [...pullCsvLines(pull, blocksOf())].join('\r\n');
     const [header]: string[][] = parse(lines, { comment: '#', comment_no_infix: true });
-    const { columns } = pullCsvMetadata(pull, 'pull-7.csv', 0).tableSchema;
+    const { columns } = pullCsvMetadata(pull, 'pull-7.csv').tableSchema;
     expect(columns.map((c) => c.titles)).toEqual(header);
     // Names in the metadata vocabulary are letters, digits and underscores, and each occurs once.
     expect(new Set(columns.map((c) => c.name)).size).toBe(columns.length);
