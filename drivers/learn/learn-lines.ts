@@ -6,6 +6,7 @@ import type { ReadoutProfile, SerialSettings } from '../../core/contract/readout
 import { createParser } from '../create-parser.ts';
 import { lineChecker } from '../lines/line-check.ts';
 import type { NumberStyle } from '../lines/number-grammar.ts';
+import { channelRemarks } from './channel-remarks.ts';
 import { delimitedLayouts } from './delimited-layouts.ts';
 import { findCheck } from './find-check.ts';
 import { findHeading } from './find-heading.ts';
@@ -224,32 +225,6 @@ function proposal(best: Scored, found: FoundLines, { seconds }: LearnOptions): L
     channels: best.channels,
     readings: best.readings,
     rejected: best.rejected,
-    remarks: remarksOf(best, found),
+    remarks: [`Lines end with ${found.terminatorWords}.`, ...channelRemarks(best.channels)],
   };
-}
-
-function remarksOf(best: Scored, found: FoundLines): string[] {
-  const unnamed = best.channels
-    .filter((channel) => channel.quantity === null)
-    .map((channel) => channel.field);
-  const guessed = best.channels.filter((channel) => channel.quantity !== null && !channel.isSaid);
-  const withoutUnit = best.channels
-    .filter((channel) => channel.unit === null)
-    .map((channel) => channel.field);
-  return [
-    `Lines end with ${found.terminatorWords}.`,
-    ...(unnamed.length === 0
-      ? []
-      : [
-          `What ${fieldsInWords(unnamed)} measures can't be told from the lines: press on the frame and see which number moves.`,
-        ]),
-    ...(withoutUnit.length === 0
-      ? []
-      : [`The readout does not say the unit of ${fieldsInWords(withoutUnit)}; enter it.`]),
-    ...guessed.map((channel) => `Field ${channel.field} moves like ${channel.quantity ?? ''}; check it.`),
-  ];
-}
-
-function fieldsInWords(fields: readonly string[]): string {
-  return fields.length === 1 ? `field ${String(fields[0])}` : `fields ${fields.join(', ')}`;
 }

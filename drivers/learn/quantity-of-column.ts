@@ -21,7 +21,37 @@ export interface ColumnMeaning {
 export function quantitiesOf(columns: readonly ColumnFacts[]): ColumnMeaning[] {
   const meanings = columns.map((facts) => meaningOf(facts));
   separateLengths(columns, meanings);
+  keepOneTime(columns, meanings);
   return meanings;
+}
+
+/**
+ * A line has one clock. At a constant crosshead speed the travel rises as evenly as it does, so of several that only
+ * move like time the evenest stays, and none beside one that says so.
+ */
+function keepOneTime(columns: readonly ColumnFacts[], meanings: ColumnMeaning[]): void {
+  const times = meanings.flatMap(({ quantity }, index) => (quantity === 'time' ? [index] : []));
+  if (times.length < 2) return;
+  const said = times.find((index) => meanings[index]?.isSaid === true);
+  const unevenness = (index: number): number => unevennessOf(columns[index]?.column.values ?? []);
+  const clock =
+    said ?? times.reduce((evenest, index) => (unevenness(index) < unevenness(evenest) ? index : evenest));
+  for (const index of times)
+    if (index !== clock) meanings[index] = { quantity: null, peak: false, isSaid: false };
+}
+
+/** How far steps depart from the middle one, in thousandths of it. */
+function unevennessOf(values: readonly number[]): number {
+  const steps = values
+    .map((value, index) => value - (values[index - 1] ?? Number.NaN))
+    .filter((step) => !Number.isNaN(step))
+    .sort((a, b) => a - b);
+  const middle = steps[Math.floor(steps.length / 2)] ?? Number.NaN;
+  // A line lost now and then makes one long step; nine of ten steps are looked at.
+  const from = steps[Math.floor(steps.length * 0.05)] ?? middle;
+  const to = steps[Math.floor(steps.length * 0.95)] ?? middle;
+  // Below a thousandth it is the last digit of a double that speaks; then the one that stands first is the clock.
+  return Math.round(((to - from) / middle) * 1_000);
 }
 
 function meaningOf({ column, unit, label }: ColumnFacts): ColumnMeaning {

@@ -1,5 +1,6 @@
 /** `gaugemark simulate` at one end of a pty pair, `gaugemark pull` or nobody at the other. */
 import { readFileSync, writeFileSync } from 'node:fs';
+import { mkdtemp } from 'node:fs/promises';
 import { join } from 'node:path';
 import { beforeEach, describe, expect, it, onTestFinished } from 'vitest';
 import { SPECIMEN, scratch } from './recorder-process.ts';
@@ -82,6 +83,42 @@ describe('a simulated pull over a pty pair', () => {
     expect(await simulate.ended()).toBe(0);
     expect(await pull.ended()).toBe(0);
     expect((JSON.parse(pull.out()) as PullDocument).pull.readingCount).toBeGreaterThan(100);
+  });
+});
+
+describe('a readout that is not known yet', () => {
+  it('is learned, its load and extension named by a person, and then pulled with', async () => {
+    const learned = join(folder, 'learned.json');
+    const talking = gaugemark(
+      ...['simulate', '--port', pair.readoutSide, '--scenario', 'quenched-steel', '--rest', '0'],
+    );
+    await until(() => talking.err().includes('Writing to'), 'the readout talks');
+    const learn = gaugemark(
+      ...['learn', '--port', pair.port, '--seconds', '2', '--save', learned],
+      ...['--channel', '3=force:N', '--channel', '4=extension:mm'],
+    );
+    expect([await learn.ended(), learn.err()]).toEqual([0, '']);
+    // The one field that is still open is told, and how to name it.
+    expect(learn.out()).toContain('for example: --channel 5=travel:mm');
+    talking.child.kill('SIGKILL');
+    await until(() => talking.child.exitCode !== null || talking.child.signalCode !== null, 'it is silent');
+
+    const again = await mkdtemp(join(folder, 'again-'));
+    const other = await openPortPair(again);
+    onTestFinished(() => other.end());
+    const pull = gaugemark(
+      ...['pull', '--port', other.port, '--readout', learned, '--specimen', files.specimen],
+      ...['--archive', files.archive, '--json'],
+    );
+    await until(() => pull.err().includes('Recording pull 1'), 'the record has begun');
+    gaugemark(...['simulate', '--port', other.readoutSide, '--scenario', 'quenched-steel', '--pace', '6']);
+    expect(await pull.ended()).toBe(0);
+    const { gaps, marks, results } = JSON.parse(pull.out()) as PullDocument;
+    expect(gaps).toEqual([]);
+    expect(marks.map(({ kind }) => kind)).toEqual(
+      expect.arrayContaining(['trigger', 'break', 'record-ends']),
+    );
+    expect(Object.keys(results)).toEqual(expect.arrayContaining(['Fm', 'Rm']));
   });
 });
 

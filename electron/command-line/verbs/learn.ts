@@ -5,6 +5,7 @@ import type { SerialSettings } from '../../../core/contract/readout-profile.ts';
 import { learnFromPort } from '../../../drivers/learn/learn-from-port.ts';
 import { LEARN_BYTES_MAX, type Learnt, learnLines } from '../../../drivers/learn/learn-lines.ts';
 import { SourceFaultError } from '../../../drivers/transport.ts';
+import { NAMED_QUANTITIES, named, namesGiven, namingHint } from '../channel-names.ts';
 import { numberOption, takeArguments } from '../arguments.ts';
 import { EXIT_DONE, InputError, JobError, type Verb, type VerbIo } from '../verb.ts';
 
@@ -18,10 +19,14 @@ const usage = `gaugemark learn --port PATH | --bytes FILE [options]
   --seconds N               listen for so long at the settings that fit (default 5)
   --baud N                  try this baud rate first
   --name TEXT               name of the profile
+  --channel FIELD=QUANTITY:UNIT
+                            what a field is that the readout does not name, for example 3=force:lbf; may be given
+                            several times; ${NAMED_QUANTITIES.join(', ')}
   --save FILE               write the profile to a file
   --json                    one JSON document on stdout
 
-  gaugemark learn --port /dev/ttyUSB0 --save indicator.json`;
+  gaugemark learn --port /dev/ttyUSB0
+  gaugemark learn --port /dev/ttyUSB0 --channel 2=force:lbf --channel 3=extension:in --save indicator.json`;
 
 const OPTIONS = {
   port: { type: 'string' },
@@ -29,6 +34,7 @@ const OPTIONS = {
   seconds: { type: 'string' },
   baud: { type: 'string' },
   name: { type: 'string' },
+  channel: { type: 'string', multiple: true },
   save: { type: 'string' },
   json: { type: 'boolean' },
 } as const;
@@ -55,8 +61,10 @@ export const verb: Verb = {
     const seconds =
       numberOption('seconds', given.text('seconds'), { above: 0, max: SECONDS_MAX }) ?? SECONDS_DEFAULT;
     const baud = numberOption('baud', given.text('baud'), { above: 49, max: BAUD_MAX });
-    const learnt =
+    const names = namesGiven(given.texts('channel'));
+    const proposed =
       file === undefined ? await fromPort(port ?? '', { seconds, name, baud }) : await fromFile(file, name);
+    const learnt = named(proposed, names);
     const save = given.text('save');
     if (save !== undefined) saveProfile(save, learnt);
     answer(learnt, given.has('json'), io);
@@ -188,5 +196,7 @@ function answer(
   for (const { field, quantity, unit } of channels)
     io.out(`  field ${field}: ${quantity ?? 'not known'}${unit === null ? '' : `, ${unit}`}`);
   for (const remark of remarks) io.out(remark);
+  const hint = namingHint(channels);
+  if (hint !== null) io.out(hint);
   io.out(JSON.stringify(profile, null, 2));
 }

@@ -74,7 +74,12 @@ export const verb: Verb = {
   run: async (args, io) => {
     const given = takeArguments(args, OPTIONS, [], 'pull');
     const order = pullOrder(given);
-    const access = await recorderAccess({ archive: given.text('archive'), toRecord: true, note: io.err });
+    const access = await recorderAccess({
+      archive: given.text('archive'),
+      toRecord: true,
+      note: io.err,
+      readout: { source: order.source, profile: order.profile },
+    });
     try {
       const pullId = await record(access, order, io);
       const kept = await keptAndEvaluated(access, pullId);
@@ -205,7 +210,7 @@ function refuseWithoutForce(profile: ReadoutProfile): void {
   );
   throw new InputError(
     'force-channel-missing',
-    `The readout profile "${profile.name}" has no channel for the force; it has ${fields.join(', ')}: give the channel that shows the load "quantity": "force" and a unit of force.`,
+    `The readout profile "${profile.name}" has no channel for the force; it has ${fields.join(', ')}: give the channel that shows the load "quantity": "force" and a unit of force ("gaugemark learn --channel FIELD=force:N" does).`,
     'channels',
   );
 }
@@ -244,7 +249,9 @@ async function record(access: RecorderAccess, order: PullOrder, io: VerbIo): Pro
     specimen: order.specimen,
     ...(order.operator === undefined ? {} : { by: order.operator }),
   });
-  const { words } = await access.ask('readout.open', { source: order.source, profile: order.profile });
+  const words =
+    access.openReadout ??
+    (await access.ask('readout.open', { source: order.source, profile: order.profile })).words;
   const ended = recordEnded(access, io);
   const { pullId } = await access.ask('pull.ready', {
     specimenId,
