@@ -2,14 +2,17 @@
  * The recorder as a verb uses it: the running one of the archive through its socket, or one in this process
  * where the archive is free. Both answer the same requests.
  */
-import { existsSync } from 'node:fs';
+import { existsSync, statSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { resolve } from 'node:path';
 import { defaultArchivePath } from '../../core/archive/place.ts';
 import type { EventName, EventOf, ReplyOf, RequestInputOf, RequestName } from '../../core/contract/index.ts';
 import type { Fault } from '../../core/contract/message.ts';
+import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
+import type { Source } from '../../core/contract/source.ts';
 import { connectToRecorder } from '../recorder/client.ts';
 import { Recorder } from '../recorder/recorder.ts';
+import { faultOf } from '../recorder/request-refused.ts';
 import { answerRequest } from '../recorder/requests.ts';
 import { RecorderServer } from '../recorder/server.ts';
 import { PROGRAM_VERSION } from './program-version.ts';
@@ -21,6 +24,8 @@ export interface RecorderAccess {
   readonly onEvent: (listener: <N extends EventName>(name: N, event: EventOf<N>) => void) => void;
   /** The connection to a running recorder has ended. */
   readonly onGone: (listener: () => void) => void;
+  /** What the readout that was opened on the way is called; null where none was. */
+  readonly openReadout: string | null;
   readonly end: () => Promise<void>;
 }
 
@@ -30,6 +35,8 @@ export interface AccessOptions {
   /** For making a pull: listens on the socket, so that a window can watch, and goes on with an open record. */
   readonly toRecord: boolean;
   readonly note: (line: string) => void;
+  /** Opened before an archive is begun where there is none yet: a source that is refused leaves nothing behind. */
+  readonly readout?: { readonly source: Source; readonly profile: ReadoutProfile };
 }
 
 /** A recorder that has just been started holds the archive before it listens. */
@@ -63,6 +70,7 @@ export async function recorderAccess(options: AccessOptions): Promise<RecorderAc
         ask: async (name, payload) => valueOf(await client.request(name, payload)),
         onEvent: (listener) => void client.onEvent(listener),
         onGone: (listener) => void client.onClosed(listener),
+        openReadout: null,
         end: () => {
           client.close();
           return Promise.resolve();
@@ -75,19 +83,41 @@ export async function recorderAccess(options: AccessOptions): Promise<RecorderAc
       resume: options.toRecord,
       log: options.note,
     });
+    const openReadout =
+      options.readout === undefined || !isNew(path) ? null : await readoutOf(recorder, options.readout);
     await recorder.begin();
     const { archiveFault } = recorder;
-    if (archiveFault === null) return inThisProcess(recorder, path, options);
+    if (archiveFault === null) return inThisProcess(recorder, path, { ...options, openReadout });
     await recorder.end();
     if (archiveFault.code !== 'archive-in-use' || attempt === IN_USE_TRIES) throw errorOf(archiveFault);
     await new Promise((done) => setTimeout(done, IN_USE_WAIT_MS));
   }
 }
 
+/** Missing, or empty: to be begun. */
+function isNew(path: string): boolean {
+  return (statSync(path, { throwIfNoEntry: false })?.size ?? 0) === 0;
+}
+
+/** Opens the readout; throws an InputError or a JobError, and the recorder has then let go of everything. */
+async function readoutOf(
+  recorder: Recorder,
+  { source, profile }: NonNullable<AccessOptions['readout']>,
+): Promise<string> {
+  try {
+    await recorder.openReadout(source, profile);
+    return recorder.readoutWords;
+  } catch (error) {
+    await recorder.end();
+    const fault = faultOf(error);
+    throw fault === null ? error : errorOf(fault);
+  }
+}
+
 async function inThisProcess(
   recorder: Recorder,
   path: string,
-  { toRecord }: AccessOptions,
+  { toRecord, openReadout }: AccessOptions & { readonly openReadout: string | null },
 ): Promise<RecorderAccess> {
   const server = toRecord ? new RecorderServer(recorder, { onClientCount: () => undefined }) : null;
   await server?.listen(path);
@@ -95,6 +125,7 @@ async function inThisProcess(
     ask: async (name, payload) => valueOf(await answerRequest(recorder, name, payload)),
     onEvent: (listener) => void recorder.listen({ onEvent: listener, onReadings: () => undefined }),
     onGone: () => undefined,
+    openReadout,
     end: async () => {
       await server?.close();
       await recorder.end();

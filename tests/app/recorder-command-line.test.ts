@@ -1,5 +1,5 @@
 /** `gaugemark pull` and `gaugemark archive` as they are typed: real processes, a real port, exit codes and sentences. */
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { runCommandLine } from '../../electron/command-line/main.ts';
@@ -243,7 +243,17 @@ describe('wrong input', () => {
     const files = ['--readout', readout, '--specimen', specimen];
     const plain = join(folder, 'plain');
     writeFileSync(plain, 'text');
+    for (const path of [plain, folder]) {
+      expect(await refused('pull', '--port', path, ...files, '--archive', archive)).toEqual([
+        2,
+        'not-a-port',
+      ]);
+      // No archive is begun for a pull that can't be.
+      expect(readdirSync(folder).sort()).toEqual(['plain', 'readout.json', 'specimen.json']);
+    }
+    writeFileSync(archive, '');
     expect(await refused('pull', '--port', plain, ...files, '--archive', archive)).toEqual([2, 'not-a-port']);
+    expect(readFileSync(archive).length).toBe(0);
     const bench = await makeReadout(folder);
     const port = ['--port', bench.port, ...files];
     expect(await refused('pull', ...port, '--archive', join(folder, 'gone', 'a'))).toEqual([
