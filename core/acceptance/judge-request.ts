@@ -33,6 +33,9 @@ import type { Verdict } from './verdict.ts';
 /** Two base metals are joined at most; a few more may be named for a branch. */
 const BASE_METALS_MAX = 10;
 
+/** The strongest drawn wires bear half of it (common practice, no source); psi entered as MPa lie above. */
+const STRENGTH_MPA_MAX = 10_000;
+
 const quantityText = z.string().min(1).max(QUANTITY_TEXT_LENGTH_MAX);
 const nameText = z.string().trim().min(1).max(NAME_LENGTH_MAX);
 
@@ -156,7 +159,7 @@ class RequestReader {
     });
   }
 
-  /** A measured value: zero is possible, below zero is not. */
+  /** A measured value: an elongation can be zero; a specimen that bore nothing has no strength to be judged. */
   #value(field: string, text: string | undefined, dimension: 'stress' | 'strain'): PrintedValue | null {
     if (text === undefined) return null;
     const read = parseQuantity(text, { dimension });
@@ -164,7 +167,16 @@ class RequestReader {
     if (read.quantity.exact.compare(0) < 0) {
       return this.#fault(field, `"${text}" is below zero; check what was measured`);
     }
-    const { exact, unit } = read.quantity;
+    const { exact, unit, core } = read.quantity;
+    if (dimension === 'stress' && core === 0) {
+      return this.#fault(
+        field,
+        `"${text}" is zero, and a specimen that was pulled bore something; check what was measured, or leave it out`,
+      );
+    }
+    if (dimension === 'stress' && core > STRENGTH_MPA_MAX) {
+      return this.#fault(field, `"${text}" is more than any metal bears; check number and unit`);
+    }
     if (dimension === 'stress' || unit === '%') return { text: read.quantity.text, exact, unit };
     const percent = exact.mul(UNITS[unit].toCore).mul(100);
     return { text: read.quantity.text, exact: percent, unit: '%' };

@@ -114,7 +114,9 @@ export function quantityFaultSentence(fault: QuantityFault, text: string): strin
     case 'not-a-number':
       return `"${text.slice(0, QUANTITY_TEXT_LENGTH_MAX)}" is not one number with a unit; type it like "12.7 mm", "0.5 in" or "1/2 in".`;
     case 'unit-missing':
-      return `"${text}" has no unit; add one, for example "${text} ${fault.dimension === 'length' ? 'mm" or "' + text + ' in' : CORE_UNIT[fault.dimension]}".`;
+      return `"${text}" has no unit; add one, for example ${unitsToChoose(fault.dimension, text)
+        .map((unit) => `"${text} ${unit}"`)
+        .join(' or ')}.`;
     case 'unit-unknown':
       return `The unit "${fault.unitText.slice(0, 20)}" in "${text}" is not known; use for example mm, in, N, kN, lbf, MPa, psi or ksi.`;
     case 'wrong-dimension':
@@ -123,5 +125,23 @@ export function quantityFaultSentence(fault: QuantityFault, text: string): strin
       return `"${text}" is beyond anything that can be measured; check the number and its exponent.`;
     case 'not-positive':
       return `"${text}" is not greater than zero; measure again and type the value read.`;
+  }
+}
+
+/** A stress above this is meant in psi, one below the other in ksi, by anybody (common practice, no source). */
+const PSI_ABOVE = 2_500;
+const KSI_BELOW = 200;
+
+function unitsToChoose(dimension: Dimension, text: string): readonly string[] {
+  const value = toNumber(exactFromTypedNumber(text.trim(), { commaIsThousands: true }) ?? exactRatio(0n, 1n));
+  switch (dimension) {
+    case 'length':
+      return ['mm', 'in'];
+    case 'force':
+      return ['N', 'lbf'];
+    case 'stress':
+      return value > PSI_ABOVE ? ['psi'] : value < KSI_BELOW ? ['ksi', 'MPa'] : ['MPa'];
+    default:
+      return [CORE_UNIT[dimension]];
   }
 }

@@ -263,3 +263,32 @@ describe('gaugemark evaluate --rules', () => {
     expect(err).toMatch(/add --rules/);
   });
 });
+
+describe('a strength that can be none', () => {
+  const judge = (strength: string): ReturnType<typeof ran> =>
+    ran(
+      'judge',
+      '--rules',
+      'asme-ix',
+      '--base-metal',
+      'A516-70',
+      '--broke',
+      'base-metal',
+      '--strength',
+      strength,
+    );
+
+  it.each([
+    ['68200', /has no unit; add one, for example "68200 psi"\.$/],
+    ['68 200', /for example "68 200 psi"\.$/],
+    ['68.2', /for example "68\.2 ksi" or "68\.2 MPa"\.$/],
+    ['470', /for example "470 MPa"\.$/],
+    ['68 200 MPa', /more than any metal bears; check number and unit/],
+    ['0 psi', /is zero, and a specimen that was pulled bore something/],
+    ['0 MPa', /is zero/],
+    ['-5 psi', /below zero/],
+  ])('%s is refused with a sentence', async (strength, words) => {
+    const { code, out, err } = await judge(strength);
+    expect([code, out, err]).toEqual([2, '', expect.stringMatching(words)]);
+  });
+});
