@@ -182,6 +182,29 @@ describe('gaugemark pull', () => {
     expect([kept.state, kept.readingCount >= 40]).toEqual(['ended', true]);
   });
 
+  it('tells a silent readout once in full, then that readings arrive again, then in short', async () => {
+    const folder = scratch();
+    const { readout, specimen, archive } = inputs(folder);
+    const bench = await makeReadout(folder);
+    const pull = gaugemark(
+      ...['pull', '--port', bench.port, '--readout', readout, '--specimen', specimen],
+      ...['--archive', archive, '--until', '600'],
+    );
+    const told = (): string[] => pull.err().trimEnd().split('\n').slice(1);
+    await until(() => told().length === 1, 'the silence before the pull is told');
+    bench.run(5);
+    await until(() => told().length === 2, 'the end of the silence is told');
+    await bench.pause();
+    await until(() => told().length === 3, 'the second silence is told');
+    pull.child.kill('SIGINT');
+    expect(await pull.ended()).toBe(0);
+    expect(told()).toEqual([
+      expect.stringMatching(/^There is no fresh reading from the readout; see that/),
+      'Readings arrive again.',
+      'Again: There is no fresh reading from the readout.',
+    ]);
+  });
+
   it('pulls on the simulated frame without any port', async () => {
     const { archive } = inputs(scratch());
     const pull = gaugemark(

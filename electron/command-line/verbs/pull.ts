@@ -9,6 +9,7 @@ import {
   DEFAULT_TRIGGER,
   type TriggerRule,
 } from '../../../core/contract/rules.ts';
+import type { Notice } from '../../../core/contract/notice.ts';
 import type { Session } from '../../../core/contract/session.ts';
 import type { Source } from '../../../core/contract/source.ts';
 import { type SpecimenFile, specimenFile } from '../../../core/specimen/specimen-file.ts';
@@ -20,6 +21,7 @@ import {
 import type { Scenario } from '../../../drivers/simulated-frame/scenario.ts';
 import { type VerbArguments, numberOption, takeArguments } from '../arguments.ts';
 import { checkedSpecimen, readJsonFile, readProfileFile } from '../input-files.ts';
+import { NoticeTeller } from '../notice-teller.ts';
 import { keptAndEvaluated, pullDocument, pullText } from '../pull-document.ts';
 import { type RecorderAccess, recorderAccess } from '../recorder-access.ts';
 import { EXIT_DONE, InputError, JobError, type Verb, type VerbIo } from '../verb.ts';
@@ -252,7 +254,9 @@ async function record(access: RecorderAccess, order: PullOrder, io: VerbIo): Pro
   const words =
     access.openReadout ??
     (await access.ask('readout.open', { source: order.source, profile: order.profile })).words;
-  const ended = recordEnded(access, io);
+  const teller = new NoticeTeller(io.err);
+  const ended = recordEnded(access, teller);
+  for (const standing of (await access.ask('session.get', {})).notices) teller.take(standing);
   const { pullId } = await access.ask('pull.ready', {
     specimenId,
     trigger: order.trigger,
@@ -279,17 +283,18 @@ async function record(access: RecorderAccess, order: PullOrder, io: VerbIo): Pro
 }
 
 /** Listens from before the record begins, so that no step is missed. */
-function recordEnded(access: RecorderAccess, io: VerbIo): (pullId: number) => Promise<void> {
+function recordEnded(access: RecorderAccess, teller: NoticeTeller): (pullId: number) => Promise<void> {
   let latest: Session | null = null;
   let look: () => void = () => undefined;
   let gone = false;
+  let isOver = false;
   access.onEvent((name, event) => {
     if (name === 'session') {
       latest = event as Session;
       look();
-    } else if (name === 'notice') {
-      const notice = event as { sentence: string; severity: string; over: boolean };
-      if (notice.severity !== 'note' && !notice.over) io.err(notice.sentence);
+    } else if (name === 'notice' && !isOver) {
+      // With the readout that is closed afterwards its troubles go too; that tells nobody anything.
+      teller.take(event as Notice);
     }
   });
   access.onGone(() => {
@@ -308,8 +313,10 @@ function recordEnded(access: RecorderAccess, io: VerbIo): (pullId: number) => Pr
             ),
           );
         else if (latest?.pull?.pullId !== pullId) return;
-        else if (latest.state === 'ended') done();
-        else if (latest.readout?.link === 'finished' && !closing) {
+        else if (latest.state === 'ended') {
+          isOver = true;
+          done();
+        } else if (latest.readout?.link === 'finished' && !closing) {
           // A replay has no more; nothing else would end the record.
           closing = true;
           access.ask('pull.close', {}).catch(fail);
