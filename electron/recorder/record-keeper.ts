@@ -13,9 +13,11 @@ import { bootName } from './boot.ts';
 import { Committer } from './committer.ts';
 import type { LiveReadout } from './live-readout.ts';
 import type { NoticeBoard } from './notice-board.ts';
-import { Recording, type RecordingStart } from './recording.ts';
+import { Recording } from './recording.ts';
+import type { RecordingStart } from './recording-start.ts';
 import { RequestRefused, faultOf } from './request-refused.ts';
 import type { SpoolRecord } from './spool-record.ts';
+import { utcOffsetMinutes } from './utc-offset.ts';
 
 export interface RecordKeeperOptions {
   readonly archive: ArchiveHolder;
@@ -284,11 +286,6 @@ export class RecordKeeper {
       `${what} Recording goes on in memory and in the spool; nothing is lost so far.`,
     );
   }
-}
-
-/** Minutes that the clock of this computer's place is ahead of UTC at that moment. */
-function utcOffsetMinutes(wallMs: number): number {
-  return 0 - new Date(wallMs).getTimezoneOffset();
 }
 
 function zerosToKeep(

@@ -2,7 +2,7 @@
  * The recorder: one archive, one readout, one open record at most. An ordinary class in an ordinary Node process;
  * a socket server (server.ts) or the command line put requests to it and listen to its events.
  */
-import type { EventName, EventOf, ReplyOf, RequestOf } from '../../core/contract/index.ts';
+import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
 import type { Fault } from '../../core/contract/message.ts';
 import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
 import type { Session, SessionState } from '../../core/contract/session.ts';
@@ -16,33 +16,15 @@ import type { ArchiveKeeper } from './archive-keeper.ts';
 import { ClockWatch } from './clock-watch.ts';
 import { LiveReadout } from './live-readout.ts';
 import { NoticeBoard } from './notice-board.ts';
-import { type MakeTransport, makeTransport } from './readout.ts';
+import { makeTransport } from './readout.ts';
 import { RecordKeeper } from './record-keeper.ts';
+import { type RecorderListener, RecorderListeners } from './recorder-listeners.ts';
+import type { RecorderOptions } from './recorder-options.ts';
 import type { Recording } from './recording.ts';
 import { RequestRefused, faultOf } from './request-refused.ts';
 import { snapshotOf } from './snapshot.ts';
 import { presentValue } from './take-zero.ts';
 import type { ViewBuffer } from './view-buffer.ts';
-
-export interface RecorderOptions {
-  readonly archivePath: string;
-  readonly programVersion: string;
-  /** Make the archive's folder where it is missing: the default place only. */
-  readonly makeFolder: boolean;
-  /** Go on with a record that was left open; false for work that only reads. */
-  readonly resume: boolean;
-  readonly makeTransport?: MakeTransport;
-  /** Says what must not be lost when nobody is connected: bugs, and troubles of the disk. */
-  readonly log: (line: string) => void;
-  /** The archive's thread has died: nothing can be kept by this process any more. */
-  readonly onArchiveGone?: () => void;
-}
-
-export interface RecorderListener {
-  readonly onEvent: <N extends EventName>(name: N, event: EventOf<N>) => void;
-  /** There are new readings in the view buffer. */
-  readonly onReadings: () => void;
-}
 
 /** The silence watch and the tail's end are looked at this often; snapshots and previews go out with it. */
 const TICK_MS = 100;
@@ -57,7 +39,7 @@ export class Recorder {
   readonly #notices: NoticeBoard;
   readonly #archive: ArchiveHolder;
   readonly #records: RecordKeeper;
-  readonly #listeners = new Set<RecorderListener>();
+  readonly #listeners = new RecorderListeners(() => this.session());
   readonly #clocks = new ClockWatch(Date.now(), monotonicUs());
   #live: LiveReadout | null = null;
   #basis = 0;
@@ -65,14 +47,13 @@ export class Recorder {
   #isStarting = false;
   #ticker: NodeJS.Timeout | null = null;
   #ticks = 0;
-  #changed = false;
 
   constructor(options: RecorderOptions) {
     this.options = options;
     const onChanged = (): void => this.changed();
     const onBug = (error: unknown): void => this.bug(error);
     this.#notices = new NoticeBoard((notice) => {
-      this.#emit('notice', notice);
+      this.#listeners.emit('notice', notice);
       this.changed();
     }, Date.now);
     const notices = this.#notices;
@@ -272,18 +253,12 @@ export class Recorder {
   }
 
   listen(listener: RecorderListener): () => void {
-    this.#listeners.add(listener);
-    return () => this.#listeners.delete(listener);
+    return this.#listeners.add(listener);
   }
 
   /** Something that the session shows has changed; told at the next turn. */
   changed(): void {
-    if (this.#changed) return;
-    this.#changed = true;
-    setImmediate(() => {
-      this.#changed = false;
-      this.#emit('session', this.session());
-    });
+    this.#listeners.changed();
   }
 
   session(): Session {
@@ -331,9 +306,7 @@ export class Recorder {
       notices: this.#notices,
       openRecord: () => this.#records.open,
       onChanged: () => this.changed(),
-      onReadings: () => {
-        for (const listener of this.#listeners) listener.onReadings();
-      },
+      onReadings: () => this.#listeners.readingsCame(),
     });
   }
 
@@ -346,7 +319,7 @@ export class Recorder {
     if (live === null) return;
     live.watchSilence(nowUs);
     const preview = live.freshPreview();
-    if (preview !== null) this.#emit('preview', preview);
+    if (preview !== null) this.#listeners.emit('preview', preview);
     this.changed();
   }
 
@@ -357,10 +330,6 @@ export class Recorder {
     this.#archive.lookAtFreeSpace().catch((error: unknown) => {
       if (faultOf(error) === null) this.bug(error);
     });
-  }
-
-  #emit<N extends EventName>(name: N, event: EventOf<N>): void {
-    for (const listener of this.#listeners) listener.onEvent(name, event);
   }
 }
 

@@ -6,7 +6,6 @@ import type { RawChunk } from '../../core/archive/codec/raw-block.ts';
 import type { NewGap, NewZero } from '../../core/archive/batch.ts';
 import type { Gap, Mark } from '../../core/contract/record.ts';
 import type { Reading } from '../../core/contract/reading.ts';
-import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
 import { HELD_BYTES_MAX } from '../../core/limits.ts';
 import type { ChannelConverter } from '../../core/pull/channel-value.ts';
 import { effectiveMarks } from '../../core/pull/effective-marks.ts';
@@ -18,40 +17,12 @@ import type { Exact } from '../../core/quantity/exact.ts';
 import type { ParsedLine } from '../../drivers/reading.ts';
 import { monotonicUs } from '../../drivers/transport.ts';
 import type { Committer } from './committer.ts';
+import { GapKeeper } from './gap-keeper.ts';
 import { RecentRate } from './recent-rates.ts';
+import type { RecordingListener, RecordingStart } from './recording-start.ts';
 import { OpeningParser } from './reparse.ts';
 import type { Spool } from './spool.ts';
 import { ViewBuffer } from './view-buffer.ts';
-
-export interface RecordingStart {
-  readonly pullId: number;
-  readonly specimenId: number;
-  readonly specimenName: string;
-  readonly startedWallMs: number;
-  /** On the monotonic clock of this run of the computer. */
-  readonly startedUs: number;
-  readonly profile: ReadoutProfile;
-  readonly plannedForceN: number | null;
-  readonly plannedExtensionMm: number | null;
-  readonly state: PullState;
-  readonly marks: readonly Mark[];
-  readonly gaps: readonly Gap[];
-  readonly gapIsOpen: boolean;
-  readonly chunkCount: number;
-  readonly openingCount: number;
-  readonly zeros: ReadonlyMap<string, Exact>;
-  /** Gone on with after a crash. */
-  readonly isRecovered: boolean;
-}
-
-export interface RecordingListener {
-  readonly onLine: (line: ParsedLine) => void;
-  /** The state has changed or a mark was set. */
-  readonly onStep: () => void;
-  readonly onSpoolTrouble: (error: Error | null) => void;
-  /** Raw bytes had to be let go: the archive can't be written to and memory is full. */
-  readonly onLoss: (byteCount: number) => void;
-}
 
 export class Recording {
   readonly start: RecordingStart;
@@ -63,7 +34,7 @@ export class Recording {
   #spool: Spool | null = null;
   #state: PullState;
   #marks: Mark[];
-  #gaps: Gap[];
+  readonly #gaps: GapKeeper;
   #zeros: Map<string, Exact>;
   #converters: ChannelConverter[];
   readonly #channelOf: Readonly<Record<'force' | 'extension', number>>;
@@ -72,7 +43,6 @@ export class Recording {
   #opening: number;
   #savedThroughSeq: number;
   readonly #misfits: Record<string, number> = {};
-  #gapIsOpen: boolean;
   #lastReadingUs: number | null = null;
   #lastReading: Reading | null = null;
   #spoolFailed = false;
@@ -84,8 +54,7 @@ export class Recording {
     this.#committer = committer;
     this.#state = start.state;
     this.#marks = [...start.marks];
-    this.#gaps = [...start.gaps];
-    this.#gapIsOpen = start.gapIsOpen;
+    this.#gaps = new GapKeeper(committer, { gaps: start.gaps, isOpen: start.gapIsOpen });
     this.#zeros = new Map(start.zeros);
     this.#converters = convertersOf(start.profile, this.#zeros);
     this.#parser = new OpeningParser(start.profile);
@@ -105,7 +74,7 @@ export class Recording {
     return this.#marks;
   }
   get gaps(): readonly Gap[] {
-    return this.#gaps;
+    return this.#gaps.all;
   }
   get converters(): readonly ChannelConverter[] {
     return this.#converters;
@@ -126,7 +95,7 @@ export class Recording {
     return this.#lastReading;
   }
   get gapIsOpen(): boolean {
-    return this.#gapIsOpen;
+    return this.#gaps.isOpen;
   }
   get bytesWithoutLine(): number {
     return this.#parser.bytesWithoutLine;
@@ -236,19 +205,8 @@ export class Recording {
   }
 
   beginGap(cause: NewGap['cause'], fromUs: number, words: string): void {
-    if (this.#gapIsOpen || this.isEnded) return;
-    this.#gapIsOpen = true;
-    const gap = { cause, beforeSeq: this.#state.nextSeq, fromUs, toUs: null, words };
-    this.#committer.addGap(gap);
-    this.#gaps.push({
-      gapId: (this.#gaps.at(-1)?.gapId ?? 0) + 1,
-      cause,
-      beforeSeq: gap.beforeSeq,
-      fromElapsedUs: fromUs,
-      toElapsedUs: null,
-      words,
-    });
-    this.#listener.onStep();
+    if (this.isEnded) return;
+    if (this.#gaps.begin({ cause, beforeSeq: this.#state.nextSeq, fromUs, words })) this.#listener.onStep();
   }
 
   /** Something that is kept with the record: an act of a person, a remark of the port, a step of the clock. */
@@ -300,7 +258,7 @@ export class Recording {
   }
 
   #takeReading(reading: Reading, elapsedUs: number): void {
-    this.#endGap(elapsedUs);
+    if (this.#gaps.end(elapsedUs)) this.#listener.onStep();
     this.#committer.addReading(reading);
     const seq = this.#state.nextSeq;
     this.view.push({ seq, elapsedUs, reading });
@@ -335,15 +293,6 @@ export class Recording {
         words: `the readout changed its units: ${units.join(', ')}`,
       },
     ]);
-  }
-
-  #endGap(atUs: number): void {
-    const open = this.#gaps.at(-1);
-    if (!this.#gapIsOpen || open === undefined) return;
-    this.#gapIsOpen = false;
-    this.#committer.endGap(atUs);
-    this.#gaps[this.#gaps.length - 1] = { ...open, toElapsedUs: Math.max(atUs, open.fromElapsedUs) };
-    this.#listener.onStep();
   }
 
   #step(state: PullState, marks: readonly NewMark[]): void {

@@ -1,0 +1,36 @@
+/** What a record begins from, anew or after a crash, and what it tells while it is open. */
+import type { Gap, Mark } from '../../core/contract/record.ts';
+import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
+import type { PullState } from '../../core/pull/pull-state.ts';
+import type { Exact } from '../../core/quantity/exact.ts';
+import type { ParsedLine } from '../../drivers/reading.ts';
+
+export interface RecordingStart {
+  readonly pullId: number;
+  readonly specimenId: number;
+  readonly specimenName: string;
+  readonly startedWallMs: number;
+  /** On the monotonic clock of this run of the computer. */
+  readonly startedUs: number;
+  readonly profile: ReadoutProfile;
+  readonly plannedForceN: number | null;
+  readonly plannedExtensionMm: number | null;
+  readonly state: PullState;
+  readonly marks: readonly Mark[];
+  readonly gaps: readonly Gap[];
+  readonly gapIsOpen: boolean;
+  readonly chunkCount: number;
+  readonly openingCount: number;
+  readonly zeros: ReadonlyMap<string, Exact>;
+  /** Gone on with after a crash. */
+  readonly isRecovered: boolean;
+}
+
+export interface RecordingListener {
+  readonly onLine: (line: ParsedLine) => void;
+  /** The state has changed or a mark was set. */
+  readonly onStep: () => void;
+  readonly onSpoolTrouble: (error: Error | null) => void;
+  /** Raw bytes had to be let go: the archive can't be written to and memory is full. */
+  readonly onLoss: (byteCount: number) => void;
+}
