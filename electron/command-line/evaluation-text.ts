@@ -1,26 +1,33 @@
 /** An evaluation as people read it in a terminal: values, how each was found, what is missing and why. */
 import { numberText } from '../../core/quantity/number-text.ts';
-import { type DisplaySystem, inDisplayUnit } from '../../core/quantity/display-unit.ts';
-import { convert } from '../../core/quantity/units.ts';
+import type { DisplaySystem } from '../../core/quantity/display-unit.ts';
+import { UNITS, convert } from '../../core/quantity/units.ts';
 import type { Evaluation } from '../../core/results/evaluation.ts';
 import type { Result } from '../../core/results/result.ts';
+import type { RoundingRuleName } from '../../core/results/rounding.ts';
+import { shownInSystem } from '../../core/results/shown-in-system.ts';
+import { measuredInInches } from '../../core/results/specimen-findings.ts';
+import type { Specimen } from '../../core/specimen/specimen.ts';
 
 export interface EvaluationTextOptions {
   readonly working: boolean;
-  /** Without it SI. */
-  readonly units?: DisplaySystem;
+  readonly specimen: Specimen | null;
+  /** Without it as the specimen was measured. */
+  readonly units?: DisplaySystem | undefined;
+  /** The rule that was asked for. */
+  readonly rounding?: RoundingRuleName | undefined;
 }
 
 /** Lines of text, without a line end at the last. `working` adds formula, numbers put in and source to each value. */
 export function evaluationText(
   evaluation: Evaluation,
-  { working, units = 'si' }: EvaluationTextOptions,
+  { working, specimen, units: asked, rounding }: EvaluationTextOptions,
 ): string {
-  const rows = evaluation.results.map((r) => ({
-    result: r,
-    value: valueText(r, units),
-    reported: reportedText(r),
-  }));
+  const measuredIn = specimen !== null && measuredInInches(specimen) ? 'US' : 'SI';
+  const units = asked ?? (measuredIn === 'US' ? 'us' : 'si');
+  const rows = evaluation.results
+    .map((r) => shownInSystem(r, { units, measuredIn, ...(rounding === undefined ? {} : { rounding }) }))
+    .map((result) => ({ result, value: valueText(result), reported: reportedText(result, units) }));
   const widths = {
     symbol: widest(rows.map((r) => r.result.symbol)),
     value: widest(rows.map((r) => r.value)),
@@ -80,19 +87,20 @@ function workingLines(result: Result): string[] {
 }
 
 /** The unrounded value; strains in percent, as the trade says them. */
-function valueText(result: Result, units: DisplaySystem): string {
+function valueText(result: Result): string {
   if (result.unit === '1' && isElongation(result.symbol))
     return `${numberText(convert(result.value, '1', '%'))} %`;
-  const shown = inDisplayUnit(result.value, result.unit, units);
-  return `${numberText(shown.value)} ${unitText(shown.unit)}`.trim();
+  return `${numberText(result.value)} ${unitText(result.unit)}`.trim();
 }
 
 const isElongation = (symbol: string): boolean => /^(?:A|Z)/.test(symbol);
 
 const unitText = (unit: string): string => (unit === '1' ? '' : unit);
 
-function reportedText(result: Result): string {
-  const [first] = result.rounded;
+/** The reported value, where there is one in the system shown. */
+function reportedText(result: Result, units: DisplaySystem): string {
+  const other = units === 'us' ? 'SI' : 'US';
+  const first = result.rounded.find((r) => r.unit === '%' || UNITS[r.unit].system !== other);
   return first === undefined ? '' : `→ ${first.text} ${first.unit}`;
 }
 

@@ -2,7 +2,9 @@
 import type { ReplyOf } from '../../core/contract/index.ts';
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import { momentText } from '../../core/exchange/export/moment-text.ts';
+import type { DisplaySystem } from '../../core/quantity/display-unit.ts';
 import { numberText } from '../../core/quantity/number-text.ts';
+import { readSpecimen } from '../../core/specimen/read-specimen.ts';
 import { type EvaluationDocument, evaluationDocument } from './evaluation-json.ts';
 import { evaluationText } from './evaluation-text.ts';
 import type { RecorderAccess } from './recorder-access.ts';
@@ -52,18 +54,26 @@ function startedText({ startedWallMs, startedUtcOffsetMinutes }: KeptPull): stri
     : `${momentText(startedWallMs, startedUtcOffsetMinutes)} (${utc} in UTC)`;
 }
 
+export interface PullTextOptions {
+  readonly working: boolean;
+  /** Without it as the specimen was measured. */
+  readonly units?: DisplaySystem | undefined;
+}
+
 export function pullText(
   { pull, evaluation }: KeptAndEvaluated,
-  { working }: { readonly working: boolean },
+  { working, units }: PullTextOptions,
 ): string {
+  const read = readSpecimen(pull.specimen.specimen);
   return [
-    `Pull ${pull.pullId} of specimen ${pull.specimenName}, begun ${startedText(pull)}: ${numberText(pull.durationUs / 1e6, 4)} s, ${pull.readingCount} readings, ${pull.state}`,
+    `Pull ${pull.pullId} of specimen ${pull.specimenName}, begun ${startedText(pull)} by the wall clock: ${numberText(pull.durationUs / 1e6, 4)} s, ${pull.readingCount} readings, ${pull.state}`,
+    '  Seconds since the record began, by the recorder’s own clock (it runs on when the wall clock is set):',
     ...pull.marks.map((m) => `  ${(m.elapsedUs / 1e6).toFixed(3).padStart(9)} s  ${m.kind}: ${m.words}`),
     ...pull.gaps.map(
       (g) =>
         `  ${(g.fromElapsedUs / 1e6).toFixed(3).padStart(9)} s  gap to ${g.toElapsedUs === null ? 'the end' : `${(g.toElapsedUs / 1e6).toFixed(3)} s`}: ${g.words}`,
     ),
     '',
-    evaluationText(evaluation, { working }),
+    evaluationText(evaluation, { working, units, specimen: read.ok ? read.specimen : null }),
   ].join('\n');
 }

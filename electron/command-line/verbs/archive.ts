@@ -1,13 +1,14 @@
 /** `gaugemark archive list|show|export|check|backup|set-aside`: an archive, whole or pull by pull. */
 import { resolve } from 'node:path';
-import { type VerbArguments, takeArguments } from '../arguments.ts';
+import { type DisplaySystem, UNIT_SYSTEMS } from '../../../core/quantity/display-unit.ts';
+import { type VerbArguments, oneOf, takeArguments } from '../arguments.ts';
 import { keptAndEvaluated, pullDocument, pullText } from '../pull-document.ts';
 import { type RecorderAccess, recorderAccess } from '../recorder-access.ts';
 import { setDamagedArchiveAside } from '../set-archive-aside.ts';
 import { EXIT_DONE, EXIT_JOB_FAILED, type ExitCode, InputError, type Verb, type VerbIo } from '../verb.ts';
 
 const usage = `gaugemark archive list   --archive FILE [--search TEXT] [--json]
-gaugemark archive show ID   --archive FILE [--working] [--json]
+gaugemark archive show ID   --archive FILE [--working] [--units si|us] [--json]
 gaugemark archive export ID --archive FILE --out FILE.csv [--json]
 gaugemark archive check  [ID] --archive FILE [--json]
 gaugemark archive backup --archive FILE --out FILE [--json]
@@ -32,6 +33,7 @@ const OPTIONS = {
   out: { type: 'string' },
   search: { type: 'string' },
   working: { type: 'boolean' },
+  units: { type: 'string' },
   json: { type: 'boolean' },
 } as const;
 
@@ -62,6 +64,7 @@ export const verb: Verb = {
     const rest = args.slice(1);
     const takesId = action === 'show' || action === 'export' || (action === 'check' && rest.some(isNumber));
     const given = takeArguments(rest, OPTIONS, takesId ? ['The number of the pull'] : [], 'archive');
+    unitsOf(given);
     const pullId = takesId ? pullIdFrom(given.positionals[0] ?? '') : null;
     if ((action === 'export' || action === 'backup') && given.text('out') === undefined)
       throw new InputError(
@@ -92,6 +95,9 @@ async function setAside(given: VerbArguments, io: VerbIo): Promise<ExitCode> {
   }
   return EXIT_DONE;
 }
+
+const unitsOf = (given: VerbArguments): DisplaySystem | undefined =>
+  oneOf('units', given.text('units'), UNIT_SYSTEMS);
 
 const isNumber = (text: string): boolean => /^\d+$/.test(text);
 
@@ -133,7 +139,7 @@ const DO: Readonly<Record<ReadingAction, (task: Task) => Promise<ExitCode>>> = {
     const kept = await keptAndEvaluated(access, pullId ?? 0);
     const { archivePath } = await access.ask('program.info', {});
     if (given.has('json')) io.out(JSON.stringify(pullDocument(archivePath, kept)));
-    else io.out(pullText(kept, { working: given.has('working') }));
+    else io.out(pullText(kept, { working: given.has('working'), units: unitsOf(given) }));
     return EXIT_DONE;
   },
   export: async ({ access, given, io, pullId }) => {

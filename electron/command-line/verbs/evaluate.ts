@@ -9,7 +9,6 @@ import { ARC_FORMS } from '../../../core/results/pipe-strip-area.ts';
 import { FINAL_SECTION_FORMS } from '../../../core/results/reduction-of-area.ts';
 import { ROUNDING_RULES } from '../../../core/results/rounding.ts';
 import { SECTION_RULES } from '../../../core/results/section-rule.ts';
-import { measuredInInches } from '../../../core/results/specimen-findings.ts';
 import { type VerbArguments, numberOption, oneOf, takeArguments } from '../arguments.ts';
 import { evaluationDocument } from '../evaluation-json.ts';
 import { evaluationText } from '../evaluation-text.ts';
@@ -45,7 +44,7 @@ const usage = `gaugemark evaluate CURVE.csv [--specimen FILE.json] [options]
   --force-class CLASS       ISO 7500-1 class of the force-measuring system: 0.5, 1, 2, 3 (default 1, and it says so)
   --extensometer-class CLASS
                             ISO 9513 class of the extensometer: 0.5, 1, 2 (default 1, and it says so)
-  --units WORD              si or us: units of the table (default us for a specimen measured in inches); --json is SI
+  --units WORD              si or us: units of values and working (default: as the specimen was measured); --json is SI
   --rules ID|FILE --broke WHERE …
                             a verdict too, with the options of "gaugemark help judge"
   --working                 show formula, numbers put in and source of every value
@@ -86,10 +85,14 @@ export const verb: Verb = {
         ),
       );
     } else {
-      const units =
-        oneOf('units', given.text('units'), UNIT_SYSTEMS) ??
-        (specimen !== null && measuredInInches(specimen) ? 'us' : 'si');
-      io.out(evaluationText(evaluation, { working: given.has('working'), units }));
+      io.out(
+        evaluationText(evaluation, {
+          working: given.has('working'),
+          specimen,
+          units: oneOf('units', given.text('units'), UNIT_SYSTEMS),
+          rounding: options.rounding,
+        }),
+      );
       for (const note of notes) io.out(`${curvePath}: ${note}`);
       if (verdict !== null) io.out(`\n${verdictText(verdict)}`);
     }

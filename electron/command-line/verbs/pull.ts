@@ -1,6 +1,7 @@
 /** `gaugemark pull`: records one pull from a port into an archive, and prints what came out. */
 import { existsSync } from 'node:fs';
 import { parseQuantity, quantityFaultSentence } from '../../../core/quantity/parse-quantity.ts';
+import { UNIT_SYSTEMS } from '../../../core/quantity/display-unit.ts';
 import type { KeptPull } from '../../../core/contract/pull-requests.ts';
 import type { ReadoutProfile } from '../../../core/contract/readout-profile.ts';
 import {
@@ -19,7 +20,7 @@ import {
   shippedScenario,
 } from '../../../drivers/simulated-frame/scenarios.ts';
 import type { Scenario } from '../../../drivers/simulated-frame/scenario.ts';
-import { type VerbArguments, numberOption, takeArguments } from '../arguments.ts';
+import { type VerbArguments, numberOption, oneOf, takeArguments } from '../arguments.ts';
 import { checkedSpecimen, readJsonFile, readProfileFile } from '../input-files.ts';
 import { NoticeTeller } from '../notice-teller.ts';
 import { keptAndEvaluated, pullDocument, pullText } from '../pull-document.ts';
@@ -45,6 +46,7 @@ gaugemark pull --simulated SCENARIO [--specimen FILE.json] [--archive FILE] [opt
   --trigger FORCE        the pull starts at this force, for example "500 N" or "100 lbf" (default ${DEFAULT_TRIGGER.kind === 'force' ? DEFAULT_TRIGGER.thresholdN : 0} N)
   --tail SECONDS         recorded after the break (default ${DEFAULT_TAIL_S})
   --operator NAME        kept with the pull
+  --units WORD           si or us: units of the text (default: as the specimen was measured); --json is SI
   --json                 one JSON document on stdout
 
   Ctrl-C closes the record; what was recorded stays.
@@ -63,6 +65,7 @@ const OPTIONS = {
   trigger: { type: 'string' },
   tail: { type: 'string' },
   operator: { type: 'string' },
+  units: { type: 'string' },
   json: { type: 'boolean' },
 } as const;
 
@@ -76,6 +79,7 @@ export const verb: Verb = {
   run: async (args, io) => {
     const given = takeArguments(args, OPTIONS, [], 'pull');
     const order = pullOrder(given);
+    const units = oneOf('units', given.text('units'), UNIT_SYSTEMS);
     const access = await recorderAccess({
       archive: given.text('archive'),
       toRecord: true,
@@ -90,7 +94,7 @@ export const verb: Verb = {
       io.out(
         given.has('json')
           ? JSON.stringify(pullDocument(archivePath, kept))
-          : pullText(kept, { working: false }),
+          : pullText(kept, { working: false, units }),
       );
       return EXIT_DONE;
     } finally {

@@ -1,0 +1,145 @@
+/**
+ * A result as people of the other unit system read it: value, reported value, working and uncertainty in their
+ * units. Evaluations are kept in SI; this is for showing them.
+ */
+import { type DisplaySystem, inDisplayUnit } from '../quantity/display-unit.ts';
+import { WORKING_DIGITS, numberText } from '../quantity/number-text.ts';
+import { UNITS, type UnitSymbol, convert } from '../quantity/units.ts';
+import type { Result, Working } from './result.ts';
+import { type RoundingRuleName, type UnitSystem, roundByRule, roundedKind } from './rounding.ts';
+
+export interface ShownIn {
+  readonly units: DisplaySystem;
+  /** System in which the specimen was measured, and its results were rounded. */
+  readonly measuredIn: UnitSystem;
+  /** The rule that was asked for; without it the usual one of the system shown. */
+  readonly rounding?: RoundingRuleName;
+}
+
+/** What SI shows instead of the units that American specimens are typed in. */
+const SI_UNIT: Readonly<Partial<Record<UnitSymbol, UnitSymbol>>> = {
+  in: 'mm',
+  'in²': 'mm²',
+  lbf: 'N',
+  kip: 'kN',
+  psi: 'MPa',
+  ksi: 'MPa',
+  'ft·lbf': 'J',
+};
+const METHOD_DIGITS = 4;
+
+export function shownInSystem(result: Result, { units, measuredIn, rounding }: ShownIn): Result {
+  const { value, unit } = inSystem(result.value, result.unit, units);
+  const { uncertainty } = result;
+  const system = units === 'us' ? 'US' : 'SI';
+  return {
+    ...result,
+    value,
+    unit,
+    rounded: system === measuredIn ? result.rounded : roundedIn(result, system, rounding),
+    method: textIn(result.method, units, METHOD_DIGITS),
+    working: workingIn(result.working, units),
+    ...(uncertainty === undefined
+      ? {}
+      : {
+          uncertainty: {
+            ...uncertainty,
+            standard: inSystem(uncertainty.standard, result.unit, units).value,
+            expanded: inSystem(uncertainty.expanded, result.unit, units).value,
+            budget: uncertainty.budget.map((line) => {
+              const standard = inSystem(line.standard, line.unit, units);
+              const contribution = inSystem(line.contribution, result.unit, units).value;
+              return {
+                ...line,
+                standard: standard.value,
+                unit: standard.unit,
+                contribution,
+                sensitivity: standard.value === 0 ? line.sensitivity : contribution / standard.value,
+              };
+            }),
+          },
+        }),
+  };
+}
+
+/** The rule's value first, then what follows from the specimen as it was measured (the shop's arithmetic). */
+function roundedIn(
+  result: Result,
+  system: UnitSystem,
+  rounding: RoundingRuleName = system === 'US' ? 'e8-1' : 'iso-6892-1',
+): Result['rounded'] {
+  const kind = roundedKind(result.symbol);
+  if (kind === null || rounding === 'none') return result.rounded;
+  const own = roundByRule(result, kind, rounding, system);
+  const [, ...further] = result.rounded;
+  return own === null ? result.rounded : [own, ...further];
+}
+
+function workingIn(working: Working, units: DisplaySystem): Working {
+  return {
+    ...working,
+    inputs: working.inputs.map((input) => ({ ...input, ...inSystem(input.value, input.unit, units) })),
+    substituted: textIn(working.substituted, units),
+    ...(working.steps === undefined ? {} : { steps: working.steps.map((step) => textIn(step, units)) }),
+  };
+}
+
+function inSystem(
+  value: number,
+  unit: UnitSymbol,
+  units: DisplaySystem,
+): { readonly value: number; readonly unit: UnitSymbol } {
+  if (units === 'us') return inDisplayUnit(value, unit, 'us');
+  const target = SI_UNIT[unit] ?? unit;
+  return { value: convert(value, unit, target), unit: target };
+}
+
+/** Longer symbols first, so that "mm²" is not read as "mm". */
+const SYMBOLS = Object.keys(UNITS)
+  .filter((symbol) => !['1', '%', 's', 'm', 'g', 'h'].includes(symbol))
+  .sort((a, b) => b.length - a.length)
+
+  .join('|');
+const NUMBER = String.raw`-?\d+(?:\.\d+)?(?:e[+-]?\d+)?`;
+/** "75 mm²", "27.71 and 110.8 MPa"; not the half of "1/2 in", and not "N" of "N/mm". */
+const QUANTITY = new RegExp(
+  String.raw`(?<![\d./,])(?:(${NUMBER})( and | to ))?(${NUMBER}) (${SYMBOLS})(?![\p{L}\d/²³·])`,
+  'gu',
+);
+
+/** A number cut to WORKING_DIGITS is converted to one less, or its last digit would be an accident. */
+function digitsFor(number: string): number {
+  const shown = number.replace(/e.*$|[-.]/g, '').replace(/^0+/, '').length;
+  return shown < WORKING_DIGITS ? WORKING_DIGITS : WORKING_DIGITS - 1;
+}
+
+/** A line of a working with its quantities in the other system; what stands there in both is said once. */
+function textIn(text: string, units: DisplaySystem, digits?: number): string {
+  const shown = (number: string, symbol: string): { text: string; unit: string } => {
+    const { value, unit } = inSystem(Number(number), symbol as UnitSymbol, units);
+    return { text: unit === symbol ? number : numberText(value, digits ?? digitsFor(number)), unit };
+  };
+  return oneOfBoth(text, units).replace(
+    QUANTITY,
+    (_, from: string | undefined, word: string | undefined, number: string, symbol: string) => {
+      const last = shown(number, symbol);
+      const first = from === undefined ? '' : `${shown(from, symbol).text}${word ?? ''}`;
+      return `${first}${last.text} ${last.unit}`;
+    },
+  );
+}
+
+const IN_BOTH = new RegExp(
+  String.raw`= (${NUMBER}) (${SYMBOLS}) = (${NUMBER}) (${SYMBOLS})(?![\p{L}\d/²³·])`,
+  'gu',
+);
+
+/** Where a working ends in both systems ("= 0.125 in² = 80.6 mm²"), the value in the system shown. */
+function oneOfBoth(text: string, units: DisplaySystem): string {
+  const wanted = units === 'us' ? 'US' : 'SI';
+  return text.replace(IN_BOTH, (whole, ...[first, firstUnit, second, secondUnit]: string[]) => {
+    const [a, b] = [UNITS[firstUnit as UnitSymbol], UNITS[secondUnit as UnitSymbol]];
+    if (a.dimension !== b.dimension || a.system === b.system) return whole;
+    return b.system === wanted ? `= ${second ?? ''} ${b.symbol}` : `= ${first ?? ''} ${a.symbol}`;
+  });
+}

@@ -1,0 +1,102 @@
+import { describe, expect, it } from 'vitest';
+import type { Result } from '../../../core/results/result.ts';
+import { shownInSystem } from '../../../core/results/shown-in-system.ts';
+import { withRounding } from '../../../core/results/rounding.ts';
+
+/** 24 000 N on 75 mm². */
+const STRENGTH: Result = {
+  symbol: 'Rm',
+  name: 'tensile strength',
+  value: 320,
+  unit: 'MPa',
+  rounded: [],
+  method: 'largest reading, between 27.71 and 110.8 MPa',
+  working: {
+    formula: 'Rm = Fm / S0',
+    inputs: [
+      { symbol: 'Fm', name: 'largest force', value: 24_000, unit: 'N', from: 'reading no. 12' },
+      { symbol: 'S0', name: 'area', value: 75, unit: 'mm²', from: 'width × thickness' },
+      { symbol: 'e', name: 'strain', value: 1.5, unit: '%', from: 'same reading' },
+    ],
+    substituted: 'Rm = 24000 N / 75 mm² = 320 MPa, reading no. 12 of 40',
+    source: 'definition',
+    steps: ['stiffness 12 N/mm at 1.5 %', 'typed as 1/2 in', 'S0 = 0.11625 in² = 75 mm²'],
+  },
+  uncertainty: {
+    standard: 1.6,
+    expanded: 3.2,
+    coverageFactor: 2,
+    budget: [
+      {
+        source: 'force',
+        standard: 120,
+        unit: 'N',
+        sensitivity: 1.6 / 120,
+        contribution: 1.6,
+        distribution: 'normal',
+      },
+    ],
+  },
+};
+const MEASURED_IN_MM = withRounding(STRENGTH, 'iso-6892-1', 'SI');
+
+describe('a result of a specimen measured in millimetres, shown in US customary units', () => {
+  const shown = shownInSystem(MEASURED_IN_MM, { units: 'us', measuredIn: 'SI' });
+
+  it('has its value in psi by the exact factor (NIST SP 811: 1 psi = 6.894757 kPa)', () => {
+    expect(shown.unit).toBe('psi');
+    expect(shown.value).toBeCloseTo(320e3 / 6.894757, 1);
+  });
+
+  it('is reported in psi by ASTM E8/E8M, ties by E29: to 100 psi below 50 000 (from memory)', () => {
+    expect(shown.rounded).toMatchObject([{ text: '46400', unit: 'psi', step: 100 }]);
+    expect(shown.rounded[0]?.rule).toContain('ASTM E8/E8M');
+  });
+
+  it('or by the rule that was asked for', () => {
+    const asked = shownInSystem(MEASURED_IN_MM, { units: 'us', measuredIn: 'SI', rounding: 'e8-3' });
+    expect(asked.rounded[0]).toMatchObject({ text: '46500', unit: 'psi', step: 500 });
+  });
+
+  it('has a working in the same units, that comes out', () => {
+    const { inputs, substituted } = shown.working;
+    expect(inputs.map(({ unit }) => unit)).toEqual(['lbf', 'in²', '%']);
+    // 24 000 N = 5 395.41 lbf, 75 mm² = 0.11625 in² (NIST SP 811 factors).
+    expect(substituted).toBe('Rm = 5395.41 lbf / 0.11625 in² = 46412.1 psi, reading no. 12 of 40');
+    expect(5395.41 / 0.11625).toBeCloseTo(46_412.1, 0);
+  });
+
+  it('leaves what is no quantity of its own, and fractions as they were typed', () => {
+    expect(shown.working.steps).toEqual([
+      'stiffness 12 N/mm at 1.5 %',
+      'typed as 1/2 in',
+      'S0 = 0.11625 in²',
+    ]);
+    expect(shown.method).toBe('largest reading, between 4019 and 16070 psi');
+  });
+
+  it('has an uncertainty of the same share of the value', () => {
+    expect((shown.uncertainty?.expanded ?? 0) / shown.value).toBeCloseTo(3.2 / 320, 12);
+    const [line] = shown.uncertainty?.budget ?? [];
+    expect(line?.unit).toBe('lbf');
+    expect((line?.sensitivity ?? 0) * (line?.standard ?? 0)).toBeCloseTo(line?.contribution ?? 0, 9);
+  });
+});
+
+describe('a result of a specimen measured in inches', () => {
+  const measured = withRounding(STRENGTH, 'e8-1', 'US');
+
+  it('keeps its reported value where it is shown as it was measured', () => {
+    expect(shownInSystem(measured, { units: 'us', measuredIn: 'US' }).rounded).toEqual(measured.rounded);
+  });
+
+  it('is reported in MPa by ISO 6892-1 where it is shown in SI', () => {
+    const shown = shownInSystem(measured, { units: 'si', measuredIn: 'US' });
+    expect(shown).toMatchObject({
+      value: 320,
+      unit: 'MPa',
+      rounded: [{ text: '320', unit: 'MPa', step: 1 }],
+    });
+    expect(shown.working.steps?.[2]).toBe('S0 = 75 mm²');
+  });
+});
