@@ -1,5 +1,6 @@
 /** What people must know now: one line each, over the sheet, until it is over. */
 import type { Notice } from '../core/contract/notice.ts';
+import { SetArchiveAside } from './archive/set-archive-aside.tsx';
 import { Button } from './design/button.tsx';
 import { notices, recorderLink, request, session, sessionFault } from './store/session-store.ts';
 import { clockText } from './numbers/format.ts';
@@ -47,6 +48,7 @@ export function Notices() {
           <Button kind="compact" onPress={() => void request('archive.retry', {})}>
             {text.retryArchive}
           </Button>
+          {archiveFault.code === 'archive-damaged' ? <SetArchiveAside /> : null}
         </p>
       )}
       {[...notices.value.values()].map((notice) => (

@@ -172,6 +172,12 @@ export const en = {
     serial: 'serial',
     profile: 'Readout profile',
     profileHint: 'How its lines are read',
+    fromFile: 'Profile from a file…',
+    profileKept: (name: string) => `The profile “${name}” is kept in the archive and chosen.`,
+    fileNotJson: (file: string) =>
+      `“${file}” is not JSON text, so it holds no readout profile. Nothing was kept; choose a file that “gaugemark learn” has saved, or correct quotes, commas and braces in it.`,
+    fileWrong: (file: string, why: string) =>
+      `“${file}” is no readout profile: ${why} Nothing was kept; correct the file and choose it again.`,
     open: 'Listen',
     opening: 'Opening…',
     close: 'Stop listening',
@@ -385,6 +391,12 @@ export const en = {
     tryAgain: 'Try again',
     noArchive: 'No pull can be recorded:',
     retryArchive: 'Try to open the archive again',
+    setAside: 'Set this archive aside…',
+    setAsideMeans:
+      'The damaged file is renamed with the date of today and stays in its folder together with its log; nothing is deleted. A fresh, empty archive begins under the old name.',
+    setAsideConfirm: 'Rename it and begin a fresh one',
+    setAsideNot: 'Leave it as it is',
+    setAsideDone: (path: string) => `A fresh archive has begun. The damaged one is kept as ${path}.`,
   },
   keys: {
     title: 'Keys',

@@ -176,6 +176,12 @@ export const es: Words = {
     serial: 'serie',
     profile: 'Perfil de lectura',
     profileHint: 'Cómo se leen sus líneas',
+    fromFile: 'Perfil desde un fichero…',
+    profileKept: (name) => `El perfil «${name}» queda guardado en el archivo y elegido.`,
+    fileNotJson: (file) =>
+      `«${file}» no es texto JSON, así que no contiene ningún perfil de lectura. No se ha guardado nada; elija un fichero guardado por «gaugemark learn» o corrija en él comillas, comas y llaves.`,
+    fileWrong: (file, why) =>
+      `«${file}» no es un perfil de lectura: ${why} No se ha guardado nada; corrija el fichero y elíjalo de nuevo.`,
     open: 'Escuchar',
     opening: 'Abriendo…',
     close: 'Dejar de escuchar',
@@ -393,6 +399,12 @@ export const es: Words = {
     tryAgain: 'Intentar otra vez',
     noArchive: 'No se puede registrar ningún ensayo:',
     retryArchive: 'Intentar abrir el archivo otra vez',
+    setAside: 'Apartar este archivo…',
+    setAsideMeans:
+      'El fichero dañado recibe un nombre con la fecha de hoy y se queda en su carpeta junto con su registro; no se borra nada. Un archivo nuevo y vacío empieza con el nombre de antes.',
+    setAsideConfirm: 'Renombrarlo y empezar uno nuevo',
+    setAsideNot: 'Dejarlo como está',
+    setAsideDone: (path) => `Ha empezado un archivo nuevo. El dañado se conserva como ${path}.`,
   },
   keys: {
     title: 'Teclas',

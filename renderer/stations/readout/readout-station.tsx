@@ -12,6 +12,7 @@ import { archiveGeneration, recording, request, session } from '../../store/sess
 import { language } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { LineTable } from './line-table.tsx';
+import { ProfileFromFile } from './profile-from-file.tsx';
 import { profileWords, readoutChoice, simulatedSource, suggestedProfile } from './readout-choice.ts';
 import { SourceList } from './source-list.tsx';
 import '../station.css';
@@ -55,13 +56,15 @@ function ChooseReadout() {
     ports.value = found.ports;
     note.value = found.note;
   };
+  const lookForProfiles = async () => {
+    const answer = await request('readout.profiles', {});
+    if (answer.ok) profiles.value = answer.value.profiles;
+    else opening.fault.value = answer.fault;
+  };
   useEffect(() => {
     if (!connected) return;
     void look();
-    void request('readout.profiles', {}).then((answer) => {
-      if (answer.ok) profiles.value = answer.value.profiles;
-      else opening.fault.value = answer.fault;
-    });
+    void lookForProfiles();
   }, [connected, archiveGeneration.value]);
 
   const name = profileName.value ?? suggestedProfile(profiles.value, chosen, readoutChoice.value.profileName);
@@ -111,6 +114,12 @@ function ChooseReadout() {
           ))}
         </select>
         {profile === undefined ? null : <p class="profile-more">{profileWords(profile)}</p>}
+        <ProfileFromFile
+          onKept={(kept) => {
+            // A select takes only what it already offers.
+            void lookForProfiles().then(() => (profileName.value = kept.name));
+          }}
+        />
       </div>
       <FaultBlock fault={opening.fault.value} />
       <div class="actions">
