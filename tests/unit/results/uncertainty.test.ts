@@ -153,10 +153,11 @@ describe('degrees of freedom', () => {
     expect(result.coverageFactor).toBe(2.37);
   });
 
-  it('gives the factor of the next lower whole entry', () => {
+  it('gives the factor of the next lower whole number', () => {
     expect(coverageFactor(1)).toBe(13.97);
     expect(coverageFactor(9.9)).toBe(2.32);
-    expect(coverageFactor(33)).toBe(2.09);
+    expect(coverageFactor(33)).toBe(2.08);
+    expect(coverageFactor(33.9)).toBe(2.08);
     expect(coverageFactor(undefined)).toBe(2);
   });
 });
