@@ -7,8 +7,8 @@
  */
 import { type Exact, exactFromNumber, toNumber } from '../quantity/exact.ts';
 import { type UnitSymbol, convertExact } from '../quantity/units.ts';
+import { standardNormalShare } from '../statistics/normal-distribution.ts';
 import type { Comparison } from './rule-pack.ts';
-import { normalDistribution } from './normal-distribution.ts';
 
 export const DECISION_RULES = ['simple-acceptance', 'guarded-acceptance', 'three-zones'] as const;
 export type DecisionRuleName = (typeof DECISION_RULES)[number];
@@ -97,8 +97,8 @@ export function decisionFacts(
   const band = rule.name === 'simple-acceptance' ? exactFromNumber(0) : expanded.mul(rule.guardFactor);
   const standard = toNumber(expanded) / rule.coverageFactor;
   const distance = toNumber(isMinimum ? at.measured.sub(at.limit) : at.limit.sub(at.measured));
-  const conformity = standard === 0 ? (distance >= 0 ? 1 : 0) : normalDistribution(distance / standard);
-  const nonConformity = standard === 0 ? 1 - conformity : normalDistribution(-distance / standard);
+  const conformity = standard === 0 ? (distance >= 0 ? 1 : 0) : standardNormalShare(distance / standard);
+  const nonConformity = standard === 0 ? 1 - conformity : standardNormalShare(-distance / standard);
   return {
     name: rule.name,
     unit: at.unit,

@@ -78,19 +78,4 @@ export function checkChain(connection: Connection): ChainVerdict {
   return { length: rows.length, brokenAt: null };
 }
 
-/** The entries about one row, oldest first, with their parsed details. */
-export function auditOf(
-  connection: Connection,
-  subject: string,
-  subjectId: number,
-): z.infer<typeof auditRow>[] {
-  return allRows(
-    connection,
-    auditRow,
-    'SELECT * FROM audit WHERE subject = ? AND subject_id = ? ORDER BY audit_id',
-    subject,
-    subjectId,
-  );
-}
-
 const equal = (a: Uint8Array, b: Uint8Array): boolean => Buffer.compare(a, b) === 0;

@@ -57,15 +57,3 @@ export function offeredProfiles(
      ORDER BY name`,
   ).map((row) => ({ profile: row.form_json, savedWallMs: row.saved_wall_ms }));
 }
-
-/** Throws a RowDamagedError where it is missing: foreign keys see to it that it is there. */
-export function profileById(connection: Connection, profileId: number): ReadoutProfile {
-  const row = oneRow(
-    connection,
-    profileRow,
-    'SELECT form_json, saved_wall_ms FROM readout_profile WHERE profile_id = ?',
-    profileId,
-  );
-  if (row === null) throw new RangeError(`profile ${profileId} is missing`);
-  return row.form_json;
-}

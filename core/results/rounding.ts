@@ -119,11 +119,6 @@ const RULES: Readonly<Record<Exclude<RoundingRuleName, 'none'>, RuleFacts>> = {
   },
 };
 
-/** Where the steps of a rule come from. */
-export function roundingSource(rule: RoundingRuleName): string {
-  return rule === 'none' ? 'not rounded' : RULES[rule].source;
-}
-
 /**
  * Digits that a binary double is taken to before it is rounded. Conversion leaves noise in the 16th digit, which
  * would turn a true tie (69 500 psi) into a near miss; no instrument reaches the 12th.

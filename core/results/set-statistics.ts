@@ -1,4 +1,5 @@
 /** A set of pulls: for each symbol mean, sample standard deviation, smallest, largest, coefficient of variation. */
+import { summarise } from '../statistics/summary.ts';
 import type { UnitSymbol } from '../quantity/units.ts';
 import { convert } from '../quantity/units.ts';
 import type { Evaluation } from './evaluation.ts';
@@ -41,7 +42,7 @@ function statistic(symbol: string, set: readonly SetMember[]): SetStatistic {
   if (first === undefined) throw new RangeError(`no member of the set has ${symbol}`);
   const { unit, name } = first.result;
   const values = found.map(({ id, result }) => ({ id, value: convert(result.value, result.unit, unit) }));
-  const { mean, standardDeviation } = meanAndDeviation(values.map((v) => v.value));
+  const { mean, standardDeviation } = summarise(values.map((v) => v.value));
   const smallest = values.reduce((a, b) => (b.value < a.value ? b : a));
   const largest = values.reduce((a, b) => (b.value > a.value ? b : a));
   return {
@@ -59,15 +60,4 @@ function statistic(symbol: string, set: readonly SetMember[]): SetStatistic {
     coefficientOfVariation:
       standardDeviation === null || mean === 0 ? null : standardDeviation / Math.abs(mean),
   };
-}
-
-/** Mean and sample standard deviation (n − 1, null for one value). Throws a RangeError on an empty list. */
-export function meanAndDeviation(values: readonly number[]): {
-  readonly mean: number;
-  readonly standardDeviation: number | null;
-} {
-  if (values.length === 0) throw new RangeError('statistics need at least one value');
-  const mean = values.reduce((sum, v) => sum + v, 0) / values.length;
-  const squares = values.reduce((sum, v) => sum + (v - mean) ** 2, 0);
-  return { mean, standardDeviation: values.length < 2 ? null : Math.sqrt(squares / (values.length - 1)) };
 }

@@ -1,7 +1,7 @@
 /** Worked examples of strength, elongation, reduction of area, statistics and uncertainty (examples 3 to 6, 17 to 19). */
 import { proportionalGaugeLengthMm } from '../results/proportional-gauge-length.ts';
 import { roundByRule } from '../results/rounding.ts';
-import { meanAndDeviation } from '../results/set-statistics.ts';
+import { summarise } from '../statistics/summary.ts';
 import { type UncertaintyInput, combinedUncertainty, rectangular } from '../results/uncertainty.ts';
 import { type ExampleFacts, exampleCase } from './example-facts.ts';
 import { areaIn, curveFromTable, curveToPeak, resultOf, specimenFrom } from './program-under-check.ts';
@@ -318,7 +318,7 @@ const fivePulls: readonly SelfCheckCase[] = [
     expected: 340.685,
     tolerance: 0.34,
     ...loose,
-    run: () => meanAndDeviation(PULLS.map(pulled)).mean,
+    run: () => summarise(PULLS.map(pulled)).mean,
   }),
   exampleCase(SHEET, {
     what: 'standard deviation of the five (n − 1)',
@@ -326,7 +326,7 @@ const fivePulls: readonly SelfCheckCase[] = [
     expected: 3.677,
     tolerance: 0.02,
     toleranceReason: 'the third pull differs by 0.03 MPa from its own sizes',
-    run: () => meanAndDeviation(PULLS.map(pulled)).standardDeviation ?? Number.NaN,
+    run: () => summarise(PULLS.map(pulled)).standardDeviation ?? Number.NaN,
   }),
 ];
 

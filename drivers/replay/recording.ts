@@ -28,14 +28,6 @@ export async function readRecording(
   return heading === TIMED_HEADING ? timedChunks(bytes, file) : pacedChunks(bytes, profile);
 }
 
-/** A recording with its times, as text. */
-export function writeRecording(chunks: readonly RecordedChunk[]): string {
-  const lines = chunks.map(
-    ({ elapsedUs, bytes }) => `${String(Math.round(elapsedUs))} ${Buffer.from(bytes).toString('hex')}`,
-  );
-  return [TIMED_HEADING, ...lines, ''].join('\n');
-}
-
 async function readBytes(file: string): Promise<Buffer> {
   let handle;
   try {

@@ -3,7 +3,7 @@ import { erf } from 'mathjs';
 import fc from 'fast-check';
 import { cumulativeStdNormalProbability } from 'simple-statistics';
 import { describe, expect, it } from 'vitest';
-import { normalDistribution } from '../../core/acceptance/normal-distribution.ts';
+import { standardNormalShare } from '../../core/statistics/normal-distribution.ts';
 import { judgeAsked, type JudgeRequest } from '../../core/acceptance/judge-request.ts';
 import { findPack } from '../../core/acceptance/packs.ts';
 import type { Verdict } from '../../core/acceptance/verdict.ts';
@@ -20,7 +20,7 @@ describe('the normal distribution', () => {
   it('agrees with the error function of mathjs within rounding', () => {
     fc.assert(
       fc.property(fc.double({ min: -6, max: 6, noNaN: true }), (z) => {
-        expect(Math.abs(normalDistribution(z) - 0.5 * (1 + erf(z / Math.SQRT2)))).toBeLessThan(2e-15);
+        expect(Math.abs(standardNormalShare(z) - 0.5 * (1 + erf(z / Math.SQRT2)))).toBeLessThan(2e-15);
       }),
       { numRuns: 300 },
     );
@@ -28,7 +28,7 @@ describe('the normal distribution', () => {
 
   it('agrees with the table of simple-statistics to its four places', () => {
     for (let z = -3; z <= 3; z += 0.25) {
-      expect(Math.abs(normalDistribution(z) - cumulativeStdNormalProbability(z))).toBeLessThan(1.5e-4);
+      expect(Math.abs(standardNormalShare(z) - cumulativeStdNormalProbability(z))).toBeLessThan(1.5e-4);
     }
   });
 
@@ -41,7 +41,7 @@ describe('the normal distribution', () => {
     [-5, 2.866515718791939e-7],
     [-10, 7.619853024160527e-24],
   ])('is %d → %d, also far out in its tails', (z, probability) => {
-    expect(Math.abs(normalDistribution(z) / probability - 1)).toBeLessThan(1e-13);
+    expect(Math.abs(standardNormalShare(z) / probability - 1)).toBeLessThan(1e-13);
   });
 });
 

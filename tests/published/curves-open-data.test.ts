@@ -2,7 +2,7 @@
  * Twelve measured curves of three open data sets (fixtures/curves/README.md: sources, licences, tolerances and why),
  * evaluated whole and compared with what the data sets' authors published or an independent computation found.
  */
-import { readFileSync } from 'node:fs';
+import { readFileSync, readdirSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import type { Curve } from '../../core/curve/curve.ts';
@@ -10,6 +10,9 @@ import { readCurveCsv } from '../../core/curve/read-csv.ts';
 import { engineeringFromTrue, trueFromEngineering } from '../../core/curve/true-stress.ts';
 import { evaluate } from '../../core/results/evaluate.ts';
 import type { Evaluation } from '../../core/results/evaluation.ts';
+import { publishedCurves } from '../../core/self-check/all-cases.ts';
+import { publishedCurveCases } from '../../core/self-check/published-curves.ts';
+import { runSelfCheck } from '../../core/self-check/self-check-case.ts';
 import { readSpecimen } from '../../core/specimen/read-specimen.ts';
 import type { Specimen } from '../../core/specimen/specimen.ts';
 
@@ -186,5 +189,44 @@ describe('true and engineering values', () => {
       expect(back.stressMpa[i]).toBeCloseTo(stress, 9);
       expect(back.strainRatio[i]).toBeCloseTo(strainRatio[i] ?? Number.NaN, 12);
     });
+  });
+});
+
+describe.each(publishedCurves.map((curve) => [curve.id, curve] as const))(
+  '%s in the self-check',
+  (_id, curve) => {
+    const cases = publishedCurveCases([curve]);
+    it.each(
+      cases.map(
+        (c) => [`${c.what} is ${String(c.expected)} ${c.unit} within ${String(c.tolerance)}`, c] as const,
+      ),
+    )('%s', (_title, one) => {
+      const [line] = runSelfCheck([one]).lines;
+      expect(line?.reason).toBeUndefined();
+      expect(Math.abs(Number(line?.got) - Number(one.expected))).toBeLessThanOrEqual(one.tolerance);
+    });
+  },
+);
+
+describe('what the program carries', () => {
+  it('is what stands in fixtures/curves, to the byte (node fixtures/bundle-curves.mjs makes it anew)', () => {
+    const published = JSON.parse(readFileSync(new URL('published.json', FOLDER), 'utf8')) as {
+      curves: { file: string }[];
+    };
+    expect(publishedCurves).toEqual(
+      published.curves.map((facts) => ({
+        ...facts,
+        csv: readFileSync(new URL(facts.file, FOLDER), 'utf8'),
+      })),
+    );
+  });
+
+  it('has every curve of the folder, each with its licence and at least one expected value', () => {
+    const files = readdirSync(FOLDER).filter((name) => name.endsWith('.csv'));
+    expect(publishedCurves.map((c) => c.file).sort()).toEqual(files.sort());
+    for (const curve of publishedCurves) {
+      expect(curve.csv).toContain('CC BY 4.0');
+      expect(curve.expected.length).toBeGreaterThan(0);
+    }
   });
 });

@@ -13,9 +13,6 @@ import { plan, readPlan } from './pull-plan.ts';
 export const PULL_ACTS = ['ready', 'zero', 'start', 'markBreak', 'goOn', 'stop', 'close'] as const;
 export type PullAct = (typeof PULL_ACTS)[number];
 
-/** Acts that need a second of holding, by hand or by keys. */
-export const HELD_ACTS = ['stop', 'close'] as const satisfies readonly PullAct[];
-
 /** The act that is being held on the keyboard right now. */
 export const heldByKeys = signal<PullAct | null>(null);
 
