@@ -32,7 +32,10 @@ export interface RecorderAccess {
 export interface AccessOptions {
   /** `--archive FILE`, or the platform's own place. */
   readonly archive: string | undefined;
-  /** For making a pull: listens on the socket, so that a window can watch, and goes on with an open record. */
+  /**
+   * For making a pull: listens on the socket, so that a window can watch, and goes on with an open record. Without it
+   * the archive is only read: nothing in it nor beside it is changed, and what would write is refused.
+   */
   readonly toRecord: boolean;
   readonly note: (line: string) => void;
   /** Opened before an archive is begun where there is none yet: a source that is refused leaves nothing behind. */
@@ -152,12 +155,15 @@ const INPUT_FAULTS: ReadonlySet<string> = new Set([
   'file-exists',
   'file-missing',
   'no-such-pull',
+  'no-such-set',
   'no-such-specimen',
   'not-a-port',
   'port-missing',
   'port-settings-refused',
   'request-malformed',
   'scenario-unknown',
+  'set-empty',
+  'set-wrong',
   'specimen-wrong',
 ]);
 

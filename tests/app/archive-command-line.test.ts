@@ -1,9 +1,10 @@
-/** `gaugemark archive` on files that must not be changed, as real processes: foreign, empty, without permission to write. */
+/** `gaugemark archive` on files that must not be changed, as real processes and in this one: foreign, empty, without permission to write. */
 import { type ChildProcess, spawn } from 'node:child_process';
 import { chmodSync, mkdirSync, readFileSync, readdirSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { describe, expect, it, onTestFinished } from 'vitest';
+import { runCommandLine } from '../../electron/command-line/main.ts';
 import { keptPull, openArchive } from '../unit/archive/made-archive.ts';
 import { scratch } from './recorder-process.ts';
 import { until } from './support/until.ts';
@@ -44,6 +45,17 @@ async function gaugemark(
   return { code: child.exitCode, ...written };
 }
 
+/** Runs a command in this process, which is faster where nothing but its answer and its traces are looked at. */
+async function answered(args: readonly string[]): Promise<Ended> {
+  const out: string[] = [];
+  const err: string[] = [];
+  const code = await runCommandLine(args, {
+    out: (text) => void out.push(text),
+    err: (text) => void err.push(text),
+  });
+  return { code, out: out.join('\n'), err: err.join('\n') };
+}
+
 /** Every file of a folder with its bytes and date. */
 function traces(folder: string): string[] {
   return readdirSync(folder).map((name) => {
@@ -78,7 +90,7 @@ describe('a file that is no archive', () => {
     cats.close();
     const before = traces(folder);
     for (const verb of [...readingVerbs(path, out), [...PULL, '--archive', path]]) {
-      const { code, err } = await gaugemark(verb);
+      const { code, err } = await answered(verb);
       expect([code, err.trimEnd().split('\n').length], verb.join(' ')).toEqual([2, 1]);
       expect(err).toContain('is a database of another program. Nothing was changed');
     }
@@ -95,7 +107,7 @@ describe('a file that is no archive', () => {
       ['empty.gaugemark', 'holds nothing yet'],
       ['none.gaugemark', 'There is no archive'],
     ] as const) {
-      const { code, err } = await gaugemark(['archive', 'list', '--archive', join(folder, name)]);
+      const { code, err } = await answered(['archive', 'list', '--archive', join(folder, name)]);
       expect([code, err.trimEnd().split('\n').length]).toEqual([2, 1]);
       expect(err).toContain(words);
     }
@@ -141,7 +153,7 @@ describe('a damaged archive', () => {
     writeFileSync(path, bytes);
     writeFileSync(`${path}-spool-a`, 'spooled');
 
-    const list = await gaugemark(['archive', 'list', '--archive', path, '--json']);
+    const list = await answered(['archive', 'list', '--archive', path, '--json']);
     const [sentence, detail, ...more] = list.err.trimEnd().split('\n');
     expect([list.code, more]).toEqual([1, []]);
     expect(sentence).toContain(`gaugemark archive set-aside --archive "${path}"`);
@@ -160,10 +172,10 @@ describe('a damaged archive', () => {
     expect(readdirSync(folder).length).toBe(2);
 
     // The next start begins a fresh one, which is sound and therefore stays where it is.
-    expect((await gaugemark([...PULL, '--archive', path])).code).toBe(0);
-    const again = await gaugemark(['archive', 'set-aside', '--archive', path]);
+    expect((await answered([...PULL, '--archive', path])).code).toBe(0);
+    const again = await answered(['archive', 'set-aside', '--archive', path]);
     expect([again.code, again.err]).toEqual([2, expect.stringContaining('is sound')]);
-    const kept = await gaugemark(['archive', 'list', '--archive', path]);
+    const kept = await answered(['archive', 'list', '--archive', path]);
     expect(kept.out.trimEnd().split('\n').length).toBe(1);
   });
 });
