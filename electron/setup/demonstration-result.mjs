@@ -17,24 +17,48 @@ export async function resultLines(page) {
     if (!evaluated.ok) throw new Error(evaluated.fault.sentence);
     return {
       pull: kept.value,
-      evaluation: { results: evaluated.value.results, withheld: evaluated.value.withheld },
+      evaluation: {
+        results: evaluated.value.results,
+        withheld: evaluated.value.withheld,
+        remarks: evaluated.value.remarks,
+      },
     };
   });
   const lines = [
     `Specimen     ${pull.specimenName}, ${pull.readingCount} readings in ${(pull.durationUs / 1e6).toFixed(1)} s`,
+    `Begun        ${new Date(pull.startedWallMs).toISOString()} by the wall clock; seconds are of the recorder's own clock since then`,
     ...pull.marks.map(
       (mark) => `Mark         ${mark.kind} at ${(mark.elapsedUs / 1e6).toFixed(3)} s: ${mark.words}`,
     ),
     ...pull.gaps.map((gap) => `Gap          ${gap.words}`),
   ];
   for (const result of evaluation.results) {
-    const rounded = result.rounded.map(({ text, unit }) => `${text} ${unit}`).join(' = ');
-    lines.push(`${result.symbol.padEnd(12)} ${rounded || `${result.value} ${result.unit}`}   ${result.name}`);
+    const [reported] = result.rounded;
+    const unrounded = `${figure(result.value)} ${result.unit === '1' ? '' : result.unit}`.trim();
+    lines.push(
+      `${result.symbol.padEnd(12)} ${reported === undefined ? unrounded : `${reported.text} ${reported.unit}`}   ${result.name}`,
+    );
     lines.push(`             ${result.working.formula}: ${result.working.substituted}`);
     for (const { text, unit, rule } of result.rounded)
-      lines.push(`             unrounded ${result.value} ${result.unit}; ${text} ${unit} by ${rule}`);
+      lines.push(
+        `             ${text} ${unit} from ${unrounded}, ${rule.includes('shop') || rule.startsWith('area') ? '' : 'rounded by '}${rule}`,
+      );
+    for (const remark of result.remarks ?? []) lines.push(`             note: ${remark}`);
   }
   for (const { symbol, reason } of evaluation.withheld)
     lines.push(`${symbol.padEnd(12)} not given: ${reason}`);
+  for (const remark of evaluation.remarks) lines.push(`About it     ${remark}`);
   return lines;
+}
+
+/** Six figures, as in a working: more than a calliper and a load cell give together. */
+const FIGURES = 6;
+
+/**
+ * Plain digits without an exponent in the range that people measure in.
+ * @param {number} value
+ */
+export function figure(value) {
+  const rounded = Number(value.toPrecision(FIGURES));
+  return Math.abs(rounded) < 1e-6 && rounded !== 0 ? rounded.toExponential() : String(rounded);
 }
