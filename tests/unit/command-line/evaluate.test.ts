@@ -271,3 +271,42 @@ describe('awkward curves: the results that stand, a reason for the rest, never N
     }
   });
 });
+
+describe('gaugemark evaluate --units', () => {
+  // 30 kN on 12 mm × 5 mm is 500 MPa: 72 519 psi by the factors of NIST SP 811.
+  const forces = [...Array.from({ length: 301 }, (_, index) => index / 10), 2, 0.1, 0.1];
+  const curveFile = file(
+    'units.csv',
+    ['time_s,force_kN', ...forces.map((force, i) => `${String(i / 10)},${String(force)}`)].join('\n'),
+  );
+  const specimenFile = file(
+    'units.json',
+    JSON.stringify({ id: 'T-8', geometry: { kind: 'flat', width: '12.00 mm', thickness: '5.00 mm' } }),
+  );
+
+  it('reports a specimen typed in millimetres in psi by ASTM E8/E8M, the working too', async () => {
+    const { out } = await ran(
+      'evaluate',
+      curveFile,
+      '--specimen',
+      specimenFile,
+      '--units',
+      'us',
+      '--working',
+    );
+    // Above 50 000 psi to 500 psi (from memory).
+    expect(out).toMatch(/^Rm +72518\.9 psi +→ 72500 psi/m);
+    expect(out).toMatch(/Rm = 6744.27 lbf \/ 0\.093\d* in² = 7251\d(\.\d)? psi/);
+    expect(out).not.toMatch(/^ {4}Rm = .*MPa/m);
+  });
+
+  it('shows it as it was typed without being asked', async () => {
+    const { out } = await ran('evaluate', curveFile, '--specimen', specimenFile);
+    expect(out).toMatch(/^Rm +500 MPa +→ 500 MPa/m);
+  });
+
+  it('refuses another word', async () => {
+    const { code, err } = await ran('evaluate', curveFile, '--specimen', specimenFile, '--units', 'cgs');
+    expect([code, err]).toEqual([2, expect.stringContaining('use one of si, us')]);
+  });
+});
