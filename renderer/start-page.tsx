@@ -1,4 +1,4 @@
-/** Starts the page on a bridge: the program's, or a made-up one while developing and in tests. */
+/** Starts the page on a bridge: the program's, or a made-up one in tests. */
 import './no-code-from-text.ts';
 import { render } from 'preact';
 import type { Bridge } from '../core/contract/bridge.ts';

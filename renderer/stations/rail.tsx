@@ -58,6 +58,8 @@ function Stop({
 }) {
   const text = words.value.stations;
   const known = knownAt(station);
+  // The last station has nothing behind it: once its result stands there, nothing is next.
+  const finished = station === 'result' && known.done && place.value === 'result';
   return (
     <button
       type="button"
@@ -71,7 +73,7 @@ function Stop({
       <PunchMark done={known.done} onCall={onCall} />
       <span class="stop-name">
         {text[station]}
-        {onCall ? <span class="flag">{recording.value ? text.now : text.next}</span> : null}
+        {onCall && !finished ? <span class="flag">{recording.value ? text.now : text.next}</span> : null}
       </span>
       <span class="stop-known">{known.text}</span>
     </button>

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Session } from '../../../core/contract/session.ts';
-import { MadeUpBridge } from '../../../renderer/demo/made-up-bridge.ts';
+import { MadeUpBridge } from './made-up-bridge.ts';
 import { liveFigures, roomFor } from '../../../renderer/stations/pull/live-figures.ts';
 import { en } from '../../../renderer/words/en.ts';
 

@@ -9,19 +9,19 @@ import type {
   PageReplyOf,
   PageRequestName,
   PageRequestOf,
-} from '../../core/contract/bridge.ts';
-import type { Answer, Fault } from '../../core/contract/index.ts';
-import type { KeptPull } from '../../core/contract/pull-requests.ts';
-import type { ReadingColumns } from '../../core/contract/reading.ts';
-import { readoutProfile } from '../../core/contract/readout-profile.ts';
-import type { Gap, KeptFractureNote, Mark, MarkKind } from '../../core/contract/record.ts';
-import type { Session, SessionState } from '../../core/contract/session.ts';
-import type { KeptSpecimen } from '../../core/contract/specimen-requests.ts';
-import { evaluate } from '../../core/results/evaluate.ts';
-import { readSpecimen } from '../../core/specimen/read-specimen.ts';
-import { specimenFile } from '../../core/specimen/specimen-file.ts';
-import mildSteel from '../../fixtures/scenarios/mild-steel-yield-point.json' with { type: 'json' };
-import simulatedFrameSi from '../../fixtures/readouts/simulated-frame-si.json' with { type: 'json' };
+} from '../../../core/contract/bridge.ts';
+import type { Answer, Fault } from '../../../core/contract/index.ts';
+import type { KeptPull } from '../../../core/contract/pull-requests.ts';
+import type { ReadingColumns } from '../../../core/contract/reading.ts';
+import { readoutProfile } from '../../../core/contract/readout-profile.ts';
+import type { Gap, KeptFractureNote, Mark, MarkKind } from '../../../core/contract/record.ts';
+import type { Session, SessionState } from '../../../core/contract/session.ts';
+import type { KeptSpecimen } from '../../../core/contract/specimen-requests.ts';
+import { evaluate } from '../../../core/results/evaluate.ts';
+import { readSpecimen } from '../../../core/specimen/read-specimen.ts';
+import { specimenFile } from '../../../core/specimen/specimen-file.ts';
+import mildSteel from '../../../fixtures/scenarios/mild-steel-yield-point.json' with { type: 'json' };
+import simulatedFrameSi from '../../../fixtures/readouts/simulated-frame-si.json' with { type: 'json' };
 import { noise, syntheticPoint } from './synthetic-pull.ts';
 
 export interface MadeUpOptions {
@@ -76,7 +76,7 @@ export class MadeUpBridge implements Bridge {
     this.#options = options;
   }
 
-  /** Lets made-up time pass; the demo page calls it from a timer. */
+  /** Lets made-up time pass; a test calls it. */
   start(): () => void {
     const timer = setInterval(() => this.#tick(performance.now()), EVENT_PERIOD_MS);
     return () => clearInterval(timer);
