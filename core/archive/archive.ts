@@ -28,6 +28,12 @@ import {
   saveSpecimen,
 } from './specimen-store.ts';
 
+/** The moment and the program that a statement is kept with. */
+export interface SetKeeping {
+  readonly wallMs: number;
+  readonly programVersion: string;
+}
+
 export class Archive {
   readonly path: string;
   readonly connection: Connection;
@@ -154,6 +160,16 @@ export class Archive {
 
   noteFracture(note: NoteFracture): number {
     return this.#guarded(() => noteFracture(this.connection, note, this.#options.wallMs()));
+  }
+
+  /** What is kept of sets, in files of its own: see set-store, member-store, certificate-store. */
+  sets<T>(work: (connection: Connection, keeping: SetKeeping) => T): T {
+    return this.#guarded(() =>
+      work(this.connection, {
+        wallMs: this.#options.wallMs(),
+        programVersion: this.#options.programVersion,
+      }),
+    );
   }
 
   check(options: CheckOptions): ReturnType<typeof checkArchive> {

@@ -17,6 +17,7 @@ export const evaluationOptions = z.strictObject({
   offsetsPercent: z.array(percent).max(LIST_MAX).exactOptional(),
   totalExtensionsPercent: z.array(percent).max(LIST_MAX).exactOptional(),
   slopeWindow: z.strictObject({ lowerMpa: z.number(), upperMpa: z.number() }).exactOptional(),
+  slopeFrom: z.enum(['loading', 'loop']).exactOptional(),
   fractureIndex: z.number().int().nonnegative().exactOptional(),
   strainFrom: z.enum(['extensometer', 'travel']).exactOptional(),
   corrections: z

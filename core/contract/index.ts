@@ -5,6 +5,7 @@ import { events } from './events.ts';
 import { pullRequests } from './pull-requests.ts';
 import { readoutRequests } from './readout-requests.ts';
 import { selfCheckRequests } from './self-check-requests.ts';
+import { setRequests } from './set-requests.ts';
 import { specimenRequests } from './specimen-requests.ts';
 
 export const contract = {
@@ -13,6 +14,7 @@ export const contract = {
   ...pullRequests,
   ...archiveRequests,
   ...selfCheckRequests,
+  ...setRequests,
 } as const;
 export { events };
 

@@ -10,6 +10,7 @@ import {
   type VerbIo,
 } from './verb.ts';
 import { verb as archive } from './verbs/archive.ts';
+import { verb as certificate } from './verbs/certificate.ts';
 import { verb as evaluate } from './verbs/evaluate.ts';
 import { verb as judge } from './verbs/judge.ts';
 import { verb as learn } from './verbs/learn.ts';
@@ -19,7 +20,7 @@ import { verb as selfCheck } from './verbs/self-check.ts';
 import { verb as set } from './verbs/set.ts';
 import { verb as simulate } from './verbs/simulate.ts';
 
-const VERBS: readonly Verb[] = [archive, evaluate, judge, learn, pull, rules, selfCheck, set, simulate];
+const VERBS: readonly Verb[] = [archive, certificate, evaluate, judge, learn, pull, rules, selfCheck, set, simulate];
 
 export async function runCommandLine(argv: readonly string[], io: VerbIo): Promise<ExitCode> {
   const [name, ...args] = argv;

@@ -1,7 +1,26 @@
 /** What the recorder asks of the archive: a list of functions that run in the archive's own thread. */
+import { builtInPacks } from '../../core/acceptance/packs.ts';
 import type { Archive } from '../../core/archive/archive.ts';
 import type { Batch, NewPull, PullEnd } from '../../core/archive/batch.ts';
 import type { RawChunk } from '../../core/archive/codec/raw-block.ts';
+import {
+  type Laboratory,
+  issueCertificate,
+  issuedBefore,
+  laboratory,
+  saveLaboratory,
+} from '../../core/archive/certificate-store.ts';
+import {
+  type JoinSet,
+  type OverrideMember,
+  type VoidMember,
+  joinSet,
+  overrideMember,
+  overridesOf,
+  voidMember,
+} from '../../core/archive/member-store.ts';
+import { rawSha256 } from '../../core/archive/raw-hash.ts';
+import { type SaveSet, getSet, listSets, saveSet } from '../../core/archive/set-store.ts';
 import type { NoteFracture } from '../../core/archive/fracture-store.ts';
 import type { ColumnsRequest } from '../../core/archive/pull-columns.ts';
 import type { PageRequest, SaveSpecimen } from '../../core/archive/specimen-store.ts';
@@ -31,6 +50,33 @@ export function archiveCalls(archive: Archive) {
     curve: (pullId: number) => ({ ...archive.curve(pullId), pull: archive.getPull(pullId) }),
     specimenOfPull: (pullId: number) => archive.newestSpecimenOfPull(pullId),
     noteFracture: (note: NoteFracture) => archive.noteFracture(note),
+    saveSet: (save: SaveSet) =>
+      archive.sets((connection, keeping) => saveSet(connection, save, { ...keeping, packs: builtInPacks() })),
+    listSets: (page: PageRequest) => archive.sets((connection) => listSets(connection, page)),
+    getSet: (setId: number) =>
+      archive.sets((connection) => {
+        const kept = getSet(connection, setId);
+        const overrides = kept.members.map((member) => overridesOf(connection, member.setMemberId));
+        return { kept, overrides };
+      }),
+    joinSet: (join: JoinSet) => archive.sets((connection, { wallMs }) => joinSet(connection, join, wallMs)),
+    voidMember: (given: VoidMember) => {
+      archive.sets((connection, { wallMs }) => voidMember(connection, given, wallMs));
+    },
+    overrideMember: (given: OverrideMember) => {
+      archive.sets((connection, { wallMs }) => overrideMember(connection, given, wallMs));
+    },
+    rawSha256: (pullId: number) => archive.sets((connection) => rawSha256(connection, pullId)),
+    issuedBefore: (setId: number, contentSha256: Uint8Array) =>
+      archive.sets((connection) => issuedBefore(connection, setId, contentSha256)),
+    issueCertificate: (setId: number, contentSha256: Uint8Array, utcOffsetMinutes: number) =>
+      archive.sets((connection, keeping) =>
+        issueCertificate(connection, { setId, contentSha256, utcOffsetMinutes, ...keeping }),
+      ),
+    saveLaboratory: (given: Laboratory) => {
+      archive.sets((connection, { wallMs }) => saveLaboratory(connection, given, wallMs));
+    },
+    laboratory: () => archive.sets((connection) => laboratory(connection)),
     check: (pullId: number | undefined) => archive.check({ pullId, reparse }),
     backup: (to: string) => archive.backup(to),
     exportCsv: (pullId: number, to: string) => exportCsv(archive, pullId, to),

@@ -12,11 +12,14 @@ import { SHIPPED_PROFILES } from '../../drivers/profiles.ts';
 import { DEFAULT_SCENARIO, SHIPPED_SCENARIOS } from '../../drivers/simulated-frame/scenarios.ts';
 import { listPorts } from '../../drivers/serial/list-ports.ts';
 import type { PullAct } from '../../core/pull/take-act.ts';
+import { judgedReply, judgedSet } from './judged-set.ts';
 import type { Recorder } from './recorder.ts';
 import { malformed, programFault } from './request-faults.ts';
 import { RequestRefused, faultOf } from './request-refused.ts';
 import { runEvaluation } from './run-evaluation.ts';
 import { runSelfCheckAside } from './run-self-check.ts';
+import { setCertificate } from './set-certificate.ts';
+import { utcOffsetMinutes } from './utc-offset.ts';
 
 type Handlers = {
   readonly [N in RequestName]: (
@@ -131,6 +134,28 @@ const handlers: Handlers = {
     refuseWhileRecording(recorder, 'exported from');
     return recorder.archive.call('exportCsv', pullId, to);
   },
+  'set.save': async (recorder, request) => ({ setId: await recorder.archive.call('saveSet', request) }),
+  'set.list': (recorder, page) => recorder.archive.call('listSets', page),
+  'set.get': async (recorder, { setId }) => (await recorder.archive.call('getSet', setId)).kept,
+  'set.join': async (recorder, request) => ({
+    setMemberId: await recorder.archive.call('joinSet', request),
+  }),
+  'set.void-member': async (recorder, request) => {
+    await recorder.archive.call('voidMember', request);
+    return {};
+  },
+  'set.override': async (recorder, request) => {
+    const at = utcOffsetMinutes(Date.now());
+    await recorder.archive.call('overrideMember', { ...request, utcOffsetMinutes: at });
+    return {};
+  },
+  'set.judge': async (recorder, { setId }) => judgedReply(await judgedSet(recorder, setId)),
+  'set.certificate': (recorder, { setId }) => setCertificate(recorder, setId),
+  'laboratory.save': async (recorder, given) => {
+    await recorder.archive.call('saveLaboratory', given);
+    return {};
+  },
+  'laboratory.get': (recorder) => recorder.archive.call('laboratory'),
   'program.self-check': async (recorder) => {
     if (recorder.isRecording)
       throw new RequestRefused(

@@ -1,4 +1,5 @@
 /** The first form of the archive. Never edited once released: later changes are later files. */
+import { appendOnly } from './append-only.ts';
 
 /** Tables whose rows are never changed nor deleted; the database itself refuses it. */
 const APPEND_ONLY = [
@@ -187,13 +188,7 @@ CREATE TABLE audit (
   hash BLOB NOT NULL UNIQUE
 ) STRICT;
 
-${APPEND_ONLY.map(
-  (table) => `
-CREATE TRIGGER ${table}_is_not_changed BEFORE UPDATE ON ${table}
-BEGIN SELECT RAISE(ABORT, 'rows of ${table} are never changed'); END;
-CREATE TRIGGER ${table}_is_not_deleted BEFORE DELETE ON ${table}
-BEGIN SELECT RAISE(ABORT, 'rows of ${table} are never deleted'); END;`,
-).join('\n')}
+${appendOnly(APPEND_ONLY)}
 
 ${BLOCKS.map(
   (table) => `

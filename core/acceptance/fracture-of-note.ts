@@ -1,0 +1,28 @@
+/** The fracture as a person noted it, in the words that rules ask for. */
+import type { FractureNote as NotedFracture } from '../contract/record.ts';
+import {
+  APPEARANCES,
+  type FractureAppearance,
+  type FractureLocation,
+  type FractureNote,
+} from './fracture.ts';
+
+const LOCATION: Readonly<Record<NotedFracture['place'], FractureLocation | null>> = {
+  'weld-metal': 'weld-metal',
+  'fusion-line': 'fusion-line',
+  'heat-affected-zone': 'heat-affected-zone',
+  'base-metal': 'base-metal',
+  'outside-gauge-marks': 'outside-gauge',
+  'in-grips': 'grips',
+  'not-told': null,
+};
+
+/** An appearance in a person's own words counts where it is one of the words that rules know. */
+export function fractureOfNote({ place, appearance }: NotedFracture): FractureNote {
+  const broke = LOCATION[place];
+  const known = APPEARANCES.find((word): word is FractureAppearance => word === appearance?.trim());
+  return {
+    ...(broke === null ? {} : { broke }),
+    ...(known === undefined ? {} : { appearance: known }),
+  };
+}

@@ -1,0 +1,122 @@
+/** Certificates that were issued, and the laboratory that issues them. The same content keeps its number. */
+import { z } from 'zod';
+import { appendAudit } from './audit.ts';
+import { type Connection, insert, oneRow, sqlBlob, sqlInteger, sqlJson } from './sql.ts';
+
+export interface IssuedCertificate {
+  readonly number: string;
+  readonly issuedWallMs: number;
+  readonly utcOffsetMinutes: number;
+}
+
+const certificateRow = z.object({
+  number: z.string(),
+  issued_wall_ms: sqlInteger,
+  utc_offset_minutes: sqlInteger,
+  content_sha256: sqlBlob,
+});
+
+/** The certificate of the set that says the same; null where nothing was issued, or what it says has changed since. */
+export function issuedBefore(
+  connection: Connection,
+  setId: number,
+  contentSha256: Uint8Array,
+): IssuedCertificate | null {
+  const row = oneRow(
+    connection,
+    certificateRow,
+    `SELECT number, issued_wall_ms, utc_offset_minutes, content_sha256 FROM certificate
+     WHERE set_id = ? AND set_member_id IS NULL ORDER BY certificate_id DESC LIMIT 1`,
+    setId,
+  );
+  return row === null || Buffer.compare(row.content_sha256, contentSha256) !== 0
+    ? null
+    : {
+        number: row.number,
+        issuedWallMs: row.issued_wall_ms,
+        utcOffsetMinutes: row.utc_offset_minutes,
+      };
+}
+
+export interface IssueCertificate {
+  readonly setId: number;
+  readonly contentSha256: Uint8Array;
+  readonly wallMs: number;
+  readonly utcOffsetMinutes: number;
+  readonly programVersion: string;
+}
+
+/** Letters of the archive's identity that stand in a number, so that two archives of one shop don't give the same. */
+const IDENTITY_LETTERS = 4;
+const COUNT_DIGITS = 4;
+
+/** Gives the next number, "2026-0007-3f9a": year, count in this archive, the archive's mark. */
+export function issueCertificate(connection: Connection, issue: IssueCertificate): IssuedCertificate {
+  const { setId, contentSha256, wallMs, utcOffsetMinutes, programVersion } = issue;
+  return connection
+    .transaction(() => {
+      const { next } = oneRow(
+        connection,
+        z.object({ next: sqlInteger }),
+        'SELECT coalesce(max(certificate_id), 0) + 1 AS next FROM certificate',
+      ) ?? { next: 1 };
+      const identity = z
+        .string()
+        .parse(connection.prepare("SELECT value FROM fact WHERE name = 'archive-identity'").pluck().get());
+      const year = new Date(wallMs + utcOffsetMinutes * 60_000).getUTCFullYear();
+      const number = `${String(year)}-${String(next).padStart(COUNT_DIGITS, '0')}-${identity.slice(0, IDENTITY_LETTERS)}`;
+      const certificateId = insert(connection, 'certificate', {
+        number,
+        set_id: setId,
+        set_member_id: null,
+        issued_wall_ms: wallMs,
+        utc_offset_minutes: utcOffsetMinutes,
+        content_sha256: contentSha256,
+        program_version: programVersion,
+      });
+      appendAudit(connection, wallMs, {
+        what: 'certificate issued',
+        subject: 'certificate',
+        subjectId: certificateId,
+        detail: { number, setId, contentSha256: Buffer.from(contentSha256).toString('hex') },
+      });
+      return { number, issuedWallMs: wallMs, utcOffsetMinutes };
+    })
+    .immediate();
+}
+
+export interface Laboratory {
+  readonly name: string;
+  readonly lines: readonly string[];
+}
+
+export function saveLaboratory(connection: Connection, { name, lines }: Laboratory, wallMs: number): void {
+  connection
+    .transaction(() => {
+      const subjectId = insert(connection, 'laboratory', {
+        name,
+        lines_json: JSON.stringify(lines),
+        wall_ms: wallMs,
+      });
+      appendAudit(connection, wallMs, {
+        what: 'laboratory named',
+        subject: 'laboratory',
+        subjectId,
+        detail: { name, lines },
+      });
+    })
+    .immediate();
+}
+
+const laboratoryRow = z
+  .object({ name: z.string(), lines_json: sqlJson(z.array(z.string())) })
+  .transform((row) => ({ name: row.name, lines: row.lines_json }));
+
+/** Null where nobody has named it yet. */
+export function laboratory(connection: Connection): { name: string; lines: string[] } | null {
+  return oneRow(
+    connection,
+    laboratoryRow,
+    'SELECT name, lines_json FROM laboratory ORDER BY laboratory_id DESC LIMIT 1',
+  );
+}

@@ -1,0 +1,197 @@
+/**
+ * Sets of specimens. What is said of a set is never changed: a correction is a new statement that names the one it
+ * supersedes, and why. A specimen joins once; leaving is a void with a reason.
+ */
+import { z } from 'zod';
+import type { RulePack } from '../acceptance/read-rule-pack.ts';
+import type { KeptMember, KeptSet, SetLine } from '../contract/set-requests.ts';
+import { frozenSet } from '../sets/set-form.ts';
+import { readSet } from '../sets/set-faults.ts';
+import { ArchiveRefusal } from './archive-fault.ts';
+import { appendAudit } from './audit.ts';
+import { type PageRequest, likePattern } from './specimen-store.ts';
+import { type Connection, allRows, insert, oneRow, sqlInteger, sqlJson } from './sql.ts';
+
+export interface SaveSet {
+  /** As a person filled it in, see core/sets/set-form.ts. */
+  readonly form: unknown;
+  /** The set that is corrected; absent for a new one. */
+  readonly setId?: number | undefined;
+  readonly reason?: string | undefined;
+  readonly by?: string | undefined;
+}
+
+interface Keeping {
+  readonly wallMs: number;
+  readonly programVersion: string;
+  readonly packs: readonly RulePack[];
+}
+
+/** Number of the set. Throws an ArchiveRefusal that names the field where the form is wrong or a correction lacks its reason. */
+export function saveSet(connection: Connection, save: SaveSet, keeping: Keeping): number {
+  const read = readSet(save.form, keeping.packs);
+  if (!read.ok) {
+    const field = read.faults[0]?.field ?? '';
+    throw new ArchiveRefusal(
+      'set-wrong',
+      read.faults.map((fault) => fault.sentence).join(' '),
+      field === '' ? 'form' : `form.${field}`,
+    );
+  }
+  return connection
+    .transaction(() => {
+      const supersedes = save.setId === undefined ? null : newestStatement(connection, save.setId);
+      if (supersedes !== null && save.reason === undefined)
+        throw new ArchiveRefusal(
+          'reason-missing',
+          'A correction needs its reason; say in a few words why.',
+          'reason',
+        );
+      const setId = save.setId ?? insert(connection, 'specimen_set', { begun_wall_ms: keeping.wallMs });
+      insert(connection, 'set_statement', {
+        set_id: setId,
+        name: read.set.form.name,
+        set_json: JSON.stringify(read.set),
+        saved_wall_ms: keeping.wallMs,
+        saved_by: save.by ?? null,
+        supersedes: supersedes?.set_statement_id ?? null,
+        reason: supersedes === null ? null : (save.reason ?? null),
+        program_version: keeping.programVersion,
+      });
+      appendAudit(connection, keeping.wallMs, {
+        what: supersedes === null ? 'set kept' : 'set corrected',
+        subject: 'specimen_set',
+        subjectId: setId,
+        detail: { form: read.set.form, by: save.by ?? null, reason: save.reason ?? null },
+      });
+      return setId;
+    })
+    .immediate();
+}
+
+const statementRow = z.object({
+  set_statement_id: sqlInteger,
+  set_id: sqlInteger,
+  set_json: sqlJson(frozenSet),
+  saved_wall_ms: sqlInteger,
+  saved_by: z.string().nullable(),
+  reason: z.string().nullable(),
+});
+
+function newestStatement(connection: Connection, setId: number): z.infer<typeof statementRow> {
+  const row = oneRow(
+    connection,
+    statementRow,
+    `SELECT set_statement_id, set_id, set_json, saved_wall_ms, saved_by, reason FROM set_statement
+     WHERE set_id = ? ORDER BY set_statement_id DESC LIMIT 1`,
+    setId,
+  );
+  if (row === null)
+    throw new ArchiveRefusal('no-such-set', `There is no set ${setId} in this archive.`, 'setId');
+  return row;
+}
+
+/** The set as it stands now, with its members in the order in which they joined. */
+export function getSet(connection: Connection, setId: number): KeptSet {
+  const { set_json: set, saved_wall_ms, saved_by, reason } = newestStatement(connection, setId);
+  return {
+    setId,
+    set,
+    savedWallMs: saved_wall_ms,
+    by: saved_by,
+    reason,
+    members: membersOf(connection, setId),
+  };
+}
+
+const memberRow = z
+  .object({
+    set_member_id: sqlInteger,
+    specimen_id: sqlInteger,
+    newest_id: sqlInteger,
+    name: z.string(),
+    retest_of: sqlInteger.nullable(),
+    retest_reason: z.string().nullable(),
+    voided_by: z.string().nullable(),
+    void_reason: z.string().nullable(),
+    pull_id: sqlInteger.nullable(),
+  })
+  .transform((row): KeptMember => ({
+    setMemberId: row.set_member_id,
+    specimenId: row.newest_id,
+    firstSpecimenId: row.specimen_id,
+    specimenName: row.name,
+    retestOf: row.retest_of,
+    retestReason: row.retest_reason,
+    voided:
+      row.voided_by === null || row.void_reason === null
+        ? null
+        : { by: row.voided_by, reason: row.void_reason },
+    pullId: row.pull_id,
+  }));
+
+/** Each member with its specimen's newest correction, and the newest pull of any of its corrections. */
+function membersOf(connection: Connection, setId: number): KeptMember[] {
+  return allRows(
+    connection,
+    memberRow,
+    `WITH RECURSIVE chain (set_member_id, specimen_id) AS (
+       SELECT set_member_id, specimen_id FROM set_member WHERE set_id = ?
+       UNION
+       SELECT chain.set_member_id, later.specimen_id
+       FROM chain JOIN specimen later ON later.supersedes = chain.specimen_id
+     ), newest AS (
+       SELECT set_member_id, max(specimen_id) AS newest_id FROM chain GROUP BY set_member_id
+     ), pulled AS (
+       SELECT chain.set_member_id, max(pull.pull_id) AS pull_id
+       FROM chain JOIN pull ON pull.specimen_id = chain.specimen_id GROUP BY chain.set_member_id
+     )
+     SELECT m.set_member_id, m.specimen_id, newest.newest_id, s.name, m.retest_of, m.retest_reason,
+       v.voided_by, v.reason AS void_reason, pulled.pull_id
+     FROM set_member m
+     JOIN newest USING (set_member_id)
+     JOIN specimen s ON s.specimen_id = newest.newest_id
+     LEFT JOIN pulled USING (set_member_id)
+     LEFT JOIN set_member_void v USING (set_member_id)
+     ORDER BY m.set_member_id`,
+    setId,
+  );
+}
+
+const lineRow = z
+  .object({
+    set_id: sqlInteger,
+    name: z.string(),
+    set_json: sqlJson(frozenSet),
+    begun_wall_ms: sqlInteger,
+    member_count: sqlInteger,
+  })
+  .transform((row): SetLine => ({
+    setId: row.set_id,
+    name: row.name,
+    purpose: row.set_json.form.purpose,
+    rulePackId: row.set_json.form.rulePackId,
+    begunWallMs: row.begun_wall_ms,
+    memberCount: row.member_count,
+  }));
+
+/** Newest first. */
+export function listSets(
+  connection: Connection,
+  { cursor, limit, search }: PageRequest,
+): { items: SetLine[]; nextCursor: number | null } {
+  const items = allRows(
+    connection,
+    lineRow,
+    `SELECT s.set_id, t.name, t.set_json, s.begun_wall_ms,
+       (SELECT count(*) FROM set_member m WHERE m.set_id = s.set_id) AS member_count
+     FROM specimen_set s JOIN set_statement t ON t.set_id = s.set_id
+     WHERE NOT EXISTS (SELECT 1 FROM set_statement later WHERE later.supersedes = t.set_statement_id)
+       AND s.set_id < ? AND t.name LIKE ? ESCAPE '\\'
+     ORDER BY s.set_id DESC LIMIT ?`,
+    cursor ?? Number.MAX_SAFE_INTEGER,
+    likePattern(search),
+    limit,
+  );
+  return { items, nextCursor: items.length < limit ? null : (items.at(-1)?.setId ?? null) };
+}

@@ -1,0 +1,136 @@
+/** Requests about sets: what they are, who is in them, the verdict on each specimen and on the whole. */
+import { z } from 'zod';
+import { OUTCOMES } from '../acceptance/verdict.ts';
+import { CERTIFICATE_SCHEMA, type CertificateContent } from '../certificate/certificate-content.ts';
+import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
+import { frozenSet } from '../sets/set-form.ts';
+import { nothing, rowId, wallMs } from './message.ts';
+import { page } from './specimen-requests.ts';
+
+/** Address, accreditation, telephone: more lines push the certificate itself off its first page. */
+const LABORATORY_LINES_MAX = 8;
+
+/** Made by this program's own core on the other side; its schema's name is checked, its shape is the type's. */
+const certificateContent = z.custom<CertificateContent>(
+  (v) => typeof v === 'object' && v !== null && 'schema' in v && v.schema === CERTIFICATE_SCHEMA,
+  'is no content of a certificate',
+);
+
+const name = z.string().trim().min(1).max(NAME_LENGTH_MAX);
+const reason = z.string().trim().min(1).max(TEXT_LENGTH_MAX);
+
+export const setLine = z.strictObject({
+  setId: rowId,
+  name: z.string(),
+  purpose: z.string(),
+  rulePackId: z.string(),
+  begunWallMs: wallMs,
+  memberCount: z.number().int().nonnegative(),
+});
+export type SetLine = z.infer<typeof setLine>;
+
+export const keptMember = z.strictObject({
+  setMemberId: rowId,
+  /** The specimen's newest correction, and as it was first kept. */
+  specimenId: rowId,
+  firstSpecimenId: rowId,
+  specimenName: z.string(),
+  retestOf: rowId.nullable(),
+  retestReason: z.string().nullable(),
+  voided: z.strictObject({ by: z.string(), reason: z.string() }).nullable(),
+  /** The newest pull of the specimen or of what it was corrected from. */
+  pullId: rowId.nullable(),
+});
+export type KeptMember = z.infer<typeof keptMember>;
+
+export const keptSet = z.strictObject({
+  setId: rowId,
+  set: frozenSet,
+  savedWallMs: wallMs,
+  by: z.string().nullable(),
+  /** Why the set was corrected last; null for its first statement. */
+  reason: z.string().nullable(),
+  members: z.array(keptMember),
+});
+export type KeptSet = z.infer<typeof keptSet>;
+
+/** A person's word over the rules, as it is kept. */
+const keptOverride = z.strictObject({
+  to: z.enum(OUTCOMES),
+  person: z.string(),
+  reason: z.string(),
+  at: z.string().optional(),
+});
+
+export const memberVerdict = z.strictObject({
+  setMemberId: rowId,
+  specimenName: z.string(),
+  stage: z.string(),
+  next: z.string().nullable(),
+  /** What counts: the last override, else the rules; null while it can't be judged at all. */
+  outcome: z.enum(OUTCOMES).nullable(),
+  outcomeOfRules: z.enum(OUTCOMES).nullable(),
+  questionable: z.boolean(),
+  sentence: z.string().nullable(),
+  overrides: z.array(keptOverride),
+});
+
+export const setRequests = {
+  /** A form as in core/sets/set-form.ts; with `setId` a correction, which needs its reason. */
+  'set.save': {
+    request: z.strictObject({
+      form: z.record(z.string(), z.unknown()),
+      setId: rowId.optional(),
+      reason: reason.optional(),
+      by: name.optional(),
+    }),
+    reply: z.strictObject({ setId: rowId }),
+  },
+  'set.list': {
+    request: z.strictObject(page),
+    reply: z.strictObject({ items: z.array(setLine), nextCursor: rowId.nullable() }),
+  },
+  'set.get': { request: z.strictObject({ setId: rowId }), reply: keptSet },
+  'set.join': {
+    request: z.strictObject({
+      setId: rowId,
+      specimenId: rowId,
+      retestOf: rowId.optional(),
+      reason: reason.optional(),
+      by: name.optional(),
+    }),
+    reply: z.strictObject({ setMemberId: rowId }),
+  },
+  'set.void-member': {
+    request: z.strictObject({ setMemberId: rowId, by: name, reason }),
+    reply: z.strictObject({}),
+  },
+  'set.override': {
+    request: z.strictObject({ setMemberId: rowId, to: z.enum(OUTCOMES), person: name, reason }),
+    reply: z.strictObject({}),
+  },
+  /** Judges every member by the pack kept with the set, from what the archive holds. */
+  'set.judge': {
+    request: z.strictObject({ setId: rowId }),
+    reply: z.strictObject({
+      outcome: z.enum(OUTCOMES),
+      sentence: z.string(),
+      next: z.string().nullable(),
+      members: z.array(memberVerdict),
+    }),
+  },
+  /** What the certificate of the set says, see core/certificate/certificate-content.ts; the first time it is issued. */
+  'set.certificate': {
+    request: z.strictObject({ setId: rowId }),
+    reply: z.strictObject({ number: z.string(), again: z.boolean(), content: certificateContent }),
+  },
+  /** Who issues certificates here. */
+  'laboratory.save': {
+    request: z.strictObject({ name, lines: z.array(name).max(LABORATORY_LINES_MAX) }),
+    reply: nothing,
+  },
+  'laboratory.get': {
+    request: nothing,
+    reply: z.strictObject({ name: z.string(), lines: z.array(z.string()) }).nullable(),
+  },
+} as const;

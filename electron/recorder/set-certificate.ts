@@ -1,0 +1,91 @@
+/** The certificate of a set, from the archive alone. The same content keeps the number that it was issued under. */
+import { createHash } from 'node:crypto';
+import type { CertificateInput, CertifiedSpecimen } from '../../core/certificate/certificate-input.ts';
+import { composeCertificate } from '../../core/certificate/compose-certificate.ts';
+import { curveContent } from '../../core/certificate/curve-content.ts';
+import type { ReplyOf } from '../../core/contract/index.ts';
+import { momentText } from '../../core/exchange/export/moment-text.ts';
+import { type JudgedMember, gapWords, judgedSet } from './judged-set.ts';
+import type { Recorder } from './recorder.ts';
+import { RequestRefused } from './request-refused.ts';
+import { utcOffsetMinutes } from './utc-offset.ts';
+
+/** Stands for number and moment while the content is hashed. */
+const NOT_YET = 'not issued yet';
+
+export async function setCertificate(recorder: Recorder, setId: number): Promise<ReplyOf<'set.certificate'>> {
+  const { kept, members, overview } = await judgedSet(recorder, setId);
+  if (members.length === 0)
+    throw new RequestRefused(
+      'set-empty',
+      `Set ${String(setId)} has no specimen yet, so there is nothing to certify; put its specimens into it first.`,
+      'setId',
+    );
+  const house = await recorder.archive.call('laboratory');
+  const specimens: CertifiedSpecimen[] = [];
+  for (const one of members) specimens.push(await certified(recorder, one));
+  const input = {
+    kind: 'set',
+    laboratory: house ?? { name: 'No laboratory is named in this archive', lines: [] },
+    programVersion: recorder.options.programVersion,
+    set: kept.set,
+    setVerdict: overview.verdict,
+    specimens,
+    deviations: [],
+    signatures: [],
+  } satisfies Partial<CertificateInput>;
+  // Neither the moment nor the version of the program makes it another certificate; another figure in it does.
+  const unnumbered = composeCertificate({
+    ...input,
+    programVersion: NOT_YET,
+    specimens: specimens.map(evaluatedByAnyVersion),
+    number: NOT_YET,
+    issued: NOT_YET,
+  });
+  const hash = createHash('sha256').update(JSON.stringify(unnumbered)).digest();
+  const now = Date.now();
+  const before = await recorder.archive.call('issuedBefore', setId, hash);
+  const issued =
+    before ?? (await recorder.archive.call('issueCertificate', setId, hash, utcOffsetMinutes(now)));
+  const firstIssued = momentText(issued.issuedWallMs, issued.utcOffsetMinutes);
+  const content = composeCertificate({
+    ...input,
+    number: issued.number,
+    issued: before === null ? firstIssued : momentText(now, utcOffsetMinutes(now)),
+    firstIssued,
+  });
+  return { number: issued.number, again: before !== null, content };
+}
+
+const evaluatedByAnyVersion = (one: CertifiedSpecimen): CertifiedSpecimen =>
+  one.record === null ? one : { ...one, record: { ...one.record, evaluatedBy: NOT_YET } };
+
+async function certified(recorder: Recorder, one: JudgedMember): Promise<CertifiedSpecimen> {
+  const { form, specimen, evaluation, curve, note, fracture, verdict, pull } = one;
+  return {
+    member: form,
+    specimen,
+    evaluation,
+    fracture,
+    ...(note?.note.remarks === undefined ? {} : { fractureRemarks: note.note.remarks }),
+    ...(note === null || note.by === null ? {} : { fractureNotedBy: note.by }),
+    photos: [],
+    curve: curve === null ? null : curveContent(curve, evaluation),
+    equipment: pull === null ? {} : { forceSystem: pull.profile.name },
+    record:
+      pull === null
+        ? null
+        : {
+            pullId: pull.pullId,
+            started: momentText(pull.startedWallMs, pull.startedUtcOffsetMinutes),
+            operator: pull.operator,
+            readingCount: pull.readingCount,
+            gapWords: gapWords(pull),
+            rawSha256: await recorder.archive.call('rawSha256', pull.pullId),
+            recordedBy: pull.programVersion,
+            evaluatedBy: recorder.options.programVersion,
+            typedIn: false,
+          },
+    verdict,
+  };
+}

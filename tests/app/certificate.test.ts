@@ -1,0 +1,167 @@
+/**
+ * From specimen to certificate on a real archive: two pulls of the simulated frame put into a set, looked at, judged,
+ * and the paper made twice. The limits are those of the rule pack; the loads are the simulated frame's own.
+ */
+import { execFile, execFileSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { promisify } from 'node:util';
+import { parse } from 'csv-parse/sync';
+import { afterAll, describe, expect, it } from 'vitest';
+import { z } from 'zod';
+import type { CertificateContent } from '../../core/certificate/certificate-content.ts';
+import { type RecorderAccess, recorderAccess } from '../../electron/command-line/recorder-access.ts';
+
+const folder = mkdtempSync(join(tmpdir(), 'gaugemark-certificate-'));
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+const archive = join(folder, 'shop.gaugemark');
+const PROGRAM = 'electron/command-line/main.ts';
+
+async function gaugemark(...args: string[]): Promise<string> {
+  const { stdout } = await promisify(execFile)(process.execPath, [PROGRAM, ...args], {
+    maxBuffer: 64 * 1_048_576,
+  });
+  return stdout;
+}
+
+async function refused(...args: string[]): Promise<{ code: unknown; words: string }> {
+  return gaugemark(...args).then(
+    () => ({ code: 0, words: '' }),
+    (error: unknown) =>
+      z
+        .object({ code: z.unknown(), stderr: z.string() })
+        .transform((e) => ({ code: e.code, words: e.stderr }))
+        .parse(error),
+  );
+}
+
+async function withRecorder<T>(work: (ask: RecorderAccess['ask']) => Promise<T>): Promise<T> {
+  const access = await recorderAccess({ archive, toRecord: true, note: () => undefined });
+  try {
+    return await work(access.ask);
+  } finally {
+    await access.end();
+  }
+}
+
+const certificate = (out: string): Promise<string> =>
+  gaugemark('certificate', '--archive', archive, '--set', '1', '--out', join(folder, out), '--json');
+const content = (file: string): CertificateContent =>
+  JSON.parse(readFileSync(join(folder, file), 'utf8')) as CertificateContent;
+
+describe('a set of two pulls', () => {
+  it('is judged by its pack and says what is missing until both have been looked at', async () => {
+    for (const id of ['GH-1', 'GH-2']) {
+      const specimen = join(folder, `${id}.json`);
+      const geometry = { kind: 'flat', width: ['19.96 mm', '20.02 mm'], thickness: '6.05 mm' };
+      writeFileSync(specimen, JSON.stringify({ id, geometry, gaugeLength: '50 mm' }));
+      await gaugemark(
+        ...['pull', '--simulated', 'mild-steel-yield-point', '--seed', id.slice(-1), '--pace', '50'],
+        ...['--specimen', specimen, '--tail', '0.5', '--archive', archive, '--json'],
+      );
+    }
+    await withRecorder(async (ask) => {
+      await ask('laboratory.save', { name: 'Hall 3 <test>', lines: ['Quay 7'] });
+      const { setId } = await ask('set.save', {
+        form: {
+          name: 'Gate hinge',
+          purpose: 'procedure-qualification',
+          rulePackId: 'asme-ix',
+          baseMetals: [{ designation: 'our plate', minimum: '260 MPa' }],
+          specimenType: 'transverse-flat',
+        },
+      });
+      const { items } = await ask('pull.list', { limit: 10 });
+      for (const { specimenId } of items.toReversed()) await ask('set.join', { setId, specimenId });
+      const before = await ask('set.judge', { setId });
+      expect(before.outcome).toBe('undecided');
+      expect(before.members.map((one) => one.stage)).toEqual(['to-look-at', 'to-look-at']);
+      expect(before.next).toMatch(/note where and how it broke/);
+      for (const { pullId } of items)
+        await ask('pull.note-fracture', { pullId, note: { place: 'base-metal', appearance: 'ductile' } });
+      const after = await ask('set.judge', { setId });
+      expect(after.members.map((one) => one.stage)).toEqual(['judged', 'judged']);
+      for (const { sentence } of after.members) expect(sentence).toMatch(/ MPa/);
+    });
+  });
+
+  it('has a certificate in three forms that say the same under one number', async () => {
+    const first = z
+      .object({ number: z.string(), again: z.boolean() })
+      .parse(JSON.parse(await certificate('c.json')));
+    expect(first.again).toBe(false);
+    expect(first.number).toMatch(/^\d{4}-0001-[0-9a-f]{4}$/);
+    const again = z
+      .object({ number: z.string(), again: z.boolean() })
+      .parse(JSON.parse(await certificate('c.csv')));
+    expect(again).toEqual({ number: first.number, again: true });
+    await certificate('c.pdf');
+    const text = execFileSync('pdftotext', ['-layout', join(folder, 'c.pdf'), '-'], { encoding: 'utf8' });
+    const { specimens, laboratory, setVerdict } = content('c.json');
+    expect(laboratory).toEqual({ name: 'Hall 3 <test>', lines: ['Quay 7'] });
+    expect(text).toContain('Hall 3 <test>');
+    expect(text).toContain(first.number);
+    expect(text.replace(/\s+/g, ' ')).toContain('made again from the');
+    expect(setVerdict).not.toBeNull();
+    expect(specimens).toHaveLength(2);
+    const csv = readFileSync(join(folder, 'c.csv'), 'utf8');
+    expect(parse(csv, { relax_column_count: true, comment: '#' }).length).toBeGreaterThan(10);
+    for (const { results, record } of specimens) {
+      const strength = results.find((row) => row.symbol === 'Rm');
+      expect(strength?.reported?.text).toMatch(/MPa$/);
+      expect(text).toContain(strength?.reported?.text ?? 'no strength');
+      expect(csv).toContain(strength?.si ?? 'no strength');
+      const hash = record.find((fact) => fact.label.startsWith('SHA-256'))?.value ?? '';
+      expect(hash).toMatch(/^[0-9a-f]{64}$/);
+      expect(text.replace(/\s/g, '')).toContain(hash);
+    }
+  });
+
+  it('keeps what the rules said when a person overrules them, and the certificate is another one then', async () => {
+    await withRecorder((ask) =>
+      ask('set.override', {
+        setMemberId: 1,
+        to: 'reject',
+        person: 'Q. Inspector',
+        reason: 'undercut at the toe',
+      }),
+    );
+    await certificate('d.json');
+    const { number, specimens, deviations } = content('d.json');
+    expect(number).toMatch(/^\d{4}-0002-/);
+    expect(specimens[0]?.verdict?.outcome).toBe('reject');
+    expect(specimens[0]?.verdict?.outcomeOfRules).not.toBe('reject');
+    expect(deviations.join(' ')).toMatch(/undercut at the toe/);
+  });
+
+  it('refuses a set that is not there, an ending it does not know, and to write over a file', async () => {
+    const pdf = join(folder, 'other.pdf');
+    expect(await refused('certificate', '--archive', archive, '--set', '9', '--out', pdf)).toMatchObject({
+      code: 2,
+    });
+    expect(existsSync(pdf)).toBe(false);
+    const doc = await refused(
+      'certificate',
+      '--archive',
+      archive,
+      '--set',
+      '1',
+      '--out',
+      join(folder, 'x.doc'),
+    );
+    expect(doc.code).toBe(2);
+    expect(doc.words).toMatch(/\.pdf, \.csv, \.json/);
+    const over = await refused(
+      'certificate',
+      '--archive',
+      archive,
+      '--set',
+      '1',
+      '--out',
+      join(folder, 'c.json'),
+    );
+    expect(over.code).toBe(2);
+    expect(over.words).toMatch(/not written over/);
+  });
+});
