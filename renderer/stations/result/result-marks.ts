@@ -22,7 +22,9 @@ export function recordMarks(
   if (upper !== undefined) marks.push({ sign: 'start', reading: upper, label: text.upperYield });
   if (found.lowerYield !== undefined && found.lowerYield !== upper)
     marks.push({ sign: 'start', reading: found.lowerYield, label: text.lowerYield });
-  if (found.proof !== undefined) marks.push({ sign: 'start', reading: found.proof, label: text.yield });
+  // Where there is a yield point its own two words say it; a third beside them would only crowd them.
+  if (found.proof !== undefined)
+    marks.push({ sign: 'start', reading: found.proof, label: upper === undefined ? text.yield : '' });
   const peak = found.maximumForce ?? columns.peakIndex;
   if (peak >= 0) marks.push({ sign: 'peak', reading: peak, label: text.peak });
   const fracture = found.fracture ?? (kept.breakSeq === null ? undefined : Math.max(0, kept.breakSeq - 1));
