@@ -134,14 +134,9 @@ const KSI_BELOW = 200;
 
 function unitsToChoose(dimension: Dimension, text: string): readonly string[] {
   const value = toNumber(exactFromTypedNumber(text.trim(), { commaIsThousands: true }) ?? exactRatio(0n, 1n));
-  switch (dimension) {
-    case 'length':
-      return ['mm', 'in'];
-    case 'force':
-      return ['N', 'lbf'];
-    case 'stress':
-      return value > PSI_ABOVE ? ['psi'] : value < KSI_BELOW ? ['ksi', 'MPa'] : ['MPa'];
-    default:
-      return [CORE_UNIT[dimension]];
-  }
+  if (dimension === 'length') return ['mm', 'in'];
+  if (dimension === 'force') return ['N', 'lbf'];
+  if (dimension !== 'stress') return [CORE_UNIT[dimension]];
+  if (value > PSI_ABOVE) return ['psi'];
+  return value < KSI_BELOW ? ['ksi', 'MPa'] : ['MPa'];
 }
