@@ -12,6 +12,7 @@ import { channelValue } from '../curve/channel.ts';
 import { type LineFit, fitLine } from './line-fit.ts';
 import { firstReaching, windowRange } from './slope-window.ts';
 import { sparseLine } from './sparse-line.ts';
+import type { UnloadingLoop } from './unloading-loop.ts';
 import { searchView, steepestStretch, yieldEstimate } from './yield-estimate.ts';
 
 export interface ElasticLine {
@@ -25,7 +26,9 @@ export interface ElasticLine {
   readonly bend: number | null;
   /** Of a sparse line: with Student's factor and the least uncertainty that a reading is taken to have. */
   readonly relativeUncertainty?: number;
-  readonly chosen: 'standard' | 'above-toe' | 'below-early-yield' | 'whole' | 'sparse' | 'hand';
+  /** Of a line from an unloading loop: `range` is then the stretch of the loading that a parallel touches. */
+  readonly loop?: UnloadingLoop;
+  readonly chosen: 'standard' | 'above-toe' | 'below-early-yield' | 'whole' | 'sparse' | 'hand' | 'loop';
 }
 
 export interface ElasticLineInput {

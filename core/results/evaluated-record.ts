@@ -17,6 +17,7 @@ import { type RecordEnd, recordEnd } from './record-end.ts';
 import type { RecordScan } from './record-scan.ts';
 import type { UsableColumns } from './usable-columns.ts';
 import { type YieldPointDecision, yieldPoint } from './yield-point.ts';
+import { lineOfLoop } from './unloading-loop.ts';
 
 export interface EvaluatedRecord {
   readonly columns: RecordColumns;
@@ -126,6 +127,12 @@ const keep = ({ stress, strain }: RecordColumns): { stress?: Channel; strain?: C
   ...(strain === undefined ? {} : { strain }),
 });
 
+const NO_LOOP: Reason = {
+  code: 'no-unloading-loop',
+  reason:
+    'The slope was asked for from an unloading loop, and the loading has none in which load and extension went back by half or more and came again; take it from the loading, or unload to about a tenth during the pull.',
+};
+
 function lineOf(
   stress: Channel,
   strain: Channel,
@@ -134,13 +141,18 @@ function lineOf(
   fromTravel: boolean,
   options: EvaluationOptions,
 ): { line: ElasticLine | null; lineReason: Reason | null; implausible: Reason | null } {
-  const line = elasticLine({
-    stress,
-    strain,
-    loading: { from: startIndex, to: peakIndex + 1 },
-    peakMpa: channelValue(stress, peakIndex),
-    ...(options.slopeWindow === undefined ? {} : { byHand: options.slopeWindow }),
-  });
+  const loading = { from: startIndex, to: peakIndex + 1 };
+  const fromLoop = options.slopeFrom === 'loop';
+  const line = fromLoop
+    ? lineOfLoop(stress, strain, loading)
+    : elasticLine({
+        stress,
+        strain,
+        loading,
+        peakMpa: channelValue(stress, peakIndex),
+        ...(options.slopeWindow === undefined ? {} : { byHand: options.slopeWindow }),
+      });
+  if (fromLoop && line === null) return { line, lineReason: NO_LOOP, implausible: null };
   if (line === null || !(line.fit.slope > 0)) {
     const reason =
       options.slopeWindow === undefined

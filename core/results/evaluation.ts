@@ -44,6 +44,11 @@ export interface EvaluationOptions {
   /** Total extensions in percent for strengths under load; default 0.5. */
   readonly totalExtensionsPercent?: readonly number[];
   readonly slopeWindow?: SlopeWindowByHand;
+  /**
+   * What the slope of the elastic part is taken from; default the loading. `loop`: the first unloading loop; a window
+   * by hand then has no say.
+   */
+  readonly slopeFrom?: 'loading' | 'loop';
   /** Last reading before the break, when a person or the recorder marked it. */
   readonly fractureIndex?: number;
   /**

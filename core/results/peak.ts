@@ -8,6 +8,7 @@ import { largestIndex } from '../curve/record-blocks.ts';
 import { numberText } from '../quantity/number-text.ts';
 import type { EvaluatedRecord } from './evaluated-record.ts';
 import { strainAt } from './evaluated-record.ts';
+import { noiseLift } from './noise-lift.ts';
 import { type Finding, given, readingNumber, withhold } from './finding.ts';
 import type { Result, WorkingInput } from './result.ts';
 
@@ -42,6 +43,8 @@ export function maximumOf(record: EvaluatedRecord): Maximum {
           'The slope of the elastic part is one that no metal has: one of the units, the area or the gauge length is probably wrong; check before using this value.',
         ]
       : [];
+  const lift = noiseLift(record, index);
+  if (lift !== null) remarks.push(lift);
   const stops = end.kind === 'stops' || end.kind === 'unloaded';
   const stillRising = stops && risesUntil(record, index);
   if (stops && !stillRising) {

@@ -97,6 +97,7 @@ const LINE_WORDS = {
   'below-early-yield': 'window moved down, below early yielding',
   whole: 'the whole elastic part, which is bent',
   sparse: 'few readings in the elastic part',
+  loop: 'slope of the unloading loop, origin where its parallel touches the loading',
 } as const;
 
 function notReached(record: EvaluatedRecord, symbol: string, name: string, largest: number): Finding {

@@ -128,7 +128,7 @@ export const NOISE_FREE_DIGITS = 12;
 /** What a symbol is to the rules; null for symbols that no rule covers (forces, ratios, energies, slopes). */
 export function roundedKind(symbol: string): RoundedKind | null {
   if (symbol.includes('/')) return null;
-  if (/^(?:Rm|ReH|ReL|R[prt][\d.]*)$/.test(symbol)) return 'strength';
+  if (/^(?:Rm|Rmax|ReH|ReL|R[prt][\d.]*)$/.test(symbol)) return 'strength';
   if (symbol === 'Ae') return 'yield-point-extension';
   if (/^A(?:t|g|gt)?(?:[\d.]+(?:mm|in)?)?(?: ?\(.*\))?$/.test(symbol)) return 'elongation';
   return symbol === 'Z' ? 'reduction-of-area' : null;

@@ -1,6 +1,6 @@
 /** mE, the slope of the elastic part, and the sentence that says when it is not fit for a modulus of elasticity. */
 import { numberText } from '../quantity/number-text.ts';
-import type { ElasticLine } from './elastic-slope.ts';
+import { BEND_MAX, type ElasticLine } from './elastic-slope.ts';
 import type { EvaluatedRecord } from './evaluated-record.ts';
 import type { ElasticSlope } from './evaluation.ts';
 import { type Finding, given, readingNumber, withhold } from './finding.ts';
@@ -16,6 +16,9 @@ const MODULUS_BEND_MAX = 0.05;
 /** A modulus from fewer readings is a drawing exercise. */
 const MODULUS_READINGS_MIN = 20;
 
+/** A toe that reaches beyond this part of the reference stress leaves a short window high up, next to yielding. */
+const TOE_REACH_MAX = 0.3;
+
 const CHOSEN_WORDS: Readonly<Record<ElasticLine['chosen'], string>> = {
   standard: '10 % to 40 % of the reference stress',
   'above-toe': 'moved up out of the toe',
@@ -23,6 +26,7 @@ const CHOSEN_WORDS: Readonly<Record<ElasticLine['chosen'], string>> = {
   whole: 'the whole elastic part, which is bent without a toe or early yielding',
   sparse: 'few readings: the run with the least uncertainty of its slope',
   hand: 'set by hand',
+  loop: 'through both branches of the unloading loop (ISO 6892-1, from memory)',
 };
 
 const METHOD_WORDS: Readonly<Record<LineFit['method'], string>> = {
@@ -34,7 +38,8 @@ const METHOD_WORDS: Readonly<Record<LineFit['method'], string>> = {
 export function elasticSlope(record: EvaluatedRecord): ElasticSlope | null {
   const { line } = record;
   if (line === null) return null;
-  const { fit, range } = line;
+  const { fit, loop } = line;
+  const range = loop === undefined ? line.range : { from: loop.topIndex, to: loop.backIndex };
   const notAModulus = doubtsOf(record, line);
   return {
     slopeMpa: fit.slope,
@@ -53,8 +58,9 @@ export function elasticSlope(record: EvaluatedRecord): ElasticSlope | null {
   };
 }
 
-function doubtsOf(record: EvaluatedRecord, { fit, bend }: ElasticLine): string | null {
-  const doubts: string[] = [];
+function doubtsOf(record: EvaluatedRecord, line: ElasticLine): string | null {
+  const { fit, bend } = line;
+  const doubts = toeDoubts(line);
   if (record.columns.strainSource?.channel === 'travel') doubts.push(`strain is ${FROM_TRAVEL}`);
   if (fit.readings < MODULUS_READINGS_MIN)
     doubts.push(
@@ -72,6 +78,31 @@ function doubtsOf(record: EvaluatedRecord, { fit, bend }: ElasticLine): string |
   if (bend !== null && Math.abs(bend) > MODULUS_BEND_MAX)
     doubts.push(`the slopes of its two halves differ by ${numberText(100 * Math.abs(bend), 2)} %`);
   return doubts.length === 0 ? null : `Not fit for a modulus of elasticity: ${doubts.join('; ')}.`;
+}
+
+function stepsOf({ referenceMpa, loop, range }: ElasticLine): { steps?: string[] } {
+  if (loop !== undefined)
+    return {
+      steps: [
+        `Unloading loop from reading ${readingNumber(loop.topIndex)} down to reading ${readingNumber(loop.lowIndex)} and back at reading ${readingNumber(loop.backIndex)}; the slope is that of the line through both branches.`,
+        `The corrected origin e0 is where a parallel to that line meets zero stress which touches the loading at readings ${readingNumber(range.from)} to ${readingNumber(range.to - 1)}.`,
+      ],
+    };
+  return referenceMpa === undefined
+    ? {}
+    : { steps: [`reference stress of the window: ${numberText(referenceMpa, 4)} MPa`] };
+}
+
+/** A toe that leaves little of the elastic part, or nothing, for the line. */
+function toeDoubts({ chosen, bend, lowerMpa, upperMpa, referenceMpa }: ElasticLine): string[] {
+  if (chosen === 'standard' && bend !== null && bend > BEND_MAX)
+    return ['the toe (take-up of the grips) reaches over the whole elastic part, no straight window is left'];
+  if (chosen !== 'above-toe' || referenceMpa === undefined) return [];
+  return lowerMpa < TOE_REACH_MAX * referenceMpa
+    ? []
+    : [
+        `the toe (take-up of the grips) reaches over much of the elastic part, only ${numberText(lowerMpa, 3)} to ${numberText(upperMpa, 3)} MPa are left for the line`,
+      ];
 }
 
 export function slopeFinding(record: EvaluatedRecord, slope: ElasticSlope | null): Finding {
@@ -132,9 +163,7 @@ export function slopeFinding(record: EvaluatedRecord, slope: ElasticSlope | null
       substituted: `mE = ${numberText(slope.slopeMpa)} MPa, u = ${numberText(fit.slopeUncertainty, 2)} MPa`,
       source:
         'ISO 6892-1, slope of the elastic part (window and criteria from memory); a modulus proper is ASTM E111',
-      ...(line.referenceMpa === undefined
-        ? {}
-        : { steps: [`reference stress of the window: ${numberText(line.referenceMpa, 4)} MPa`] }),
+      ...stepsOf(line),
     },
     ...(remarks.length === 0 ? {} : { remarks }),
   });

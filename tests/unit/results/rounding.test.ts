@@ -95,6 +95,7 @@ describe('elongation and reduction of area', () => {
 describe('which results a rule covers', () => {
   it.each([
     ['Rm', 'strength'],
+    ['Rmax', 'strength'],
     ['ReH', 'strength'],
     ['Rp0.2', 'strength'],
     ['Rt0.5', 'strength'],
@@ -104,6 +105,7 @@ describe('which results a rule covers', () => {
     ['Ae', 'yield-point-extension'],
     ['Z', 'reduction-of-area'],
     ['Fm', null],
+    ['Fmax', null],
     ['ReH/Rm', null],
     ['mE', null],
     ['S0', null],
