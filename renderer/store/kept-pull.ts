@@ -1,16 +1,20 @@
 /** One kept pull with its readings and its evaluation, as it lies in the archive. */
 import { type Signal, signal } from '@preact/signals';
-import type { Evaluation } from '../../core/results/evaluation.ts';
+import type { Evaluation, EvaluationOptions } from '../../core/results/evaluation.ts';
 import type { Bridge } from '../../core/contract/bridge.ts';
 import type { Fault } from '../../core/contract/index.ts';
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import { FollowedPull } from './followed-pull.ts';
 import { request } from './session-store.ts';
 
+type SlopeWindow = NonNullable<EvaluationOptions['slopeWindow']>;
+
 export interface OpenedPull {
   readonly pullId: number;
   readonly kept: Signal<KeptPull | null>;
   readonly evaluation: Signal<Evaluation | null>;
+  /** Window of the elastic slope set by hand, for the next `refresh`; null where the program looks for it. */
+  readonly slopeWindow: Signal<SlopeWindow | null>;
   /** Grows while readings come in. */
   readonly arrived: Signal<number>;
   readonly readings: FollowedPull;
@@ -25,6 +29,7 @@ export function openPull(pullId: number): OpenedPull {
   const kept = signal<KeptPull | null>(null);
   const evaluation = signal<Evaluation | null>(null);
   const fault = signal<Fault | null>(null);
+  const slopeWindow = signal<SlopeWindow | null>(null);
   const arrived = signal(0);
   const bridge: Pick<Bridge, 'request'> = { request };
   const readings = new FollowedPull(bridge, pullId, () => {
@@ -35,7 +40,10 @@ export function openPull(pullId: number): OpenedPull {
   const refresh = async (): Promise<void> => {
     const [facts, result] = await Promise.all([
       request('pull.get', { pullId }),
-      request('pull.evaluate', { pullId }),
+      request('pull.evaluate', {
+        pullId,
+        ...(slopeWindow.value === null ? {} : { options: { slopeWindow: slopeWindow.value } }),
+      }),
     ]);
     if (closed) return;
     if (facts.ok) kept.value = facts.value;
@@ -48,6 +56,7 @@ export function openPull(pullId: number): OpenedPull {
     pullId,
     kept,
     evaluation,
+    slopeWindow,
     arrived,
     readings,
     fault,

@@ -3,11 +3,11 @@ import { useSignal } from '@preact/signals';
 import { useId } from 'preact/hooks';
 import type { Evaluation } from '../../../core/results/evaluation.ts';
 import type { Result, Rounded } from '../../../core/results/result.ts';
-import { UNITS, convert } from '../../../core/quantity/units.ts';
+import { type UnitSymbol, UNITS, convert } from '../../../core/quantity/units.ts';
 import { SymbolText } from '../../design/symbol-text.tsx';
 import { WorkingBlock } from '../../design/working.tsx';
 import { type UnitSystem, unitForValue } from '../../numbers/display-unit.ts';
-import { fixed, placesOf } from '../../numbers/format.ts';
+import { fixed, placesOf, significant } from '../../numbers/format.ts';
 import { language, units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import './result-list.css';
@@ -65,6 +65,7 @@ function ResultRow({ result }: { readonly result: Result }) {
   const id = useId();
   const mine = shownValue(result, units.value);
   const other = shownValue(result, units.value === 'SI' ? 'US' : 'SI');
+  const uncertainty = uncertaintyText(result, mine.unit);
   return (
     <div class="result-row" data-symbol={result.symbol}>
       <button
@@ -91,6 +92,7 @@ function ResultRow({ result }: { readonly result: Result }) {
               {other.text} {other.unit}
             </span>
           )}
+          {uncertainty === null ? null : <span class="result-other result-uncertainty">{uncertainty}</span>}
         </span>
       </button>
       {(result.remarks ?? []).map((remark) => (
@@ -109,11 +111,25 @@ function ResultRow({ result }: { readonly result: Result }) {
 export function shownValue(
   result: Result,
   system: UnitSystem,
-): { readonly text: string; readonly unit: string } {
+): { readonly text: string; readonly unit: UnitSymbol | '' } {
   const target = unitForValue(result.value, result.unit, system);
   const inSystem = (r: Rounded) => UNITS[r.unit].system === system || UNITS[r.unit].system === 'both';
   const rounded = result.rounded.find((r) => r.unit === target) ?? result.rounded.find(inSystem);
   if (rounded !== undefined) return { text: rounded.text, unit: rounded.unit };
   const value = convert(result.value, result.unit, target);
   return { text: fixed(value, placesOf(target), language.value), unit: target === '1' ? '' : target };
+}
+
+/** An uncertainty is stated to two digits. */
+const UNCERTAINTY_DIGITS = 2;
+const FACTOR_DIGITS = 3;
+
+/** "± 4.8 MPa (k = 2)" in the unit that the value is shown in; null where the result has no uncertainty. */
+function uncertaintyText({ uncertainty, unit }: Result, shownUnit: UnitSymbol | ''): string | null {
+  if (uncertainty === undefined) return null;
+  const expanded = convert(uncertainty.expanded, unit, shownUnit === '' ? '1' : shownUnit);
+  return words.value.result.uncertainty(
+    `${significant(expanded, UNCERTAINTY_DIGITS, language.value)} ${shownUnit}`.trim(),
+    significant(uncertainty.coverageFactor, FACTOR_DIGITS, language.value),
+  );
 }

@@ -7,6 +7,7 @@ import { endedPull } from '../opened-pull.ts';
 import { nextSpecimen } from '../pull/pull-acts.ts';
 import { KeptPlots } from './kept-plots.tsx';
 import { ResultList } from './result-list.tsx';
+import { SlopeWindowForm } from './slope-window-form.tsx';
 import '../station.css';
 
 export function ResultStation() {
@@ -29,7 +30,10 @@ export function ResultStation() {
             <p class="empty">{text.workingOut}</p>
           ) : null
         ) : (
-          <ResultList evaluation={evaluation} />
+          <>
+            <ResultList evaluation={evaluation} />
+            <SlopeWindowForm opened={opened} />
+          </>
         )}
         <div class="actions">
           <Button kind="call" id="next-specimen" onPress={() => void nextSpecimen()}>
