@@ -1,0 +1,99 @@
+/** The operator's acts in the real window over a real pty: each leaves its mark in the archive, in the order made. */
+import type { Page } from 'playwright';
+import { expect, it } from 'vitest';
+import { makeReadout, scratch } from './recorder-process.ts';
+import { GaugemarkWindow } from './support/gaugemark-window.ts';
+import {
+  ENDLESS,
+  keptPull,
+  openPullId,
+  readyAtPort,
+  untilReadings,
+  untilState,
+} from './support/window-steps.ts';
+import { until } from './support/until.ts';
+
+/** Longer than a button has to be held. */
+const HELD_MS = 1_500;
+
+async function hold(page: Page, name: string): Promise<void> {
+  await page.getByRole('button', { name }).click({ delay: HELD_MS });
+}
+
+const LOW = (): number => 3;
+
+it('start, break, its undoing, stop, going on and the end, all by hand, stand in the archive as they were made', async () => {
+  const folder = scratch();
+  const readout = await makeReadout(folder);
+  const window = await GaugemarkWindow.open({ folder });
+  try {
+    await readyAtPort(window, readout.port);
+    const { page } = window;
+    const pullId = await openPullId(window);
+    // No load comes: the rule never starts this pull.
+    readout.run(20, LOW);
+    await untilReadings(window, 10);
+    const press = (name: string) => page.getByRole('button', { name, exact: true }).click();
+    await press('Start by hand');
+    await untilState(window, 'pulling');
+    await readout.pause();
+    readout.run(20, ENDLESS);
+    await press('Mark break');
+    await untilState(window, 'broken');
+    await press('Go on pulling');
+    await untilState(window, 'pulling');
+    await hold(page, 'Hold to stop');
+    await untilState(window, 'stopped');
+    await press('Go on pulling');
+    await untilState(window, 'pulling');
+    await hold(page, 'Hold to close record');
+    await untilState(window, 'ended');
+    await page.getByText('Record closed', { exact: true }).first().waitFor();
+    await readout.pause();
+
+    const { pull, counts } = await keptPull(window, pullId);
+    const made = pull.marks.map(({ kind, cause }) => `${kind} ${cause}`);
+    expect(made.filter((mark) => mark.endsWith(' person'))).toEqual([
+      'trigger person',
+      'break person',
+      'undo-break person',
+      'stop person',
+      'continue person',
+      'record-ends person',
+    ]);
+    expect(made[0]).toBe('record-begins program');
+    expect(made.at(-1)).toBe('record-ends person');
+    const seqs = pull.marks.map(({ seq }) => seq);
+    expect(seqs).toEqual([...seqs].sort((a, b) => a - b));
+    // Marks cut nothing off: every reading from the first on is kept.
+    expect(counts).toEqual(counts.map((_, i) => i));
+    expect(counts.length).toBeGreaterThan(10);
+    expect(pull.broke).toBe(false);
+  } finally {
+    await window.end();
+  }
+});
+
+it('says since when there is no fresh reading while the readout is quiet, and takes it back when it sends again', async () => {
+  const folder = scratch();
+  const readout = await makeReadout(folder);
+  const window = await GaugemarkWindow.open({ folder });
+  try {
+    await readyAtPort(window, readout.port);
+    const { page } = window;
+    readout.run(20, ENDLESS);
+    await page.getByText('Pulling', { exact: true }).first().waitFor();
+    const trouble = page.getByText(/No fresh reading for [\d.]+ s, since \d/);
+    await until(async () => (await trouble.count()) === 0, 'readings are fresh');
+    await readout.pause();
+    await trouble.first().waitFor();
+    // Quiet is no end: the pull stays open.
+    await untilState(window, 'pulling');
+    readout.run(20, ENDLESS);
+    await until(async () => (await trouble.count()) === 0, 'the page takes it back');
+    await untilState(window, 'pulling');
+    await readout.pause();
+  } finally {
+    await window.end();
+  }
+});
