@@ -47,9 +47,12 @@ export function fitLine(stress: Channel, strain: Channel, range: IndexRange): Li
   let limit: { slope: number; intercept: number; distance: number } | null = null;
   let line: LineFit | null = null;
   let before = -1;
+  let noise: Noise | null = null;
   for (let round = 0; round <= REFITS; round++) {
     const sums = sumUp(stress, strain, range, origin, limit);
-    const next = solve(sums, noiseOf(stress, strain, range, sums.n));
+    // The noise is that of the whole range, whichever readings the line leaves out: looked at once.
+    if (sums.n >= READINGS_FOR_NOISE_MIN) noise ??= noiseOf(stress, strain, range);
+    const next = solve(sums, sums.n >= READINGS_FOR_NOISE_MIN ? noise : null);
     if (next === null) break;
     line = next;
     // A line without scatter, as in a computed curve, has no outliers but those of arithmetic.
@@ -147,10 +150,9 @@ function solve(sums: Sums, noise: Noise | null): LineFit | null {
 
 /**
  * Noise from second differences of readings next to each other (a straight ramp has none), but no less than what
- * the smallest step of a channel hides (step²/12). Null where there are too few readings to tell.
+ * the smallest step of a channel hides (step²/12).
  */
-function noiseOf(stress: Channel, strain: Channel, range: IndexRange, readings: number): Noise | null {
-  if (readings < READINGS_FOR_NOISE_MIN) return null;
+function noiseOf(stress: Channel, strain: Channel, range: IndexRange): Noise {
   return { strain: channelNoise(strain, range), stress: channelNoise(stress, range) };
 }
 
