@@ -1,0 +1,59 @@
+/** A readout profile from a file, in the real window: a bad file gets its sentence, a good one is kept and chosen. */
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, it } from 'vitest';
+import { station } from '../../electron/setup/demonstration-pull.mjs';
+import { PROFILE, scratch } from './recorder-process.ts';
+import { GaugemarkWindow } from './support/gaugemark-window.ts';
+import { until } from './support/until.ts';
+
+/** Stands in for the person at the dialog. */
+async function willChoose(window: GaugemarkWindow, path: string): Promise<void> {
+  await window.app.evaluate(({ dialog }, chosen) => {
+    dialog.showOpenDialog = () => Promise.resolve({ canceled: false, filePaths: [chosen] });
+  }, path);
+}
+
+it('takes a readout profile from a file: bad files are refused with a sentence and keep nothing', async () => {
+  const folder = scratch();
+  const window = await GaugemarkWindow.open({ folder });
+  try {
+    await window.connected();
+    const { page } = window;
+    await station(page, 'Readout').click();
+    const button = page.getByRole('button', { name: 'Profile from a file…' });
+    const profiles = page.getByRole('combobox', { name: 'Readout profile' });
+
+    const bad: readonly (readonly [string, string, RegExp])[] = [
+      ['no-json.json', '{ "schema": ', /“no-json\.json” is not JSON text/],
+      [
+        'no-name.json',
+        JSON.stringify({ ...PROFILE, name: undefined }),
+        /“no-name\.json” is no readout profile: name/,
+      ],
+      ['no-channels.json', JSON.stringify({ ...PROFILE, channels: [] }), /“no-channels\.json”.*channels/],
+    ];
+    for (const [name, text, sentence] of bad) {
+      writeFileSync(join(folder, name), text);
+      await willChoose(window, join(folder, name));
+      await button.click();
+      await page.getByRole('alert').filter({ hasText: sentence }).waitFor();
+      const kept = await window.request('readout.profiles', {});
+      expect(kept.ok && kept.value.profiles.every(({ builtIn }) => builtIn)).toBe(true);
+    }
+
+    const good = join(folder, 'counted.json');
+    writeFileSync(good, JSON.stringify(PROFILE));
+    await willChoose(window, good);
+    await button.click();
+    await page.getByText(`The profile “${PROFILE.name}” is kept`).first().waitFor();
+    await until(async () => (await profiles.inputValue()) === PROFILE.name, 'the kept profile is chosen');
+    expect(await page.getByRole('alert').count()).toBe(0);
+    const kept = await window.request('readout.profiles', {});
+    expect(
+      kept.ok && kept.value.profiles.filter(({ builtIn }) => !builtIn).map(({ profile }) => profile),
+    ).toEqual([PROFILE]);
+  } finally {
+    await window.end();
+  }
+});
