@@ -1,9 +1,10 @@
-/** The working of one value: formula, numbers put in, steps, and the answer underlined twice. */
+/** The working of one value: formula, numbers put in, steps, the answer underlined twice, and how sure it is. */
 import type { Result } from '../../core/results/result.ts';
 import { fixed, placesOf, significant } from '../numbers/format.ts';
 import { language } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import { SymbolText } from './symbol-text.tsx';
+import { UncertaintyBudget } from './uncertainty-budget.tsx';
 import './working.css';
 
 /** Enough digits to recompute the result by hand. */
@@ -63,6 +64,7 @@ export function WorkingBlock({ result }: { readonly result: Result }) {
         {text.unrounded} {significant(result.value, UNROUNDED_DIGITS, lang)} {result.unit} · {text.method}{' '}
         {result.method} · {text.source} {working.source}
       </p>
+      <UncertaintyBudget result={result} />
     </div>
   );
 }

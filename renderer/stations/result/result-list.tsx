@@ -10,6 +10,8 @@ import { type UnitSystem, unitForValue } from '../../numbers/display-unit.ts';
 import { fixed, placesOf, significant } from '../../numbers/format.ts';
 import { language, units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
+import { MeasuringBlock } from './measuring-block.tsx';
+import { TestingSpeedBlock } from './testing-speed-block.tsx';
 import './result-list.css';
 
 export function ResultList({ evaluation }: { readonly evaluation: Evaluation }) {
@@ -55,6 +57,8 @@ export function ResultList({ evaluation }: { readonly evaluation: Evaluation }) 
           </ul>
         </section>
       )}
+      <MeasuringBlock evaluation={evaluation} />
+      {evaluation.speed === undefined ? null : <TestingSpeedBlock speed={evaluation.speed} />}
     </>
   );
 }

@@ -1,0 +1,70 @@
+/** The budget of one uncertainty as a table: each component with what it contributes, and what they come to together. */
+import type { Result } from '../../core/results/result.ts';
+import { shownInSystem } from '../../core/results/shown-in-system.ts';
+import { significant } from '../numbers/format.ts';
+import { language, units } from '../store/view-settings.ts';
+import { words } from '../words/words.ts';
+import { SymbolText } from './symbol-text.tsx';
+import './uncertainty-budget.css';
+
+/** An uncertainty is stated to two digits; its components to one more, so that the sum can be checked. */
+const STATED_DIGITS = 2;
+const LINE_DIGITS = 3;
+
+export function UncertaintyBudget({ result }: { readonly result: Result }) {
+  const text = words.value.result.budget;
+  const shown = shownInSystem(result, { units: units.value === 'US' ? 'us' : 'si', measuredIn: 'SI' });
+  const { uncertainty } = shown;
+  if (uncertainty === undefined) return null;
+  const number = (value: number, digits = LINE_DIGITS): string => significant(value, digits, language.value);
+  const unit = shown.unit === '1' ? '' : ` ${shown.unit}`;
+  return (
+    <div class="budget table-scroll" tabIndex={0} role="region" aria-label={text.title}>
+      <table>
+        <caption>
+          {text.title} <SymbolText text={result.symbol} />
+        </caption>
+        <thead>
+          <tr>
+            <th scope="col">{text.component}</th>
+            <th scope="col">{text.distribution}</th>
+            <th scope="col">{text.standard}</th>
+            <th scope="col">{text.sensitivity}</th>
+            <th scope="col">{text.contribution}</th>
+            <th scope="col">{text.degreesOfFreedom}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {uncertainty.budget.map((line, i) => (
+            <tr key={i}>
+              <th scope="row">
+                <SymbolText text={line.source} />
+              </th>
+              <td class="word">{text.distributions[line.distribution]}</td>
+              <td>{`${number(line.standard)}${line.unit === '1' ? '' : ` ${line.unit}`}`}</td>
+              <td>{number(line.sensitivity)}</td>
+              <td>{`${number(line.contribution)}${unit}`}</td>
+              <td>{line.degreesOfFreedom === undefined ? '∞' : number(line.degreesOfFreedom)}</td>
+            </tr>
+          ))}
+        </tbody>
+        <tfoot>
+          <tr>
+            <th scope="row" colSpan={4}>
+              {text.combined}
+            </th>
+            <td>{`${number(uncertainty.standard)}${unit}`}</td>
+            <td>{uncertainty.degreesOfFreedom === undefined ? '∞' : number(uncertainty.degreesOfFreedom)}</td>
+          </tr>
+          <tr>
+            <th scope="row" colSpan={4}>
+              {text.expanded(number(uncertainty.coverageFactor))}
+            </th>
+            <td class="total">{`${number(uncertainty.expanded, STATED_DIGITS)}${unit}`}</td>
+            <td />
+          </tr>
+        </tfoot>
+      </table>
+    </div>
+  );
+}
