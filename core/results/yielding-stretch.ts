@@ -40,6 +40,11 @@ const STEP_STRAIN = 0.0004;
 const STEPS_MAX = 400;
 /** The plateau is over for good once the stress is this part above its lowest. */
 const HARDENED_FRACTION = 0.05;
+/** A transient is over within this many steps from the upper yield, and its end is as short. */
+const TRANSIENT_STEPS_MAX = 10;
+/** So many steps within this fraction of each other are a plateau. */
+const FLAT_STEPS = 8;
+const FLAT_FRACTION = 0.025;
 /** A first minimum counts as passed once the stress has risen by this part above it. */
 const TRANSIENT_RISE = 0.0025;
 /** Steps of hardening that are enough to see where it is steepest. */
@@ -104,8 +109,39 @@ function strainSteps({ stress, strain, range, upperIndex, upperMpa }: YieldingIn
     steps.push(step);
     lowest = Math.min(lowest, step.stress);
     if (step.stress > upperMpa || step.stress > (1 + HARDENED_FRACTION) * lowest) hardened += 1;
+    if (hardened > 0 && hardened % FLAT_STEPS === 0) {
+      const begin = plateauFrom(steps);
+      // What rose was the end of the transient, not the hardening.
+      if (begin > 0 && lowest < lowestOfAll(steps, begin)) {
+        lowest = lowestOfAll(steps, begin);
+        hardened = 0;
+      }
+    }
   }
   return steps;
+}
+
+const lowestOfAll = (steps: readonly Step[], from: number): number =>
+  steps.slice(from).reduce((low, step) => Math.min(low, step.stress), Infinity);
+
+/**
+ * Step from which the plateau counts: 0, or the first step after a transient so deep that the rise out of it would
+ * pass for hardening. That it is none shows in what follows: the stress stays level.
+ */
+function plateauFrom(steps: readonly Step[]): number {
+  const early = steps.slice(0, TRANSIENT_STEPS_MAX);
+  const bottom = Math.min(...early.map((step) => step.stress));
+  const lowest = early.findIndex((step) => step.stress === bottom);
+  const out = steps.findIndex((step, k) => k > lowest && step.stress > (1 + HARDENED_FRACTION) * bottom);
+  if (out < 0 || out - lowest > TRANSIENT_STEPS_MAX) return 0;
+  // Out of the transient, the last of the rise is passed before the level is looked at.
+  for (let from = out; from <= out + TRANSIENT_STEPS_MAX; from++) {
+    const after = steps.slice(from, from + FLAT_STEPS).map((step) => step.stress);
+    if (after.length < FLAT_STEPS) return 0;
+    const low = Math.min(...after);
+    if (Math.max(...after) <= (1 + FLAT_FRACTION) * low) return from;
+  }
+  return 0;
 }
 
 /** Mean of the readings up to the first that passes the next edge of the equal steps; `passed`: readings gone through. */
@@ -146,11 +182,13 @@ function nextStep(
 function lastPlateauStep(steps: readonly Step[], upperMpa: number): number {
   let lowest = Infinity;
   let highest = -Infinity;
-  let last = 0;
+  const begin = plateauFrom(steps);
+  let last = begin;
   for (const [k, step] of steps.entries()) {
+    if (k < begin) continue;
     lowest = Math.min(lowest, step.stress);
-    if (step.stress > upperMpa && k > 0) break;
-    if (step.stress > (1 + HARDENED_FRACTION) * lowest && k > 0 && step.stress > highest) break;
+    if (step.stress > upperMpa && k > begin) break;
+    if (step.stress > (1 + HARDENED_FRACTION) * lowest && k > begin && step.stress > highest) break;
     // The fall itself is no plateau: heights count from the lowest step on.
     if (step.stress <= lowest) highest = -Infinity;
     if (step.stress <= highest || step.stress <= lowest) last = k;
