@@ -1,4 +1,5 @@
 /** The budget of one uncertainty as a table: each component with what it contributes, and what they come to together. */
+import type { UnitSymbol } from '../../core/quantity/units.ts';
 import type { Result } from '../../core/results/result.ts';
 import { shownInSystem } from '../../core/results/shown-in-system.ts';
 import { significant } from '../numbers/format.ts';
@@ -19,45 +20,45 @@ export function UncertaintyBudget({ result }: { readonly result: Result }) {
   const number = (value: number, digits = LINE_DIGITS): string => significant(value, digits, language.value);
   const unit = shown.unit === '1' ? '' : ` ${shown.unit}`;
   return (
-    <div class="budget table-scroll" tabIndex={0} role="region" aria-label={text.title}>
+    <div class="budget table-scroll" tabIndex={0} role="region" aria-label={`${text.title} ${result.symbol}`}>
       <table>
         <caption>
           {text.title} <SymbolText text={result.symbol} />
         </caption>
         <thead>
           <tr>
-            <th scope="col">{text.component}</th>
-            <th scope="col">{text.distribution}</th>
             <th scope="col">{text.standard}</th>
             <th scope="col">{text.sensitivity}</th>
             <th scope="col">{text.contribution}</th>
             <th scope="col">{text.degreesOfFreedom}</th>
           </tr>
         </thead>
-        <tbody>
-          {uncertainty.budget.map((line, i) => (
-            <tr key={i}>
-              <th scope="row">
-                <SymbolText text={line.source} />
+        {uncertainty.budget.map((line, i) => (
+          <tbody key={i}>
+            <tr>
+              <th scope="rowgroup" colSpan={4}>
+                <SymbolText text={line.source} />{' '}
+                <span class="pencil">({text.distributions[line.distribution]})</span>
               </th>
-              <td class="word">{text.distributions[line.distribution]}</td>
+            </tr>
+            <tr>
               <td>{`${number(line.standard)}${line.unit === '1' ? '' : ` ${line.unit}`}`}</td>
-              <td>{number(line.sensitivity)}</td>
+              <td>{`${number(line.sensitivity)}${sensitivityUnit(shown.unit, line.unit)}`}</td>
               <td>{`${number(line.contribution)}${unit}`}</td>
               <td>{line.degreesOfFreedom === undefined ? '∞' : number(line.degreesOfFreedom)}</td>
             </tr>
-          ))}
-        </tbody>
+          </tbody>
+        ))}
         <tfoot>
           <tr>
-            <th scope="row" colSpan={4}>
+            <th scope="row" colSpan={2}>
               {text.combined}
             </th>
             <td>{`${number(uncertainty.standard)}${unit}`}</td>
             <td>{uncertainty.degreesOfFreedom === undefined ? '∞' : number(uncertainty.degreesOfFreedom)}</td>
           </tr>
           <tr>
-            <th scope="row" colSpan={4}>
+            <th scope="row" colSpan={2}>
               {text.expanded(number(uncertainty.coverageFactor))}
             </th>
             <td class="total">{`${number(uncertainty.expanded, STATED_DIGITS)}${unit}`}</td>
@@ -67,4 +68,10 @@ export function UncertaintyBudget({ result }: { readonly result: Result }) {
       </table>
     </div>
   );
+}
+
+/** " MPa/mm"; nothing where result and component have the same unit. */
+function sensitivityUnit(result: UnitSymbol, component: UnitSymbol): string {
+  if (result === component) return '';
+  return component === '1' ? ` ${result}` : ` ${result}/${component}`;
 }

@@ -331,6 +331,32 @@ export const es: Words = {
     choose: 'Elija el lugar donde rompió.',
     toResult: 'Ver el resultado',
   },
+  afterFracture: {
+    title: 'Medido tras la rotura',
+    ask: 'Junte las dos mitades, mida entre las marcas y después en la estricción. Lo medido antes del ensayo queda como está.',
+    dimensions: {
+      finalGaugeLength: 'Longitud final Lu',
+      finalWidth: 'Ancho final bu',
+      finalThickness: 'Espesor final tu',
+      finalDiameter: 'Diámetro final du',
+    },
+    hints: {
+      finalGaugeLength: 'entre las marcas, con las mitades juntas',
+      finalWidth: 'en la estricción',
+      finalThickness: 'en la estricción; tres: borde, centro, borde',
+      finalDiameter: 'en la estricción, dos en ángulo recto',
+    },
+    distance: 'De la rotura a la marca más próxima',
+    distanceHint: 'a lo largo de la probeta, con las mitades juntas',
+    save: 'Guardar estas medidas',
+    reason: 'Motivo en el registro',
+    reasonGiven: 'medido tras la rotura',
+    by: 'Medido por',
+    measureFirst: 'Aún no hay nada. Mida al menos una de estas.',
+    kept: 'Las medidas están guardadas; el resultado se calcula con ellas.',
+    standing: (moment) =>
+      `Guardado ${moment}. Cambie un valor para corregirlo; el registro anterior permanece.`,
+  },
   result: {
     title: 'Resultado',
     none: 'Aún no hay ensayo. Los resultados aparecen cuando se cierra su registro.',
@@ -349,8 +375,6 @@ export const es: Words = {
     uncertainty: (expanded, factor) => `± ${expanded} (k = ${factor})`,
     budget: {
       title: 'Incertidumbre de',
-      component: 'Componente',
-      distribution: 'Distribución',
       standard: 'Incertidumbre típica u',
       sensitivity: 'Coeficiente de sensibilidad c',
       contribution: 'Contribución |c|·u',

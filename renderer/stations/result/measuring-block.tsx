@@ -32,7 +32,7 @@ export function MeasuringBlock({ evaluation }: { readonly evaluation: Evaluation
       </summary>
       {spread === undefined ? null : <p>{spreadText(spread)}</p>}
       <ul class="checks">
-        {resolution.map((check) => (
+        {worstFirst(resolution).map((check) => (
           <li key={`${check.standard}${check.dimension}`}>
             <VerdictWord met={MET[check.verdict]} word={text.verdicts[check.verdict]} />
             <div>
@@ -44,6 +44,12 @@ export function MeasuringBlock({ evaluation }: { readonly evaluation: Evaluation
       </ul>
     </details>
   );
+}
+
+const ORDER: readonly ResolutionCheck['verdict'][] = ['too-coarse', 'not-known', 'fine-enough'];
+
+function worstFirst(checks: readonly ResolutionCheck[]): ResolutionCheck[] {
+  return [...checks].sort((a, b) => ORDER.indexOf(a.verdict) - ORDER.indexOf(b.verdict));
 }
 
 function spreadText(spread: NonNullable<AreaFacts['spread']>): string {

@@ -1,0 +1,112 @@
+/** What stands beside a value in the real window: its uncertainty, how fast it was pulled, how well it was measured. */
+import type { Page } from 'playwright';
+import { expect, it } from 'vitest';
+import { makeReady, stateIs, station } from '../../electron/setup/demonstration-pull.mjs';
+import { scratch } from './recorder-process.ts';
+import { GaugemarkWindow } from './support/gaugemark-window.ts';
+import { chooseSi } from './support/window-steps.ts';
+
+const SCENARIO = 'mild-steel-yield-point';
+
+/** The thickness with a rule that shows whole tenths: too coarse for 6 mm by either standard. */
+async function enterCoarselyMeasured(page: Page): Promise<void> {
+  await station(page, 'Specimen').click();
+  await page.getByRole('textbox', { name: 'Identity' }).fill('COARSE-1');
+  await page.getByRole('radio', { name: 'Flat' }).check({ force: true });
+  await page.getByRole('textbox', { name: 'Width, measurement 1' }).fill('12.47 mm');
+  await page.getByRole('textbox', { name: 'Thickness, measurement 1' }).fill('6.1 mm');
+  await page.getByRole('textbox', { name: 'Gauge length L0, measurement 1' }).fill('50 mm');
+  await page.getByRole('button', { name: 'Keep this specimen' }).click();
+  await page.getByText('COARSE-1 is kept.').first().waitFor();
+}
+
+async function pullQuickly(window: GaugemarkWindow): Promise<void> {
+  const { page } = window;
+  const known = await window.request('readout.scenarios', {});
+  const scenario = known.ok ? known.value.scenarios.find(({ name }) => name === SCENARIO) : undefined;
+  const profiles = await window.request('readout.profiles', {});
+  const profile = profiles.ok
+    ? profiles.value.profiles.find((one) => one.profile.name === scenario?.profileName)?.profile
+    : undefined;
+  if (profile === undefined) throw new Error('The simulated frame has no profile.');
+  const opened = await window.request('readout.open', {
+    source: { kind: 'simulated', scenario: SCENARIO, seed: 1, pace: 50 },
+    profile,
+  });
+  expect(opened.ok).toBe(true);
+  await station(page, 'Pull').click();
+  await makeReady(page);
+  await stateIs(page, ['ended']);
+}
+
+/** The number that a cell begins with; a power of ten is never written there. */
+const numberIn = (text: string | null): number => Number.parseFloat((text ?? '').replaceAll('\u202f', ''));
+
+it('tells uncertainty with its budget, speed of testing and too coarse an instrument, on the sheet and in the archive', async () => {
+  const window = await GaugemarkWindow.open({ folder: scratch() });
+  try {
+    await window.connected();
+    const { page } = window;
+    await chooseSi(page);
+    await enterCoarselyMeasured(page);
+    await pullQuickly(window);
+
+    await station(page, 'Result').click();
+    await uncertaintyIsTold(page);
+    await speedIsTold(page);
+    await coarseInstrumentIsTold(page);
+
+    await page.getByRole('button', { name: 'Archive' }).click();
+    await page.getByRole('button', { name: 'Open the pull of COARSE-1' }).click();
+    await uncertaintyIsTold(page);
+    await speedIsTold(page);
+    await coarseInstrumentIsTold(page);
+  } finally {
+    await window.end();
+  }
+});
+
+/** The table is checked against the law of propagation and U = k·u (GUM, JCGM 100:2008, 5.1.2 and 6.2.1). */
+async function uncertaintyIsTold(page: Page): Promise<void> {
+  const row = page.locator('[data-symbol="Rm"]');
+  await row.getByText(/^± [\d.]+ MPa \(k = [\d.]+\)$/).waitFor();
+  await row.getByRole('button').click();
+  const table = row.getByRole('region', { name: 'Uncertainty of Rm' });
+  await table.waitFor();
+  const contributions = await table.locator('tbody tr td:nth-of-type(3)').allTextContents();
+  expect(contributions.length).toBeGreaterThan(1);
+  const [combined, expanded] = await table.locator('tfoot tr td:nth-of-type(1)').allTextContents();
+  const squares = contributions.reduce((sum, text) => sum + numberIn(text) ** 2, 0);
+  expect(numberIn(combined ?? null) / Math.sqrt(squares)).toBeCloseTo(1, 2);
+  const beside = (await row.getByText(/^± /).textContent()) ?? '';
+  const [, u = '', k = ''] = /^± ([\d.]+) MPa \(k = ([\d.]+)\)$/.exec(beside) ?? [];
+  expect(Number(u)).toBe(numberIn(expanded ?? null));
+  // U is stated to two digits.
+  expect(Number(u) / (Number(k) * numberIn(combined ?? null))).toBeCloseTo(1, 1);
+}
+
+async function speedIsTold(page: Page): Promise<void> {
+  const block = page.locator('[data-block="speed"]');
+  const checks = block.getByRole('listitem');
+  expect(await checks.first().isVisible()).toBe(false);
+  await block.getByText('Speed of testing').click();
+  const told = await checks.allTextContents();
+  expect(told.length).toBeGreaterThan(5);
+  for (const line of told) expect(line).toMatch(/^(within|outside|can’t tell)(ASTM E8\/E8M|ISO 6892-1), /);
+  const shapes = await checks.locator('.verdict-word svg').count();
+  expect(shapes).toBe(told.length);
+  const measured = block.getByRole('region', { name: 'Measured rates' });
+  await measured.getByText(/MPa\/s$/).waitFor();
+  // The simulated frame is read through an extensometer: each stage has a strain rate that a check rests on.
+  expect(told.join('\n')).toMatch(/(within|outside)ISO 6892-1, method A, through yieldStrain rate/);
+}
+
+async function coarseInstrumentIsTold(page: Page): Promise<void> {
+  const block = page.locator('[data-block="measuring"]');
+  // A warning is not folded away.
+  const warnings = block.getByRole('listitem').filter({ hasText: /^too coarse/ });
+  await warnings.first().waitFor();
+  const told = await warnings.allTextContents();
+  expect(told.some((line) => /thickness of 6\.1 mm; the instrument shows 0\.1 mm/.test(line))).toBe(true);
+  expect(told.some((line) => line.includes('width'))).toBe(false);
+}
