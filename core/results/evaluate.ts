@@ -47,7 +47,8 @@ export function evaluate(
   const areaMm2 = section?.ok === true ? section.area.areaMm2 : undefined;
   const fromSpecimen = specimenFindings(specimen, section, options);
   const columns = recordColumns(curve, specimen, areaMm2, options);
-  const measured = measuredRecord(columns, options);
+  const halves = fromSpecimen.some((f) => f.given && f.result.symbol === 'A');
+  const measured = measuredRecord(columns, options, halves);
   if (!measured.ok)
     return handOut({
       findings: [...measured.findings, ...fromSpecimen],
@@ -65,7 +66,6 @@ export function evaluate(
   const offsets = options.offsetsPercent ?? OFFSETS_PERCENT;
   const proofs = offsets.map((offset) => ({ offset, ...proofStrength(record, offset) }));
   const slope = elasticSlope(record);
-  const halves = fromSpecimen.some((f) => f.given && f.result.symbol === 'A');
   const findings: Finding[] = [
     ...maximumFindings(record, maximum),
     ...yieldFindings(record),
@@ -108,9 +108,13 @@ type MeasuredRecord =
   | { readonly ok: false; readonly findings: readonly Finding[]; readonly remarks: readonly string[] };
 
 /** The record as it counts: up to a marked break, spikes set aside; or why nothing can be taken from it. */
-function measuredRecord(columns: RecordColumns, options: EvaluationOptions): MeasuredRecord {
+function measuredRecord(
+  columns: RecordColumns,
+  options: EvaluationOptions,
+  halvesMeasured: boolean,
+): MeasuredRecord {
   const usable = usableColumns(columns, markedIndex(columns, options));
-  const unusable = unusableRecord(columns, usable, options);
+  const unusable = unusableRecord(columns, usable, options, halvesMeasured);
   if (unusable !== null) return { ok: false, ...unusable };
   if (usable === null) throw new Error('a record without load is unusable');
   return { ok: true, record: evaluatedRecord(usable, options) };

@@ -94,6 +94,7 @@ export function evaluatedRecord(
     endIndex: end.index,
     peakMpa: channelValue(stress, peakIndex),
     slopeMpa,
+    ...(columns.timeS === undefined ? {} : { timeS: columns.timeS }),
   });
   const foot = line === null ? 0 : -line.fit.intercept / line.fit.slope;
   const noiseMpa =

@@ -27,6 +27,8 @@ export interface ExtensionTrustInput {
   /** Last reading before the break, or of the record. */
   readonly endIndex: number;
   readonly peakMpa: number;
+  /** Time of each reading, s. */
+  readonly timeS?: Float64Array;
   /** Slope of the elastic line, MPa; null where there is none. */
   readonly slopeMpa: number | null;
 }
@@ -37,6 +39,8 @@ const JUMP_STRAIN = 0.001;
 const JUMP_STEPS = 25;
 /** A jump with a fall of force like this (part of the strength) is the specimen yielding or tearing, not slip. */
 const FALL_WITH_YIELD = 0.004;
+/** A reading that comes after this many times the usual interval comes after others that are missing. */
+const MISSING_STEPS = 10;
 /** Readings before a jump that tell the usual step. */
 const NEIGHBOURHOOD = 16;
 /** Unloading lines are never quite parallel to the loading line. */
@@ -135,12 +139,14 @@ function farthestOf(
 
 /** A step up that is far larger than the usual ones before it, without the fall of force of yielding or tearing. */
 function jumped(
-  { stress, strain, startIndex, endIndex, peakMpa }: ExtensionTrustInput,
+  { stress, strain, timeS, startIndex, endIndex, peakMpa }: ExtensionTrustInput,
   farthestIndex: number,
   index: number,
 ): boolean {
   const xs = strain.column;
   const before = lastPresent(xs, index - 1, startIndex);
+  // Over a stretch without readings the specimen went on extending; that is no jump of the extensometer.
+  if (timeS !== undefined && readingsMissing(timeS, before, index, startIndex)) return false;
   const step = (xs[index] as number) - (xs[before] as number);
   const { usual, steps } = usualStep(xs, before, startIndex);
   if (steps < NEIGHBOURHOOD || !(step > JUMP_STEPS * usual)) return false;
@@ -149,6 +155,12 @@ function jumped(
     return false;
   const fall = channelValue(stress, before) - channelValue(stress, index);
   return fall < FALL_WITH_YIELD * peakMpa && staysAway(xs, index, endIndex, (xs[index] as number) - step / 2);
+}
+
+function readingsMissing(ts: Float64Array, before: number, index: number, from: number): boolean {
+  const first = Math.max(from, before - NEIGHBOURHOOD);
+  const usual = ((ts[before] as number) - (ts[first] as number)) / (before - first);
+  return usual > 0 && (ts[index] as number) - (ts[before] as number) > MISSING_STEPS * usual;
 }
 
 /** Mean size of the steps between the readings before. */

@@ -29,6 +29,7 @@ export function recordRemarks(record: EvaluatedRecord, curve: Curve): string[] {
     ...gaps(curve),
     ...beginning(record),
     ...ending(record),
+    ...atRest(record),
     ...(record.strainReason?.code === 'slope-implausible' ? [record.strainReason.reason] : []),
     ...(record.trust.trouble === undefined
       ? []
@@ -127,6 +128,30 @@ function beginning(record: EvaluatedRecord): string[] {
       `The loading begins ${numberText(waited, 3)} s into the record (reading ${readingNumber(startIndex)}); the slack before it is left out.`,
     );
   return remarks;
+}
+
+/** A load left over after the break, worth a word from this part of the maximum on. */
+const REST_FRACTION = 0.01;
+/** So many readings after the break say where the load comes to rest. */
+const REST_READINGS = 20;
+
+/** Nothing bears load any more after a complete break, so what is shown then is the zero's error. */
+function atRest({ end, columns, load, peakIndex }: EvaluatedRecord): string[] {
+  const last = columns.length - 1;
+  if ((end.kind !== 'collapse' && end.kind !== 'marked') || last - end.index < REST_READINGS) return [];
+  const late: number[] = [];
+  for (let i = last; i > end.index && late.length < REST_READINGS / 2; i--) {
+    const value = channelValue(load, i);
+    if (!Number.isNaN(value)) late.push(value);
+  }
+  late.sort((a, b) => a - b);
+  const rest = late[Math.floor(late.length / 2)];
+  const peak = channelValue(load, peakIndex);
+  if (rest === undefined || Math.abs(rest) < REST_FRACTION * peak) return [];
+  const unit = columns.force === undefined ? 'MPa' : 'N';
+  return [
+    `After the break the load rests at ${numberText(rest, 3)} ${unit} (${numberText((100 * rest) / peak, 2)} % of the maximum): the zero is off by that, or the halves still hang together; every load here contains it.`,
+  ];
 }
 
 function ending({ end, columns, load, peakIndex }: EvaluatedRecord): string[] {

@@ -111,13 +111,11 @@ export function finalSection(
       reason: 'A flat specimen needs final width and final thickness, both at the neck.',
     };
   }
-  return finalDiameter === undefined && finalWidth === undefined && finalThickness === undefined
-    ? null
-    : {
-        code: 'final-shape-undefined',
-        reason:
-          'Reduction of area is defined here for round and flat specimens; a tube, a strip from pipe or a weighed section has no standard final section.',
-      };
+  return {
+    code: 'final-shape-undefined',
+    reason:
+      'Reduction of area is defined here for round and flat specimens; a tube, a strip from pipe or a weighed section has no standard final section.',
+  };
 }
 
 function roundSection(diameter: MeasuredDimension): FinalSection {

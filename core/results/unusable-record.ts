@@ -15,7 +15,6 @@ const NAMES: readonly (readonly [string, string])[] = [
   ['Ae', 'yield point extension'],
   ['mE', 'slope of the elastic part'],
   ['At', 'percentage total extension at fracture'],
-  ['A', 'percentage elongation after fracture, from the extensometer'],
   ['Agt', 'percentage total extension at maximum force'],
   ['Ag', 'percentage plastic extension at maximum force (uniform elongation)'],
   ['Wm', 'energy to maximum force'],
@@ -28,10 +27,16 @@ export function unusableRecord(
   columns: RecordColumns,
   usable: UsableColumns | null,
   options: EvaluationOptions,
+  /** A was measured on the refitted halves; the extensometer's is then another symbol. */
+  halvesMeasured: boolean,
 ): { readonly findings: readonly Finding[]; readonly remarks: readonly string[] } | null {
   const why = unusable(columns, usable);
   if (why === null) return null;
   const strengths: (readonly [string, string])[] = [
+    [
+      halvesMeasured ? 'A (extensometer)' : 'A',
+      'percentage elongation after fracture, from the extensometer',
+    ] as const,
     ...(options.offsetsPercent ?? [0.2]).map((p) => [offsetSymbol(p), 'proof strength, offset'] as const),
     ...(options.totalExtensionsPercent ?? [0.5]).map(
       (p) => [`Rt${numberText(p, 4)}`, 'proof strength, total extension'] as const,
@@ -62,5 +67,23 @@ function unusable(columns: RecordColumns, usable: UsableColumns | null): Reason 
       code: 'no-load',
       reason: `All ${String(scan.present)} readings of the load are zero or below, so nothing was pulled; check the channel and its zero.`,
     };
+  if (largest - smallest < STEADY_FRACTION * largest)
+    return {
+      code: 'load-steady',
+      reason: `The load stays within ${numberText((100 * (largest - smallest)) / largest, 2)} % of ${numberText(largest, 4)} ${unit} over the whole record, so nothing was pulled in it; check the channel, or open the record of the pull itself.`,
+    };
+  const stress = columns.stress;
+  const strongest =
+    stress === undefined ? 0 : ((stress.column[scan.largestIndex] as number) - stress.zero) * stress.factor;
+  if (strongest > STRENGTH_MPA_MAX)
+    return {
+      code: 'stress-implausible',
+      reason: `The largest stress would be ${numberText(strongest, 4)} MPa, which no metal bears; the unit of the load or of a dimension is wrong.`,
+    };
   return null;
 }
+
+/** A load that changes by less than this part of itself was not pulled with. */
+const STEADY_FRACTION = 0.02;
+/** Cold-drawn piano wire reaches some 3 000 MPa (common practice, no source). */
+const STRENGTH_MPA_MAX = 10_000;
