@@ -2,8 +2,9 @@
 import { type Signal, signal } from '@preact/signals';
 import type { Evaluation, EvaluationOptions } from '../../core/results/evaluation.ts';
 import type { Bridge } from '../../core/contract/bridge.ts';
-import type { Fault } from '../../core/contract/index.ts';
+import type { Answer, Fault } from '../../core/contract/index.ts';
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
+import type { KeptSpecimen } from '../../core/contract/specimen-requests.ts';
 import { FollowedPull } from './followed-pull.ts';
 import { request } from './session-store.ts';
 
@@ -12,6 +13,8 @@ type SlopeWindow = NonNullable<EvaluationOptions['slopeWindow']>;
 export interface OpenedPull {
   readonly pullId: number;
   readonly kept: Signal<KeptPull | null>;
+  /** The pull's specimen with its newest correction, which the evaluation rests on. */
+  readonly specimen: Signal<KeptSpecimen | null>;
   readonly evaluation: Signal<Evaluation | null>;
   /** Window of the elastic slope set by hand, for the next `refresh`; null where the program looks for it. */
   readonly slopeWindow: Signal<SlopeWindow | null>;
@@ -24,9 +27,21 @@ export interface OpenedPull {
   close(): void;
 }
 
+/** Each correction names the one before it and none can be corrected twice, so the chain ends. */
+async function newestCorrection(of: KeptSpecimen): Promise<Answer<KeptSpecimen>> {
+  let newest = of;
+  while (newest.supersededBy !== null) {
+    const next = await request('specimen.get', { specimenId: newest.supersededBy });
+    if (!next.ok) return next;
+    newest = next.value;
+  }
+  return { ok: true, value: newest };
+}
+
 /** Opens a pull of the archive. Facts, curve and result come in as they are read. */
 export function openPull(pullId: number): OpenedPull {
   const kept = signal<KeptPull | null>(null);
+  const specimen = signal<KeptSpecimen | null>(null);
   const evaluation = signal<Evaluation | null>(null);
   const fault = signal<Fault | null>(null);
   const slopeWindow = signal<SlopeWindow | null>(null);
@@ -45,16 +60,20 @@ export function openPull(pullId: number): OpenedPull {
         ...(slopeWindow.value === null ? {} : { options: { slopeWindow: slopeWindow.value } }),
       }),
     ]);
+    const newest = facts.ok ? await newestCorrection(facts.value.specimen) : null;
     if (closed) return;
     if (facts.ok) kept.value = facts.value;
+    if (newest?.ok === true) specimen.value = newest.value;
     if (result.ok) evaluation.value = result.value;
-    fault.value = facts.ok ? (result.ok ? null : result.fault) : facts.fault;
+    fault.value =
+      [facts, result, newest].map((a) => (a === null || a.ok ? null : a.fault)).find(Boolean) ?? null;
   };
   void refresh();
   void readings.catchUp();
   return {
     pullId,
     kept,
+    specimen,
     evaluation,
     slopeWindow,
     arrived,

@@ -11,7 +11,7 @@ import {
 import type { Dimension } from '../../core/quantity/units.ts';
 import { type AreaOutcome, area } from '../../core/results/area.ts';
 import { type SpecimenOutcome, readSpecimen } from '../../core/specimen/read-specimen.ts';
-import type { GeometryKind, SpecimenFile } from '../../core/specimen/specimen-file.ts';
+import { type GeometryKind, type SpecimenFile, specimenFile } from '../../core/specimen/specimen-file.ts';
 import { remember, remembered } from './remembered.ts';
 import { type UnitSystem, displayUnit } from '../numbers/display-unit.ts';
 
@@ -38,6 +38,15 @@ export const DIMENSIONS_OF_KIND: Readonly<Record<GeometryKind, readonly Dimensio
 export const KINDS = Object.keys(DIMENSIONS_OF_KIND) as GeometryKind[];
 
 const entries = z.array(z.string().max(TEXT_LENGTH_MAX)).max(MEASUREMENTS_PER_DIMENSION_MAX);
+/** What a specimen can carry beyond this form; a correction made here must not lose it. */
+const furtherFacts = z.object(specimenFile.shape).partial().omit({
+  id: true,
+  geometry: true,
+  gaugeLength: true,
+  extensometerGaugeLength: true,
+  parallelLength: true,
+  notes: true,
+});
 const draftForm = z.object({
   id: z.string().max(NAME_LENGTH_MAX),
   kind: z.enum(KINDS as [GeometryKind, ...GeometryKind[]]),
@@ -49,6 +58,7 @@ const draftForm = z.object({
   extensometerGaugeLength: z.string(),
   parallelLength: z.string(),
   notes: z.string().max(TEXT_LENGTH_MAX),
+  further: furtherFacts.default({}),
   /** Row in the archive, once kept. */
   specimenId: z.number().int().positive().nullable(),
   /** The draft as it was when it was kept, to tell whether something has changed since. */
@@ -64,6 +74,7 @@ const EMPTY: SpecimenDraft = {
   extensometerGaugeLength: '',
   parallelLength: '',
   notes: '',
+  further: {},
   specimenId: null,
   keptAs: null,
 };
@@ -127,6 +138,7 @@ export function draftAsFile(d: SpecimenDraft): unknown {
     ...single('extensometerGaugeLength'),
     ...single('parallelLength'),
     ...single('notes'),
+    ...d.further,
   };
 }
 
@@ -146,6 +158,7 @@ export function draftFromFile(file: SpecimenFile): SpecimenDraft {
     extensometerGaugeLength: file.extensometerGaugeLength ?? '',
     parallelLength: file.parallelLength ?? '',
     notes: file.notes ?? '',
+    further: {},
     specimenId: null,
     keptAs: null,
   };
@@ -153,7 +166,8 @@ export function draftFromFile(file: SpecimenFile): SpecimenDraft {
 
 /** Takes a kept specimen up again. */
 export function takeUp(kept: KeptSpecimen): void {
-  const next = { ...draftFromFile(kept.specimen), specimenId: kept.specimenId };
+  const further = furtherFacts.parse(kept.specimen);
+  const next = { ...draftFromFile(kept.specimen), further, specimenId: kept.specimenId };
   draft.value = { ...next, keptAs: fingerprint(next) };
 }
 
@@ -161,6 +175,13 @@ const fingerprint = (d: SpecimenDraft): string => JSON.stringify(draftAsFile(d))
 
 export function markKept(specimenId: number): void {
   changeDraft({ specimenId, keptAs: fingerprint(draft.value) });
+}
+
+/** The specimen of this draft was corrected elsewhere: what is typed here stays, and corrects the newest record. */
+export function followCorrection(superseded: number, kept: KeptSpecimen): void {
+  if (draft.value.specimenId !== superseded) return;
+  if (draftIsKept.value) takeUp(kept);
+  else changeDraft({ specimenId: kept.specimenId, further: furtherFacts.parse(kept.specimen) });
 }
 
 /** True while nothing has been entered. */

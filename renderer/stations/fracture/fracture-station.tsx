@@ -18,6 +18,7 @@ import { language, units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { endedPull } from '../opened-pull.ts';
 import { drawingLabels, sectionRatio } from '../specimen/drawing-labels.ts';
+import { AfterFracture } from './after-fracture.tsx';
 import '../station.css';
 import './fracture-station.css';
 
@@ -161,6 +162,7 @@ export function FractureNote({ opened, kept }: { readonly opened: OpenedPull; re
           )}
         </div>
       </div>
+      <AfterFracture opened={opened} kept={kept} />
       {kept.fractureNotes.length < 2 ? null : (
         <section class="block">
           <h2>{text.earlier}</h2>

@@ -1,0 +1,84 @@
+/** What is measured on the broken specimen, as typed: which fields a shape has, and the record that it becomes. */
+import { area } from '../../../core/results/area.ts';
+import { elongationAfterFracture } from '../../../core/results/elongation-after-fracture.ts';
+import { reductionOfArea } from '../../../core/results/reduction-of-area.ts';
+import { readSpecimen } from '../../../core/specimen/read-specimen.ts';
+import type { GeometryKind, SpecimenFile } from '../../../core/specimen/specimen-file.ts';
+
+export type FinalDimension = 'finalGaugeLength' | 'finalWidth' | 'finalThickness' | 'finalDiameter';
+
+/** The final section has a standard form for round and flat only; the halves are refitted whatever the shape. */
+export function finalDimensionsOf(kind: GeometryKind): readonly FinalDimension[] {
+  if (kind === 'flat') return ['finalGaugeLength', 'finalWidth', 'finalThickness'];
+  return kind === 'round' ? ['finalGaugeLength', 'finalDiameter'] : ['finalGaugeLength'];
+}
+
+export interface AfterFractureDraft {
+  readonly measured: Readonly<Record<FinalDimension, readonly string[]>>;
+  readonly distanceToNearestMark: string;
+}
+
+export function draftOf(file: SpecimenFile): AfterFractureDraft {
+  const list = (
+    value: string | readonly string[] | undefined,
+    blank: readonly string[],
+  ): readonly string[] => (value === undefined ? blank : typeof value === 'string' ? [value] : value);
+  return {
+    measured: {
+      finalGaugeLength: list(file.finalGaugeLength, ['']),
+      finalWidth: list(file.finalWidth, ['']),
+      finalThickness: list(file.finalThickness, ['']),
+      // Two at right angles: a neck doesn't always stay round.
+      finalDiameter: list(file.finalDiameter, ['', '']),
+    },
+    distanceToNearestMark: file.distanceToNearestMark ?? '',
+  };
+}
+
+/** The specimen with what was measured in it; everything else stays as it was, and a blank field is left out. */
+export function withMeasured(file: SpecimenFile, draft: AfterFractureDraft): SpecimenFile {
+  const next = { ...file };
+  for (const name of finalDimensionsOf(file.geometry.kind)) {
+    const filled = draft.measured[name].map((text) => text.trim()).filter((text) => text !== '');
+    delete next[name];
+    if (filled.length > 0) next[name] = filled;
+  }
+  delete next.distanceToNearestMark;
+  const distance = draft.distanceToNearestMark.trim();
+  return distance === '' ? next : { ...next, distanceToNearestMark: distance };
+}
+
+export const saysTheSame = (file: SpecimenFile, draft: AfterFractureDraft): boolean =>
+  JSON.stringify(withMeasured(file, draft)) === JSON.stringify(withMeasured(file, draftOf(file)));
+
+export interface AfterFractureFaults {
+  /** By field; these keep the record from being made. */
+  readonly faults: ReadonlyMap<string, string>;
+  /** By field; the record can be made, but the value that it is for will be withheld with this reason. */
+  readonly findings: ReadonlyMap<string, string>;
+}
+
+export function afterFractureFaults(file: SpecimenFile): AfterFractureFaults {
+  const faults = new Map<string, string>();
+  const findings = new Map<string, string>();
+  const read = readSpecimen(file);
+  if (!read.ok) {
+    for (const { field, sentence } of read.faults) {
+      const name = field.replace(/\[\d+\]$/, '');
+      if (!faults.has(name)) faults.set(name, sentence.replace(/^[\w.[\]]+: /, ''));
+    }
+    return { faults, findings };
+  }
+  const { specimen } = read;
+  const elongation = elongationAfterFracture(specimen);
+  if (elongation !== null && !elongation.given) findings.set('finalGaugeLength', elongation.withheld.reason);
+  const original = area(specimen.geometry);
+  if (original.ok) {
+    const reduction = reductionOfArea(specimen, original.area.areaMm2);
+    if (reduction !== null && !reduction.given) {
+      const at = specimen.geometry.kind === 'round' ? 'finalDiameter' : 'finalThickness';
+      findings.set(at, reduction.withheld.reason);
+    }
+  }
+  return { faults, findings };
+}
