@@ -1,0 +1,129 @@
+/** What is measured on the broken specimen, typed into the real window: A and Z stand in the result, nothing is lost. */
+import type { Page } from 'playwright';
+import { expect, it } from 'vitest';
+import {
+  DEMONSTRATION_SPECIMEN,
+  enterSpecimen,
+  makeReady,
+  stateIs,
+  station,
+} from '../../electron/setup/demonstration-pull.mjs';
+import { scratch } from './recorder-process.ts';
+import { GaugemarkWindow } from './support/gaugemark-window.ts';
+import { until } from './support/until.ts';
+import { chooseSi, keptPull, openPullId } from './support/window-steps.ts';
+
+const SCENARIO = 'mild-steel-yield-point';
+
+async function pullQuickly(window: GaugemarkWindow): Promise<void> {
+  const known = await window.request('readout.scenarios', {});
+  const scenario = known.ok ? known.value.scenarios.find(({ name }) => name === SCENARIO) : undefined;
+  const profiles = await window.request('readout.profiles', {});
+  const profile = profiles.ok
+    ? profiles.value.profiles.find((one) => one.profile.name === scenario?.profileName)?.profile
+    : undefined;
+  if (profile === undefined) throw new Error('The simulated frame has no profile.');
+  const opened = await window.request('readout.open', {
+    source: { kind: 'simulated', scenario: SCENARIO, seed: 1, pace: 50 },
+    profile,
+  });
+  expect(opened.ok).toBe(true);
+  await station(window.page, 'Pull').click();
+  await makeReady(window.page);
+  await stateIs(window.page, ['ended']);
+}
+
+const form = (page: Page) => page.getByRole('region', { name: 'Measured after the break' });
+
+const entry = (page: Page, name: string, nth = 1) =>
+  form(page).getByRole('textbox', { name: `${name}, measurement ${String(nth)}` });
+
+/** The shown value is rounded; neither standard rounds A or Z more coarsely than to a whole percent (from memory). */
+const ROUNDED_BY_PERCENT = 0.5;
+
+async function stands(page: Page, symbol: string, percent: number): Promise<void> {
+  const value = page.locator(`[data-symbol="${symbol}"] .result-value`);
+  await until(
+    async () =>
+      Math.abs(Number.parseFloat((await value.textContent()) ?? '') - percent) <= ROUNDED_BY_PERCENT,
+    `${symbol} stands in the result`,
+  );
+  expect(await value.textContent()).toContain('%');
+}
+
+it('gives A from the refitted halves and Z in the result, and keeps the specimen record from before the pull', async () => {
+  const window = await GaugemarkWindow.open({ folder: scratch() });
+  try {
+    await window.connected();
+    const { page } = window;
+    await chooseSi(page);
+    await enterSpecimen(page);
+    await pullQuickly(window);
+    const pullId = await openPullId(window);
+    const { pull } = await keptPull(window, pullId);
+
+    await station(page, 'Fracture').click();
+    await page.getByRole('button', { name: 'Keep these measurements' }).click();
+    await form(page).getByText('Nothing is entered yet. Measure at least one of these.').waitFor();
+    // Shorter than before is told beside the field, as the reason why there will be no A.
+    await entry(page, 'Final gauge length Lu').fill('6.15 mm');
+    await form(page)
+      .getByText(/are shorter than the original gauge length/)
+      .waitFor();
+    await entry(page, 'Final gauge length Lu').fill('61.5 mm');
+    await entry(page, 'Final width bu').fill('9');
+    await entry(page, 'Final thickness tu').fill('4.0 mm');
+    await form(page).getByRole('button', { name: 'Final thickness tu: measure once more' }).click();
+    await entry(page, 'Final thickness tu', 2).fill('0.42 cm');
+    const distance = form(page).getByRole('textbox', { name: /^Fracture to nearest mark/ });
+    await distance.fill('22 parsec');
+    await page.getByRole('button', { name: 'Keep these measurements' }).click();
+    expect(await distance.getAttribute('aria-invalid')).toBe('true');
+    await distance.fill('22');
+    await page.getByRole('button', { name: 'Keep these measurements' }).click();
+    await page.getByText('The measurements are kept; the result is worked out with them.').first().waitFor();
+
+    // Closed forms: A = (Lu − L0)/L0 and Z = (S0 − Su)/S0 with S0 and Su from mean width times mean thickness.
+    const a = ((61.5 - 50) / 50) * 100;
+    const s0 = 12.47 * 6.11;
+    const z = ((s0 - 9 * 4.1) / s0) * 100;
+    await station(page, 'Result').click();
+    await stands(page, 'A', a);
+    await stands(page, 'Z', z);
+    const evaluated = await window.request('pull.evaluate', { pullId });
+    const results = evaluated.ok ? evaluated.value.results : [];
+    const valueOf = (symbol: string) => results.find((one) => one.symbol === symbol)?.value;
+    expect(valueOf('A')).toBeCloseTo(a, 9);
+    expect(valueOf('Z')).toBeCloseTo(z, 9);
+
+    // The record from before the pull is as it was; the pull still names it, and it names its correction.
+    const before = await window.request('specimen.get', { specimenId: pull.specimen.specimenId });
+    if (!before.ok) throw new Error(before.fault.sentence);
+    expect(before.value.specimen).toEqual(pull.specimen.specimen);
+    expect((await keptPull(window, pullId)).pull.specimen.specimenId).toBe(pull.specimen.specimenId);
+    const after = await window.request('specimen.get', { specimenId: before.value.supersededBy ?? 0 });
+    expect(after.ok && after.value).toMatchObject({
+      supersedes: pull.specimen.specimenId,
+      reason: 'measured after the break',
+      specimen: {
+        ...pull.specimen.specimen,
+        finalGaugeLength: ['61.5 mm'],
+        finalWidth: ['9 mm'],
+        finalThickness: ['4.0 mm', '0.42 cm'],
+        distanceToNearestMark: '22 mm',
+      },
+    });
+
+    // Opened from the archive it can be corrected again; the correction supersedes the newest record.
+    await page.getByRole('button', { name: 'Archive' }).click();
+    await page.getByRole('button', { name: `Open the pull of ${DEMONSTRATION_SPECIMEN.id}` }).click();
+    await stands(page, 'Z', z);
+    await entry(page, 'Final gauge length Lu').fill('65 mm');
+    await page.getByRole('button', { name: 'Keep these measurements' }).click();
+    await stands(page, 'A', 30);
+    await station(page, 'Result').click();
+    await stands(page, 'A', 30);
+  } finally {
+    await window.end();
+  }
+});
