@@ -10,7 +10,7 @@ const SYMBOL = new RegExp(
     String.raw`\b(A)(gt|g|e|t(?!\s+[a-z]))\b`,
     String.raw`\b([FS])(m|0|u)\b`,
     String.raw`\b(L)(0|u|c|e|t)\b`,
-    String.raw`\b([abdD])(0|u)\b`,
+    String.raw`\b([abdDt])(0|u)\b`,
   ].join('|'),
   'g',
 );

@@ -33,9 +33,7 @@ export function ResultList({ evaluation }: { readonly evaluation: Evaluation }) 
           <ul class="withheld">
             {evaluation.withheld.map((w) => (
               <li key={`${w.symbol}${w.code}`}>
-                <span class="result-symbol">
-                  <SymbolText text={w.symbol} />
-                </span>
+                <ResultSymbol symbol={w.symbol} />
                 <span>
                   <strong>
                     <SymbolText text={w.name} />.
@@ -63,6 +61,17 @@ export function ResultList({ evaluation }: { readonly evaluation: Evaluation }) 
   );
 }
 
+/** "A (extensometer)": what tells two values of one symbol apart stands small beneath it. */
+function ResultSymbol({ symbol }: { readonly symbol: string }) {
+  const [, sign = symbol, qualifier] = /^(.+?) \((.+)\)$/.exec(symbol) ?? [];
+  return (
+    <span class="result-symbol">
+      <SymbolText text={sign} />
+      {qualifier === undefined ? null : <span class="result-qualifier"> {qualifier}</span>}
+    </span>
+  );
+}
+
 function ResultRow({ result }: { readonly result: Result }) {
   const text = words.value.result;
   const open = useSignal(false);
@@ -80,9 +89,7 @@ function ResultRow({ result }: { readonly result: Result }) {
         title={open.value ? text.hideWorking : text.showWorking(result.symbol)}
         onClick={() => (open.value = !open.value)}
       >
-        <span class="result-symbol">
-          <SymbolText text={result.symbol} />
-        </span>
+        <ResultSymbol symbol={result.symbol} />
         <span>
           <span class="turn" aria-hidden="true">
             {open.value ? '▾' : '▸'}

@@ -21,6 +21,7 @@ it.each([
   ['A', 'A'],
   ['S0 = b0·a0', 'S_0_ = b_0_·a_0_'],
   ['S0 = π·d0²/4', 'S_0_ = π·d_0_²/4'],
+  ['Su = bu·tu', 'S_u_ = b_u_·t_u_'],
   ['Result of the pull', 'Result of the pull'],
   ['Round at 200 mm', 'Round at 200 mm'],
   ['At the peak; at = 3', 'At the peak; at = 3'],
