@@ -37,15 +37,23 @@ export function draftOf(file: SpecimenFile): AfterFractureDraft {
 
 /** The specimen with what was measured in it; everything else stays as it was, and a blank field is left out. */
 export function withMeasured(file: SpecimenFile, draft: AfterFractureDraft): SpecimenFile {
-  const next = { ...file };
-  for (const name of finalDimensionsOf(file.geometry.kind)) {
-    const filled = draft.measured[name].map((text) => text.trim()).filter((text) => text !== '');
-    delete next[name];
-    if (filled.length > 0) next[name] = filled;
-  }
-  delete next.distanceToNearestMark;
+  const names = finalDimensionsOf(file.geometry.kind);
+  const own: readonly string[] = [...names, 'distanceToNearestMark'];
+  const others = Object.fromEntries(
+    Object.entries(file).filter(([name]) => !own.includes(name)),
+  ) as SpecimenFile;
+  const measured = names
+    .map(
+      (name) =>
+        [name, draft.measured[name].map((text) => text.trim()).filter((text) => text !== '')] as const,
+    )
+    .filter(([, texts]) => texts.length > 0);
   const distance = draft.distanceToNearestMark.trim();
-  return distance === '' ? next : { ...next, distanceToNearestMark: distance };
+  return {
+    ...others,
+    ...Object.fromEntries(measured),
+    ...(distance === '' ? {} : { distanceToNearestMark: distance }),
+  };
 }
 
 export const saysTheSame = (file: SpecimenFile, draft: AfterFractureDraft): boolean =>

@@ -8,6 +8,7 @@ import {
   draftIsBlank,
   draftIsKept,
   entryFault,
+  followCorrection,
   markKept,
   newDraft,
   readDraft,
@@ -77,6 +78,33 @@ describe('a specimen as it is being entered', () => {
     });
     expect(draftIsKept.value).toBe(true);
     expect(draftAsFile(draft.value)).toMatchObject({ gaugeLength: ['2 in'] });
+  });
+
+  it('keeps what was measured after the break when something else is corrected here', () => {
+    const specimen = {
+      id: 'F-3',
+      geometry: { kind: 'flat' as const, width: ['12.5 mm'], thickness: ['6 mm'] },
+      gaugeLength: ['50 mm'],
+    };
+    const kept = { savedWallMs: 0, by: null, supersededBy: null, reason: null };
+    takeUp({ ...kept, specimenId: 3, supersedes: null, specimen });
+    changeDraft({ notes: 'not kept yet' });
+    followCorrection(3, {
+      ...kept,
+      specimenId: 4,
+      supersedes: 3,
+      specimen: { ...specimen, finalGaugeLength: ['61 mm'], distanceToNearestMark: '20 mm' },
+    });
+    expect(draft.value.specimenId).toBe(4);
+    expect(draftIsKept.value).toBe(false);
+    expect(draftAsFile(draft.value)).toEqual({
+      ...specimen,
+      notes: 'not kept yet',
+      finalGaugeLength: ['61 mm'],
+      distanceToNearestMark: '20 mm',
+    });
+    newDraft();
+    expect(draftAsFile(draft.value)).not.toHaveProperty('finalGaugeLength');
   });
 
   it('is blank until something is entered', () => {
