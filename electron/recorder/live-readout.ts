@@ -12,6 +12,7 @@ import { convertersOf } from '../../core/pull/reading-columns.ts';
 import type { Exact } from '../../core/quantity/exact.ts';
 import type { ParsedLine } from '../../drivers/reading.ts';
 import { type CloseReason, monotonicUs } from '../../drivers/transport.ts';
+import { LoadWatch } from './load-watch.ts';
 import type { NoticeBoard } from './notice-board.ts';
 import { PreviewBuffer } from './preview-buffer.ts';
 import { type MakeTransport, Readout } from './readout.ts';
@@ -35,13 +36,14 @@ export interface LiveReadoutOptions {
 }
 
 /** Notices that speak of the readout and go with it. */
-const ITS_NOTICES = ['signal-lost', 'no-fresh-reading', 'bytes-without-lines'];
+const ITS_NOTICES = ['signal-lost', 'no-fresh-reading', 'bytes-without-lines', 'load-not-usable'];
 
 export class LiveReadout {
   readonly readout: Readout;
   readonly #its: LiveReadoutOptions;
   readonly #preview: PreviewBuffer;
   readonly #rate = new ReadingRate();
+  readonly #loadWatch: LoadWatch;
   #parser: OpeningParser;
   #zeros: ReadonlyMap<string, Exact>;
   #converters: ChannelConverter[];
@@ -58,6 +60,7 @@ export class LiveReadout {
     this.#zeros = zeros;
     this.#converters = convertersOf(profile, zeros);
     this.#preview = new PreviewBuffer(profile);
+    this.#loadWatch = new LoadWatch(profile, options.notices);
     this.#parser = new OpeningParser(profile);
     this.readout = new Readout(
       { source, profile },
@@ -105,6 +108,7 @@ export class LiveReadout {
     this.#lastReadingUs = nowUs;
     this.#lastReadingWallMs = Date.now();
     this.#rate.note(nowUs);
+    this.#loadWatch.note(line.outcome.reading);
     this.#its.notices.over('no-fresh-reading');
     this.#its.notices.over('bytes-without-lines');
   }

@@ -37,6 +37,8 @@ describe('a pull over a real port', () => {
       triggerSeq: 20,
       breakSeq: 170,
     });
+    // The tail of one second: at five to eight milliseconds a reading more than eighty come after the break.
+    expect(kept.readingCount).toBeGreaterThan(170 + 80);
     expect(kept.marks.map((m) => [m.kind, m.cause])).toEqual([
       ['record-begins', 'program'],
       ['trigger', 'rule'],
@@ -64,9 +66,9 @@ describe('a pull over a real port', () => {
       .split('\r\n')
       .filter((line) => !line.startsWith('#'));
     expect(rows[0]).toBe(
-      'time_s,other_1,force_N,extension_mm,shown count,shown unit count,status count,shown load,shown unit load,status load,shown extension,shown unit extension,status extension,line status,arrival_s',
+      'reading,time_s,other_count_1,force_N,extension_mm,shown_other_count_1,status_other_count,shown_force_N,status_force,shown_extension_mm,status_extension,status',
     );
-    expect(rows[26]?.split(',').slice(1, 4)).toEqual(['25', '1400', '0.0025']);
+    expect(rows[26]?.split(',').slice(2, 5)).toEqual(['25', '1400', '0.0025']);
     expect(rows.length).toBe(counts.length + 2);
 
     expect(await recorder.stop()).toBe(0);

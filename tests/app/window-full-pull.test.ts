@@ -40,6 +40,8 @@ it('is shown as it happens, kept to the byte, and is the same after everything w
       breakSeq: 170,
       gaps: [],
     });
+    // The tail of one second: at five to eight milliseconds a reading more than eighty come after the break.
+    expect(before.pull.readingCount).toBeGreaterThan(170 + 80);
     // The peak is said where the operator looks: 200 N × (169 − 18).
     await expect(
       page

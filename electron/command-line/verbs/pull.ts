@@ -133,6 +133,12 @@ interface PullOrder {
 function pullOrder(given: VerbArguments): PullOrder {
   const scenario = scenarioFrom(given);
   const until = given.text('until') ?? 'break';
+  if (until !== 'break' && Number.isNaN(Number(until)))
+    throw new InputError(
+      'option-value-wrong',
+      `--until "${until.slice(0, 40)}" is neither the word break nor a number of seconds.`,
+      'until',
+    );
   const untilS = until === 'break' ? null : numberOption('until', until, { above: 0, max: SECONDS_MAX });
   const source = sourceFrom(given, scenario);
   const profile = profileFrom(given, scenario);
