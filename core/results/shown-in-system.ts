@@ -107,9 +107,14 @@ const QUANTITY = new RegExp(
   'gu',
 );
 
-/** A number cut to WORKING_DIGITS is converted to one less, or its last digit would be an accident. */
-function digitsFor(number: string): number {
+/**
+ * A number cut to WORKING_DIGITS is converted to one less, or its last digit would be an accident. A stress with
+ * decimals was computed and rounded there, so it carries no more than its own digits and one: 886.8 MPa is 128 620 psi.
+ */
+function digitsFor(number: string, symbol: UnitSymbol): number {
   const shown = number.replace(/e.*$|[-.]/g, '').replace(/^0+/, '').length;
+  if (UNITS[symbol].dimension === 'stress' && number.includes('.'))
+    return Math.min(shown + 1, WORKING_DIGITS - 1);
   return shown < WORKING_DIGITS ? WORKING_DIGITS : WORKING_DIGITS - 1;
 }
 
@@ -117,7 +122,10 @@ function digitsFor(number: string): number {
 function textIn(text: string, units: DisplaySystem, digits?: number): string {
   const shown = (number: string, symbol: string): { text: string; unit: string } => {
     const { value, unit } = inSystem(Number(number), symbol as UnitSymbol, units);
-    return { text: unit === symbol ? number : numberText(value, digits ?? digitsFor(number)), unit };
+    return {
+      text: unit === symbol ? number : numberText(value, digits ?? digitsFor(number, symbol as UnitSymbol)),
+      unit,
+    };
   };
   return oneOfBoth(text, units).replace(
     QUANTITY,

@@ -66,6 +66,14 @@ describe('a result of a specimen measured in millimetres, shown in US customary 
     expect(5395.41 / 0.11625).toBeCloseTo(46_412.1, 0);
   });
 
+  it('makes no digits out of a stress that was rounded before: 886.8 and 886.9 MPa are told apart by 10 psi', () => {
+    const steps = ['886.8 MPa (area rounded first); on the unrounded area 886.9 MPa'];
+    const working = { ...MEASURED_IN_MM.working, steps };
+    const both = shownInSystem({ ...MEASURED_IN_MM, working }, { units: 'us', measuredIn: 'SI' });
+    // 886.8 MPa = 128 619.5 psi, 886.9 MPa = 128 634.0 psi.
+    expect(both.working.steps).toEqual(['128620 psi (area rounded first); on the unrounded area 128630 psi']);
+  });
+
   it('leaves what is no quantity of its own, and fractions as they were typed', () => {
     expect(shown.working.steps).toEqual([
       'stiffness 12 N/mm at 1.5 %',
