@@ -1,4 +1,5 @@
-import { execFile } from 'node:child_process';
+import { execFile, spawn } from 'node:child_process';
+import { closeSync, constants, openSync } from 'node:fs';
 import { mkdtemp, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -125,6 +126,21 @@ describe('a serial port', () => {
     const fault = await faultOf(openAndHear(serial(path)));
     expect(fault.code).toBe('port-busy');
     expect(fault.sentence).toMatch(/in use by .*retry/);
+  });
+
+  it('is busy with every program named that has it open: which one has locked it can’t be told (S11)', async () => {
+    const { path } = await pty();
+    const other = openSync(path, constants.O_RDWR | constants.O_NOCTTY);
+    const sleeper = spawn('sleep', ['60'], { stdio: [other, 'ignore', 'ignore'] });
+    try {
+      await openAndHear(serial(path));
+      closeSync(other);
+      const { sentence } = await faultOf(openAndHear(serial(path)));
+      expect(sentence).toContain(`sleep (process ${String(sleeper.pid)})`);
+      expect(sentence).toContain('Gaugemark itself');
+    } finally {
+      sleeper.kill('SIGKILL');
+    }
   });
 
   it('is refused for a plain file and for a path that is not there (S11)', async () => {
