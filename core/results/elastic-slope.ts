@@ -9,27 +9,11 @@
  */
 import type { Channel, IndexRange } from '../curve/channel.ts';
 import { channelValue } from '../curve/channel.ts';
-import { type LineFit, fitLine } from './line-fit.ts';
+import type { ElasticLine } from './elastic-line.ts';
+import { fitLine } from './line-fit.ts';
 import { firstReaching, windowRange } from './slope-window.ts';
 import { sparseLine } from './sparse-line.ts';
-import type { UnloadingLoop } from './unloading-loop.ts';
 import { searchView, steepestStretch, yieldEstimate } from './yield-estimate.ts';
-
-export interface ElasticLine {
-  readonly fit: LineFit;
-  readonly range: IndexRange;
-  readonly lowerMpa: number;
-  readonly upperMpa: number;
-  /** Stress that the window is a part of; absent when set by hand. */
-  readonly referenceMpa?: number;
-  /** Slope of the upper half minus slope of the lower half, over the slope; null where a half is too short. */
-  readonly bend: number | null;
-  /** Of a sparse line: with Student's factor and the least uncertainty that a reading is taken to have. */
-  readonly relativeUncertainty?: number;
-  /** Of a line from an unloading loop: `range` is then the stretch of the loading that a parallel touches. */
-  readonly loop?: UnloadingLoop;
-  readonly chosen: 'standard' | 'above-toe' | 'below-early-yield' | 'whole' | 'sparse' | 'hand' | 'loop';
-}
 
 export interface ElasticLineInput {
   readonly stress: Channel;

@@ -1,6 +1,7 @@
 /** mE, the slope of the elastic part, and the sentence that says when it is not fit for a modulus of elasticity. */
 import { numberText } from '../quantity/number-text.ts';
-import { BEND_MAX, type ElasticLine } from './elastic-slope.ts';
+import type { ElasticLine } from './elastic-line.ts';
+import { BEND_MAX } from './elastic-slope.ts';
 import type { EvaluatedRecord } from './evaluated-record.ts';
 import type { ElasticSlope } from './evaluation.ts';
 import { type Finding, given, readingNumber, withhold } from './finding.ts';

@@ -4,17 +4,9 @@
  * was: the line through that loop gives the slope, and a line parallel to it, touching the loading, the corrected origin.
  */
 import { type Channel, type IndexRange, channelValue } from '../curve/channel.ts';
-import type { ElasticLine } from './elastic-slope.ts';
+import type { ElasticLine, UnloadingLoop } from './elastic-line.ts';
 import { fitLine } from './line-fit.ts';
 import { firstReaching } from './slope-window.ts';
-
-export interface UnloadingLoop {
-  /** Largest load before the unloading. */
-  readonly topIndex: number;
-  readonly lowIndex: number;
-  /** First reading that is back at the top; excluded from the fit's range. */
-  readonly backIndex: number;
-}
 
 /** The force must have gone back by at least this part of the top; ISO 6892-1 wants about 0.9 (from memory). */
 export const LOOP_FALL_MIN = 0.5;

@@ -20,7 +20,18 @@ import { verb as selfCheck } from './verbs/self-check.ts';
 import { verb as set } from './verbs/set.ts';
 import { verb as simulate } from './verbs/simulate.ts';
 
-const VERBS: readonly Verb[] = [archive, certificate, evaluate, judge, learn, pull, rules, selfCheck, set, simulate];
+const VERBS: readonly Verb[] = [
+  archive,
+  certificate,
+  evaluate,
+  judge,
+  learn,
+  pull,
+  rules,
+  selfCheck,
+  set,
+  simulate,
+];
 
 export async function runCommandLine(argv: readonly string[], io: VerbIo): Promise<ExitCode> {
   const [name, ...args] = argv;

@@ -26,6 +26,9 @@ const SAME = new Set([
   'plan.seconds',
   'common.none',
   'result.uncertainty',
+  'result.budget.distributions.normal',
+  'result.budget.distributions.rectangular',
+  'result.budget.distributions.triangular',
   'known.strength',
   'common.no',
 ]);
