@@ -8,11 +8,10 @@ import { resolve } from 'node:path';
 import { defaultArchivePath } from '../../core/archive/place.ts';
 import type { EventName, EventOf, ReplyOf, RequestInputOf, RequestName } from '../../core/contract/index.ts';
 import type { Fault } from '../../core/contract/message.ts';
-import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
 import type { Source } from '../../core/contract/source.ts';
+import { faultBeforeOpening } from '../../drivers/serial/open-fault.ts';
 import { connectToRecorder } from '../recorder/client.ts';
 import { Recorder } from '../recorder/recorder.ts';
-import { faultOf } from '../recorder/request-refused.ts';
 import { answerRequest } from '../recorder/requests.ts';
 import { RecorderServer } from '../recorder/server.ts';
 import { PROGRAM_VERSION } from './program-version.ts';
@@ -24,8 +23,6 @@ export interface RecorderAccess {
   readonly onEvent: (listener: <N extends EventName>(name: N, event: EventOf<N>) => void) => void;
   /** The connection to a running recorder has ended. */
   readonly onGone: (listener: () => void) => void;
-  /** What the readout that was opened on the way is called; null where none was. */
-  readonly openReadout: string | null;
   readonly end: () => Promise<void>;
 }
 
@@ -38,8 +35,11 @@ export interface AccessOptions {
    */
   readonly toRecord: boolean;
   readonly note: (line: string) => void;
-  /** Opened before an archive is begun where there is none yet: a source that is refused leaves nothing behind. */
-  readonly readout?: { readonly source: Source; readonly profile: ReadoutProfile };
+  /**
+   * Looked at before an archive is begun where there is none yet: a path that is no port leaves nothing behind. It is
+   * not opened for that: what it sent before the record begins would be lost.
+   */
+  readonly source?: Source;
 }
 
 /** A recorder that has just been started holds the archive before it listens. */
@@ -66,6 +66,7 @@ export function existingArchive(archive: string | undefined): string {
 export async function recorderAccess(options: AccessOptions): Promise<RecorderAccess> {
   const standard = standardPath();
   const path = options.toRecord ? resolve(options.archive ?? standard) : existingArchive(options.archive);
+  if (isNew(path)) await refuseNoPort(options.source);
   for (let attempt = 1; ; attempt++) {
     const client = await connectToRecorder(path);
     if (client !== null)
@@ -73,7 +74,6 @@ export async function recorderAccess(options: AccessOptions): Promise<RecorderAc
         ask: async (name, payload) => valueOf(await client.request(name, payload)),
         onEvent: (listener) => void client.onEvent(listener),
         onGone: (listener) => void client.onClosed(listener),
-        openReadout: null,
         end: () => {
           client.close();
           return Promise.resolve();
@@ -86,11 +86,9 @@ export async function recorderAccess(options: AccessOptions): Promise<RecorderAc
       resume: options.toRecord,
       log: options.note,
     });
-    const openReadout =
-      options.readout === undefined || !isNew(path) ? null : await readoutOf(recorder, options.readout);
     await recorder.begin();
     const { archiveFault } = recorder;
-    if (archiveFault === null) return inThisProcess(recorder, path, { ...options, openReadout });
+    if (archiveFault === null) return inThisProcess(recorder, path, options);
     await recorder.end();
     if (archiveFault.code !== 'archive-in-use' || attempt === IN_USE_TRIES) throw errorOf(archiveFault);
     await new Promise((done) => setTimeout(done, IN_USE_WAIT_MS));
@@ -102,25 +100,15 @@ function isNew(path: string): boolean {
   return (statSync(path, { throwIfNoEntry: false })?.size ?? 0) === 0;
 }
 
-/** Opens the readout; throws an InputError or a JobError, and the recorder has then let go of everything. */
-async function readoutOf(
-  recorder: Recorder,
-  { source, profile }: NonNullable<AccessOptions['readout']>,
-): Promise<string> {
-  try {
-    await recorder.openReadout(source, profile);
-    return recorder.readoutWords;
-  } catch (error) {
-    await recorder.end();
-    const fault = faultOf(error);
-    throw fault === null ? error : errorOf(fault);
-  }
+async function refuseNoPort(source: Source | undefined): Promise<void> {
+  const fault = source?.kind === 'serial' ? await faultBeforeOpening(source.path) : null;
+  if (fault !== null) throw errorOf(fault);
 }
 
 async function inThisProcess(
   recorder: Recorder,
   path: string,
-  { toRecord, openReadout }: AccessOptions & { readonly openReadout: string | null },
+  { toRecord }: AccessOptions,
 ): Promise<RecorderAccess> {
   const server = toRecord ? new RecorderServer(recorder, { onClientCount: () => undefined }) : null;
   await server?.listen(path);
@@ -128,7 +116,6 @@ async function inThisProcess(
     ask: async (name, payload) => valueOf(await answerRequest(recorder, name, payload)),
     onEvent: (listener) => void recorder.listen({ onEvent: listener, onReadings: () => undefined }),
     onGone: () => undefined,
-    openReadout,
     end: async () => {
       await server?.close();
       await recorder.end();

@@ -84,7 +84,7 @@ export const verb: Verb = {
       archive: given.text('archive'),
       toRecord: true,
       note: io.err,
-      readout: { source: order.source, profile: order.profile },
+      source: order.source,
     });
     try {
       const pullId = await record(access, order, io);
@@ -261,9 +261,7 @@ async function record(access: RecorderAccess, order: PullOrder, io: VerbIo): Pro
     specimen: order.specimen,
     ...(order.operator === undefined ? {} : { by: order.operator }),
   });
-  const words =
-    access.openReadout ??
-    (await access.ask('readout.open', { source: order.source, profile: order.profile })).words;
+  const { words } = await access.ask('readout.open', { source: order.source, profile: order.profile });
   const teller = new NoticeTeller(io.err);
   const ended = recordEnded(access, teller);
   for (const standing of (await access.ask('session.get', {})).notices) teller.take(standing);
