@@ -72,14 +72,15 @@ describe('a simulated pull over a pty pair', () => {
 
   it('says at once what it waits for where nobody reads, and goes on when somebody does', async () => {
     const simulate = gaugemark(
-      ...['simulate', '--port', pair.readoutSide, '--pace', 'faster', '--rest', '0'],
+      // Long enough that lines still come when the record has begun.
+      ...['simulate', '--port', pair.readoutSide, '--pace', '12', '--rest', '0'],
     );
     await until(
       () => simulate.err().includes('nobody reads: waiting for a reader, for up to 60 s'),
       'it is told',
     );
     expect(simulate.err()).toContain(`Writing to ${pair.readoutSide}.`);
-    const pull = startPull('--until', '3');
+    const pull = startPull('--until', '8');
     expect(await simulate.ended()).toBe(0);
     expect(await pull.ended()).toBe(0);
     expect((JSON.parse(pull.out()) as PullDocument).pull.readingCount).toBeGreaterThan(100);
