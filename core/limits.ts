@@ -68,3 +68,5 @@ export const FREE_BYTES_WARNING = 200 * 1_048_576;
 export const EVALUATION_MS_MAX = 120_000;
 /** An archive that another program has open is tried again this often. */
 export const ARCHIVE_IN_USE_RETRY_MS = 1_000;
+/** The strongest drawn wires bear half of it (common practice, no source); psi entered as MPa, or N as kN, lie above. */
+export const STRENGTH_MPA_MAX = 10_000;

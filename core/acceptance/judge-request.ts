@@ -4,7 +4,7 @@
  */
 import { z } from 'zod';
 import { exactFromDecimal, exactRatio, toNumber } from '../quantity/exact.ts';
-import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
+import { NAME_LENGTH_MAX, STRENGTH_MPA_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import {
   QUANTITY_TEXT_LENGTH_MAX,
   parseQuantity,
@@ -32,9 +32,6 @@ import type { Verdict } from './verdict.ts';
 
 /** Two base metals are joined at most; a few more may be named for a branch. */
 const BASE_METALS_MAX = 10;
-
-/** The strongest drawn wires bear half of it (common practice, no source); psi entered as MPa lie above. */
-const STRENGTH_MPA_MAX = 10_000;
 
 const quantityText = z.string().min(1).max(QUANTITY_TEXT_LENGTH_MAX);
 const nameText = z.string().trim().min(1).max(NAME_LENGTH_MAX);

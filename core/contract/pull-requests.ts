@@ -143,6 +143,8 @@ export const pullRequests = {
     request: z.strictObject({ pullId: rowId, options: evaluationOptions.optional() }),
     reply: evaluationMessage,
   },
+  /** With its newest correction, which the evaluation rests on. */
+  'pull.specimen': { request: z.strictObject({ pullId: rowId }), reply: keptSpecimen },
   'pull.get': { request: z.strictObject({ pullId: rowId }), reply: keptPull },
   'pull.list': {
     request: z.strictObject(page),

@@ -38,5 +38,4 @@ export const specimenRequests = {
     request: z.strictObject(page),
     reply: z.strictObject({ items: z.array(keptSpecimen), nextCursor: rowId.nullable() }),
   },
-  'specimen.get': { request: z.strictObject({ specimenId: rowId }), reply: keptSpecimen },
 } as const;

@@ -1,4 +1,5 @@
 /** Records from which nothing can be taken: no load channel, all zeros, compression. One reason for every symbol. */
+import { STRENGTH_MPA_MAX } from '../limits.ts';
 import { numberText } from '../quantity/number-text.ts';
 import type { EvaluationOptions } from './evaluation.ts';
 import { type Finding, type Reason, withhold } from './finding.ts';
@@ -85,5 +86,3 @@ function unusable(columns: RecordColumns, usable: UsableColumns | null): Reason 
 
 /** A load that changes by less than this part of itself was not pulled with. */
 const STEADY_FRACTION = 0.02;
-/** Cold-drawn piano wire reaches some 3 000 MPa (common practice, no source). */
-const STRENGTH_MPA_MAX = 10_000;

@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import { MARGIN_MM, PAPER_MM, type Paper } from '../../core/certificate/paper/paper-style.ts';
 import { prepare } from '../setup/prepare.mjs';
 import { isRoot, projectFolder } from '../setup/places.mjs';
-import { InputError } from './verb.ts';
+import { fileExists } from './existing-file.ts';
 
 /** The start of Electron on a busy machine, and the printing of a long certificate. */
 const PRINT_MS_MAX = 180_000;
@@ -24,12 +24,7 @@ export interface PrintRequest {
 
 /** Throws an InputError where `out` is there already; an Error where printing failed. */
 export async function printPdf({ html, paper, head, foot, out, say }: PrintRequest): Promise<void> {
-  if (existsSync(out))
-    throw new InputError(
-      'file-exists',
-      `${out} is there already and is not written over; give another name to --out.`,
-      'out',
-    );
+  if (existsSync(out)) throw fileExists(out);
   const prepared = await prepare({ say });
   const folder = mkdtempSync(join(tmpdir(), 'gaugemark-print-'));
   try {

@@ -8,6 +8,8 @@ import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import type { KeptFractureNote } from '../../core/contract/record.ts';
 import type { KeptMember, KeptSet } from '../../core/contract/set-requests.ts';
 import type { Curve } from '../../core/curve/curve.ts';
+import { markedBreak } from '../../core/pull/marked-break.ts';
+import { standingNote } from '../../core/pull/standing-note.ts';
 import type { Evaluation } from '../../core/results/evaluation.ts';
 import { measuredInInches } from '../../core/results/specimen-findings.ts';
 import { doubtsOfRecord } from '../../core/sets/doubts-of-record.ts';
@@ -78,8 +80,7 @@ async function judged(
   if (member.pullId === null) return nothing;
   const { curve, pull } = await recorder.archive.call('curve', member.pullId);
   if (pull.state !== 'ended') return { ...nothing, pull };
-  const marked = pull.breakSeq === null || pull.breakSeq === 0 ? {} : { fractureIndex: pull.breakSeq - 1 };
-  const evaluation = await runEvaluation({ curve, specimen: file, options: marked });
+  const evaluation = await runEvaluation({ curve, specimen: file, options: markedBreak(pull) });
   const note = standingNote(pull.fractureNotes);
   const fracture = note === null ? {} : fractureOfNote(note.note);
   const outcome = judgeMember({
@@ -105,12 +106,6 @@ function memberForm(kept: KeptSet, member: KeptMember): SetMemberForm {
       : { retest: { of: original.specimenName, reason: member.retestReason ?? 'not said' } }),
     ...(member.voided === null ? {} : { voided: member.voided }),
   };
-}
-
-/** The note that no other supersedes. */
-function standingNote(notes: readonly KeptFractureNote[]): KeptFractureNote | null {
-  const superseded = new Set(notes.map((note) => note.supersedes));
-  return notes.findLast((note) => !superseded.has(note.fractureNoteId)) ?? null;
 }
 
 /** Gaps between trigger and break; what was not received before or after them takes nothing from the maximum. */

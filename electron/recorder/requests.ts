@@ -1,4 +1,5 @@
 /** What each request does: one entry a request, types from the contract. */
+import { markedBreak } from '../../core/pull/marked-break.ts';
 import { columnsOf } from '../../core/pull/reading-columns.ts';
 import {
   type Answer,
@@ -76,7 +77,6 @@ const handlers: Handlers = {
     specimenId: await recorder.archive.call('saveSpecimen', request),
   }),
   'specimen.list': (recorder, page) => recorder.archive.call('listSpecimens', page),
-  'specimen.get': (recorder, { specimenId }) => recorder.archive.call('getSpecimen', specimenId),
   'session.get': (recorder) => recorder.session(),
   'pull.ready': async (recorder, request) => {
     const pullId = await recorder.makeReady(request);
@@ -111,9 +111,9 @@ const handlers: Handlers = {
     await flushed(recorder, pullId);
     const { curve, pull } = await recorder.archive.call('curve', pullId);
     const { specimen } = await recorder.archive.call('specimenOfPull', pullId);
-    const marked = pull.breakSeq === null || pull.breakSeq === 0 ? {} : { fractureIndex: pull.breakSeq - 1 };
-    return runEvaluation({ curve, specimen, options: { ...marked, ...options } });
+    return runEvaluation({ curve, specimen, options: { ...markedBreak(pull), ...options } });
   },
+  'pull.specimen': (recorder, { pullId }) => recorder.archive.call('specimenOfPull', pullId),
   'pull.get': async (recorder, { pullId }) => {
     await flushed(recorder, pullId);
     const kept = await recorder.archive.call('getPull', pullId);

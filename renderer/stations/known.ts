@@ -1,4 +1,5 @@
 /** What each station knows already, in a few words, and which one needs a person next. */
+import { standingNote } from '../../core/pull/standing-note.ts';
 import { SESSION_STATES } from '../../core/contract/session.ts';
 import { fixed, quantityText } from '../numbers/format.ts';
 import type { Station } from '../store/place.ts';
@@ -6,7 +7,6 @@ import { session } from '../store/session-store.ts';
 import { draft, draftArea, draftIsKept } from '../store/specimen-draft.ts';
 import { language, units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
-import { standingNote } from './fracture/fracture-station.tsx';
 import { endedPull } from './opened-pull.ts';
 import { loadUnit } from '../numbers/display-unit.ts';
 import { convert } from '../../core/quantity/units.ts';

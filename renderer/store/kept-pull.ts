@@ -2,7 +2,7 @@
 import { type Signal, signal } from '@preact/signals';
 import type { Evaluation, EvaluationOptions } from '../../core/results/evaluation.ts';
 import type { Bridge } from '../../core/contract/bridge.ts';
-import type { Answer, Fault } from '../../core/contract/index.ts';
+import type { Fault } from '../../core/contract/index.ts';
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import type { KeptSpecimen } from '../../core/contract/specimen-requests.ts';
 import { FollowedPull } from './followed-pull.ts';
@@ -27,17 +27,6 @@ export interface OpenedPull {
   close(): void;
 }
 
-/** Each correction names the one before it and none can be corrected twice, so the chain ends. */
-async function newestCorrection(of: KeptSpecimen): Promise<Answer<KeptSpecimen>> {
-  let newest = of;
-  while (newest.supersededBy !== null) {
-    const next = await request('specimen.get', { specimenId: newest.supersededBy });
-    if (!next.ok) return next;
-    newest = next.value;
-  }
-  return { ok: true, value: newest };
-}
-
 /** Opens a pull of the archive. Facts, curve and result come in as they are read. */
 export function openPull(pullId: number): OpenedPull {
   const kept = signal<KeptPull | null>(null);
@@ -53,20 +42,19 @@ export function openPull(pullId: number): OpenedPull {
   });
   let closed = false;
   const refresh = async (): Promise<void> => {
-    const [facts, result] = await Promise.all([
+    const [facts, result, newest] = await Promise.all([
       request('pull.get', { pullId }),
       request('pull.evaluate', {
         pullId,
         ...(slopeWindow.value === null ? {} : { options: { slopeWindow: slopeWindow.value } }),
       }),
+      request('pull.specimen', { pullId }),
     ]);
-    const newest = facts.ok ? await newestCorrection(facts.value.specimen) : null;
     if (closed) return;
     if (facts.ok) kept.value = facts.value;
-    if (newest?.ok === true) specimen.value = newest.value;
+    if (newest.ok) specimen.value = newest.value;
     if (result.ok) evaluation.value = result.value;
-    fault.value =
-      [facts, result, newest].map((a) => (a === null || a.ok ? null : a.fault)).find(Boolean) ?? null;
+    fault.value = [facts, result, newest].map((a) => (a.ok ? null : a.fault)).find(Boolean) ?? null;
   };
   void refresh();
   void readings.catchUp();

@@ -14,6 +14,7 @@ import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { BY_HAND, RecorderProcess, lineOf, makeReadout, scratch } from './recorder-process.ts';
+import { damagedArchive } from './support/damaged-archive.ts';
 import { until } from './support/until.ts';
 
 /** Holds two spool segments and an archive, and little more. */
@@ -122,15 +123,7 @@ describe('an archive that can not be used', () => {
   it('is set aside when it is damaged and a person asks for it, and a fresh one is begun', async () => {
     const folder = scratch();
     const archivePath = join(folder, 'a.gaugemark');
-    const first = await RecorderProcess.start(archivePath);
-    for (let i = 0; i < 40; i++)
-      await first.ask('specimen.save', {
-        specimen: { id: `S-${i}`, geometry: { kind: 'round', diameter: '10 mm' } },
-      });
-    await first.stop();
-    const bytes = readFileSync(archivePath);
-    bytes.fill(0x5a, 4096, 4096 * 3);
-    writeFileSync(archivePath, bytes);
+    const bytes = await damagedArchive(archivePath);
     const recorder = await RecorderProcess.start(archivePath);
     expect((await recorder.ask('program.info', {})).archiveFault?.code).toBe('archive-damaged');
     const { setAsideTo } = await recorder.ask('archive.set-aside', { confirmed: true });

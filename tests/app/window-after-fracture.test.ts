@@ -1,37 +1,11 @@
 /** What is measured on the broken specimen, typed into the real window: A and Z stand in the result, nothing is lost. */
 import type { Page } from 'playwright';
 import { expect, it } from 'vitest';
-import {
-  DEMONSTRATION_SPECIMEN,
-  enterSpecimen,
-  makeReady,
-  stateIs,
-  station,
-} from '../../electron/setup/demonstration-pull.mjs';
+import { DEMONSTRATION_SPECIMEN, enterSpecimen, station } from '../../electron/setup/demonstration-pull.mjs';
 import { scratch } from './recorder-process.ts';
 import { GaugemarkWindow } from './support/gaugemark-window.ts';
 import { until } from './support/until.ts';
-import { chooseSi, keptPull, openPullId } from './support/window-steps.ts';
-
-const SCENARIO = 'mild-steel-yield-point';
-
-async function pullQuickly(window: GaugemarkWindow): Promise<void> {
-  const known = await window.request('readout.scenarios', {});
-  const scenario = known.ok ? known.value.scenarios.find(({ name }) => name === SCENARIO) : undefined;
-  const profiles = await window.request('readout.profiles', {});
-  const profile = profiles.ok
-    ? profiles.value.profiles.find((one) => one.profile.name === scenario?.profileName)?.profile
-    : undefined;
-  if (profile === undefined) throw new Error('The simulated frame has no profile.');
-  const opened = await window.request('readout.open', {
-    source: { kind: 'simulated', scenario: SCENARIO, seed: 1, pace: 50 },
-    profile,
-  });
-  expect(opened.ok).toBe(true);
-  await station(window.page, 'Pull').click();
-  await makeReady(window.page);
-  await stateIs(window.page, ['ended']);
-}
+import { chooseSi, keptPull, openPullId, pullSimulated } from './support/window-steps.ts';
 
 const form = (page: Page) => page.getByRole('region', { name: 'Measured after the break' });
 
@@ -58,7 +32,7 @@ it('gives A from the refitted halves and Z in the result, and keeps the specimen
     const { page } = window;
     await chooseSi(page);
     await enterSpecimen(page);
-    await pullQuickly(window);
+    await pullSimulated(window);
     const pullId = await openPullId(window);
     const { pull } = await keptPull(window, pullId);
 
@@ -97,12 +71,12 @@ it('gives A from the refitted halves and Z in the result, and keeps the specimen
     expect(valueOf('Z')).toBeCloseTo(z, 9);
 
     // The record from before the pull is as it was; the pull still names it, and it names its correction.
-    const before = await window.request('specimen.get', { specimenId: pull.specimen.specimenId });
-    if (!before.ok) throw new Error(before.fault.sentence);
-    expect(before.value.specimen).toEqual(pull.specimen.specimen);
-    expect((await keptPull(window, pullId)).pull.specimen.specimenId).toBe(pull.specimen.specimenId);
-    const after = await window.request('specimen.get', { specimenId: before.value.supersededBy ?? 0 });
+    const { specimen: before } = (await keptPull(window, pullId)).pull;
+    expect(before.specimen).toEqual(pull.specimen.specimen);
+    expect(before.specimenId).toBe(pull.specimen.specimenId);
+    const after = await window.request('pull.specimen', { pullId });
     expect(after.ok && after.value).toMatchObject({
+      specimenId: before.supersededBy,
       supersedes: pull.specimen.specimenId,
       reason: 'measured after the break',
       specimen: {

@@ -1,25 +1,18 @@
 /** A really damaged archive in the real window: the page names it, sets it aside after asking, and goes on. */
-import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { enterSpecimen } from '../../electron/setup/demonstration-pull.mjs';
-import { RecorderProcess, scratch } from './recorder-process.ts';
+import { scratch } from './recorder-process.ts';
 import { archiveIn, GaugemarkWindow } from './support/gaugemark-window.ts';
+import { damagedArchive } from './support/damaged-archive.ts';
 import { until } from './support/until.ts';
 import { chooseSi } from './support/window-steps.ts';
 
 it('a damaged archive is set aside only after it was asked for twice; nothing is deleted, a fresh one is in use', async () => {
   const folder = scratch();
   const archivePath = archiveIn(folder);
-  const first = await RecorderProcess.start(archivePath);
-  for (let i = 0; i < 40; i++)
-    await first.ask('specimen.save', {
-      specimen: { id: `S-${i}`, geometry: { kind: 'round', diameter: '10 mm' } },
-    });
-  await first.stop();
-  const bytes = readFileSync(archivePath);
-  bytes.fill(0x5a, 4096, 4096 * 3);
-  writeFileSync(archivePath, bytes);
+  const bytes = await damagedArchive(archivePath);
 
   const window = await GaugemarkWindow.open({ folder });
   try {

@@ -1,12 +1,10 @@
 /** What stands beside a value in the real window: its uncertainty, how fast it was pulled, how well it was measured. */
 import type { Page } from 'playwright';
 import { expect, it } from 'vitest';
-import { makeReady, stateIs, station } from '../../electron/setup/demonstration-pull.mjs';
+import { station } from '../../electron/setup/demonstration-pull.mjs';
 import { scratch } from './recorder-process.ts';
 import { GaugemarkWindow } from './support/gaugemark-window.ts';
-import { chooseSi } from './support/window-steps.ts';
-
-const SCENARIO = 'mild-steel-yield-point';
+import { chooseSi, pullSimulated } from './support/window-steps.ts';
 
 /** The thickness with a rule that shows whole tenths: too coarse for 6 mm by either standard. */
 async function enterCoarselyMeasured(page: Page): Promise<void> {
@@ -20,25 +18,6 @@ async function enterCoarselyMeasured(page: Page): Promise<void> {
   await page.getByText('COARSE-1 is kept.').first().waitFor();
 }
 
-async function pullQuickly(window: GaugemarkWindow): Promise<void> {
-  const { page } = window;
-  const known = await window.request('readout.scenarios', {});
-  const scenario = known.ok ? known.value.scenarios.find(({ name }) => name === SCENARIO) : undefined;
-  const profiles = await window.request('readout.profiles', {});
-  const profile = profiles.ok
-    ? profiles.value.profiles.find((one) => one.profile.name === scenario?.profileName)?.profile
-    : undefined;
-  if (profile === undefined) throw new Error('The simulated frame has no profile.');
-  const opened = await window.request('readout.open', {
-    source: { kind: 'simulated', scenario: SCENARIO, seed: 1, pace: 50 },
-    profile,
-  });
-  expect(opened.ok).toBe(true);
-  await station(page, 'Pull').click();
-  await makeReady(page);
-  await stateIs(page, ['ended']);
-}
-
 /** The number that a cell begins with; a power of ten is never written there. */
 const numberIn = (text: string | null): number => Number.parseFloat((text ?? '').replaceAll('\u202f', ''));
 
@@ -49,7 +28,7 @@ it('tells uncertainty with its budget, speed of testing and too coarse an instru
     const { page } = window;
     await chooseSi(page);
     await enterCoarselyMeasured(page);
-    await pullQuickly(window);
+    await pullSimulated(window);
 
     await station(page, 'Result').click();
     await uncertaintyIsTold(page);

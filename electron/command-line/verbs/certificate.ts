@@ -7,6 +7,7 @@ import { certificatePage } from '../../../core/certificate/paper/certificate-pag
 import { headAndFoot } from '../../../core/certificate/paper/head-and-foot.ts';
 import { PAPERS, type Paper } from '../../../core/certificate/paper/paper-style.ts';
 import { oneOf, takeArguments } from '../arguments.ts';
+import { fileExists } from '../existing-file.ts';
 import { paperFonts } from '../paper-fonts.ts';
 import { printPdf } from '../print-pdf.ts';
 import { existingArchive, recorderAccess } from '../recorder-access.ts';
@@ -113,12 +114,7 @@ async function write(
     fsyncSync(file);
     closeSync(file);
   } catch (error) {
-    if (error instanceof Error && 'code' in error && error.code === 'EEXIST')
-      throw new InputError(
-        'file-exists',
-        `${path} is there already and is not written over; give another name to --out.`,
-        'out',
-      );
+    if (error instanceof Error && 'code' in error && error.code === 'EEXIST') throw fileExists(path);
     throw error;
   }
 }

@@ -1,8 +1,9 @@
 /** Fracture: where it broke, on the drawing or by its name, and what it looks like. A correction keeps the note before. */
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import { FRACTURE_PLACES, type KeptFractureNote } from '../../../core/contract/record.ts';
+import { FRACTURE_PLACES } from '../../../core/contract/record.ts';
 import type { KeptPull } from '../../../core/contract/pull-requests.ts';
+import { standingNote } from '../../../core/pull/standing-note.ts';
 import { readSpecimen } from '../../../core/specimen/read-specimen.ts';
 import { Button } from '../../design/button.tsx';
 import type { FracturePlace } from '../../design/drawing/places.ts';
@@ -38,12 +39,6 @@ export function FractureStation() {
       <FractureNote opened={opened} kept={kept} />
     </div>
   );
-}
-
-/** The note that stands: the newest one that no other supersedes. */
-export function standingNote(notes: readonly KeptFractureNote[]): KeptFractureNote | null {
-  const superseded = new Set(notes.map((n) => n.supersedes));
-  return notes.findLast((n) => !superseded.has(n.fractureNoteId)) ?? null;
 }
 
 const saving = errand();

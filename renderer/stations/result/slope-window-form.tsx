@@ -13,10 +13,11 @@ export function SlopeWindowForm({ opened }: { readonly opened: OpenedPull }) {
   const lower = useSignal('');
   const upper = useSignal('');
   const fault = useSignal<string | null>(null);
+  const unit = units.value === 'SI' ? 'MPa' : 'ksi';
   const byHand = opened.slopeWindow.value !== null;
   const use = () => {
     const [from, to] = [lower.value, upper.value].map((typed) => {
-      const rule = { dimension: 'stress', unitIfMissing: units.value === 'SI' ? 'MPa' : 'ksi' } as const;
+      const rule = { dimension: 'stress', unitIfMissing: unit } as const;
       const outcome = parseQuantity(typed, rule);
       if (outcome.ok) return outcome.quantity.core;
       fault.value = quantityFaultSentence(outcome.fault, typed);
@@ -36,7 +37,6 @@ export function SlopeWindowForm({ opened }: { readonly opened: OpenedPull }) {
     opened.slopeWindow.value = null;
     void opened.refresh();
   };
-  const unit = units.value === 'SI' ? 'MPa' : 'ksi';
   return (
     <section class="block slope-window" aria-labelledby="slope-window-title">
       <h2 id="slope-window-title">{text.slopeTitle}</h2>

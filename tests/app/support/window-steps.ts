@@ -2,7 +2,7 @@
 import type { Page } from 'playwright';
 import { expect } from 'vitest';
 import type { ReplyOf } from '../../../core/contract/index.ts';
-import { enterSpecimen, station } from '../../../electron/setup/demonstration-pull.mjs';
+import { enterSpecimen, makeReady, stateIs, station } from '../../../electron/setup/demonstration-pull.mjs';
 import { PROFILE } from '../recorder-process.ts';
 import type { GaugemarkWindow } from './gaugemark-window.ts';
 import { until } from './until.ts';
@@ -29,6 +29,27 @@ export async function readyAtPort(window: GaugemarkWindow, port: string): Promis
   await page.getByRole('button', { name: 'Go to the pull' }).click();
   await page.getByRole('button', { name: 'Make ready' }).click();
   await page.getByText('Ready, waiting for load').first().waitFor();
+}
+
+const SCENARIO = 'mild-steel-yield-point';
+
+/** Makes a whole pull of the simulated frame at fifty times true pace with the specimen that has been entered. */
+export async function pullSimulated(window: GaugemarkWindow): Promise<void> {
+  const known = await window.request('readout.scenarios', {});
+  const scenario = known.ok ? known.value.scenarios.find(({ name }) => name === SCENARIO) : undefined;
+  const profiles = await window.request('readout.profiles', {});
+  const profile = profiles.ok
+    ? profiles.value.profiles.find((one) => one.profile.name === scenario?.profileName)?.profile
+    : undefined;
+  if (profile === undefined) throw new Error('The simulated frame has no profile.');
+  const opened = await window.request('readout.open', {
+    source: { kind: 'simulated', scenario: SCENARIO, seed: 1, pace: 50 },
+    profile,
+  });
+  expect(opened.ok).toBe(true);
+  await station(window.page, 'Pull').click();
+  await makeReady(window.page);
+  await stateIs(window.page, ['ended']);
 }
 
 export async function chooseSi(page: Page): Promise<void> {

@@ -1,18 +1,8 @@
 import { expect, it } from 'vitest';
 import type { ChannelStatus, Reading } from '../../../core/contract/reading.ts';
-import { readoutProfile } from '../../../core/contract/readout-profile.ts';
 import { LoadWatch } from '../../../electron/recorder/load-watch.ts';
 import { NoticeBoard } from '../../../electron/recorder/notice-board.ts';
-
-const PROFILE = readoutProfile.parse({
-  schema: 'gaugemark.readout-profile/1',
-  name: 'bench readout',
-  format: { kind: 'delimited', delimiter: ',', fields: ['load', 'extension'] },
-  channels: [
-    { field: 'load', quantity: 'force', unit: { kind: 'fixed', unit: 'lbf' } },
-    { field: 'extension', quantity: 'extension', unit: { kind: 'fixed', unit: 'in' } },
-  ],
-});
+import { PROFILE } from '../archive/made-archive.ts';
 
 function watch() {
   const notices = new NoticeBoard(

@@ -500,6 +500,7 @@ export class MadeUpBridge implements Bridge {
         pull.breakSeq === null ? {} : { fractureIndex: Math.max(0, pull.breakSeq - 1) },
       );
     },
+    'pull.specimen': ({ pullId }) => this.#kept(pullId).specimen,
     'pull.get': ({ pullId }) => keptPull(this.#kept(pullId)),
     'pull.list': ({ search }) => ({
       items: this.#pulls
