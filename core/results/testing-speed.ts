@@ -46,6 +46,11 @@ export interface SpeedCheck {
   readonly rate?: number;
   /** How far outside the nearest limit, in the rate's unit; below it negative. */
   readonly beyond?: number;
+  /** The verdict in a word: "Within", "Outside", "Can't tell". */
+  readonly verdictWord: string;
+  /** Why, as a sentence that follows the word: "stress rate 30 MPa/s in the elastic part, allowed …". */
+  readonly reason: string;
+  /** Both in one, for where the word stands nowhere else. */
   readonly sentence: string;
   readonly source: string;
 }
@@ -173,31 +178,34 @@ function leastSquaresRate(timeS: Float64Array, channel: Channel, range: IndexRan
 
 function check(rule: SpeedRule, measured: readonly StageSpeed[], input: SpeedInput): SpeedCheck {
   const { standard, method, stage, source } = rule;
-  const base = { standard, method, stage, source };
+  const judged = (verdict: SpeedCheck['verdict'], reason: string) => ({
+    standard,
+    method,
+    stage,
+    source,
+    verdict,
+    verdictWord: VERDICT_WORDS[verdict],
+    reason,
+    sentence: `${VERDICT_WORDS[verdict]}: ${reason}`,
+  });
   const found = rule.quantities
     .map((quantity) => measured.find((m) => m.stage === stage && m.quantity === quantity))
     .find((m) => m !== undefined);
-  if (found === undefined)
-    return { ...base, verdict: 'not-known', sentence: `Can't tell: ${whyUnknown(rule, input)}.` };
+  if (found === undefined) return judged('not-known', `${whyUnknown(rule, input)}.`);
   const { rate, quantity } = found;
   const inside = rule.windows.find((w) => rate <= w.upper && (w.lower === undefined || rate >= w.lower));
   const words = `${QUANTITY_WORDS[quantity]} ${rateText(found)} in ${STAGE_WORDS[stage]}`;
   if (inside !== undefined)
-    return {
-      ...base,
-      verdict: 'within',
-      quantity,
-      rate,
-      sentence: `Within: ${words}, allowed ${windowText(inside, found)}.`,
-    };
+    return { ...judged('within', `${words}, allowed ${windowText(inside, found)}.`), quantity, rate };
   const { beyond, window } = nearest(rule.windows, rate);
+  const allowed = rule.windows.map((w) => windowText(w, found)).join(' or ');
+  const near = rule.windows.length > 1 ? `, nearest ${windowText(window, found)}` : '';
+  const tooMuch = `${beyond > 0 ? 'too fast' : 'too slow'} by ${rateText({ ...found, rate: Math.abs(beyond) })}`;
   return {
-    ...base,
-    verdict: 'outside',
+    ...judged('outside', `${words}, ${tooMuch}; allowed ${allowed}${near}.`),
     quantity,
     rate,
     beyond,
-    sentence: `Outside: ${words}, ${beyond > 0 ? 'too fast' : 'too slow'} by ${rateText({ ...found, rate: Math.abs(beyond) })}; allowed ${rule.windows.map((w) => windowText(w, found)).join(' or ')}${rule.windows.length > 1 ? `, nearest ${windowText(window, found)}` : ''}.`,
   };
 }
 
@@ -220,6 +228,11 @@ function whyUnknown(rule: SpeedRule, input: SpeedInput): string {
   return `${STAGE_WORDS[rule.stage]} has fewer than ${String(READINGS_MIN)} readings or no time between them`;
 }
 
+const VERDICT_WORDS: Readonly<Record<SpeedCheck['verdict'], string>> = {
+  within: 'Within',
+  outside: 'Outside',
+  'not-known': "Can't tell",
+};
 const QUANTITY_WORDS: Readonly<Record<SpeedQuantity, string>> = {
   'stress-rate': 'stress rate',
   'strain-rate': 'strain rate',

@@ -42,7 +42,7 @@ export function TestingSpeedBlock({ speed }: { readonly speed: TestingSpeed }) {
                   </strong>
                 </p>
               )}
-              <p>{withoutVerdict(check.sentence)}</p>
+              <p class="begins-sentence">{check.reason}</p>
               {told.length < speed.checks.length ? null : <p class="pencil small">{check.source}</p>}
             </div>
           </li>
@@ -55,12 +55,6 @@ export function TestingSpeedBlock({ speed }: { readonly speed: TestingSpeed }) {
 /** A record in which nothing about speed can be told says why once. */
 function saidOnce(checks: readonly SpeedCheck[]): readonly SpeedCheck[] {
   return new Set(checks.map((check) => check.sentence)).size === 1 ? checks.slice(0, 1) : checks;
-}
-
-/** The verdict that the sentence begins with stands beside it already. */
-function withoutVerdict(sentence: string): string {
-  const rest = sentence.replace(/^(?:Within|Outside|Can't tell): /, '');
-  return rest.charAt(0).toUpperCase() + rest.slice(1);
 }
 
 function MeasuredRates({ measured }: { readonly measured: readonly StageSpeed[] }) {

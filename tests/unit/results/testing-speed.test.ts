@@ -82,6 +82,17 @@ describe('against the windows', () => {
     expect(slow?.sentence).toMatch(/too slow/);
   });
 
+  it('hands out the verdict in a word and the reason apart from it, and both as one sentence', () => {
+    const all = [pull({ stressMpaPerS: 61.5 }), pull({ stressMpaPerS: 10 })].flatMap(
+      (input) => testingSpeed(input).checks,
+    );
+    expect(new Set(all.map((c) => c.verdictWord))).toEqual(new Set(['Within', 'Outside', "Can't tell"]));
+    for (const c of all) {
+      expect(c.sentence).toBe(`${c.verdictWord}: ${c.reason}`);
+      expect(c.reason).not.toMatch(/^(?:within|outside|can't tell)/i);
+    }
+  });
+
   // ISO 6892-1 method A, range 2: 0.00025 per s ± 20 %.
   it.each([
     [0.0003, 'within'],
