@@ -16,18 +16,26 @@ const certificateRow = z.object({
   content_sha256: sqlBlob,
 });
 
-/** The certificate of the set that says the same; null where nothing was issued, or what it says has changed since. */
+/** A set, or one specimen of it. */
+export interface Certified {
+  readonly setId: number;
+  /** Absent for the whole set. */
+  readonly setMemberId?: number | undefined;
+}
+
+/** The certificate of the same that says the same; null where nothing was issued, or what it says has changed since. */
 export function issuedBefore(
   connection: Connection,
-  setId: number,
+  { setId, setMemberId }: Certified,
   contentSha256: Uint8Array,
 ): IssuedCertificate | null {
   const row = oneRow(
     connection,
     certificateRow,
     `SELECT number, issued_wall_ms, utc_offset_minutes, content_sha256 FROM certificate
-     WHERE set_id = ? AND set_member_id IS NULL ORDER BY certificate_id DESC LIMIT 1`,
+     WHERE set_id = ? AND set_member_id IS ? ORDER BY certificate_id DESC LIMIT 1`,
     setId,
+    setMemberId ?? null,
   );
   return row === null || Buffer.compare(row.content_sha256, contentSha256) !== 0
     ? null
@@ -38,8 +46,7 @@ export function issuedBefore(
       };
 }
 
-export interface IssueCertificate {
-  readonly setId: number;
+export interface IssueCertificate extends Certified {
   readonly contentSha256: Uint8Array;
   readonly wallMs: number;
   readonly utcOffsetMinutes: number;
@@ -52,7 +59,7 @@ const COUNT_DIGITS = 4;
 
 /** Gives the next number, "2026-0007-3f9a": year, count in this archive, the archive's mark. */
 export function issueCertificate(connection: Connection, issue: IssueCertificate): IssuedCertificate {
-  const { setId, contentSha256, wallMs, utcOffsetMinutes, programVersion } = issue;
+  const { setId, setMemberId, contentSha256, wallMs, utcOffsetMinutes, programVersion } = issue;
   return connection
     .transaction(() => {
       const { next } = oneRow(
@@ -68,7 +75,7 @@ export function issueCertificate(connection: Connection, issue: IssueCertificate
       const certificateId = insert(connection, 'certificate', {
         number,
         set_id: setId,
-        set_member_id: null,
+        set_member_id: setMemberId ?? null,
         issued_wall_ms: wallMs,
         utc_offset_minutes: utcOffsetMinutes,
         content_sha256: contentSha256,
@@ -78,7 +85,12 @@ export function issueCertificate(connection: Connection, issue: IssueCertificate
         what: 'certificate issued',
         subject: 'certificate',
         subjectId: certificateId,
-        detail: { number, setId, contentSha256: Buffer.from(contentSha256).toString('hex') },
+        detail: {
+          number,
+          setId,
+          ...(setMemberId === undefined ? {} : { setMemberId }),
+          contentSha256: Buffer.from(contentSha256).toString('hex'),
+        },
       });
       return { number, issuedWallMs: wallMs, utcOffsetMinutes };
     })

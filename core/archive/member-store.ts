@@ -198,3 +198,41 @@ function refuseUnknown(connection: Connection, setMemberId: number): void {
       'setMemberId',
     );
 }
+
+export interface SpecimenOrPull {
+  readonly specimenId?: number | undefined;
+  readonly pullId?: number | undefined;
+}
+
+const placeRow = z
+  .object({ set_id: sqlInteger, set_member_id: sqlInteger, name: z.string() })
+  .transform((row) => ({ setId: row.set_id, setMemberId: row.set_member_id, setName: row.name }));
+
+/** The sets in which a specimen is (in any of its corrections), or that of a pull; the newest place first. */
+export function membershipsOf(
+  connection: Connection,
+  { specimenId, pullId }: SpecimenOrPull,
+): { setId: number; setMemberId: number; setName: string }[] {
+  return allRows(
+    connection,
+    placeRow,
+    `WITH RECURSIVE asked (specimen_id) AS (
+       SELECT specimen_id FROM specimen WHERE specimen_id = ?
+       UNION SELECT specimen_id FROM pull WHERE pull_id = ?
+     ), earlier (specimen_id, supersedes) AS (
+       SELECT s.specimen_id, s.supersedes FROM specimen s JOIN asked USING (specimen_id)
+       UNION
+       SELECT s.specimen_id, s.supersedes FROM specimen s JOIN earlier ON s.specimen_id = earlier.supersedes
+     ), later (specimen_id) AS (
+       SELECT specimen_id FROM earlier
+       UNION
+       SELECT s.specimen_id FROM specimen s JOIN later ON s.supersedes = later.specimen_id
+     )
+     SELECT m.set_id, m.set_member_id, t.name FROM set_member m JOIN later USING (specimen_id)
+     JOIN set_statement t ON t.set_id = m.set_id
+     WHERE NOT EXISTS (SELECT 1 FROM set_statement newer WHERE newer.supersedes = t.set_statement_id)
+     ORDER BY m.set_member_id DESC LIMIT 100`,
+    specimenId ?? null,
+    pullId ?? null,
+  );
+}

@@ -1,10 +1,14 @@
 /** Requests about sets: what they are, who is in them, the verdict on each specimen and on the whole. */
 import { z } from 'zod';
-import { OUTCOMES } from '../acceptance/verdict.ts';
+import { OUTCOMES, type Verdict } from '../acceptance/verdict.ts';
 import { CERTIFICATE_SCHEMA, type CertificateContent } from '../certificate/certificate-content.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
+import type { Result } from '../results/result.ts';
 import { frozenSet } from '../sets/set-form.ts';
+import { MEMBER_STAGES, PULL_STATES } from '../sets/set-overview.ts';
+import { resultMessage } from './evaluation.ts';
 import { nothing, rowId, wallMs } from './message.ts';
+import { FRACTURE_PLACES } from './record.ts';
 import { page } from './specimen-requests.ts';
 
 /** Address, accreditation, telephone: more lines push the certificate itself off its first page. */
@@ -15,6 +19,13 @@ const certificateContent = z.custom<CertificateContent>(
   (v) => typeof v === 'object' && v !== null && 'schema' in v && v.schema === CERTIFICATE_SCHEMA,
   'is no content of a certificate',
 );
+
+/** Made by this program's own core on the other side: comparisons, margin, doubts, what other packs say. */
+const verdictMessage = z.custom<Verdict>(
+  (v) => typeof v === 'object' && v !== null && 'outcome' in v && 'checks' in v && 'validity' in v,
+  'is no verdict',
+);
+const resultValue = z.custom<Result>((v) => resultMessage.safeParse(v).success, 'is no result');
 
 const name = z.string().trim().min(1).max(NAME_LENGTH_MAX);
 const reason = z.string().trim().min(1).max(TEXT_LENGTH_MAX);
@@ -65,15 +76,40 @@ const keptOverride = z.strictObject({
 export const memberVerdict = z.strictObject({
   setMemberId: rowId,
   specimenName: z.string(),
-  stage: z.string(),
+  stage: z.enum(MEMBER_STAGES),
   next: z.string().nullable(),
+  pull: z.enum(PULL_STATES),
+  /** Where it broke, as the standing note says. */
+  place: z.enum(FRACTURE_PLACES).nullable(),
+  /** The tensile strength that was judged; null where there is none. */
+  strength: resultValue.nullable(),
   /** What counts: the last override, else the rules; null while it can't be judged at all. */
   outcome: z.enum(OUTCOMES).nullable(),
   outcomeOfRules: z.enum(OUTCOMES).nullable(),
   questionable: z.boolean(),
   sentence: z.string().nullable(),
   overrides: z.array(keptOverride),
+  /** What the rules said, with everything they rest on; null while it can't be judged. */
+  verdict: verdictMessage.nullable(),
+  /** Why what was entered can't be judged at all. */
+  faults: z.array(z.string()),
 });
+export type MemberVerdict = z.infer<typeof memberVerdict>;
+
+const count = z.number().int().nonnegative();
+const setCounts = z.strictObject({
+  required: count.nullable(),
+  specimens: count,
+  measured: count,
+  pulled: count,
+  judged: count,
+  accepted: count,
+  rejected: count,
+  missing: count.nullable(),
+});
+
+/** The whole set, or one specimen of it. */
+const whatIsCertified = z.strictObject({ setId: rowId, setMemberId: rowId.optional() });
 
 export const setRequests = {
   /** A form as in core/sets/set-form.ts; with `setId` a correction, which needs its reason. */
@@ -116,12 +152,29 @@ export const setRequests = {
       outcome: z.enum(OUTCOMES),
       sentence: z.string(),
       next: z.string().nullable(),
+      counts: setCounts,
+      missing: z.array(z.string()),
+      remarks: z.array(z.string()),
+      /** Where the number of specimens comes from; null where it isn't known. */
+      required: z.strictObject({ count, clause: z.string().nullable(), says: z.string() }).nullable(),
       members: z.array(memberVerdict),
     }),
   },
-  /** What the certificate of the set says, see core/certificate/certificate-content.ts; the first time it is issued. */
+  /** Where a specimen, or the one of a pull, is a member; the newest first. */
+  'set.of-specimen': {
+    request: z.strictObject({ specimenId: rowId.optional(), pullId: rowId.optional() }),
+    reply: z.strictObject({
+      places: z.array(z.strictObject({ setId: rowId, setMemberId: rowId, setName: z.string() })),
+    }),
+  },
+  /** What the certificate would say, without a number: nothing is issued by looking at it. */
+  'set.certificate-preview': {
+    request: whatIsCertified,
+    reply: z.strictObject({ content: certificateContent }),
+  },
+  /** What the certificate says, see core/certificate/certificate-content.ts; the first time it is issued. */
   'set.certificate': {
-    request: z.strictObject({ setId: rowId }),
+    request: whatIsCertified,
     reply: z.strictObject({ number: z.string(), again: z.boolean(), content: certificateContent }),
   },
   /** Who issues certificates here. */

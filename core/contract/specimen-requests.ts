@@ -33,6 +33,7 @@ export const specimenRequests = {
     }),
     reply: z.strictObject({ specimenId: rowId }),
   },
+  'specimen.get': { request: z.strictObject({ specimenId: rowId }), reply: keptSpecimen },
   /** Newest first; superseded ones are left out. */
   'specimen.list': {
     request: z.strictObject(page),

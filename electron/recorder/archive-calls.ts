@@ -4,6 +4,7 @@ import type { Archive } from '../../core/archive/archive.ts';
 import type { Batch, NewPull, PullEnd } from '../../core/archive/batch.ts';
 import type { RawChunk } from '../../core/archive/codec/raw-block.ts';
 import {
+  type Certified,
   type Laboratory,
   issueCertificate,
   issuedBefore,
@@ -13,12 +14,20 @@ import {
 import {
   type JoinSet,
   type OverrideMember,
+  type SpecimenOrPull,
   type VoidMember,
   joinSet,
+  membershipsOf,
   overrideMember,
   overridesOf,
   voidMember,
 } from '../../core/archive/member-store.ts';
+import {
+  type KeepEvaluation,
+  evaluationHistory,
+  keepEvaluation,
+  standingEvaluation,
+} from '../../core/archive/evaluation-store.ts';
 import { rawSha256 } from '../../core/archive/raw-hash.ts';
 import { type SaveSet, getSet, listSets, saveSet } from '../../core/archive/set-store.ts';
 import type { NoteFracture } from '../../core/archive/fracture-store.ts';
@@ -47,9 +56,17 @@ export function archiveCalls(archive: Archive) {
     listPulls: (page: PageRequest) => archive.listPulls(page),
     readColumns: (request: ColumnsRequest) => archive.readColumns(request),
     readRaw: (pullId: number, fromChunk: number, count: number) => archive.readRaw(pullId, fromChunk, count),
-    curve: (pullId: number) => ({ ...archive.curve(pullId), pull: archive.getPull(pullId) }),
+    curve: (pullId: number) => ({
+      ...archive.curve(pullId),
+      pull: archive.getPull(pullId),
+      standing: archive.sets((connection) => standingEvaluation(connection, pullId)),
+    }),
     specimenOfPull: (pullId: number) => archive.newestSpecimenOfPull(pullId),
     noteFracture: (note: NoteFracture) => archive.noteFracture(note),
+    keepEvaluation: (keep: KeepEvaluation) =>
+      archive.sets((connection, keeping) => keepEvaluation(connection, keep, keeping)),
+    evaluationHistory: (pullId: number) =>
+      archive.sets((connection) => evaluationHistory(connection, pullId)),
     saveSet: (save: SaveSet) =>
       archive.sets((connection, keeping) => saveSet(connection, save, { ...keeping, packs: builtInPacks() })),
     listSets: (page: PageRequest) => archive.sets((connection) => listSets(connection, page)),
@@ -67,11 +84,12 @@ export function archiveCalls(archive: Archive) {
       archive.sets((connection, { wallMs }) => overrideMember(connection, given, wallMs));
     },
     rawSha256: (pullId: number) => archive.sets((connection) => rawSha256(connection, pullId)),
-    issuedBefore: (setId: number, contentSha256: Uint8Array) =>
-      archive.sets((connection) => issuedBefore(connection, setId, contentSha256)),
-    issueCertificate: (setId: number, contentSha256: Uint8Array, utcOffsetMinutes: number) =>
+    membershipsOf: (asked: SpecimenOrPull) => archive.sets((connection) => membershipsOf(connection, asked)),
+    issuedBefore: (certified: Certified, contentSha256: Uint8Array) =>
+      archive.sets((connection) => issuedBefore(connection, certified, contentSha256)),
+    issueCertificate: (certified: Certified, contentSha256: Uint8Array, utcOffsetMinutes: number) =>
       archive.sets((connection, keeping) =>
-        issueCertificate(connection, { setId, contentSha256, utcOffsetMinutes, ...keeping }),
+        issueCertificate(connection, { ...certified, contentSha256, utcOffsetMinutes, ...keeping }),
       ),
     saveLaboratory: (given: Laboratory) => {
       archive.sets((connection, { wallMs }) => saveLaboratory(connection, given, wallMs));

@@ -4,12 +4,13 @@ import { fractureOfNote } from '../../core/acceptance/fracture-of-note.ts';
 import { decidedVerdict, type DecidedVerdict, type Override } from '../../core/acceptance/override.ts';
 import { builtInPacks } from '../../core/acceptance/packs.ts';
 import type { ReplyOf } from '../../core/contract/index.ts';
+import type { KeptEvaluation } from '../../core/contract/evaluation-requests.ts';
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import type { KeptFractureNote } from '../../core/contract/record.ts';
 import type { KeptMember, KeptSet } from '../../core/contract/set-requests.ts';
 import type { Curve } from '../../core/curve/curve.ts';
-import { markedBreak } from '../../core/pull/marked-break.ts';
 import { standingNote } from '../../core/pull/standing-note.ts';
+import { standingOptions } from '../../core/evaluation/standing-options.ts';
 import type { Evaluation } from '../../core/results/evaluation.ts';
 import { measuredInInches } from '../../core/results/specimen-findings.ts';
 import { doubtsOfRecord } from '../../core/sets/doubts-of-record.ts';
@@ -28,9 +29,13 @@ export interface JudgedMember {
   readonly pull: KeptPull | null;
   readonly curve: Curve | null;
   readonly evaluation: Evaluation | null;
+  /** What a person kept of it; null where the pull stands as recorded. */
+  readonly standing: KeptEvaluation | null;
   readonly note: KeptFractureNote | null;
   readonly fracture: FractureNote;
   readonly verdict: DecidedVerdict | null;
+  /** Why what was entered can't be judged at all. */
+  readonly faults: readonly string[];
 }
 
 export interface JudgedSet {
@@ -73,14 +78,20 @@ async function judged(
     pull: null,
     curve: null,
     evaluation: null,
+    standing: null,
     note: null,
     fracture: {},
     verdict: null,
+    faults: [],
   };
   if (member.pullId === null) return nothing;
-  const { curve, pull } = await recorder.archive.call('curve', member.pullId);
+  const { curve, pull, standing } = await recorder.archive.call('curve', member.pullId);
   if (pull.state !== 'ended') return { ...nothing, pull };
-  const evaluation = await runEvaluation({ curve, specimen: file, options: markedBreak(pull) });
+  const evaluation = await runEvaluation({
+    curve,
+    specimen: file,
+    options: standingOptions(pull, standing),
+  });
   const note = standingNote(pull.fractureNotes);
   const fracture = note === null ? {} : fractureOfNote(note.note);
   const outcome = judgeMember({
@@ -94,7 +105,8 @@ async function judged(
     packs: builtInPacks(),
   });
   const verdict = outcome.ok && note !== null ? decidedVerdict(outcome.verdict, overrides) : null;
-  return { ...base, pull, curve, evaluation, note, fracture, verdict };
+  const faults = outcome.ok || note === null ? [] : outcome.faults.map((fault) => fault.sentence);
+  return { ...base, pull, curve, evaluation, note, fracture, verdict, faults };
 }
 
 function memberForm(kept: KeptSet, member: KeptMember): SetMemberForm {
@@ -129,16 +141,25 @@ export function judgedReply({ members, overview }: JudgedSet): ReplyOf<'set.judg
     outcome: overview.verdict.outcome,
     sentence: overview.verdict.sentence,
     next: overview.next,
-    members: members.map(({ member, verdict }, place) => ({
+    counts: { ...overview.counts },
+    missing: [...overview.verdict.missing],
+    remarks: [...overview.verdict.remarks],
+    required: overview.verdict.required,
+    members: members.map(({ member, verdict, pull, note, evaluation, faults }, place) => ({
       setMemberId: member.setMemberId,
       specimenName: member.specimenName,
       stage: overview.lines[place]?.stage ?? 'to-measure',
       next: overview.lines[place]?.next ?? null,
+      pull: pullState(pull),
+      place: note?.note.place ?? null,
+      strength: evaluation?.results.find((one) => one.symbol === 'Rm') ?? null,
       outcome: verdict?.outcome ?? null,
       outcomeOfRules: verdict?.verdict.outcome ?? null,
       questionable: verdict?.verdict.validity.state === 'questionable',
       sentence: verdict?.sentence ?? null,
       overrides: [...(verdict?.overrides ?? [])],
+      verdict: verdict?.verdict ?? null,
+      faults: [...faults],
     })),
   };
 }

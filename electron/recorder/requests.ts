@@ -1,5 +1,4 @@
 /** What each request does: one entry a request, types from the contract. */
-import { markedBreak } from '../../core/pull/marked-break.ts';
 import { columnsOf } from '../../core/pull/reading-columns.ts';
 import {
   type Answer,
@@ -14,12 +13,12 @@ import { DEFAULT_SCENARIO, SHIPPED_SCENARIOS } from '../../drivers/simulated-fra
 import { listPorts } from '../../drivers/serial/list-ports.ts';
 import type { PullAct } from '../../core/pull/take-act.ts';
 import { judgedReply, judgedSet } from './judged-set.ts';
+import { evaluatePull, keepEvaluation } from './kept-evaluations.ts';
 import type { Recorder } from './recorder.ts';
 import { malformed, programFault } from './request-faults.ts';
 import { RequestRefused, faultOf } from './request-refused.ts';
-import { runEvaluation } from './run-evaluation.ts';
 import { runSelfCheckAside } from './run-self-check.ts';
-import { setCertificate } from './set-certificate.ts';
+import { certificatePreview, setCertificate } from './set-certificate.ts';
 import { utcOffsetMinutes } from './utc-offset.ts';
 
 type Handlers = {
@@ -77,6 +76,7 @@ const handlers: Handlers = {
     specimenId: await recorder.archive.call('saveSpecimen', request),
   }),
   'specimen.list': (recorder, page) => recorder.archive.call('listSpecimens', page),
+  'specimen.get': (recorder, { specimenId }) => recorder.archive.call('getSpecimen', specimenId),
   'session.get': (recorder) => recorder.session(),
   'pull.ready': async (recorder, request) => {
     const pullId = await recorder.makeReady(request);
@@ -109,10 +109,12 @@ const handlers: Handlers = {
   }),
   'pull.evaluate': async (recorder, { pullId, options }) => {
     await flushed(recorder, pullId);
-    const { curve, pull } = await recorder.archive.call('curve', pullId);
-    const { specimen } = await recorder.archive.call('specimenOfPull', pullId);
-    return runEvaluation({ curve, specimen, options: { ...markedBreak(pull), ...options } });
+    return evaluatePull(recorder, { pullId, ...(options === undefined ? {} : { options }) });
   },
+  'evaluation.keep': keepEvaluation,
+  'evaluation.history': async (recorder, { pullId }) => ({
+    evaluations: await recorder.archive.call('evaluationHistory', pullId),
+  }),
   'pull.specimen': (recorder, { pullId }) => recorder.archive.call('specimenOfPull', pullId),
   'pull.get': async (recorder, { pullId }) => {
     await flushed(recorder, pullId);
@@ -150,7 +152,13 @@ const handlers: Handlers = {
     return {};
   },
   'set.judge': async (recorder, { setId }) => judgedReply(await judgedSet(recorder, setId)),
-  'set.certificate': (recorder, { setId }) => setCertificate(recorder, setId),
+  'set.of-specimen': async (recorder, asked) => ({
+    places: await recorder.archive.call('membershipsOf', asked),
+  }),
+  'set.certificate-preview': async (recorder, asked) => ({
+    content: await certificatePreview(recorder, asked),
+  }),
+  'set.certificate': (recorder, asked) => setCertificate(recorder, asked),
   'laboratory.save': async (recorder, given) => {
     await recorder.archive.call('saveLaboratory', given);
     return {};

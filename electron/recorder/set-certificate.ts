@@ -1,9 +1,10 @@
 /** The certificate of a set, from the archive alone. The same content keeps the number that it was issued under. */
 import { createHash } from 'node:crypto';
+import type { CertificateContent } from '../../core/certificate/certificate-content.ts';
 import type { CertificateInput, CertifiedSpecimen } from '../../core/certificate/certificate-input.ts';
 import { composeCertificate } from '../../core/certificate/compose-certificate.ts';
 import { curveContent } from '../../core/certificate/curve-content.ts';
-import type { ReplyOf } from '../../core/contract/index.ts';
+import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
 import { momentText } from '../../core/exchange/export/moment-text.ts';
 import { type JudgedMember, gapWords, judgedSet } from './judged-set.ts';
 import type { Recorder } from './recorder.ts';
@@ -13,40 +14,20 @@ import { utcOffsetMinutes } from './utc-offset.ts';
 /** Stands for number and moment while the content is hashed. */
 const NOT_YET = 'not issued yet';
 
-export async function setCertificate(recorder: Recorder, setId: number): Promise<ReplyOf<'set.certificate'>> {
-  const { kept, members, overview } = await judgedSet(recorder, setId);
-  if (members.length === 0)
-    throw new RequestRefused(
-      'set-empty',
-      `Set ${String(setId)} has no specimen yet, so there is nothing to certify; put its specimens into it first.`,
-      'setId',
-    );
-  const house = await recorder.archive.call('laboratory');
-  const specimens: CertifiedSpecimen[] = [];
-  for (const one of members) specimens.push(await certified(recorder, one));
-  const input = {
-    kind: 'set',
-    laboratory: house ?? { name: 'No laboratory is named in this archive', lines: [] },
-    programVersion: recorder.options.programVersion,
-    set: kept.set,
-    setVerdict: overview.verdict,
-    specimens,
-    deviations: [],
-    signatures: [],
-  } satisfies Partial<CertificateInput>;
-  // Neither the moment nor the version of the program makes it another certificate; another figure in it does.
-  const unnumbered = composeCertificate({
-    ...input,
-    programVersion: NOT_YET,
-    specimens: specimens.map(evaluatedByAnyVersion),
-    number: NOT_YET,
-    issued: NOT_YET,
-  });
-  const hash = createHash('sha256').update(JSON.stringify(unnumbered)).digest();
+type Asked = RequestOf<'set.certificate'>;
+
+/** What stays the same whenever the certificate is made; number and moment are put in last. */
+type Composed = Omit<CertificateInput, 'number' | 'issued'>;
+
+export async function setCertificate(recorder: Recorder, asked: Asked): Promise<ReplyOf<'set.certificate'>> {
+  const input = await certificateInput(recorder, asked);
+  const hash = createHash('sha256')
+    .update(JSON.stringify(unnumbered(input)))
+    .digest();
   const now = Date.now();
-  const before = await recorder.archive.call('issuedBefore', setId, hash);
+  const before = await recorder.archive.call('issuedBefore', asked, hash);
   const issued =
-    before ?? (await recorder.archive.call('issueCertificate', setId, hash, utcOffsetMinutes(now)));
+    before ?? (await recorder.archive.call('issueCertificate', asked, hash, utcOffsetMinutes(now)));
   const firstIssued = momentText(issued.issuedWallMs, issued.utcOffsetMinutes);
   const content = composeCertificate({
     ...input,
@@ -55,6 +36,53 @@ export async function setCertificate(recorder: Recorder, setId: number): Promise
     firstIssued,
   });
   return { number: issued.number, again: before !== null, content };
+}
+
+/** The same without a number: looking at it issues nothing. */
+export async function certificatePreview(recorder: Recorder, asked: Asked): Promise<CertificateContent> {
+  const input = await certificateInput(recorder, asked);
+  return composeCertificate({ ...input, number: NOT_YET, issued: NOT_YET });
+}
+
+/** Neither the moment nor the version of the program makes it another certificate; another figure in it does. */
+const unnumbered = (input: Composed): CertificateContent =>
+  composeCertificate({
+    ...input,
+    programVersion: NOT_YET,
+    specimens: input.specimens.map(evaluatedByAnyVersion),
+    number: NOT_YET,
+    issued: NOT_YET,
+  });
+
+async function certificateInput(recorder: Recorder, { setId, setMemberId }: Asked): Promise<Composed> {
+  const { kept, members, overview } = await judgedSet(recorder, setId);
+  if (members.length === 0)
+    throw new RequestRefused(
+      'set-empty',
+      `Set ${String(setId)} has no specimen yet, so there is nothing to certify; put its specimens into it first.`,
+      'setId',
+    );
+  const chosen =
+    setMemberId === undefined ? members : members.filter((one) => one.member.setMemberId === setMemberId);
+  if (chosen.length === 0)
+    throw new RequestRefused(
+      'no-such-member',
+      `Set ${String(setId)} has no member ${String(setMemberId)}; look at its members and name one of them.`,
+      'setMemberId',
+    );
+  const house = await recorder.archive.call('laboratory');
+  const specimens: CertifiedSpecimen[] = [];
+  for (const one of chosen) specimens.push(await certified(recorder, one));
+  return {
+    kind: setMemberId === undefined ? 'set' : 'specimen',
+    laboratory: house ?? { name: 'No laboratory is named in this archive', lines: [] },
+    programVersion: recorder.options.programVersion,
+    set: kept.set,
+    setVerdict: overview.verdict,
+    specimens,
+    deviations: [],
+    signatures: [],
+  };
 }
 
 const evaluatedByAnyVersion = (one: CertifiedSpecimen): CertifiedSpecimen =>

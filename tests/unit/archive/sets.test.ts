@@ -122,8 +122,8 @@ describe('a set in the archive', () => {
       );
     const first = issue(a);
     expect(first.number).toMatch(/^2026-0001-[0-9a-f]{4}$/);
-    expect(archive.sets((c) => issuedBefore(c, setId, a))?.number).toBe(first.number);
-    expect(archive.sets((c) => issuedBefore(c, setId, b))).toBeNull();
+    expect(archive.sets((c) => issuedBefore(c, { setId }, a))?.number).toBe(first.number);
+    expect(archive.sets((c) => issuedBefore(c, { setId }, b))).toBeNull();
     expect(issue(b).number).toMatch(/^2026-0002-/);
   });
 
