@@ -4,7 +4,7 @@
  */
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, relative } from 'node:path';
 import { onPinnedNode } from './on-pinned-node.mjs';
 import { modulesFolder, pinnedNode, projectFolder } from './places.mjs';
 import { runProcess } from './run-process.mjs';
@@ -17,14 +17,23 @@ import { runProcess } from './run-process.mjs';
  * @property {boolean} [countsTests] runs vitest
  */
 
+/**
+ * What is read of vitest's report.
+ * @typedef {{ name: string, status: string, assertionResults: readonly { status: string, fullName: string }[] }} TestFile
+ */
+
 /** Nothing here takes half of it; a stage that hangs must not hang the rest. */
 const STAGE_MS_MAX = 12 * 60_000;
 
 const VITEST = 'vitest/vitest.mjs';
-/** @type {readonly Stage[]} */
-const STAGES = [
-  { name: 'types', program: 'typescript/bin/tsc', args: ['--noEmit'] },
+/**
+ * They only read files and use one core each, so two of them run at the same time; what they have to say is kept back
+ * until they have ended, so that it doesn't mix.
+ * @type {readonly Stage[]}
+ */
+const CHECKS = [
   { name: 'lint', program: 'eslint/bin/eslint.js', args: ['.'] },
+  { name: 'types', program: 'typescript/bin/tsc', args: ['--noEmit'] },
   {
     name: 'format',
     program: 'prettier/bin/prettier.cjs',
@@ -35,9 +44,14 @@ const STAGES = [
     program: 'dependency-cruiser/bin/dependency-cruise.mjs',
     args: ['--config', '.dependency-cruiser.cjs', 'core', 'drivers', 'electron', 'renderer'],
   },
+];
+const CHECKS_AT_ONCE = 2;
+/** @type {readonly Stage[]} */
+const TESTS = [
   { name: 'unit tests', program: VITEST, args: ['run', '--project', 'unit'], countsTests: true },
   { name: 'published values', program: VITEST, args: ['run', '--project', 'published'], countsTests: true },
-  { name: 'window tests', program: VITEST, args: ['run', '--project', 'app'], countsTests: true },
+  { name: 'port tests', program: VITEST, args: ['run', '--project', 'port'], countsTests: true },
+  { name: 'window tests', program: VITEST, args: ['run', '--project', 'window'], countsTests: true },
 ];
 
 await onPinnedNode({
@@ -68,17 +82,30 @@ async function runStages(say, scratch, env) {
   const total = { passed: 0, failed: 0 };
   /** @type {string[]} */
   const lines = [];
-  for (const stage of STAGES) {
-    say(`\n── ${stage.name}`);
-    const begun = performance.now();
-    const { passed, failed } = await runStage(stage, join(scratch, 'report.json'), env);
-    const seconds = ((performance.now() - begun) / 1000).toFixed(1);
-    const outcome = failed === 0 ? 'ok' : 'FAILED';
+  /** @param {Stage} stage @param {Outcome} outcome */
+  const told = (stage, { passed, failed, seconds, text, failures }) => {
+    if (text !== '') process.stdout.write(text);
     const tests = stage.countsTests === true ? `, ${passed} passed, ${failed} failed` : '';
-    lines.push(`${outcome.padEnd(6)}  ${stage.name.padEnd(18)} ${seconds.padStart(6)} s${tests}`);
+    const word = failed === 0 ? 'ok' : 'FAILED';
+    lines.push(`${word.padEnd(6)}  ${stage.name.padEnd(18)} ${seconds.toFixed(1).padStart(6)} s${tests}`);
     say(lines.at(-1) ?? '');
+    lines.push(...failures.map((name) => `        ${name}`));
     total.passed += passed;
     total.failed += failed;
+  };
+
+  say(`\n── ${CHECKS.map(({ name }) => name).join(', ')}`);
+  const waiting = [...CHECKS];
+  const work = async () => {
+    for (let check = waiting.shift(); check !== undefined; check = waiting.shift()) {
+      told(check, await runStage(check, env, { output: 'capture' }));
+    }
+  };
+  await Promise.all(Array.from({ length: CHECKS_AT_ONCE }, work));
+
+  for (const stage of TESTS) {
+    say(`\n── ${stage.name}`);
+    told(stage, await runStage(stage, env, { output: 'show', report: join(scratch, 'report.json') }));
   }
   say(`\n${lines.join('\n')}\n`);
   say(`${total.passed} passed, ${total.failed} failed`);
@@ -86,36 +113,61 @@ async function runStages(say, scratch, env) {
 }
 
 /**
- * @param {Stage} stage
- * @param {string} report
- * @param {NodeJS.ProcessEnv} env
+ * @typedef {object} Outcome
+ * @property {number} passed
+ * @property {number} failed
+ * @property {number} seconds
+ * @property {string} text what it wrote, when kept back
+ * @property {readonly string[]} failures the failed tests by name
  */
-async function runStage({ program, args, countsTests = false }, report, env) {
-  rmSync(report, { force: true });
-  const reporters = countsTests
-    ? ['--reporter=default', '--reporter=json', `--outputFile.json=${report}`]
-    : [];
-  const { code, timedOut } = await runProcess(
+
+/**
+ * @param {Stage} stage
+ * @param {NodeJS.ProcessEnv} env
+ * @param {{ output: 'show' | 'capture', report?: string }} how a report only for what counts tests
+ * @returns {Promise<Outcome>}
+ */
+async function runStage({ name, program, args }, env, { output, report }) {
+  const begun = performance.now();
+  if (report !== undefined) rmSync(report, { force: true });
+  const reporters =
+    report === undefined ? [] : ['--reporter=default', '--reporter=json', `--outputFile.json=${report}`];
+  const { code, timedOut, text } = await runProcess(
     pinnedNode,
     [join(modulesFolder, program), ...args, ...reporters],
-    { cwd: projectFolder, env, limitMs: STAGE_MS_MAX },
+    { cwd: projectFolder, env, output, limitMs: STAGE_MS_MAX },
   );
-  if (timedOut) process.stdout.write('This stage took too long and was ended.\n');
-  if (!countsTests) return code === 0 ? { passed: 1, failed: 0 } : { passed: 0, failed: 1 };
-  const { passed, failed } = countsIn(report);
+  const seconds = (performance.now() - begun) / 1000;
+  if (timedOut) process.stdout.write(`The stage "${name}" took too long and was ended.\n`);
+  if (report === undefined) {
+    const good = code === 0;
+    return { passed: good ? 1 : 0, failed: good ? 0 : 1, seconds, text: good ? '' : text, failures: [] };
+  }
+  const { passed, failed, failures } = countsIn(report);
   // A file that can't even be loaded, or a run that ended early, has no failed test of its own and is a failure.
-  return { passed, failed: code === 0 ? failed : Math.max(1, failed) };
+  return { passed, failed: code === 0 ? failed : Math.max(1, failed), seconds, text, failures };
 }
 
-/** @param {string} report */
+/**
+ * @param {string} report
+ * @returns {{ passed: number, failed: number, failures: readonly string[] }} failures: the failed tests by name
+ */
 function countsIn(report) {
   try {
     /** @type {unknown} */
     const parsed = JSON.parse(readFileSync(report, 'utf8'));
-    const { numPassedTests, numFailedTests } =
-      /** @type {{ numPassedTests: number, numFailedTests: number }} */ (parsed);
-    return { passed: numPassedTests, failed: numFailedTests };
+    const { numPassedTests, numFailedTests, testResults } =
+      /** @type {{ numPassedTests: number, numFailedTests: number, testResults: readonly TestFile[] }} */ (
+        parsed
+      );
+    const failures = testResults.flatMap(({ name, status, assertionResults }) => {
+      const failed = assertionResults.filter((test) => test.status === 'failed');
+      const file = relative(projectFolder, name);
+      if (failed.length === 0 && status === 'failed') return [file];
+      return failed.map((test) => `${file}: ${test.fullName}`);
+    });
+    return { passed: numPassedTests, failed: numFailedTests, failures };
   } catch {
-    return { passed: 0, failed: 1 };
+    return { passed: 0, failed: 1, failures: [] };
   }
 }
