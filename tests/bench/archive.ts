@@ -72,6 +72,14 @@ function sizeRows(what: string, archive: Archive, made: MadePull): Row[] {
       spread: `${made.readings} readings`,
     },
     {
+      what: `${what}: readings against the raw text that they came from`,
+      floor: `${short(rawALine)} (the text)`,
+      measured: short(aReading),
+      ratio: `${short(aReading / rawALine)} ×`,
+      goal: '',
+      spread: '',
+    },
+    {
       what: `${what}: raw text, its times and readings together`,
       floor: `${short(rawALine)} (the text)`,
       measured: short(both / made.readings),
