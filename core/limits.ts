@@ -56,6 +56,11 @@ export const COMMIT_RETRY_MS = 500;
 export const SILENCE_MS_MIN = 2_000;
 /** A lost port is looked for again this often. */
 export const REOPEN_INTERVAL_MS = 250;
+/**
+ * A record is held open so long after a break or a stop, so that either can be taken back: halves are fitted together
+ * and slipped grips set anew within it; what a readout sends meanwhile is a few MB.
+ */
+export const RECORD_AFTER_BREAK_MS_MAX = 10 * 60_000;
 /** A recorder without clients and without an open record ends after this. */
 export const RECORDER_IDLE_MS = 15_000;
 /** Raw bytes replayed to bring the parser to where it was before a crash: many lines of any readout. */
@@ -70,3 +75,5 @@ export const EVALUATION_MS_MAX = 120_000;
 export const ARCHIVE_IN_USE_RETRY_MS = 1_000;
 /** The strongest drawn wires bear half of it (common practice, no source); psi entered as MPa, or N as kN, lie above. */
 export const STRENGTH_MPA_MAX = 10_000;
+/** Evaluations kept of one pull; a person makes a handful, a script that makes more has lost its way. */
+export const EVALUATIONS_PER_PULL_MAX = 500;

@@ -1,5 +1,6 @@
-/** The options of an evaluation as they come from outside. */
+/** The options of an evaluation as they come from outside: bounded, and in an order that can be worked with. */
 import { z } from 'zod';
+import { STRENGTH_MPA_MAX } from '../limits.ts';
 import { CONVERSION_RULES } from '../results/elongation-conversion.ts';
 import type { EvaluationOptions } from '../results/evaluation.ts';
 import { EXTENSOMETER_CLASSES, FORCE_CLASSES } from '../results/force-uncertainty.ts';
@@ -8,32 +9,69 @@ import { FINAL_SECTION_FORMS } from '../results/reduction-of-area.ts';
 import { ROUNDING_RULES } from '../results/rounding.ts';
 import { SECTION_RULES } from '../results/section-rule.ts';
 
-/** More offsets or table points than anybody states; keeps an evaluation from being made endless by its options. */
+/** More offsets than anybody states; keeps an evaluation from being made endless by its options. */
 const LIST_MAX = 50;
+/** Points of a calibration table or a blank run; every reading is looked up in it, and calibrations have ten. */
+export const TABLE_POINTS_MAX = 200;
+/** Beyond any frame and any travel of one: a value above is a slip of the unit. */
+const FORCE_N_MAX = 1e9;
+const LENGTH_MM_MAX = 1e6;
+
 const percent = z.number().positive().max(100);
-const points = z.array(z.strictObject({ shown: z.number(), actual: z.number() })).max(LIST_MAX);
+const forceN = z.number().min(-FORCE_N_MAX).max(FORCE_N_MAX);
+const lengthMm = z.number().min(-LENGTH_MM_MAX).max(LENGTH_MM_MAX);
+const stressMpa = z.number().min(0).max(STRENGTH_MPA_MAX);
+
+const once = (values: readonly number[]): boolean => new Set(values).size === values.length;
+const ONCE = 'the same value stands here twice; leave one of them';
+const percents = z.array(percent).max(LIST_MAX).refine(once, ONCE);
+
+const ascending = (values: readonly number[]): boolean =>
+  values.every((value, i) => i === 0 || value > (values[i - 1] ?? Infinity));
+
+const table = (entry: typeof forceN) =>
+  z
+    .array(z.strictObject({ shown: entry, actual: entry }))
+    .min(2)
+    .max(TABLE_POINTS_MAX)
+    .refine(
+      (points) => ascending(points.map((p) => p.shown)),
+      'what the readout showed must grow from point to point; put the points in that order, each once',
+    );
+
+const blankRun = z
+  .array(z.strictObject({ forceN, travelMm: lengthMm }))
+  .min(2)
+  .max(TABLE_POINTS_MAX)
+  .refine(
+    (points) => ascending(points.map((p) => p.forceN)),
+    'the force of a blank run must grow from point to point; put the points in that order, each once',
+  );
+
+export const corrections = z.strictObject({
+  toe: z.boolean().exactOptional(),
+  forceZeroN: forceN.exactOptional(),
+  extensionZeroMm: lengthMm.exactOptional(),
+  travelZeroMm: lengthMm.exactOptional(),
+  forceTable: table(forceN).exactOptional(),
+  extensionTable: table(lengthMm).exactOptional(),
+  frameCompliance: blankRun.exactOptional(),
+});
 
 export const evaluationOptions = z.strictObject({
-  offsetsPercent: z.array(percent).max(LIST_MAX).exactOptional(),
-  totalExtensionsPercent: z.array(percent).max(LIST_MAX).exactOptional(),
-  slopeWindow: z.strictObject({ lowerMpa: z.number(), upperMpa: z.number() }).exactOptional(),
+  offsetsPercent: percents.exactOptional(),
+  totalExtensionsPercent: percents.exactOptional(),
+  slopeWindow: z
+    .strictObject({ lowerMpa: stressMpa, upperMpa: stressMpa })
+    .refine(
+      ({ lowerMpa, upperMpa }) => upperMpa > lowerMpa,
+      'the upper stress of the window must lie above the lower one',
+    )
+    .exactOptional(),
   slopeFrom: z.enum(['loading', 'loop']).exactOptional(),
   fractureIndex: z.number().int().nonnegative().exactOptional(),
   strainFrom: z.enum(['extensometer', 'travel']).exactOptional(),
-  corrections: z
-    .strictObject({
-      toe: z.boolean().exactOptional(),
-      forceZeroN: z.number().exactOptional(),
-      extensionZeroMm: z.number().exactOptional(),
-      travelZeroMm: z.number().exactOptional(),
-      forceTable: points.exactOptional(),
-      extensionTable: points.exactOptional(),
-      frameCompliance: z
-        .array(z.strictObject({ forceN: z.number(), travelMm: z.number() }))
-        .max(LIST_MAX)
-        .exactOptional(),
-    })
-    .exactOptional(),
+  corrections: corrections.exactOptional(),
   section: z.enum(SECTION_RULES).exactOptional(),
   arcForm: z.enum(ARC_FORMS).exactOptional(),
   rounding: z.enum(ROUNDING_RULES).exactOptional(),
@@ -46,9 +84,12 @@ export const evaluationOptions = z.strictObject({
     .strictObject({
       forceClass: z.enum(FORCE_CLASSES).exactOptional(),
       forceUncertaintyPercent: percent.exactOptional(),
-      forceResolutionN: z.number().positive().max(1e9).exactOptional(),
+      forceResolutionN: z.number().positive().max(FORCE_N_MAX).exactOptional(),
       extensometerClass: z.enum(EXTENSOMETER_CLASSES).exactOptional(),
     })
     .exactOptional(),
-  hardeningRangePercent: z.strictObject({ from: percent, to: percent }).exactOptional(),
+  hardeningRangePercent: z
+    .strictObject({ from: percent, to: percent })
+    .refine(({ from, to }) => to > from, 'the end of the strain range must lie above its beginning')
+    .exactOptional(),
 }) satisfies z.ZodType<EvaluationOptions>;

@@ -1,6 +1,7 @@
 /** Everything that crosses between processes, in one list: request and reply by name, events by name. */
 import type { z } from 'zod';
 import { archiveRequests } from './archive-requests.ts';
+import { evaluationRequests } from './evaluation-requests.ts';
 import { events } from './events.ts';
 import { pullRequests } from './pull-requests.ts';
 import { readoutRequests } from './readout-requests.ts';
@@ -12,6 +13,7 @@ export const contract = {
   ...readoutRequests,
   ...specimenRequests,
   ...pullRequests,
+  ...evaluationRequests,
   ...archiveRequests,
   ...selfCheckRequests,
   ...setRequests,

@@ -106,7 +106,7 @@ async function judged(
   });
   const verdict = outcome.ok && note !== null ? decidedVerdict(outcome.verdict, overrides) : null;
   const faults = outcome.ok || note === null ? [] : outcome.faults.map((fault) => fault.sentence);
-  return { ...base, pull, curve, evaluation, note, fracture, verdict, faults };
+  return { ...base, pull, curve, evaluation, standing, note, fracture, verdict, faults };
 }
 
 function memberForm(kept: KeptSet, member: KeptMember): SetMemberForm {

@@ -2,6 +2,7 @@
 import { firstForm } from './0001-first-form.ts';
 import { offsetOfStart } from './0002-offset-of-start.ts';
 import { sets } from './0003-sets.ts';
+import { evaluations } from './0004-evaluations.ts';
 
-export const MIGRATIONS: readonly string[] = [firstForm, offsetOfStart, sets];
+export const MIGRATIONS: readonly string[] = [firstForm, offsetOfStart, sets, evaluations];
 export const SCHEMA_VERSION = MIGRATIONS.length;

@@ -1,0 +1,72 @@
+/**
+ * Requests about evaluations that are kept. One is never changed: another takes its place, names the one it
+ * supersedes, and says who, when and why. Without any, a pull stands as it was recorded.
+ */
+import { z } from 'zod';
+import { EVALUATIONS_PER_PULL_MAX, NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
+import { type UnitSymbol, UNITS } from '../quantity/units.ts';
+import { evaluationOptions } from './evaluation-options.ts';
+import { rowId, wallMs } from './message.ts';
+
+/** Files that an option was read from: force table, extension table, blank run, options; a few of each at most. */
+const SOURCES_MAX = 10;
+/** Results of one evaluation; offsets and extensions under load come to a hundred at most. */
+const VALUES_MAX = 300;
+
+/** Where a table came from, so that it can be found again. */
+export const optionSource = z.strictObject({
+  /** "calibration table of the force", "blank run". */
+  what: z.string().min(1).max(NAME_LENGTH_MAX),
+  name: z.string().min(1).max(NAME_LENGTH_MAX),
+  sha256: z.string().regex(/^[0-9a-f]{64}$/, 'a SHA-256 hash has 64 hexadecimal digits'),
+});
+export type OptionSource = z.infer<typeof optionSource>;
+
+/** A value as the evaluation gave it when it was kept. */
+export const keptValue = z.strictObject({
+  symbol: z.string().min(1).max(NAME_LENGTH_MAX),
+  value: z.number(),
+  unit: z.custom<UnitSymbol>((v) => typeof v === 'string' && Object.hasOwn(UNITS, v), 'unknown unit'),
+});
+export type KeptValue = z.infer<typeof keptValue>;
+export const keptValues = z.array(keptValue).max(VALUES_MAX);
+export const optionSources = z.array(optionSource).max(SOURCES_MAX);
+
+export const keptEvaluation = z.strictObject({
+  evaluationId: rowId,
+  pullId: rowId,
+  /** The specimen record with its newest correction at that time. */
+  specimenId: rowId,
+  options: evaluationOptions,
+  sources: optionSources,
+  values: keptValues,
+  methodVersion: z.string(),
+  programVersion: z.string(),
+  keptWallMs: wallMs,
+  by: z.string().nullable(),
+  /** Null: it took the place of the pull as recorded. */
+  supersedes: rowId.nullable(),
+  reason: z.string(),
+});
+export type KeptEvaluation = z.infer<typeof keptEvaluation>;
+
+export const evaluationRequests = {
+  /** Works the pull out by exactly these options and keeps that as what stands. Empty options: back to as recorded. */
+  'evaluation.keep': {
+    request: z.strictObject({
+      pullId: rowId,
+      options: evaluationOptions,
+      sources: optionSources.optional(),
+      /** The one that stood when the person decided; null where the pull stood as recorded. */
+      supersedes: rowId.nullable(),
+      reason: z.string().trim().min(1).max(TEXT_LENGTH_MAX),
+      by: z.string().trim().min(1).max(NAME_LENGTH_MAX).optional(),
+    }),
+    reply: z.strictObject({ evaluationId: rowId }),
+  },
+  /** All that were kept, oldest first; the last one stands. */
+  'evaluation.history': {
+    request: z.strictObject({ pullId: rowId }),
+    reply: z.strictObject({ evaluations: z.array(keptEvaluation).max(EVALUATIONS_PER_PULL_MAX) }),
+  },
+} as const;

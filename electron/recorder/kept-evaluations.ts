@@ -1,0 +1,39 @@
+/** Evaluations of kept pulls: by the options that stand or by others, and keeping others as what stands from then on. */
+import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
+import { standingOptions } from '../../core/evaluation/standing-options.ts';
+import type { Evaluation } from '../../core/results/evaluation.ts';
+import type { Recorder } from './recorder.ts';
+import { runEvaluation } from './run-evaluation.ts';
+
+/** By exactly these options; without any, by those that stand. */
+export async function evaluatePull(
+  recorder: Recorder,
+  { pullId, options }: RequestOf<'pull.evaluate'>,
+): Promise<Evaluation> {
+  const { curve, pull, standing } = await recorder.archive.call('curve', pullId);
+  const { specimen } = await recorder.archive.call('specimenOfPull', pullId);
+  return runEvaluation({
+    curve,
+    specimen,
+    options: standingOptions(pull, options === undefined ? standing : { options }),
+  });
+}
+
+/** What is kept with it are the values of this very program, so that a later one can be compared. */
+export async function keepEvaluation(
+  recorder: Recorder,
+  { pullId, options, sources, ...said }: RequestOf<'evaluation.keep'>,
+): Promise<ReplyOf<'evaluation.keep'>> {
+  const { specimenId } = await recorder.archive.call('specimenOfPull', pullId);
+  const evaluation = await evaluatePull(recorder, { pullId, options });
+  const evaluationId = await recorder.archive.call('keepEvaluation', {
+    ...said,
+    pullId,
+    specimenId,
+    options,
+    sources: sources ?? [],
+    values: evaluation.results.map(({ symbol, value, unit }) => ({ symbol, value, unit })),
+    methodVersion: evaluation.methodVersion,
+  });
+  return { evaluationId };
+}
