@@ -12,6 +12,7 @@ import { convertersOf } from '../../core/pull/reading-columns.ts';
 import type { Exact } from '../../core/quantity/exact.ts';
 import type { ParsedLine } from '../../drivers/reading.ts';
 import { type CloseReason, monotonicUs } from '../../drivers/transport.ts';
+import { HeldOpening } from './held-opening.ts';
 import { LoadWatch } from './load-watch.ts';
 import type { NoticeBoard } from './notice-board.ts';
 import { PreviewBuffer } from './preview-buffer.ts';
@@ -30,6 +31,8 @@ export interface LiveReadoutOptions {
   readonly notices: NoticeBoard;
   /** The record that is open now and takes the bytes, or null. */
   readonly openRecord: () => Recording | null;
+  /** Opened for a record that is begun next: what comes until then is kept for it. */
+  readonly forRecord: boolean;
   readonly onChanged: () => void;
   /** Readings have come into the open record. */
   readonly onReadings: () => void;
@@ -53,10 +56,12 @@ export class LiveReadout {
   #openedUs = monotonicUs();
   #misfits: Record<string, number> = {};
   #isLetGo = false;
+  #held: HeldOpening | null;
 
   constructor(options: LiveReadoutOptions) {
     const { source, profile, zeros, make } = options;
     this.#its = options;
+    this.#held = options.forRecord ? new HeldOpening() : null;
     this.#zeros = zeros;
     this.#converters = convertersOf(profile, zeros);
     this.#preview = new PreviewBuffer(profile);
@@ -88,6 +93,19 @@ export class LiveReadout {
   }
   get reading(): Reading | null {
     return this.#reading;
+  }
+
+  /** The moment of the opening, where the record that begins holds everything since then. */
+  get heldSince(): HeldOpening['since'] {
+    return this.#held?.since ?? null;
+  }
+
+  /** The record has begun: what was kept for it goes into it, or it begins in the middle of what is being read. */
+  handOver(recording: Recording): void {
+    const held = this.#held;
+    this.#held = null;
+    if (held !== null && held.since !== null) held.handTo(recording);
+    else recording.sourceOpened(monotonicUs() - recording.start.startedUs, true);
   }
 
   useZeros(zeros: ReadonlyMap<string, Exact>): void {
@@ -220,6 +238,7 @@ export class LiveReadout {
     const mayBeMidLine = this.source.kind !== 'simulated' && this.source.kind !== 'replay';
     const record = this.#its.openRecord();
     if (record !== null) record.sourceOpened(atUs - record.start.startedUs, mayBeMidLine);
+    else if (this.#held !== null) this.#held.opened(atUs, mayBeMidLine);
     else if (mayBeMidLine) this.#parser.push({ chunkSeq: 0, elapsedUs: atUs, bytes: new Uint8Array(0) });
     this.#its.notices.over('signal-lost');
     this.#its.onChanged();
@@ -233,19 +252,25 @@ export class LiveReadout {
       this.#its.onReadings();
       return;
     }
+    if (this.#held !== null) {
+      this.#held.take(bytes, arrivedUs);
+      return;
+    }
     for (const line of this.#parser.push({ chunkSeq: 0, elapsedUs: arrivedUs, bytes })) this.takeLine(line);
   }
 
   #ended({ kind, sentence }: CloseReason, willReopen: boolean): void {
     if (this.#isLetGo) return;
     const record = this.#its.openRecord();
-    record?.sourceEnded();
+    if (record === null) this.#held?.ended();
+    else record.sourceEnded();
     if (kind === 'lost') {
       const hope = willReopen
         ? ' It is being looked for; everything before is safe, and the gap is marked.'
         : '';
       this.#its.notices.raise('alarm', 'signal-lost', `The readout has gone: ${sentence}${hope}`);
-      record?.beginGap('signal-lost', record.lastReadingUs ?? 0, sentence);
+      if (record === null) this.#held?.gap(sentence);
+      else record.beginGap('signal-lost', record.lastReadingUs ?? 0, sentence);
     }
     this.#its.onChanged();
   }
@@ -253,6 +278,8 @@ export class LiveReadout {
   #remark(code: string, sentence: string): void {
     if (this.#isLetGo) return;
     this.#its.notices.mention('note', code, sentence);
-    this.#its.openRecord()?.noteNow(code, sentence);
+    const record = this.#its.openRecord();
+    if (record === null) this.#held?.note(code, sentence);
+    else record.noteNow(code, sentence);
   }
 }

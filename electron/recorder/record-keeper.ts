@@ -54,7 +54,7 @@ export class RecordKeeper {
     return this.open !== null || this.#unfinished !== null;
   }
 
-  /** Begins a record from an open readout; its number. */
+  /** Begins a record from an open readout; its number. A readout opened for it is recorded from its first byte on. */
   async begin(live: LiveReadout, request: RequestOf<'pull.ready'>): Promise<number> {
     const { archive } = this.#its;
     const { keeper, spool } = archive;
@@ -70,8 +70,8 @@ export class RecordKeeper {
       plannedForceN: request.plannedForceN ?? null,
       plannedExtensionMm: request.plannedExtensionMm ?? null,
     };
-    const startedUs = monotonicUs();
-    const startedWallMs = Date.now();
+    const startedUs = live.heldSince?.us ?? monotonicUs();
+    const startedWallMs = live.heldSince?.wallMs ?? Date.now();
     const pullId = await keeper.call('beginPull', {
       specimenId: request.specimenId,
       profile,
@@ -104,7 +104,7 @@ export class RecordKeeper {
     });
     recording.useSpool(spool);
     recording.setZeros(zeros, zerosToKeep(zeros, 0));
-    recording.sourceOpened(monotonicUs() - startedUs, true);
+    live.handOver(recording);
     readout.beginPull();
     return pullId;
   }

@@ -14,7 +14,7 @@ import { monotonicUs } from '../../drivers/transport.ts';
 import { ArchiveHolder, type Recover } from './archive-holder.ts';
 import type { ArchiveKeeper } from './archive-keeper.ts';
 import { ClockWatch } from './clock-watch.ts';
-import { LiveReadout } from './live-readout.ts';
+import { LiveReadout, type LiveReadoutOptions } from './live-readout.ts';
 import { NoticeBoard } from './notice-board.ts';
 import { makeTransport } from './readout.ts';
 import { RecordKeeper } from './record-keeper.ts';
@@ -90,7 +90,12 @@ export class Recorder {
   readonly #recover: Recover = async (open, spooled) => {
     const { source, profile } = open.pull;
     const zeros = [...open.zeros].map(([key, text]) => [key, zeroFromText(text)] as const);
-    this.#live = this.#newLive(source, profile, new Map(zeros.filter((entry) => hasZero(entry))));
+    this.#live = this.#newLive({
+      source,
+      profile,
+      zeros: new Map(zeros.filter((entry) => hasZero(entry))),
+      forRecord: false,
+    });
     try {
       await this.#records.recover(this.#live, open, spooled);
     } catch (error) {
@@ -158,12 +163,12 @@ export class Recorder {
 
   /** Opens a readout in the place of the one before. Rejects with a SourceFaultError; then none is open. */
   async openReadout(source: Source, profile: ReadoutProfile): Promise<void> {
-    await this.#open(source, profile);
+    await this.#open({ source, profile, forRecord: false });
   }
 
-  async #open(source: Source, profile: ReadoutProfile): Promise<LiveReadout> {
+  async #open(opening: Pick<LiveReadoutOptions, 'source' | 'profile' | 'forRecord'>): Promise<LiveReadout> {
     await this.closeReadout();
-    const live = this.#newLive(source, profile, new Map());
+    const live = this.#newLive({ ...opening, zeros: new Map() });
     this.#live = live;
     try {
       await live.readout.open();
@@ -195,24 +200,34 @@ export class Recorder {
       );
     // An unknown specimen is said before any port is opened.
     await this.archive.call('getSpecimen', request.specimenId);
-    const live = this.#live ?? (await this.#openFor(request));
+    const openBefore = this.#live;
+    const live = openBefore ?? (await this.#openFor(request));
     this.#isStarting = true;
     try {
       return await this.#records.begin(live, request);
     } finally {
       this.#isStarting = false;
+    } catch (error) {
+      if (openBefore === null) await this.#letGoOf(live);
+      throw error;
       this.changed();
     }
   }
 
   async #openFor({ source, profile }: RequestOf<'pull.ready'>): Promise<LiveReadout> {
     if (source === undefined || profile === undefined)
+  /** A readout that was opened for a record that could not be begun. */
+  async #letGoOf(live: LiveReadout): Promise<void> {
+    if (this.#live === live) this.#live = null;
+    await live.close();
+  }
+
       throw new RequestRefused(
         'no-readout',
         'No readout is open; choose a port and a profile first.',
         'source',
       );
-    return this.#open(source, profile);
+    return this.#open({ source, profile, forRecord: true });
   }
 
   act(act: PullAct): Promise<SessionState> {
@@ -296,12 +311,10 @@ export class Recorder {
     await this.#archive.close({ spoolIsNeeded });
   }
 
-  #newLive(source: Source, profile: ReadoutProfile, zeros: ReadonlyMap<string, Exact>): LiveReadout {
+  #newLive(opening: Pick<LiveReadoutOptions, 'source' | 'profile' | 'zeros' | 'forRecord'>): LiveReadout {
     this.#basis++;
     return new LiveReadout({
-      source,
-      profile,
-      zeros,
+      ...opening,
       make: this.options.makeTransport ?? makeTransport,
       notices: this.#notices,
       openRecord: () => this.#records.open,

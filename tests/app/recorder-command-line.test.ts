@@ -205,8 +205,9 @@ describe('gaugemark pull', () => {
     ]);
   });
 
-  it('pulls on the simulated frame without any port', async () => {
-    const { archive } = inputs(scratch());
+  it('pulls on the simulated frame without any port, from the first line that it sends', async () => {
+    const folder = scratch();
+    const { archive } = inputs(folder);
     const pull = gaugemark(
       ...['pull', '--simulated', 'mild-steel-yield-point', '--pace', '50', '--tail', '0.5'],
       ...['--archive', archive, '--json'],
@@ -215,6 +216,13 @@ describe('gaugemark pull', () => {
     const { results, pull: kept } = JSON.parse(pull.out()) as PullDocument;
     expect(kept.state).toBe('ended');
     expect(Object.keys(results)).toEqual(expect.arrayContaining(['Fm', 'Rm', 'ReH', 'A']));
+    // Its clock begins at 0 with its first line, which it sends before the record has been begun.
+    const csv = join(folder, 'pull.csv');
+    expect(await gaugemark('archive', 'export', '1', '--archive', archive, '--out', csv).ended()).toBe(0);
+    const [names = '', first = ''] = readFileSync(csv, 'utf8')
+      .split('\n')
+      .filter((line) => !line.startsWith('#'));
+    expect(first.split(',')[names.split(',').indexOf('shown_readout_time_s')]).toBe('0.000');
   });
 });
 

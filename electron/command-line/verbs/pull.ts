@@ -106,7 +106,7 @@ export const verb: Verb = {
 /** A record without a reading is kept like any other, but the job it was made for has failed. */
 function refuseEmpty(pull: KeptPull, source: Source): void {
   if (pull.readingCount > 0) return;
-  const from = source.kind === 'serial' ? source.path : 'the readout';
+  const from = placeOf(source);
   throw pull.rawByteCount === 0
     ? new JobError(
         'nothing-received',
@@ -117,6 +117,8 @@ function refuseEmpty(pull: KeptPull, source: Source): void {
         `${pull.rawByteCount} bytes came from ${from}, but no line that the readout profile can read; they are kept as pull ${pull.pullId}: check baud rate and profile ("gaugemark learn --port" proposes one).`,
       );
 }
+
+const placeOf = (source: Source): string => (source.kind === 'serial' ? source.path : 'the readout');
 
 interface PullOrder {
   readonly source: Source;
@@ -261,18 +263,25 @@ async function record(access: RecorderAccess, order: PullOrder, io: VerbIo): Pro
     specimen: order.specimen,
     ...(order.operator === undefined ? {} : { by: order.operator }),
   });
-  const { words } = await access.ask('readout.open', { source: order.source, profile: order.profile });
   const teller = new NoticeTeller(io.err);
   const ended = recordEnded(access, teller);
-  for (const standing of (await access.ask('session.get', {})).notices) teller.take(standing);
+  // What a window watches meanwhile is let go of: a readout that is opened by "pull.ready" is recorded from its first
+  // byte on, one that is open already only from now on.
+  await access.ask('readout.close', {});
   const { pullId } = await access.ask('pull.ready', {
     specimenId,
+    source: order.source,
+    profile: order.profile,
     trigger: order.trigger,
     breakRule: DEFAULT_BREAK,
     tailS: order.untilS === null ? order.tailS : null,
     ...(order.operator === undefined ? {} : { operator: order.operator }),
   });
-  io.err(`Recording pull ${pullId} from ${words}. Ctrl-C closes the record.`);
+  const { readout, notices } = await access.ask('session.get', {});
+  for (const standing of notices) teller.take(standing);
+  io.err(
+    `Recording pull ${pullId} from ${readout?.words ?? placeOf(order.source)}. Ctrl-C closes the record.`,
+  );
   const close = (): void => {
     access.ask('pull.close', {}).catch(() => undefined);
   };

@@ -1,0 +1,112 @@
+/** A record for which the readout is opened holds everything from the opening on, whatever comes while it is begun. */
+import { join } from 'node:path';
+import { expect, it, onTestFinished } from 'vitest';
+import type { ReplyOf, RequestInputOf, RequestName } from '../../../core/contract/index.ts';
+import { Recorder } from '../../../electron/recorder/recorder.ts';
+import { answerRequest } from '../../../electron/recorder/requests.ts';
+import { type Transport, type TransportListener, monotonicUs } from '../../../drivers/transport.ts';
+import { PROFILE, SPECIMEN, scratchFolder } from '../archive/made-archive.ts';
+
+const RULES = { trigger: { kind: 'by-hand' }, breakRule: { kind: 'by-hand' }, tailS: null } as const;
+const SOURCE = { kind: 'serial', path: '/dev/ttyTEST' } as const;
+
+type Ask = <N extends RequestName>(name: N, request: RequestInputOf<N>) => Promise<ReplyOf<N>>;
+
+/** A source that talks as soon as it is open, and how many times it is open. */
+function eagerSource(open: (to: TransportListener) => void): {
+  make: () => Transport;
+  openNow: () => number;
+} {
+  let count = 0;
+  return {
+    openNow: () => count,
+    make: () => ({
+      kind: 'serial',
+      place: 'an eager source',
+      open: (to) => {
+        count++;
+        open(to);
+        return Promise.resolve();
+      },
+      write: () => Promise.resolve(),
+      close: () => {
+        count--;
+        return Promise.resolve();
+      },
+    }),
+  };
+}
+
+async function recorderOn(make: () => Transport): Promise<Ask> {
+  const recorder = new Recorder({
+    archivePath: join(scratchFolder(), 'a.gaugemark'),
+    programVersion: '9.9.9',
+    makeFolder: false,
+    resume: true,
+    makeTransport: make,
+    log: () => undefined,
+  });
+  onTestFinished(() => recorder.end());
+  await recorder.begin();
+  return async (name, request) => {
+    const answer = await answerRequest(recorder, name, request);
+    if (!answer.ok) throw new Error(answer.fault.code);
+    return answer.value;
+  };
+}
+
+const say = (to: TransportListener, text: string): void => to.onChunk(Buffer.from(text), monotonicUs());
+
+async function rawOf(ask: Ask, pullId: number): Promise<string> {
+  const { bytes } = await ask('pull.raw', { pullId, fromChunk: 0, count: 1000 });
+  return Buffer.from(bytes).toString();
+}
+
+it('keeps what came before the record had begun, in order, at the time at which it came', async () => {
+  const later: (() => void)[] = [];
+  const source = eagerSource((to) => {
+    say(to, '1,0.1\r\n2,0');
+    // In the turns after the opening the archive begins the pull.
+    queueMicrotask(() => say(to, '.2\r\n'));
+    setImmediate(() => say(to, '3,0.3\r\n'));
+    later.push(() => say(to, '4,0.4\r\n'));
+  });
+  const ask = await recorderOn(source.make);
+  const { specimenId } = await ask('specimen.save', { specimen: SPECIMEN });
+  const { pullId } = await ask('pull.ready', { specimenId, source: SOURCE, profile: PROFILE, ...RULES });
+  for (const act of later) act();
+  await ask('pull.close', {});
+  expect(await rawOf(ask, pullId)).toBe('1,0.1\r\n2,0.2\r\n3,0.3\r\n4,0.4\r\n');
+  const { elapsedUs } = await ask('pull.raw', { pullId, fromChunk: 0, count: 1000 });
+  expect([...elapsedUs]).toEqual([...elapsedUs].sort((a, b) => a - b));
+  expect(elapsedUs[0]).toBe(0);
+  // The first line of a port that is opened at any moment may be half a one; the raw bytes keep it.
+  const { columns } = await ask('pull.readings', { pullId, fromSeq: 0, count: 10 });
+  expect([...(columns.channels[0]?.value ?? [])].map((v) => Math.round(v / 4.4482216152605))).toEqual([
+    2, 3, 4,
+  ]);
+  expect((await ask('archive.check', { pullId })).sound).toBe(true);
+});
+
+it('marks the gap where the source went and came back before the record had begun', async () => {
+  const source = eagerSource((to) => {
+    say(to, '1,0.1\r\n2,0.2\r\n');
+    queueMicrotask(() => to.onClose({ kind: 'lost', sentence: 'The adapter was pulled out.' }));
+  });
+  const ask = await recorderOn(source.make);
+  const { specimenId } = await ask('specimen.save', { specimen: SPECIMEN });
+  const { pullId } = await ask('pull.ready', { specimenId, source: SOURCE, profile: PROFILE, ...RULES });
+  await ask('pull.close', {});
+  expect(await rawOf(ask, pullId)).toMatch(/^1,0\.1\r\n2,0\.2\r\n/);
+  expect((await ask('pull.get', { pullId })).gaps.map((g) => g.cause)).toEqual(['signal-lost']);
+});
+
+it('opens no port for a record of a specimen that is not there', async () => {
+  const source = eagerSource((to) => say(to, '1,0.1\r\n'));
+  const ask = await recorderOn(source.make);
+  await expect(
+    ask('pull.ready', { specimenId: 7, source: SOURCE, profile: PROFILE, ...RULES }),
+  ).rejects.toThrow('no-such-specimen');
+  expect(source.openNow()).toBe(0);
+  expect((await ask('session.get', {})).state).toBe('closed');
+});
