@@ -205,23 +205,23 @@ export class Recorder {
     this.#isStarting = true;
     try {
       return await this.#records.begin(live, request);
-    } finally {
-      this.#isStarting = false;
     } catch (error) {
       if (openBefore === null) await this.#letGoOf(live);
       throw error;
+    } finally {
+      this.#isStarting = false;
       this.changed();
     }
   }
 
-  async #openFor({ source, profile }: RequestOf<'pull.ready'>): Promise<LiveReadout> {
-    if (source === undefined || profile === undefined)
   /** A readout that was opened for a record that could not be begun. */
   async #letGoOf(live: LiveReadout): Promise<void> {
     if (this.#live === live) this.#live = null;
     await live.close();
   }
 
+  async #openFor({ source, profile }: RequestOf<'pull.ready'>): Promise<LiveReadout> {
+    if (source === undefined || profile === undefined)
       throw new RequestRefused(
         'no-readout',
         'No readout is open; choose a port and a profile first.',
