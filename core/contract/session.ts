@@ -34,6 +34,8 @@ export const liveValue = z.strictObject({
   status: channelStatus,
   /** As the readout showed it, unit included: "1 234.5 lbf". */
   shownText: z.string().max(80),
+  /** What one last digit of the readout is worth, in the core's unit; null where no number was shown. */
+  resolution: z.number().positive().nullable(),
 });
 export type LiveValue = z.infer<typeof liveValue>;
 

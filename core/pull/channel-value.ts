@@ -63,6 +63,13 @@ export class ChannelConverter {
     return this.convert(mantissa, exponent, unit);
   }
 
+  /** What one last digit of a value shown is worth, in the core's unit; null where no number was shown. */
+  lastDigit({ mantissa, exponent, unit }: ShownValue): number | null {
+    if (mantissa === null) return null;
+    const { a, q } = this.#line(exponent, unit);
+    return a === 0n ? null : Math.abs(ratioToDouble(a, q));
+  }
+
   /** A number as shown, whatever its status says. */
   convert(mantissa: number, exponent: number, unit: UnitSymbol): number {
     const line = this.#line(exponent, unit);

@@ -161,6 +161,12 @@ export function roundByRule(
   };
 }
 
+/** Which rule a rounded value came from; null for one that is no rule's, as the shop's arithmetic. */
+export function ruleOf({ rule }: Rounded): RoundingRuleName | null {
+  const found = ROUNDING_RULES.find((name) => name !== 'none' && rule.startsWith(`${RULES[name].title}: `));
+  return found ?? null;
+}
+
 /** The result with its reported value added; what no rule covers comes back unchanged. */
 export function withRounding(result: Result, rule: RoundingRuleName, system: UnitSystem): Result {
   const kind = roundedKind(result.symbol);

@@ -37,6 +37,7 @@ function liveValues(reading: Reading | null, converters: readonly ChannelConvert
         value: Number.isNaN(value) ? null : value,
         status: shown.status,
         shownText: shownText(shown).slice(0, 80),
+        resolution: converter.lastDigit(shown),
       },
     ];
   });

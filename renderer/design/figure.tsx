@@ -1,4 +1,4 @@
-/** A figure to be read from two metres: tabular digits in fixed places, sign in its own column, small unit beside. */
+/** A figure to be read from two metres: tabular digits in fixed places, sign in a place of its own beside them, small unit behind. */
 import './figure.css';
 
 export interface FigureProps {
@@ -15,7 +15,7 @@ export interface FigureProps {
   readonly noneBecause?: string | undefined;
   readonly remark?: string | undefined;
   readonly mark?: 'peak' | undefined;
-  /** It is never below zero: no column for a sign is kept. */
+  /** It is never below zero: no room for a sign is kept. */
   readonly unsigned?: boolean;
 }
 
@@ -44,23 +44,19 @@ export function Figure({
         {name}
         {remark === undefined ? null : <span class="hint">{remark}</span>}
       </div>
-      {digits === null ? (
-        <div class="figure-value">
-          {unsigned ? null : <span class="figure-sign" />}
-          <span class="figure-digits" style={{ minWidth: `${room}ch` }}>
-            –
+      <div class="figure-value">
+        <span
+          class="figure-digits"
+          data-signed={!unsigned || negative}
+          style={{ '--room': `${String(room)}ch` }}
+        >
+          <span class="figure-number">
+            {negative ? <span class="figure-sign">−</span> : null}
+            {digits ?? '–'}
           </span>
-          <span class="figure-unit">{noneBecause ?? unit}</span>
-        </div>
-      ) : (
-        <div class="figure-value">
-          {unsigned && !negative ? null : <span class="figure-sign">{negative ? '−' : ''}</span>}
-          <span class="figure-digits" style={{ minWidth: `${room}ch` }}>
-            {digits}
-          </span>
-          <span class="figure-unit">{unit}</span>
-        </div>
-      )}
+        </span>
+        <span class="figure-unit">{digits === null ? (noneBecause ?? unit) : unit}</span>
+      </div>
     </div>
   );
 }

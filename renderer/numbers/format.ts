@@ -54,6 +54,29 @@ export function fixed(value: number, places: number, language: Language): string
     .join('');
 }
 
+/** A decimal that a rule has left, "46400" or "23.5", by locale; its digits stay what they are. */
+export function asReported(text: string, language: Language): string {
+  return fixed(Number(text), /\.(\d+)$/.exec(text)?.[1]?.length ?? 0, language);
+}
+
+/**
+ * A value moved to the nearest step of its readout and written with that step's places: "5 072" in steps of 2.
+ * `resolution` is what one last digit of the readout is worth, in the value's unit. Converted to another unit it is
+ * no round number; the step is then the largest of 1, 2, 5 times a power of ten that is not coarser.
+ */
+export function atResolution(value: number, resolution: number, language: Language): string {
+  const power = Math.floor(Math.log10(resolution * ROUNDING_NOISE));
+  const lead = (resolution * ROUNDING_NOISE) / 10 ** power;
+  const digit = lead >= 5 ? 5 : lead >= 2 ? 2 : 1;
+  const places = Math.min(Math.max(0, -power), PLACES_MAX);
+  const step = digit * 10 ** power;
+  return fixed(Number((Math.round(value / step) * step).toFixed(places)), places, language);
+}
+/** A resolution converted there and back is a little off its round number. */
+const ROUNDING_NOISE = 1 + 1e-9;
+/** More places than any readout shows. */
+const PLACES_MAX = 8;
+
 /** A value of a known unit shown in the unit of the chosen system, unit included. */
 export function quantityText(
   value: number,

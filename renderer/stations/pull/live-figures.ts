@@ -2,7 +2,7 @@
 import type { LiveValue, Session } from '../../../core/contract/session.ts';
 import { type UnitSymbol, convert } from '../../../core/quantity/units.ts';
 import { type UnitSystem, displayUnit, loadUnit } from '../../numbers/display-unit.ts';
-import { type Language, elapsedText, fixed, placesOf } from '../../numbers/format.ts';
+import { type Language, atResolution, elapsedText, fixed, placesOf } from '../../numbers/format.ts';
 import type { Words } from '../../words/en.ts';
 
 export interface FigureText {
@@ -22,9 +22,21 @@ export interface LiveFigures {
   readonly elapsed: FigureText;
 }
 
+/** A number by the step of its readout where that is known, else with the screen's places for the unit. */
+function figureText(value: number, unit: UnitSymbol, resolution: number | null, language: Language): string {
+  return resolution === null
+    ? fixed(value, placesOf(unit), language)
+    : atResolution(value, resolution, language);
+}
+
 /** Digit widths to keep free for a value up to `largest`, so that nothing moves while a load rises. */
-export function roomFor(largest: number, unit: UnitSymbol, language: Language): number {
-  const text = fixed(largest, placesOf(unit), language);
+export function roomFor(
+  largest: number,
+  unit: UnitSymbol,
+  language: Language,
+  resolution: number | null = null,
+): number {
+  const text = figureText(largest, unit, resolution, language);
   const narrow = text.replace(/\d/g, '').length;
   // Point, comma and the blank between groups are about half as wide as a digit.
   return text.length - narrow / 2;
@@ -36,6 +48,8 @@ export function liveFigures(
   system: UnitSystem,
   language: Language,
   words: Words,
+  /** What the last digit of the load was worth when one was shown last, N; null where that is not known. */
+  loadResolutionN: number | null = null,
 ): LiveFigures {
   const { pull, live } = session;
   const unit = loadUnit(Math.max(pull?.plannedForceN ?? plannedForceN, pull?.peak?.forceN ?? 0), system);
@@ -46,6 +60,15 @@ export function liveFigures(
     text: fixed(convert(value, from, to), placesOf(to), language),
     unit: to,
   });
+  const loadShown = (forceN: number): FigureText => ({
+    text: figureText(
+      convert(forceN, 'N', unit),
+      unit,
+      loadResolutionN === null ? null : convert(loadResolutionN, 'N', unit),
+      language,
+    ),
+    unit,
+  });
   const channel = (found: LiveValue | undefined, from: UnitSymbol, to: UnitSymbol): FigureText => {
     if (found === undefined) return { text: null, unit: to };
     if (found.value === null || found.status !== 'ok') {
@@ -55,7 +78,7 @@ export function liveFigures(
         noneBecause: found.status === 'ok' ? words.figures.noValue : words.figures[found.status],
       };
     }
-    return shown(found.value, from, to);
+    return found.quantity === 'force' ? loadShown(found.value) : shown(found.value, from, to);
   };
   const lengthOf = (quantity: 'extension' | 'travel') => {
     const found = of(quantity);
@@ -67,7 +90,7 @@ export function liveFigures(
   const seconds = pull?.pullS ?? null;
   return {
     load: channel(of('force'), 'N', unit),
-    peak: peak === null ? { text: null, unit } : shown(peak.forceN, 'N', unit),
+    peak: peak === null ? { text: null, unit } : loadShown(peak.forceN),
     extension: lengthOf('extension'),
     travel: lengthOf('travel'),
     loadRate:

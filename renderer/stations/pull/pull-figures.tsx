@@ -1,4 +1,5 @@
 /** The figures that are read from two metres: load and peak large, the rest beside them. */
+import { useRef } from 'preact/hooks';
 import { Figure } from '../../design/figure.tsx';
 import { digitFontSize, fontSizeForDigitMm } from '../../design/theme.ts';
 import { convert } from '../../../core/quantity/units.ts';
@@ -17,17 +18,33 @@ const MINOR_SIZE = `clamp(${fontSizeForDigitMm(5.4).toFixed(1)}px, 2.6vw, ${font
 
 export function PullFigures({ stale }: { readonly stale: boolean }) {
   const now = session.value;
+  // Held while nothing is shown: load and peak must not change their places because a reading failed to come.
+  const resolutionN = useRef<number | null>(null);
+  const fresh = now?.live.find((l) => l.quantity === 'force')?.resolution ?? null;
+  if (fresh !== null) resolutionN.current = fresh;
   if (now === null) return null;
   const text = words.value.figures;
   const { digitsMm } = viewSettings.value;
-  const figures = liveFigures(now, suggestedAxes.value.forceN, units.value, language.value, words.value);
+  const figures = liveFigures(
+    now,
+    suggestedAxes.value.forceN,
+    units.value,
+    language.value,
+    words.value,
+    resolutionN.current,
+  );
   // Room for the end of the load axis and a fifth more; a larger load takes more room when it comes.
   const largestN = Math.max(
     (now.pull?.plannedForceN ?? suggestedAxes.value.forceN) * 1.2,
     now.pull?.peak?.forceN ?? 0,
   );
   const unit = loadUnit(largestN, units.value);
-  const room = roomFor(convert(largestN, 'N', unit), unit, language.value);
+  const room = roomFor(
+    convert(largestN, 'N', unit),
+    unit,
+    language.value,
+    resolutionN.current === null ? null : convert(resolutionN.current, 'N', unit),
+  );
   return (
     <div class="figures">
       <Figure name={text.load} {...figures.load} room={room} size={digitFontSize(digitsMm)} stale={stale} />

@@ -2,12 +2,13 @@
 import { useSignal } from '@preact/signals';
 import { useId } from 'preact/hooks';
 import type { Evaluation } from '../../../core/results/evaluation.ts';
-import type { Result, Rounded } from '../../../core/results/result.ts';
-import { type UnitSymbol, UNITS, convert } from '../../../core/quantity/units.ts';
+import { reportedIn, reportedValue } from '../../../core/results/reported-in.ts';
+import type { Result } from '../../../core/results/result.ts';
+import { type UnitSymbol, convert } from '../../../core/quantity/units.ts';
 import { SymbolText } from '../../design/symbol-text.tsx';
 import { WorkingBlock } from '../../design/working.tsx';
 import { type UnitSystem, unitForValue } from '../../numbers/display-unit.ts';
-import { fixed, placesOf, significant } from '../../numbers/format.ts';
+import { asReported, fixed, placesOf, significant } from '../../numbers/format.ts';
 import { language, units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { MeasuringBlock } from './measuring-block.tsx';
@@ -112,21 +113,20 @@ function ResultRow({ result }: { readonly result: Result }) {
         </p>
       ))}
       <div id={id} hidden={!open.value}>
-        {open.value ? <WorkingBlock result={result} /> : null}
+        {open.value ? <WorkingBlock result={reportedIn(result, units.value)} /> : null}
       </div>
     </div>
   );
 }
 
-/** The rounded value in the chosen system where a rule gives one there, else the unrounded one with the screen's places. */
+/** The value as it is reported in the chosen system; where no rule covers it the unrounded one with the screen's places. */
 export function shownValue(
   result: Result,
   system: UnitSystem,
 ): { readonly text: string; readonly unit: UnitSymbol | '' } {
+  const rounded = reportedValue(reportedIn(result, system));
+  if (rounded !== null) return { text: asReported(rounded.text, language.value), unit: rounded.unit };
   const target = unitForValue(result.value, result.unit, system);
-  const inSystem = (r: Rounded) => UNITS[r.unit].system === system || UNITS[r.unit].system === 'both';
-  const rounded = result.rounded.find((r) => r.unit === target) ?? result.rounded.find(inSystem);
-  if (rounded !== undefined) return { text: rounded.text, unit: rounded.unit };
   const value = convert(result.value, result.unit, target);
   return { text: fixed(value, placesOf(target), language.value), unit: target === '1' ? '' : target };
 }

@@ -60,8 +60,18 @@ describe('the figures of the moment', () => {
     expect(figures.elapsed.text).toBeNull();
   });
 
+  it('show load and peak by the step of the readout, in SI and in US customary units', async () => {
+    const session = withLoad(await listening(), 34_633, 'ok');
+    // A readout in steps of 10 N; 10 N are 2.248 lbf (NIST SP 811), so lbf go in steps of 2.
+    expect(liveFigures(session, 50_000, 'SI', 'en', en, 10).load.text).toBe('34.63');
+    expect(liveFigures(session, 50_000, 'US', 'en', en, 10).load.text).toBe('7\u202f786');
+    expect(liveFigures(session, 50_000, 'SI', 'en', en, 1).load.text).toBe('34.633');
+    expect(liveFigures(session, 50_000, 'US', 'en', en, 0.44482216152605).load.text).toBe('7\u202f785.8');
+  });
+
   it('keep room for the digits to come', () => {
     expect(roomFor(60, 'kN', 'en')).toBe(4.5);
     expect(roomFor(13_500, 'lbf', 'en')).toBe(5.5);
+    expect(roomFor(60, 'kN', 'en', 0.001)).toBe(5.5);
   });
 });

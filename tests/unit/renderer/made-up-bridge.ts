@@ -273,6 +273,7 @@ export class MadeUpBridge implements Bridge {
                 value: last.forceN,
                 status: 'ok',
                 shownText: `${String(last.forceN)} N`,
+                resolution: null,
               },
               {
                 key: 'extension',
@@ -281,6 +282,7 @@ export class MadeUpBridge implements Bridge {
                 value: last.extensionMm,
                 status: 'ok',
                 shownText: `${last.extensionMm.toFixed(4)} mm`,
+                resolution: 0.0001,
               },
             ],
       basis: 1,

@@ -1,6 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { displayUnit, loadUnit, unitForValue } from '../../../renderer/numbers/display-unit.ts';
-import { elapsedText, fixed, momentText, quantityText } from '../../../renderer/numbers/format.ts';
+import {
+  atResolution,
+  elapsedText,
+  fixed,
+  momentText,
+  quantityText,
+} from '../../../renderer/numbers/format.ts';
 
 describe('numbers on the screen', () => {
   it('keep their places, so that digits do not wander', () => {
@@ -51,5 +57,33 @@ describe('the unit shown', () => {
   it('is one of the dimension itself where the systems have none of their own', () => {
     expect(displayUnit('energy', 'SI')).toBe('J');
     expect(displayUnit('strain-rate', 'US')).toBe('1/s');
+  });
+});
+
+describe('a load by the step of its readout', () => {
+  it('has the digits that the readout shows, in its own unit', () => {
+    expect(atResolution(1234.5, 0.1, 'en')).toBe('1\u202f234.5');
+    expect(atResolution(1234, 1, 'en')).toBe('1\u202f234');
+    expect(atResolution(0.1, 0.01, 'en')).toBe('0.10');
+    expect(atResolution(3180, 10, 'en')).toBe('3\u202f180');
+  });
+
+  // NIST SP 811, Appendix B: 1 lbf = 4.448 221 615 260 5 N.
+  it('gets no digits in another unit that the readout never had, and loses none', () => {
+    // 10 N are 2.248 lbf: steps of 2 lbf, not of 1.
+    expect(atResolution(22_570 / 4.4482216152605, 10 / 4.4482216152605, 'en')).toBe('5\u202f074');
+    // 1 N is 0.2248 lbf: steps of 0.2 lbf.
+    expect(atResolution(22_571 / 4.4482216152605, 1 / 4.4482216152605, 'en')).toBe('5\u202f074.2');
+    // 1 lbf is 0.004448 kN: steps of 0.002 kN.
+    expect(atResolution(5_071 * 0.0044482216152605, 0.0044482216152605, 'en')).toBe('22.556');
+  });
+
+  it('keeps readings of neighbouring steps apart, in either system', () => {
+    for (const resolution of [1, 2, 5, 0.1, 10].map((n) => n / 4.4482216152605)) {
+      const shown = Array.from({ length: 50 }, (_, i) =>
+        atResolution((1000 + i) * resolution, resolution, 'en'),
+      );
+      expect(new Set(shown).size).toBe(shown.length);
+    }
   });
 });
