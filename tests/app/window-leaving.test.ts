@@ -92,7 +92,7 @@ describe('while a pull is being recorded', () => {
   it('keys that reload or open developer tools elsewhere do nothing here; Space and Enter stop nothing', async () => {
     const before = await window.pagePid();
     await window.page.evaluate(() => Object.assign(globalThis, { stillHere: true }));
-    await window.page.getByRole('button', { name: 'Hold to stop' }).focus();
+    await window.page.getByRole('button', { name: 'Hold: mark end of pull' }).focus();
     const keys = [
       'Control+r',
       'Control+Shift+R',
