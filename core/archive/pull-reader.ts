@@ -14,7 +14,7 @@ import {
   mark,
 } from '../contract/record.ts';
 import type { KeptPull, PullLine } from '../contract/pull-requests.ts';
-import { breakRule, tailS, triggerRule } from '../contract/rules.ts';
+import { breakRule, heldOpenS, tailS, triggerRule } from '../contract/rules.ts';
 import { source } from '../contract/source.ts';
 import { zeroFromText, zeroNumber } from '../pull/channel-value.ts';
 import type { Exact } from '../quantity/exact.ts';
@@ -22,7 +22,12 @@ import { ArchiveRefusal } from './archive-fault.ts';
 import { type PageRequest, getSpecimen, likePattern } from './specimen-store.ts';
 import { type Connection, RowDamagedError, allRows, oneRow, sqlInteger, sqlJson } from './sql.ts';
 
-const rules = z.strictObject({ trigger: triggerRule, breakRule, tailS });
+const rules = z.strictObject({
+  trigger: triggerRule,
+  breakRule,
+  tailS,
+  heldOpenS: heldOpenS.default(null),
+});
 
 const pullRow = z.object({
   pull_id: sqlInteger,
@@ -202,6 +207,7 @@ export function getPull(connection: Connection, pullId: number): KeptPull {
     trigger: row.rules_json.trigger,
     breakRule: row.rules_json.breakRule,
     tailS: row.rules_json.tailS,
+    heldOpenS: row.rules_json.heldOpenS,
     programVersion: row.program_version,
     startedUtcOffsetMinutes: row.started_utc_offset_minutes,
     startedMonotonicUs: row.started_monotonic_us,

@@ -7,7 +7,7 @@ import { column, elapsedUs, nothing, readingSeq, rowId, wallMs } from './message
 import { act, fractureNote, gap, keptFractureNote, mark } from './record.ts';
 import { channelInfo, readingColumns } from './reading.ts';
 import { CHANNELS_MAX, readoutProfile } from './readout-profile.ts';
-import { breakRule, tailS, triggerRule } from './rules.ts';
+import { breakRule, heldOpenS, tailS, triggerRule } from './rules.ts';
 import { session, sessionState } from './session.ts';
 import { source } from './source.ts';
 import { keptSpecimen, page } from './specimen-requests.ts';
@@ -38,6 +38,8 @@ export const keptPull = z.strictObject({
   trigger: triggerRule,
   breakRule,
   tailS,
+  /** Null also in pulls from before records were held open. */
+  heldOpenS: heldOpenS.default(null),
   programVersion: z.string(),
   /** Minutes that the local clock was ahead of UTC at the start; null where that was not kept. */
   startedUtcOffsetMinutes: z.number().int().min(-1080).max(1080).nullable().default(null),
@@ -65,7 +67,10 @@ const stepped = z.strictObject({ state: sessionState });
 
 export const pullRequests = {
   'session.get': { request: nothing, reply: session },
-  /** From `listening` or `ended`: recording begins. Source and profile open the readout where none is open. */
+  /**
+   * Recording begins. Source and profile open the readout where none is open. A record that was held open after its
+   * break or stop is put away by it.
+   */
   'pull.ready': {
     request: z.strictObject({
       specimenId: rowId,
@@ -74,6 +79,7 @@ export const pullRequests = {
       trigger: triggerRule,
       breakRule,
       tailS,
+      heldOpenS: heldOpenS.optional(),
       operator: z.string().trim().min(1).max(NAME_LENGTH_MAX).optional(),
       plannedForceN: z.number().positive().max(1e9).optional(),
       plannedExtensionMm: z.number().positive().max(1e6).optional(),
@@ -87,7 +93,7 @@ export const pullRequests = {
   'pull.continue': { request: nothing, reply: stepped },
   /** Ends the record. What was recorded stays, whatever state it was in. */
   'pull.close': { request: nothing, reply: stepped },
-  /** From `ended` back to `listening`. */
+  /** Back to `listening`, from `ended` or from a record that is held open after its break or stop, which it closes. */
   'pull.put-away': { request: nothing, reply: stepped },
   /**
    * Takes the present value as zero of these channels; before the trigger only. `sendCommand` also sends the
@@ -129,6 +135,7 @@ export const pullRequests = {
       bytes: column('Uint8Array'),
     }),
   },
+  /** A record that is held open after its break or stop is closed by it: where it broke is known. */
   'pull.note-fracture': {
     request: z.strictObject({
       pullId: rowId,

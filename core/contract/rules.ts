@@ -1,5 +1,6 @@
 /** The rules that mark the beginning and the end of a pull by themselves, stated by name and figures. */
 import { z } from 'zod';
+import { RECORD_AFTER_BREAK_MS_MAX } from '../limits.ts';
 
 /** Consecutive readings that a rule may ask for; at 10 readings/s more would come seconds late. */
 export const RULE_READINGS_MAX = 100;
@@ -30,8 +31,21 @@ export const breakRule = z.discriminatedUnion('kind', [
 ]);
 export type BreakRule = z.infer<typeof breakRule>;
 
-/** Seconds that are still recorded after the break before the record closes by itself; null: by hand only. */
+/**
+ * The tail, in seconds after the break or the stop: when it is over the record closes by itself, or, where it is held
+ * open, the page moves on. Null: by hand only.
+ */
 export const tailS = z.number().min(0.5).max(600).nullable();
+
+/**
+ * Seconds after a break or a stop for which the record is held open, tail included: so long either can be taken back
+ * unless a person puts the record away before. Null: nobody is there to do so, and the record closes with its tail.
+ */
+export const heldOpenS = z
+  .number()
+  .min(0.5)
+  .max(RECORD_AFTER_BREAK_MS_MAX / 1000)
+  .nullable();
 
 export const DEFAULT_TRIGGER: TriggerRule = { kind: 'force', thresholdN: 200, readings: 3 };
 export const DEFAULT_BREAK: BreakRule = {

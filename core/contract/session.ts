@@ -6,12 +6,13 @@ import { notice } from './notice.ts';
 import { gap, mark } from './record.ts';
 import { channelInfo, channelStatus } from './reading.ts';
 import { CHANNELS_MAX } from './readout-profile.ts';
-import { breakRule, tailS, triggerRule } from './rules.ts';
+import { breakRule, heldOpenS, tailS, triggerRule } from './rules.ts';
 import { source } from './source.ts';
 
 /**
  * `closed` no readout · `listening` readout open, nothing recorded · `ready` recording, waiting for the trigger ·
- * `pulling` · `broken` break marked, tail still recorded · `stopped` by hand, still recorded · `ended` record closed.
+ * `pulling` · `broken` break marked, still recorded · `stopped` by hand, still recorded · `ended` record closed. A record that is
+ * held open stays `broken` or `stopped` behind its tail, until it is put away or its time is over.
  */
 export const SESSION_STATES = [
   'closed',
@@ -69,6 +70,7 @@ export const sessionPull = z.strictObject({
   trigger: triggerRule,
   breakRule,
   tailS,
+  heldOpenS,
   /** Seconds since the record began, and since the trigger (null before). */
   recordS: z.number().nonnegative(),
   pullS: z.number().nonnegative().nullable(),
@@ -77,6 +79,10 @@ export const sessionPull = z.strictObject({
   savedThroughSeq: readingSeq,
   triggerSeq: readingSeq.nullable(),
   breakSeq: readingSeq.nullable(),
+  /** Seconds until the tail is over, 0 when it is; null while there is none, or where only a person ends it. */
+  tailEndsInS: z.number().nonnegative().nullable(),
+  /** After a marked break the load stands above the rule's limit again. */
+  loadIsBack: z.boolean(),
   /** Seconds until the record closes by itself; null while none is planned. */
   closesInS: z.number().nonnegative().nullable(),
   /** Largest force so far since the record began. */

@@ -7,8 +7,10 @@ import { NO_RUN, type Run } from './detectors.ts';
 export interface PullRules {
   readonly trigger: TriggerRule;
   readonly breakRule: BreakRule;
-  /** Seconds recorded after the break before the record closes by itself; null: by hand only. */
+  /** Seconds of the tail after a break or a stop; null: until a person ends it. */
   readonly tailS: number | null;
+  /** Seconds for which the record is held open after a break or a stop; null: it closes with its tail. */
+  readonly heldOpenS: number | null;
 }
 
 export type RecordingState = Exclude<SessionState, 'closed' | 'listening'>;
@@ -30,6 +32,8 @@ export interface PullState {
   readonly peakSinceTrigger: Peak | null;
   readonly trigger: Moment | null;
   readonly break: Moment | null;
+  /** Elapsed time at which the tail is over; null while there is none. */
+  readonly tailEndsAtUs: number | null;
   /** Elapsed time at which the record closes by itself; null while none is planned. */
   readonly closesAtUs: number | null;
 }
@@ -68,6 +72,7 @@ export function newPull(rules: PullRules): PullState {
     peakSinceTrigger: null,
     trigger: null,
     break: null,
+    tailEndsAtUs: null,
     closesAtUs: null,
   };
 }

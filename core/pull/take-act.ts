@@ -3,6 +3,7 @@ import type { SessionState } from '../contract/session.ts';
 import { NO_RUN } from './detectors.ts';
 import type { MarkKind } from '../contract/record.ts';
 import type { Moment, NewMark, PullState } from './pull-state.ts';
+import { NO_END, endWords, endsAfterStop } from './record-end.ts';
 import { broken } from './take-reading.ts';
 
 export const PULL_ACTS = ['start', 'mark-break', 'undo-break', 'stop', 'continue', 'close'] as const;
@@ -45,11 +46,16 @@ const MARK_OF_ACT: Readonly<Record<PullAct, MarkKind>> = {
   close: 'record-ends',
 };
 
-/** An act of a person at `elapsedUs`. The mark stands on the next reading to come. */
-export function takeAct(before: PullState, act: PullAct, elapsedUs: number): ActOutcome {
+/** An act of a person at `elapsedUs`. The mark stands on the next reading to come; `words` say why where it isn't plain. */
+export function takeAct(
+  before: PullState,
+  act: PullAct,
+  elapsedUs: number,
+  words: string = WORDS[act],
+): ActOutcome {
   if (!ACT_STATES[act].includes(before.state)) return { ok: false, refusal: refusalFor(act, before.state) };
   const at: Moment = { seq: before.nextSeq, elapsedUs };
-  const mark: NewMark = { kind: MARK_OF_ACT[act], ...at, cause: 'person', words: WORDS[act] };
+  const mark: NewMark = { kind: MARK_OF_ACT[act], ...at, cause: 'person', words };
   return { ok: true, state: stateAfter(before, act, at), marks: [mark] };
 }
 
@@ -60,36 +66,42 @@ function stateAfter(before: PullState, act: PullAct, at: Moment): PullState {
     case 'mark-break':
       return broken(before, at);
     case 'undo-break':
-      return {
-        ...before,
-        state: 'pulling',
-        break: null,
-        breakRun: NO_RUN,
-        returnRun: NO_RUN,
-        breakArmed: false,
-        closesAtUs: null,
-      };
+      return takenBack(before);
     case 'stop':
-      return { ...before, state: 'stopped', closesAtUs: null };
+      return { ...before, state: 'stopped', ...endsAfterStop(before, at.elapsedUs) };
     case 'continue':
-      return { ...before, state: 'pulling', break: null, breakRun: NO_RUN, breakArmed: false };
+      // What broke while it was stopped is still to be marked; a break that was marked before has been taken back.
+      return before.break === null ? { ...before, state: 'pulling', ...NO_END } : takenBack(before);
     case 'close':
-      return { ...before, state: 'ended', closesAtUs: null };
+      return { ...before, state: 'ended', ...NO_END };
   }
 }
 
-/** Time passes: the record closes by itself when its tail is over. */
+/** Pulling goes on in spite of a marked break: the same drop must not mark it again. */
+function takenBack(before: PullState): PullState {
+  return {
+    ...before,
+    state: 'pulling',
+    break: null,
+    breakRun: NO_RUN,
+    returnRun: NO_RUN,
+    breakArmed: false,
+    ...NO_END,
+  };
+}
+
+/** Time passes: the record closes by itself when its tail, or the time for which it is held open, is over. */
 export function takeTime(before: PullState, elapsedUs: number): ActOutcome & { readonly ok: true } {
-  if (before.state !== 'broken' || before.closesAtUs === null || elapsedUs < before.closesAtUs)
+  if (before.closesAtUs === null || elapsedUs < before.closesAtUs)
     return { ok: true, state: before, marks: [] };
   const mark: NewMark = {
     kind: 'record-ends',
     seq: before.nextSeq,
     elapsedUs,
     cause: 'rule',
-    words: `closed by itself ${before.rules.tailS ?? 0} s after the break`,
+    words: endWords(before),
   };
-  return { ok: true, state: { ...before, state: 'ended', closesAtUs: null }, marks: [mark] };
+  return { ok: true, state: { ...before, state: 'ended', ...NO_END }, marks: [mark] };
 }
 
 const NEEDS: Readonly<Record<PullAct, string>> = {

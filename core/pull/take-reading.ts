@@ -1,6 +1,7 @@
 /** One reading more: peaks, the trigger, the break, the closing of the record after its tail. */
 import { type SeenReading, NO_RUN, breakHolds, extendRun, triggerHolds } from './detectors.ts';
 import type { NewMark, Peak, PullState } from './pull-state.ts';
+import { endsAfterBreak, endsUnderLoad, loadIsBack } from './record-end.ts';
 import { breakWords, triggerWords } from './rule-words.ts';
 
 export interface Taken {
@@ -31,6 +32,8 @@ export function takeReading(before: PullState, reading: SeenReading): Taken {
     case 'broken':
       return watchForReturn(state, reading);
     case 'stopped':
+      // Nothing is marked while a person has stopped it, but what breaks then is found when it goes on.
+      return { state: lookedAtBreak(state, reading), marks: [] };
     case 'ended':
       return { state, marks: [] };
   }
@@ -55,29 +58,36 @@ function watchForTrigger(state: PullState, reading: SeenReading): Taken {
   };
 }
 
-function watchForBreak(state: PullState, reading: SeenReading): Taken {
-  const { breakRule: rule, trigger } = state.rules;
-  const peakN = state.peakSinceTrigger?.forceN ?? 0;
-  const holds = breakHolds(rule, trigger, reading.forceN, peakN);
-  const breakArmed = state.breakArmed || (!Number.isNaN(reading.forceN) && !holds);
-  const run = breakArmed ? extendRun(state.breakRun, reading, holds) : NO_RUN;
-  if (rule.kind !== 'force-drop' || run.count < rule.readings || run.first === null)
-    return { state: { ...state, breakArmed, breakRun: run }, marks: [] };
-  const at = { seq: run.first.seq, elapsedUs: run.first.elapsedUs };
-  return {
-    state: broken({ ...state, breakArmed }, at),
-    marks: [{ kind: 'break', ...at, cause: 'rule', words: breakWords(rule, peakN) }],
-  };
+function watchForBreak(before: PullState, reading: SeenReading): Taken {
+  const { breakRule: rule } = before.rules;
+  const state = lookedAtBreak(before, reading);
+  const { first, count } = state.breakRun;
+  if (rule.kind !== 'force-drop' || count < rule.readings || first === null) return { state, marks: [] };
+  const at = { seq: first.seq, elapsedUs: first.elapsedUs };
+  const words = breakWords(rule, state.peakSinceTrigger?.forceN ?? 0);
+  return { state: broken(state, at), marks: [{ kind: 'break', ...at, cause: 'rule', words }] };
 }
 
-/** A force that comes back after a break puts off the closing of the record: a person decides then. */
-function watchForReturn(state: PullState, reading: SeenReading): Taken {
-  const { breakRule: rule } = state.rules;
-  if (rule.kind !== 'force-drop') return { state, marks: [] };
-  const peakN = state.peakSinceTrigger?.forceN ?? 0;
-  const run = extendRun(state.returnRun, reading, reading.forceN > rule.fractionOfPeak * peakN && peakN > 0);
-  const closesAtUs = run.count >= rule.readings ? null : state.closesAtUs;
-  return { state: { ...state, returnRun: run, closesAtUs }, marks: [] };
+/** The break's rule has seen this reading; whether it is fulfilled is for the caller. */
+function lookedAtBreak(state: PullState, reading: SeenReading): PullState {
+  const { breakRule, trigger } = state.rules;
+  const holds = breakHolds(breakRule, trigger, reading.forceN, state.peakSinceTrigger?.forceN ?? 0);
+  const breakArmed = state.breakArmed || (!Number.isNaN(reading.forceN) && !holds);
+  return { ...state, breakArmed, breakRun: breakArmed ? extendRun(state.breakRun, reading, holds) : NO_RUN };
+}
+
+/** A force that comes back after a break puts off the end of the record; when it has gone again the tail begins anew. */
+function watchForReturn(before: PullState, reading: SeenReading): Taken {
+  const { breakRule: rule } = before.rules;
+  if (rule.kind !== 'force-drop' || Number.isNaN(reading.forceN)) return { state: before, marks: [] };
+  const peakN = before.peakSinceTrigger?.forceN ?? 0;
+  const isOver = reading.forceN > rule.fractionOfPeak * peakN && peakN > 0;
+  const state = { ...before, returnRun: extendRun(before.returnRun, reading, isOver) };
+  if (loadIsBack(state))
+    return { state: { ...state, ...endsUnderLoad(state, reading.elapsedUs) }, marks: [] };
+  if (loadIsBack(before))
+    return { state: { ...state, ...endsAfterBreak(state, reading.elapsedUs) }, marks: [] };
+  return { state, marks: [] };
 }
 
 /** The state after a break at `at`; the tail counts from there. */
@@ -85,14 +95,13 @@ export function broken(
   state: PullState,
   at: { readonly seq: number; readonly elapsedUs: number },
 ): PullState {
-  const { tailS } = state.rules;
   return {
     ...state,
     state: 'broken',
     break: at,
     breakRun: NO_RUN,
     returnRun: NO_RUN,
-    closesAtUs: tailS === null ? null : at.elapsedUs + Math.round(tailS * 1e6),
+    ...endsAfterBreak(state, at.elapsedUs),
   };
 }
 

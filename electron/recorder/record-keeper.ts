@@ -5,6 +5,7 @@ import type { RequestOf } from '../../core/contract/index.ts';
 import type { SessionState } from '../../core/contract/session.ts';
 import { zeroText } from '../../core/pull/channel-value.ts';
 import { newPull } from '../../core/pull/pull-state.ts';
+import { waitsToBePutAway } from '../../core/pull/record-end.ts';
 import type { PullAct } from '../../core/pull/take-act.ts';
 import type { Exact } from '../../core/quantity/exact.ts';
 import { monotonicUs } from '../../drivers/transport.ts';
@@ -65,7 +66,12 @@ export class RecordKeeper {
       );
     const specimen = await keeper.call('getSpecimen', request.specimenId);
     const { source, profile, zeros, readout } = live;
-    const rules = { trigger: request.trigger, breakRule: request.breakRule, tailS: request.tailS };
+    const rules = {
+      trigger: request.trigger,
+      breakRule: request.breakRule,
+      tailS: request.tailS,
+      heldOpenS: request.heldOpenS ?? null,
+    };
     const planned = {
       plannedForceN: request.plannedForceN ?? null,
       plannedExtensionMm: request.plannedExtensionMm ?? null,
@@ -161,19 +167,25 @@ export class RecordKeeper {
   }
 
   /** A person's act. What it does is safe in the archive, or held behind a disk that is full, before this settles. */
-  async act(act: PullAct, state: SessionState): Promise<SessionState> {
+  async act(act: PullAct, state: SessionState, words?: string): Promise<SessionState> {
     const recording = this.#recording;
     if (recording === null)
       throw new RequestRefused(
         'step-not-now',
         `No pull has been made ready; the session is "${state}" and nothing was changed.`,
       );
-    const outcome = recording.act(act);
+    const outcome = recording.act(act, words);
     if (!outcome.ok) throw new RequestRefused(outcome.refusal.code, outcome.refusal.sentence);
     recording.noteNow(act, outcome.marks[0]?.words ?? act);
     if (recording.isEnded) await this.#finish(recording);
     else await recording.committer.flush();
     return recording.state.state;
+  }
+
+  /** A record that is held open after its break or stop is closed; any other is left as it is. */
+  async closeHeldOpen(words: string): Promise<void> {
+    const { open } = this;
+    if (open !== null && waitsToBePutAway(open.state)) await this.act('close', open.state.state, words);
   }
 
   /** New zeros into the open record, marked. */

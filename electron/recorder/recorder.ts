@@ -182,6 +182,7 @@ export class Recorder {
   }
 
   async closeReadout(): Promise<void> {
+    await this.#records.closeHeldOpen('record closed with its readout');
     if (this.#records.open !== null || this.#isStarting)
       throw new RequestRefused('pull-open', 'A pull is being recorded; close its record first.');
     const live = this.#live;
@@ -193,13 +194,14 @@ export class Recorder {
 
   /** Begins a record. The readout must be open, or the source and profile be given. */
   async makeReady(request: RequestOf<'pull.ready'>): Promise<number> {
+    // An unknown specimen is said before anything is closed or opened.
+    await this.archive.call('getSpecimen', request.specimenId);
+    await this.#records.closeHeldOpen('record closed as the next pull was made ready');
     if (this.isRecording || this.#isStarting)
       throw new RequestRefused(
         'pull-open',
         'A pull is being recorded; close it before the next is made ready.',
       );
-    // An unknown specimen is said before any port is opened.
-    await this.archive.call('getSpecimen', request.specimenId);
     const openBefore = this.#live;
     const live = openBefore ?? (await this.#openFor(request));
     this.#isStarting = true;
@@ -234,7 +236,14 @@ export class Recorder {
     return this.#records.act(act, this.state);
   }
 
-  putAway(): SessionState {
+  /** The pull has a note of its fracture: the operator has seen where it broke, and nothing is to be taken back. */
+  async fractureNoted(pullId: number): Promise<void> {
+    if (this.#records.open?.start.pullId === pullId)
+      await this.#records.closeHeldOpen('record closed as its fracture was noted');
+  }
+
+  async putAway(): Promise<SessionState> {
+    await this.#records.closeHeldOpen('record put away by hand');
     if (this.recording?.isEnded !== true)
       throw new RequestRefused(
         'step-not-now',

@@ -192,8 +192,8 @@ export class Recording {
   }
 
   /** A person's act; refused where it doesn't fit. */
-  act(act: PullAct): ActOutcome {
-    const outcome = takeAct(this.#state, act, this.nowUs());
+  act(act: PullAct, words?: string): ActOutcome {
+    const outcome = takeAct(this.#state, act, this.nowUs(), words);
     if (outcome.ok) this.#step(outcome.state, outcome.marks);
     return outcome;
   }

@@ -7,6 +7,7 @@ import {
   type RequestOf,
   contract,
 } from '../../core/contract/index.ts';
+import type { KeptPull, PullLine } from '../../core/contract/pull-requests.ts';
 import { METHOD_VERSION } from '../../core/results/evaluation.ts';
 import { SHIPPED_PROFILES } from '../../drivers/profiles.ts';
 import { DEFAULT_SCENARIO, SHIPPED_SCENARIOS } from '../../drivers/simulated-frame/scenarios.ts';
@@ -88,7 +89,7 @@ const handlers: Handlers = {
   'pull.stop': stepBy('stop'),
   'pull.continue': stepBy('continue'),
   'pull.close': stepBy('close'),
-  'pull.put-away': (recorder) => ({ state: recorder.putAway() }),
+  'pull.put-away': async (recorder) => ({ state: await recorder.putAway() }),
   'pull.zero': async (recorder, { keys, sendCommand }) => ({
     zeros: await recorder.takeZero(keys, sendCommand ?? false),
     basis: recorder.basis,
@@ -104,9 +105,11 @@ const handlers: Handlers = {
       bytes: new Uint8Array(Buffer.concat(chunks.map((c) => c.bytes))),
     };
   },
-  'pull.note-fracture': async (recorder, request) => ({
-    fractureNoteId: await recorder.archive.call('noteFracture', request),
-  }),
+  'pull.note-fracture': async (recorder, request) => {
+    const fractureNoteId = await recorder.archive.call('noteFracture', request);
+    await recorder.fractureNoted(request.pullId);
+    return { fractureNoteId };
+  },
   'pull.evaluate': async (recorder, { pullId, options }) => {
     await flushed(recorder, pullId);
     return evaluatePull(recorder, { pullId, ...(options === undefined ? {} : { options }) });
@@ -118,11 +121,12 @@ const handlers: Handlers = {
   'pull.specimen': (recorder, { pullId }) => recorder.archive.call('specimenOfPull', pullId),
   'pull.get': async (recorder, { pullId }) => {
     await flushed(recorder, pullId);
-    const kept = await recorder.archive.call('getPull', pullId);
-    const open = recorder.recordOf(pullId);
-    return open === null ? kept : { ...kept, state: open.state.state, misfitCount: { ...open.misfitCount } };
+    return asItStands(recorder, await recorder.archive.call('getPull', pullId));
   },
-  'pull.list': (recorder, page) => recorder.archive.call('listPulls', page),
+  'pull.list': async (recorder, page) => {
+    const { items, nextCursor } = await recorder.archive.call('listPulls', page);
+    return { items: items.map((line) => ({ ...line, ...openFacts(recorder, line.pullId) })), nextCursor };
+  },
   'archive.info': (recorder) => recorder.archive.call('info'),
   'archive.check': async (recorder, { pullId }) => {
     refuseWhileRecording(recorder, 'checked');
@@ -223,6 +227,23 @@ export async function answerRequest<N extends RequestName>(
 /** What has been read of this pull is in the archive as far as it can be. */
 async function flushed(recorder: Recorder, pullId: number): Promise<void> {
   await recorder.recordOf(pullId)?.committer.flush();
+}
+
+/** What stands in the archive only when the record has ended, of one that is open. */
+function openFacts(recorder: Recorder, pullId: number): Partial<Pick<PullLine, 'state' | 'peakForceN'>> {
+  const { state } = recorder.recordOf(pullId) ?? {};
+  return state === undefined ? {} : { state: state.state, peakForceN: state.peak?.forceN ?? null };
+}
+
+function asItStands(recorder: Recorder, kept: KeptPull): KeptPull {
+  const open = recorder.recordOf(kept.pullId);
+  if (open === null || kept.state === 'ended') return kept;
+  return {
+    ...kept,
+    ...openFacts(recorder, kept.pullId),
+    durationUs: open.state.lastElapsedUs,
+    misfitCount: { ...open.misfitCount },
+  };
 }
 
 /** From the archive; where that can't be written to, the newest from memory. */

@@ -2,6 +2,7 @@
 import type { LiveValue, Session, SessionPull } from '../../core/contract/session.ts';
 import type { Reading } from '../../core/contract/reading.ts';
 import type { ChannelConverter } from '../../core/pull/channel-value.ts';
+import { loadIsBack } from '../../core/pull/record-end.ts';
 import { shownText } from '../../core/pull/decimal-text.ts';
 import type { Recording } from './recording.ts';
 
@@ -47,6 +48,8 @@ function pullOf(recording: Recording, nowUs: number): SessionPull {
   const { start, state } = recording;
   const elapsedUs = Math.max(0, recording.isEnded ? state.lastElapsedUs : nowUs - start.startedUs);
   const { triggerSeq, breakSeq } = recording.effective;
+  const secondsUntil = (us: number | null): number | null =>
+    us === null ? null : Math.max(0, us - elapsedUs) / 1e6;
   return {
     pullId: start.pullId,
     specimenId: start.specimenId,
@@ -59,7 +62,9 @@ function pullOf(recording: Recording, nowUs: number): SessionPull {
     savedThroughSeq: recording.savedThroughSeq,
     triggerSeq,
     breakSeq,
-    closesInS: state.closesAtUs === null ? null : Math.max(0, state.closesAtUs - elapsedUs) / 1e6,
+    tailEndsInS: secondsUntil(state.tailEndsAtUs),
+    loadIsBack: loadIsBack(state),
+    closesInS: secondsUntil(state.closesAtUs),
     peak:
       state.peak === null
         ? null

@@ -32,7 +32,12 @@ export const SPECIMEN = {
 } as const;
 
 /** Never starts, breaks or closes by itself. */
-export const BY_HAND = { trigger: { kind: 'by-hand' }, breakRule: { kind: 'by-hand' }, tailS: null } as const;
+export const BY_HAND = {
+  trigger: { kind: 'by-hand' },
+  breakRule: { kind: 'by-hand' },
+  tailS: null,
+  heldOpenS: null,
+} as const;
 
 /** A number from 0 to 1 that depends on its two arguments only. */
 function noise(index: number, kind: number): number {

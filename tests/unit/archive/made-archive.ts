@@ -47,7 +47,7 @@ export function newPull(specimenId: number, over: Partial<NewPull> = {}): NewPul
     profile: PROFILE,
     source: { kind: 'serial', path: '/dev/ttyTEST' },
     sourceWords: '/dev/ttyTEST',
-    rules: { trigger: DEFAULT_TRIGGER, breakRule: DEFAULT_BREAK, tailS: 3 },
+    rules: { trigger: DEFAULT_TRIGGER, breakRule: DEFAULT_BREAK, tailS: 3, heldOpenS: null },
     operator: null,
     startedWallMs: WALL_MS,
     startedUtcOffsetMinutes: 120,

@@ -89,6 +89,7 @@ export const pull: KeptPull = keptPull.parse({
   trigger: { kind: 'by-hand' },
   breakRule: { kind: 'by-hand' },
   tailS: 3,
+  heldOpenS: null,
   programVersion: '0.1.0',
   startedUtcOffsetMinutes: 120,
   startedMonotonicUs: 1_000,

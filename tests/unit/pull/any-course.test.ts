@@ -41,6 +41,7 @@ const rules = fc.record({
     fc.constant({ kind: 'by-hand' as const }),
   ),
   tailS: fc.constantFrom(null, 0.5, 3),
+  heldOpenS: fc.constantFrom(null, 1, 5),
 });
 
 it('counts every reading while the record is open, refuses only what does not fit, and is recovered as it was', () => {

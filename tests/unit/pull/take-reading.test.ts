@@ -1,43 +1,9 @@
 /** The state of a pull: where trigger and break are marked, and that no step ever cuts data off. */
 import { describe, expect, it } from 'vitest';
-import type { NewMark, PullRules, PullState } from '../../../core/pull/pull-state.ts';
 import { newPull } from '../../../core/pull/pull-state.ts';
 import { takeAct, takeTime } from '../../../core/pull/take-act.ts';
 import { takeReading } from '../../../core/pull/take-reading.ts';
-
-const RULES: PullRules = {
-  trigger: { kind: 'force', thresholdN: 200, readings: 3 },
-  breakRule: { kind: 'force-drop', fractionOfPeak: 0.2, readings: 2, peakTimesThreshold: 3, peakMinN: 100 },
-  tailS: 3,
-};
-const STEP_US = 10_000;
-
-/** Plays forces one after the other, 10 ms apart. */
-function play(
-  forces: readonly number[],
-  from: PullState = newPull(RULES),
-): { state: PullState; marks: NewMark[] } {
-  let state = from;
-  const marks: NewMark[] = [];
-  for (const forceN of forces) {
-    const taken = takeReading(state, {
-      seq: state.nextSeq,
-      elapsedUs: (state.nextSeq + 1) * STEP_US,
-      forceN,
-    });
-    state = taken.state;
-    marks.push(...taken.marks);
-  }
-  return { state, marks };
-}
-
-function act(state: PullState, what: Parameters<typeof takeAct>[1]): PullState {
-  const outcome = takeAct(state, what, state.lastElapsedUs);
-  if (!outcome.ok) throw new Error(outcome.refusal.sentence);
-  return outcome.state;
-}
-
-const PULL = [0, 5, 300, 400, 500, 900, 2000];
+import { PULL, RULES, STEP_US, act, play } from './played-pull.ts';
 
 describe('the trigger', () => {
   it('stands on the first of the readings that satisfy it', () => {
@@ -139,6 +105,15 @@ describe('the break', () => {
     expect(takeTime(back, 1e12).state.state).toBe('broken');
     expect(play([...PULL, 0, 0, 1500, 0]).state.closesAtUs).not.toBeNull();
   });
+
+  it('closes the record a tail after the load that had come back has gone again', () => {
+    const { state } = play([...PULL, 0, 0, 1500, 1600, 1700, 0]);
+    const goneUs = state.lastElapsedUs;
+    expect(takeTime(state, goneUs + 2_999_999).state.state).toBe('broken');
+    expect(takeTime(state, goneUs + 3_000_000).marks[0]?.words).toBe(
+      'closed by itself 3 s after the last load behind the break',
+    );
+  });
 });
 
 describe('a pull stopped by hand', () => {
@@ -149,6 +124,44 @@ describe('a pull stopped by hand', () => {
     const continued = act(later, 'continue');
     expect(continued.state).toBe('pulling');
     expect(play([2300, 0, 0], continued).state.state).toBe('broken');
+  });
+
+  it('that broke while it was stopped has its break marked as soon as it goes on, where the load fell', () => {
+    const broke = play([2100, 0, 0, 0], act(play(PULL).state, 'stop'));
+    // Nothing is marked against the person who stopped it.
+    expect([broke.state.state, broke.marks]).toEqual(['stopped', []]);
+    const { state, marks } = play([0], act(broke.state, 'continue'));
+    expect(state.state).toBe('broken');
+    expect(marks).toEqual([
+      {
+        kind: 'break',
+        seq: 8,
+        elapsedUs: 9 * STEP_US,
+        cause: 'rule',
+        words: 'force at or below 20 % of the peak of 2100 N for 2 readings',
+      },
+    ]);
+    // Unloaded to set the grips anew: taken back, the drop counts no more, the next one does.
+    const undone = act(state, 'undo-break');
+    expect(play([0, 0, 0], undone).state.state).toBe('pulling');
+    expect(play([1500, 2200, 0, 0], undone).marks.map(({ kind, seq }) => [kind, seq])).toEqual([
+      ['break', 14],
+    ]);
+  });
+
+  it('that is unloaded and loaded again while stopped goes on without a break', () => {
+    const reset = play([0, 0, 0, 900, 1000], act(play(PULL).state, 'stop')).state;
+    const { state, marks } = play([1100, 1200], act(reset, 'continue'));
+    expect([state.state, marks]).toEqual(['pulling', []]);
+    expect(play([0, 0], state).state.state).toBe('broken');
+  });
+
+  it('after a marked break takes that break back when it is continued', () => {
+    const stopped = act(play([...PULL, 0, 0]).state, 'stop');
+    const continued = act(play([0, 0], stopped).state, 'continue');
+    expect([continued.state, continued.break]).toEqual(['pulling', null]);
+    expect(play([0, 0, 0], continued).state.state).toBe('pulling');
+    expect(play([1500, 0, 0], continued).state.state).toBe('broken');
   });
 });
 
