@@ -48,7 +48,7 @@ const blankRun = z
     'the force of a blank run must grow from point to point; put the points in that order, each once',
   );
 
-export const corrections = z.strictObject({
+const corrections = z.strictObject({
   toe: z.boolean().exactOptional(),
   forceZeroN: forceN.exactOptional(),
   extensionZeroMm: lengthMm.exactOptional(),
@@ -58,7 +58,7 @@ export const corrections = z.strictObject({
   frameCompliance: blankRun.exactOptional(),
 });
 
-export const evaluationOptions = z.strictObject({
+export const evaluationOptions: z.ZodType<EvaluationOptions, EvaluationOptions> = z.strictObject({
   offsetsPercent: percents.exactOptional(),
   totalExtensionsPercent: percents.exactOptional(),
   slopeWindow: z
@@ -92,4 +92,4 @@ export const evaluationOptions = z.strictObject({
     .strictObject({ from: percent, to: percent })
     .refine(({ from, to }) => to > from, 'the end of the strain range must lie above its beginning')
     .exactOptional(),
-}) satisfies z.ZodType<EvaluationOptions>;
+});

@@ -167,7 +167,7 @@ function choicesOf(o: EvaluationOptions): StatedOption[] {
       says(
         'hardeningRange',
         `${numberText(o.hardeningRangePercent.from)} – ${numberText(o.hardeningRangePercent.to)} %`,
-        (v) => `n and K over the plastic strains ${v}.`,
+        (v) => `Strain hardening (n, K) over the plastic strains ${v}.`,
       ),
   ];
   return pairs.filter((pair) => pair !== false).map(stated(false));

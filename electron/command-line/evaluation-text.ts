@@ -8,6 +8,7 @@ import type { RoundingRuleName } from '../../core/results/rounding.ts';
 import { shownInSystem } from '../../core/results/shown-in-system.ts';
 import { measuredInInches } from '../../core/results/specimen-findings.ts';
 import type { Specimen } from '../../core/specimen/specimen.ts';
+import { resolutionLines } from './resolution-text.ts';
 
 export interface EvaluationTextOptions {
   readonly working: boolean;
@@ -42,6 +43,7 @@ export function evaluationText(
   return [
     ...lines,
     ...(withheld.length === 0 ? [] : ['', 'Not given, and why:', ...withheld]),
+    ...resolutionLines(evaluation),
     ...speedLines(evaluation),
     ...(evaluation.remarks.length === 0
       ? []

@@ -69,8 +69,8 @@ function checkedFile<Schema extends z.ZodType>(path: string, what: string, schem
   );
 }
 
-/** Parses a bounded JSON file. Throws an InputError where it is missing, empty, huge, no text or no JSON. */
-export function readJsonFile(path: string, what: string): unknown {
+/** Text of a bounded file. Throws an InputError where it is missing, huge, empty, or no UTF-8. */
+export function readTextFile(path: string, what: string, form = 'text'): string {
   const bytes = withFile(path, JSON_FILE_BYTES_MAX, what, (file, size) => {
     const buffer = new Uint8Array(size);
     let filled = 0;
@@ -85,7 +85,13 @@ export function readJsonFile(path: string, what: string): unknown {
     throw new InputError('json-utf16', `${path}: the ${what} is UTF-16 text; save it again as UTF-8.`);
   const text = new TextDecoder().decode(bytes);
   if (text.trim() === '')
-    throw new InputError('json-empty', `${path}: the ${what} is empty; write it as JSON.`);
+    throw new InputError('json-empty', `${path}: the ${what} is empty; write it as ${form}.`);
+  return text;
+}
+
+/** Parses a bounded JSON file. Throws an InputError where it is missing, empty, huge, no text or no JSON. */
+export function readJsonFile(path: string, what: string): unknown {
+  const text = readTextFile(path, what, 'JSON');
   try {
     return JSON.parse(text) as unknown;
   } catch (error) {

@@ -1,5 +1,6 @@
 /** One kept pull with its results, as `pull --json` and `archive show --json` print it, and as text. */
 import type { ReplyOf } from '../../core/contract/index.ts';
+import type { KeptEvaluation } from '../../core/contract/evaluation-requests.ts';
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import { momentText } from '../../core/exchange/export/moment-text.ts';
 import type { DisplaySystem } from '../../core/quantity/display-unit.ts';
@@ -7,24 +8,45 @@ import { numberText } from '../../core/quantity/number-text.ts';
 import { readSpecimen } from '../../core/specimen/read-specimen.ts';
 import { type EvaluationDocument, evaluationDocument } from './evaluation-json.ts';
 import { evaluationText } from './evaluation-text.ts';
+import type { GivenOptions } from './evaluation-options.ts';
+import type { AskedEvaluation } from './kept-evaluation.ts';
 import type { RecorderAccess } from './recorder-access.ts';
+import { optionsDocument, statedText } from './stated-options-text.ts';
 
 export interface KeptAndEvaluated {
   readonly pull: KeptPull;
   readonly evaluation: ReplyOf<'pull.evaluate'>;
+  /** What a person kept; null where the pull stands as recorded. */
+  readonly standing: KeptEvaluation | null;
+  /** What the evaluation shown was made by. */
+  readonly shown: GivenOptions;
 }
 
-export async function keptAndEvaluated(access: RecorderAccess, pullId: number): Promise<KeptAndEvaluated> {
-  return {
-    pull: await access.ask('pull.get', { pullId }),
-    evaluation: await access.ask('pull.evaluate', { pullId }),
-  };
+/** By what stands; `ask` may ask for other options, which are shown and not kept. */
+export async function keptAndEvaluated(
+  access: RecorderAccess,
+  pullId: number,
+  ask: (standing: KeptEvaluation | null) => AskedEvaluation = (standing) => ({
+    options: standing?.options ?? {},
+    sources: standing?.sources ?? [],
+    asked: false,
+  }),
+): Promise<KeptAndEvaluated> {
+  const pull = await access.ask('pull.get', { pullId });
+  const { evaluations } = await access.ask('evaluation.history', { pullId });
+  const standing = evaluations.at(-1) ?? null;
+  const { asked, ...shown } = ask(standing);
+  const evaluation = await access.ask('pull.evaluate', {
+    pullId,
+    ...(asked ? { options: shown.options } : {}),
+  });
+  return { pull, evaluation, standing, shown };
 }
 
 /** `marks` are those of the record; the points that the evaluation found on the curve stand in `pointsOnCurve`. */
 export function pullDocument(
   archivePath: string,
-  { pull, evaluation }: KeptAndEvaluated,
+  { pull, evaluation, standing, shown }: KeptAndEvaluated,
 ): EvaluationDocument {
   const { specimen, marks, gaps, ...facts } = pull;
   return {
@@ -39,6 +61,8 @@ export function pullDocument(
             : momentText(pull.startedWallMs, pull.startedUtcOffsetMinutes),
       },
       specimen: specimen.specimen,
+      ...optionsDocument(shown.options, shown.sources),
+      standingEvaluation: standing,
     }),
     marks,
     gaps,
@@ -61,10 +85,11 @@ export interface PullTextOptions {
 }
 
 export function pullText(
-  { pull, evaluation }: KeptAndEvaluated,
+  { pull, evaluation, standing, shown }: KeptAndEvaluated,
   { working, units }: PullTextOptions,
 ): string {
   const read = readSpecimen(pull.specimen.specimen);
+  const stated = statedText(shown.options, shown.sources);
   return [
     `Pull ${pull.pullId} of specimen ${pull.specimenName}, begun ${startedText(pull)} by the wall clock: ${numberText(pull.durationUs / 1e6, 4)} s, ${pull.readingCount} readings, ${pull.state}`,
     '  Seconds since the record began, by the recorder’s own clock (it runs on when the wall clock is set):',
@@ -74,6 +99,20 @@ export function pullText(
         `  ${(g.fromElapsedUs / 1e6).toFixed(3).padStart(9)} s  gap to ${g.toElapsedUs === null ? 'the end' : `${(g.toElapsedUs / 1e6).toFixed(3)} s`}: ${g.words}`,
     ),
     '',
-    evaluationText(evaluation, { working, units, specimen: read.ok ? read.specimen : null }),
+    evaluationText(evaluation, {
+      working,
+      units,
+      specimen: read.ok ? read.specimen : null,
+      rounding: shown.options.rounding,
+    }),
+    ...(stated === null ? [] : ['', stated]),
+    ...(standing === null ? [] : ['', standingText(standing, shown)]),
   ].join('\n');
+}
+
+function standingText(standing: KeptEvaluation, { options }: GivenOptions): string {
+  const kept = `kept ${new Date(standing.keptWallMs).toISOString()} by ${standing.by ?? 'nobody named'}: ${standing.reason}`;
+  return options === standing.options
+    ? `Evaluation ${String(standing.evaluationId)} stands, ${kept}`
+    : `Shown only, not kept. Evaluation ${String(standing.evaluationId)} stands, ${kept}`;
 }

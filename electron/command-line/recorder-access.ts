@@ -139,6 +139,7 @@ const INPUT_FAULTS: ReadonlySet<string> = new Set([
   'archive-foreign',
   'archive-newer',
   'archive-on-network',
+  'correction-without-effect',
   'file-exists',
   'file-missing',
   'no-such-pull',

@@ -1,8 +1,10 @@
 /** Evaluations of kept pulls: by the options that stand or by others, and keeping others as what stands from then on. */
 import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
+import { idleCorrection } from '../../core/evaluation/idle-corrections.ts';
 import { standingOptions } from '../../core/evaluation/standing-options.ts';
 import type { Evaluation } from '../../core/results/evaluation.ts';
 import type { Recorder } from './recorder.ts';
+import { RequestRefused } from './request-refused.ts';
 import { runEvaluation } from './run-evaluation.ts';
 
 /** By exactly these options; without any, by those that stand. */
@@ -24,6 +26,8 @@ export async function keepEvaluation(
   recorder: Recorder,
   { pullId, options, sources, ...said }: RequestOf<'evaluation.keep'>,
 ): Promise<ReplyOf<'evaluation.keep'>> {
+  const idle = idleCorrection(options);
+  if (idle !== null) throw new RequestRefused('correction-without-effect', idle, 'options.corrections');
   const { specimenId } = await recorder.archive.call('specimenOfPull', pullId);
   const evaluation = await evaluatePull(recorder, { pullId, options });
   const evaluationId = await recorder.archive.call('keepEvaluation', {

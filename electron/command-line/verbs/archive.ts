@@ -1,21 +1,30 @@
-/** `gaugemark archive list|show|export|check|backup|set-aside`: an archive, whole or pull by pull. */
+/** `gaugemark archive list|show|evaluate|history|export|check|backup|set-aside`: an archive, whole or pull by pull. */
 import { resolve } from 'node:path';
 import { type DisplaySystem, UNIT_SYSTEMS } from '../../../core/quantity/display-unit.ts';
 import { type VerbArguments, oneOf, takeArguments } from '../arguments.ts';
+import { EVALUATION_FLAGS, EVALUATION_USAGE } from '../evaluation-flags.ts';
+import { gatherValues } from '../gather-values.ts';
+import { KEEPING_FLAGS, askedEvaluation, checkKeeping, historyText } from '../kept-evaluation.ts';
 import { keptAndEvaluated, pullDocument, pullText } from '../pull-document.ts';
-import { type RecorderAccess, recorderAccess } from '../recorder-access.ts';
+import { type RecorderAccess, existingArchive, recorderAccess } from '../recorder-access.ts';
 import { setDamagedArchiveAside } from '../set-archive-aside.ts';
 import { EXIT_DONE, EXIT_JOB_FAILED, type ExitCode, InputError, type Verb, type VerbIo } from '../verb.ts';
 
 const usage = `gaugemark archive list   --archive FILE [--search TEXT] [--json]
-gaugemark archive show ID   --archive FILE [--working] [--units si|us] [--json]
+gaugemark archive show ID   --archive FILE [options] [--as-recorded] [--working] [--units si|us] [--json]
+gaugemark archive evaluate ID --archive FILE [options] [--as-recorded] --reason TEXT [--operator NAME] [--json]
+gaugemark archive history ID  --archive FILE [--json]
 gaugemark archive export ID --archive FILE --out FILE.csv [--json]
 gaugemark archive check  [ID] --archive FILE [--json]
 gaugemark archive backup --archive FILE --out FILE [--json]
 gaugemark archive set-aside --archive FILE [--json]
 
   list     the pulls, newest first
-  show     one pull: specimen, marks, gaps, and the results of its curve
+  show     one pull: specimen, marks, gaps, and the results of its curve, by the evaluation that stands; with options
+           by those laid over it, shown and not kept
+  evaluate keeps another evaluation of a pull: it stands from then on, wherever the pull is opened, judged or
+           certified. Nothing recorded changes, and the one before stays; --as-recorded goes back to none
+  history  every evaluation of a pull that was kept: when, by whom, why, and what it corrects
   export   one pull as CSV: time_s, force_N, extension_mm …, then what the readout showed, and # lines about the record
   check    file, references, audit chain, raw bytes, and whether the raw bytes still give the readings
   backup   a checked copy by the database's own means; never over an existing file
@@ -23,12 +32,21 @@ gaugemark archive set-aside --archive FILE [--json]
            only for a damaged archive: renames it with the date, log and spool with it, and keeps all of it; the next
            pull, or the next start of the window, begins a fresh one
 
-  list, show, export, check and backup change nothing in the archive and nothing beside it.
+  list, show, history, export, check and backup change nothing in the archive and nothing beside it.
   Without --archive the archive in the platform's own place is taken.
 
-  gaugemark archive show 12 --archive shop.gaugemark --working`;
+Options of an evaluation, for show and evaluate:
+${EVALUATION_USAGE}
+  --as-recorded             leave out the options of the evaluation that stands
+  --reason TEXT             why this evaluation takes the place of the one before
+  --operator NAME           who decided so
+
+  gaugemark archive show 12 --archive shop.gaugemark --working
+  gaugemark archive evaluate 12 --archive shop.gaugemark --zero-load "40 N" --reason "grip weight was not zeroed"`;
 
 const OPTIONS = {
+  ...EVALUATION_FLAGS,
+  ...KEEPING_FLAGS,
   archive: { type: 'string' },
   out: { type: 'string' },
   search: { type: 'string' },
@@ -37,7 +55,9 @@ const OPTIONS = {
   json: { type: 'boolean' },
 } as const;
 
-const ACTIONS = ['list', 'show', 'export', 'check', 'backup', 'set-aside'] as const;
+const ACTIONS = ['list', 'show', 'evaluate', 'history', 'export', 'check', 'backup', 'set-aside'] as const;
+/** Those about one pull. */
+const ABOUT_ONE: readonly string[] = ['show', 'evaluate', 'history', 'export'];
 /** Those that read, through the recorder that has the archive or one of their own. */
 type ReadingAction = Exclude<(typeof ACTIONS)[number], 'set-aside'>;
 /** Pulls asked for at once. */
@@ -52,7 +72,8 @@ interface Task {
 
 export const verb: Verb = {
   name: 'archive',
-  summary: 'pulls that are kept: list, show, export, check, backup; a damaged archive: set-aside',
+  summary:
+    'pulls that are kept: list, show, evaluate, history, export, check, backup; a damaged archive: set-aside',
   usage,
   run: async (args, io) => {
     const action = ACTIONS.find((word) => word === args[0]);
@@ -62,8 +83,13 @@ export const verb: Verb = {
         `"archive ${(args[0] ?? '').slice(0, 40)}" is not known; use one of ${ACTIONS.join(', ')}.`,
       );
     const rest = args.slice(1);
-    const takesId = action === 'show' || action === 'export' || (action === 'check' && rest.some(isNumber));
-    const given = takeArguments(rest, OPTIONS, takesId ? ['The number of the pull'] : [], 'archive');
+    const takesId = ABOUT_ONE.includes(action) || (action === 'check' && rest.some(isNumber));
+    const given = takeArguments(
+      gatherValues(rest, OPTIONS, { oneEach: true }),
+      OPTIONS,
+      takesId ? ['The number of the pull'] : [],
+      'archive',
+    );
     unitsOf(given);
     const pullId = takesId ? pullIdFrom(given.positionals[0] ?? '') : null;
     if ((action === 'export' || action === 'backup') && given.text('out') === undefined)
@@ -73,7 +99,12 @@ export const verb: Verb = {
         'out',
       );
     if (action === 'set-aside') return setAside(given, io);
-    const access = await recorderAccess({ archive: given.text('archive'), toRecord: false, note: io.err });
+    existingArchive(given.text('archive'));
+    const access = await recorderAccess({
+      archive: given.text('archive'),
+      toRecord: action === 'evaluate',
+      note: io.err,
+    });
     try {
       return await DO[action]({ access, given, io, pullId });
     } finally {
@@ -136,10 +167,39 @@ const DO: Readonly<Record<ReadingAction, (task: Task) => Promise<ExitCode>>> = {
     return EXIT_DONE;
   },
   show: async ({ access, given, io, pullId }) => {
-    const kept = await keptAndEvaluated(access, pullId ?? 0);
+    const kept = await keptAndEvaluated(access, pullId ?? 0, (standing) => askedEvaluation(given, standing));
     const { archivePath } = await access.ask('program.info', {});
     if (given.has('json')) io.out(JSON.stringify(pullDocument(archivePath, kept)));
     else io.out(pullText(kept, { working: given.has('working'), units: unitsOf(given) }));
+    return EXIT_DONE;
+  },
+  evaluate: async ({ access, given, io, pullId }) => {
+    const about = { pullId: pullId ?? 0 };
+    const { evaluations } = await access.ask('evaluation.history', about);
+    const standing = evaluations.at(-1) ?? null;
+    const asked = askedEvaluation(given, standing);
+    const reason = checkKeeping(given, asked, about.pullId);
+    const by = given.text('operator')?.trim() ?? '';
+    const { evaluationId } = await access.ask('evaluation.keep', {
+      ...about,
+      options: asked.options,
+      sources: [...asked.sources],
+      supersedes: standing?.evaluationId ?? null,
+      reason,
+      ...(by === '' ? {} : { by }),
+    });
+    const kept = await keptAndEvaluated(access, about.pullId);
+    const { archivePath } = await access.ask('program.info', {});
+    if (given.has('json')) io.out(JSON.stringify(pullDocument(archivePath, kept)));
+    else {
+      io.out(pullText(kept, { working: given.has('working'), units: unitsOf(given) }));
+      io.out(`Evaluation ${evaluationId} is kept; what was recorded and what stood before stay as they are.`);
+    }
+    return EXIT_DONE;
+  },
+  history: async ({ access, given, io, pullId }) => {
+    const { evaluations } = await access.ask('evaluation.history', { pullId: pullId ?? 0 });
+    io.out(given.has('json') ? JSON.stringify({ evaluations }) : historyText(evaluations));
     return EXIT_DONE;
   },
   export: async ({ access, given, io, pullId }) => {
