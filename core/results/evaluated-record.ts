@@ -9,6 +9,7 @@ import { numberText } from '../quantity/number-text.ts';
 import type { ElasticLine } from './elastic-line.ts';
 import { elasticLine } from './elastic-slope.ts';
 import type { EvaluationOptions } from './evaluation.ts';
+import { type ExtensionStep, extensionSteps, stepClause } from './extension-steps.ts';
 import { type ExtensionTrust, extensionTrust } from './extension-trust.ts';
 import type { Reason } from './finding.ts';
 import { channelNoise } from './line-fit.ts';
@@ -37,6 +38,8 @@ export interface EvaluatedRecord {
   readonly startIndex: number;
   readonly end: RecordEnd;
   readonly trust: ExtensionTrust;
+  /** Small slips of the extensometer, ascending. The line's foot takes up those before it. */
+  readonly steps: readonly ExtensionStep[];
   /** Why results from strain are withheld as a whole; null where strain can be used. */
   readonly strainReason: Reason | null;
   readonly line: ElasticLine | null;
@@ -72,7 +75,14 @@ export function evaluatedRecord(
     ...(options.fractureIndex === undefined ? {} : { markedIndex: options.fractureIndex }),
   });
   const base = { columns, blocks, scan, strays, impossible, load, peakIndex, startIndex, end };
-  const nothing = { line: null, yielding: null, zeroStrain: 0, noiseMpa: 0, trust: { until: end.index } };
+  const nothing = {
+    line: null,
+    yielding: null,
+    zeroStrain: 0,
+    noiseMpa: 0,
+    trust: { until: end.index },
+    steps: [],
+  };
   const { extension } = blocks;
   if (stress === undefined || strain === undefined || extension === undefined) {
     const reason = columns.stressMissing ?? columns.strainMissing;
@@ -84,19 +94,27 @@ export function evaluatedRecord(
     return { ...base, ...nothing, stress, strain, strainReason: constant, lineReason: constant };
 
   const fromTravel = columns.strainSource?.channel === 'travel';
-  const found = lineOf(stress, strain, startIndex, peakIndex, fromTravel, options);
-  const { line, lineReason } = found;
-  const slopeMpa = line?.fit.slope ?? null;
-  const trust = extensionTrust({
+  const readings = {
     stress,
     strain,
-    blocks: extension,
-    startIndex,
     endIndex: end.index,
     peakMpa: channelValue(stress, peakIndex),
-    slopeMpa,
     ...(columns.timeS === undefined ? {} : { timeS: columns.timeS }),
+  };
+  const seen = extensionSteps({ ...readings, startIndex });
+  const found = lineBesideSteps(seen, startIndex, (from) =>
+    lineOf(stress, strain, from, peakIndex, fromTravel, options),
+  );
+  const { line, lineReason } = found;
+  const slopeMpa = line?.fit.slope ?? null;
+  // A step before the elastic line is taken up by the line's foot: from there on the extension counts.
+  const trust = extensionTrust({
+    ...readings,
+    blocks: extension,
+    startIndex: found.from,
+    slopeMpa,
   });
+  const steps = seen.filter((step) => step.index <= trust.until);
   const foot = line === null ? 0 : -line.fit.intercept / line.fit.slope;
   const noiseMpa =
     line === null ? 0 : Math.min(line.fit.residual, Math.sqrt(channelNoise(stress, line.range)));
@@ -105,6 +123,7 @@ export function evaluatedRecord(
     stress,
     strain,
     trust,
+    steps,
     strainReason: found.implausible,
     line,
     lineReason,
@@ -128,6 +147,48 @@ const keep = ({ stress, strain }: RecordColumns): { stress?: Channel; strain?: C
   ...(stress === undefined ? {} : { stress }),
   ...(strain === undefined ? {} : { strain }),
 });
+
+type FoundLine = ReturnType<typeof lineOf>;
+
+/** The line without a step of the extension inside: where one is, it is taken from the readings after it. */
+function lineBesideSteps(
+  steps: readonly ExtensionStep[],
+  startIndex: number,
+  lineFrom: (index: number) => FoundLine,
+): FoundLine & { readonly from: number } {
+  let from = startIndex;
+  let found = lineFrom(from);
+  const [first] = steps;
+  if (found.line === null && found.implausible === null && first !== undefined) {
+    const after = lineFrom(first.index);
+    if (after.line !== null) found = after;
+  }
+  for (let step = lastInside(steps, found.line); step !== undefined; step = lastInside(steps, found.line)) {
+    from = step.index;
+    found = lineFrom(from);
+    if (found.line === null)
+      return {
+        line: null,
+        lineReason: {
+          code: 'extension-jumped',
+          reason: `In the elastic part the extension ${stepClause([step])}, and what is left on either side is too short for a line.`,
+        },
+        implausible: null,
+        from: startIndex,
+      };
+  }
+  const takenUp = steps.filter((step) => found.line !== null && step.index <= found.line.range.from).at(-1);
+  return { ...found, from: takenUp?.index ?? startIndex };
+}
+
+const lastInside = (steps: readonly ExtensionStep[], line: ElasticLine | null): ExtensionStep | undefined =>
+  line === null || line.loop !== undefined
+    ? undefined
+    : steps.filter((step) => step.index > line.range.from && step.index < line.range.to).at(-1);
+
+/** Steps of the extension between the elastic line and a reading: what is measured there contains them. */
+export const stepsUntil = ({ steps, line }: EvaluatedRecord, index: number): readonly ExtensionStep[] =>
+  steps.filter((step) => step.index <= index && (line === null || step.index >= line.range.to));
 
 const NO_LOOP: Reason = {
   code: 'no-unloading-loop',

@@ -158,4 +158,4 @@ export interface Evaluation {
   readonly methodVersion: string;
 }
 
-export const METHOD_VERSION = '1';
+export const METHOD_VERSION = '2';

@@ -2,7 +2,8 @@
 import { channelValue, lastPresent } from '../curve/channel.ts';
 import { firstAtLeast, lastAtLeast } from '../curve/record-blocks.ts';
 import { numberText } from '../quantity/number-text.ts';
-import { type EvaluatedRecord, strainAt } from './evaluated-record.ts';
+import { type EvaluatedRecord, stepsUntil, strainAt } from './evaluated-record.ts';
+import { stepClause } from './extension-steps.ts';
 import { type Finding, type Reason, given, readingNumber, withhold } from './finding.ts';
 import type { Maximum } from './peak.ts';
 import { coarseStep, plateauAt } from './plateau.ts';
@@ -49,7 +50,12 @@ export function extensionAtMaximum(record: EvaluatedRecord, maximum: Maximum): F
   const point: ExtensionPoint = {
     ...place,
     stressMpa: channelValue(stress, maximum.index),
-    remarks: [...maximum.remarks, ...travelRemark(record), ...flatRemark(record, maximum)],
+    remarks: [
+      ...maximum.remarks,
+      ...travelRemark(record),
+      ...stepRemark(record, maximum.index),
+      ...flatRemark(record, maximum),
+    ],
   };
   return [total(record, 'Agt', AGT, point), plastic(record, 'Ag', AG, point)];
 }
@@ -101,6 +107,7 @@ export function extensionAtFracture(record: EvaluatedRecord, halvesMeasured: boo
     from: `reading ${readingNumber(end.index)}, ${END_WORDS[end.kind]}`,
     remarks: [
       ...travelRemark(record),
+      ...stepRemark(record, end.index),
       ...(end.kind === 'stops'
         ? [
             'The record ends without the fall of force that a break makes; its last reading is taken for the break. If the pull was stopped or the extensometer came off before, the true value is larger.',
@@ -153,6 +160,12 @@ function lostBefore({ trust }: EvaluatedRecord, index: number, what: string): Re
 
 const travelRemark = (record: EvaluatedRecord): string[] =>
   record.columns.strainSource?.channel === 'travel' ? [`Strain is ${FROM_TRAVEL}.`] : [];
+
+/** A small slip on the way is part of every extension after it. */
+function stepRemark(record: EvaluatedRecord, index: number): string[] {
+  const steps = stepsUntil(record, index);
+  return steps.length === 0 ? [] : [`The extension ${stepClause(steps)}; that is contained here.`];
+}
 
 /** How far the force stays within 0.1 % of the maximum, where that makes the extension at it vague. */
 function flatRemark(record: EvaluatedRecord, maximum: Maximum): string[] {

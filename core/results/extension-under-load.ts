@@ -2,9 +2,10 @@
 import { channelValue, columnValue } from '../curve/channel.ts';
 import { firstAtLeast } from '../curve/record-blocks.ts';
 import { numberText } from '../quantity/number-text.ts';
-import type { EvaluatedRecord } from './evaluated-record.ts';
+import { type EvaluatedRecord, stepsUntil } from './evaluated-record.ts';
 import { type Finding, given, readingNumber, withhold } from './finding.ts';
 import { FROM_TRAVEL } from './record-columns.ts';
+import { stepsMoved } from './step-shift.ts';
 import { findCrossing } from './strain-crossing.ts';
 
 /** Above this a total extension of 0.5 % is little more than elastic (note in ASTM A370 and E8; from memory). */
@@ -21,14 +22,15 @@ export function extensionUnderLoad(record: EvaluatedRecord, totalPercent: number
   }
   const last = Math.min(end.index, trust.until);
   const from = nearTarget(record, totalPercent / 100);
-  const found = findCrossing({
+  const input = {
     stress,
     strain,
     range: { from, to: last + 1 },
     zeroStrain,
     compliance: 0,
     target: totalPercent / 100,
-  });
+  };
+  const found = findCrossing(input);
   if (!found.found) {
     const got = Number.isFinite(found.largest) ? ` (largest ${numberText(100 * found.largest, 3)} %)` : '';
     return trust.trouble !== undefined && trust.until < end.index
@@ -47,7 +49,9 @@ export function extensionUnderLoad(record: EvaluatedRecord, totalPercent: number
   }
   const { crossing } = found;
   const value = crossing.stressMpa;
-  const remarks: string[] = [];
+  const moved = stepsMoved(input, crossing, stepsUntil(record, crossing.index));
+  if (moved?.tooFar === true) return withhold(symbol, name, 'extension-jumped', moved.sentence);
+  const remarks: string[] = moved === null ? [] : [moved.sentence];
   if (record.columns.strainSource?.channel === 'travel') remarks.push(`Strain is ${FROM_TRAVEL}.`);
   if (totalPercent <= 0.5 && value > TOO_STRONG_MPA)
     remarks.push(

@@ -1,10 +1,11 @@
 /** Rp at any offset: the curve's first crossing with the elastic line moved along the strain axis by the offset. */
 import { channelValue } from '../curve/channel.ts';
 import { numberText } from '../quantity/number-text.ts';
-import type { EvaluatedRecord } from './evaluated-record.ts';
+import { type EvaluatedRecord, stepsUntil } from './evaluated-record.ts';
 import { type Finding, given, readingNumber, withhold } from './finding.ts';
 import { FROM_TRAVEL } from './record-columns.ts';
 import { type Crossing, findCrossing } from './strain-crossing.ts';
+import { stepsMoved } from './step-shift.ts';
 
 export interface ProofStrength {
   readonly finding: Finding;
@@ -28,20 +29,27 @@ export function proofStrength(record: EvaluatedRecord, offsetPercent: number): P
   const { slope, intercept } = line.fit;
   const footStrain = -intercept / slope;
   const last = Math.min(end.index, trust.until);
-  const found = findCrossing({
+  const input = {
     stress,
     strain,
     range: { from: line.range.to - 1, to: last + 1 },
     zeroStrain: footStrain,
     compliance: 1 / slope,
     target: offsetPercent / 100,
-  });
+  };
+  const found = findCrossing(input);
   if (!found.found) return { finding: notReached(record, symbol, name, found.largest) };
 
   const { crossing } = found;
   const value = crossing.stressMpa;
-  const remarks: string[] = [];
+  const moved = stepsMoved(input, crossing, stepsUntil(record, crossing.index));
+  if (moved?.tooFar === true) return { finding: withhold(symbol, name, 'extension-jumped', moved.sentence) };
+  const remarks: string[] = moved === null ? [] : [moved.sentence];
   if (record.columns.strainSource?.channel === 'travel') remarks.push(`Strain is ${FROM_TRAVEL}.`);
+  if (record.steps.some((step) => step.index <= line.range.from))
+    remarks.push(
+      'The elastic line is taken from the readings after a step of the extension (see the remark on the record).',
+    );
   const before = channelValue(stress, crossing.beforeIndex);
   const after = channelValue(stress, crossing.index);
   if (crossing.method === 'between-two-readings' && Math.abs(after - before) > JUMP_FRACTION * value)

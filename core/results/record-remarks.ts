@@ -4,6 +4,7 @@ import { BLOCK_READINGS } from '../curve/record-blocks.ts';
 import type { Curve } from '../curve/curve.ts';
 import { numberText } from '../quantity/number-text.ts';
 import type { EvaluatedRecord } from './evaluated-record.ts';
+import { stepClause } from './extension-steps.ts';
 import { readingNumber } from './finding.ts';
 
 /** A record that begins with more load than this part of the maximum began after the loading did. */
@@ -31,6 +32,7 @@ export function recordRemarks(record: EvaluatedRecord, curve: Curve): string[] {
     ...ending(record),
     ...atRest(record),
     ...(record.strainReason?.code === 'slope-implausible' ? [record.strainReason.reason] : []),
+    ...slips(record),
     ...(record.trust.trouble === undefined
       ? []
       : [`${capital(record.trust.trouble.clause)}; extension counts only up to there.`]),
@@ -102,6 +104,14 @@ function ascendsWithin(ts: Float64Array, from: number, to: number): boolean {
     before = t;
   }
   return true;
+}
+
+function slips({ steps, line }: EvaluatedRecord): string[] {
+  if (steps.length === 0) return [];
+  const before = steps.every((step) => line !== null && step.index <= line.range.from);
+  return [
+    `The extension ${stepClause(steps)}: probably a slip of the extensometer; look at its knife edges. ${before ? 'The elastic line is taken from the readings after it, whose foot takes it up.' : 'What it moves is withheld or says so.'}`,
+  ];
 }
 
 function gaps({ gaps: list }: Curve): string[] {

@@ -72,6 +72,9 @@ const reasonOf = ({ withheld }: Evaluation, symbol: string): string | undefined 
 
 describe.each(published.curves)('$id', ({ file, trueValues, specimen, expected }) => {
   const curve = curveOf(file);
+  it('shows no slip of the extensometer', () => {
+    expect(asRecorded.remarks.join(' ')).not.toMatch(/jumped|slipped back/);
+  });
   const asRecorded = evaluate(trueValues === true ? engineering(curve) : curve, specimenOf(specimen), {
     offsetsPercent: [0.2, 1],
   });
