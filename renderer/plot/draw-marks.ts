@@ -1,6 +1,6 @@
 /** Marks, gaps and construction lines on the canvas of a plot. Each mark has a shape of its own beside its word. */
 import type { Palette } from '../design/palette.ts';
-import type { LabelPlaces } from './label-places.ts';
+import { type LabelPlaces, placeWords } from './label-places.ts';
 import type { ConstructionLine, MarkSign, PlotGap, PlotMark } from './picture.ts';
 
 export interface DrawingPlace {
@@ -19,7 +19,7 @@ export interface DrawingPlace {
 
 export const PLOT_FONT = 'B612, sans-serif';
 
-export function drawGaps(place: DrawingPlace, gaps: readonly PlotGap[]): void {
+export function drawGaps(place: DrawingPlace, gaps: readonly PlotGap[], labels: LabelPlaces): void {
   const { context, ratio, top, height, palette } = place;
   for (const gap of gaps) {
     const from = Math.max(place.toX(gap.fromX), place.left);
@@ -39,7 +39,12 @@ export function drawGaps(place: DrawingPlace, gaps: readonly PlotGap[]): void {
     }
     context.stroke();
     context.restore();
-    writeLabel(place, gap.label, (from + to) / 2, top + 16 * ratio, 'center', palette.ink);
+    context.font = labelFont(ratio);
+    const width = context.measureText(gap.label).width + 4 * ratio;
+    const wordHeight = LABEL_PX * 1.25 * ratio;
+    // In the middle of the gap at the top; gaps beside one another take the next free places.
+    const at = labels.place((from + to) / 2, top + 16 * ratio + wordHeight, width, wordHeight, wordHeight);
+    if (at !== null) writeLabel(place, gap.label, at.x, at.y, 'center', palette.ink);
   }
 }
 
@@ -72,24 +77,79 @@ export function drawLines(
   }
 }
 
-export function drawMark(
-  place: DrawingPlace,
-  mark: PlotMark,
-  x: number,
-  y: number,
-  labels: LabelPlaces,
-): void {
+/** A mark where it stands on the canvas. */
+export interface StandingMark extends Pick<PlotMark, 'sign' | 'label'> {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** All signs first, then the words in what room is left, so that no word is covered by the next sign. */
+export function drawMarks(place: DrawingPlace, marks: readonly StandingMark[], labels: LabelPlaces): void {
   const { context, ratio, palette } = place;
-  context.save();
-  context.translate(x, y);
-  context.scale(ratio, ratio);
-  SIGNS[mark.sign](context, palette);
-  context.restore();
-  if (mark.label === '') return;
+  for (const mark of marks) {
+    context.save();
+    context.translate(mark.x, mark.y);
+    context.scale(ratio, ratio);
+    SIGNS[mark.sign](context, palette);
+    context.restore();
+    labels.reserve(signBox(mark, ratio));
+  }
   context.font = labelFont(ratio);
-  const width = context.measureText(mark.label).width + 4 * ratio;
-  const at = labels.place(x, y, width, LABEL_PX * 1.25 * ratio, LABEL_DISTANCE_PX[mark.sign] * ratio);
-  if (at !== null) writeLabel(place, mark.label, at.x, at.y, 'center', INK_OF[mark.sign](palette));
+  const widthOf = (text: string): number => context.measureText(text).width + 4 * ratio;
+  const named = marks.filter(({ label }) => label !== '');
+  const height = LABEL_PX * 1.25 * ratio;
+  const placed = placeWords(
+    labels,
+    named.map(({ x, y, sign, label }) => ({
+      x,
+      y,
+      width: widthOf(label),
+      height,
+      distance: LABEL_DISTANCE_PX[sign] * ratio,
+    })),
+    widthOf('+9'),
+  );
+  named.forEach((mark, i) => {
+    const at = placed.words[i] ?? null;
+    if (at === null) return;
+    const ink = INK_OF[mark.sign](palette);
+    if (Math.abs(at.y - mark.y) > FAR_HEIGHTS * height) drawLeader(place, mark, at, widthOf(mark.label), ink);
+    writeLabel(place, mark.label, at.x, at.y, 'center', ink);
+  });
+  for (const { count, at } of placed.counts)
+    writeLabel(place, `+${String(count)}`, at.x, at.y, 'center', palette.ink);
+}
+
+/** A word further up or down than this many of its heights is tied to its mark by a thin line. */
+const FAR_HEIGHTS = 2;
+
+function drawLeader(
+  { context, ratio }: DrawingPlace,
+  mark: StandingMark,
+  at: { readonly x: number; readonly y: number },
+  width: number,
+  ink: string,
+): void {
+  const side = Math.sign(at.x - mark.x);
+  context.save();
+  context.strokeStyle = ink;
+  context.lineWidth = ratio;
+  context.beginPath();
+  context.moveTo(mark.x, mark.y);
+  context.lineTo(at.x - (side * width) / 2, at.y);
+  context.stroke();
+  context.restore();
+}
+
+/** Half the side of a sign, CSS pixels. */
+const SIGN_HALF_PX = 7;
+/** The pointer of the peak stands above its reading. */
+const PEAK_UP_PX = 6;
+
+function signBox({ x, y, sign }: StandingMark, ratio: number) {
+  const half = SIGN_HALF_PX * ratio;
+  const up = sign === 'peak' ? PEAK_UP_PX * ratio : 0;
+  return { left: x - half, top: y - half - up, width: 2 * half, height: 2 * half };
 }
 
 const LABEL_PX = 13;

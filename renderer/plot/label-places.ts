@@ -25,6 +25,9 @@ const inside = (box: Box, bounds: Box): boolean =>
   box.left + box.width <= bounds.left + bounds.width &&
   box.top + box.height <= bounds.top + bounds.height;
 
+/** Rows of words stacked beside a mark where the places around it are taken. */
+const STACKED_MAX = 5;
+
 export class LabelPlaces {
   readonly #bounds: Box;
   readonly #taken: Box[] = [];
@@ -33,26 +36,17 @@ export class LabelPlaces {
     this.#bounds = bounds;
   }
 
+  /** Keeps a place free of words: a mark's sign, something that is written already. */
+  reserve(box: Box): void {
+    this.#taken.push(box);
+  }
+
   /**
-   * The first free place around a mark: above, right, left, below, then the corners further out. Null where all
-   * are taken; the mark then stands without its word, which the table of key values has.
+   * The first free place around a mark: above, right, left, below, the corners, then stacked further out. Null
+   * where all are taken; the mark then stands without its word, which the table of key values has.
    */
   place(markX: number, markY: number, width: number, height: number, distance: number): LabelPlace | null {
-    const aside = width / 2 + distance;
-    const tries: readonly (readonly [number, number])[] = [
-      [0, -distance],
-      [aside, 0],
-      [-aside, 0],
-      [0, distance + height * 0.3],
-      [aside, -distance],
-      [-aside, -distance],
-      [aside, distance],
-      [-aside, distance],
-      [aside, -distance - height],
-      [aside, distance + height],
-      [aside, distance + 2 * height],
-    ];
-    for (const [dx, dy] of tries) {
+    for (const [dx, dy] of placesAround(width, height, distance)) {
       const box = { left: markX + dx - width / 2, top: markY + dy - height / 2, width, height };
       if (!inside(box, this.#bounds) || this.#taken.some((other) => overlap(box, other))) continue;
       this.#taken.push(box);
@@ -60,4 +54,68 @@ export class LabelPlaces {
     }
     return null;
   }
+}
+
+/** Middles of a word from the middle of its mark, the best first. */
+function placesAround(
+  width: number,
+  height: number,
+  distance: number,
+): readonly (readonly [number, number])[] {
+  const aside = width / 2 + distance;
+  const stacked = Array.from({ length: STACKED_MAX }, (_, i) => distance + (i + 1) * height);
+  return [
+    [0, -distance],
+    [aside, 0],
+    [-aside, 0],
+    [0, distance + height * 0.3],
+    [aside, -distance],
+    [-aside, -distance],
+    [aside, distance],
+    [-aside, distance],
+    ...stacked.flatMap((away) => [
+      [aside, -away] as const,
+      [aside, away] as const,
+      [-aside, -away] as const,
+      [-aside, away] as const,
+    ]),
+  ];
+}
+
+/** A word that wants to stand beside its mark. */
+export interface Word {
+  readonly x: number;
+  readonly y: number;
+  readonly width: number;
+  readonly height: number;
+  readonly distance: number;
+}
+
+export interface PlacedWords {
+  /** Place of each word, in their order; null where it is counted instead. */
+  readonly words: readonly (LabelPlace | null)[];
+  /** Words without a place of their own, by the neighbourhood of their marks, and where their number stands. */
+  readonly counts: readonly { readonly count: number; readonly at: LabelPlace }[];
+}
+
+/** Marks closer than this many heights of a word share one number. */
+const NEIGHBOURS_HEIGHTS = 4;
+
+/**
+ * Places words that come first in order first. Those for which there is no room are not written over others: their
+ * number ("+2") stands beside their marks once, where that has room.
+ */
+export function placeWords(labels: LabelPlaces, wanted: readonly Word[], countWidth: number): PlacedWords {
+  const words = wanted.map((w) => labels.place(w.x, w.y, w.width, w.height, w.distance));
+  let left = wanted.filter((_, i) => words[i] === null);
+  const counts: { count: number; at: LabelPlace }[] = [];
+  for (let first = left[0]; first !== undefined; first = left[0]) {
+    const { x, y, height, distance } = first;
+    const near = (w: Word): boolean => Math.hypot(w.x - x, w.y - y) <= NEIGHBOURS_HEIGHTS * height;
+    const count = left.filter(near).length;
+    left = left.filter((w) => !near(w));
+    const at = labels.place(x, y, countWidth, height, distance);
+    if (at !== null) counts.push({ count, at });
+  }
+  return { words, counts };
 }

@@ -5,7 +5,7 @@
 import uPlot from 'uplot';
 import type { Palette } from '../design/palette.ts';
 import { CURVE_DASH, CURVE_WIDTH_PX } from './curve-style.ts';
-import { type DrawingPlace, PLOT_FONT, drawGaps, drawLines, drawMark } from './draw-marks.ts';
+import { type DrawingPlace, PLOT_FONT, drawGaps, drawLines, drawMarks } from './draw-marks.ts';
 import { LabelPlaces } from './label-places.ts';
 import type { PlotPicture } from './picture.ts';
 import type { PixelMap, ThinnedTrace } from '../../core/curve/thinning.ts';
@@ -272,20 +272,21 @@ export class PlotView {
   #drawOver(): void {
     const place = this.#place();
     const { source, gaps, lines, marks } = this.#picture;
-    drawGaps(place, gaps);
+    const labels = new LabelPlaces(this.#plot.bbox);
     const all = [
       ...marks,
       ...(this.#cursorReading >= 0
         ? [{ sign: 'point' as const, reading: this.#cursorReading, label: '' }]
         : []),
     ];
-    const labels = new LabelPlaces(this.#plot.bbox);
-    for (const mark of all) {
-      if (mark.reading < source.from || mark.reading >= source.length) continue;
-      const x = place.toX(shownValue(source.x, mark.reading));
-      const y = place.toY(shownValue(source.y, mark.reading));
-      if (Number.isFinite(x) && Number.isFinite(y)) drawMark(place, mark, x, y, labels);
-    }
+    const standing = all.flatMap(({ sign, label, reading }) => {
+      if (reading < source.from || reading >= source.length) return [];
+      const x = place.toX(shownValue(source.x, reading));
+      const y = place.toY(shownValue(source.y, reading));
+      return Number.isFinite(x) && Number.isFinite(y) ? [{ sign, label, x, y }] : [];
+    });
+    drawGaps(place, gaps, labels);
+    drawMarks(place, standing, labels);
     drawLines(place, lines, labels);
     // For whoever measures how long a reading takes to the screen; nobody listens in use.
     this.#host.dispatchEvent(

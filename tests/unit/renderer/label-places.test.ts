@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Box, LabelPlaces } from '../../../renderer/plot/label-places.ts';
+import { type Box, LabelPlaces, type Word, placeWords } from '../../../renderer/plot/label-places.ts';
 
 const PLOT: Box = { left: 0, top: 0, width: 400, height: 300 };
 
@@ -41,5 +41,71 @@ describe('words beside marks', () => {
     const labels = new LabelPlaces({ left: 0, top: 0, width: 50, height: 20 });
     expect(labels.place(25, 30, 50, 20, 20)).not.toBeNull();
     expect(labels.place(25, 30, 50, 20, 20)).toBeNull();
+  });
+});
+
+const box = (at: { x: number; y: number }, { width, height }: Pick<Word, 'width' | 'height'>): Box => ({
+  left: at.x - width / 2,
+  top: at.y - height / 2,
+  width,
+  height,
+});
+const apart = (a: Box, b: Box): boolean =>
+  a.left + a.width <= b.left ||
+  b.left + b.width <= a.left ||
+  a.top + a.height <= b.top ||
+  b.top + b.height <= a.top;
+
+describe('start, peak, break and end of a very short pull, within 1 % of the time axis', () => {
+  const WIDTHS = { start: 36, peak: 34, break: 40, end: 26 };
+  const COUNT_WIDTH = 20;
+
+  /** On an axis of `plot.width` they stand side by side at `at`, each with its sign. */
+  const crowd = (plot: Box, at: number, loads: readonly number[]) => {
+    const words: Word[] = Object.values(WIDTHS).map((width, i) => ({
+      x: plot.left + plot.width * (at + (0.01 * i) / 3),
+      y: plot.top + plot.height * (1 - (loads[i] ?? 0)),
+      width,
+      height: 16,
+      distance: 18,
+    }));
+    const signs = words.map(({ x, y }) => ({ left: x - 7, top: y - 7, width: 14, height: 14 }));
+    const labels = new LabelPlaces(plot);
+    for (const sign of signs) labels.reserve(sign);
+    return { words, signs, placed: placeWords(labels, words, COUNT_WIDTH) };
+  };
+
+  it.each([
+    ['at the left edge', 0.02, [0.05, 0.9, 0.85, 0]],
+    ['in the middle, at one load', 0.5, [0.5, 0.5, 0.5, 0.5]],
+    ['at the right edge', 0.98, [0.05, 0.9, 0.1, 0]],
+  ] as const)('%s: all four words stand, none over another and none over a sign', (_, at, loads) => {
+    const { words, signs, placed } = crowd(PLOT, at, loads);
+    const boxes = words.map((word, i) => {
+      const place = placed.words[i] ?? null;
+      expect(place).not.toBeNull();
+      return box(place ?? { x: 0, y: 0 }, word);
+    });
+    boxes.forEach((a, i) => {
+      for (const b of boxes.slice(i + 1)) expect(apart(a, b)).toBe(true);
+      for (const sign of signs) expect(apart(a, sign)).toBe(true);
+    });
+    expect(placed.counts).toEqual([]);
+  });
+
+  it('on a plot too small for all: what has no room is told by a number, and nothing is written over anything', () => {
+    const small: Box = { left: 0, top: 0, width: 90, height: 62 };
+    const { words, placed } = crowd(small, 0.5, [0.5, 0.5, 0.5, 0.5]);
+    const standing = placed.words.flatMap((at, i) => {
+      const word = words[i];
+      return at === null || word === undefined ? [] : [box(at, word)];
+    });
+    const missing = words.length - standing.length;
+    expect(missing).toBeGreaterThan(0);
+    expect(placed.counts.reduce((sum, { count }) => sum + count, 0)).toBe(missing);
+    const all = [...standing, ...placed.counts.map(({ at }) => box(at, { width: COUNT_WIDTH, height: 16 }))];
+    all.forEach((a, i) => {
+      for (const b of all.slice(i + 1)) expect(apart(a, b)).toBe(true);
+    });
   });
 });
