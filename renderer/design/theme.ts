@@ -16,8 +16,8 @@ export const fontSizeForDigitMm = (mm: number): number => (mm * PX_PER_MM) / DIG
 /** Nothing that is read at the frame is lower than this, and digits never grow beyond that. */
 export const DIGIT_MM_MIN = 13;
 export const DIGIT_MM_MAX = 25;
-/** Digits that fit the window: 18 mm at 1 360 px, so that all figures stand in one row. */
-const FIT_VW = 6.6;
+/** Digits that fit the window: 17 mm at 1 440 px, so that all figures stand in one row there. */
+const FIT_VW = 5.9;
 
 /** CSS font size for digits of a chosen height, or of a part of it (the peak stands at half the size beside the load). */
 export function digitFontSize(chosen: ViewSettings['digitsMm'], part = 1): string {

@@ -15,6 +15,7 @@ export function WorkingBlock({ result }: { readonly result: Result }) {
   const text = words.value.result;
   const { working, rounded } = result;
   const lang = language.value;
+  const unit = result.unit === '1' ? '' : result.unit;
   return (
     <div class="working">
       <p class="formula">
@@ -46,8 +47,7 @@ export function WorkingBlock({ result }: { readonly result: Result }) {
       {rounded.length === 0 ? (
         <p>
           <span class="answer">
-            <SymbolText text={result.symbol} /> = {fixed(result.value, placesOf(result.unit), lang)}{' '}
-            {result.unit}
+            <SymbolText text={result.symbol} /> = {fixed(result.value, placesOf(result.unit), lang)} {unit}
           </span>
         </p>
       ) : (
@@ -61,7 +61,7 @@ export function WorkingBlock({ result }: { readonly result: Result }) {
         ))
       )}
       <p class="aside">
-        {text.unrounded} {significant(result.value, UNROUNDED_DIGITS, lang)} {result.unit} · {text.method}{' '}
+        {text.unrounded} {significant(result.value, UNROUNDED_DIGITS, lang)} {unit} · {text.method}{' '}
         {result.method} · {text.source} {working.source}
       </p>
       <UncertaintyBudget result={result} />

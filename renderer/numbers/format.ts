@@ -28,6 +28,8 @@ const PLACES: Partial<Record<UnitSymbol, number>> = {
   lb: 4,
   'MPa/s': 2,
   'psi/s': 0,
+  J: 1,
+  'ft·lbf': 1,
 };
 
 export function placesOf(unit: UnitSymbol): number {
@@ -45,6 +47,8 @@ export function fixed(value: number, places: number, language: Language): string
       minimumFractionDigits: places,
       maximumFractionDigits: places,
       useGrouping: true,
+      // A zero has no sign, whichever side it was rounded from.
+      signDisplay: 'negative',
     });
     formats.set(key, format);
   }

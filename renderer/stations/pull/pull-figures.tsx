@@ -14,7 +14,7 @@ import './pull-figures.css';
 /** The peak's digits beside those of the load. */
 const PEAK_PART = 0.66;
 /** Read from one metre; on a narrow window a little smaller, so that all stand in one row. */
-const MINOR_SIZE = `clamp(${fontSizeForDigitMm(5.4).toFixed(1)}px, 2.6vw, ${fontSizeForDigitMm(10).toFixed(1)}px)`;
+const MINOR_SIZE = `clamp(${fontSizeForDigitMm(5.4).toFixed(1)}px, 2.3vw, ${fontSizeForDigitMm(10).toFixed(1)}px)`;
 
 export function PullFigures({ stale }: { readonly stale: boolean }) {
   const now = session.value;

@@ -126,10 +126,15 @@ export function shownValue(
 ): { readonly text: string; readonly unit: UnitSymbol | '' } {
   const rounded = reportedValue(reportedIn(result, system));
   if (rounded !== null) return { text: asReported(rounded.text, language.value), unit: rounded.unit };
+  if (isPlainNumber(result)) return { text: fixed(result.value, placesOf('1'), language.value), unit: '' };
   const target = unitForValue(result.value, result.unit, system);
   const value = convert(result.value, result.unit, target);
   return { text: fixed(value, placesOf(target), language.value), unit: target === '1' ? '' : target };
 }
+
+/** Exponents and quotients are plain numbers; what else has no unit is a strain, and read in %. */
+const isPlainNumber = ({ symbol, unit }: Result): boolean =>
+  unit === '1' && (symbol === 'n' || symbol.includes('/'));
 
 /** An uncertainty is stated to two digits. */
 const UNCERTAINTY_DIGITS = 2;

@@ -18,6 +18,11 @@ describe('numbers on the screen', () => {
     expect(fixed(-14230, 0, 'en')).toBe('−14\u202f230');
   });
 
+  it('have no sign at a zero, whichever side it was rounded from', () => {
+    expect(fixed(-0.0004, 3, 'en')).toBe('0.000');
+    expect(fixed(-0.0006, 3, 'en')).toBe('−0.001');
+  });
+
   it('have the decimal sign of the language', () => {
     expect(fixed(12.5, 1, 'es')).toBe('12,5');
   });
