@@ -9,22 +9,26 @@ import { KeysSheet } from './keys/keys-sheet.tsx';
 import { MenuSheets } from './keys/menu-commands.tsx';
 import { Notices } from './notices.tsx';
 import { SelfCheckPlace } from './self-check/self-check-place.tsx';
+import { CertificateStation } from './stations/certificate/certificate-station.tsx';
 import { FractureStation } from './stations/fracture/fracture-station.tsx';
 import { PullStation } from './stations/pull/pull-station.tsx';
 import { Rail } from './stations/rail.tsx';
 import { ReadoutStation } from './stations/readout/readout-station.tsx';
 import { ResultStation } from './stations/result/result-station.tsx';
+import { SetStation } from './stations/set/set-station.tsx';
 import { SpecimenStation } from './stations/specimen/specimen-station.tsx';
 import { type Place, place } from './store/place.ts';
 import { words } from './words/words.ts';
 import './app.css';
 
 const PLACES: Readonly<Record<Place, FunctionComponent>> = {
+  set: SetStation,
   specimen: SpecimenStation,
   readout: ReadoutStation,
   pull: PullStation,
   fracture: FractureStation,
   result: ResultStation,
+  certificate: CertificateStation,
   archive: ArchivePlace,
   'self-check': SelfCheckPlace,
 };

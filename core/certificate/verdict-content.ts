@@ -55,10 +55,16 @@ function comparison(check: Check): Fact[] {
   ];
 }
 
+/** No normal distribution is trusted that far out. */
+const PROBABILITY_TOLD_MIN = 1e-6;
+
 function decisionFacts({ decision }: Verdict): Fact[] {
   if (decision === null) return [];
   const amount = (value: number): string => `${numberText(value)} ${decision.unit}`;
-  const percent = (value: number): string => `${numberText(value * 100, 3)} %`;
+  const percent = (share: number): string =>
+    share < PROBABILITY_TOLD_MIN
+      ? `less than ${numberText(PROBABILITY_TOLD_MIN * 100)} %`
+      : `${numberText(share * 100, 3)} %`;
   return [
     { label: 'decision rule', value: `${decision.name} (${decision.source})` },
     {

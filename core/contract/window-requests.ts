@@ -1,7 +1,8 @@
 /** Requests that the window's own process answers: dialogs, looks, the link to the recorder. */
 import { z } from 'zod';
+import { PAPERS } from '../certificate/paper/paper-style.ts';
 import { JSON_FILE_BYTES_MAX, NAME_LENGTH_MAX } from '../limits.ts';
-import { fault, nothing } from './message.ts';
+import { fault, nothing, rowId } from './message.ts';
 
 export const THEMES = ['system', 'light', 'dark'] as const;
 export const theme = z.enum(THEMES);
@@ -24,9 +25,21 @@ export const appearance = z.strictObject({ theme, dark: z.boolean() });
 export type Appearance = z.infer<typeof appearance>;
 
 /** What files the dialogs are for; each has its own filter and ending. */
-export const FILE_KINDS = ['archive', 'curve', 'specimen', 'profile', 'scenario', 'certificate'] as const;
+export const FILE_KINDS = [
+  'archive',
+  'curve',
+  'specimen',
+  'profile',
+  'scenario',
+  'certificate',
+  'certificate-csv',
+  'certificate-json',
+] as const;
 export const fileKind = z.enum(FILE_KINDS);
 export type FileKind = z.infer<typeof fileKind>;
+
+export const CERTIFICATE_FORMS = ['pdf', 'csv', 'json'] as const;
+export type CertificateForm = (typeof CERTIFICATE_FORMS)[number];
 
 /** A curve of 10⁶ readings as text is some 50 MB; it is opened by path, in the recorder. Text to the page is small. */
 const openedText = z.string().max(JSON_FILE_BYTES_MAX);
@@ -58,6 +71,22 @@ export const windowRequests = {
   'window.choose-save-path': {
     request: z.strictObject({ kind: fileKind, suggestedName: z.string().min(1).max(NAME_LENGTH_MAX) }),
     reply: z.strictObject({ path: z.string().nullable() }),
+  },
+  /**
+   * Asks where, then issues the certificate of a set or of one specimen of it and writes it there; the dialog asks
+   * before a file is replaced. Null where the person thought better of it; nothing is issued then.
+   */
+  'window.write-certificate': {
+    request: z.strictObject({
+      setId: rowId,
+      setMemberId: rowId.optional(),
+      form: z.enum(CERTIFICATE_FORMS),
+      paper: z.enum(PAPERS),
+      suggestedName: z.string().min(1).max(NAME_LENGTH_MAX),
+    }),
+    reply: z.strictObject({
+      written: z.strictObject({ number: z.string(), again: z.boolean(), path: z.string() }).nullable(),
+    }),
   },
   /** Asks for a file and gives its text; null where the person thought better of it. */
   'window.open-text': {

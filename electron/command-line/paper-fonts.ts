@@ -1,25 +1,10 @@
-/** The fonts of the certificate, from the package that the window's come from too; they are embedded in the PDF. */
-import { readFileSync } from 'node:fs';
+/** The fonts of the certificate, where the command line finds them: in their package. */
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import type { EmbeddedFont } from '../../core/certificate/paper/paper-style.ts';
-
-const folder = join(
-  dirname(createRequire(import.meta.url).resolve('@fontsource/atkinson-hyperlegible/package.json')),
-  'files',
-);
-
-const LATIN_EXTENDED =
-  'U+0100-02BA,U+02BD-02C5,U+02C7-02CC,U+02CE-02D7,U+02DD-02FF,U+0304,U+0308,U+0329,U+1D00-1DBF,U+1E00-1E9F,U+1EF2-1EFF,U+2020,U+20A0-20AB,U+20AD-20C0,U+2113,U+2C60-2C7F,U+A720-A7FF';
+import { paperFontsIn } from '../print/paper-fonts.ts';
 
 export function paperFonts(): EmbeddedFont[] {
-  return ([400, 700] as const).flatMap((weight) => [
-    { weight, base64: fontFile('latin', weight) },
-    { weight, base64: fontFile('latin-ext', weight), unicodeRange: LATIN_EXTENDED },
-  ]);
+  const { resolve } = createRequire(import.meta.url);
+  return paperFontsIn(join(dirname(resolve('@fontsource/atkinson-hyperlegible/package.json')), 'files'));
 }
-
-const fontFile = (subset: string, weight: number): string =>
-  readFileSync(join(folder, `atkinson-hyperlegible-${subset}-${String(weight)}-normal.woff2`)).toString(
-    'base64',
-  );

@@ -14,6 +14,8 @@ const FILTERS: Readonly<Record<FileKind, FileFilter>> = {
   profile: { name: 'Readout profile', extensions: ['json'] },
   scenario: { name: 'Scenario of the simulated frame', extensions: ['json'] },
   certificate: { name: 'Certificate (PDF)', extensions: ['pdf'] },
+  'certificate-csv': { name: 'Certificate (CSV)', extensions: ['csv'] },
+  'certificate-json': { name: 'Certificate (JSON)', extensions: ['json'] },
 };
 const ANY_FILE: FileFilter = { name: 'Any file', extensions: ['*'] };
 

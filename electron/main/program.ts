@@ -22,6 +22,7 @@ import { StayAwake } from './power.ts';
 import { RecorderSupervisor } from './recorder-supervisor.ts';
 import type { SettingsFile } from './settings.ts';
 import { recorderProgram, startRecorder } from './start-recorder.ts';
+import { writeCertificate } from './write-certificate.ts';
 import type { WindowLog } from './window-log.ts';
 
 export interface ProgramOptions {
@@ -135,6 +136,12 @@ export function runProgram({
       if (path !== null) granted.grant(path);
       return { ok: true, value: { path } };
     },
+    'window.write-certificate': (asked) =>
+      writeCertificate(asked, {
+        window,
+        buildFolder,
+        ask: (request) => recorder.request('set.certificate', request),
+      }),
     'window.open-text': async ({ kind }) => {
       const answer = await openText(window, kind);
       if (!answer.ok) return answer;

@@ -68,9 +68,21 @@ export async function build(say) {
       loader: { '.woff2': 'file', '.woff': 'file', '.svg': 'file', '.png': 'file' },
       assetNames: '[name]-[hash]',
     }),
+    copyPaperFonts(),
     copyFile(join(projectFolder, 'renderer/index.html'), join(buildFolder, 'renderer/index.html')),
   ]);
   say('Built the window into build/.');
+}
+
+/** The window's process prints certificates and has only the build folder to read fonts from. */
+async function copyPaperFonts() {
+  const from = join(projectFolder, 'node_modules/@fontsource/atkinson-hyperlegible/files');
+  const to = join(buildFolder, 'paper-fonts');
+  await mkdir(to, { recursive: true });
+  const names = ['latin', 'latin-ext'].flatMap((subset) =>
+    [400, 700].map((weight) => `atkinson-hyperlegible-${subset}-${weight}-normal.woff2`),
+  );
+  await Promise.all(names.map((name) => copyFile(join(from, name), join(to, name))));
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {

@@ -17,6 +17,8 @@ export interface FieldProps {
   readonly lengthMax?: number;
   readonly id?: string;
   readonly required?: boolean;
+  /** Id of a datalist that offers what is known. */
+  readonly list?: string;
 }
 
 export function Field(props: FieldProps) {
@@ -44,7 +46,12 @@ export function Field(props: FieldProps) {
       {props.lines === true ? (
         <textarea {...attributes} onInput={(event) => props.onInput(event.currentTarget.value)} />
       ) : (
-        <input type="text" {...attributes} onInput={(event) => props.onInput(event.currentTarget.value)} />
+        <input
+          type="text"
+          {...attributes}
+          list={props.list}
+          onInput={(event) => props.onInput(event.currentTarget.value)}
+        />
       )}
       <FieldFault id={faultId} sentence={props.fault} />
     </div>

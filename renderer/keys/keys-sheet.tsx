@@ -12,8 +12,9 @@ export function KeysSheet() {
     [
       text.groups.move,
       [
-        [['Alt', '1…5'], text.stationsKey],
-        [['Alt', '6'], text.archiveKey],
+        [['Alt', '1…7'], text.stationsKey],
+        [['Alt', '8'], text.archiveKey],
+        [['Ctrl', 'Enter'], words.value.set.keys.stepKey],
         [['Ctrl', 'F'], text.findKey],
         [['Tab', 'Shift Tab'], text.tabKey],
         [['Esc'], text.escKey],

@@ -60,6 +60,10 @@ export function listenToKeys(): () => void {
       if (!event.repeat) void doAct(act);
       return;
     }
+    if (key === 'Enter' && takeNextStep()) {
+      event.preventDefault();
+      return;
+    }
     if (showing(key)) event.preventDefault();
   };
   const up = (event: KeyboardEvent): void => {
@@ -89,6 +93,15 @@ function goByNumber(key: string): boolean {
   if (station !== undefined) goTo(station);
   else if (number === STATIONS.length + 1) goTo('archive');
   else return false;
+  return true;
+}
+
+/** Presses the one marked button of the sheet that lies on top; false where there is none that can act. */
+function takeNextStep(): boolean {
+  const top = document.querySelector('dialog[open]') ?? document.querySelector('main.sheet');
+  const button = top?.querySelector<HTMLButtonElement>('.act.call:not([aria-disabled="true"])');
+  if (!button) return false;
+  button.click();
   return true;
 }
 

@@ -11,6 +11,8 @@ import { endedPull } from './opened-pull.ts';
 import { loadUnit } from '../numbers/display-unit.ts';
 import { convert } from '../../core/quantity/units.ts';
 import { placesOf } from '../numbers/format.ts';
+import { carried, openedSet } from './set/open-set.ts';
+import { nextStep } from './set/next-step.ts';
 import { shownValue } from './result/result-list.tsx';
 
 export interface Known {
@@ -21,6 +23,8 @@ export interface Known {
 
 export function knownAt(station: Station): Known {
   switch (station) {
+    case 'set':
+      return knownOfSet();
     case 'specimen':
       return knownOfSpecimen();
     case 'readout':
@@ -31,6 +35,8 @@ export function knownAt(station: Station): Known {
       return knownOfFracture();
     case 'result':
       return knownOfResult();
+    case 'certificate':
+      return knownOfCertificate();
   }
 }
 
@@ -38,9 +44,42 @@ export function knownAt(station: Station): Known {
 export function stationOnCall(): Station {
   const state = session.value?.state ?? 'closed';
   if (['ready', 'pulling', 'broken', 'stopped'].includes(state)) return 'pull';
-  if (state === 'ended') return knownOfFracture().done ? 'result' : 'fracture';
+  if (state === 'ended' && !knownOfFracture().done) return 'fracture';
+  const forSet = setOnCall();
+  if (forSet !== null) return forSet;
+  if (state === 'ended') return 'result';
   if (!draftIsKept.value) return 'specimen';
   return state === 'closed' ? 'readout' : 'pull';
+}
+
+/** With a set open its next step is on call, unless it lies in the station after the next anyway. */
+function setOnCall(): Station | null {
+  const opened = openedSet.value;
+  if (opened === null || carried.value !== null) return null;
+  const step = nextStep(opened);
+  if (step.kind === 'certificate') return 'certificate';
+  const underWay = draftIsKept.value && step.kind === 'pull' && step.member.specimenName === draft.value.id;
+  return underWay && session.value?.state !== 'ended' ? null : 'set';
+}
+
+function knownOfSet(): Known {
+  const text = words.value.set.known;
+  const opened = openedSet.value;
+  if (opened === null) return { text: text.noSet, done: false };
+  const { judged, required } = opened.judged.counts;
+  const progress =
+    required === null
+      ? text.judgedOnly(String(judged))
+      : text.judged(String(judged), String(Math.max(required, opened.judged.counts.specimens)));
+  return { text: `${progress} · ${opened.kept.set.form.name}`, done: opened.judged.outcome !== 'undecided' };
+}
+
+function knownOfCertificate(): Known {
+  const text = words.value.set;
+  const opened = openedSet.value;
+  if (opened === null || opened.judged.outcome === 'undecided')
+    return { text: text.known.noCertificate, done: false };
+  return { text: text.known.certificateReady, done: false };
 }
 
 function knownOfSpecimen(): Known {

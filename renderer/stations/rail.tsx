@@ -30,7 +30,7 @@ export function Rail() {
           kind="compact"
           id="go-archive"
           pressed={place.value === 'archive'}
-          keys="Alt+6"
+          keys={`Alt+${String(STATIONS.length + 1)}`}
           onPress={() => goTo('archive')}
         >
           {text.stations.archive}

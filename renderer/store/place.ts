@@ -3,7 +3,7 @@ import { signal } from '@preact/signals';
 import { z } from 'zod';
 import { remember, remembered } from './remembered.ts';
 
-export const STATIONS = ['specimen', 'readout', 'pull', 'fracture', 'result'] as const;
+export const STATIONS = ['set', 'specimen', 'readout', 'pull', 'fracture', 'result', 'certificate'] as const;
 export type Station = (typeof STATIONS)[number];
 export type Place = Station | 'archive' | 'self-check';
 

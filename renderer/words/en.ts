@@ -1,7 +1,11 @@
+import { enSet } from './en-set.ts';
+
 /** Every text of the page in English. `es.ts` has the same keys; the compiler checks it. */
 export const en = {
   program: 'Gaugemark',
   stations: {
+    set: 'Set',
+    certificate: 'Certificate',
     specimen: 'Specimen',
     readout: 'Readout',
     pull: 'Pull',
@@ -519,6 +523,7 @@ export const en = {
       `This view has failed (${cause}). What is being recorded goes on in the recorder and is safe; show the view again or go to another station.`,
     showAgain: 'Show it again',
   },
+  set: enSet,
   common: { none: '–', close: 'Close' },
 };
 

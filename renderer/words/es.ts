@@ -1,9 +1,12 @@
 /** Every text of the page in Spanish, with the keys of `en.ts`. */
+import { esSet } from './es-set.ts';
 import type { Words } from './en.ts';
 
 export const es: Words = {
   program: 'Gaugemark',
   stations: {
+    set: 'Conjunto',
+    certificate: 'Certificado',
     specimen: 'Probeta',
     readout: 'Lectura',
     pull: 'Tracción',
@@ -536,5 +539,6 @@ export const es: Words = {
       `Esta vista ha fallado (${cause}). Lo que se está registrando sigue en el registrador y está a salvo; muéstrela otra vez o vaya a otra estación.`,
     showAgain: 'Mostrarla otra vez',
   },
+  set: esSet,
   common: { none: '–', close: 'Cerrar' },
 };

@@ -1,10 +1,12 @@
 /** Result: every value with its working, what was not given and why, and the curve with its marks. */
 import { Button } from '../../design/button.tsx';
 import { FaultBlock } from '../../design/field.tsx';
+import { goTo } from '../../store/place.ts';
 import { recording } from '../../store/session-store.ts';
 import { words } from '../../words/words.ts';
 import { endedPull } from '../opened-pull.ts';
 import { nextSpecimen } from '../pull/pull-acts.ts';
+import { PullVerdict, inOpenSet } from '../set/pull-verdict.tsx';
 import { KeptPlots } from './kept-plots.tsx';
 import { ResultList } from './result-list.tsx';
 import { SlopeWindowForm } from './slope-window-form.tsx';
@@ -35,8 +37,18 @@ export function ResultStation() {
             <SlopeWindowForm opened={opened} />
           </>
         )}
+        <PullVerdict pullId={opened.pullId} />
         <div class="actions">
-          <Button kind="call" id="next-specimen" onPress={() => void nextSpecimen()}>
+          {inOpenSet(opened.pullId) ? (
+            <Button kind="call" id="to-set" onPress={() => goTo('set')}>
+              {words.value.set.toSet}
+            </Button>
+          ) : null}
+          <Button
+            kind={inOpenSet(opened.pullId) ? 'plain' : 'call'}
+            id="next-specimen"
+            onPress={() => void nextSpecimen()}
+          >
             {text.nextSpecimen}
           </Button>
           <span class="pencil">{text.keepsRecord}</span>

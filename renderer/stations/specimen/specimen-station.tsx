@@ -11,7 +11,7 @@ import { WorkingBlock } from '../../design/working.tsx';
 import { displayUnit } from '../../numbers/display-unit.ts';
 import { errand } from '../../store/errand.ts';
 import { goTo } from '../../store/place.ts';
-import { request } from '../../store/session-store.ts';
+import { request, session } from '../../store/session-store.ts';
 import {
   DIMENSIONS_OF_KIND,
   DIMENSION_OF,
@@ -30,6 +30,8 @@ import {
 } from '../../store/specimen-draft.ts';
 import { language, units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
+import { CarriedStrip } from '../set/carried-strip.tsx';
+import { carried, joinCarried } from '../set/open-set.ts';
 import { drawingLabels, sectionRatio } from './drawing-labels.ts';
 import { KeptSpecimens, keptSpecimensChanged } from './kept-specimens.tsx';
 import { MeasureList } from './measure-list.tsx';
@@ -72,7 +74,11 @@ export function SpecimenStation() {
     reason.value = '';
     tried.value = false;
     keptSpecimensChanged.value++;
-    say(text.kept(draft.value.id));
+    const into = carried.value;
+    const fault = await joinCarried(kept.specimenId);
+    if (fault !== null) saving.fault.value = fault;
+    else if (into === null) say(text.kept(draft.value.id));
+    else say(words.value.set.carried.joined(draft.value.id, into.setName));
   };
 
   return (
@@ -85,8 +91,10 @@ export function SpecimenStation() {
           void keep();
         }}
       >
+        <CarriedStrip />
         <div class="identity">
           <Field
+            id="specimen-identity"
             label={text.identity}
             hint={text.identityHint}
             value={d.id}
@@ -136,9 +144,15 @@ export function SpecimenStation() {
         <div class="actions">
           {draftIsKept.value ? (
             <>
-              <Button kind="call" onPress={() => goTo('readout')}>
-                {text.toReadout}
-              </Button>
+              {(session.value?.readout ?? null) === null ? (
+                <Button kind="call" onPress={() => goTo('readout')}>
+                  {text.toReadout}
+                </Button>
+              ) : (
+                <Button kind="call" onPress={() => goTo('pull')}>
+                  {words.value.set.toPull}
+                </Button>
+              )}
               <Button onPress={newDraft}>{text.another}</Button>
               <span class="kept-sign">
                 <svg width="18" height="18" viewBox="0 0 18 18" aria-hidden="true">

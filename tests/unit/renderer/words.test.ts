@@ -31,6 +31,7 @@ const SAME = new Set([
   'result.budget.distributions.triangular',
   'known.strength',
   'common.no',
+  'set.certificate.papers.A4',
 ]);
 
 describe('the texts of the page', () => {

@@ -1,0 +1,256 @@
+/** The set filled in: purpose, rules, materials, welding. A correction keeps the statement before, and says why. */
+import { useSignal } from '@preact/signals';
+import { useEffect, useId } from 'preact/hooks';
+import { DECISION_RULES } from '../../../core/acceptance/decision-rule.ts';
+import { NAME_LENGTH_MAX } from '../../../core/limits.ts';
+import { DOCUMENT_KINDS, SET_PURPOSES, SPECIMEN_TYPES } from '../../../core/sets/set-form.ts';
+import { Button } from '../../design/button.tsx';
+import { FaultBlock, Field, FieldFault, type FieldProps } from '../../design/field.tsx';
+import { say } from '../../design/said.tsx';
+import { errand } from '../../store/errand.ts';
+import { request } from '../../store/session-store.ts';
+import { words } from '../../words/words.ts';
+import { focusSoon } from './next-step.ts';
+import { openSet, openedSet, refreshSet } from './open-set.ts';
+import { person } from './person.ts';
+import { SelectField } from './select-field.tsx';
+import {
+  type SetDraft,
+  type SetField,
+  changeEntry,
+  faultsOfDraft,
+  formOfDraft,
+  packOf,
+  packs,
+  setDraft,
+  wantedEntry,
+} from './set-draft.ts';
+
+const saving = errand();
+
+export function SetFormSheet({ draft }: { readonly draft: SetDraft }) {
+  const text = words.value.set.form;
+  const tried = useSignal(false);
+  const reason = useSignal('');
+  const correction = draft.setId !== null;
+  const faults = tried.value ? faultsOfDraft(draft) : new Map<SetField | '', string>();
+  const reasonMissing = correction && reason.value.trim() === '';
+  const pack = packOf(draft);
+  const allWeldMetal = draft.entries.specimenType === 'all-weld-metal-round';
+  const pipe =
+    draft.entries.specimenType === 'full-section-pipe' || draft.entries.specimenType === 'pipe-strip';
+  const wanted = wantedEntry.value;
+  useEffect(() => {
+    focusSoon(`set-${wanted}`);
+    wantedEntry.value = 'name';
+  }, []);
+  const furtherOpen = useSignal(wanted === 'decisionRule');
+
+  const entry = (
+    field: SetField,
+    label: string,
+    more: { hint?: string; offered?: readonly string[]; lines?: boolean; number?: boolean } = {},
+  ) => (
+    <Entry
+      key={field}
+      id={`set-${field}`}
+      label={label}
+      value={draft.entries[field] ?? ''}
+      fault={faults.get(field)}
+      onInput={(value) => changeEntry(field, value)}
+      {...more}
+    />
+  );
+
+  const keep = async () => {
+    tried.value = true;
+    const count = faultsOfDraft(draft).size + (reasonMissing ? 1 : 0);
+    if (count > 0) {
+      say(text.faultsAbove(String(count)));
+      requestAnimationFrame(() =>
+        document.querySelector<HTMLElement>('.set-form [aria-invalid="true"]')?.focus(),
+      );
+      return;
+    }
+    const kept = openedSet.value?.kept;
+    const fillerHeat = kept?.setId === draft.setId ? kept?.set.form.filler?.heat : undefined;
+    const by = person.value.trim();
+    const saved = await saving.run(() =>
+      request('set.save', {
+        form: formOfDraft(draft, fillerHeat),
+        ...(draft.setId === null ? {} : { setId: draft.setId, reason: reason.value.trim() }),
+        ...(by === '' ? {} : { by }),
+      }),
+    );
+    if (saved === null) return;
+    setDraft.value = null;
+    openSet(saved.setId);
+    await refreshSet();
+    say(text.kept(draft.entries.name?.trim() ?? ''));
+    focusSoon('set-step');
+  };
+
+  return (
+    <form
+      class="station set-form"
+      aria-label={correction ? text.titleCorrect : text.title}
+      onSubmit={(event) => {
+        event.preventDefault();
+        void keep();
+      }}
+    >
+      <h2>{correction ? text.titleCorrect : text.title}</h2>
+      <div class="entry-row">
+        {entry('name', text.name, { hint: text.nameHint })}
+        <SelectField
+          label={text.purpose}
+          value={draft.entries.purpose ?? ''}
+          options={SET_PURPOSES.map((value) => ({ value, label: text.purposes[value] }))}
+          onChoose={(value) => changeEntry('purpose', value)}
+        />
+        <SelectField
+          label={text.pack}
+          value={draft.entries.rulePackId ?? ''}
+          options={packs().map(({ file }) => ({
+            value: file.id,
+            label: `${file.name}, ${file.edition}`,
+            group: text.packKinds[file.kind],
+          }))}
+          fault={faults.get('rulePackId')}
+          onChoose={(value) => changeEntry('rulePackId', value)}
+        />
+        <SelectField
+          label={text.specimenType}
+          value={draft.entries.specimenType ?? ''}
+          options={SPECIMEN_TYPES.filter(
+            (type) => (type === 'all-weld-metal-round') === (pack?.file.test === 'all-weld-metal'),
+          ).map((value) => ({ value, label: text.specimenTypes[value] }))}
+          fault={faults.get('specimenType')}
+          onChoose={(value) => changeEntry('specimenType', value)}
+        />
+      </div>
+      {pack === undefined ? null : (
+        <p class="pencil small pack-summary">
+          {pack.file.summary}
+          {pack.file.status === 'memory' ? ` ${text.fromMemory}` : ''}
+        </p>
+      )}
+      <h3>{text.materials}</h3>
+      <div class="entry-row">
+        {allWeldMetal
+          ? null
+          : (['base1', 'base2'] as const).flatMap((metal, index) => [
+              entry(metal, index === 0 ? text.baseMetal : text.otherBaseMetal, {
+                hint: text.baseMetalHint,
+                offered: (pack?.baseMetals ?? []).map((one) => one.name),
+              }),
+              entry(`${metal}Minimum`, text.minimum, { hint: text.minimumHint, number: true }),
+              entry(`${metal}Heat`, text.heat),
+              entry(`${metal}Lot`, text.lot),
+            ])}
+        {entry('filler', text.filler, { offered: (pack?.fillers ?? []).map((one) => one.name) })}
+        {entry('fillerLot', text.fillerLot)}
+        {allWeldMetal
+          ? [
+              entry('fillerMinimum', text.fillerMinimum, { hint: text.minimumHint, number: true }),
+              entry('yieldMinimum', text.yieldMinimum, { hint: text.minimumHint, number: true }),
+              entry('elongationMinimum', text.elongationMinimum, { hint: text.minimumHint, number: true }),
+            ]
+          : entry('weldMetalMinimum', text.weldMetalMinimum, {
+              hint: text.weldMetalMinimumHint,
+              number: true,
+            })}
+      </div>
+      <h3>{text.welding}</h3>
+      <div class="entry-row">
+        {entry('process', text.process)}
+        {entry('joint', text.joint)}
+        {entry('position', text.position)}
+        {entry('thickness', text.thickness, { number: true })}
+        {pipe
+          ? [
+              entry('outsideDiameter', text.outsideDiameter, { number: true }),
+              entry('wall', text.wall, { number: true }),
+            ]
+          : null}
+        {entry('welder', text.welder)}
+        {(['wps', 'pqr'] as const).map((kind) => entry(kind, text.documents[kind]))}
+        {entry('requiredCount', text.count, { hint: text.countHint, number: true })}
+      </div>
+      <details open={furtherOpen.value} onToggle={(event) => (furtherOpen.value = event.currentTarget.open)}>
+        <summary>{text.more}</summary>
+        <div class="entry-row">
+          {DOCUMENT_KINDS.filter((kind) => kind !== 'wps' && kind !== 'pqr').map((kind) =>
+            entry(kind, text.documents[kind]),
+          )}
+          {entry('customer', text.customer)}
+          <SelectField
+            label={text.system}
+            value={draft.entries.system ?? ''}
+            options={[
+              { value: '', label: text.systems.measured },
+              { value: 'US', label: text.systems.US },
+              { value: 'SI', label: text.systems.SI },
+            ]}
+            onChoose={(value) => changeEntry('system', value)}
+          />
+          <SelectField
+            id="set-decisionRule"
+            label={text.decision}
+            value={draft.entries.decisionRule ?? DECISION_RULES[0]}
+            options={DECISION_RULES.map((value) => ({ value, label: text.decisions[value] }))}
+            onChoose={(value) => changeEntry('decisionRule', value)}
+          />
+          {(draft.entries.decisionRule ?? DECISION_RULES[0]) === DECISION_RULES[0]
+            ? null
+            : entry('guardFactor', text.guardFactor, { number: true })}
+          {entry('notes', text.notes, { lines: true })}
+        </div>
+      </details>
+      <div class="entry-row">
+        <Field
+          label={text.by}
+          hint={words.value.plan.optional}
+          value={person.value}
+          lengthMax={NAME_LENGTH_MAX}
+          onInput={(value) => (person.value = value)}
+        />
+        {correction ? (
+          <Field
+            label={text.reason}
+            hint={text.reasonHint}
+            value={reason.value}
+            fault={tried.value && reasonMissing ? words.value.set.reasonNeeded : null}
+            onInput={(value) => (reason.value = value)}
+          />
+        ) : null}
+      </div>
+      <FieldFault id="set-form-fault" sentence={faults.get('')} />
+      <FaultBlock fault={saving.fault.value} />
+      <div class="actions">
+        <Button kind="call" id="keep-set" onPress={() => void keep()}>
+          {correction ? text.saveCorrection : text.save}
+        </Button>
+        <Button onPress={() => (setDraft.value = null)}>{text.cancel}</Button>
+      </div>
+      {/* Enter in any entry keeps the set. */}
+      <button type="submit" hidden />
+    </form>
+  );
+}
+
+/** An entry with the names that the tables of the rules know, where there are such. */
+function Entry({ offered, ...field }: FieldProps & { readonly offered?: readonly string[] }) {
+  const listId = useId();
+  if (offered === undefined || offered.length === 0) return <Field {...field} />;
+  return (
+    <>
+      <Field {...field} list={listId} />
+      <datalist id={listId}>
+        {offered.map((name) => (
+          <option key={name} value={name} />
+        ))}
+      </datalist>
+    </>
+  );
+}

@@ -1,0 +1,189 @@
+/** Set: what it is, its specimens at a glance, the verdict, and the one next step. Without one open: make or choose one. */
+import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import type { SetLine } from '../../../core/contract/set-requests.ts';
+import { Button } from '../../design/button.tsx';
+import { FaultBlock } from '../../design/field.tsx';
+import { momentText } from '../../numbers/format.ts';
+import { goTo } from '../../store/place.ts';
+import { archiveGeneration, recording, request, session } from '../../store/session-store.ts';
+import { words } from '../../words/words.ts';
+import { MemberSheet } from './member-sheet.tsx';
+import { MemberTable } from './member-table.tsx';
+import { measureForSet, nextStep, stepWords, takeStep } from './next-step.ts';
+import {
+  type OpenedSet,
+  closeSet,
+  openSet,
+  openSetId,
+  openedSet,
+  refreshSet,
+  setFault,
+  shownMember,
+} from './open-set.ts';
+import { OutcomeWord } from './outcome-word.tsx';
+import { PutIn } from './put-in.tsx';
+import { beginSet, draftOfSet, setDraft } from './set-draft.ts';
+import { SetFacts } from './set-facts.tsx';
+import { SetFormSheet } from './set-form-sheet.tsx';
+import '../station.css';
+import './set-station.css';
+
+export function SetStation() {
+  const draft = setDraft.value;
+  const opened = openedSet.value;
+  useEffect(() => {
+    // What was done elsewhere, in the archive or on the command line, shows here.
+    if (session.peek() !== null) void refreshSet();
+  }, []);
+  if (draft !== null) return <SetFormSheet key={draft.setId} draft={draft} />;
+  if (opened === null)
+    return openSetId.value === null ? (
+      <ChooseSet />
+    ) : (
+      <div class="station">
+        <FaultBlock fault={setFault.value} />
+        {setFault.value === null ? null : (
+          <div class="actions">
+            <Button onPress={closeSet}>{words.value.set.putAside}</Button>
+          </div>
+        )}
+      </div>
+    );
+  return <OpenSet opened={opened} />;
+}
+
+/** Sets shown to choose from; a shop has a few under way. */
+const SETS_SHOWN_MAX = 30;
+
+function ChooseSet() {
+  const text = words.value.set;
+  const sets = useSignal<readonly SetLine[] | null>(null);
+  const connected = session.value !== null;
+  useEffect(() => {
+    if (!connected) return;
+    void request('set.list', { limit: SETS_SHOWN_MAX }).then((answer) => {
+      if (answer.ok) sets.value = answer.value.items;
+      else setFault.value = answer.fault;
+    });
+  }, [connected, archiveGeneration.value]);
+  return (
+    <div class="station">
+      <p class="empty">{text.none}</p>
+      <FaultBlock fault={setFault.value} />
+      <div class="actions">
+        <Button kind="call" id="make-set" onPress={beginSet}>
+          {text.make}
+        </Button>
+        <Button onPress={() => goTo('specimen')}>{text.withoutSet}</Button>
+      </div>
+      <section class="block" aria-label={text.kept}>
+        <h2>{text.kept}</h2>
+        {sets.value?.length === 0 ? <p class="pencil">{text.noKept}</p> : null}
+        <ul class="set-list">
+          {(sets.value ?? []).map((set) => (
+            <li key={set.setId}>
+              <button type="button" aria-label={text.open(set.name)} onClick={() => openSet(set.setId)}>
+                <strong>{set.name}</strong>
+                <span class="pencil small">
+                  {purposeWords(set.purpose)} · {set.rulePackId} · {text.memberCount(String(set.memberCount))}{' '}
+                  · {momentText(set.begunWallMs)}
+                </span>
+              </button>
+            </li>
+          ))}
+        </ul>
+      </section>
+    </div>
+  );
+}
+
+const purposeWords = (purpose: string): string => {
+  const { purposes } = words.value.set.form;
+  return purpose in purposes ? purposes[purpose as keyof typeof purposes] : purpose;
+};
+
+function OpenSet({ opened }: { readonly opened: OpenedSet }) {
+  const text = words.value.set;
+  const { kept, judged } = opened;
+  const step = nextStep(opened);
+  const { counts } = judged;
+  const shown = judged.members.find((one) => one.setMemberId === shownMember.value);
+  const place = kept.members.find((one) => one.setMemberId === shownMember.value);
+  return (
+    <div class="station set">
+      <div class="set-head">
+        <div>
+          <h2 class="set-name">{kept.set.form.name}</h2>
+          <p class="pencil">
+            {purposeWords(kept.set.form.purpose)} · {kept.set.pack.name}, {kept.set.pack.edition}
+          </p>
+        </div>
+        <div class="actions">
+          <Button
+            kind="compact"
+            id="correct-set"
+            onPress={() => (setDraft.value = draftOfSet(kept.setId, kept.set.form))}
+          >
+            {text.correct}
+          </Button>
+          <Button kind="compact" id="close-set" onPress={closeSet}>
+            {text.another}
+          </Button>
+        </div>
+      </div>
+      <SetFacts kept={kept} />
+      <FaultBlock fault={setFault.value} />
+      <div class="set-next">
+        <Button kind="call" id="set-step" onPress={() => void takeStep(step)}>
+          {stepWords(step)}
+        </Button>
+        {step.kind === 'measure' ? null : (
+          <Button
+            id="measure-another"
+            notNow={recording.value ? text.notWhilePulling : undefined}
+            onPress={() => void measureForSet(opened, null)}
+          >
+            {text.measureAnother}
+          </Button>
+        )}
+        <p class="pencil">
+          {text.counts(String(counts.measured), String(counts.pulled), String(counts.judged))}
+          {counts.missing === null || counts.missing === 0
+            ? ''
+            : ` · ${text.missingCount(String(counts.missing))}`}
+          {judged.required === null ? null : (
+            <span class="small">
+              {' '}
+              ({text.requiredBy(String(judged.required.count), judged.required.says)})
+            </span>
+          )}
+        </p>
+      </div>
+      <MemberTable opened={opened} />
+      <PutIn opened={opened} />
+      {shown === undefined || place === undefined ? null : (
+        <MemberSheet opened={opened} member={shown} place={place} />
+      )}
+      <SetVerdict opened={opened} />
+    </div>
+  );
+}
+
+function SetVerdict({ opened: { judged } }: { readonly opened: OpenedSet }) {
+  const text = words.value.set.verdict;
+  return (
+    <section class="set-verdict" aria-label={text.ofSet}>
+      <h2>{text.ofSet}</h2>
+      <p>
+        <OutcomeWord outcome={judged.outcome} large />
+      </p>
+      <p class="verdict-sentence">{judged.sentence}</p>
+      {judged.remarks.map((remark) => (
+        <p class="pencil" key={remark}>
+          {remark}
+        </p>
+      ))}
+    </section>
+  );
+}
