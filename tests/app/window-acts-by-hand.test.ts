@@ -22,6 +22,30 @@ async function hold(page: Page, name: string): Promise<void> {
 
 const LOW = (): number => 3;
 
+/** What is said stands below everything that can be pressed or written into, at natural size and at 200 %. */
+async function coversNothing(window: GaugemarkWindow): Promise<void> {
+  const { app, page } = window;
+  for (const zoom of [1, 2]) {
+    await app.evaluate(({ BrowserWindow }, factor) => {
+      const [first] = BrowserWindow.getAllWindows();
+      first?.setContentSize(1_024, 700);
+      first?.webContents.setZoomFactor(factor);
+    }, zoom);
+    await until(
+      () => page.evaluate((factor) => innerWidth <= 1_024 / factor, zoom),
+      `the page is drawn at ${String(zoom * 100)} %`,
+    );
+    const { line, above } = await page.evaluate(() => ({
+      line: document.querySelector('.said')?.getBoundingClientRect().top ?? Number.NaN,
+      above: document.querySelector('#page')?.getBoundingClientRect().bottom ?? Number.NaN,
+    }));
+    expect(above).toBeLessThanOrEqual(line + 0.5);
+  }
+  await app.evaluate(({ BrowserWindow }) => {
+    BrowserWindow.getAllWindows()[0]?.webContents.setZoomFactor(1);
+  });
+}
+
 it('start, break, its undoing, stop, going on and the end, all by hand, stand in the archive as they were made', async () => {
   const folder = scratch();
   const readout = await makeReadout(folder);
@@ -34,6 +58,10 @@ it('start, break, its undoing, stop, going on and the end, all by hand, stand in
     readout.run(20, LOW);
     await untilReadings(window, 10);
     const press = (name: string) => page.getByRole('button', { name, exact: true }).click();
+    // A hold button that is only pressed says what it would do.
+    await page.getByRole('button', { name: 'Hold: close the record' }).press('Enter');
+    await page.getByRole('status').getByText('the frame is stopped at the frame').waitFor();
+    await coversNothing(window);
     await press('Mark start');
     await untilState(window, 'pulling');
     await readout.pause();
