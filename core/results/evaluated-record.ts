@@ -17,6 +17,7 @@ import { loadingStart } from './loading-start.ts';
 import type { RecordColumns } from './record-columns.ts';
 import { type RecordEnd, recordEnd } from './record-end.ts';
 import type { RecordScan } from './record-scan.ts';
+import type { UnitStep } from './unit-step.ts';
 import type { UsableColumns } from './usable-columns.ts';
 import { type YieldPointDecision, yieldPoint } from './yield-point.ts';
 import { lineOfLoop } from './unloading-loop.ts';
@@ -28,6 +29,8 @@ export interface EvaluatedRecord {
   /** Readings of the extension set aside, and whether impossible numbers were met. */
   readonly strays: readonly number[];
   readonly impossible: boolean;
+  /** Where, after the marked break, the load goes on in another unit. */
+  readonly unitStep: UnitStep | null;
   /** Force in N, or stress in MPa where the record has no force. */
   readonly load: Channel;
   readonly stress?: Channel;
@@ -61,7 +64,7 @@ export const SLOPE_UNCERTAINTY_MAX = 0.15;
 export const READINGS_MIN = 5;
 
 export function evaluatedRecord(
-  { columns, load, blocks, scan, strays, impossible }: UsableColumns,
+  { columns, load, blocks, scan, strays, impossible, unitStep }: UsableColumns,
   options: EvaluationOptions,
 ): EvaluatedRecord {
   const { stress, strain } = columns;
@@ -74,7 +77,7 @@ export function evaluatedRecord(
     ...(strain === undefined ? {} : { strain }),
     ...(options.fractureIndex === undefined ? {} : { markedIndex: options.fractureIndex }),
   });
-  const base = { columns, blocks, scan, strays, impossible, load, peakIndex, startIndex, end };
+  const base = { columns, blocks, scan, strays, impossible, unitStep, load, peakIndex, startIndex, end };
   const nothing = {
     line: null,
     yielding: null,

@@ -43,6 +43,10 @@ export function maximumOf(record: EvaluatedRecord): Maximum {
           'The slope of the elastic part is one that no metal has: one of the units, the area or the gauge length is probably wrong; check before using this value.',
         ]
       : [];
+  if (record.unitStep !== null)
+    remarks.push(
+      'After the marked break the load goes on in another unit, so the pull probably went on and a larger force may have followed.',
+    );
   const lift = noiseLift(record, index);
   if (lift !== null) remarks.push(lift);
   const stops = end.kind === 'stops' || end.kind === 'unloaded';

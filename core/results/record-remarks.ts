@@ -6,6 +6,7 @@ import { numberText } from '../quantity/number-text.ts';
 import type { EvaluatedRecord } from './evaluated-record.ts';
 import { stepClause } from './extension-steps.ts';
 import { readingNumber } from './finding.ts';
+import { unitStepWords } from './unit-step.ts';
 
 /** A record that begins with more load than this part of the maximum began after the loading did. */
 const PRELOAD_FRACTION = 0.05;
@@ -24,6 +25,7 @@ export function recordRemarks(record: EvaluatedRecord, curve: Curve): string[] {
           'Readings larger than any channel can show are passed over; look at the readout and its line format.',
         ]
       : []),
+    ...unitChanged(record),
     ...spikes(record),
     ...strays(record),
     ...time(record),
@@ -46,6 +48,12 @@ function missing({ scan }: EvaluatedRecord): string[] {
   return absent > 0
     ? [`${String(absent)} of ${String(scan.counted)} readings have no load and are passed over.`]
     : [];
+}
+
+function unitChanged({ unitStep }: EvaluatedRecord): string[] {
+  return unitStep === null
+    ? []
+    : [`${unitStepWords(unitStep)}: is the mark before it a break at all? Nothing after it is evaluated.`];
 }
 
 function spikes({ scan, load, columns }: EvaluatedRecord): string[] {

@@ -2,9 +2,10 @@
 import { STRENGTH_MPA_MAX } from '../limits.ts';
 import { numberText } from '../quantity/number-text.ts';
 import type { EvaluationOptions } from './evaluation.ts';
-import { type Finding, type Reason, withhold } from './finding.ts';
+import { type Finding, type Reason, readingNumber, withhold } from './finding.ts';
 import { offsetSymbol } from './proof-strength.ts';
 import type { RecordColumns } from './record-columns.ts';
+import { unitStepWords } from './unit-step.ts';
 import type { UsableColumns } from './usable-columns.ts';
 
 /** Symbols that come from the curve, with their names. */
@@ -80,6 +81,12 @@ function unusable(columns: RecordColumns, usable: UsableColumns | null): Reason 
     return {
       code: 'stress-implausible',
       reason: `The largest stress would be ${numberText(strongest, 4)} MPa, which no metal bears; the unit of the load or of a dimension is wrong.`,
+    };
+  const { unitStep } = usable;
+  if (unitStep !== null && unitStep.index < scan.counted)
+    return {
+      code: 'unit-changed',
+      reason: `${unitStepWords(unitStep)}. Which of the two scales is right is not in the record; to evaluate what came before, mark the end at reading ${readingNumber(unitStep.index - 1)}, and check that its unit is the profile’s.`,
     };
   return null;
 }

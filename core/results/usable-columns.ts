@@ -6,6 +6,7 @@ import type { Channel } from '../curve/channel.ts';
 import { BLOCK_READINGS, type RecordBlocks, recordBlocks } from '../curve/record-blocks.ts';
 import type { RecordColumns } from './record-columns.ts';
 import { type RecordScan, SPIKE_GROUPS_MAX, scanRecord, spikeAround } from './record-scan.ts';
+import { type UnitStep, unitStep } from './unit-step.ts';
 import { strayReadings } from './stray-readings.ts';
 
 /** No channel of a tension test shows more; a larger number is a fault of the readout, and sums would overflow. */
@@ -23,6 +24,8 @@ export interface UsableColumns {
   readonly strays: readonly number[];
   /** True where numbers beyond MAGNITUDE_MAX were taken as absent. */
   readonly impossible: boolean;
+  /** Where the load goes on in another unit; null where it doesn't. */
+  readonly unitStep: UnitStep | null;
 }
 
 /** Null where the record has no load channel. `markedIndex`: nothing after it counts. */
@@ -54,7 +57,15 @@ export function usableColumns(columns: RecordColumns, markedIndex: number | null
     const spikes = [...scan.spikes, ...found].sort((a, b) => a - b);
     scan = scanRecord(blocks, counted, spikes);
   }
-  return { ...withColumns(columns, load, ys, xs), blocks, scan, strays, impossible };
+  const used = withColumns(columns, load, ys, xs);
+  return {
+    ...used,
+    blocks,
+    scan,
+    strays,
+    impossible,
+    unitStep: unitStep(used.load, blocks.load, used.columns.strain),
+  };
 }
 
 function withColumns(
