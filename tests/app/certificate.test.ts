@@ -135,6 +135,32 @@ describe('a set of two pulls', () => {
     expect(deviations.join(' ')).toMatch(/undercut at the toe/);
   });
 
+  it('has one for each of its specimens too, named by the specimen or by its pull', async () => {
+    const written = async (out: string, ...which: string[]) =>
+      z
+        .object({ number: z.string(), again: z.boolean(), outcome: z.string() })
+        .parse(
+          JSON.parse(
+            await gaugemark(
+              ...['certificate', '--archive', archive, ...which, '--out', join(folder, out), '--json'],
+            ),
+          ),
+        );
+    const first = await written('one.json', '--specimen', '2');
+    expect(first.number).toMatch(/^\d{4}-0003-/);
+    const { kind, specimens, setVerdict } = content('one.json');
+    expect({ kind, setVerdict }).toEqual({ kind: 'specimen', setVerdict: null });
+    expect(specimens.map((one) => one.name)).toEqual(['GH-2']);
+    expect(specimens[0]?.verdict?.outcome).toBe(first.outcome);
+    // The pull of that specimen: the same certificate, so the same number.
+    expect(await written('same.json', '--pull', '2')).toEqual({ ...first, again: true });
+    const stranger = await refused(
+      ...['certificate', '--archive', archive, '--specimen', '9', '--out', join(folder, 'n.pdf')],
+    );
+    expect(stranger.code).toBe(2);
+    expect(stranger.words).toMatch(/in no set/);
+  });
+
   it('refuses a set that is not there, an ending it does not know, and to write over a file', async () => {
     const pdf = join(folder, 'other.pdf');
     expect(await refused('certificate', '--archive', archive, '--set', '9', '--out', pdf)).toMatchObject({

@@ -1,4 +1,4 @@
-/** `gaugemark certificate --archive FILE --set ID --out FILE.pdf`: one set on paper, or the same content as CSV or JSON. */
+/** `gaugemark certificate --archive FILE --set ID --out FILE.pdf`: a set or one of its specimens on paper, or the same content as CSV or JSON. */
 import { closeSync, fsyncSync, openSync, writeSync } from 'node:fs';
 import { extname, resolve } from 'node:path';
 import { certificateCsv } from '../../../core/certificate/certificate-csv.ts';
@@ -6,25 +6,28 @@ import type { CertificateContent } from '../../../core/certificate/certificate-c
 import { certificatePage } from '../../../core/certificate/paper/certificate-page.ts';
 import { headAndFoot } from '../../../core/certificate/paper/head-and-foot.ts';
 import { PAPERS, type Paper } from '../../../core/certificate/paper/paper-style.ts';
-import { oneOf, takeArguments } from '../arguments.ts';
+import type { RequestOf } from '../../../core/contract/index.ts';
+import { type VerbArguments, oneOf, takeArguments } from '../arguments.ts';
 import { fileExists } from '../existing-file.ts';
 import { paperFonts } from '../paper-fonts.ts';
 import { printPdf } from '../print-pdf.ts';
-import { existingArchive, recorderAccess } from '../recorder-access.ts';
+import { type RecorderAccess, existingArchive, recorderAccess } from '../recorder-access.ts';
 import { EXIT_DONE, InputError, type Verb } from '../verb.ts';
 
 const FORMS = ['.pdf', '.csv', '.json'] as const;
 
 export const verb: Verb = {
   name: 'certificate',
-  summary: 'one set of specimens as a certificate: PDF, CSV or JSON',
-  usage: `gaugemark certificate --set ID --out FILE.pdf|FILE.csv|FILE.json [--archive FILE] [--paper A4|Letter] [--json]
+  summary: 'a set of specimens, or one of them, as a certificate: PDF, CSV or JSON',
+  usage: `gaugemark certificate --set ID|--specimen ID|--pull ID --out FILE.pdf|FILE.csv|FILE.json [--archive FILE] [--paper A4|Letter] [--json]
 
   Made from the archive alone: the set with its rules, each specimen's dimensions, results, fracture, curve and verdict.
   A number is given when it is issued; made again later from the same content it keeps the number and says so. Never
   written over an existing file.
 
   --set ID       number of the set in the archive
+  --specimen ID  number of one specimen: its own certificate, by the rules of the set that it is in
+  --pull ID      number of one pull: the same for its specimen
   --out FILE     its ending says what is made
   --paper WORD   A4 (default) or Letter
   --json         one JSON document on stdout: number, file, outcome
@@ -32,6 +35,7 @@ export const verb: Verb = {
   gaugemark certificate --archive shop.gaugemark --set 3 --out pqr-41.pdf --paper Letter`,
   run: async (args, io) => {
     const given = takeArguments(args, OPTIONS, [], 'certificate');
+    const which = whichOne(given);
     const out = outFile(given.text('out'));
     const paper = oneOf('paper', given.text('paper'), PAPERS) ?? 'A4';
     const access = await recorderAccess({
@@ -41,14 +45,13 @@ export const verb: Verb = {
       note: io.err,
     });
     try {
-      const { number, again, content } = await access.ask('set.certificate', {
-        setId: setNumber(given.text('set')),
-      });
+      const { number, again, content } = await access.ask('set.certificate', await certified(access, which));
       await write(content, out, paper, io.err);
+      const verdict = content.kind === 'set' ? content.setVerdict : content.specimens[0]?.verdict;
       io.out(
         given.has('json')
-          ? JSON.stringify({ number, again, path: out.path, outcome: content.setVerdict?.outcome ?? null })
-          : `Certificate ${number}${again ? ' (made again)' : ''} is in ${out.path}. ${content.setVerdict?.sentence ?? ''}`,
+          ? JSON.stringify({ number, again, path: out.path, outcome: verdict?.outcome ?? null })
+          : `Certificate ${number}${again ? ' (made again)' : ''} is in ${out.path}. ${verdict?.sentence ?? ''}`,
       );
       return EXIT_DONE;
     } finally {
@@ -60,6 +63,8 @@ export const verb: Verb = {
 const OPTIONS = {
   archive: { type: 'string' },
   set: { type: 'string' },
+  specimen: { type: 'string' },
+  pull: { type: 'string' },
   out: { type: 'string' },
   paper: { type: 'string' },
   json: { type: 'boolean' },
@@ -81,14 +86,49 @@ function outFile(out: string | undefined): OutFile {
   return { path: resolve(out), form };
 }
 
-function setNumber(text: string | undefined): number {
-  if (text === undefined || !/^[1-9]\d{0,8}$/.test(text))
+const NAMED_BY = ['set', 'specimen', 'pull'] as const;
+
+interface WhichOne {
+  readonly by: (typeof NAMED_BY)[number];
+  readonly id: number;
+}
+
+function whichOne(given: VerbArguments): WhichOne {
+  const named = NAMED_BY.flatMap((by) => {
+    const text = given.text(by);
+    return text === undefined ? [] : [{ by, text }];
+  });
+  const [one, other] = named;
+  if (one === undefined || other !== undefined)
+    throw new InputError(
+      other === undefined ? 'argument-missing' : 'arguments-conflict',
+      `Give the number of one set with --set, or of one specimen with --specimen, or of one pull with --pull${other === undefined ? '' : '; one of them only'}.`,
+      other?.by ?? 'set',
+    );
+  if (!/^[1-9]\d{0,8}$/.test(one.text))
     throw new InputError(
       'argument-missing',
-      `Give the number of the set with --set, a whole number such as 3${text === undefined ? '' : `, not "${text.slice(0, 40)}"`}.`,
-      'set',
+      `Give the number of the ${one.by} with --${one.by}, a whole number such as 3, not "${one.text.slice(0, 40)}".`,
+      one.by,
     );
-  return Number(text);
+  return { by: one.by, id: Number(one.text) };
+}
+
+/** A specimen is judged by the rules of a set; of several sets the one that it was put into last counts. */
+async function certified(
+  access: RecorderAccess,
+  { by, id }: WhichOne,
+): Promise<RequestOf<'set.certificate'>> {
+  if (by === 'set') return { setId: id };
+  const { places } = await access.ask('set.of-specimen', by === 'pull' ? { pullId: id } : { specimenId: id });
+  const [newest] = places;
+  if (newest === undefined)
+    throw new InputError(
+      'not-in-a-set',
+      `${by === 'pull' ? `The specimen of pull ${String(id)}` : `Specimen ${String(id)}`} is in no set of this archive, so no rules judge it. Put it into a set first, if need be one of its own (station "Set" of the window).`,
+      by,
+    );
+  return { setId: newest.setId, setMemberId: newest.setMemberId };
 }
 
 async function write(
