@@ -20,7 +20,8 @@ import { PortStream } from './port-stream.ts';
 export const PRESENCE_CHECK_MS = 1_000;
 
 export interface SerialTransportOptions {
-  readonly profile: Pick<ReadoutProfile, 'serial' | 'controlLines'>;
+  readonly profile: Pick<ReadoutProfile, 'serial' | 'controlLines'> &
+    Partial<Pick<ReadoutProfile, 'framing'>>;
   readonly clock: MonotonicClock;
   /** How the ports of the computer are found, for sources that carry an identity. */
   readonly listPorts: () => Promise<readonly ListedPort[]>;
@@ -57,7 +58,7 @@ export class SerialTransport implements Transport {
     if (fault !== null) throw new SourceFaultError(fault);
     let port: SerialPort;
     try {
-      port = await openPort(path, profile.serial ?? SETTINGS_IF_NOT_NAMED);
+      port = await openPort(path, profile.serial ?? SETTINGS_IF_NOT_NAMED, profile.framing?.terminator);
     } catch (error) {
       throw new SourceFaultError(await faultOfOpening(path, error));
     }
