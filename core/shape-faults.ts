@@ -1,5 +1,7 @@
-/** What is wrong with the shape of a file that people write, from a zod check, in plain sentences: where, what, what to do. */
+/** What is wrong with the shape of what came from outside, from a zod check, in plain sentences: where, what, what to do. */
 import type { z } from 'zod';
+import { nearName } from './near-name.ts';
+import { schemaKeys } from './schema-keys.ts';
 
 export interface ShapeFault {
   /** Dotted path of the field, "geometry.width[1]"; empty for the file as a whole. */
@@ -13,20 +15,32 @@ export interface ShapeWords {
   readonly whole: string;
   /** How a field is filled in, as it would stand in the file: `"12.7 mm"`; null where the shape says enough. */
   readonly example?: (field: string) => string | null;
+  /** What was checked against: with it a misspelt field is told the nearest one that there is. */
+  readonly schema?: z.core.$ZodType;
 }
 
 type Issue = z.core.$ZodIssue;
 type Path = readonly PropertyKey[];
 
 /** More than this many faults help nobody; the rest shows after the first are mended. */
-const FAULTS_MAX = 50;
+export const FAULTS_SHOWN_MAX = 50;
 const SHOWN_CHARACTERS_MAX = 40;
 /** Longer lists of what is possible (all units) are no longer read. */
 const OPTIONS_SHOWN_MAX = 20;
 
 /** `input` is what was checked: it tells a missing field from a wrong one. Never empty for issues that are not. */
 export function shapeFaults(issues: readonly Issue[], input: unknown, words: ShapeWords): ShapeFault[] {
-  return issues.slice(0, FAULTS_MAX).flatMap((issue) => faultsOf(issue, [], input, words));
+  const faults = issues.slice(0, FAULTS_SHOWN_MAX).flatMap((issue) => faultsOf(issue, [], input, words));
+  // "widht" and a missing "width" are one mistake.
+  const meant = new Set(faults.map((fault) => fault.meant));
+  return faults
+    .filter(({ field, isMissing }) => !isMissing || !meant.has(field))
+    .map(({ field, sentence }) => ({ field, sentence }));
+}
+
+/** A fault that a check of our own found. `whole`: what the file is called where no field of it is at fault. */
+export function shapeFault(field: string, what: string, whole = 'The file'): ShapeFault {
+  return { field, sentence: `${field === '' ? whole : field}: ${what.replace(/\.$/, '')}.` };
 }
 
 /** "geometry.width[1]". */
@@ -37,20 +51,26 @@ export function shapePath(path: Path): string {
   }, '');
 }
 
-function faultsOf(issue: Issue, above: Path, input: unknown, words: ShapeWords): ShapeFault[] {
+interface FoundFault extends ShapeFault {
+  /** The field that an unknown one was probably meant to be. */
+  readonly meant?: string;
+  readonly isMissing?: boolean;
+}
+
+function faultsOf(issue: Issue, above: Path, input: unknown, words: ShapeWords): FoundFault[] {
   const path = [...above, ...issue.path];
   const field = shapePath(path);
   const value = valueAt(input, path);
-  const fault = (what: string, at = field): ShapeFault => ({
-    field: at,
-    sentence: `${at === '' ? words.whole : at}: ${what.replace(/\.$/, '')}.`,
+  const fault = (what: string): FoundFault => ({
+    ...shapeFault(field, what, words.whole),
+    isMissing: value === undefined,
   });
   const like = example(field, words);
+  if (issue.code !== 'unrecognized_keys' && issue.code !== 'invalid_union' && isOwn(issue.message))
+    return [fault(issue.message)];
   switch (issue.code) {
     case 'unrecognized_keys':
-      return issue.keys.map((key) =>
-        fault('there is no such field here; remove it or correct its spelling', shapePath([...path, key])),
-      );
+      return issue.keys.map((key) => unknownField(key, path, input, words));
     case 'invalid_union': {
       const options = 'options' in issue && Array.isArray(issue.options) ? issue.options : [];
       if (options.length > 0) return [fault(oneOf(value, options))];
@@ -70,15 +90,28 @@ function faultsOf(issue: Issue, above: Path, input: unknown, words: ShapeWords):
       return [fault(`one of the entries is wrong; correct it${like}`)];
     case 'invalid_format':
     case 'custom':
-      // Our own schemas bring their own words; the library's ("Invalid string …") name patterns.
-      return [
-        fault(
-          issue.message.startsWith('Invalid')
-            ? `${shown(value)} is not written as it must be${like}`
-            : issue.message,
-        ),
-      ];
+      return [fault(`${shown(value)} is not written as it must be${like}`)];
   }
+}
+
+/** Our own schemas bring their own words; the library's name types and patterns. */
+const isOwn = (message: string): boolean => !/^(?:Invalid|Too (?:big|small)|Unrecognized)/.test(message);
+
+function unknownField(key: string, path: Path, input: unknown, words: ShapeWords): FoundFault {
+  const field = shapePath([...path, key]);
+  const known = words.schema === undefined ? [] : schemaKeys(words.schema, path, input);
+  const free = known.filter((name) => valueAt(input, [...path, name]) === undefined);
+  const near = nearName(key, free);
+  if (near !== null)
+    return {
+      ...shapeFault(field, `there is no such field here; write "${near}" if that is meant, or remove it`),
+      meant: shapePath([...path, near]),
+    };
+  const named =
+    known.length === 0 || known.length > OPTIONS_SHOWN_MAX
+      ? 'correct its spelling'
+      : `correct its spelling (there can be ${listed(known, 'and')})`;
+  return shapeFault(field, `there is no such field here; remove it or ${named}`);
 }
 
 /** The alternative that came nearest: the one whose faults lie deepest, or that is of the right kind at all. */
@@ -87,7 +120,7 @@ function unionFaults(
   path: Path,
   input: unknown,
   words: ShapeWords,
-): ShapeFault[] | null {
+): FoundFault[] | null {
   const isOfKind = (issues: readonly Issue[]): boolean =>
     issues.length > 0 && !issues.some((issue) => issue.code === 'invalid_type' && issue.path.length === 0);
   const nearest = alternatives.find(isOfKind);
@@ -126,13 +159,20 @@ function wrongSize(
 }
 
 function oneOf(value: unknown, options: readonly unknown[]): string {
-  const list = options.map((option) => (typeof option === 'string' ? `"${option}"` : String(option)));
-  const rest = list.length - OPTIONS_SHOWN_MAX;
-  const named = list.slice(0, OPTIONS_SHOWN_MAX).join(', ') + (rest > 0 ? ` or ${String(rest)} others` : '');
-  const must = list.length === 1 ? named : `one of ${named}`;
+  const must = options.length <= 2 ? listed(options, 'or') : `one of ${listed(options, 'or')}`;
   return value === undefined
     ? `this is missing; it must be ${must}`
     : `${shown(value)} is not known here; it must be ${must}`;
+}
+
+/** `"a", "b" or "c"`; of long lists the first. */
+function listed(options: readonly unknown[], word: 'and' | 'or'): string {
+  const list = options.map((option) => (typeof option === 'string' ? `"${option}"` : String(option)));
+  const rest = list.length - OPTIONS_SHOWN_MAX;
+  const shownOnes = rest > 0 ? [...list.slice(0, OPTIONS_SHOWN_MAX), `${String(rest)} others`] : list;
+  return [shownOnes.slice(0, -1).join(', '), ...shownOnes.slice(-1)]
+    .filter((t) => t !== '')
+    .join(` ${word} `);
 }
 
 function example(field: string, words: ShapeWords): string {
@@ -140,13 +180,17 @@ function example(field: string, words: ShapeWords): string {
   return text === null ? '' : `, for example ${text}`;
 }
 
+/** Undefined for what has no form in JSON, which its own type doesn't say. */
+const toJson: (value: unknown) => string | undefined = JSON.stringify;
+
 /** The value in words short enough for a sentence. */
 function shown(value: unknown): string {
   if (Array.isArray(value)) return 'a list';
   if (value === null) return 'null';
   if (typeof value === 'object') return 'an object';
-  const text = JSON.stringify(value) as string | undefined;
-  if (text === undefined) return 'nothing';
+  // What has no form in JSON (a bigint, a symbol, a function) never comes from a file, but from a page it might.
+  const text = typeof value === 'bigint' ? undefined : toJson(value);
+  if (text === undefined) return value === undefined ? 'nothing' : `a ${typeof value}`;
   return text.length > SHOWN_CHARACTERS_MAX ? `${text.slice(0, SHOWN_CHARACTERS_MAX)}…` : text;
 }
 

@@ -11,6 +11,7 @@ import {
   quantityFaultSentence,
 } from '../quantity/parse-quantity.ts';
 import { UNITS } from '../quantity/units.ts';
+import { type ShapeFault, shapeFaults } from '../shape-faults.ts';
 import { COVERAGE_FACTOR_USUAL, DECISION_RULES, type DecisionRule } from './decision-rule.ts';
 import { designationKey, fillerDesignationKey, findByDesignation } from './designation.ts';
 import { DOUBT_CODES, type DoubtCode } from './doubts.ts';
@@ -27,7 +28,6 @@ import type { MaterialFile, QuantityName } from './material.ts';
 import { answersOfOtherPacks } from './other-packs.ts';
 import { type PrintedValue, printedValueFault, readPrintedValue } from './printed-value.ts';
 import type { RulePack } from './read-rule-pack.ts';
-import { type FileFault, faultsOfIssues } from './schema-fault.ts';
 import type { Verdict } from './verdict.ts';
 
 /** Two base metals are joined at most; a few more may be named for a branch. */
@@ -78,10 +78,10 @@ export type JudgeRequest = z.input<typeof judgeRequest>;
 
 export type JudgeOutcome =
   | { readonly ok: true; readonly verdict: Verdict }
-  | { readonly ok: false; readonly faults: readonly FileFault[] };
+  | { readonly ok: false; readonly faults: readonly ShapeFault[] };
 export type CaseOutcome =
   | { readonly ok: true; readonly judged: JudgeCase }
-  | { readonly ok: false; readonly faults: readonly FileFault[] };
+  | { readonly ok: false; readonly faults: readonly ShapeFault[] };
 
 /**
  * Judges what is asked for in text, and asks the pack's other packs too. Values of an evaluation, where they are handed
@@ -103,7 +103,11 @@ export function judgeAsked(
 /** Reads the request for one pack: quantities, materials, fracture, decision rule. */
 export function readJudgeRequest(pack: RulePack, input: unknown): CaseOutcome {
   const checked = judgeRequest.safeParse(input);
-  if (!checked.success) return { ok: false, faults: faultsOfIssues(checked.error.issues) };
+  if (!checked.success)
+    return {
+      ok: false,
+      faults: shapeFaults(checked.error.issues, input, { whole: 'The request', schema: judgeRequest }),
+    };
   const reader = new RequestReader(pack, checked.data);
   const judged = reader.read();
   return reader.faults.length > 0 ? { ok: false, faults: reader.faults } : { ok: true, judged };
@@ -113,7 +117,7 @@ const TWO_SYSTEMS =
   'the minima are in two unit systems; US customary and SI figures of a specification are not to be mixed, so give all of them in one';
 
 class RequestReader {
-  readonly faults: FileFault[] = [];
+  readonly faults: ShapeFault[] = [];
   readonly #pack: RulePack;
   readonly #request: z.output<typeof judgeRequest>;
 

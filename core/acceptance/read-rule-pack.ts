@@ -2,8 +2,8 @@
 import { parseQuantity, quantityFaultSentence } from '../quantity/parse-quantity.ts';
 import { JSON_FILE_BYTES_MAX } from '../limits.ts';
 import type { MaterialFile, MaterialTable } from './material.ts';
+import { FAULTS_SHOWN_MAX, type ShapeFault, shapeFault, shapeFaults } from '../shape-faults.ts';
 import { type RulePackFile, rulePackFile } from './rule-pack.ts';
-import { FAULTS_SHOWN_MAX, type FileFault, faultsOfIssues, fileFault } from './schema-fault.ts';
 import { materialTables } from './tables.ts';
 
 /** A pack with its materials at hand: those of its tables, and its own in their place where the ids are the same. */
@@ -15,7 +15,7 @@ export interface RulePack {
 
 export type RulePackOutcome =
   | { readonly ok: true; readonly pack: RulePack }
-  | { readonly ok: false; readonly faults: readonly FileFault[] };
+  | { readonly ok: false; readonly faults: readonly ShapeFault[] };
 
 /** Reads the text of a pack file. Never throws on bad input. */
 export function readRulePackText(text: string): RulePackOutcome {
@@ -38,7 +38,11 @@ export function readRulePack(value: unknown): RulePackOutcome {
     return one('', 'it must hold one object with the fields of a rule pack');
   }
   const checked = rulePackFile.safeParse(value);
-  if (!checked.success) return { ok: false, faults: faultsOfIssues(checked.error.issues) };
+  if (!checked.success)
+    return {
+      ok: false,
+      faults: shapeFaults(checked.error.issues, value, { whole: 'The file', schema: rulePackFile }),
+    };
   const faults = faultsAcrossFields(checked.data);
   return faults.length > 0
     ? { ok: false, faults: faults.slice(0, FAULTS_SHOWN_MAX) }
@@ -46,7 +50,7 @@ export function readRulePack(value: unknown): RulePackOutcome {
 }
 
 function one(field: string, what: string): RulePackOutcome {
-  return { ok: false, faults: [fileFault(field, what)] };
+  return { ok: false, faults: [shapeFault(field, what)] };
 }
 
 function withMaterials(file: RulePackFile, tables: ReadonlyMap<string, MaterialTable>): RulePack {
@@ -63,7 +67,7 @@ function withMaterials(file: RulePackFile, tables: ReadonlyMap<string, MaterialT
 }
 
 /** What the fields say about each other: clauses that exist, ids used once, tables that are known. */
-function faultsAcrossFields(file: RulePackFile): FileFault[] {
+function faultsAcrossFields(file: RulePackFile): ShapeFault[] {
   return [
     ...clauseFaults(file),
     ...repeated(
@@ -88,7 +92,7 @@ function faultsAcrossFields(file: RulePackFile): FileFault[] {
   ];
 }
 
-function clauseFaults(file: RulePackFile): FileFault[] {
+function clauseFaults(file: RulePackFile): ShapeFault[] {
   const known = new Set(file.clauses.map((clause) => clause.id));
   const used: readonly (readonly [string, string | undefined])[] = [
     ...file.rules.map((rule, index) => [`rules[${String(index)}].clause`, rule.clause] as const),
@@ -103,7 +107,7 @@ function clauseFaults(file: RulePackFile): FileFault[] {
     clause === undefined || known.has(clause)
       ? []
       : [
-          fileFault(
+          shapeFault(
             field,
             `clause "${clause}" is unknown: it is not among "clauses" (${[...known].join(', ')}); add it there with its source, or correct it`,
           ),
@@ -111,22 +115,22 @@ function clauseFaults(file: RulePackFile): FileFault[] {
   );
 }
 
-function repeated(ids: readonly string[], fieldOf: (index: number) => string): FileFault[] {
+function repeated(ids: readonly string[], fieldOf: (index: number) => string): ShapeFault[] {
   return ids.flatMap((id, index) =>
     ids.indexOf(id) === index
       ? []
-      : [fileFault(fieldOf(index), `"${id}" is used twice; give each its own id`)],
+      : [shapeFault(fieldOf(index), `"${id}" is used twice; give each its own id`)],
   );
 }
 
-function tableFaults(file: RulePackFile): FileFault[] {
+function tableFaults(file: RulePackFile): ShapeFault[] {
   const tables = materialTables();
-  const check = (field: string, ids: readonly string[]): FileFault[] =>
+  const check = (field: string, ids: readonly string[]): ShapeFault[] =>
     ids.flatMap((id, index) =>
       tables.has(id)
         ? []
         : [
-            fileFault(
+            shapeFault(
               `${field}[${String(index)}]`,
               `there is no table "${id}"; the tables are ${[...tables.keys()].join(', ')}`,
             ),
@@ -135,26 +139,28 @@ function tableFaults(file: RulePackFile): FileFault[] {
   return [...check('baseMetalTables', file.baseMetalTables), ...check('fillerTables', file.fillerTables)];
 }
 
-function ruleFaults(file: RulePackFile): FileFault[] {
+function ruleFaults(file: RulePackFile): ShapeFault[] {
   const faults = file.rules.flatMap((rule, index) => {
     const field = `rules[${String(index)}]`;
     if (rule.require.length > 0 || Object.keys(rule.when).length > 0) return [];
     return [
-      fileFault(
+      shapeFault(
         field,
         `it has neither "when" nor "require" and would ${rule.outcome} every specimen; say what it asks for`,
       ),
     ];
   });
   if (!file.rules.some((rule) => rule.outcome === 'accept')) {
-    faults.push(fileFault('rules', 'no rule accepts anything; add the rule by which a specimen is accepted'));
+    faults.push(
+      shapeFault('rules', 'no rule accepts anything; add the rule by which a specimen is accepted'),
+    );
   }
   const usesBaseMetal = file.rules.some((rule) =>
     rule.require.some((r) => r.limitOf === 'base-metal-minimum'),
   );
   if (usesBaseMetal && file.severalBaseMetals === undefined) {
     faults.push(
-      fileFault(
+      shapeFault(
         'severalBaseMetals',
         'a rule takes its limit from the base metal, so say which minimum governs where two different ones are joined, for example {"governs": "lowest", "clause": …}',
       ),
@@ -163,7 +169,7 @@ function ruleFaults(file: RulePackFile): FileFault[] {
   return faults;
 }
 
-function lengthFaults(file: RulePackFile): FileFault[] {
+function lengthFaults(file: RulePackFile): ShapeFault[] {
   return file.specimens.required.flatMap((count, index) =>
     Object.entries(count.when).flatMap(([key, text]) => {
       if (text === undefined) return [];
@@ -171,7 +177,7 @@ function lengthFaults(file: RulePackFile): FileFault[] {
       return read.ok
         ? []
         : [
-            fileFault(
+            shapeFault(
               `specimens.required[${String(index)}].when.${key}`,
               quantityFaultSentence(read.fault, text),
             ),

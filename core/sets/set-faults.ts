@@ -2,25 +2,31 @@
 import { parseQuantity, quantityFaultSentence } from '../quantity/parse-quantity.ts';
 import { type RulePack, readRulePack, selfContainedPackFile } from '../acceptance/read-rule-pack.ts';
 import { readJudgeRequest } from '../acceptance/judge-request.ts';
-import { type FileFault, faultsOfIssues } from '../acceptance/schema-fault.ts';
+import { type ShapeFault, shapeFault, shapeFaults } from '../shape-faults.ts';
 import { type FrozenSet, type SetForm, SPECIMEN_TYPE_WORDS, setForm } from './set-form.ts';
 import { materialsRequest } from './member-request.ts';
 import type { SetMemberForm } from './set-member.ts';
 
 export type SetOutcome =
   | { readonly ok: true; readonly set: FrozenSet }
-  | { readonly ok: false; readonly faults: readonly FileFault[] };
+  | { readonly ok: false; readonly faults: readonly ShapeFault[] };
 
 /** Checks a form and freezes the rule pack that it names into the set. Never throws on bad input. */
 export function readSet(input: unknown, packs: readonly RulePack[]): SetOutcome {
   const checked = setForm.safeParse(input);
-  if (!checked.success) return { ok: false, faults: faultsOfIssues(checked.error.issues) };
+  if (!checked.success)
+    return {
+      ok: false,
+      faults: shapeFaults(checked.error.issues, input, { whole: 'The set', schema: setForm }),
+    };
   const form = checked.data;
   const pack = packs.find((candidate) => candidate.file.id === form.rulePackId);
   if (pack === undefined) {
     return {
       ok: false,
-      faults: [fault('rulePackId', `there is no rule pack "${form.rulePackId}"; choose one of those listed`)],
+      faults: [
+        shapeFault('rulePackId', `there is no rule pack "${form.rulePackId}"; choose one of those listed`),
+      ],
     };
   }
   const faults = [...typeFaults(form, pack), ...lengthFaults(form), ...materialFaults(form, pack)];
@@ -37,47 +43,46 @@ export function packOfSet(set: FrozenSet): RulePack {
 }
 
 /** Faults among the members: strangers as retests, rings, one specimen twice. */
-export function memberFaults(members: readonly SetMemberForm[]): FileFault[] {
+export function memberFaults(members: readonly SetMemberForm[]): ShapeFault[] {
   const ids = members.map((member) => member.specimenId);
   return members.flatMap((member, index) => {
     const field = `members[${String(index)}]`;
-    const faults: FileFault[] = [];
+    const faults: ShapeFault[] = [];
     if (ids.indexOf(member.specimenId) !== index) {
-      faults.push(fault(`${field}.specimenId`, `${member.specimenId} is in the set already`));
+      faults.push(shapeFault(`${field}.specimenId`, `${member.specimenId} is in the set already`));
     }
     const original = member.retest?.of;
     if (original === undefined) return faults;
     if (original === member.specimenId) {
-      faults.push(fault(`${field}.retest.of`, `${member.specimenId} can't be a retest of itself`));
+      faults.push(shapeFault(`${field}.retest.of`, `${member.specimenId} can't be a retest of itself`));
     } else if (!ids.includes(original)) {
       faults.push(
-        fault(`${field}.retest.of`, `${original} is not in the set; add it first, or correct the name`),
+        shapeFault(`${field}.retest.of`, `${original} is not in the set; add it first, or correct the name`),
       );
     } else if (members.find((other) => other.specimenId === original)?.retest !== undefined) {
       faults.push(
-        fault(`${field}.retest.of`, `${original} is a retest itself; name the specimen that failed first`),
+        shapeFault(
+          `${field}.retest.of`,
+          `${original} is a retest itself; name the specimen that failed first`,
+        ),
       );
     }
     return faults;
   });
 }
 
-function fault(field: string, what: string): FileFault {
-  return { field, sentence: `${field}: ${what}.` };
-}
-
-function typeFaults(form: SetForm, pack: RulePack): FileFault[] {
+function typeFaults(form: SetForm, pack: RulePack): ShapeFault[] {
   const allWeldMetal = form.specimenType === 'all-weld-metal-round';
   if ((pack.file.test === 'all-weld-metal') === allWeldMetal) return [];
   return [
-    fault(
+    shapeFault(
       'specimenType',
       `${pack.file.name} is for ${pack.file.test === 'all-weld-metal' ? 'all-weld-metal' : 'transverse'} specimens, not for "${SPECIMEN_TYPE_WORDS[form.specimenType]}"; choose the other pack or the other type`,
     ),
   ];
 }
 
-function lengthFaults(form: SetForm): FileFault[] {
+function lengthFaults(form: SetForm): ShapeFault[] {
   return (['thickness', 'outsideDiameter', 'wall'] as const).flatMap((field) => {
     const text = form[field];
     if (text === undefined) return [];
@@ -87,7 +92,7 @@ function lengthFaults(form: SetForm): FileFault[] {
 }
 
 /** Ambiguous designations, minima with two units and the like, under the names that the form has for them. */
-function materialFaults(form: SetForm, pack: RulePack): FileFault[] {
+function materialFaults(form: SetForm, pack: RulePack): ShapeFault[] {
   const read = readJudgeRequest(pack, materialsRequest(form));
   if (read.ok) return [];
   return read.faults.map(({ field, sentence }) => {

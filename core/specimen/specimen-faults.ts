@@ -1,9 +1,10 @@
 /** Faults in the shape of a specimen file, with what would stand there instead. */
 import type { z } from 'zod';
 import { type ShapeFault, shapeFaults } from '../shape-faults.ts';
+import { specimenFile } from './specimen-file.ts';
 
 export function specimenShapeFaults(issues: readonly z.core.$ZodIssue[], input: unknown): ShapeFault[] {
-  return shapeFaults(issues, input, { whole: 'The specimen', example });
+  return shapeFaults(issues, input, { whole: 'The specimen', example, schema: specimenFile });
 }
 
 const EXAMPLES: readonly (readonly [RegExp, string | null])[] = [

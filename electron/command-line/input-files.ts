@@ -61,7 +61,7 @@ function checkedFile<Schema extends z.ZodType>(path: string, what: string, schem
   const json = readJsonFile(path, what);
   const checked = schema.safeParse(json);
   if (checked.success) return checked.data;
-  const [first] = shapeFaults(checked.error.issues, json, { whole: `The ${what}` });
+  const [first] = shapeFaults(checked.error.issues, json, { whole: `The ${what}`, schema });
   throw new InputError(
     `${what.replace(' ', '-')}-wrong`,
     `${path}: ${first?.sentence ?? `The ${what} is not complete; correct it there.`}`,

@@ -3,7 +3,7 @@ import { existsSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { builtInPacks, findPack } from '../../core/acceptance/packs.ts';
 import { type RulePack, readRulePack } from '../../core/acceptance/read-rule-pack.ts';
-import type { FileFault } from '../../core/acceptance/schema-fault.ts';
+import type { ShapeFault } from '../../core/shape-faults.ts';
 import { readJsonFile } from './input-files.ts';
 import { InputError } from './verb.ts';
 
@@ -56,7 +56,7 @@ export function readRulePackFile(path: string): RulePack {
   throw packFaultsError(path, read.faults);
 }
 
-export function packFaultsError(path: string, faults: readonly FileFault[]): InputError {
+export function packFaultsError(path: string, faults: readonly ShapeFault[]): InputError {
   const [first] = faults;
   const more = faults.length - 1;
   return new InputError(

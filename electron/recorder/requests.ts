@@ -8,6 +8,7 @@ import {
   contract,
 } from '../../core/contract/index.ts';
 import type { KeptPull, PullLine } from '../../core/contract/pull-requests.ts';
+import { malformedRequest } from '../../core/contract/malformed-request.ts';
 import { METHOD_VERSION } from '../../core/results/evaluation.ts';
 import { SHIPPED_PROFILES } from '../../drivers/profiles.ts';
 import { DEFAULT_SCENARIO, SHIPPED_SCENARIOS } from '../../drivers/simulated-frame/scenarios.ts';
@@ -16,7 +17,7 @@ import type { PullAct } from '../../core/pull/take-act.ts';
 import { judgedReply, judgedSet } from './judged-set.ts';
 import { evaluatePull, keepEvaluation } from './kept-evaluations.ts';
 import type { Recorder } from './recorder.ts';
-import { malformed, programFault } from './request-faults.ts';
+import { programFault } from './request-faults.ts';
 import { RequestRefused, faultOf } from './request-refused.ts';
 import { runSelfCheckAside } from './run-self-check.ts';
 import { certificatePreview, setCertificate } from './set-certificate.ts';
@@ -214,7 +215,8 @@ export async function answerRequest<N extends RequestName>(
   payload: unknown,
 ): Promise<Answer<ReplyOf<N>>> {
   const checked = contract[name].request.safeParse(payload);
-  if (!checked.success) return { ok: false, fault: malformed(name, checked.error) };
+  if (!checked.success)
+    return { ok: false, fault: malformedRequest(name, checked.error, contract[name].request, payload) };
   try {
     return { ok: true, value: await handlers[name](recorder, checked.data as RequestOf<N>) };
   } catch (error) {

@@ -20,6 +20,6 @@ export function readProfileText(
   }
   const checked = readoutProfile.safeParse(json);
   if (checked.success) return { ok: true, profile: checked.data };
-  const [first] = shapeFaults(checked.error.issues, json, { whole: words.profile });
+  const [first] = shapeFaults(checked.error.issues, json, { whole: words.profile, schema: readoutProfile });
   return { ok: false, sentence: words.fileWrong(name, first?.sentence ?? '') };
 }

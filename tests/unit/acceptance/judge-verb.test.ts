@@ -137,7 +137,7 @@ describe('gaugemark judge', () => {
       'base-metal',
     );
     expect(code).toBe(2);
-    expect(err).toContain('kind: this must be "code" or "practice"');
+    expect(err).toContain('kind: "law" is not known here; it must be "code" or "practice"');
   });
 });
 

@@ -112,7 +112,7 @@ describe('a wrong pack is refused, with the field, what is wrong and what to do'
       'an unknown place of fracture',
       ['rules', 0, 'when'],
       { broke: ['flange'] },
-      /"weld-metal" or "fusion-line"/,
+      /one of "weld-metal", "fusion-line"/,
     ],
     ['a misspelt field', ['rules', 0, 'wen'], {}, /\[rules\[0\]\.wen\].*no such field/],
     ['a factor above two', ['rules', 1, 'require', 0, 'factor'], '9', /at most 2/],

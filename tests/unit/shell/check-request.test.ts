@@ -20,9 +20,19 @@ describe('what a page may ask', () => {
     }
   });
 
-  it('refuses a wrong form and names the field', () => {
+  it('refuses a wrong form, names the field, and says it in words of its own', () => {
     const checked = checkRequest('pull.get', { pullId: 'one' });
-    expect(checked.ok ? null : checked.fault).toMatchObject({ code: 'request-malformed', field: 'pullId' });
+    expect(checked.ok ? null : checked.fault).toEqual({
+      code: 'request-malformed',
+      field: 'pullId',
+      sentence:
+        '"pull.get" was asked for in a wrong form (pullId: "one" stands here; it must be a number). Nothing was done.',
+    });
+    for (const payload of [null, [], 7n, { pullId: 7n }, { pullID: 1 }, { pullId: 1.5 }, { pullId: -1 }]) {
+      const wrong = checkRequest('pull.get', payload);
+      expect(wrong.ok ? '' : wrong.fault.sentence).toMatch(/^"pull\.get" was asked for in a wrong form \(/);
+      expect(wrong.ok ? '' : wrong.fault.sentence).not.toMatch(/invalid|expected|received/i);
+    }
   });
 
   it('refuses fields that the contract does not know', () => {
