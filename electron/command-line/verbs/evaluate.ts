@@ -36,7 +36,7 @@ export const verb: Verb = {
   usage,
   run: (args, io) => {
     const given = takeArguments(
-      gatherValues(args, JUDGING_OPTIONS, { oneEach: true }),
+      gatherValues(args, OPTIONS, { oneEach: true }),
       OPTIONS,
       ['The curve file'],
       'evaluate',
