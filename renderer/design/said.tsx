@@ -46,7 +46,7 @@ function speak(sentence: string, onScreen: boolean): void {
 export function Said() {
   return (
     <p class="said" data-shown={shown.value} role="status" aria-live="polite">
-      {said.value}
+      <span>{said.value}</span>
     </p>
   );
 }

@@ -72,7 +72,14 @@ export function drawLines(
     // Beside the lower half of the line, where the curve leaves room.
     const middleX = place.toX((line.from[0] * 2 + line.to[0]) / 3);
     const middleY = place.toY((line.from[1] * 2 + line.to[1]) / 3);
-    const at = labels.place(middleX, middleY, width, LABEL_PX * 1.25 * ratio, 10 * ratio);
+    const aside = 10 * ratio;
+    const at = labels.place(
+      middleX + width / 2 + aside,
+      middleY + aside,
+      width,
+      LABEL_PX * 1.25 * ratio,
+      aside,
+    );
     if (at !== null) writeLabel(place, line.label, at.x, at.y, 'center', palette.grey);
   }
 }
