@@ -42,6 +42,19 @@ describe('a value in the core unit', () => {
     expect(its.value({ ...shown, mantissa: 99999, status: 'out-of-range' })).toBeNaN();
   });
 
+  it('knows what the last digit shown is worth, by scale and unit, whatever offset, sign and zero', () => {
+    const shown = { mantissa: 12_345, exponent: -1, unit: 'lbf', status: 'ok' } as const;
+    // A tenth of 1 lbf = 4.448 221 615 260 5 N: NIST SP 811, Appendix B.8.
+    expect(new ChannelConverter(channel({})).lastDigit(shown)).toBe(0.44482216152605);
+    const its = channel({ scale: '2', offset: '-5', sign: 'inverted' });
+    expect(new ChannelConverter(its, zeroFromText('-1/2') ?? undefined).lastDigit(shown)).toBe(
+      0.8896443230521,
+    );
+    expect(
+      new ChannelConverter(channel({})).lastDigit({ ...shown, mantissa: null, status: 'blank' }),
+    ).toBeNull();
+  });
+
   it('follows the unit that the line carries', () => {
     const its = new ChannelConverter(channel({ unit: { kind: 'in-line', expected: 'kN' } }));
     expect([its.convert(5, 0, 'kN'), its.convert(5, 0, 'N')]).toEqual([5000, 5]);
