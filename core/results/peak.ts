@@ -215,8 +215,14 @@ function reading(
   const inputs: WorkingInput[] = [];
   const time = columns.timeS?.[maximum.index];
   if (time !== undefined && Number.isFinite(time)) {
-    inputs.push({ symbol: 't', name: 'time there', value: time, unit: 's', from: 'time of the reading' });
-    steps.push(`at ${numberText(time)} s`);
+    inputs.push({
+      symbol: 't',
+      name: 'time there',
+      value: time,
+      unit: 's',
+      from: 'time of the reading, by the clock of the curve',
+    });
+    steps.push(`at ${numberText(time)} s by the clock of the curve`);
   }
   const strain = record.strainReason === null ? strainAt(record, maximum.index) : Number.NaN;
   if (Number.isFinite(strain) && maximum.index <= record.trust.until) {

@@ -37,7 +37,7 @@ export function shownInSystem(result: Result, { units, measuredIn, rounding }: S
     value,
     unit,
     rounded: system === measuredIn ? result.rounded : roundedIn(result, system, rounding),
-    method: textIn(result.method, units, METHOD_DIGITS),
+    method: textIn(result.method, units, () => METHOD_DIGITS),
     working: workingIn(result.working, units),
     ...(uncertainty === undefined
       ? {}
@@ -112,18 +112,22 @@ const QUANTITY = new RegExp(
  * decimals was computed and rounded there, so it carries no more than its own digits and one: 886.8 MPa is 128 620 psi.
  */
 function digitsFor(number: string, symbol: UnitSymbol): number {
-  const shown = number.replace(/e.*$|[-.]/g, '').replace(/^0+/, '').length;
+  const shown = significantDigits(number);
   if (UNITS[symbol].dimension === 'stress' && number.includes('.'))
     return Math.min(shown + 1, WORKING_DIGITS - 1);
   return shown < WORKING_DIGITS ? WORKING_DIGITS : WORKING_DIGITS - 1;
 }
 
 /** A line of a working with its quantities in the other system; what stands there in both is said once. */
-function textIn(text: string, units: DisplaySystem, digits?: number): string {
+function textIn(
+  text: string,
+  units: DisplaySystem,
+  digits: (number: string, symbol: UnitSymbol) => number = digitsFor,
+): string {
   const shown = (number: string, symbol: string): { text: string; unit: string } => {
     const { value, unit } = inSystem(Number(number), symbol as UnitSymbol, units);
     return {
-      text: unit === symbol ? number : numberText(value, digits ?? digitsFor(number, symbol as UnitSymbol)),
+      text: unit === symbol ? number : numberText(value, digits(number, symbol as UnitSymbol)),
       unit,
     };
   };
@@ -136,6 +140,17 @@ function textIn(text: string, units: DisplaySystem, digits?: number): string {
     },
   );
 }
+
+/** Three digits say enough in a sentence; what was said with more keeps them. */
+const PROSE_DIGITS_MIN = 3;
+
+/** A sentence about a record (speed, remark, reason) with its quantities in the system shown. */
+export function proseInSystem(text: string, units: DisplaySystem): string {
+  return textIn(text, units, (number) => Math.max(PROSE_DIGITS_MIN, significantDigits(number)));
+}
+
+const significantDigits = (number: string): number =>
+  number.replace(/e.*$|[-.]/g, '').replace(/^0+/, '').length;
 
 const IN_BOTH = new RegExp(
   String.raw`= (${NUMBER}) (${SYMBOLS}) = (${NUMBER}) (${SYMBOLS})(?![\p{L}\d/²³·])`,

@@ -5,7 +5,7 @@ import { UNITS, convert } from '../../core/quantity/units.ts';
 import type { Evaluation } from '../../core/results/evaluation.ts';
 import type { Result } from '../../core/results/result.ts';
 import type { RoundingRuleName } from '../../core/results/rounding.ts';
-import { shownInSystem } from '../../core/results/shown-in-system.ts';
+import { proseInSystem, shownInSystem } from '../../core/results/shown-in-system.ts';
 import { measuredInInches } from '../../core/results/specimen-findings.ts';
 import type { Specimen } from '../../core/specimen/specimen.ts';
 import { resolutionLines } from './resolution-text.ts';
@@ -37,30 +37,31 @@ export function evaluationText(
   const lines = rows.flatMap(({ result, value, reported }) => [
     `${result.symbol.padEnd(widths.symbol)}  ${value.padStart(widths.value)}  ${reported.padEnd(widths.reported)}  ${result.name}`.trimEnd(),
     ...(working ? workingLines(result) : []),
-    ...(result.remarks ?? []).map((remark) => `    note: ${remark}`),
+    ...(result.remarks ?? []).map((remark) => `    note: ${proseInSystem(remark, units)}`),
   ]);
-  const withheld = evaluation.withheld.map((w) => `  ${w.symbol}: ${w.reason}`);
+  const prose = (text: string): string => proseInSystem(text, units);
+  const withheld = evaluation.withheld.map((w) => `  ${w.symbol}: ${prose(w.reason)}`);
   return [
     ...lines,
     ...(withheld.length === 0 ? [] : ['', 'Not given, and why:', ...withheld]),
-    ...resolutionLines(evaluation),
-    ...speedLines(evaluation),
+    ...resolutionLines(evaluation).map(prose),
+    ...speedLines(evaluation, prose),
     ...(evaluation.remarks.length === 0
       ? []
-      : ['', 'About the record:', ...evaluation.remarks.map((remark) => `  ${remark}`)]),
+      : ['', 'About the record:', ...evaluation.remarks.map((remark) => `  ${prose(remark)}`)]),
   ].join('\n');
 }
 
 /** One line a check; a record in which nothing about speed can be told says why in one line. */
-function speedLines({ speed }: Evaluation): string[] {
+function speedLines({ speed }: Evaluation, prose: (text: string) => string): string[] {
   if (speed === undefined) return [];
   const sentences = new Set(speed.checks.map((check) => check.sentence));
   return [
     '',
     'Speed of testing:',
     ...(sentences.size === 1
-      ? [...sentences].map((sentence) => `  ${sentence}`)
-      : speed.checks.map((check) => `  ${check.standard}, ${check.method}: ${check.sentence}`)),
+      ? [...sentences].map((sentence) => `  ${prose(sentence)}`)
+      : speed.checks.map((check) => `  ${check.standard}, ${check.method}: ${prose(check.sentence)}`)),
   ];
 }
 
@@ -69,7 +70,7 @@ function workingLines(result: Result): string[] {
   return [
     `    ${working.formula}`,
     ...working.inputs.map(
-      (i) => `      ${i.symbol} = ${numberText(i.value)} ${unitText(i.unit)} (${i.from})`,
+      (i) => `      ${i.symbol} = ${`${numberText(i.value)} ${unitText(i.unit)}`.trim()} (${i.from})`,
     ),
     `    ${working.substituted}`,
     ...(working.steps ?? []).map((step) => `    ${step}`),
@@ -79,10 +80,10 @@ function workingLines(result: Result): string[] {
     ...(uncertainty === undefined
       ? []
       : [
-          `    uncertainty: U = ${numberText(uncertainty.expanded, 2)} ${unitText(result.unit)}, k = ${numberText(uncertainty.coverageFactor, 3)}`,
+          `    uncertainty: U = ${withUnit(uncertainty.expanded, 2, result.unit)}, k = ${numberText(uncertainty.coverageFactor, 3)}`,
           ...uncertainty.budget.map(
             (line) =>
-              `      ${line.source}: u = ${numberText(line.standard, 3)} ${unitText(line.unit)}, contributes ${numberText(line.contribution, 3)} ${unitText(result.unit)}`,
+              `      ${line.source}: u = ${withUnit(line.standard, 3, line.unit)}, contributes ${withUnit(line.contribution, 3, result.unit)}`,
           ),
         ]),
   ];
@@ -98,6 +99,10 @@ function valueText(result: Result): string {
 const isElongation = (symbol: string): boolean => /^(?:A|Z)/.test(symbol);
 
 const unitText = (unit: string): string => (unit === '1' ? '' : unit);
+
+/** "0.0029 mm"; a plain ratio is said as such, "0.01 (ratio)", so that no unit seems to be missing. */
+const withUnit = (value: number, digits: number, unit: string): string =>
+  `${numberText(value, digits)} ${unit === '1' ? '(ratio)' : unit}`;
 
 /** The reported value, where there is one in the system shown. */
 function reportedText(result: Result, units: DisplaySystem): string {

@@ -78,6 +78,15 @@ function startedText({ startedWallMs, startedUtcOffsetMinutes }: KeptPull): stri
     : `${momentText(startedWallMs, startedUtcOffsetMinutes)} (${utc} in UTC)`;
 }
 
+const SIMULATED = 'SIMULATED: the readings come from the simulated frame; no specimen was pulled.';
+
+/** Two clocks count the seconds of a pull. */
+function timesText({ profile }: KeptPull): string {
+  return profile.channels.some((channel) => channel.quantity === 'time')
+    ? '  Seconds in the workings and remarks below are those of the readout’s own clock, where it stamps every line.'
+    : '  Seconds in the workings and remarks below are those of the recorder’s clock too.';
+}
+
 export interface PullTextOptions {
   readonly working: boolean;
   /** Without it as the specimen was measured. */
@@ -91,6 +100,7 @@ export function pullText(
   const read = readSpecimen(pull.specimen.specimen);
   const stated = statedText(shown.options, shown.sources);
   return [
+    ...(pull.source.kind === 'simulated' ? [SIMULATED] : []),
     `Pull ${pull.pullId} of specimen ${pull.specimenName}, begun ${startedText(pull)} by the wall clock: ${numberText(pull.durationUs / 1e6, 4)} s, ${pull.readingCount} readings, ${pull.state}`,
     '  Seconds since the record began, by the recorder’s own clock (it runs on when the wall clock is set):',
     ...pull.marks.map((m) => `  ${(m.elapsedUs / 1e6).toFixed(3).padStart(9)} s  ${m.kind}: ${m.words}`),
@@ -98,6 +108,7 @@ export function pullText(
       (g) =>
         `  ${(g.fromElapsedUs / 1e6).toFixed(3).padStart(9)} s  gap to ${g.toElapsedUs === null ? 'the end' : `${(g.toElapsedUs / 1e6).toFixed(3)} s`}: ${g.words}`,
     ),
+    timesText(pull),
     '',
     evaluationText(evaluation, {
       working,

@@ -7,10 +7,11 @@ import { gatherValues } from '../gather-values.ts';
 import { KEEPING_FLAGS, askedEvaluation, checkKeeping, historyText } from '../kept-evaluation.ts';
 import { keptAndEvaluated, pullDocument, pullText } from '../pull-document.ts';
 import { type RecorderAccess, existingArchive, recorderAccess } from '../recorder-access.ts';
+import { listedPulls, pullListText } from '../pull-list.ts';
 import { setDamagedArchiveAside } from '../set-archive-aside.ts';
 import { EXIT_DONE, EXIT_JOB_FAILED, type ExitCode, InputError, type Verb, type VerbIo } from '../verb.ts';
 
-const usage = `gaugemark archive list   --archive FILE [--search TEXT] [--json]
+const usage = `gaugemark archive list   --archive FILE [--search TEXT] [--verdicts] [--units si|us] [--json]
 gaugemark archive show ID   --archive FILE [options] [--as-recorded] [--working] [--units si|us] [--json]
 gaugemark archive evaluate ID --archive FILE [options] [--as-recorded] --reason TEXT [--operator NAME] [--json]
 gaugemark archive history ID  --archive FILE [--json]
@@ -19,7 +20,9 @@ gaugemark archive check  [ID] --archive FILE [--json]
 gaugemark archive backup --archive FILE --out FILE [--json]
 gaugemark archive set-aside --archive FILE [--json]
 
-  list     the pulls, newest first
+  list     the pulls, newest first: when by the clock of the place, specimen, recorded peak and peak over S0, operator;
+           --search in names of specimens and operators; --verdicts adds the verdict in the newest set that a pull
+           is in (judged anew, which takes its time)
   show     one pull: specimen, marks, gaps, and the results of its curve, by the evaluation that stands; with options
            by those laid over it, shown and not kept
   evaluate keeps another evaluation of a pull: it stands from then on, wherever the pull is opened, judged or
@@ -50,6 +53,7 @@ const OPTIONS = {
   archive: { type: 'string' },
   out: { type: 'string' },
   search: { type: 'string' },
+  verdicts: { type: 'boolean' },
   working: { type: 'boolean' },
   units: { type: 'string' },
   json: { type: 'boolean' },
@@ -60,8 +64,6 @@ const ACTIONS = ['list', 'show', 'evaluate', 'history', 'export', 'check', 'back
 const ABOUT_ONE: readonly string[] = ['show', 'evaluate', 'history', 'export'];
 /** Those that read, through the recorder that has the archive or one of their own. */
 type ReadingAction = Exclude<(typeof ACTIONS)[number], 'set-aside'>;
-/** Pulls asked for at once. */
-const PAGE = 200;
 
 interface Task {
   readonly access: RecorderAccess;
@@ -145,25 +147,16 @@ function pullIdFrom(text: string): number {
 
 const DO: Readonly<Record<ReadingAction, (task: Task) => Promise<ExitCode>>> = {
   list: async ({ access, given, io }) => {
-    const search = given.text('search');
-    const pulls = [];
-    let cursor: number | null = null;
-    do {
-      const page: { items: unknown[]; nextCursor: number | null } = await access.ask('pull.list', {
-        limit: PAGE,
-        ...(search === undefined ? {} : { search }),
-        ...(cursor === null ? {} : { cursor }),
-      });
-      pulls.push(...(page.items as Awaited<ReturnType<typeof access.ask<'pull.list'>>>['items']));
-      cursor = page.nextCursor;
-    } while (cursor !== null);
+    const pulls = await listedPulls(access, {
+      search: given.text('search'),
+      verdicts: given.has('verdicts'),
+    });
     if (given.has('json')) io.out(JSON.stringify({ pulls }));
-    else if (pulls.length === 0) io.out('No pulls are kept here.');
+    else if (pulls.length > 0) io.out(pullListText(pulls, unitsOf(given)));
     else
-      for (const pull of pulls)
-        io.out(
-          `${String(pull.pullId).padStart(5)}  ${new Date(pull.startedWallMs).toISOString()}  ${pull.specimenName}  ${pull.peakForceN === null ? '' : `${pull.peakForceN} N, `}${pull.readingCount} readings, ${pull.state}${pull.gapCount > 0 ? `, ${pull.gapCount} gaps` : ''}`,
-        );
+      io.out(
+        given.text('search') === undefined ? 'No pulls are kept here.' : 'No pull here fits the search.',
+      );
     return EXIT_DONE;
   },
   show: async ({ access, given, io, pullId }) => {

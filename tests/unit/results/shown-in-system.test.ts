@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Result } from '../../../core/results/result.ts';
-import { shownInSystem } from '../../../core/results/shown-in-system.ts';
+import { proseInSystem, shownInSystem } from '../../../core/results/shown-in-system.ts';
 import { withRounding } from '../../../core/results/rounding.ts';
 
 /** 24 000 N on 75 mm². */
@@ -106,5 +106,20 @@ describe('a result of a specimen measured in inches', () => {
       rounded: [{ text: '320', unit: 'MPa', step: 1 }],
     });
     expect(shown.working.steps?.[2]).toBe('S0 = 75 mm²');
+  });
+});
+
+describe('a sentence about the record', () => {
+  // ASTM E8/E8M: 1.15 to 11.5 MPa/s is 10 000 to 100 000 psi/min.
+  it('has its rates in the system shown, ranges included, with three digits at least', () => {
+    expect(proseInSystem('Outside: 19.7 MPa/s, allowed 1.15 to 11.5 MPa/s over 50 mm.', 'us')).toBe(
+      'Outside: 171000 psi/min, allowed 10000 to 100000 psi/min over 1.97 in.',
+    );
+  });
+
+  it('stays as it is in the system in which it was said, and where nothing in it has another unit', () => {
+    for (const text of ['Allowed 1.15 to 11.5 MPa/s over 50 mm.', 'ISO 6892-1, 0.00025 1/s, reading no. 12'])
+      expect(proseInSystem(text, 'si')).toBe(text);
+    expect(proseInSystem('ISO 6892-1, 0.00025 1/s, reading no. 12', 'us')).toContain('0.00025 1/s, reading');
   });
 });
