@@ -13,7 +13,7 @@ import {
   type ProofFact,
 } from './evaluation.ts';
 import { extensionAtFracture, extensionAtMaximum } from './extension-findings.ts';
-import { extensionUnderLoad } from './extension-under-load.ts';
+import { type TotalExtensionFact, extensionUnderLoad } from './extension-under-load.ts';
 import { type Finding, finiteOrWithheld } from './finding.ts';
 import { resolutionChecks } from './instrument-resolution.ts';
 import { hardeningFindings } from './hardening.ts';
@@ -59,20 +59,22 @@ export function evaluate(
       remarks: [...columns.corrected, ...measured.remarks],
       marks: {},
       proofs: [],
+      totals: [],
     });
 
   const { record } = measured;
   const maximum = maximumOf(record);
   const offsets = options.offsetsPercent ?? OFFSETS_PERCENT;
   const proofs = offsets.map((offset) => ({ offset, ...proofStrength(record, offset) }));
+  const totals = (options.totalExtensionsPercent ?? TOTAL_EXTENSIONS_PERCENT).map((total) =>
+    extensionUnderLoad(record, total),
+  );
   const slope = elasticSlope(record);
   const findings: Finding[] = [
     ...maximumFindings(record, maximum),
     ...yieldFindings(record),
     ...proofs.map((p) => p.finding),
-    ...(options.totalExtensionsPercent ?? TOTAL_EXTENSIONS_PERCENT).map((total) =>
-      extensionUnderLoad(record, total),
-    ),
+    ...totals.map((t) => t.finding),
     slopeFinding(record, slope),
     ...extensionAtFracture(record, halves),
     ...extensionAtMaximum(record, maximum),
@@ -94,6 +96,7 @@ export function evaluate(
     remarks: [...columns.corrected, ...recordRemarks(record, curve)],
     marks: marksOf(record, maximum, proofs),
     proofs: proofs.flatMap((p) => proofFact(record, p)),
+    totals: totals.flatMap(({ fact }) => (fact === undefined ? [] : [fact])),
     speed: testingSpeed({
       ...speedInput(record, curve),
       stages: speedStages(record, maximum.index, proofs[0]?.crossing?.index),
@@ -176,9 +179,18 @@ interface HandOut extends Pick<
   readonly specimen: Specimen | null;
   readonly section: AreaOutcome | null;
   readonly options: EvaluationOptions;
+  readonly totals: readonly TotalExtensionFact[];
 }
 
-function handOut({ findings: found, columns, specimen, section, options, ...facts }: HandOut): Evaluation {
+function handOut({
+  findings: found,
+  columns,
+  specimen,
+  section,
+  options,
+  totals,
+  ...facts
+}: HandOut): Evaluation {
   const findings = found.map(finiteOrWithheld);
   const counted = section?.ok === true ? section.area : null;
   return {
@@ -188,6 +200,8 @@ function handOut({ findings: found, columns, specimen, section, options, ...fact
       ...(counted === null ? {} : { area: counted }),
       ...(facts.slope === undefined ? {} : { slope: facts.slope }),
       proofs: facts.proofs,
+      totals,
+      ...(columns.strainSource === undefined ? {} : { strain: columns.strainSource }),
       ...(options.rounding === undefined ? {} : { rounding: options.rounding }),
       ...(options.measuring === undefined ? {} : { measuring: options.measuring }),
       areaOptions: options,

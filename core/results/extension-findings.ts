@@ -15,6 +15,7 @@ const AGT = 'percentage total extension at maximum force';
 const AG = 'percentage plastic extension at maximum force (uniform elongation)';
 const AT = 'percentage total extension at fracture';
 const A = 'percentage elongation after fracture, from the extensometer';
+const A_FROM_TRAVEL = 'percentage elongation after fracture, from crosshead travel';
 const SOURCE = 'ISO 6892-1, extensions at maximum force and at fracture (from memory)';
 
 /** The force must have fallen by this part before the end of a record without a break may be taken for the break. */
@@ -54,6 +55,7 @@ export function extensionAtMaximum(record: EvaluatedRecord, maximum: Maximum): F
       ...maximum.remarks,
       ...travelRemark(record),
       ...stepRemark(record, maximum.index),
+      ...spacingRemark(record, maximum.index, 'the maximum'),
       ...flatRemark(record, maximum),
     ],
   };
@@ -99,7 +101,8 @@ export function extensionAtFracture(record: EvaluatedRecord, halvesMeasured: boo
   const symbols = ['At', halvesMeasured ? 'A (extensometer)' : 'A'] as const;
   const { end, stress } = record;
   const reason = strainTrouble(record) ?? noBreak(record) ?? lostBefore(record, end.index, 'the break');
-  if (reason !== null || stress === undefined) return both([AT, A], symbols, reason ?? NO_STRAIN);
+  if (reason !== null || stress === undefined)
+    return both([AT, nameOfA(record)], symbols, reason ?? NO_STRAIN);
   const point: ExtensionPoint = {
     strain: strainAt(record, end.index),
     stressMpa: channelValue(stress, lastPresent(stress.column, end.index, 0)),
@@ -108,6 +111,7 @@ export function extensionAtFracture(record: EvaluatedRecord, halvesMeasured: boo
     remarks: [
       ...travelRemark(record),
       ...stepRemark(record, end.index),
+      ...spacingRemark(record, end.index, 'the break'),
       ...(end.kind === 'stops'
         ? [
             'The record ends without the fall of force that a break makes; its last reading is taken for the break. If the pull was stopped or the extensometer came off before, the true value is larger.',
@@ -115,8 +119,11 @@ export function extensionAtFracture(record: EvaluatedRecord, halvesMeasured: boo
         : []),
     ],
   };
-  return [total(record, symbols[0], AT, point), plastic(record, symbols[1], A, point)];
+  return [total(record, symbols[0], AT, point), plastic(record, symbols[1], nameOfA(record), point)];
 }
+
+const nameOfA = ({ columns }: EvaluatedRecord): string =>
+  columns.strainSource?.channel === 'travel' ? A_FROM_TRAVEL : A;
 
 /** Why the end of the record is not a break; null where it is one, or may be taken for one. */
 export function noBreak({ end, load, peakIndex }: EvaluatedRecord): Reason | null {
@@ -161,6 +168,26 @@ function lostBefore({ trust }: EvaluatedRecord, index: number, what: string): Re
 const travelRemark = (record: EvaluatedRecord): string[] =>
   record.columns.strainSource?.channel === 'travel' ? [`Strain is ${FROM_TRAVEL}.`] : [];
 
+/** Readings farther apart than half of what ISO 6892-1 rounds to, and than this part of the value, leave it open. */
+const SPACING_PERCENT = 0.25;
+const SPACING_PART = 0.01;
+
+/** How far apart the readings are where the extension is read off. */
+function spacingRemark(record: EvaluatedRecord, index: number, where: string): string[] {
+  const { strain, startIndex } = record;
+  if (strain === undefined) return [];
+  const there = lastPresent(strain.column, index, startIndex);
+  const before = lastPresent(strain.column, there - 1, startIndex);
+  if (before < 0) return [];
+  const at = 100 * strainAt(record, there);
+  const apart = at - 100 * strainAt(record, before);
+  return apart > SPACING_PERCENT && apart > SPACING_PART * at
+    ? [
+        `Neighbouring readings at ${where} are ${numberText(apart, 2)} % of extension apart, so the value is no surer than that.`,
+      ]
+    : [];
+}
+
 /** A small slip on the way is part of every extension after it. */
 function stepRemark(record: EvaluatedRecord, index: number): string[] {
   const steps = stepsUntil(record, index);
@@ -171,7 +198,10 @@ function stepRemark(record: EvaluatedRecord, index: number): string[] {
 function flatRemark(record: EvaluatedRecord, maximum: Maximum): string[] {
   const { load, blocks, startIndex, end } = record;
   const limit = load.zero + (1 - FLAT_FRACTION) * ((load.column[maximum.index] as number) - load.zero);
-  const range = { from: startIndex, to: end.index + 1 };
+  // An upper yield as high as the maximum is no part of its flat top.
+  const { yielding } = record;
+  const hardening = yielding?.present === true ? yielding.point.hardeningIndex : startIndex;
+  const range = { from: Math.min(Math.max(startIndex, hardening), maximum.index), to: end.index + 1 };
   const first = firstAtLeast(blocks.load, range, limit);
   const last = lastAtLeast(blocks.load, range, limit);
   const from = 100 * strainAt(record, first);
@@ -203,6 +233,10 @@ function total(record: EvaluatedRecord, symbol: string, name: string, point: Ext
   });
 }
 
+/** A plastic part below zero by no more than this is none; smaller ones either way are dust of the arithmetic. */
+const NOTHING_PERCENT = 0.05;
+const DUST_PERCENT = 1e-4;
+
 function plastic(record: EvaluatedRecord, symbol: string, name: string, point: ExtensionPoint): Finding {
   const { line } = record;
   if (line === null) {
@@ -211,11 +245,26 @@ function plastic(record: EvaluatedRecord, symbol: string, name: string, point: E
   }
   const slope = line.fit.slope;
   const elastic = 100 * (point.stressMpa / slope);
-  const value = 100 * point.strain - elastic;
+  const difference = 100 * point.strain - elastic;
+  // Less than nothing is left only by the errors of the line and of the extension.
+  if (difference < -NOTHING_PERCENT)
+    return withhold(
+      symbol,
+      name,
+      'plastic-part-negative',
+      `With the elastic part taken off, ${numberText(difference, 3)} % would be left, which no specimen does; the elastic line or the extension is off by more than the plastic part.`,
+    );
+  const value = Math.abs(difference) < DUST_PERCENT ? 0 : Math.max(0, difference);
+  const nothing =
+    difference < DUST_PERCENT
+      ? [
+          `No plastic extension is left above what the elastic line is sure to${difference < -DUST_PERCENT ? ` (${numberText(difference, 2)} %)` : ''}; given as zero.`,
+        ]
+      : [];
   const totalSymbol = symbol === 'Ag' ? 'Agt' : 'At';
   const stressSymbol = symbol === 'Ag' ? 'Rm' : 'R(fracture)';
   return given({
-    ...base(symbol, name, value, point),
+    ...base(symbol, name, value, { ...point, remarks: [...point.remarks, ...nothing] }),
     method: `extension at ${point.from}, elastic part taken off`,
     working: {
       formula: `${symbol} = ${totalSymbol} − ${stressSymbol}/mE`,

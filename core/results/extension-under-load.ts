@@ -11,14 +11,31 @@ import { findCrossing } from './strain-crossing.ts';
 /** Above this a total extension of 0.5 % is little more than elastic (note in ASTM A370 and E8; from memory). */
 const TOO_STRONG_MPA = 550;
 
-export function extensionUnderLoad(record: EvaluatedRecord, totalPercent: number): Finding {
+/** Where the extension was reached, for the uncertainty. */
+export interface TotalExtensionFact {
+  readonly symbol: string;
+  readonly totalPercent: number;
+  /** Slope of the curve over strain there, and the scatter about it, MPa. */
+  readonly tangentMpa: number;
+  readonly scatterMpa: number;
+  readonly readings: number;
+  /** True where the extension counts from the foot of the elastic line. */
+  readonly fromFoot: boolean;
+}
+
+export interface ExtensionUnderLoad {
+  readonly finding: Finding;
+  readonly fact?: TotalExtensionFact;
+}
+
+export function extensionUnderLoad(record: EvaluatedRecord, totalPercent: number): ExtensionUnderLoad {
   const text = numberText(totalPercent, 4);
   const symbol = `Rt${text}`;
   const name = `proof strength, ${text} % total extension (yield strength by extension under load)`;
   const { stress, strain, end, trust, zeroStrain } = record;
   if (stress === undefined || strain === undefined || record.strainReason !== null) {
     const because = record.strainReason ?? { code: 'no-strain', reason: 'The curve has no strain.' };
-    return withhold(symbol, name, because.code, because.reason);
+    return { finding: withhold(symbol, name, because.code, because.reason) };
   }
   const last = Math.min(end.index, trust.until);
   const from = nearTarget(record, totalPercent / 100);
@@ -33,24 +50,26 @@ export function extensionUnderLoad(record: EvaluatedRecord, totalPercent: number
   const found = findCrossing(input);
   if (!found.found) {
     const got = Number.isFinite(found.largest) ? ` (largest ${numberText(100 * found.largest, 3)} %)` : '';
-    return trust.trouble !== undefined && trust.until < end.index
-      ? withhold(
-          symbol,
-          name,
-          'extension-lost',
-          `Before ${text} % was reached${got}, ${trust.trouble.clause}.`,
-        )
-      : withhold(
-          symbol,
-          name,
-          'extension-not-reached',
-          `The extension doesn't reach ${text} % before the ${end.kind === 'stops' ? 'record stops' : 'break'}${got}.`,
-        );
+    const finding =
+      trust.trouble !== undefined && trust.until < end.index
+        ? withhold(
+            symbol,
+            name,
+            'extension-lost',
+            `Before ${text} % was reached${got}, ${trust.trouble.clause}.`,
+          )
+        : withhold(
+            symbol,
+            name,
+            'extension-not-reached',
+            `The extension doesn't reach ${text} % before the ${end.kind === 'stops' ? 'record stops' : 'break'}${got}.`,
+          );
+    return { finding };
   }
   const { crossing } = found;
   const value = crossing.stressMpa;
   const moved = stepsMoved(input, crossing, stepsUntil(record, crossing.index));
-  if (moved?.tooFar === true) return withhold(symbol, name, 'extension-jumped', moved.sentence);
+  if (moved?.tooFar === true) return { finding: withhold(symbol, name, 'extension-jumped', moved.sentence) };
   const remarks: string[] = moved === null ? [] : [moved.sentence];
   if (record.columns.strainSource?.channel === 'travel') remarks.push(`Strain is ${FROM_TRAVEL}.`);
   if (totalPercent <= 0.5 && value > TOO_STRONG_MPA)
@@ -64,7 +83,7 @@ export function extensionUnderLoad(record: EvaluatedRecord, totalPercent: number
       `The extension is reached between two readings far apart (${numberText(before, 4)} and ${numberText(after, 4)} MPa).`,
     );
   if (record.line === null) remarks.push('Extension counts from the record’s own zero.');
-  return given({
+  const finding = given({
     symbol,
     name,
     value,
@@ -93,6 +112,17 @@ export function extensionUnderLoad(record: EvaluatedRecord, totalPercent: number
     atIndex: crossing.index,
     ...(remarks.length === 0 ? {} : { remarks }),
   });
+  return {
+    finding,
+    fact: {
+      symbol,
+      totalPercent,
+      tangentMpa: crossing.tangentMpa,
+      scatterMpa: crossing.scatterMpa,
+      readings: crossing.readings,
+      fromFoot: record.line !== null && zeroStrain !== 0,
+    },
+  };
 }
 
 /** The search may begin a little before the target: nothing earlier can reach it. */

@@ -19,15 +19,15 @@ export interface ResolutionCheck {
   readonly source: string;
 }
 
-/** Sizes from `fromMm` up need this step. The inch figures and the millimetre figures are not exact equivalents; the coarser of the pair counts. */
-const E8_STEPS: readonly { readonly fromMm: number; readonly stepMm: number; readonly words: string }[] = [
-  { fromMm: 5, stepMm: 0.0254, words: '0.001 in (0.02 mm)' },
-  { fromMm: 2.5, stepMm: 0.0127, words: '0.0005 in (0.01 mm)' },
-  { fromMm: 0.5, stepMm: 0.00254, words: '0.0001 in (0.002 mm)' },
+/** Sizes from `fromMm` up need this step. The two systems are not exact equivalents; that of the measurement counts. */
+const E8_STEPS: readonly { readonly fromMm: number; readonly inch: string; readonly mm: string }[] = [
+  { fromMm: 5, inch: '0.001', mm: '0.02' },
+  { fromMm: 2.5, inch: '0.0005', mm: '0.01' },
+  { fromMm: 0.5, inch: '0.0001', mm: '0.002' },
 ];
+const INCH_MM = 25.4;
 /** Below the smallest range: one percent of the size, but never coarser than the last step. */
 const E8_SMALL_SHARE = 0.01;
-const E8_SMALL_STEP = E8_STEPS[2]?.stepMm ?? 0.00254;
 
 /** Share of the size that the error of a dimension may be, by ISO 6892-1. */
 const ISO_SHARES = {
@@ -42,11 +42,13 @@ export function resolutionChecks(specimen: Specimen): ResolutionCheck[] {
   return dimensionsOf(specimen.geometry).flatMap(({ name, dimension, isoShare }) => {
     const stepMm = specimen.instrumentResolutionMm ?? typedResolution(dimension) ?? undefined;
     const typed = specimen.instrumentResolutionMm === undefined;
+    const inches = dimension.measurements.every(({ unit }) => unit === 'in' || unit === 'mil');
     return [
-      judge('ASTM E8/E8M', name, dimension.mean, stepMm, typed, e8Allowed(dimension.mean)),
+      judge('ASTM E8/E8M', name, dimension.mean, stepMm, typed, e8Allowed(dimension.mean, inches)),
       judge('ISO 6892-1', name, dimension.mean, stepMm, typed, {
         allowedMm: isoShare * dimension.mean,
         words: `${numberText(100 * isoShare)} % of the size`,
+        inches,
       }),
     ];
   });
@@ -55,17 +57,26 @@ export function resolutionChecks(specimen: Specimen): ResolutionCheck[] {
 interface Allowed {
   readonly allowedMm: number;
   readonly words: string;
+  /** True where the figures are said in inches, as they were measured. */
+  readonly inches: boolean;
 }
 
-function e8Allowed(sizeMm: number): Allowed {
+function e8Allowed(sizeMm: number, inches: boolean): Allowed {
   const range = E8_STEPS.find(({ fromMm }) => sizeMm >= fromMm);
+  const { inch, mm } = range ?? { inch: '0.0001', mm: '0.002' };
+  const stepMm = inches ? Number(inch) * INCH_MM : Number(mm);
+  const words = inches ? `${inch} in` : `${mm} mm`;
   return range === undefined
     ? {
-        allowedMm: Math.min(E8_SMALL_SHARE * sizeMm, E8_SMALL_STEP),
-        words: '1 % of the size, at most 0.0001 in (0.002 mm)',
+        allowedMm: Math.min(E8_SMALL_SHARE * sizeMm, stepMm),
+        words: `1 % of the size, at most ${words}`,
+        inches,
       }
-    : { allowedMm: range.stepMm, words: range.words };
+    : { allowedMm: stepMm, words, inches };
 }
+
+const lengthText = (mm: number, digits: number, inches: boolean): string =>
+  inches ? `${numberText(mm / INCH_MM, digits)} in` : `${numberText(mm, digits)} mm`;
 
 function judge(
   standard: ResolutionCheck['standard'],
@@ -73,7 +84,7 @@ function judge(
   sizeMm: number,
   stepMm: number | undefined,
   typed: boolean,
-  { allowedMm, words }: Allowed,
+  { allowedMm, words, inches }: Allowed,
 ): ResolutionCheck {
   const base = {
     standard,
@@ -85,15 +96,15 @@ function judge(
         ? 'ASTM E8/E8M 7.2.1 (from memory)'
         : 'ISO 6892-1, clause on the original section (from memory)',
   };
-  const asked = `${standard} asks for ${words} on a ${dimension} of ${numberText(sizeMm, 4)} mm`;
+  const asked = `${standard} asks for ${words} on a ${dimension} of ${lengthText(sizeMm, 4, inches)}`;
   if (stepMm === undefined)
     return {
       ...base,
       verdict: 'not-known',
       sentence: `${asked}; the step of the instrument is not known, give instrumentResolution with the specimen.`,
     };
-  const step = `${numberText(stepMm, 3)} mm${typed ? ', from the digits typed' : ''}`;
-  // A ten-thousandth of tolerance keeps 0.001 in, which is 0.0254 mm, inside its own limit.
+  const step = `${lengthText(stepMm, 3, inches)}${typed ? ', from the digits typed' : ''}`;
+  // A ten-thousandth of tolerance keeps a step that was converted inside its own limit.
   return stepMm <= allowedMm * 1.0001
     ? {
         ...base,

@@ -6,14 +6,16 @@ import type { Specimen } from '../specimen/specimen.ts';
 import type { Area, AreaOptions } from './area.ts';
 import { areaLines } from './area-uncertainty.ts';
 import { elongationUncertainty, reductionUncertainty } from './ductility-uncertainty.ts';
-import type { ElasticSlope, ProofFact } from './evaluation.ts';
-import type { MeasuringSystems } from './force-uncertainty.ts';
+import type { ElasticSlope, ProofFact, StrainSource } from './evaluation.ts';
+import type { TotalExtensionFact } from './extension-under-load.ts';
+import { type MeasuringSystems, forceLines } from './force-uncertainty.ts';
 import { type ReductionOptions, finalSection } from './reduction-of-area.ts';
 import type { Result, ResultUncertainty } from './result.ts';
 import { type RoundingRuleName, type UnitSystem, withRounding } from './rounding.ts';
 import { shopStrength } from './shop-area.ts';
 import { measuredInInches } from './specimen-findings.ts';
-import { proofUncertainty, strengthUncertainty } from './strength-uncertainty.ts';
+import { slopeUncertainty } from './slope-uncertainty.ts';
+import { proofUncertainty, strengthUncertainty, totalExtensionUncertainty } from './strength-uncertainty.ts';
 import { combinedUncertainty } from './uncertainty.ts';
 
 export interface ReportInput {
@@ -22,6 +24,8 @@ export interface ReportInput {
   readonly area?: Area;
   readonly slope?: ElasticSlope;
   readonly proofs: readonly ProofFact[];
+  readonly totals: readonly TotalExtensionFact[];
+  readonly strain?: StrainSource;
   /** Without it ISO 6892-1, or ASTM E8/E8M (1) for a specimen measured in inches. */
   readonly rounding?: RoundingRuleName;
   readonly areaOptions?: AreaOptions & ReductionOptions;
@@ -63,6 +67,7 @@ function withShopArithmetic(result: Result, { area, results }: ReportInput): Res
 
 function uncertaintyOf(result: Result, input: ReportInput): ResultUncertainty | null {
   const { specimen, area, areaOptions = {}, measuring: systems = {} } = input;
+  if (result.symbol === 'Fm') return combinedUncertainty(forceLines(result.value, 1, systems));
   if (specimen === null) return null;
   if (result.symbol === 'A') return isFromHalves(result, specimen) ? elongationUncertainty(specimen) : null;
   if (area === undefined) return null;
@@ -86,8 +91,18 @@ function uncertaintyOf(result: Result, input: ReportInput): ResultUncertainty | 
         ? null
         : reductionUncertainty(specimen, { originalMm2: area.areaMm2, finalMm2: final.areaMm2 }, areaOptions);
     }
+    case 'mE':
+      return input.slope === undefined || input.strain === undefined
+        ? null
+        : slopeUncertainty({
+            slope: input.slope,
+            strain: input.strain,
+            areaMm2: area.areaMm2,
+            areaLines: lines,
+            systems,
+          });
     default:
-      return proofOf(result, input, area, lines);
+      return totalOf(result, input, area, lines) ?? proofOf(result, input, area, lines);
   }
 }
 
@@ -113,6 +128,27 @@ function proofOf(
     offsetRatio: proof.offsetPercent / 100,
     scatterMpa: proof.scatterMpa,
     scatterReadings: proof.readings,
+  });
+}
+
+function totalOf(
+  result: Result,
+  { totals, slope, strain, measuring: systems = {} }: ReportInput,
+  area: Area,
+  lines: Parameters<typeof strengthUncertainty>[0]['areaLines'],
+): ResultUncertainty | null {
+  const total = totals.find((t) => t.symbol === result.symbol);
+  if (total === undefined || strain?.channel === 'travel') return null;
+  return totalExtensionUncertainty({
+    stressMpa: result.value,
+    areaMm2: area.areaMm2,
+    areaLines: lines,
+    systems,
+    ...(slope === undefined || !total.fromFoot ? {} : { slope }),
+    tangentMpa: total.tangentMpa,
+    totalRatio: total.totalPercent / 100,
+    scatterMpa: total.scatterMpa,
+    scatterReadings: total.readings,
   });
 }
 

@@ -148,7 +148,7 @@ export function slopeFinding(record: EvaluatedRecord, slope: ElasticSlope | null
         },
         {
           symbol: 'u(mE)',
-          name: 'standard uncertainty of the slope',
+          name: 'standard uncertainty of the slope from the scatter of the fit alone',
           value: fit.slopeUncertainty,
           unit: 'MPa',
           from: 'scatter about the line, readings that follow one another not taken as independent',
@@ -161,7 +161,7 @@ export function slopeFinding(record: EvaluatedRecord, slope: ElasticSlope | null
           from: 'same line',
         },
       ],
-      substituted: `mE = ${numberText(slope.slopeMpa)} MPa, u = ${numberText(fit.slopeUncertainty, 2)} MPa`,
+      substituted: `mE = ${numberText(slope.slopeMpa)} MPa, u = ${numberText(fit.slopeUncertainty, 2)} MPa from scatter alone`,
       source:
         'ISO 6892-1, slope of the elastic part (window and criteria from memory); a modulus proper is ASTM E111',
       ...stepsOf(line),

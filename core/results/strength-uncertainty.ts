@@ -1,4 +1,5 @@
 /** Uncertainty of strengths: Rm = Fm/S0, and a proof strength, where slope and strain scale move the crossing. */
+import type { ElasticSlope } from './evaluation.ts';
 import type { MeasuringSystems } from './force-uncertainty.ts';
 import { forceLines } from './force-uncertainty.ts';
 import type { ResultUncertainty } from './result.ts';
@@ -81,4 +82,58 @@ export function proofUncertainty(input: ProofInput): ResultUncertainty {
       ...(scatterReadings > 2 ? { degreesOfFreedom: scatterReadings - 2 } : {}),
     });
   return combinedUncertainty(lines);
+}
+
+export interface TotalExtensionInput extends StrengthInput {
+  /** The elastic line, where its foot is the zero of the extension. */
+  readonly slope?: ElasticSlope;
+  /** Slope of the curve over total strain where it is read off, MPa. */
+  readonly tangentMpa: number;
+  /** 0.005 for Rt0.5. */
+  readonly totalRatio: number;
+  readonly scatterMpa: number;
+  readonly scatterReadings: number;
+}
+
+/**
+ * Uncertainty of a strength at a total extension in MPa. The vertical stands at e0 + p, with e0 = ē − R̄/m the foot of
+ * the line: ∂R/∂m = h·R̄/m², and a strain scale wrong by q moves it by −h·p·q.
+ */
+export function totalExtensionUncertainty(input: TotalExtensionInput): ResultUncertainty {
+  const { tangentMpa: h, totalRatio: p, slope, scatterMpa, scatterReadings } = input;
+  const extensometer = input.systems.extensometerClass;
+  return combinedUncertainty([
+    ...strengthLines(input),
+    ...(slope === undefined
+      ? []
+      : [
+          {
+            source: `slope of the elastic part, ${String(slope.readings)} readings, by the foot of its line`,
+            standard: slope.standardUncertaintyMpa,
+            unit: 'MPa',
+            sensitivity: (h * slope.meanStressMpa) / slope.slopeMpa ** 2,
+            distribution: 'normal',
+            degreesOfFreedom: Math.max(1, slope.readings - 2),
+          } as const,
+        ]),
+    {
+      source: `extensometer, class ${extensometer ?? '1'} of ISO 9513${extensometer === undefined ? ' (assumed: ISO 6892-1 asks for class 1)' : ''}`,
+      standard: rectangular(Number(extensometer ?? '1') / 100),
+      unit: '1',
+      sensitivity: -p * h,
+      distribution: 'rectangular',
+    },
+    ...(scatterMpa > 0
+      ? [
+          {
+            source: `scatter of the readings about that extension, ${String(scatterReadings)} readings`,
+            standard: scatterMpa / Math.sqrt(Math.max(1, scatterReadings)),
+            unit: 'MPa',
+            sensitivity: 1,
+            distribution: 'normal',
+            ...(scatterReadings > 2 ? { degreesOfFreedom: scatterReadings - 2 } : {}),
+          } as const,
+        ]
+      : []),
+  ]);
 }

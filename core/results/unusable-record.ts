@@ -37,7 +37,7 @@ export function unusableRecord(
   const strengths: (readonly [string, string])[] = [
     [
       halvesMeasured ? 'A (extensometer)' : 'A',
-      'percentage elongation after fracture, from the extensometer',
+      `percentage elongation after fracture, from ${options.strainFrom === 'travel' ? 'crosshead travel' : 'the extensometer'}`,
     ] as const,
     ...(options.offsetsPercent ?? [0.2]).map((p) => [offsetSymbol(p), 'proof strength, offset'] as const),
     ...(options.totalExtensionsPercent ?? [0.5]).map(

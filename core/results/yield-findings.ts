@@ -4,6 +4,7 @@ import { numberText } from '../quantity/number-text.ts';
 import { type EvaluatedRecord, strainAt } from './evaluated-record.ts';
 import { type Finding, given, readingNumber, withhold } from './finding.ts';
 import { FROM_TRAVEL } from './record-columns.ts';
+import { coarseStep } from './plateau.ts';
 import type { YieldPoint } from './yield-point.ts';
 
 const REH = 'upper yield strength';
@@ -17,6 +18,8 @@ const ALL = [
 
 /** Readings this far apart in stress (part of ReH) before the upper yield may have passed over it. */
 const COARSE_FRACTION = 0.01;
+/** Noise makes neighbouring readings differ by this many of its standard deviations now and then. */
+const NOISE_STEPS = 5;
 
 export function yieldFindings(record: EvaluatedRecord): Finding[] {
   const { stress, yielding } = record;
@@ -32,7 +35,8 @@ export function yieldFindings(record: EvaluatedRecord): Finding[] {
         ? `the largest fall is ${numberText(100 * yielding.largestFall, 2)} %`
         : 'the force does not fall';
     const unseen =
-      yielding.coarsest > COARSE_FRACTION
+      yielding.coarsest >
+      COARSE_FRACTION + (NOISE_STEPS * record.noiseMpa) / channelValue(stress, record.peakIndex)
         ? ` Neighbouring readings differ by up to ${numberText(100 * yielding.coarsest, 2)} % there, so a yield point may have passed between them.`
         : '';
     const sentence = `The record shows no yield point: at the start of yielding ${fall} where ${numberText(100 * yielding.needed, 2)} % and a rise afterwards would make one.${unseen}`;
@@ -43,29 +47,39 @@ export function yieldFindings(record: EvaluatedRecord): Finding[] {
   return [
     upper(point, [...remarks, ...coarseRemark(record, point)]),
     lower(point, remarks),
-    pointExtension(record, point, remarks),
+    pointExtension(record, point, [...remarks, ...vagueEndRemark(record, point)]),
   ];
 }
 
-function coarseRemark({ stress }: EvaluatedRecord, point: YieldPoint): string[] {
+/** Only the rise to it tells: between two readings the force gets no higher than it was rising, however sharply it falls. */
+function coarseRemark({ stress, noiseMpa }: EvaluatedRecord, point: YieldPoint): string[] {
   if (stress === undefined) return [];
-  const next = nextPresent(stress.column, point.upperIndex + 1);
   const before = lastPresent(stress.column, point.upperIndex - 1, 0);
   const rise = point.upperMpa - channelValue(stress, before);
-  const fall = next < 0 ? 0 : point.upperMpa - channelValue(stress, next);
-  const largest = Math.max(Number.isFinite(rise) ? rise : 0, fall) / point.upperMpa;
+  const largest = ((Number.isFinite(rise) ? rise : 0) - NOISE_STEPS * noiseMpa) / point.upperMpa;
   return largest > COARSE_FRACTION
     ? [
-        `Neighbouring readings at the upper yield differ by ${numberText(100 * largest, 2)} %, so the readings come too slowly for it; the true upper yield may be higher.`,
+        `The last readings before the upper yield differ by ${numberText(100 * largest, 2)} %, so the readings come too slowly for it; the true upper yield may be higher.`,
       ]
     : [];
 }
 
-function nextPresent(column: Float64Array, index: number): number {
-  let i = index;
-  while (i < column.length && Number.isNaN(column[i])) i += 1;
-  return i < column.length ? i : -1;
+/** A force that is coarse or noisy against the hardening leaves the end of yielding open. */
+function vagueEndRemark({ stress, load, noiseMpa }: EvaluatedRecord, point: YieldPoint): string[] {
+  if (stress === undefined) return [];
+  const step = coarseStep(load, point.upperIndex) * stress.factor;
+  const vague = Math.max(step, 2 * noiseMpa);
+  return vague > VAGUE_FRACTION * point.lowerMpa
+    ? [
+        step >= 2 * noiseMpa
+          ? `The force shows in steps of ${numberText(step, 2)} MPa, so where yielding passes into hardening is no sharper than the hardening of one step.`
+          : `The force scatters by ${numberText(noiseMpa, 2)} MPa, so where yielding passes into hardening is no sharper than that leaves it.`,
+      ]
+    : [];
 }
+
+/** Steps or noise above this part of the lower yield blur the end of the plateau. */
+const VAGUE_FRACTION = 0.002;
 
 const withRemarks = (remarks: readonly string[]): { remarks?: readonly string[] } =>
   remarks.length === 0 ? {} : { remarks };

@@ -54,7 +54,9 @@ function checkLines(check: Check): string[] {
 
 function decisionLines(decision: NonNullable<Verdict['decision']>): string[] {
   const number = (value: number): string => String(Number(value.toPrecision(6)));
-  const percent = (value: number): string => `${String(Number((value * 100).toPrecision(3)))} %`;
+  // What a normal distribution says far out in its tail is no knowledge.
+  const percent = (value: number): string =>
+    value < 1e-4 ? 'below 0.01 %' : `${String(Number((value * 100).toPrecision(3)))} %`;
   const errors = [
     decision.probabilityOfFalseAccept === null
       ? null
