@@ -41,6 +41,9 @@ const JUMP_STEPS = 25;
 const FALL_WITH_YIELD = 0.004;
 /** A reading that comes after this many times the usual interval comes after others that are missing. */
 const MISSING_STEPS = 10;
+/** A jump is this many times the steps that follow it, of which a few are looked at. */
+const NEXT_STEPS = 4;
+const STEPS_AFTER = 4;
 /** Readings before a jump that tell the usual step. */
 const NEIGHBOURHOOD = 16;
 /** Unloading lines are never quite parallel to the loading line. */
@@ -153,6 +156,8 @@ function jumped(
   // Coming out of an unloading loop, the farthest extension is older than the reading before.
   if (before !== farthestIndex && (xs[farthestIndex] as number) - (xs[before] as number) > step / 2)
     return false;
+  // Readings that are as far apart from there on come more seldom; that is no jump either.
+  if (NEXT_STEPS * meanStepAfter(xs, index, endIndex) > step) return false;
   const fall = channelValue(stress, before) - channelValue(stress, index);
   return fall < FALL_WITH_YIELD * peakMpa && staysAway(xs, index, endIndex, (xs[index] as number) - step / 2);
 }
@@ -176,6 +181,21 @@ function usualStep(xs: Float64Array, index: number, from: number): { usual: numb
     later = x;
   }
   return { usual: steps === 0 ? 0 : total / steps, steps };
+}
+
+/** Mean size of the next few steps; 0 where there are none. */
+function meanStepAfter(xs: Float64Array, index: number, end: number): number {
+  let before = xs[index] as number;
+  let total = 0;
+  let steps = 0;
+  for (let i = index + 1; i <= end && steps < STEPS_AFTER; i++) {
+    const x = xs[i] as number;
+    if (x !== x) continue;
+    total += Math.abs(x - before);
+    steps += 1;
+    before = x;
+  }
+  return steps === 0 ? 0 : total / steps;
 }
 
 /** Back by more than the elastic recovery of the fall of force allows, and not for a single stray reading. */
