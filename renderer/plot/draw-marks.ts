@@ -120,15 +120,16 @@ export function drawMarks(place: DrawingPlace, marks: readonly StandingMark[], l
     const at = placed.words[i] ?? null;
     if (at === null) return;
     const ink = INK_OF[mark.sign](palette);
-    if (Math.abs(at.y - mark.y) > FAR_HEIGHTS * height) drawLeader(place, mark, at, widthOf(mark.label), ink);
+    if (at.x !== mark.x && Math.abs(at.y - mark.y) > FAR_HEIGHTS * height)
+      drawLeader(place, mark, at, widthOf(mark.label), ink);
     writeLabel(place, mark.label, at.x, at.y, 'center', ink);
   });
   for (const { count, at } of placed.counts)
     writeLabel(place, `+${String(count)}`, at.x, at.y, 'center', palette.ink);
 }
 
-/** A word further up or down than this many of its heights is tied to its mark by a thin line. */
-const FAR_HEIGHTS = 2;
+/** A word aside and further up or down than this many of its heights is tied to its mark by a thin line. */
+const FAR_HEIGHTS = 0.9;
 
 function drawLeader(
   { context, ratio }: DrawingPlace,
