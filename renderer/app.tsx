@@ -1,6 +1,6 @@
 /** The whole window: the rail, what must be known now, and the present station over the full width. */
 import type { FunctionComponent } from 'preact';
-import { useErrorBoundary } from 'preact/hooks';
+import { useEffect, useErrorBoundary, useRef } from 'preact/hooks';
 import { ArchivePlace } from './archive/archive-place.tsx';
 import { Button } from './design/button.tsx';
 import { FaultBlock } from './design/field.tsx';
@@ -57,11 +57,24 @@ function Guarded({ view: View }: { readonly view: FunctionComponent }) {
 
 export function App() {
   const Present = PLACES[place.value];
+  const sheet = useRef<HTMLElement>(null);
+  useEffect(() => {
+    // A station begins at its top, however far down the one before was read.
+    sheet.current?.scrollTo(0, 0);
+    // The button that led here has gone with its station: the next Tab goes into the new one, not to the window's top.
+    if (document.activeElement === null || document.activeElement === document.body) sheet.current?.focus();
+  }, [place.value]);
   return (
     <div class="app">
       <Rail />
       <Notices />
-      <main class="sheet" aria-label={words.value.stations[place.value]} data-place={place.value}>
+      <main
+        ref={sheet}
+        tabIndex={-1}
+        class="sheet"
+        aria-label={words.value.stations[place.value]}
+        data-place={place.value}
+      >
         <h1 class="heard">{words.value.stations[place.value]}</h1>
         <Guarded key={place.value} view={Present} />
       </main>

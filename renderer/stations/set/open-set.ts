@@ -115,7 +115,7 @@ export function followOpenSet(): () => void {
     }),
     effect(() => {
       // Whatever may have changed what the archive says of a member.
-      void [
+      const followed = [
         openSetId.value,
         archiveGeneration.value,
         session.value?.state,
@@ -123,7 +123,12 @@ export function followOpenSet(): () => void {
         endedPull.value?.specimen.value,
       ];
       // While readings are kept the processor belongs to the record.
-      if (session.value === null || untracked(() => recording.value && openedSet.value !== null)) return;
+      if (
+        followed.length === 0 ||
+        session.value === null ||
+        untracked(() => recording.value && openedSet.value !== null)
+      )
+        return;
       untracked(() => void refreshSet());
     }),
   ];

@@ -73,7 +73,8 @@ export function SetFormSheet({ draft }: { readonly draft: SetDraft }) {
       return;
     }
     const kept = openedSet.value?.kept;
-    const fillerHeat = kept?.setId === draft.setId ? kept?.set.form.filler?.heat : undefined;
+    const fillerHeat =
+      kept !== undefined && kept.setId === draft.setId ? kept.set.form.filler?.heat : undefined;
     const by = person.value.trim();
     const saved = await saving.run(() =>
       request('set.save', {

@@ -33,8 +33,8 @@ export async function readyAtPort(window: GaugemarkWindow, port: string): Promis
 
 const SCENARIO = 'mild-steel-yield-point';
 
-/** Makes a whole pull of the simulated frame at fifty times true pace with the specimen that has been entered. */
-export async function pullSimulated(window: GaugemarkWindow): Promise<void> {
+/** Listens to the simulated frame at fifty times true pace. */
+export async function openSimulated(window: GaugemarkWindow): Promise<void> {
   const known = await window.request('readout.scenarios', {});
   const scenario = known.ok ? known.value.scenarios.find(({ name }) => name === SCENARIO) : undefined;
   const profiles = await window.request('readout.profiles', {});
@@ -47,6 +47,11 @@ export async function pullSimulated(window: GaugemarkWindow): Promise<void> {
     profile,
   });
   expect(opened.ok).toBe(true);
+}
+
+/** Makes a whole pull of the simulated frame at fifty times true pace with the specimen that has been entered. */
+export async function pullSimulated(window: GaugemarkWindow): Promise<void> {
+  await openSimulated(window);
   await station(window.page, 'Pull').click();
   await makeReady(window.page);
   await stateIs(window.page, ['ended']);
