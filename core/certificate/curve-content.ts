@@ -1,5 +1,6 @@
 /** The curve for a certificate: corner points enough for a picture on paper, with what it has to show on it. */
 import type { Curve } from '../curve/curve.ts';
+import { drawnLength } from '../curve/drawn-length.ts';
 import { thinCurve } from '../curve/thin-curve.ts';
 import type { PixelMap } from '../curve/thinning.ts';
 import { numberText } from '../quantity/number-text.ts';
@@ -26,14 +27,15 @@ export function curveContent(curve: Curve, evaluation: Evaluation | null): Curve
   const x = abscissa(curve);
   const y = ordinate(curve);
   if (x === null || y === null || curve.length === 0) return null;
+  const length = evaluation?.marks.fracture === undefined ? curve.length : drawnLength(curve);
   const thinned = thinCurve(
     {
-      length: curve.length,
+      length,
       x: x.values,
       y: y.values,
       lifts: (curve.gaps ?? []).map((gap) => gap.beforeIndex),
     },
-    pixelMap(x.values, y.values),
+    pixelMap(x.values.subarray(0, length), y.values.subarray(0, length)),
     { cornersMax: CORNERS_MAX },
   );
   const corners = Array.from({ length: thinned.length }, (_, i) => thinned.reading[i] ?? 0);

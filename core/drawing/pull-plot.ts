@@ -1,5 +1,6 @@
 /** The picture of one pull as the export and the certificate show it: its curve with what the evaluation found on it. */
 import type { Curve } from '../curve/curve.ts';
+import { drawnLength } from '../curve/drawn-length.ts';
 import { type UnitSymbol, convert, factorToCore } from '../quantity/units.ts';
 import type { Evaluation } from '../results/evaluation.ts';
 import type { Result } from '../results/result.ts';
@@ -42,11 +43,15 @@ export function pullPlot(request: PullPlotRequest): PullPlotOutcome {
     plot: {
       x: { title: xTitle, unit: xUnit },
       y: { title: yTitle, unit: yUnit },
-      traces: [{ name: request.name, x, y, length: request.curve.length, gaps }],
+      traces: [{ name: request.name, x, y, length: lengthOf(request), gaps }],
       lines: request.form === 'stress-strain' ? offsetLines(request.evaluation, units) : [],
       marks: marksOf(request, x, y),
     },
   };
+}
+
+function lengthOf({ curve, evaluation }: PullPlotRequest): number {
+  return evaluation.marks.fracture === undefined ? curve.length : drawnLength(curve);
 }
 
 interface Columns {

@@ -76,6 +76,23 @@ export async function stateIs(page, states) {
 }
 
 /**
+ * Waits until the page moves on behind the break. The record still runs then.
+ * @param {import('playwright').Page} page
+ */
+export async function tailIsOver(page) {
+  await until(
+    () =>
+      page.evaluate(async () => {
+        const answer = await gaugemark.request('session.get', {});
+        return answer.ok && answer.value.pull?.tailEndsInS === 0;
+      }),
+    'the tail is over',
+    PULL_MS_MAX,
+  );
+}
+
+/**
+ * The note puts the record away.
  * @param {import('playwright').Page} page
  * @param {string} place
  */

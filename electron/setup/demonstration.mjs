@@ -9,6 +9,7 @@ import {
   recorderAnswers,
   stateIs,
   station,
+  tailIsOver,
 } from './demonstration-pull.mjs';
 import { resultLines } from './demonstration-result.mjs';
 import { endWindow, launchWindow } from './launch-window.mjs';
@@ -37,14 +38,16 @@ export async function demonstrate({ electron, environment, say, args }) {
     say('Listening to the simulated frame; nothing is recorded yet.');
     await makeReady(page);
     say('Ready: readings are being kept.');
-    await stateIs(page, ['pulling', 'broken', 'ended']);
+    await stateIs(page, ['pulling', 'broken']);
     say('The load rises: the pull has started by itself.');
-    await stateIs(page, ['broken', 'ended']);
-    say('The specimen has broken; the tail is still recorded.');
+    await stateIs(page, ['broken']);
+    say('The specimen has broken; what follows is still recorded.');
+    await tailIsOver(page);
     const pullPicture = join(folder, 'pull.png');
     await page.screenshot({ path: pullPicture });
-    await stateIs(page, ['ended']);
     await noteFracture(page, 'Base metal');
+    await stateIs(page, ['ended']);
+    say('Where it broke is noted, and the record put away with it.');
     await station(page, 'Result').click();
     await page.getByText('Rm', { exact: false }).first().waitFor();
     const resultPicture = join(folder, 'result.png');

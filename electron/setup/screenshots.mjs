@@ -10,6 +10,7 @@ import {
   recorderAnswers,
   stateIs,
   station,
+  tailIsOver,
 } from './demonstration-pull.mjs';
 import { endWindow, launchWindow } from './launch-window.mjs';
 import { onPinnedNode } from './on-pinned-node.mjs';
@@ -38,6 +39,9 @@ await onPinnedNode({
         ['dark', 'dark'],
       ])) {
         await page.emulateMedia({ colorScheme: scheme });
+        // Neither a pointer on a plot nor a place further down belongs in the picture.
+        await page.mouse.move(0, 0);
+        await page.locator('main').evaluate((sheet) => sheet.scrollTo(0, 0));
         await page.waitForTimeout(500);
         await page.screenshot({ path: join(FOLDER, `${name}-${theme}.png`) });
         say(`${name}-${theme}.png`);
@@ -45,15 +49,21 @@ await onPinnedNode({
     };
     try {
       await recorderAnswers(page);
+      await page.getByRole('radio', { name: 'SI' }).check({ force: true });
       await enterSpecimen(page);
       await takeBoth('specimen');
       await listenToSimulatedFrame(page);
+      await station(page, 'Readout').click();
+      await takeBoth('readout');
+      await station(page, 'Pull').click();
       await makeReady(page);
       await stateIs(page, ['pulling']);
       await page.waitForTimeout(PULLING_MS);
       await takeBoth('pull');
-      await stateIs(page, ['ended']);
+      await stateIs(page, ['broken']);
+      await tailIsOver(page);
       await noteFracture(page, 'Base metal');
+      await takeBoth('fracture');
       await station(page, 'Result').click();
       await page.waitForTimeout(1000);
       await takeBoth('result');

@@ -1,6 +1,7 @@
 /** Keys that work everywhere on the page. What ends something has to be held, with two keys at once. */
 import { HOLD_MS } from '../design/hold-button.tsx';
 import { STATIONS, archivePullId, goTo, place } from '../store/place.ts';
+import { heldOpen } from '../store/session-store.ts';
 import { DIGIT_SIZES, changeView, viewSettings } from '../store/view-settings.ts';
 import { type PullAct, doAct, heldByKeys, whyNot } from '../stations/pull/pull-acts.ts';
 import { say } from '../design/said.tsx';
@@ -8,7 +9,7 @@ import { keysShown } from './keys-sheet.tsx';
 
 /** Done at once: each of these can be taken back or changes nothing recorded. */
 const AT_ONCE: Readonly<Record<string, PullAct>> = { r: 'ready', s: 'start', g: 'goOn', '0': 'zero' };
-/** Held for a second. A break marked by mistake can be undone, but its record may close meanwhile. */
+/** Held for a second. A break marked by mistake can be undone, but not for ever. */
 const HELD: Readonly<Record<string, PullAct>> = { Backspace: 'stop', End: 'close', b: 'markBreak' };
 
 /** Takes keys from now on. Returns what stops it. */
@@ -49,13 +50,13 @@ export function listenToKeys(): () => void {
     if (key === 'Escape' && place.value === 'archive' && !keysShown.value) archivePullId.value = null;
     if (!command || event.altKey || event.shiftKey) return;
     const heldAct = HELD[key];
-    if (heldAct !== undefined && place.value === 'pull' && !(typing && key !== 'b')) {
+    if (heldAct !== undefined && actsHere(heldAct) && !(typing && key !== 'b')) {
       event.preventDefault();
       if (!event.repeat) hold(heldAct);
       return;
     }
     const act = AT_ONCE[key];
-    if (act !== undefined && place.value === 'pull') {
+    if (act !== undefined && actsHere(act)) {
       event.preventDefault();
       if (!event.repeat) void doAct(act);
       return;
@@ -85,6 +86,13 @@ export function listenToKeys(): () => void {
     window.removeEventListener('keyup', up);
     window.removeEventListener('blur', letGo);
   };
+}
+
+/** A record that is held open can be taken up again, or closed, wherever it is assessed. */
+function actsHere(act: PullAct): boolean {
+  if (place.value === 'pull') return true;
+  const assesses = place.value === 'fracture' || place.value === 'result';
+  return assesses && heldOpen.value && (act === 'goOn' || act === 'close');
 }
 
 function goByNumber(key: string): boolean {

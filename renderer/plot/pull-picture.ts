@@ -5,7 +5,7 @@ import type { CurveInk } from '../design/palette.ts';
 import { displayUnit, loadUnit } from '../numbers/display-unit.ts';
 import { type Language, fixed } from '../numbers/format.ts';
 import type { UnitSystem } from '../numbers/display-unit.ts';
-import type { CurveColumns, Plotted } from '../store/curve-columns.ts';
+import type { CurveColumns, Extent } from '../store/curve-columns.ts';
 import type { Words } from '../words/en.ts';
 import { OutwardRange } from './outward-range.ts';
 import type { ConstructionLine, PlotMark, PlotPicture } from './picture.ts';
@@ -20,6 +20,8 @@ export interface PullPictureInput {
   readonly words: Words;
   readonly gaps: readonly Gap[];
   readonly triggerSeq: number | null;
+  /** The break has been marked: what comes long after the last load is drawn with `whole` only. */
+  readonly isBroken: boolean;
   readonly marks: readonly PlotMark[];
   readonly lines?: readonly ConstructionLine[];
   readonly ink: CurveInk;
@@ -43,6 +45,8 @@ export class PullPictures {
 
   picture(input: PullPictureInput): PlotPicture {
     const { columns, abscissa, units, language, words, triggerSeq } = input;
+    const which = input.isBroken && !input.whole ? 'drawn' : 'all';
+    const length = which === 'drawn' ? columns.drawnLength : columns.length;
     const load = loadUnit(Math.max(input.plannedForceN, columns.extent('force')?.max ?? 0), units);
     const xUnit: UnitSymbol = abscissa === 'time' ? 's' : displayUnit('length', units);
     const perLoad = 1 / factorToCore(load);
@@ -55,16 +59,16 @@ export class PullPictures {
       this.#x = new OutwardRange(input.plannedX * perX);
       this.#y = new OutwardRange(input.plannedForceN * perLoad);
     }
-    this.#growTo(columns, 'force', this.#y, perLoad);
+    this.#growTo(columns.extent('force', which), this.#y, perLoad);
     if (abscissa === 'time') {
-      this.#x.include((columns.timeS(columns.length - 1) - zeroS) * perX);
+      this.#x.include((columns.timeS(length - 1) - zeroS) * perX);
       this.#x.include(Math.min(0, (columns.timeS(from) - zeroS) * perX));
-    } else this.#growTo(columns, abscissa, this.#x, perX);
+    } else this.#growTo(columns.extent(abscissa, which), this.#x, perX);
 
     const lifts = input.gaps.map((gap) => gap.beforeSeq).sort((a, b) => a - b);
     return {
       source: {
-        length: columns.length,
+        length,
         from,
         lifts,
         x: {
@@ -100,8 +104,7 @@ export class PullPictures {
     return 0;
   }
 
-  #growTo(columns: CurveColumns, quantity: Plotted, range: OutwardRange, perUnit: number): void {
-    const extent = columns.extent(quantity);
+  #growTo(extent: Extent | null, range: OutwardRange, perUnit: number): void {
     if (extent === null) return;
     range.include(extent.max * perUnit);
     range.include(extent.min * perUnit);

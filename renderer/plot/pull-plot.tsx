@@ -53,6 +53,7 @@ export function PullPlot(props: PullPlotProps) {
       words: text,
       gaps,
       triggerSeq,
+      isBroken: breakSeq !== null,
       marks: props.marks(),
       lines: props.lines ?? [],
       ink: props.ink,

@@ -3,7 +3,7 @@ import { standingNote } from '../../core/pull/standing-note.ts';
 import { SESSION_STATES } from '../../core/contract/session.ts';
 import { fixed, quantityText } from '../numbers/format.ts';
 import type { Station } from '../store/place.ts';
-import { session } from '../store/session-store.ts';
+import { session, tailIsOver } from '../store/session-store.ts';
 import { draft, draftArea, draftIsKept } from '../store/specimen-draft.ts';
 import { language, units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
@@ -43,11 +43,13 @@ export function knownAt(station: Station): Known {
 /** The one station that stands out. While readings are being kept that is the pull, whatever else is open. */
 export function stationOnCall(): Station {
   const state = session.value?.state ?? 'closed';
-  if (['ready', 'pulling', 'broken', 'stopped'].includes(state)) return 'pull';
-  if (state === 'ended' && !knownOfFracture().done) return 'fracture';
+  // Load behind a marked break asks for a decision there; else the tail decides when the next station is called for.
+  const isAfterPull = state === 'ended' || (tailIsOver.value && session.value?.pull?.loadIsBack !== true);
+  if (!isAfterPull && ['ready', 'pulling', 'broken', 'stopped'].includes(state)) return 'pull';
+  if (isAfterPull && !knownOfFracture().done) return 'fracture';
   const forSet = setOnCall();
   if (forSet !== null) return forSet;
-  if (state === 'ended') return 'result';
+  if (isAfterPull) return 'result';
   if (!draftIsKept.value) return 'specimen';
   return state === 'closed' ? 'readout' : 'pull';
 }

@@ -1,20 +1,39 @@
-/** The pull that fracture and result are about: the session's, once its record is closed. Kept open while it is the same. */
+/**
+ * The pull that fracture, result and set are about: the session's, from its break or stop on. Its record may still run
+ * then; what is shown follows it. Kept open while it is the same.
+ */
 import { effect, signal, untracked } from '@preact/signals';
+import type { SessionState } from '../../core/contract/session.ts';
 import { type OpenedPull, openPull } from '../store/kept-pull.ts';
-import { session } from '../store/session-store.ts';
+import { followedPull, readingsArrived, session } from '../store/session-store.ts';
+import { keepUpToDate } from './keep-up-to-date.ts';
 
 export const endedPull = signal<OpenedPull | null>(null);
 
-/** Follows the session: opens its pull when the record is closed. Returns what stops it. */
+const ASSESSED_IN: ReadonlySet<SessionState> = new Set(['broken', 'stopped', 'ended']);
+
+/** Follows the session: opens its pull when it has broken or been stopped. Returns what stops it. */
 export function followEndedPull(): () => void {
+  let look: ReturnType<typeof keepUpToDate> | null = null;
   return effect(() => {
     const now = session.value;
-    const pullId = now?.state === 'ended' ? (now.pull?.pullId ?? null) : null;
+    const followed = followedPull.value;
+    const isAssessed = now !== null && ASSESSED_IN.has(now.state) && followed?.pullId === now.pull?.pullId;
+    const pullId = isAssessed ? (followed?.pullId ?? null) : null;
     untracked(() => {
       const held = endedPull.value;
-      if (held?.pullId === pullId) return;
-      held?.close();
-      endedPull.value = pullId === null ? null : openPull(pullId);
+      if (held?.pullId !== pullId) {
+        held?.close();
+        look?.stop();
+        look = null;
+        const opened =
+          pullId === null || followed === null
+            ? null
+            : openPull(pullId, { readings: followed, arrived: readingsArrived });
+        endedPull.value = opened;
+        if (opened !== null) look = keepUpToDate(() => opened.refresh());
+      }
+      if (now !== null) look?.saw(now);
     });
   });
 }

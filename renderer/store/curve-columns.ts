@@ -1,6 +1,7 @@
 /** The readings of one pull as growing columns in core units: what plots and figures of the page read from. */
 import type { ReadingColumns } from '../../core/contract/reading.ts';
 import type { ChannelQuantity } from '../../core/curve/curve.ts';
+import { DRAWN_AFTER_LOAD_S, LOADED_PART } from '../../core/curve/drawn-length.ts';
 
 /** Columns begin with room for this many readings and double when full. */
 const FIRST_ROOM = 4096;
@@ -22,8 +23,11 @@ export class CurveColumns {
   length = 0;
   #timeS = new Float64Array(FIRST_ROOM);
   readonly #columns = new Map<Plotted, Float64Array>();
-  readonly #extents = new Map<Plotted, { min: number; max: number }>();
+  readonly #underLoad = new Extents();
+  /** Of the readings behind DRAWN_AFTER_LOAD_S; when load comes again they lie under load too. */
+  readonly #afterwards = new Extents();
   #peakIndex = -1;
+  #lastLoaded = -1;
 
   /** Seconds since the record began; NaN beyond the end. */
   timeS(index: number): number {
@@ -44,9 +48,28 @@ export class CurveColumns {
     return this.#columns.has(quantity);
   }
 
-  /** Least and largest value so far; null before the first. */
-  extent(quantity: Plotted): { readonly min: number; readonly max: number } | null {
-    return this.#extents.get(quantity) ?? null;
+  /**
+   * Least and largest value so far, null before the first. `drawn` leaves out what came later than
+   * DRAWN_AFTER_LOAD_S after the last load.
+   */
+  extent(quantity: Plotted, which: 'all' | 'drawn' = 'all'): Extent | null {
+    const underLoad = this.#underLoad.of(quantity);
+    const afterwards = which === 'drawn' ? null : this.#afterwards.of(quantity);
+    return joined(underLoad, afterwards);
+  }
+
+  /** Readings up to DRAWN_AFTER_LOAD_S after the last load: what a picture of a broken pull shows. */
+  get drawnLength(): number {
+    if (this.#lastLoaded < 0) return this.length;
+    const endS = this.timeS(this.#lastLoaded) + DRAWN_AFTER_LOAD_S;
+    let low = this.#lastLoaded;
+    let high = this.length;
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (this.timeS(middle) <= endS) low = middle + 1;
+      else high = middle;
+    }
+    return low;
   }
 
   /** Reading with the largest force so far; -1 before the first. */
@@ -72,32 +95,29 @@ export class CurveColumns {
       const channel = block.channels.find((c) => c.quantity === quantity);
       if (channel === undefined) continue;
       const column = this.#column(quantity);
-      for (let i = skip; i < block.count; i++) {
-        const value = channel.value[i] ?? Number.NaN;
-        column[block.firstSeq + i] = value;
-        this.#widen(quantity, value, block.firstSeq + i);
-      }
+      for (let i = skip; i < block.count; i++) column[block.firstSeq + i] = channel.value[i] ?? Number.NaN;
     }
     for (const [quantity, column] of this.#columns) {
       if (!block.channels.some((c) => c.quantity === quantity))
         column.fill(Number.NaN, oldLength, this.length);
     }
+    for (let reading = oldLength; reading < this.length; reading++) this.#look(reading);
     return true;
   }
 
-  #widen(quantity: Plotted, value: number, index: number): void {
-    if (Number.isNaN(value)) return;
-    const extent = this.#extents.get(quantity);
-    if (extent === undefined) {
-      this.#extents.set(quantity, { min: value, max: value });
-      if (quantity === 'force') this.#peakIndex = index;
-      return;
+  /** Peak, last load and extents with one reading more. */
+  #look(reading: number): void {
+    const forceN = this.value('force', reading);
+    const peakN = this.value('force', this.#peakIndex);
+    if (forceN > peakN || (this.#peakIndex < 0 && !Number.isNaN(forceN))) this.#peakIndex = reading;
+    if (forceN > 0 && forceN >= LOADED_PART * this.value('force', this.#peakIndex)) {
+      this.#lastLoaded = reading;
+      this.#underLoad.take(this.#afterwards);
     }
-    if (value > extent.max) {
-      extent.max = value;
-      if (quantity === 'force') this.#peakIndex = index;
-    }
-    if (value < extent.min) extent.min = value;
+    const isDrawn =
+      this.#lastLoaded < 0 || this.timeS(reading) <= this.timeS(this.#lastLoaded) + DRAWN_AFTER_LOAD_S;
+    const extents = isDrawn ? this.#underLoad : this.#afterwards;
+    for (const quantity of this.#columns.keys()) extents.widen(quantity, this.value(quantity, reading));
   }
 
   #column(quantity: Plotted): Float64Array {
@@ -122,4 +142,42 @@ export class CurveColumns {
     this.#timeS = grown(this.#timeS);
     for (const [quantity, column] of this.#columns) this.#columns.set(quantity, grown(column));
   }
+}
+
+export interface Extent {
+  readonly min: number;
+  readonly max: number;
+}
+
+class Extents {
+  readonly #of = new Map<Plotted, { min: number; max: number }>();
+
+  of(quantity: Plotted): Extent | null {
+    return this.#of.get(quantity) ?? null;
+  }
+
+  widen(quantity: Plotted, value: number): void {
+    if (Number.isNaN(value)) return;
+    const extent = this.#of.get(quantity);
+    if (extent === undefined) {
+      this.#of.set(quantity, { min: value, max: value });
+      return;
+    }
+    if (value > extent.max) extent.max = value;
+    if (value < extent.min) extent.min = value;
+  }
+
+  /** Takes over what the other holds, which is empty then. */
+  take(other: Extents): void {
+    for (const [quantity, { min, max }] of other.#of) {
+      this.widen(quantity, min);
+      this.widen(quantity, max);
+    }
+    other.#of.clear();
+  }
+}
+
+function joined(a: Extent | null, b: Extent | null): Extent | null {
+  if (a === null || b === null) return a ?? b;
+  return { min: Math.min(a.min, b.min), max: Math.max(a.max, b.max) };
 }

@@ -5,9 +5,13 @@
  */
 import type { Bridge } from '../../core/contract/bridge.ts';
 import type { EventOf, Fault } from '../../core/contract/index.ts';
+import type { ReadingColumns } from '../../core/contract/reading.ts';
 import { READINGS_PER_REPLY_MAX } from '../../core/limits.ts';
 import { ask } from '../bridge/ask.ts';
 import { CurveColumns } from './curve-columns.ts';
+
+/** Live blocks held while catching up; at sixty a second more would mean that an answer takes several seconds. */
+const HELD_BLOCKS_MAX = 300;
 
 export class FollowedPull {
   readonly pullId: number;
@@ -19,7 +23,9 @@ export class FollowedPull {
   readonly #bridge: Pick<Bridge, 'request'>;
   readonly #changed: () => void;
   #catchingUp = false;
-  /** Something came while catching up, so what the last answer called all may no longer be all. */
+  /** Live blocks that came while catching up: they belong behind what is being asked for. */
+  #held: ReadingColumns[] = [];
+  /** Something came while catching up that is not held, so what the last answer called all may no longer be all. */
   #cameMeanwhile = false;
   #closed = false;
 
@@ -34,7 +40,8 @@ export class FollowedPull {
     if (event.pullId !== this.pullId || this.#closed) return;
     if (this.basis !== event.basis) this.#startOver(event.basis);
     if (this.#catchingUp) {
-      this.#cameMeanwhile = true;
+      if (this.#held.length < HELD_BLOCKS_MAX) this.#held.push(event.columns);
+      else this.#cameMeanwhile = true;
       return;
     }
     if (this.columns.append(event.columns)) this.#changed();
@@ -52,6 +59,7 @@ export class FollowedPull {
       do {
         this.#cameMeanwhile = false;
         await this.#readToEnd();
+        this.#takeHeld();
       } while (this.#more() && this.fault === null && !this.#isClosed());
     } finally {
       this.#catchingUp = false;
@@ -62,7 +70,18 @@ export class FollowedPull {
     this.#closed = true;
   }
 
+  /** Blocks that leave a hole are asked for in a further round. */
+  #takeHeld(): void {
+    const held = this.#held;
+    this.#held = [];
+    if (held.length === 0 || this.#closed) return;
+    for (const block of held) if (!this.columns.append(block)) this.#cameMeanwhile = true;
+    this.#changed();
+  }
+
+  /** Asks for what was there when it began; a record that runs would otherwise be asked for without an end. */
   async #readToEnd(): Promise<void> {
+    let total: number | null = null;
     for (;;) {
       const columns = this.columns;
       const answer = await ask(this.#bridge, 'pull.readings', {
@@ -86,13 +105,15 @@ export class FollowedPull {
       const took =
         this.columns.length === answer.value.columns.firstSeq && this.columns.append(answer.value.columns);
       this.#changed();
-      if (took && (answer.value.columns.count === 0 || this.columns.length >= answer.value.total)) return;
+      total ??= answer.value.total;
+      if (took && (answer.value.columns.count === 0 || this.columns.length >= total)) return;
     }
   }
 
   #startOver(basis: number): void {
     const first = this.basis === null && this.columns.length === 0;
     this.basis = basis;
+    this.#held = [];
     if (first) return;
     this.columns = new CurveColumns();
   }

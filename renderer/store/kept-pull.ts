@@ -27,21 +27,30 @@ export interface OpenedPull {
   close(): void;
 }
 
-/** Opens a pull of the archive. Facts, curve and result come in as they are read. */
-export function openPull(pullId: number): OpenedPull {
+/** Readings that somebody else follows already, and what grows when more have come. */
+export interface Shared {
+  readonly readings: FollowedPull;
+  readonly arrived: Signal<number>;
+}
+
+/** Opens a pull of the archive, or the one being recorded. Facts, curve and result come in as they are read. */
+export function openPull(pullId: number, shared?: Shared): OpenedPull {
   const kept = signal<KeptPull | null>(null);
   const specimen = signal<KeptSpecimen | null>(null);
   const evaluation = signal<Evaluation | null>(null);
   const fault = signal<Fault | null>(null);
   const slopeWindow = signal<SlopeWindow | null>(null);
-  const arrived = signal(0);
+  const arrived = shared?.arrived ?? signal(0);
   const bridge: Pick<Bridge, 'request'> = { request };
-  const readings = new FollowedPull(bridge, pullId, () => {
-    arrived.value++;
+  const readings = shared?.readings ?? new FollowedPull(bridge, pullId, () => arrived.value++);
+  const letGo = arrived.subscribe(() => {
     if (readings.fault !== null) fault.value = readings.fault;
   });
   let closed = false;
+  let asked = 0;
+  let answered = 0;
   const refresh = async (): Promise<void> => {
+    const mine = ++asked;
     const [facts, result, newest] = await Promise.all([
       request('pull.get', { pullId }),
       request('pull.evaluate', {
@@ -50,14 +59,18 @@ export function openPull(pullId: number): OpenedPull {
       }),
       request('pull.specimen', { pullId }),
     ]);
-    if (closed) return;
+    // An older answer that took longer says nothing new.
+    if (closed || mine < answered) return;
+    answered = mine;
     if (facts.ok) kept.value = facts.value;
     if (newest.ok) specimen.value = newest.value;
     if (result.ok) evaluation.value = result.value;
     fault.value = [facts, result, newest].map((a) => (a.ok ? null : a.fault)).find(Boolean) ?? null;
   };
-  void refresh();
-  void readings.catchUp();
+  if (shared === undefined) {
+    void refresh();
+    void readings.catchUp();
+  }
   return {
     pullId,
     kept,
@@ -70,7 +83,8 @@ export function openPull(pullId: number): OpenedPull {
     refresh,
     close: () => {
       closed = true;
-      readings.close();
+      letGo();
+      if (shared === undefined) readings.close();
     },
   };
 }

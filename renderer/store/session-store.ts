@@ -35,9 +35,17 @@ let followed: FollowedPull | null = null;
 export const followedPull = signal<FollowedPull | null>(null);
 
 export const sessionState = computed(() => session.value?.state ?? 'closed');
+/** The pull has broken or been stopped, and its record runs on until it is put away: either can still be taken back. */
+export const heldOpen = computed(
+  () =>
+    (sessionState.value === 'broken' || sessionState.value === 'stopped') &&
+    (session.value?.pull?.heldOpenS ?? null) !== null,
+);
+/** … and the tail is over: the page calls for what comes next. */
+export const tailIsOver = computed(() => heldOpen.value && session.value?.pull?.tailEndsInS === 0);
 /** True while leaving or closing could be mistaken for an end of the pull. */
-export const recording = computed(() =>
-  ['ready', 'pulling', 'broken', 'stopped'].includes(sessionState.value),
+export const recording = computed(
+  () => ['ready', 'pulling', 'broken', 'stopped'].includes(sessionState.value) && !heldOpen.value,
 );
 
 /** Sends a request; the page has one bridge for its whole life. */

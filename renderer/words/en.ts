@@ -228,8 +228,10 @@ export const en = {
     startByHand: 'Mark the start by hand only',
     end: 'Marks the break when load falls to this % of its peak',
     endByHand: 'Mark the break by hand only',
-    tail: 'Goes on recording after the break, seconds',
-    tailByHand: 'Close the record by hand only',
+    tail: 'Calls for the fracture after the break, seconds',
+    tailByHand: 'Never call by itself',
+    heldOpen: (minutes: string) =>
+      `After a break or a stop the record runs on until it is put away, ${minutes} minutes at most; until then either can be taken back.`,
     expectedLoad: 'Load axis up to',
     expectedExtension: 'Extension axis up to',
     operator: 'Operator',
@@ -274,6 +276,20 @@ export const en = {
     timeAxis: 'time since start, s',
     recordTimeAxis: 'time of the record, s',
     toFracture: 'Note where it broke',
+  },
+  heldOpen: {
+    title: 'The record still runs.',
+    running: (count: string, closesIn: string | null) =>
+      `${count} readings so far. It ends when you put it away, keep a note of the fracture, go on to the next specimen or close the readout${closesIn === null ? '' : `, by itself in ${closesIn}`}.`,
+    loadIsBack: 'There is load again after the marked break. If it has not broken, go on.',
+    broken: (closesIn: string) =>
+      `The break is marked, and can be taken back until the record is put away; it closes by itself in ${closesIn}.`,
+    stopped: (closesIn: string) =>
+      `Readings are still being kept; the frame is stopped at the frame. Continue, or put the record away; it closes by itself in ${closesIn}.`,
+    notBroken: 'It has not broken: go on',
+    continue: 'Continue',
+    putAway: 'Hold: put the record away',
+    noteCloses: 'Keeping this note puts the record away; the break can’t be taken back afterwards.',
   },
   plot: {
     peak: 'peak',
@@ -326,7 +342,7 @@ export const en = {
     kept: 'Noted',
     earlier: 'Earlier notes',
     noPull: 'There is no pull yet. Make one, or open one from the archive.',
-    stillRecording: 'The record is still open. Close it first; then note where it broke.',
+    stillRecording: 'The pull is still running. When it has broken or been stopped, note here where.',
     choose: 'Choose the place where it broke.',
     toResult: 'See the result',
   },
@@ -357,8 +373,8 @@ export const en = {
   },
   result: {
     title: 'Result',
-    none: 'There is no pull yet. Results appear when its record is closed.',
-    stillRecording: 'The pull is still being recorded. Results are worked out when its record is closed.',
+    none: 'There is no pull yet. Results appear when it has broken or been stopped.',
+    stillRecording: 'The pull is still running. Results are worked out when it has broken or been stopped.',
     showWorking: (symbol: string) => `Working of ${symbol}`,
     hideWorking: 'Hide working',
     unrounded: 'unrounded',

@@ -233,8 +233,10 @@ export const es: Words = {
     startByHand: 'Marcar el inicio solo a mano',
     end: 'Marca la rotura cuando la carga cae a este % del máximo',
     endByHand: 'Marcar la rotura solo a mano',
-    tail: 'Sigue registrando tras la rotura, segundos',
-    tailByHand: 'Cerrar el registro solo a mano',
+    tail: 'Pide anotar la rotura a los tantos segundos de ella',
+    tailByHand: 'No pedirlo nunca solo',
+    heldOpen: (minutes) =>
+      `Tras una rotura o una parada el registro sigue hasta que se dé por terminado, ${minutes} minutos como máximo; hasta entonces ambas se pueden deshacer.`,
     expectedLoad: 'Eje de carga hasta',
     expectedExtension: 'Eje de alargamiento hasta',
     operator: 'Operario',
@@ -279,6 +281,20 @@ export const es: Words = {
     timeAxis: 'tiempo desde el inicio, s',
     recordTimeAxis: 'tiempo del registro, s',
     toFracture: 'Anotar dónde rompió',
+  },
+  heldOpen: {
+    title: 'El registro sigue en marcha.',
+    running: (count, closesIn) =>
+      `${count} lecturas hasta ahora. Termina cuando usted lo da por terminado, guarda una nota de la rotura, pasa a la siguiente probeta o cierra la lectura${closesIn === null ? '' : `, o solo en ${closesIn}`}.`,
+    loadIsBack: 'Vuelve a haber carga tras la rotura marcada. Si no ha roto, continúe.',
+    broken: (closesIn) =>
+      `La rotura está marcada y se puede deshacer hasta que se dé por terminado el registro; se cierra solo en ${closesIn}.`,
+    stopped: (closesIn) =>
+      `Las lecturas siguen guardándose; la máquina se detiene en la máquina. Continúe o dé por terminado el registro; se cierra solo en ${closesIn}.`,
+    notBroken: 'No ha roto: continuar',
+    continue: 'Continuar',
+    putAway: 'Mantener: terminar el registro',
+    noteCloses: 'Al guardar esta nota termina el registro; después la rotura ya no se puede deshacer.',
   },
   plot: {
     peak: 'máximo',
@@ -331,7 +347,7 @@ export const es: Words = {
     kept: 'Anotado',
     earlier: 'Notas anteriores',
     noPull: 'Aún no hay ensayo. Haga uno, o abra uno del archivo.',
-    stillRecording: 'El registro sigue abierto. Ciérrelo primero; después anote dónde rompió.',
+    stillRecording: 'El ensayo sigue en marcha. Cuando haya roto o se haya parado, anote aquí dónde.',
     choose: 'Elija el lugar donde rompió.',
     toResult: 'Ver el resultado',
   },
@@ -363,9 +379,8 @@ export const es: Words = {
   },
   result: {
     title: 'Resultado',
-    none: 'Aún no hay ensayo. Los resultados aparecen cuando se cierra su registro.',
-    stillRecording:
-      'El ensayo aún se está registrando. Los resultados se calculan cuando se cierra su registro.',
+    none: 'Aún no hay ensayo. Los resultados aparecen cuando ha roto o se ha parado.',
+    stillRecording: 'El ensayo sigue en marcha. Los resultados se calculan cuando ha roto o se ha parado.',
     showWorking: (symbol) => `Cálculo de ${symbol}`,
     hideWorking: 'Ocultar el cálculo',
     unrounded: 'sin redondear',

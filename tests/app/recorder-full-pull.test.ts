@@ -3,8 +3,18 @@ import { readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { EventOf } from '../../core/contract/index.ts';
+import type { Session } from '../../core/contract/session.ts';
+import { connectToRecorder } from '../../electron/recorder/client.ts';
 import { socketPlace } from '../../electron/recorder/socket-place.ts';
-import { PROFILE, RULES, RecorderProcess, lineOf, makeReadout, scratch } from './recorder-process.ts';
+import {
+  BY_HAND,
+  PROFILE,
+  RULES,
+  RecorderProcess,
+  lineOf,
+  makeReadout,
+  scratch,
+} from './recorder-process.ts';
 import { until } from './support/until.ts';
 
 /** Rises to 30 kN, breaks, stays near zero. */
@@ -85,7 +95,6 @@ describe('a pull over a real port', () => {
     const pullId = await recorder.ready(readout.port);
     readout.run(4);
     await recorder.untilReadings(100);
-    const { connectToRecorder } = await import('../../electron/recorder/client.ts');
     const late = await connectToRecorder(recorder.archivePath);
     if (late === null) throw new Error('the recorder does not answer');
     const seen = new Map<number, number>();
@@ -105,6 +114,111 @@ describe('a pull over a real port', () => {
     late.close();
   });
 });
+
+describe('a record that is held open after its break', () => {
+  /** Rises to 20 kN and falls to 40 %, where it stays: the grips have slipped. */
+  const slipped = (count: number): number => (count < 20 ? 3 : count < 120 ? 200 * (count - 19) : 8_000);
+  const HALF = { ...RULES, breakRule: { ...RULES.breakRule, fractionOfPeak: 0.5 } };
+
+  it('lets a detected break be taken back long after its tail: both breaks are marked, the later and its peak count', async () => {
+    const folder = scratch();
+    const readout = await makeReadout(folder);
+    const recorder = await RecorderProcess.start(join(folder, 'a.gaugemark'));
+    const pullId = await recorder.ready(readout.port, { ...HALF, tailS: 0.5, heldOpenS: 300 });
+    readout.run(5, slipped);
+    await recorder.untilState('broken');
+    await until(async () => (await pullNow(recorder)).tailEndsInS === 0, 'the tail is over');
+    await recorder.untilReadings(180);
+    // What is recorded so far is evaluated while it runs.
+    const early = await recorder.ask('pull.evaluate', { pullId });
+    expect(early.results.find((r) => r.symbol === 'Fm')?.value).toBe(20_000);
+    // A line that came within the first moments may have begun before the record, and is kept raw only.
+    const [first = Number.NaN] = await recorder.countsOf(pullId);
+    expect([0, 1]).toContain(first);
+    expect(await recorder.ask('pull.get', { pullId })).toMatchObject({
+      state: 'broken',
+      breakSeq: 120 - first,
+      peakForceN: 20_000,
+    });
+    await readout.pause();
+    expect(await recorder.ask('pull.undo-break', {})).toEqual({ state: 'pulling' });
+
+    const from = readout.sent();
+    const bearsMore = (count: number): number => (count < from + 100 ? 8_000 + 240 * (count - from) : 12);
+    readout.run(5, bearsMore);
+    await recorder.untilState('broken');
+    await recorder.untilReadings(from + 150);
+    const late = await recorder.ask('pull.evaluate', { pullId });
+    await recorder.ask('pull.note-fracture', { pullId, note: { place: 'base-metal' } });
+    expect((await recorder.ask('session.get', {})).state).toBe('ended');
+    await readout.pause();
+
+    const kept = await recorder.ask('pull.get', { pullId });
+    expect(kept.marks.map((m) => [m.kind, m.cause, m.words])).toEqual([
+      ['record-begins', 'program', 'recording begins'],
+      ['trigger', 'rule', 'force at or above 200 N for 3 readings'],
+      ['break', 'rule', 'force at or below 50 % of the peak of 20000 N for 2 readings'],
+      ['undo-break', 'person', 'break taken back by hand'],
+      ['break', 'rule', 'force at or below 50 % of the peak of 31760 N for 2 readings'],
+      ['record-ends', 'person', 'record closed as its fracture was noted'],
+    ]);
+    expect(kept).toMatchObject({ breakSeq: from + 100 - first, peakForceN: 31_760, broke: true, gaps: [] });
+    const counts = await recorder.countsOf(pullId);
+    expect(counts).toEqual(counts.map((_, i) => i + first));
+    // Closed, it gives what it gave while it ran.
+    const result = await recorder.ask('pull.evaluate', { pullId });
+    expect(result.results).toEqual(late.results);
+    expect(result.results.find((r) => r.symbol === 'Fm')?.value).toBe(31_760);
+    expect((await recorder.ask('archive.check', {})).sound).toBe(true);
+  });
+
+  it('is put away by the next pull, by the closed readout, and at its bound by nobody at all', async () => {
+    const folder = scratch();
+    const readout = await makeReadout(folder);
+    const recorder = await RecorderProcess.start(join(folder, 'a.gaugemark'));
+    const held = { ...BY_HAND, heldOpenS: 300 };
+    const first = await recorder.ready(readout.port, held);
+    const { specimenId } = await recorder.ask('pull.get', { pullId: first });
+    await recorder.ask('pull.start', {});
+    // A pull that runs is not put away by anything.
+    expect(await recorder.faultOf('pull.ready', { specimenId, ...held })).toBe('pull-open');
+    await recorder.ask('pull.stop', {});
+    expect(await recorder.faultOf('pull.ready', { specimenId: 99, ...held })).toBe('no-such-specimen');
+    expect((await recorder.ask('session.get', {})).state).toBe('stopped');
+    const { pullId: second } = await recorder.ask('pull.ready', { specimenId, ...held });
+    await recorder.ask('pull.start', {});
+    await recorder.ask('pull.mark-break', {});
+    await recorder.ask('readout.close', {});
+    const third = await recorder.ready(readout.port, { ...held, heldOpenS: 1 });
+    await recorder.ask('pull.start', {});
+    await recorder.ask('pull.mark-break', {});
+    recorder.client.close();
+    // Looked at now and then, by a client that goes again at once.
+    const seen: string[] = [];
+    await until(async () => {
+      const client = await connectToRecorder(recorder.archivePath);
+      const answer = await client?.request('session.get', {});
+      client?.close();
+      if (answer?.ok === true) seen.push(answer.value.state);
+      return seen.at(-1) === 'ended';
+    }, 'the record ends by itself');
+    const client = await connectToRecorder(recorder.archivePath);
+    const endOf = async (pullId: number) => {
+      const answer = await client?.request('pull.get', { pullId });
+      return answer?.ok === true ? [answer.value.state, answer.value.marks.at(-1)?.words] : answer;
+    };
+    expect(await endOf(first)).toEqual(['ended', 'record closed as the next pull was made ready']);
+    expect(await endOf(second)).toEqual(['ended', 'record closed with its readout']);
+    expect(await endOf(third)).toEqual(['ended', 'closed by itself 1 s after the break']);
+    client?.close();
+  });
+});
+
+async function pullNow(recorder: RecorderProcess): Promise<NonNullable<Session['pull']>> {
+  const { pull } = await recorder.ask('session.get', {});
+  if (pull === null) throw new Error('No pull is open.');
+  return pull;
+}
 
 describe('acts of the operator', () => {
   it('start, stop, continue, mark and undo a break by hand, and refuse what does not fit', async () => {

@@ -111,7 +111,7 @@ export class RecorderProcess {
   /** Opens the port and begins a record; the pull's number. */
   async ready(
     port: string,
-    rules: Pick<RequestInputOf<'pull.ready'>, 'trigger' | 'breakRule' | 'tailS'> = RULES,
+    rules: Pick<RequestInputOf<'pull.ready'>, 'trigger' | 'breakRule' | 'tailS' | 'heldOpenS'> = RULES,
   ): Promise<number> {
     const { specimenId } = await this.ask('specimen.save', { specimen: SPECIMEN });
     await this.ask('readout.open', { source: { kind: 'serial', path: port }, profile: PROFILE });

@@ -1,10 +1,12 @@
 /** The operator's acts in the real window over a real pty: each leaves its mark in the archive, in the order made. */
-import type { Page } from 'playwright';
 import { expect, it } from 'vitest';
+import { noteFracture, station } from '../../electron/setup/demonstration-pull.mjs';
 import { makeReadout, scratch } from './recorder-process.ts';
 import { GaugemarkWindow } from './support/gaugemark-window.ts';
 import {
+  COURSE,
   ENDLESS,
+  hold,
   keptPull,
   openPullId,
   readyAtPort,
@@ -12,13 +14,6 @@ import {
   untilState,
 } from './support/window-steps.ts';
 import { until } from './support/until.ts';
-
-/** Longer than a button has to be held. */
-const HELD_MS = 1_500;
-
-async function hold(page: Page, name: string): Promise<void> {
-  await page.getByRole('button', { name }).click({ delay: HELD_MS });
-}
 
 const LOW = (): number => 3;
 
@@ -68,11 +63,11 @@ it('start, break, its undoing, stop, going on and the end, all by hand, stand in
     readout.run(20, ENDLESS);
     await press('Mark break');
     await untilState(window, 'broken');
-    await press('Take mark back');
+    await press('It has not broken: go on');
     await untilState(window, 'pulling');
     await hold(page, 'Hold: mark end of pull');
     await untilState(window, 'stopped');
-    await press('Take mark back');
+    await press('Continue');
     await untilState(window, 'pulling');
     await hold(page, 'Hold: close the record');
     await untilState(window, 'ended');
@@ -97,6 +92,57 @@ it('start, break, its undoing, stop, going on and the end, all by hand, stand in
     expect(counts).toEqual(counts.map((_, i) => i));
     expect(counts.length).toBeGreaterThan(10);
     expect(pull.broke).toBe(false);
+  } finally {
+    await window.end();
+  }
+});
+
+it('slipped grips: the break is taken back after its tail in the fracture station, the pull goes on to the real one', async () => {
+  const folder = scratch();
+  const readout = await makeReadout(folder);
+  const window = await GaugemarkWindow.open({ folder });
+  try {
+    await readyAtPort(window, readout.port);
+    const { page } = window;
+    const pullId = await openPullId(window);
+    // Rises to 30.2 kN and falls to nothing: to the rule a break like any other.
+    readout.run(10, COURSE);
+    await untilState(window, 'broken');
+    // The tail over, the page calls for the next station; the record runs on.
+    await station(page, 'Fracture').filter({ hasText: 'next' }).waitFor();
+    await page.getByRole('button', { name: 'Note where it broke' }).click();
+    const running = page.getByRole('region', { name: 'The record still runs.' });
+    await running.getByText(/by itself in \d+:\d\d/).waitFor();
+    await station(page, 'Result').click();
+    const strength = page.locator('[data-symbol="Fm"] .result-value');
+    await expect.poll(() => strength.textContent(), { timeout: 30_000 }).toContain('30.20');
+    await station(page, 'Fracture').click();
+    await running.getByRole('button', { name: 'It has not broken: go on' }).click();
+    await page.getByText('Pulling', { exact: true }).first().waitFor();
+    expect(await page.locator('main').getAttribute('data-place')).toBe('pull');
+
+    await readout.pause();
+    const from = readout.sent();
+    readout.run(10, (count) => (count < from + 60 ? 1_000 * (count - from) : 12));
+    await untilState(window, 'broken');
+    await station(page, 'Result').click();
+    await expect.poll(() => strength.textContent(), { timeout: 30_000 }).toContain('59.00');
+    await noteFracture(page, 'Base metal');
+    await untilState(window, 'ended');
+    await readout.pause();
+
+    const { pull, counts } = await keptPull(window, pullId);
+    expect(pull.marks.map(({ kind, cause }) => `${kind} ${cause}`)).toEqual([
+      'record-begins program',
+      'trigger rule',
+      'break rule',
+      'undo-break person',
+      'break rule',
+      'record-ends person',
+    ]);
+    // The last mark of a break counts; it stands on the first reading after the second peak.
+    expect(pull).toMatchObject({ peakForceN: 59_000, breakSeq: counts.indexOf(from + 60), broke: true });
+    expect(counts).toEqual(counts.map((_, i) => i));
   } finally {
     await window.end();
   }

@@ -128,6 +128,12 @@ it('the recorder is killed at three moments of one pull: it is started again, go
     await untilReadings(window, 150);
     await window.page.getByText('Pulling', { exact: true }).first().waitFor();
     await readout.pause();
+    // What the page shows is what is kept, from before the first death to after the last.
+    await until(async () => {
+      const { first, last } = await shownEnds(window.page);
+      const now = await window.request('session.get', {});
+      return first === 0 && now.ok && last + 1 === now.value.pull?.readingCount;
+    }, 'the plot shows the curve of all recorders');
     expect((await window.request('pull.close', {})).ok).toBe(true);
 
     const kept = await keptPull(window, pullId);

@@ -27,6 +27,8 @@ import { keptAndEvaluated, pullDocument, pullText } from '../pull-document.ts';
 import { type RecorderAccess, recorderAccess } from '../recorder-access.ts';
 import { EXIT_DONE, InputError, JobError, type Verb, type VerbIo } from '../verb.ts';
 
+const TAIL_S_MAX = 600;
+
 const usage = `gaugemark pull --port PATH --readout FILE.json --specimen FILE.json [--archive FILE] [options]
 gaugemark pull --simulated SCENARIO [--specimen FILE.json] [--archive FILE] [options]
 
@@ -44,7 +46,9 @@ gaugemark pull --simulated SCENARIO [--specimen FILE.json] [--archive FILE] [opt
   --archive FILE         archive to record into; it is begun where it does not exist yet
   --until WORD           break (default): until the tail after the break is over; or so many seconds from now on
   --trigger FORCE        the pull starts at this force, for example "500 N" or "100 lbf" (default ${DEFAULT_TRIGGER.kind === 'force' ? DEFAULT_TRIGGER.thresholdN : 0} N)
-  --tail SECONDS         recorded after the break (default ${DEFAULT_TAIL_S})
+  --tail SECONDS         recorded after the break, 0.5 to ${TAIL_S_MAX} (default ${DEFAULT_TAIL_S}); then the record is closed. Nobody is
+                         asked here, so a break that was none can't be taken back as in the window: pull on with a
+                         new record, or give a longer tail; load that comes back within it keeps the record open
   --operator NAME        kept with the pull
   --units WORD           si or us: units of the text (default: as the specimen was measured); --json is SI
   --json                 one JSON document on stdout
@@ -70,7 +74,6 @@ const OPTIONS = {
 } as const;
 
 const SECONDS_MAX = 86_400;
-const TAIL_S_MAX = 600;
 
 export const verb: Verb = {
   name: 'pull',
@@ -90,6 +93,7 @@ export const verb: Verb = {
       const pullId = await record(access, order, io);
       const kept = await keptAndEvaluated(access, pullId);
       refuseEmpty(kept.pull, order.source);
+      tellOfClosing(kept.pull, io);
       const { archivePath } = await access.ask('program.info', {});
       io.out(
         given.has('json')
@@ -102,6 +106,15 @@ export const verb: Verb = {
     }
   },
 };
+
+/** In the window a break can still be taken back; here its record is closed, and whoever reads this must know. */
+function tellOfClosing({ pullId, marks }: KeptPull, io: VerbIo): void {
+  const end = marks.at(-1);
+  if (end?.kind !== 'record-ends' || end.cause !== 'rule') return;
+  io.err(
+    `Pull ${pullId}: ${end.words}, which can't be taken back here. If the specimen had not broken (slipped grips), pull on with a new record.`,
+  );
+}
 
 /** A record without a reading is kept like any other, but the job it was made for has failed. */
 function refuseEmpty(pull: KeptPull, source: Source): void {

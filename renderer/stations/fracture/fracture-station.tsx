@@ -14,10 +14,11 @@ import { momentText } from '../../numbers/format.ts';
 import { errand } from '../../store/errand.ts';
 import type { OpenedPull } from '../../store/kept-pull.ts';
 import { goTo } from '../../store/place.ts';
-import { recording, request } from '../../store/session-store.ts';
+import { heldOpen, recording, request, session } from '../../store/session-store.ts';
 import { language, units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { endedPull } from '../opened-pull.ts';
+import { RunningRecord } from '../pull/running-record.tsx';
 import { drawingLabels, sectionRatio } from '../specimen/drawing-labels.ts';
 import { AfterFracture } from './after-fracture.tsx';
 import '../station.css';
@@ -36,6 +37,7 @@ export function FractureStation() {
     );
   return (
     <div class="station">
+      <RunningRecord />
       <FractureNote opened={opened} kept={kept} />
     </div>
   );
@@ -145,6 +147,9 @@ export function FractureNote({ opened, kept }: { readonly opened: OpenedPull; re
           ) : null}
         </div>
         <FaultBlock fault={saving.fault.value} />
+        {heldOpen.value && session.value?.pull?.pullId === kept.pullId ? (
+          <p class="pencil">{words.value.heldOpen.noteCloses}</p>
+        ) : null}
         <div class="actions">
           {standing === null || changed ? (
             <Button kind="call" id="keep-fracture" onPress={() => void save()}>

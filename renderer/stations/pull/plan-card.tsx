@@ -3,13 +3,13 @@ import type { ComponentChildren } from 'preact';
 import { useId } from 'preact/hooks';
 import { Button } from '../../design/button.tsx';
 import { Field, FieldFault } from '../../design/field.tsx';
-import { quantityText } from '../../numbers/format.ts';
+import { fixed, quantityText } from '../../numbers/format.ts';
 import { goTo } from '../../store/place.ts';
 import { session } from '../../store/session-store.ts';
 import { draft, draftArea, draftIsKept, withUnit } from '../../store/specimen-draft.ts';
 import { language, units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
-import { type PlanField, changePlan, plan, readPlan, suggestedAxes } from './pull-plan.ts';
+import { HELD_OPEN_S, type PlanField, changePlan, plan, readPlan, suggestedAxes } from './pull-plan.ts';
 import './plan-card.css';
 
 export function PlanCard() {
@@ -72,6 +72,7 @@ export function PlanCard() {
           onChange={(tailByHand) => changePlan({ tailByHand })}
         />
       </Rule>
+      <p class="pencil small">{text.heldOpen(fixed(HELD_OPEN_S / 60, 0, language.value))}</p>
       <Rule
         label={text.expectedLoad}
         value={p.load}

@@ -5,7 +5,7 @@ import type { SessionState } from '../../../core/contract/session.ts';
 import { say } from '../../design/said.tsx';
 import { errand } from '../../store/errand.ts';
 import { goTo } from '../../store/place.ts';
-import { request, session, sessionState } from '../../store/session-store.ts';
+import { heldOpen, request, session, sessionState } from '../../store/session-store.ts';
 import { draft, draftIsKept, newDraft } from '../../store/specimen-draft.ts';
 import { words } from '../../words/words.ts';
 import { plan, readPlan } from './pull-plan.ts';
@@ -48,7 +48,25 @@ export async function doAct(act: PullAct): Promise<void> {
     say(reason);
     return;
   }
-  await pullErrand.run(() => ask(act));
+  if (underWay.act === act) return;
+  await inTurn(act, () => ask(act));
+}
+
+let underWay: { readonly act: PullAct | null; readonly over: Promise<unknown> } = {
+  act: null,
+  over: Promise.resolve(),
+};
+
+/** The session may tell of a step before its answer is here: an act that is pressed then waits, and is not lost. */
+async function inTurn<T>(act: PullAct | null, work: () => Promise<Answer<T>>): Promise<T | null> {
+  const done = underWay.over.then(() => pullErrand.run(work));
+  const mine = { act, over: done.catch(() => undefined) };
+  underWay = mine;
+  try {
+    return await done;
+  } finally {
+    if (underWay === mine) underWay = { act: null, over: Promise.resolve() };
+  }
 }
 
 function ask(act: PullAct): Promise<Answer<unknown>> {
@@ -62,12 +80,21 @@ function ask(act: PullAct): Promise<Answer<unknown>> {
     case 'markBreak':
       return request('pull.mark-break', {});
     case 'goOn':
-      return sessionState.value === 'broken' ? request('pull.undo-break', {}) : request('pull.continue', {});
+      return goOn();
     case 'stop':
       return request('pull.stop', {});
     case 'close':
       return request('pull.close', {});
   }
+}
+
+/** Takes back the break or the stop. From another station it leads back to the pull, where it is seen to go on. */
+async function goOn(): Promise<Answer<unknown>> {
+  const done = await (sessionState.value === 'broken'
+    ? request('pull.undo-break', {})
+    : request('pull.continue', {}));
+  if (done.ok) goTo('pull');
+  return done;
 }
 
 function makeReady() {
@@ -83,10 +110,10 @@ function zeroKeys(): string[] {
   return (session.value?.live ?? []).filter((l) => zeroed.includes(l.quantity)).map((l) => l.key);
 }
 
-/** Puts the ended pull away and begins with the next specimen. */
+/** Puts the pull away, which closes a record that is still held open, and begins with the next specimen. */
 export async function nextSpecimen(): Promise<void> {
-  if (sessionState.value === 'ended') {
-    const done = await pullErrand.run(() => request('pull.put-away', {}));
+  if (sessionState.value === 'ended' || heldOpen.value) {
+    const done = await inTurn(null, () => request('pull.put-away', {}));
     if (done === null) return;
   }
   newDraft();

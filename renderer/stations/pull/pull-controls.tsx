@@ -5,6 +5,7 @@
 import { Button } from '../../design/button.tsx';
 import { HoldButton } from '../../design/hold-button.tsx';
 import { words } from '../../words/words.ts';
+import { goOnWords } from './go-on-words.ts';
 import { type PullAct, doAct, heldByKeys, whyNot } from './pull-acts.ts';
 import './pull-controls.css';
 
@@ -32,7 +33,7 @@ export function PullControls() {
           keys={ACT_KEYS[act]}
           onPress={() => void doAct(act)}
         >
-          {text[act]}
+          {act === 'goOn' ? goOnWords() : text[act]}
         </Button>
       ))}
       <div class="close-place">

@@ -2,7 +2,7 @@
 import { computed, signal } from '@preact/signals';
 import { z } from 'zod';
 import type { PageRequestOf } from '../../../core/contract/bridge.ts';
-import { NAME_LENGTH_MAX } from '../../../core/limits.ts';
+import { NAME_LENGTH_MAX, RECORD_AFTER_BREAK_MS_MAX } from '../../../core/limits.ts';
 import {
   exactFromTypedNumber,
   parseQuantity,
@@ -74,13 +74,15 @@ export type PlanField = 'threshold' | 'percentOfPeak' | 'tailSeconds' | 'load' |
 
 type Rules = Pick<
   PageRequestOf<'pull.ready'>,
-  'trigger' | 'breakRule' | 'tailS' | 'plannedForceN' | 'plannedExtensionMm' | 'operator'
+  'trigger' | 'breakRule' | 'tailS' | 'heldOpenS' | 'plannedForceN' | 'plannedExtensionMm' | 'operator'
 >;
 
 export type PlanOutcome =
   | { readonly ok: true; readonly rules: Rules }
   | { readonly ok: false; readonly faults: ReadonlyMap<PlanField, string> };
 
+/** In the window somebody is there to take a break back: the record is held open for it. */
+export const HELD_OPEN_S = RECORD_AFTER_BREAK_MS_MAX / 1000;
 /** Consecutive readings that the rules ask for, so that one stray reading neither starts nor ends a pull. */
 const RULE_READINGS = 3;
 /** The break rule sleeps until the peak has reached this many times the trigger's threshold. */
@@ -125,6 +127,7 @@ export function readPlan(p: PullPlan, words: Words): PlanOutcome {
               peakMinN: PEAK_MIN_N,
             },
       tailS: tail,
+      heldOpenS: HELD_OPEN_S,
       plannedForceN: load,
       plannedExtensionMm: extension,
       ...(p.operator.trim() === '' ? {} : { operator: p.operator.trim() }),

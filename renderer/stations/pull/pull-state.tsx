@@ -7,8 +7,10 @@ import { sayAloud } from '../../design/said.tsx';
 import { StateWord } from '../../design/state-word.tsx';
 import { clockText, fixed } from '../../numbers/format.ts';
 import { goTo } from '../../store/place.ts';
+import { heldOpen, tailIsOver } from '../../store/session-store.ts';
 import { language } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
+import { closesInText } from './go-on-words.ts';
 import type { Freshness } from './freshness.ts';
 import { nextSpecimen, pullErrand } from './pull-acts.ts';
 import './pull-state.css';
@@ -32,37 +34,51 @@ export function PullState({ session, fresh }: { readonly session: Session; reado
         <StateWord state={state} />
         <span class="meaning">{meaning(session)}</span>
         <SignalTrouble session={session} fresh={fresh} />
-        {state === 'ended' ? (
-          <>
-            <Button kind="call" id="to-fracture" onPress={() => goTo('fracture')}>
-              {text.pull.toFracture}
-            </Button>
-            <Button id="next-specimen" onPress={() => void nextSpecimen()}>
-              {text.pull.nextSpecimen}
-            </Button>
-          </>
-        ) : null}
+        {state === 'ended' || heldOpen.value ? <WhatComesNext session={session} /> : null}
       </div>
       <FaultBlock fault={pullErrand.fault.value} />
     </>
   );
 }
 
+/** Called for only when the tail is over: until then the next step may well be to take the break back. */
+function WhatComesNext({ session: { state, pull } }: { readonly session: Session }) {
+  const text = words.value.pull;
+  const isOver = state === 'ended' || (tailIsOver.value && pull?.loadIsBack !== true);
+  return (
+    <>
+      <Button kind={isOver ? 'call' : 'plain'} id="to-fracture" onPress={() => goTo('fracture')}>
+        {text.toFracture}
+      </Button>
+      {state === 'ended' ? (
+        <Button id="next-specimen" onPress={() => void nextSpecimen()}>
+          {text.nextSpecimen}
+        </Button>
+      ) : null}
+    </>
+  );
+}
+
 function meaning({ state, pull }: Session): string {
   const text = words.value.stateMeans;
-  const closesInS = pull?.closesInS ?? null;
+  const held = words.value.heldOpen;
   switch (state) {
     case 'ready':
       return pull?.trigger.kind === 'by-hand' ? text.readyByHand : text.ready;
     case 'pulling':
       return pull?.breakRule.kind === 'by-hand' ? text.pullingByHand : text.pulling;
     case 'broken':
-      return closesInS === null
-        ? text.broken
-        : text.brokenCloses(fixed(Math.ceil(closesInS), 0, language.value));
+      if (pull?.loadIsBack === true) return held.loadIsBack;
+      if ((pull?.closesInS ?? null) === null) return text.broken;
+      return pull?.heldOpenS === null
+        ? text.brokenCloses(fixed(Math.ceil(pull.closesInS ?? 0), 0, language.value))
+        : held.broken(closesInText(pull?.closesInS ?? 0));
+    case 'stopped':
+      return (pull?.closesInS ?? null) === null
+        ? text.stopped
+        : held.stopped(closesInText(pull?.closesInS ?? 0));
     case 'closed':
     case 'listening':
-    case 'stopped':
     case 'ended':
       return text[state];
   }

@@ -24,7 +24,11 @@ export function KeptPlots({ opened }: { readonly opened: OpenedPull }) {
   if (kept === null) return null;
   if (columns.length === 0) return <p class="empty">{text.plot.empty}</p>;
   const abscissa = columns.has('extension') ? 'extension' : columns.has('travel') ? 'travel' : null;
-  const largestN = Math.max(columns.extent('force')?.max ?? 1, 1) * ROOM;
+  const isDrawnWhole = whole.value || kept.breakSeq === null;
+  const extent = (quantity: 'force' | 'extension' | 'travel') =>
+    columns.extent(quantity, isDrawnWhole ? 'all' : 'drawn');
+  const drawnTo = (isDrawnWhole ? columns.length : columns.drawnLength) - 1;
+  const largestN = Math.max(extent('force')?.max ?? 1, 1) * ROOM;
   const zeroS = kept.triggerSeq === null ? 0 : columns.timeS(kept.triggerSeq);
   const marks = recordMarks(kept, evaluation, columns, text);
   const shared = {
@@ -52,15 +56,11 @@ export function KeptPlots({ opened }: { readonly opened: OpenedPull }) {
         <PullPlot
           {...shared}
           abscissa={abscissa}
-          plannedX={Math.max(columns.extent(abscissa)?.max ?? 1, 0.01) * ROOM}
+          plannedX={Math.max(extent(abscissa)?.max ?? 1, 0.01) * ROOM}
           lines={abscissa === 'extension' ? offsetLine(evaluation, columns, largestN, units.value, text) : []}
         />
       )}
-      <PullPlot
-        {...shared}
-        abscissa="time"
-        plannedX={Math.max((columns.timeS(columns.length - 1) - zeroS) * ROOM, 1)}
-      />
+      <PullPlot {...shared} abscissa="time" plannedX={Math.max((columns.timeS(drawnTo) - zeroS) * ROOM, 1)} />
       <div class="actions">
         {kept.triggerSeq === null ? null : (
           <Button kind="compact" pressed={whole.value} onPress={() => (whole.value = !whole.value)}>

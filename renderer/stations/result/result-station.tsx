@@ -6,6 +6,7 @@ import { recording } from '../../store/session-store.ts';
 import { words } from '../../words/words.ts';
 import { endedPull } from '../opened-pull.ts';
 import { nextSpecimen } from '../pull/pull-acts.ts';
+import { RunningRecord } from '../pull/running-record.tsx';
 import { PullVerdict, inOpenSet } from '../set/pull-verdict.tsx';
 import { KeptPlots } from './kept-plots.tsx';
 import { ResultList } from './result-list.tsx';
@@ -26,6 +27,7 @@ export function ResultStation() {
     <div class="station split">
       <div class="block">
         <h2>{opened.kept.value?.specimenName ?? text.title}</h2>
+        <RunningRecord />
         <FaultBlock fault={opened.fault.value} />
         {evaluation === null ? (
           opened.fault.value === null ? (

@@ -5,7 +5,7 @@ import type { SpecimenType } from '../../../core/sets/set-form.ts';
 import { say } from '../../design/said.tsx';
 import { type Carried, type OpenedSet, carried, openedSet, shownMember } from './open-set.ts';
 import { archivePullId, goTo } from '../../store/place.ts';
-import { recording, request, session, sessionState } from '../../store/session-store.ts';
+import { heldOpen, recording, request, session, sessionState } from '../../store/session-store.ts';
 import { changeDraft, takeUp } from '../../store/specimen-draft.ts';
 import { words } from '../../words/words.ts';
 import { endedPull } from '../opened-pull.ts';
@@ -113,7 +113,7 @@ export async function pullMember({ kept }: OpenedSet, setMemberId: number): Prom
     say(specimen.fault.sentence);
     return;
   }
-  if (sessionState.value === 'ended') await request('pull.put-away', {});
+  if (sessionState.value === 'ended' || heldOpen.value) await request('pull.put-away', {});
   takeUp(specimen.value);
   goTo((session.value?.readout ?? null) === null ? 'readout' : 'pull');
 }

@@ -2,7 +2,13 @@
 import type { Page } from 'playwright';
 import { expect } from 'vitest';
 import type { ReplyOf } from '../../../core/contract/index.ts';
-import { enterSpecimen, makeReady, stateIs, station } from '../../../electron/setup/demonstration-pull.mjs';
+import {
+  enterSpecimen,
+  makeReady,
+  stateIs,
+  station,
+  tailIsOver,
+} from '../../../electron/setup/demonstration-pull.mjs';
 import { PROFILE } from '../recorder-process.ts';
 import type { GaugemarkWindow } from './gaugemark-window.ts';
 import { until } from './until.ts';
@@ -49,12 +55,21 @@ export async function openSimulated(window: GaugemarkWindow): Promise<void> {
   expect(opened.ok).toBe(true);
 }
 
-/** Makes a whole pull of the simulated frame at fifty times true pace with the specimen that has been entered. */
+/** Makes a whole pull of the simulated frame at fifty times true pace with the specimen that has been entered, and closes it. */
 export async function pullSimulated(window: GaugemarkWindow): Promise<void> {
   await openSimulated(window);
   await station(window.page, 'Pull').click();
   await makeReady(window.page);
-  await stateIs(window.page, ['ended']);
+  await stateIs(window.page, ['broken']);
+  await tailIsOver(window.page);
+  expect(await window.request('pull.close', {})).toMatchObject({ ok: true, value: { state: 'ended' } });
+}
+
+/** Longer than a button has to be held. */
+const HELD_MS = 1_500;
+
+export async function hold(page: Page, name: string): Promise<void> {
+  await page.getByRole('button', { name }).click({ delay: HELD_MS });
 }
 
 export async function chooseSi(page: Page): Promise<void> {

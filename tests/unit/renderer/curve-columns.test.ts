@@ -66,6 +66,29 @@ describe('the columns of a pull', () => {
     expect(columns.timeS(7)).toBeNaN();
     expect(columns.peakIndex).toBe(0);
   });
+
+  it('draw a broken pull up to five seconds after its last load, whatever the extensometer does then', () => {
+    const columns = new CurveColumns();
+    const force = [0, 500, 1000, 0, 0, 0, 0, 0];
+    const extension = [0, 0.1, 0.2, 0.2, 0.3, 9, -9, 9];
+    const at = (count: number, firstSeq = 0): ReadingColumns => ({
+      ...withExtension(
+        block(firstSeq, force.slice(firstSeq, firstSeq + count)),
+        extension.slice(firstSeq, firstSeq + count),
+      ),
+      // One reading every two seconds.
+      elapsedUs: Float64Array.from({ length: count }, (_, i) => (firstSeq + i) * 2e6),
+    });
+    columns.append(at(8));
+    expect(columns.drawnLength).toBe(5);
+    expect(columns.extent('extension', 'drawn')).toEqual({ min: 0, max: 0.3 });
+    expect(columns.extent('extension')).toEqual({ min: -9, max: 9 });
+    // It had only slipped: the load comes back, and all before it belongs to the pull.
+    const more = withExtension(block(8, [700, 0]), [0.4, 0.5]);
+    columns.append({ ...more, elapsedUs: Float64Array.of(16e6, 18e6) });
+    expect(columns.drawnLength).toBe(10);
+    expect(columns.extent('extension', 'drawn')).toEqual({ min: -9, max: 9 });
+  });
 });
 
 function withExtension(columns: ReadingColumns, values: readonly number[]): ReadingColumns {

@@ -89,6 +89,31 @@ describe('following a pull', () => {
     expect(pull.columns.length).toBe(65);
   });
 
+  it('does not ask without an end of a record that grows at every answer', async () => {
+    const held = new HeldReadings(20);
+    held.loadN = upTo(60);
+    const pull = follow(held);
+    const { request } = held;
+    const growing = new FollowedPull(
+      {
+        request: ((name: string, payload: unknown) => {
+          const before = held.loadN.length;
+          held.loadN = upTo(before + 5);
+          growing.take(held.event(before, 5));
+          return request(name, payload);
+        }) as typeof held.request,
+      },
+      1,
+      () => undefined,
+    );
+    await growing.catchUp();
+    // Four answers up to the 65 that were there at the first; the rest came by itself.
+    expect([held.asked, growing.columns.length]).toEqual([4, 80]);
+    expect(growing.columns.value('force', 79)).toBe(790);
+    await pull.catchUp();
+    expect(pull.columns.length).toBe(80);
+  });
+
   it('starts over when the zero was changed, since every value is converted otherwise then', async () => {
     const held = new HeldReadings();
     held.loadN = upTo(10);

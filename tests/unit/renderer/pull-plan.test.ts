@@ -60,7 +60,7 @@ describe('the plan of a pull', () => {
     });
     expect(readPlan(plan.value, en)).toMatchObject({
       ok: true,
-      rules: { trigger: { kind: 'by-hand' }, breakRule: { kind: 'by-hand' }, tailS: null },
+      rules: { trigger: { kind: 'by-hand' }, breakRule: { kind: 'by-hand' }, tailS: null, heldOpenS: 600 },
     });
   });
 
