@@ -6,7 +6,7 @@ import { type EvaluatedRecord, stepsUntil } from './evaluated-record.ts';
 import { type Finding, given, readingNumber, withhold } from './finding.ts';
 import { FROM_TRAVEL } from './record-columns.ts';
 import { stepsMoved } from './step-shift.ts';
-import { findCrossing } from './strain-crossing.ts';
+import { findCrossing, tooFarApart } from './strain-crossing.ts';
 
 /** Above this a total extension of 0.5 % is little more than elastic (note in ASTM A370 and E8; from memory). */
 const TOO_STRONG_MPA = 550;
@@ -68,6 +68,8 @@ export function extensionUnderLoad(record: EvaluatedRecord, totalPercent: number
   }
   const { crossing } = found;
   const value = crossing.stressMpa;
+  const apart = tooFarApart(stress, crossing);
+  if (apart !== null) return { finding: withhold(symbol, name, 'readings-too-far-apart', apart) };
   const moved = stepsMoved(input, crossing, stepsUntil(record, crossing.index));
   if (moved?.tooFar === true) return { finding: withhold(symbol, name, 'extension-jumped', moved.sentence) };
   const remarks: string[] = moved === null ? [] : [moved.sentence];

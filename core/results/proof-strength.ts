@@ -1,10 +1,11 @@
 /** Rp at any offset: the curve's first crossing with the elastic line moved along the strain axis by the offset. */
 import { channelValue } from '../curve/channel.ts';
 import { numberText } from '../quantity/number-text.ts';
+import { curvedLineRemark } from './curved-line.ts';
 import { type EvaluatedRecord, stepsUntil } from './evaluated-record.ts';
 import { type Finding, given, readingNumber, withhold } from './finding.ts';
 import { FROM_TRAVEL } from './record-columns.ts';
-import { type Crossing, findCrossing } from './strain-crossing.ts';
+import { type Crossing, findCrossing, tooFarApart } from './strain-crossing.ts';
 import { stepsMoved } from './step-shift.ts';
 
 export interface ProofStrength {
@@ -42,6 +43,8 @@ export function proofStrength(record: EvaluatedRecord, offsetPercent: number): P
 
   const { crossing } = found;
   const value = crossing.stressMpa;
+  const apart = tooFarApart(stress, crossing);
+  if (apart !== null) return { finding: withhold(symbol, name, 'readings-too-far-apart', apart) };
   const moved = stepsMoved(input, crossing, stepsUntil(record, crossing.index));
   if (moved?.tooFar === true) return { finding: withhold(symbol, name, 'extension-jumped', moved.sentence) };
   const remarks: string[] = moved === null ? [] : [moved.sentence];
@@ -56,6 +59,8 @@ export function proofStrength(record: EvaluatedRecord, offsetPercent: number): P
     remarks.push(
       `The line is crossed between two readings far apart (${numberText(before, 4)} and ${numberText(after, 4)} MPa), so the value in between is interpolated over what was not recorded.`,
     );
+  const curved = curvedLineRemark(stress, strain, line, last, offsetPercent / 100);
+  if (curved !== null) remarks.push(curved);
   if (record.yielding?.present === true)
     remarks.push('The curve has a yield point; upper and lower yield strength describe it better.');
   const doubt = line.chosen === 'standard' || line.chosen === 'hand' ? null : LINE_WORDS[line.chosen];

@@ -8,6 +8,8 @@
  */
 import type { Channel, IndexRange } from '../curve/channel.ts';
 import { channelValue } from '../curve/channel.ts';
+import { numberText } from '../quantity/number-text.ts';
+import { readingNumber } from './finding.ts';
 
 export interface CrossingInput {
   readonly stress: Channel;
@@ -108,6 +110,19 @@ function single({ stress }: CrossingInput, index: number): Crossing {
     tangentMpa: 0,
     scatterMpa: 0,
   };
+}
+
+/** Between two readings whose stresses differ by more than this part, what lies between is anybody's guess. */
+const FAR_APART = 0.25;
+
+/** Why nothing can be read off between the two readings; null where it can. */
+export function tooFarApart(stress: Channel, crossing: Crossing): string | null {
+  if (crossing.method !== 'between-two-readings') return null;
+  const before = channelValue(stress, crossing.beforeIndex);
+  const after = channelValue(stress, crossing.index);
+  return Math.abs(after - before) > FAR_APART * Math.max(before, after)
+    ? `It lies between readings ${readingNumber(crossing.beforeIndex)} (${numberText(before, 4)} MPa) and ${readingNumber(crossing.index)} (${numberText(after, 4)} MPa), too far apart to tell; more readings at the start of yielding would give it.`
+    : null;
 }
 
 /** Least squares of stress on the grown quantity about the target; null where too few readings or a corner. */

@@ -20,6 +20,8 @@ const ALL = [
 const COARSE_FRACTION = 0.01;
 /** Noise makes neighbouring readings differ by this many of its standard deviations now and then. */
 const NOISE_STEPS = 5;
+/** A fall over more strain than this between two readings hides what the force did meanwhile. */
+const LEAP_STRAIN = 0.0005;
 
 export function yieldFindings(record: EvaluatedRecord): Finding[] {
   const { stress, yielding } = record;
@@ -51,17 +53,33 @@ export function yieldFindings(record: EvaluatedRecord): Finding[] {
   ];
 }
 
-/** Only the rise to it tells: between two readings the force gets no higher than it was rising, however sharply it falls. */
-function coarseRemark({ stress, noiseMpa }: EvaluatedRecord, point: YieldPoint): string[] {
+/**
+ * The rise to it tells: between two readings the force gets no higher than it was rising, however sharply it falls, as
+ * long as the extension hasn't leapt with it.
+ */
+function coarseRemark({ stress, strain, noiseMpa }: EvaluatedRecord, point: YieldPoint): string[] {
   if (stress === undefined) return [];
   const before = lastPresent(stress.column, point.upperIndex - 1, 0);
   const rise = point.upperMpa - channelValue(stress, before);
-  const largest = ((Number.isFinite(rise) ? rise : 0) - NOISE_STEPS * noiseMpa) / point.upperMpa;
+  const next = nextPresent(stress.column, point.upperIndex + 1);
+  const leap =
+    next < 0 || strain === undefined
+      ? 0
+      : channelValue(strain, next) - channelValue(strain, point.upperIndex);
+  const fall = leap > LEAP_STRAIN ? point.upperMpa - channelValue(stress, next) : 0;
+  const largest =
+    (Math.max(fall, Number.isFinite(rise) ? rise : 0) - NOISE_STEPS * noiseMpa) / point.upperMpa;
   return largest > COARSE_FRACTION
     ? [
-        `The last readings before the upper yield differ by ${numberText(100 * largest, 2)} %, so the readings come too slowly for it; the true upper yield may be higher.`,
+        `Neighbouring readings at the upper yield differ by ${numberText(100 * largest, 2)} %, so the readings come too slowly for it; the true upper yield may be higher.`,
       ]
     : [];
+}
+
+function nextPresent(column: Float64Array, index: number): number {
+  let i = index;
+  while (i < column.length && Number.isNaN(column[i])) i += 1;
+  return i < column.length ? i : -1;
 }
 
 /** A force that is coarse or noisy against the hardening leaves the end of yielding open. */

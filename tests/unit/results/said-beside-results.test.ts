@@ -6,7 +6,7 @@ import type { Evaluation, EvaluationOptions } from '../../../core/results/evalua
 import { resolutionChecks } from '../../../core/results/instrument-resolution.ts';
 import { readSpecimen } from '../../../core/specimen/read-specimen.ts';
 import type { Specimen } from '../../../core/specimen/specimen.ts';
-import { bilinear, record, voce, yieldPointLaw } from './synthetic-curve.ts';
+import { bilinear, rambergOsgood, record, voce, yieldPointLaw } from './synthetic-curve.ts';
 
 function specimenOf(diameter = '10.00 mm'): Specimen {
   const outcome = readSpecimen({
@@ -160,5 +160,25 @@ describe('the check of the calliper', () => {
       .join(' ');
     expect(inches).toContain('0.001 in');
     expect(inches).not.toContain(' mm');
+  });
+});
+
+describe('a metal without a straight part', () => {
+  it('has a proof strength that says what each half of the bent part would give', () => {
+    const castIron = rambergOsgood({ E: 130_000, R: 260, n: 2.2, end: 0.0062 });
+    for (const readings of [50, 200, 3_000]) {
+      const evaluation = run(record(castIron, { readings }));
+      expect(saidOf(evaluation, 'Rp0.2')).toContain('lower half');
+    }
+    expect(saidOf(run(record(voce({ end: 0.2 }))), 'Rp0.2')).toBe('');
+  });
+});
+
+describe('a strength between two readings that have nothing to do with each other', () => {
+  it('is withheld, not interpolated', () => {
+    const law = rambergOsgood({ E: 195_000, R: 250, n: 5.5, end: 0.35 });
+    const evaluation = run(record(law, { readings: 25 }));
+    for (const symbol of ['Rp0.2', 'Rt0.5']) expect(of(evaluation, symbol), symbol).toBeUndefined();
+    expect(evaluation.withheld.find((w) => w.symbol === 'Rt0.5')?.reason).toContain('too far apart to tell');
   });
 });
