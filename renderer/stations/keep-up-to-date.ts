@@ -21,6 +21,8 @@ export function keepUpToDate(refresh: () => Promise<void>): UpToDate {
   let stopped = false;
   let timer: ReturnType<typeof setTimeout> | null = null;
 
+  /** Asked by a function, since it changes while an answer is waited for. */
+  const mustAskAgain = (): boolean => isStale && !stopped;
   const ask = async (): Promise<void> => {
     if (timer !== null) clearTimeout(timer);
     timer = null;
@@ -34,7 +36,7 @@ export function keepUpToDate(refresh: () => Promise<void>): UpToDate {
       const nowMs = performance.now();
       nextMs = nowMs + Math.max(PAUSE_MS_MIN, PAUSE_PER_WORK * (nowMs - beganMs));
       // What was stepped meanwhile may be missing in the answer.
-      if (isStale && !stopped) void ask();
+      if (mustAskAgain()) void ask();
     }
   };
   const askLater = (): void => {

@@ -96,12 +96,12 @@ describe('following a pull', () => {
     const { request } = held;
     const growing = new FollowedPull(
       {
-        request: ((name: string, payload: unknown) => {
+        request: (name: string, payload: unknown) => {
           const before = held.loadN.length;
           held.loadN = upTo(before + 5);
           growing.take(held.event(before, 5));
           return request(name, payload);
-        }) as typeof held.request,
+        },
       },
       1,
       () => undefined,
