@@ -261,7 +261,7 @@ function writeLabel(
   context.textBaseline = 'middle';
   context.lineJoin = 'round';
   context.strokeStyle = palette.paper;
-  context.lineWidth = 4 * ratio;
+  context.lineWidth = 7 * ratio;
   context.strokeText(text, x, y);
   context.fillStyle = ink;
   context.fillText(text, x, y);
