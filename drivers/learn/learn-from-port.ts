@@ -14,6 +14,7 @@ import { QUIET_BEFORE_LINE_MS } from '../lines/line-parser.ts';
 import { monotonicUs } from '../transport.ts';
 import { type Learnt, learnLines } from './learn-lines.ts';
 import { parityShown, sevenBits } from './parity-bits.ts';
+import { type HeardChunk, steadySeconds } from './steady-rate.ts';
 
 /** A setting is listened to for so long before another is tried; slow indicators send three lines in it. */
 const LISTEN_MS = 1_200;
@@ -50,6 +51,8 @@ interface Heard {
   readonly settings: SerialSettings;
   readonly bytes: Buffer;
   readonly seconds: number;
+  /** For its bytes at the pace at which they came; null where that can't be told. */
+  readonly steadyS: number | null;
   readonly score: number;
 }
 
@@ -90,13 +93,22 @@ export async function learnFromPort({
   // None was clearly right: the best of them is heard out over seconds before anything is proposed.
   if (best.bytes.length > 0 && best.score < RIGHT_SCORE)
     best = await listen(path, best.settings, { seconds, silenceMs: SILENCE_MS, isChosen: true });
+  const pace = best.steadyS === null ? {} : { seconds: best.steadyS };
+  const learnt = learnLines(best.bytes, { ...options, serial: best.settings, ...pace });
   return {
-    learnt: learnLines(best.bytes, { ...options, serial: best.settings, seconds: best.seconds }),
+    learnt: learnt === null || best.steadyS !== null ? learnt : withRemark(learnt, NO_PACE),
     settings: best.settings,
     bytes: Math.max(...heard.map(({ bytes }) => bytes.length), best.bytes.length),
     seconds: best.seconds,
     tried: heard.map(({ settings: each, score }) => ({ settings: each, score })),
   };
+}
+
+const NO_PACE =
+  'How many lines a second it sends could not be told from what was heard; give "rateHz" in the profile where it is known, or listen longer with --seconds.';
+
+function withRemark(learnt: Learnt, remark: string): Learnt {
+  return { ...learnt, remarks: [...learnt.remarks, remark] };
 }
 
 function eightBits(baudRate: number): SerialSettings {
@@ -120,6 +132,7 @@ async function listen(
 ): Promise<Heard> {
   const transport = createTransport({ kind: 'serial', path }, { profile: listeningProfile(settings) });
   const chunks: Uint8Array[] = [];
+  const arrivals: HeardChunk[] = [];
   let total = 0;
   const first: { us: number | null } = { us: null };
   let end: () => void = () => undefined;
@@ -134,7 +147,10 @@ async function listen(
     onChunk: (bytes, arrivedUs) => {
       first.us ??= arrivedUs;
       begin();
-      if (total < BYTES_MAX) chunks.push(bytes);
+      if (total < BYTES_MAX) {
+        chunks.push(bytes);
+        arrivals.push({ us: arrivedUs, byteCount: bytes.length });
+      }
       total += bytes.length;
     },
     onClose: () => {
@@ -163,6 +179,7 @@ async function listen(
     settings,
     bytes: mayBeCut ? withoutFirstLine(bytes) : bytes,
     seconds: heardS,
+    steadyS: steadySeconds(arrivals),
     score: scoreOf(bytes),
   };
 }

@@ -49,7 +49,7 @@ export async function faultOfOpening(path: string, error: unknown): Promise<Sour
     return missing(path, detail);
   if (/EACCES|EPERM|permission denied/i.test(detail)) return forbidden(path, null, detail);
   if (/ENOTTY|inappropriate ioctl|not a (?:tty|typewriter)|EISDIR/i.test(detail))
-    return { ...notAPort(path, 'something else'), detail };
+    return { ...notAPort(path, 'a device of another kind'), detail };
   if (/baud|invalid argument|EINVAL|parity|data ?bits|stop ?bits|unknown error code 87/i.test(detail))
     return {
       code: 'port-settings-refused',

@@ -84,7 +84,10 @@ export async function recorderAccess(options: AccessOptions): Promise<RecorderAc
       programVersion: PROGRAM_VERSION,
       makeFolder: path === standard,
       resume: options.toRecord,
-      log: options.note,
+      // Notices are told by the verb that listens to them.
+      log: (line, told) => {
+        if (told === undefined) options.note(line);
+      },
     });
     await recorder.begin();
     const { archiveFault } = recorder;
@@ -131,6 +134,7 @@ export function valueOf<T>(answer: { ok: true; value: T } | { ok: false; fault: 
 
 /** Faults that the person who typed the command can set right by typing another; the others failed underway. */
 const INPUT_FAULTS: ReadonlySet<string> = new Set([
+  'already-void',
   'archive-missing',
   'archive-empty',
   'archive-folder-missing',

@@ -14,6 +14,7 @@ import { bootName } from './boot.ts';
 import { Committer } from './committer.ts';
 import type { LiveReadout } from './live-readout.ts';
 import type { NoticeBoard } from './notice-board.ts';
+import type { RecorderLog } from './recorder-options.ts';
 import { Recording } from './recording.ts';
 import type { RecordingStart } from './recording-start.ts';
 import { RequestRefused, faultOf } from './request-refused.ts';
@@ -25,7 +26,7 @@ export interface RecordKeeperOptions {
   readonly notices: NoticeBoard;
   readonly onChanged: () => void;
   readonly onBug: (error: unknown) => void;
-  readonly log: (line: string) => void;
+  readonly log: RecorderLog;
 }
 
 export class RecordKeeper {
@@ -241,7 +242,7 @@ export class RecordKeeper {
       onSpoolTrouble: (error) => {
         if (error === null) notices.over('spool-not-written');
         else {
-          log(`spool: ${error.message}`);
+          log(`spool: ${error.message}`, 'by-notice');
           notices.raise('alarm', 'spool-not-written', SPOOL_TROUBLE);
         }
       },

@@ -1,6 +1,9 @@
 /** What a recorder is started with. */
 import type { MakeTransport } from './readout.ts';
 
+/** `told`: a notice says it in plain words at the same time, so that whoever listens need not be told twice. */
+export type RecorderLog = (line: string, told?: 'by-notice') => void;
+
 export interface RecorderOptions {
   readonly archivePath: string;
   readonly programVersion: string;
@@ -10,7 +13,7 @@ export interface RecorderOptions {
   readonly resume: boolean;
   readonly makeTransport?: MakeTransport;
   /** Says what must not be lost when nobody is connected: bugs, and troubles of the disk. */
-  readonly log: (line: string) => void;
+  readonly log: RecorderLog;
   /** The archive's thread has died: nothing can be kept by this process any more. */
   readonly onArchiveGone?: () => void;
 }
