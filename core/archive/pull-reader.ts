@@ -16,6 +16,7 @@ import {
 import type { KeptPull, PullLine } from '../contract/pull-requests.ts';
 import { breakRule, heldOpenS, tailS, triggerRule } from '../contract/rules.ts';
 import { source } from '../contract/source.ts';
+import type { PullVoid } from '../contract/void-requests.ts';
 import { zeroFromText, zeroNumber } from '../pull/channel-value.ts';
 import type { Exact } from '../quantity/exact.ts';
 import { ArchiveRefusal } from './archive-fault.ts';
@@ -49,16 +50,22 @@ const pullRow = z.object({
   peak_force_n: z.number().nullable(),
   misfit_json: sqlJson(z.record(z.string(), sqlInteger)).nullable(),
   ended: sqlInteger,
+  void_reason: z.string().nullable(),
+  voided_by: z.string().nullable(),
+  void_wall_ms: sqlInteger.nullable(),
+  void_offset_minutes: sqlInteger.nullable(),
 });
 export type PullRow = z.infer<typeof pullRow>;
 
 const SELECT_PULL = `
 SELECT p.*, s.name AS specimen_name, r.form_json AS profile_json,
-  e.duration_us, e.peak_force_n, coalesce(e.misfit_json, '{}') AS misfit_json, e.pull_id IS NOT NULL AS ended
+  e.duration_us, e.peak_force_n, coalesce(e.misfit_json, '{}') AS misfit_json, e.pull_id IS NOT NULL AS ended,
+  v.reason AS void_reason, v.voided_by, v.wall_ms AS void_wall_ms, v.utc_offset_minutes AS void_offset_minutes
 FROM pull p
 JOIN specimen s USING (specimen_id)
 JOIN readout_profile r USING (profile_id)
-LEFT JOIN pull_end e USING (pull_id)`;
+LEFT JOIN pull_end e USING (pull_id)
+LEFT JOIN pull_void v USING (pull_id)`;
 
 /** The row of a pull with its profile and rules. Throws an ArchiveRefusal where there is none. */
 export function pullRowOf(connection: Connection, pullId: number): PullRow {
@@ -244,7 +251,15 @@ function lineOf(
     broke: breakSeq !== null,
     gapCount,
     operator: row.operator,
+    voided: voidOf(row),
   };
+}
+
+function voidOf(row: PullRow): PullVoid | null {
+  const { void_reason: reason, void_wall_ms: wallMs, void_offset_minutes: utcOffsetMinutes } = row;
+  return reason === null || wallMs === null || utcOffsetMinutes === null
+    ? null
+    : { reason, by: row.voided_by, wallMs, utcOffsetMinutes };
 }
 
 /** Newest first; the search looks at the specimen's name and the operator. */

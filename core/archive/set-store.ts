@@ -11,6 +11,7 @@ import { ArchiveRefusal } from './archive-fault.ts';
 import { appendAudit } from './audit.ts';
 import { type PageRequest, likePattern } from './specimen-store.ts';
 import { type Connection, allRows, insert, oneRow, sqlInteger, sqlJson } from './sql.ts';
+import { voidPullsOfSet } from './void-store.ts';
 
 export interface SaveSet {
   /** As a person filled it in, see core/sets/set-form.ts. */
@@ -128,10 +129,21 @@ const memberRow = z
         ? null
         : { by: row.voided_by, reason: row.void_reason },
     pullId: row.pull_id,
+    voidedPulls: [],
   }));
 
-/** Each member with its specimen's newest correction, and the newest pull of any of its corrections. */
+/** Each member with its specimen's newest correction, and the newest pull that counts of any of its corrections. */
 function membersOf(connection: Connection, setId: number): KeptMember[] {
+  const voided = voidPullsOfSet(connection, setId);
+  return memberRows(connection, setId).map((member) => ({
+    ...member,
+    voidedPulls: voided
+      .filter((one) => one.setMemberId === member.setMemberId)
+      .map(({ pullId, voided: its }) => ({ pullId, voided: its })),
+  }));
+}
+
+function memberRows(connection: Connection, setId: number): KeptMember[] {
   return allRows(
     connection,
     memberRow,
@@ -144,7 +156,9 @@ function membersOf(connection: Connection, setId: number): KeptMember[] {
        SELECT set_member_id, max(specimen_id) AS newest_id FROM chain GROUP BY set_member_id
      ), pulled AS (
        SELECT chain.set_member_id, max(pull.pull_id) AS pull_id
-       FROM chain JOIN pull ON pull.specimen_id = chain.specimen_id GROUP BY chain.set_member_id
+       FROM chain JOIN pull ON pull.specimen_id = chain.specimen_id
+       WHERE pull.pull_id NOT IN (SELECT pull_id FROM pull_void)
+       GROUP BY chain.set_member_id
      )
      SELECT m.set_member_id, m.specimen_id, newest.newest_id, s.name, m.retest_of, m.retest_reason,
        v.voided_by, v.reason AS void_reason, pulled.pull_id

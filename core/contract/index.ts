@@ -8,6 +8,7 @@ import { readoutRequests } from './readout-requests.ts';
 import { selfCheckRequests } from './self-check-requests.ts';
 import { setRequests } from './set-requests.ts';
 import { specimenRequests } from './specimen-requests.ts';
+import { voidRequests } from './void-requests.ts';
 
 export const contract = {
   ...readoutRequests,
@@ -17,6 +18,7 @@ export const contract = {
   ...archiveRequests,
   ...selfCheckRequests,
   ...setRequests,
+  ...voidRequests,
 } as const;
 export { events };
 

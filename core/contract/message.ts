@@ -22,6 +22,8 @@ export const nothing = z.strictObject({});
 
 /** Milliseconds since 1970 on the wall clock; for people, never for intervals. */
 export const wallMs = z.number().int().nonnegative();
+/** Minutes that the local clock was ahead of UTC at a moment. */
+export const utcOffsetMinutes = z.number().int().min(-1080).max(1080);
 /** Microseconds on the monotonic clock since the pull's record began. */
 export const elapsedUs = z.number().int().nonnegative();
 /** A row's number in the archive. */

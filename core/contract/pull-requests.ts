@@ -11,6 +11,7 @@ import { breakRule, heldOpenS, tailS, triggerRule } from './rules.ts';
 import { session, sessionState } from './session.ts';
 import { source } from './source.ts';
 import { keptSpecimen, page } from './specimen-requests.ts';
+import { pullVoid } from './void-requests.ts';
 
 /** A pull in a list. */
 export const pullLine = z.strictObject({
@@ -26,6 +27,8 @@ export const pullLine = z.strictObject({
   broke: z.boolean(),
   gapCount: z.number().int().nonnegative(),
   operator: z.string().nullable(),
+  /** Null where it counts. */
+  voided: pullVoid.nullable().default(null),
 });
 export type PullLine = z.infer<typeof pullLine>;
 

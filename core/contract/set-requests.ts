@@ -10,6 +10,7 @@ import { resultMessage } from './evaluation.ts';
 import { nothing, rowId, wallMs } from './message.ts';
 import { FRACTURE_PLACES } from './record.ts';
 import { page } from './specimen-requests.ts';
+import { pullVoid } from './void-requests.ts';
 
 /** Address, accreditation, telephone: more lines push the certificate itself off its first page. */
 const LABORATORY_LINES_MAX = 8;
@@ -49,8 +50,10 @@ export const keptMember = z.strictObject({
   retestOf: rowId.nullable(),
   retestReason: z.string().nullable(),
   voided: z.strictObject({ by: z.string(), reason: z.string() }).nullable(),
-  /** The newest pull of the specimen or of what it was corrected from. */
+  /** The newest pull that counts, of the specimen or of what it was corrected from. */
   pullId: rowId.nullable(),
+  /** Pulls that were made void, oldest first; they count no more. */
+  voidedPulls: z.array(z.strictObject({ pullId: rowId, voided: pullVoid })).default([]),
 });
 export type KeptMember = z.infer<typeof keptMember>;
 

@@ -4,6 +4,7 @@ import type { KeptEvaluation } from '../../core/contract/evaluation-requests.ts'
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import { momentText } from '../../core/exchange/export/moment-text.ts';
 import type { DisplaySystem } from '../../core/quantity/display-unit.ts';
+import { voidSentence } from '../../core/pull/void-sentence.ts';
 import { numberText } from '../../core/quantity/number-text.ts';
 import { readSpecimen } from '../../core/specimen/read-specimen.ts';
 import { type EvaluationDocument, evaluationDocument } from './evaluation-json.ts';
@@ -101,6 +102,7 @@ export function pullText(
   const stated = statedText(shown.options, shown.sources);
   return [
     ...(pull.source.kind === 'simulated' ? [SIMULATED] : []),
+    ...(pull.voided === null ? [] : [`VOID: ${voidSentence(pull.pullId, pull.voided)}.`]),
     `Pull ${pull.pullId} of specimen ${pull.specimenName}, begun ${startedText(pull)} by the wall clock: ${numberText(pull.durationUs / 1e6, 4)} s, ${pull.readingCount} readings, ${pull.state}`,
     '  Seconds since the record began, by the recorder’s own clock (it runs on when the wall clock is set):',
     ...pull.marks.map((m) => `  ${(m.elapsedUs / 1e6).toFixed(3).padStart(9)} s  ${m.kind}: ${m.words}`),

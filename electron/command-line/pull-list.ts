@@ -142,9 +142,10 @@ const HEAD = {
 } as const satisfies Readonly<Record<string, string>>;
 
 function facts(pull: ListedPull): string[] {
-  const { verdict, operator, gapCount, readingCount, state } = pull;
+  const { verdict, operator, gapCount, readingCount, state, voided } = pull;
   return [
     ...(pull.simulated ? ['SIMULATED'] : []),
+    ...(voided === null ? [] : [`VOID: ${voided.reason}`]),
     ...(verdict == null
       ? []
       : [`${verdict.outcome?.toUpperCase() ?? 'not judged yet'} in set ${verdict.setId} ${verdict.setName}`]),

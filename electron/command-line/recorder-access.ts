@@ -135,6 +135,7 @@ export function valueOf<T>(answer: { ok: true; value: T } | { ok: false; fault: 
 /** Faults that the person who typed the command can set right by typing another; the others failed underway. */
 const INPUT_FAULTS: ReadonlySet<string> = new Set([
   'already-void',
+  'already-void',
   'archive-missing',
   'archive-empty',
   'archive-folder-missing',

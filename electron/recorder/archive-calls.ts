@@ -29,6 +29,7 @@ import {
   standingEvaluation,
 } from '../../core/archive/evaluation-store.ts';
 import { rawSha256 } from '../../core/archive/raw-hash.ts';
+import { type VoidPull, voidPull } from '../../core/archive/void-store.ts';
 import { type SaveSet, getSet, listSets, saveSet } from '../../core/archive/set-store.ts';
 import type { NoteFracture } from '../../core/archive/fracture-store.ts';
 import type { ColumnsRequest } from '../../core/archive/pull-columns.ts';
@@ -82,6 +83,9 @@ export function archiveCalls(archive: Archive) {
     },
     overrideMember: (given: OverrideMember) => {
       archive.sets((connection, { wallMs }) => overrideMember(connection, given, wallMs));
+    },
+    voidPull: (given: VoidPull) => {
+      archive.sets((connection, { wallMs }) => voidPull(connection, given, wallMs));
     },
     rawSha256: (pullId: number) => archive.sets((connection) => rawSha256(connection, pullId)),
     membershipsOf: (asked: SpecimenOrPull) => archive.sets((connection) => membershipsOf(connection, asked)),

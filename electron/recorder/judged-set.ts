@@ -9,6 +9,7 @@ import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import type { KeptFractureNote } from '../../core/contract/record.ts';
 import type { KeptMember, KeptSet } from '../../core/contract/set-requests.ts';
 import type { Curve } from '../../core/curve/curve.ts';
+import { voidSentence } from '../../core/pull/void-sentence.ts';
 import { standingNote } from '../../core/pull/standing-note.ts';
 import { standingOptions } from '../../core/evaluation/standing-options.ts';
 import type { Evaluation } from '../../core/results/evaluation.ts';
@@ -135,6 +136,10 @@ function pullState(pull: KeptPull | null): MemberPullState {
   return gapWords(pull).length > 0 ? 'interrupted' : 'recorded';
 }
 
+/** A pull that was made void is told wherever the set is judged. */
+export const voidRemarks = ({ specimenName, voidedPulls }: KeptMember): string[] =>
+  voidedPulls.map(({ pullId, voided }) => `${specimenName}: ${voidSentence(pullId, voided)}`);
+
 /** As the contract says it. */
 export function judgedReply({ members, overview }: JudgedSet): ReplyOf<'set.judge'> {
   return {
@@ -143,7 +148,7 @@ export function judgedReply({ members, overview }: JudgedSet): ReplyOf<'set.judg
     next: overview.next,
     counts: { ...overview.counts },
     missing: [...overview.verdict.missing],
-    remarks: [...overview.verdict.remarks],
+    remarks: [...overview.verdict.remarks, ...members.flatMap(({ member }) => voidRemarks(member))],
     required: overview.verdict.required,
     members: members.map(({ member, verdict, pull, note, evaluation, faults }, place) => ({
       setMemberId: member.setMemberId,

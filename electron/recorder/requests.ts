@@ -119,6 +119,10 @@ const handlers: Handlers = {
   'evaluation.history': async (recorder, { pullId }) => ({
     evaluations: await recorder.archive.call('evaluationHistory', pullId),
   }),
+  'pull.void': async (recorder, given) => {
+    await recorder.archive.call('voidPull', { ...given, utcOffsetMinutes: utcOffsetMinutes(Date.now()) });
+    return {};
+  },
   'pull.specimen': (recorder, { pullId }) => recorder.archive.call('specimenOfPull', pullId),
   'pull.get': async (recorder, { pullId }) => {
     await flushed(recorder, pullId);

@@ -6,7 +6,7 @@ import { composeCertificate } from '../../core/certificate/compose-certificate.t
 import { curveContent } from '../../core/certificate/curve-content.ts';
 import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
 import { momentText } from '../../core/exchange/export/moment-text.ts';
-import { type JudgedMember, gapWords, judgedSet } from './judged-set.ts';
+import { type JudgedMember, gapWords, judgedSet, voidRemarks } from './judged-set.ts';
 import type { Recorder } from './recorder.ts';
 import { RequestRefused } from './request-refused.ts';
 import { utcOffsetMinutes } from './utc-offset.ts';
@@ -80,7 +80,7 @@ async function certificateInput(recorder: Recorder, { setId, setMemberId }: Aske
     set: kept.set,
     setVerdict: overview.verdict,
     specimens,
-    deviations: [],
+    deviations: chosen.flatMap((one) => voidRemarks(one.member)),
     signatures: [],
   };
 }

@@ -3,6 +3,7 @@ import { firstForm } from './0001-first-form.ts';
 import { offsetOfStart } from './0002-offset-of-start.ts';
 import { sets } from './0003-sets.ts';
 import { evaluations } from './0004-evaluations.ts';
+import { voidPulls } from './0005-void-pulls.ts';
 
-export const MIGRATIONS: readonly string[] = [firstForm, offsetOfStart, sets, evaluations];
+export const MIGRATIONS: readonly string[] = [firstForm, offsetOfStart, sets, evaluations, voidPulls];
 export const SCHEMA_VERSION = MIGRATIONS.length;

@@ -1,4 +1,4 @@
-/** `gaugemark archive list|show|evaluate|history|export|check|backup|set-aside`: an archive, whole or pull by pull. */
+/** `gaugemark archive list|show|evaluate|history|void|export|check|backup|set-aside`: an archive, whole or pull by pull. */
 import { resolve } from 'node:path';
 import { type DisplaySystem, UNIT_SYSTEMS } from '../../../core/quantity/display-unit.ts';
 import { type VerbArguments, oneOf, takeArguments } from '../arguments.ts';
@@ -7,14 +7,17 @@ import { gatherValues } from '../gather-values.ts';
 import { KEEPING_FLAGS, askedEvaluation, checkKeeping, historyText } from '../kept-evaluation.ts';
 import { keptAndEvaluated, pullDocument, pullText } from '../pull-document.ts';
 import { type RecorderAccess, existingArchive, recorderAccess } from '../recorder-access.ts';
+import { pullNumber } from '../pull-number.ts';
 import { listedPulls, pullListText } from '../pull-list.ts';
 import { setDamagedArchiveAside } from '../set-archive-aside.ts';
+import { voidPull } from '../void-pull.ts';
 import { EXIT_DONE, EXIT_JOB_FAILED, type ExitCode, InputError, type Verb, type VerbIo } from '../verb.ts';
 
 const usage = `gaugemark archive list   --archive FILE [--search TEXT] [--verdicts] [--units si|us] [--json]
 gaugemark archive show ID   --archive FILE [options] [--as-recorded] [--working] [--units si|us] [--json]
 gaugemark archive evaluate ID --archive FILE [options] [--as-recorded] --reason TEXT [--operator NAME] [--json]
 gaugemark archive history ID  --archive FILE [--json]
+gaugemark archive void --pull ID  --archive FILE --reason TEXT [--operator NAME] [--json]
 gaugemark archive export ID --archive FILE --out FILE.csv [--json]
 gaugemark archive check  [ID] --archive FILE [--json]
 gaugemark archive backup --archive FILE --out FILE [--json]
@@ -28,6 +31,8 @@ gaugemark archive set-aside --archive FILE [--json]
   evaluate keeps another evaluation of a pull: it stands from then on, wherever the pull is opened, judged or
            certified. Nothing recorded changes, and the one before stays; --as-recorded goes back to none
   history  every evaluation of a pull that was kept: when, by whom, why, and what it corrects
+  void     a pull that counts no more: in no set, no verdict, no certificate but as what it is. It is not deleted and
+           can't be taken back; the reason stays with it
   export   one pull as CSV: time_s, force_N, extension_mm …, then what the readout showed, and # lines about the record
   check    file, references, audit chain, raw bytes, and whether the raw bytes still give the readings
   backup   a checked copy by the database's own means; never over an existing file
@@ -59,11 +64,21 @@ const OPTIONS = {
   json: { type: 'boolean' },
 } as const;
 
-const ACTIONS = ['list', 'show', 'evaluate', 'history', 'export', 'check', 'backup', 'set-aside'] as const;
+const ACTIONS = [
+  'list',
+  'show',
+  'evaluate',
+  'history',
+  'void',
+  'export',
+  'check',
+  'backup',
+  'set-aside',
+] as const;
 /** Those about one pull. */
 const ABOUT_ONE: readonly string[] = ['show', 'evaluate', 'history', 'export'];
 /** Those that read, through the recorder that has the archive or one of their own. */
-type ReadingAction = Exclude<(typeof ACTIONS)[number], 'set-aside'>;
+type ReadingAction = Exclude<(typeof ACTIONS)[number], 'set-aside' | 'void'>;
 
 interface Task {
   readonly access: RecorderAccess;
@@ -75,7 +90,7 @@ interface Task {
 export const verb: Verb = {
   name: 'archive',
   summary:
-    'pulls that are kept: list, show, evaluate, history, export, check, backup; a damaged archive: set-aside',
+    'pulls that are kept: list, show, evaluate, history, void, export, check, backup; a damaged archive: set-aside',
   usage,
   run: async (args, io) => {
     const action = ACTIONS.find((word) => word === args[0]);
@@ -85,6 +100,7 @@ export const verb: Verb = {
         `"archive ${(args[0] ?? '').slice(0, 40)}" is not known; use one of ${ACTIONS.join(', ')}.`,
       );
     const rest = args.slice(1);
+    if (action === 'void') return voidPull(rest, io);
     const takesId = ABOUT_ONE.includes(action) || (action === 'check' && rest.some(isNumber));
     const given = takeArguments(
       gatherValues(rest, OPTIONS, { oneEach: true }),
@@ -93,7 +109,7 @@ export const verb: Verb = {
       'archive',
     );
     unitsOf(given);
-    const pullId = takesId ? pullIdFrom(given.positionals[0] ?? '') : null;
+    const pullId = takesId ? pullNumber(given.positionals[0], 'ID') : null;
     if ((action === 'export' || action === 'backup') && given.text('out') === undefined)
       throw new InputError(
         'option-missing',
@@ -133,17 +149,6 @@ const unitsOf = (given: VerbArguments): DisplaySystem | undefined =>
   oneOf('units', given.text('units'), UNIT_SYSTEMS);
 
 const isNumber = (text: string): boolean => /^\d+$/.test(text);
-
-function pullIdFrom(text: string): number {
-  const id = Number(text);
-  if (!isNumber(text) || !Number.isSafeInteger(id) || id < 1)
-    throw new InputError(
-      'pull-number-wrong',
-      `"${text.slice(0, 40)}" is no number of a pull; "gaugemark archive list" shows them.`,
-      'ID',
-    );
-  return id;
-}
 
 const DO: Readonly<Record<ReadingAction, (task: Task) => Promise<ExitCode>>> = {
   list: async ({ access, given, io }) => {

@@ -12,6 +12,7 @@ const PULL: ListedPull = {
   readingCount: 812,
   peakForceN: 44_482.216152605,
   broke: true,
+  voided: null,
   gapCount: 1,
   operator: 'bench 2',
   simulated: true,

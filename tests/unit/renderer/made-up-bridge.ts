@@ -588,6 +588,7 @@ function pullLine(pull: MadeUpPull) {
     broke: pull.breakSeq !== null,
     gapCount: pull.gaps.length,
     operator: pull.request.operator ?? null,
+    voided: null,
   };
 }
 
