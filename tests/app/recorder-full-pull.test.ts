@@ -2,7 +2,7 @@
 import { readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
-import type { EventOf } from '../../core/contract/index.ts';
+import type { EventOf, ReplyOf } from '../../core/contract/index.ts';
 import type { Session } from '../../core/contract/session.ts';
 import { connectToRecorder } from '../../electron/recorder/client.ts';
 import { socketPlace } from '../../electron/recorder/socket-place.ts';
@@ -167,7 +167,7 @@ describe('a record that is held open after its break', () => {
     expect(counts).toEqual(counts.map((_, i) => i + first));
     // Closed, it gives what it gave while it ran.
     const result = await recorder.ask('pull.evaluate', { pullId });
-    expect(result.results).toEqual(late.results);
+    expect(valuesOf(result)).toEqual(valuesOf(late));
     expect(result.results.find((r) => r.symbol === 'Fm')?.value).toBe(31_760);
     expect((await recorder.ask('archive.check', {})).sound).toBe(true);
   });
@@ -213,6 +213,9 @@ describe('a record that is held open after its break', () => {
     client?.close();
   });
 });
+
+const valuesOf = ({ results }: ReplyOf<'pull.evaluate'>) =>
+  results.map(({ symbol, value, unit }) => [symbol, value, unit]);
 
 async function pullNow(recorder: RecorderProcess): Promise<NonNullable<Session['pull']>> {
   const { pull } = await recorder.ask('session.get', {});
