@@ -74,7 +74,13 @@ export function energyFindings(record: EvaluatedRecord, maximum: Maximum): Findi
       maximum.index,
       areas[0] ?? Number.NaN,
       maximum.stillRising
-        ? { code: 'still-rising', reason: 'The force still rises where the record stops.' }
+        ? {
+            code: 'still-rising',
+            reason:
+              maximum.clipped === undefined
+                ? 'The force still rises where the record stops.'
+                : `At its largest, ${maximum.clipped}.`,
+          }
         : null,
     ),
     finding('Wt', TO_BREAK, end.index, areas[1] ?? Number.NaN, noBreak(record)),

@@ -9,10 +9,11 @@ import { numberText } from '../quantity/number-text.ts';
 import type { ElasticLine } from './elastic-line.ts';
 import { elasticLine } from './elastic-slope.ts';
 import type { EvaluationOptions } from './evaluation.ts';
-import { type ExtensionStep, extensionSteps, stepClause } from './extension-steps.ts';
+import { type ExtensionStep, extensionSteps, lookedAtEnd, stepClause } from './extension-steps.ts';
 import { type ExtensionTrust, extensionTrust } from './extension-trust.ts';
 import type { Reason } from './finding.ts';
 import { channelNoise } from './line-fit.ts';
+import { type LoadFault, loadFaults } from './load-faults.ts';
 import { loadingStart } from './loading-start.ts';
 import type { RecordColumns } from './record-columns.ts';
 import { type RecordEnd, recordEnd } from './record-end.ts';
@@ -43,6 +44,8 @@ export interface EvaluatedRecord {
   readonly trust: ExtensionTrust;
   /** Small slips of the extensometer, ascending. The line's foot takes up those before it. */
   readonly steps: readonly ExtensionStep[];
+  /** The load channel standing still or stepping by itself. */
+  readonly loadFaults: readonly LoadFault[];
   /** Why results from strain are withheld as a whole; null where strain can be used. */
   readonly strainReason: Reason | null;
   readonly line: ElasticLine | null;
@@ -85,6 +88,7 @@ export function evaluatedRecord(
     noiseMpa: 0,
     trust: { until: end.index },
     steps: [],
+    loadFaults: [],
   };
   const { extension } = blocks;
   if (stress === undefined || strain === undefined || extension === undefined) {
@@ -121,12 +125,21 @@ export function evaluatedRecord(
   const foot = line === null ? 0 : -line.fit.intercept / line.fit.slope;
   const noiseMpa =
     line === null ? 0 : Math.min(line.fit.residual, Math.sqrt(channelNoise(stress, line.range)));
+  const faults = loadFaults({
+    stress,
+    strain,
+    range: { from: startIndex, to: lookedAtEnd({ strain, startIndex, endIndex: end.index }) },
+    peakMpa: readings.peakMpa,
+    slopeMpa: slopeMpa ?? Infinity,
+    noiseMpa,
+  });
   return {
     ...base,
     stress,
     strain,
     trust,
     steps,
+    loadFaults: faults,
     strainReason: found.implausible,
     line,
     lineReason,

@@ -5,6 +5,7 @@ import { numberText } from '../quantity/number-text.ts';
 import { type EvaluatedRecord, stepsUntil, strainAt } from './evaluated-record.ts';
 import { stepClause } from './extension-steps.ts';
 import { type Finding, type Reason, given, readingNumber, withhold } from './finding.ts';
+import { goesOnAfterBreak } from './goes-on-after-break.ts';
 import type { Maximum } from './peak.ts';
 import { coarseStep, plateauAt } from './plateau.ts';
 import { FROM_TRAVEL } from './record-columns.ts';
@@ -40,7 +41,10 @@ export function extensionAtMaximum(record: EvaluatedRecord, maximum: Maximum): F
     (maximum.stillRising
       ? {
           code: 'still-rising',
-          reason: 'The force still rises where the record stops, so there is no maximum force to read it at.',
+          reason:
+            maximum.clipped === undefined
+              ? 'The force still rises where the record stops, so there is no maximum force to read it at.'
+              : `At its largest, ${maximum.clipped}, so the maximum force is not known.`,
         }
       : null) ??
     lostBefore(record, maximum.index, 'the maximum force');
@@ -112,6 +116,7 @@ export function extensionAtFracture(record: EvaluatedRecord, halvesMeasured: boo
       ...travelRemark(record),
       ...stepRemark(record, end.index),
       ...spacingRemark(record, end.index, 'the break'),
+      ...[goesOnAfterBreak(record)].filter((said) => said !== null),
       ...(end.kind === 'stops'
         ? [
             'The record ends without the fall of force that a break makes; its last reading is taken for the break. If the pull was stopped or the extensometer came off before, the true value is larger.',

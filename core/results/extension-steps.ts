@@ -85,7 +85,12 @@ export function extensionSteps(input: ExtensionStepsInput): ExtensionStep[] {
   return steps;
 }
 
-function lookedAtEnd({ strain, startIndex, endIndex }: ExtensionStepsInput): number {
+/** First reading past the part of the curve where small faults matter. */
+export function lookedAtEnd({
+  strain,
+  startIndex,
+  endIndex,
+}: Pick<ExtensionStepsInput, 'strain' | 'startIndex' | 'endIndex'>): number {
   const xs = strain.column;
   let i = startIndex;
   while (i <= endIndex && Number.isNaN(xs[i])) i += 1;

@@ -70,6 +70,11 @@ export function extensionUnderLoad(record: EvaluatedRecord, totalPercent: number
   const value = crossing.stressMpa;
   const apart = tooFarApart(stress, crossing);
   if (apart !== null) return { finding: withhold(symbol, name, 'readings-too-far-apart', apart) };
+  const still = record.loadFaults.find(
+    (f) => f.from <= crossing.index && (f.kind === 'steps' || crossing.beforeIndex <= f.to),
+  );
+  if (still !== undefined)
+    return { finding: withhold(symbol, name, 'load-fault', `Before it or there, ${still.clause}.`) };
   const moved = stepsMoved(input, crossing, stepsUntil(record, crossing.index));
   if (moved?.tooFar === true) return { finding: withhold(symbol, name, 'extension-jumped', moved.sentence) };
   const remarks: string[] = moved === null ? [] : [moved.sentence];

@@ -8,6 +8,7 @@ import { largestIndex } from '../curve/record-blocks.ts';
 import { numberText } from '../quantity/number-text.ts';
 import type { EvaluatedRecord } from './evaluated-record.ts';
 import { strainAt } from './evaluated-record.ts';
+import { goesOnAfterBreak } from './goes-on-after-break.ts';
 import { noiseLift } from './noise-lift.ts';
 import { type Finding, given, readingNumber, withhold } from './finding.ts';
 import type { Result, WorkingInput } from './result.ts';
@@ -18,6 +19,8 @@ export interface Maximum {
   readonly absoluteIndex: number;
   /** True where the record stops while the force still rises. */
   readonly stillRising: boolean;
+  /** Why the largest reading is only a lower bound, where the load stood still at it. */
+  readonly clipped?: string;
   readonly remarks: readonly string[];
 }
 
@@ -47,8 +50,22 @@ export function maximumOf(record: EvaluatedRecord): Maximum {
     remarks.push(
       'After the marked break the load goes on in another unit, so the pull probably went on and a larger force may have followed.',
     );
+  const fault = record.loadFaults.find((f) => f.kind === 'steps' || (f.from <= index && index <= f.to));
+  if (fault !== undefined)
+    remarks.push(
+      `${fault.clause.charAt(0).toUpperCase()}${fault.clause.slice(1)}, so this is not the strength of the specimen for sure.`,
+    );
+  const goesOn = goesOnAfterBreak(record);
+  if (goesOn !== null) remarks.push(goesOn);
   const lift = noiseLift(record, index);
   if (lift !== null) remarks.push(lift);
+  const { stress } = record;
+  const clipped = record.loadFaults.find(
+    (f) =>
+      f.kind === 'stands-still' && stress !== undefined && stress.column[f.from] === stress.column[index],
+  );
+  if (clipped !== undefined)
+    return { index, absoluteIndex: peakIndex, stillRising: true, clipped: clipped.clause, remarks };
   const stops = end.kind === 'stops' || end.kind === 'unloaded';
   const stillRising = stops && risesUntil(record, index);
   if (stops && !stillRising) {
@@ -109,7 +126,7 @@ function forceFindings(record: EvaluatedRecord, maximum: Maximum): Finding[] {
   const value = channelValue(force, maximum.index);
   if (maximum.stillRising)
     return [
-      withhold('Fm', FM, 'still-rising', stillRisingSentence(numberText(value), 'N', maximum.index)),
+      withhold('Fm', FM, 'still-rising', boundSentence(maximum, numberText(value), 'N')),
       given(reading(record, maximum, 'Fmax', 'largest force recorded', value, 'N', 'Fmax = largest F')),
     ];
   const findings = [given(reading(record, maximum, 'Fm', FM, value, 'N', 'Fm = largest F'))];
@@ -139,7 +156,7 @@ function strengthFindings(record: EvaluatedRecord, maximum: Maximum): Finding[] 
   const value = channelValue(stress, maximum.index);
   if (maximum.stillRising)
     return [
-      withhold('Rm', RM, 'still-rising', stillRisingSentence(numberText(value), 'MPa', maximum.index)),
+      withhold('Rm', RM, 'still-rising', boundSentence(maximum, numberText(value), 'MPa')),
       given(strength(record, maximum, 'Rmax', 'largest stress recorded, not the tensile strength', value)),
     ];
   const findings = [given(strength(record, maximum, 'Rm', RM, value))];
@@ -159,8 +176,10 @@ function strengthFindings(record: EvaluatedRecord, maximum: Maximum): Finding[] 
   return findings;
 }
 
-const stillRisingSentence = (value: string, unit: string, index: number): string =>
-  `The force still rises where the record stops (${value} ${unit} at reading ${readingNumber(index)}) and no break is recorded; that reading is only a lower bound.`;
+const boundSentence = ({ index, clipped }: Maximum, value: string, unit: string): string =>
+  clipped !== undefined
+    ? `At its largest (${value} ${unit}) ${clipped}: the end of the range of load cell or readout, and only a lower bound.`
+    : `The force still rises where the record stops (${value} ${unit} at reading ${readingNumber(index)}) and no break is recorded; that reading is only a lower bound.`;
 
 function strength(
   record: EvaluatedRecord,

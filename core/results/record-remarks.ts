@@ -4,6 +4,7 @@ import { BLOCK_READINGS } from '../curve/record-blocks.ts';
 import type { Curve } from '../curve/curve.ts';
 import { numberText } from '../quantity/number-text.ts';
 import type { EvaluatedRecord } from './evaluated-record.ts';
+import { goesOnAfterBreak } from './goes-on-after-break.ts';
 import { stepClause } from './extension-steps.ts';
 import { readingNumber } from './finding.ts';
 import { unitStepWords } from './unit-step.ts';
@@ -35,11 +36,18 @@ export function recordRemarks(record: EvaluatedRecord, curve: Curve): string[] {
     ...atRest(record),
     ...(record.strainReason?.code === 'slope-implausible' ? [record.strainReason.reason] : []),
     ...slips(record),
+    ...record.loadFaults.map(
+      ({ clause }) =>
+        `${capital(clause)}: look at the readout and its range; what was read there is withheld or says so.`,
+    ),
+    ...whole(goesOnAfterBreak(record)),
     ...(record.trust.trouble === undefined
       ? []
       : [`${capital(record.trust.trouble.clause)}; extension counts only up to there.`]),
   ];
 }
+
+const whole = (sentence: string | null): string[] => (sentence === null ? [] : [sentence]);
 
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 

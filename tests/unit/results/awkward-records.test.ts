@@ -475,3 +475,68 @@ describe('whatever comes in', () => {
     );
   });
 });
+
+describe('a load channel at fault', () => {
+  const law = voce({ end: 0.2 });
+  const sound = asForce(record(law, { readings: 20_000, stressNoiseMpa: 0.3, strainNoise: 3e-6 }));
+  const changed = (change: (newton: number, i: number) => number): Evaluation =>
+    evaluated({ ...sound, forceN: sound.forceN?.map(change) ?? new Float64Array() });
+
+  it.each([40_000, 20_000])('at the end of its range (%d N) gives a lower bound and no strength', (limit) => {
+    const evaluation = changed((f) => Math.min(f, limit));
+    for (const symbol of ['Fm', 'Rm']) expect(reasonOf(evaluation, symbol)).toContain('lower bound');
+    expect(valueOf(evaluation, 'Fmax')).toBe(limit);
+    expect(valueOf(evaluation, 'Agt')).toBeUndefined();
+  });
+
+  it('that hangs through yielding gives no proof strength', () => {
+    const held = sound.forceN?.[300] ?? 0;
+    const evaluation = changed((f, i) => (i >= 300 && i < 800 ? held : f));
+    expect(reasonOf(evaluation, 'Rp0.2')).toContain('stands still');
+    expect(valueOf(evaluation, 'Rm')).toBeDefined();
+  });
+
+  it.each([
+    ['set to zero in the elastic part', -(sound.forceN?.[150] ?? 0)],
+    ['stepping by 1 kN', 1_000],
+  ])('%s gives no proof strength, and a strength with the doubt beside it', (_what, step) => {
+    const evaluation = changed((f, i) => (i < 150 ? f : f + step));
+    expect(reasonOf(evaluation, 'Rp0.2')).toContain('the load steps by');
+    expect(remarksOf(evaluation, 'Rm')).toContain('the load steps by'.slice(4));
+  });
+
+  it('set to zero, or turned round, past yielding is a break with a question', () => {
+    const tare = sound.forceN?.[5_000] ?? 0;
+    for (const change of [
+      (f: number, i: number) => (i < 5_000 ? f : f - tare),
+      (f: number, i: number) => (i < 5_000 ? f : -f),
+    ]) {
+      const evaluation = changed(change);
+      for (const symbol of ['Rm', 'A'])
+        expect(remarksOf(evaluation, symbol)).toContain('as it does on no broken specimen');
+    }
+  });
+
+  it('is not seen where there is none', () => {
+    fc.assert(
+      fc.property(
+        fc.constantFrom(voce({ end: 0.2 }), yieldPointLaw(), yieldPointLaw({ transient: 30, upper: 400 })),
+        fc.constantFrom(
+          { stressNoiseMpa: 1, strainNoise: 1e-5 },
+          { stressStepMpa: 1, strainStep: 1e-4 },
+          { stressStepMpa: 5 },
+          {},
+          { loopAtMpa: 150, stressNoiseMpa: 0.3 },
+          { slackReadings: 100, stressNoiseMpa: 0.3 },
+        ),
+        fc.constantFrom(300, 3_000, 20_000),
+        fc.integer({ min: 1, max: 1_000 }),
+        (any, disturbance, readings, seed) => {
+          const evaluation = evaluated(asForce(record(any, { readings, seed, ...disturbance })));
+          expect(evaluation.remarks.join(' ')).not.toMatch(/stands still|steps by|no broken specimen/);
+        },
+      ),
+      { numRuns: 80 },
+    );
+  });
+});

@@ -1,0 +1,127 @@
+/**
+ * Faults of the load channel that make a confident wrong strength: it stands still while the extension goes on (a
+ * readout that hangs, the end of a range), or steps while the specimen doesn't (a tare, a change of range). Looked
+ * for while the curve rises steeply, and about the maximum.
+ */
+import type { Channel, IndexRange } from '../curve/channel.ts';
+import { channelValue } from '../curve/channel.ts';
+import { numberText } from '../quantity/number-text.ts';
+import { readingNumber } from './finding.ts';
+
+export interface LoadFault {
+  readonly kind: 'stands-still' | 'steps';
+  /** First and last reading of it. */
+  readonly from: number;
+  readonly to: number;
+  /** "the load stands still at 254.6 MPa from reading no. 120 to no. 180 while the extension goes on". */
+  readonly clause: string;
+}
+
+export interface LoadFaultsInput {
+  readonly stress: Channel;
+  readonly strain: Channel;
+  readonly range: IndexRange;
+  readonly peakMpa: number;
+  readonly slopeMpa: number;
+  /** Standard deviation of the noise in the elastic part, MPa. */
+  readonly noiseMpa: number;
+}
+
+/** Readings in a row that are equal to the last digit, where the others never are. */
+const EQUAL_READINGS_MIN = 20;
+/** Noise below this part of the maximum is none. */
+const NOISE_PART = 1e-5;
+/** Strain that goes by meanwhile. */
+const EQUAL_STRAIN = 2e-4;
+/** A channel in which this part of the other readings repeat is coarse, and equal readings say nothing. */
+const REPEATS_MAX = 0.02;
+/** A step of the load worth looking at, as a part of the maximum, and against the steps beside it. */
+const STEP_PART = 0.01;
+const STEP_BEYOND = 5;
+const BESIDE = 8;
+/** What the extension must at least do for such a step to be real, as a part of elastic. */
+const FOLLOWS_PART = 0.3;
+/** The curve rises on both sides at least by this part of the elastic slope. */
+const STEEP_PART = 0.3;
+
+export function loadFaults(input: LoadFaultsInput): LoadFault[] {
+  const { stress, strain, range, peakMpa, noiseMpa } = input;
+  const ys = stress.column;
+  const least = (STEP_PART * peakMpa) / stress.factor;
+  let longest: IndexRange = { from: range.from, to: range.from };
+  let runFrom = range.from;
+  let repeats = 0;
+  let quantum = Infinity;
+  const dust = (1e-6 * peakMpa) / stress.factor;
+  let stepBefore = Number.NaN;
+  const steps: LoadFault[] = [];
+  for (let i = range.from + 1; i < range.to; i++) {
+    const step = (ys[i] as number) - (ys[i - 1] as number);
+    // Second differences are whole steps of a coarse channel, and anything on a fine one.
+    const bend = Math.abs(step - stepBefore);
+    if (bend > dust && bend < quantum) quantum = bend;
+    stepBefore = step;
+    if (step === 0) {
+      repeats += 1;
+      if (i - runFrom > longest.to - longest.from) longest = { from: runFrom, to: i };
+      continue;
+    }
+    runFrom = i;
+    if (Math.abs(step) > least && steps.length === 0) {
+      const found = stepAt(input, i);
+      if (found !== null) steps.push(found);
+    }
+  }
+  const equal = longest.to - longest.from;
+  const others = repeats - equal;
+  const strained = channelValue(strain, longest.to) - channelValue(strain, longest.from);
+  // On a plateau a channel without noise, or coarser than its noise, shows equal readings too.
+  const noisy = noiseMpa > Math.max(quantum * stress.factor, NOISE_PART * peakMpa);
+  const still =
+    noisy &&
+    equal >= EQUAL_READINGS_MIN &&
+    others <= REPEATS_MAX * (range.to - range.from) &&
+    strained > EQUAL_STRAIN;
+  return still ? [stillFault(input, longest), ...steps] : steps;
+}
+
+function stillFault({ stress }: LoadFaultsInput, { from, to }: IndexRange): LoadFault {
+  return {
+    kind: 'stands-still',
+    from,
+    to,
+    clause: `the load stands still at ${numberText(channelValue(stress, from), 4)} MPa from reading ${readingNumber(from)} to ${readingNumber(to)}, equal to the last digit while the extension goes on`,
+  };
+}
+
+/** A step of the load that the specimen can't have made: the extension doesn't go along, before and after are steep. */
+function stepAt(
+  { stress, strain, range, peakMpa, slopeMpa }: LoadFaultsInput,
+  index: number,
+): LoadFault | null {
+  if (index - BESIDE - 1 < range.from || index + BESIDE >= range.to) return null;
+  const y = (k: number): number => channelValue(stress, index + k);
+  const x = (k: number): number => channelValue(strain, index + k);
+  const besideY: number[] = [];
+  const besideX: number[] = [];
+  for (let k = 1; k <= BESIDE; k++) {
+    besideY.push(y(-k) - y(-k - 1), y(k) - y(k - 1));
+    besideX.push(x(-k) - x(-k - 1), x(k) - x(k - 1));
+  }
+  const usual = besideY.toSorted((a, b) => a - b)[BESIDE] ?? 0;
+  const excess = y(0) - y(-1) - usual;
+  if (besideY.some((step) => !(STEP_BEYOND * Math.abs(step - usual) < Math.abs(excess)))) return null;
+  if (Math.abs(excess) < STEP_PART * peakMpa) return null;
+  const usualX = besideX.toSorted((a, b) => a - b)[BESIDE] ?? 0;
+  const strained = x(0) - x(-1) - usualX;
+  if (Math.sign(excess) * strained * slopeMpa > FOLLOWS_PART * Math.abs(excess)) return null;
+  const before = (y(-1) - y(-1 - BESIDE)) / (x(-1) - x(-1 - BESIDE));
+  const after = (y(BESIDE) - y(0)) / (x(BESIDE) - x(0));
+  if (!(before > STEEP_PART * slopeMpa && after > STEEP_PART * slopeMpa)) return null;
+  return {
+    kind: 'steps',
+    from: index,
+    to: index,
+    clause: `the load steps by ${numberText(excess, 3)} MPa after reading ${readingNumber(index - 1)} while the extension does not`,
+  };
+}
