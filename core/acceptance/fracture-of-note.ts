@@ -18,11 +18,13 @@ const LOCATION: Readonly<Record<NotedFracture['place'], FractureLocation | null>
 };
 
 /** An appearance in a person's own words counts where it is one of the words that rules know. */
-export function fractureOfNote({ place, appearance }: NotedFracture): FractureNote {
+export function fractureOfNote({ place, appearance, soundness, baseMetal }: NotedFracture): FractureNote {
   const broke = LOCATION[place];
   const known = APPEARANCES.find((word): word is FractureAppearance => word === appearance?.trim());
   return {
     ...(broke === null ? {} : { broke }),
     ...(known === undefined ? {} : { appearance: known }),
+    ...(soundness === undefined ? {} : { soundness }),
+    ...(baseMetal === undefined || place !== 'base-metal' ? {} : { brokenBaseMetal: baseMetal - 1 }),
   };
 }

@@ -2,7 +2,8 @@
 import type { SetVerdict } from '../acceptance/judge-set.ts';
 import type { DecidedVerdict } from '../acceptance/override.ts';
 import type { FractureNote } from '../acceptance/fracture.ts';
-import type { Evaluation } from '../results/evaluation.ts';
+import type { OptionSource } from '../contract/evaluation-requests.ts';
+import type { Evaluation, EvaluationOptions } from '../results/evaluation.ts';
 import type { FrozenSet } from '../sets/set-form.ts';
 import type { SetMemberForm } from '../sets/set-member.ts';
 import type { Specimen } from '../specimen/specimen.ts';
@@ -34,14 +35,33 @@ export interface RecordFacts {
   readonly typedIn: boolean;
 }
 
+/** The evaluation that a person kept: by which options, and who, when, why. */
+export interface EvaluatedFacts {
+  readonly evaluationId: number;
+  readonly options: EvaluationOptions;
+  readonly sources: readonly OptionSource[];
+  /** ISO 8601, UTC. */
+  readonly kept: string;
+  readonly by: string | null;
+  readonly reason: string;
+}
+
 export interface CertifiedSpecimen {
   readonly member: SetMemberForm;
   readonly specimen: Specimen;
   readonly evaluation: Evaluation | null;
+  /** What a person kept as the evaluation that stands; absent where the pull stands as recorded. */
+  readonly evaluated?: EvaluatedFacts;
   /** Of a typed-in pull, as typed. */
   readonly typed?: { readonly strength?: string; readonly yield?: string; readonly elongation?: string };
   readonly fracture: FractureNote;
   readonly fractureRemarks?: string;
+  /** As noted beside its place: the mark it ran along, what was seen in it, the base metal that broke. */
+  readonly fractureDetails?: {
+    readonly mark?: string;
+    readonly discontinuities?: string;
+    readonly baseMetal?: string;
+  };
   readonly fractureNotedBy?: string;
   readonly photos: readonly PhotoContent[];
   readonly curve: CurveContent | null;

@@ -14,6 +14,7 @@ import type {
   RecordFacts,
 } from './certificate-input.ts';
 import { dimensionFacts } from './dimension-facts.ts';
+import { evaluationDeviations, evaluationRecordFacts } from './evaluation-facts.ts';
 import { resultRows, withheldRows } from './result-rows.ts';
 import { ruleFacts, setFacts } from './set-facts.ts';
 import { overrideSentences, verdictContent } from './verdict-content.ts';
@@ -77,7 +78,7 @@ function specimenContent(one: CertifiedSpecimen): SpecimenContent {
     curve: one.curve,
     speed: evaluation?.speed?.checks.map((check) => check.sentence) ?? [],
     equipment: equipmentFacts(one.equipment),
-    record: one.record === null ? [] : recordFacts(one.record, one.typed),
+    record: one.record === null ? [] : recordFacts(one.record, one.typed, one.evaluated),
     verdict: one.verdict === null ? null : verdictContent(one.verdict),
   };
 }
@@ -86,7 +87,10 @@ function fractureFacts(one: CertifiedSpecimen): Fact[] {
   const { broke, soundness, appearance } = one.fracture;
   return facts([
     ['broke', broke === undefined ? 'not noted' : LOCATION_WORDS[broke]],
+    ['base metal that broke', one.fractureDetails?.baseMetal],
+    ['mark', one.fractureDetails?.mark],
     ['fracture', soundness],
+    ['discontinuities seen', one.fractureDetails?.discontinuities],
     ['appearance', appearance],
     ['remarks', one.fractureRemarks],
     ['noted by', one.fractureNotedBy],
@@ -105,7 +109,11 @@ function equipmentFacts(equipment: EquipmentFacts): Fact[] {
   ]);
 }
 
-function recordFacts(record: RecordFacts, typed: CertifiedSpecimen['typed']): Fact[] {
+function recordFacts(
+  record: RecordFacts,
+  typed: CertifiedSpecimen['typed'],
+  evaluated: CertifiedSpecimen['evaluated'],
+): Fact[] {
   return facts([
     ['pull', String(record.pullId)],
     ['started', record.started],
@@ -121,6 +129,7 @@ function recordFacts(record: RecordFacts, typed: CertifiedSpecimen['typed']): Fa
     ['SHA-256 of the raw record', record.rawSha256 ?? undefined],
     ['recorded by', `Gaugemark ${record.recordedBy}`],
     ['evaluated by', `Gaugemark ${record.evaluatedBy}`],
+    ...evaluationRecordFacts(evaluated),
   ]);
 }
 
@@ -142,9 +151,13 @@ function deviations(input: CertificateInput): string[] {
       ),
       ...(one.verdict === null ? [] : overrideSentences(name, one.verdict)),
       ...(one.evaluation?.remarks ?? []).map((remark) => `${name}: ${remark}`),
+      ...(one.evaluated === undefined ? [] : evaluationDeviations(one.evaluated)).map(
+        (sentence) => `${name}: ${sentence}`,
+      ),
     ];
   });
-  return [...input.deviations, ...ofSpecimens];
+  // The evaluation remarks its own corrections in the same words.
+  return [...new Set([...input.deviations, ...ofSpecimens])];
 }
 
 function facts(pairs: readonly (readonly [string, string | undefined])[]): Fact[] {

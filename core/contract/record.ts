@@ -1,5 +1,8 @@
 /** Rows that stand beside the readings of a pull: marks, gaps, operator acts, fracture notes. Append-only. */
 import { z } from 'zod';
+import { SOUNDNESS } from '../acceptance/fracture.ts';
+import { DISCONTINUITIES_MAX, DISCONTINUITY_KINDS, FRACTURE_MARKS } from '../acceptance/fracture-details.ts';
+import { QUANTITY_TEXT_LENGTH_MAX, parseQuantity } from '../quantity/parse-quantity.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import { elapsedUs, readingSeq, rowId, wallMs } from './message.ts';
 
@@ -72,11 +75,35 @@ export const FRACTURE_PLACES = [
   'not-told',
 ] as const;
 
+/** Base metals of a joint, a branch among them. */
+const BASE_METALS_MAX = 10;
+
+const discontinuity = z.strictObject({
+  kind: z.enum(DISCONTINUITY_KINDS),
+  /** Largest extent as measured, "2.5 mm". */
+  size: z
+    .string()
+    .trim()
+    .min(1)
+    .max(QUANTITY_TEXT_LENGTH_MAX)
+    .refine(
+      (text) => parseQuantity(text, { dimension: 'length', positive: true }).ok,
+      'write a length with its unit, for example "2.5 mm"',
+    )
+    .optional(),
+});
+
 /** Where and how it broke, as seen. A correction is a new note that names the one it supersedes. */
 export const fractureNote = z.strictObject({
   place: z.enum(FRACTURE_PLACES),
   appearance: z.string().max(TEXT_LENGTH_MAX).optional(),
   remarks: z.string().max(TEXT_LENGTH_MAX).optional(),
+  /** Which base metal broke, counted from 1 as the set names them. */
+  baseMetal: z.int().min(1).max(BASE_METALS_MAX).optional(),
+  atMark: z.enum(FRACTURE_MARKS).optional(),
+  /** Whether the exposed fracture meets what the code says of soundness. */
+  soundness: z.enum(SOUNDNESS).optional(),
+  discontinuities: z.array(discontinuity).max(DISCONTINUITIES_MAX).optional(),
 });
 export type FractureNote = z.infer<typeof fractureNote>;
 

@@ -1,10 +1,14 @@
 /** The certificate of a set, from the archive alone. The same content keeps the number that it was issued under. */
 import { createHash } from 'node:crypto';
+import { DISCONTINUITY_WORDS, FRACTURE_MARK_WORDS } from '../../core/acceptance/fracture-details.ts';
 import type { CertificateContent } from '../../core/certificate/certificate-content.ts';
 import type { CertificateInput, CertifiedSpecimen } from '../../core/certificate/certificate-input.ts';
 import { composeCertificate } from '../../core/certificate/compose-certificate.ts';
 import { curveContent } from '../../core/certificate/curve-content.ts';
+import type { FractureNote } from '../../core/contract/record.ts';
+import type { FrozenSet } from '../../core/sets/set-form.ts';
 import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
+import type { KeptEvaluation } from '../../core/contract/evaluation-requests.ts';
 import { momentText } from '../../core/exchange/export/moment-text.ts';
 import { type JudgedMember, gapWords, judgedSet, voidRemarks } from './judged-set.ts';
 import type { Recorder } from './recorder.ts';
@@ -72,7 +76,7 @@ async function certificateInput(recorder: Recorder, { setId, setMemberId }: Aske
     );
   const house = await recorder.archive.call('laboratory');
   const specimens: CertifiedSpecimen[] = [];
-  for (const one of chosen) specimens.push(await certified(recorder, one));
+  for (const one of chosen) specimens.push(await certified(recorder, { ...one, set: kept.set }));
   return {
     kind: setMemberId === undefined ? 'set' : 'specimen',
     laboratory: house ?? { name: 'No laboratory is named in this archive', lines: [] },
@@ -85,16 +89,49 @@ async function certificateInput(recorder: Recorder, { setId, setMemberId }: Aske
   };
 }
 
+const evaluatedFacts = ({ keptWallMs, evaluationId, options, sources, by, reason }: KeptEvaluation) => ({
+  evaluationId,
+  options,
+  sources,
+  kept: new Date(keptWallMs).toISOString(),
+  by,
+  reason,
+});
+
 const evaluatedByAnyVersion = (one: CertifiedSpecimen): CertifiedSpecimen =>
   one.record === null ? one : { ...one, record: { ...one.record, evaluatedBy: NOT_YET } };
 
-async function certified(recorder: Recorder, one: JudgedMember): Promise<CertifiedSpecimen> {
+function fractureDetails(
+  { atMark, discontinuities = [], baseMetal, place }: FractureNote,
+  { form }: FrozenSet,
+): NonNullable<CertifiedSpecimen['fractureDetails']> {
+  const named =
+    baseMetal === undefined || place !== 'base-metal' ? undefined : form.baseMetals[baseMetal - 1];
+  return {
+    ...(atMark === undefined ? {} : { mark: FRACTURE_MARK_WORDS[atMark] }),
+    ...(discontinuities.length === 0
+      ? {}
+      : {
+          discontinuities: discontinuities
+            .map(({ kind, size }) => [DISCONTINUITY_WORDS[kind], size].filter(Boolean).join(' '))
+            .join(', '),
+        }),
+    ...(named === undefined ? {} : { baseMetal: named.designation }),
+  };
+}
+
+async function certified(
+  recorder: Recorder,
+  one: JudgedMember & { readonly set: FrozenSet },
+): Promise<CertifiedSpecimen> {
   const { form, specimen, evaluation, curve, note, fracture, verdict, pull } = one;
   return {
     member: form,
     specimen,
     evaluation,
+    ...(one.standing === null ? {} : { evaluated: evaluatedFacts(one.standing) }),
     fracture,
+    ...(note === null ? {} : { fractureDetails: fractureDetails(note.note, one.set) }),
     ...(note?.note.remarks === undefined ? {} : { fractureRemarks: note.note.remarks }),
     ...(note === null || note.by === null ? {} : { fractureNotedBy: note.by }),
     photos: [],

@@ -98,6 +98,8 @@ function actsHere(act: PullAct): boolean {
 function goByNumber(key: string): boolean {
   const number = Number(key);
   const station = STATIONS[number - 1];
+  // From the rail or a field of the station before, Tab would go on from there.
+  if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
   if (station !== undefined) goTo(station);
   else if (number === STATIONS.length + 1) goTo('archive');
   else return false;

@@ -20,7 +20,7 @@ export interface SpecimenDrawingProps {
   readonly sectionRatio?: number | null;
   readonly broke?: FracturePlace | null;
   /** Where the press was, so that the fracture is drawn on that side. */
-  readonly onPlace?: (place: FracturePlace) => void;
+  readonly onPlace?: (place: FracturePlace, side: 'left' | 'right') => void;
 }
 
 /** Size of the drawing in its own units, and of its text on the screen. */
@@ -116,7 +116,7 @@ export function SpecimenDrawing({
               data-place={zone.place}
               onClick={() => {
                 setPressedX((zone.fromX + zone.toX) / 2);
-                onPlace(zone.place);
+                onPlace(zone.place, zone.toX <= DRAWING.middle ? 'left' : 'right');
               }}
             >
               <title>{text.fracture.places[zone.place]}</title>

@@ -120,7 +120,13 @@ function OfSet({ opened }: { readonly opened: OpenedSet }) {
         <FaultBlock fault={writing.fault.value ?? looking.value} />
         <p class={written.value === null ? 'pencil small' : 'written'}>{written.value ?? text.numberComes}</p>
       </div>
-      {content.value === null ? null : <CertificatePreview content={content.value} />}
+      {content.value === null ? (
+        looking.value === null ? (
+          <p class="empty">{words.value.result.workingOut}</p>
+        ) : null
+      ) : (
+        <CertificatePreview content={content.value} />
+      )}
       <LaboratoryForm onKept={() => houseChanged.value++} />
     </div>
   );

@@ -20,6 +20,13 @@ import { words } from '../../words/words.ts';
 import { endedPull } from '../opened-pull.ts';
 import { RunningRecord } from '../pull/running-record.tsx';
 import { drawingLabels, sectionRatio } from '../specimen/drawing-labels.ts';
+import {
+  type DetailsDraft,
+  FractureDetails,
+  detailsOf,
+  metalsOf,
+  noteOfDetails,
+} from './fracture-details.tsx';
 import { AfterFracture } from './after-fracture.tsx';
 import '../station.css';
 import './fracture-station.css';
@@ -52,12 +59,14 @@ export function FractureNote({ opened, kept }: { readonly opened: OpenedPull; re
   const appearance = useSignal(standing?.note.appearance ?? '');
   const remarks = useSignal(standing?.note.remarks ?? '');
   const by = useSignal(standing?.by ?? kept.operator ?? '');
+  const details = useSignal<DetailsDraft>(detailsOf(standing?.note));
   const reason = useSignal('');
   const tried = useSignal(false);
   useEffect(() => {
     place.value = standing?.note.place ?? null;
     appearance.value = standing?.note.appearance ?? '';
     remarks.value = standing?.note.remarks ?? '';
+    details.value = detailsOf(standing?.note);
     reason.value = '';
     tried.value = false;
   }, [standing?.fractureNoteId]);
@@ -66,7 +75,9 @@ export function FractureNote({ opened, kept }: { readonly opened: OpenedPull; re
   const changed =
     place.value !== (standing?.note.place ?? null) ||
     appearance.value.trim() !== (standing?.note.appearance ?? '') ||
-    remarks.value.trim() !== (standing?.note.remarks ?? '');
+    remarks.value.trim() !== (standing?.note.remarks ?? '') ||
+    JSON.stringify(noteOfDetails(details.value, place.value)) !==
+      JSON.stringify(noteOfDetails(detailsOf(standing?.note), standing?.note.place));
   const reasonMissing = standing !== null && reason.value.trim() === '';
 
   const save = async () => {
@@ -79,6 +90,7 @@ export function FractureNote({ opened, kept }: { readonly opened: OpenedPull; re
       place: place.value,
       ...(appearance.value.trim() === '' ? {} : { appearance: appearance.value.trim() }),
       ...(remarks.value.trim() === '' ? {} : { remarks: remarks.value.trim() }),
+      ...noteOfDetails(details.value, place.value),
     };
     const saved = await saving.run(() =>
       request('pull.note-fracture', {
@@ -106,7 +118,11 @@ export function FractureNote({ opened, kept }: { readonly opened: OpenedPull; re
             labels={read.ok ? drawingLabels(read.specimen, units.value, language.value) : {}}
             sectionRatio={read.ok ? sectionRatio(read.specimen.geometry) : null}
             broke={place.value}
-            onPlace={(chosen) => (place.value = chosen)}
+            onPlace={(chosen, side) => {
+              place.value = chosen;
+              if (metalsOf(kept.pullId).length > 1)
+                details.value = { ...details.value, baseMetal: side === 'left' ? 1 : 2 };
+            }}
           />
         </div>
         <fieldset>
@@ -132,6 +148,7 @@ export function FractureNote({ opened, kept }: { readonly opened: OpenedPull; re
           <Field
             label={text.appearance}
             hint={text.appearanceHint}
+            list="fracture-appearances"
             value={appearance.value}
             onInput={(value) => (appearance.value = value)}
           />
@@ -146,6 +163,12 @@ export function FractureNote({ opened, kept }: { readonly opened: OpenedPull; re
             />
           ) : null}
         </div>
+        <FractureDetails
+          pullId={kept.pullId}
+          place={place.value}
+          details={details.value}
+          onChange={(next) => (details.value = next)}
+        />
         <FaultBlock fault={saving.fault.value} />
         {heldOpen.value && session.value?.pull?.pullId === kept.pullId ? (
           <p class="pencil">{words.value.heldOpen.noteCloses}</p>
