@@ -25,11 +25,8 @@ export function takeArguments(
   try {
     parsed = parseArgs({ args: [...args], options, allowPositionals: true, strict: true });
   } catch (error) {
-    const text = error instanceof Error ? (error.message.split('. ')[0] ?? '') : '';
-    throw new InputError(
-      'arguments-wrong',
-      `${text.replace(/\.$/, '')}; "gaugemark help ${verb}" lists the options.`,
-    );
+    const text = error instanceof Error ? error.message : '';
+    throw new InputError('arguments-wrong', `${wordsOf(text)}; "gaugemark help ${verb}" lists the options.`);
   }
   const { values, positionals: given } = parsed;
   if (given.length < positionals.length)
@@ -42,6 +39,13 @@ export function takeArguments(
       'argument-too-many',
       `"${String(given[positionals.length]).slice(0, 80)}" is one argument too many; "gaugemark help ${verb}" shows an example.`,
     );
+  const empty = Object.keys(values).find((option) => [values[option]].flat().includes(''));
+  if (empty !== undefined)
+    throw new InputError(
+      'option-value-missing',
+      `--${empty} has an empty value; give one, or leave the option away.`,
+      empty,
+    );
   const texts = (option: string): string[] => {
     const value = values[option];
     const list = Array.isArray(value) ? value : [value];
@@ -53,6 +57,14 @@ export function takeArguments(
     text: (option) => texts(option).at(-1),
     texts,
   };
+}
+
+/** What node:util says, in one clause; a value that begins with a dash is told how it is written. */
+function wordsOf(message: string): string {
+  const dashed = /^Option '(?:-\w, )?(--[\w-]+)[^']*' argument is ambiguous/.exec(message)?.[1];
+  if (dashed !== undefined)
+    return `${dashed} is followed by another option or by a value that begins with a dash; the value is missing, or is written ${dashed}=-1`;
+  return (message.split(/\. |\n/, 1)[0] ?? '').replace(/\.$/, '');
 }
 
 /** The option's value if it is one of the words; throws an InputError that lists them. */

@@ -13,6 +13,7 @@ import {
 import type { Notice } from '../../../core/contract/notice.ts';
 import type { Session } from '../../../core/contract/session.ts';
 import type { Source } from '../../../core/contract/source.ts';
+import { NAME_LENGTH_MAX } from '../../../core/limits.ts';
 import { type SpecimenFile, specimenFile } from '../../../core/specimen/specimen-file.ts';
 import {
   SHIPPED_SCENARIOS,
@@ -165,7 +166,7 @@ function pullOrder(given: VerbArguments): PullOrder {
     trigger: triggerFrom(given.text('trigger')),
     tailS: numberOption('tail', given.text('tail'), { above: 0.49, max: TAIL_S_MAX }) ?? DEFAULT_TAIL_S,
     untilS: untilS ?? null,
-    operator: given.text('operator'),
+    operator: operatorFrom(given.text('operator')),
   };
 }
 
@@ -227,6 +228,17 @@ function profileFrom(given: VerbArguments, scenario: Scenario | null): ReadoutPr
     );
   }
   return readProfileFile(path);
+}
+
+function operatorFrom(text: string | undefined): string | undefined {
+  const name = text?.trim();
+  if (name !== undefined && (name === '' || name.length > NAME_LENGTH_MAX))
+    throw new InputError(
+      'option-value-wrong',
+      `--operator must be a name of 1 to ${NAME_LENGTH_MAX} characters.`,
+      'operator',
+    );
+  return name;
 }
 
 /** Trigger and break are seen in the force; without it nothing would start or end a pull. */

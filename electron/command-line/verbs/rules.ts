@@ -38,7 +38,7 @@ export const verb: Verb = {
       default:
         throw new InputError(
           'argument-missing',
-          `Say what to do with rules: list, show ID or check FILE${act === undefined ? '' : ` ("${act.slice(0, 40)}" is none of them)`}.`,
+          `Say what to do with rules: list, show ID or check FILE${act === undefined || act.startsWith('-') ? '' : ` ("${act.slice(0, 40)}" is none of them)`}.`,
         );
     }
   },

@@ -68,7 +68,7 @@ function checkCounts(curves: number, specimens: number): void {
   if (specimens > 1 && specimens !== curves)
     throw new InputError(
       'specimens-do-not-match',
-      `There are ${String(curves)} curves and ${String(specimens)} specimens; give one specimen for each curve in the same order, or one for all.`,
+      `--curve is given ${String(curves)}× and --specimen ${String(specimens)}×; give one specimen for each curve in the same order, or one for all.`,
       'specimen',
     );
 }

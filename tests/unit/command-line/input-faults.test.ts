@@ -256,3 +256,28 @@ describe('a readout profile', () => {
     expect(fault).toMatchObject({ field, sentence: expect.stringMatching(words) as unknown });
   });
 });
+
+describe('options', () => {
+  it.each<[string, string[], RegExp]>([
+    [
+      'with a value that begins with a dash',
+      ['--trigger', '-5 N'],
+      /--trigger .*written --trigger=-1; "gaugemark help/,
+    ],
+    ['with an empty value', ['--operator', ''], /^--operator has an empty value/],
+    ['with a value of blanks', ['--operator', '  '], /^--operator must be a name of 1 to/],
+    ['with a value without end', ['--operator', 'x'.repeat(5000)], /^--operator must be a name of 1 to/],
+    ['that there is not', ['--tigger', '5 N'], /^Unknown option '--tigger'; "gaugemark help pull"/],
+  ])('%s are told in one sentence before anything is opened', async (_what, options, expected) => {
+    const answer = await told(
+      'pull',
+      '--simulated',
+      'quenched-steel',
+      '--archive',
+      file('never', ''),
+      ...options,
+    );
+    isPlain(answer);
+    expect(answer.sentence).toMatch(expected);
+  });
+});
