@@ -47,7 +47,9 @@ export interface StatedOption {
   readonly sentence: string;
 }
 
-/** In the order of STATED_KEYS; empty for a pull as recorded. */
+/**
+ * In the order of STATED_KEYS; corrections in the words in which the evaluation itself remarks them, so that neither is
+ * said twice. Empty for a pull as recorded. */
 export function statedOptions(options: EvaluationOptions): StatedOption[] {
   return [...correctionsOf(options.corrections ?? {}), ...choicesOf(options)];
 }
@@ -67,13 +69,13 @@ function correctionsOf(c: Corrections): StatedOption[] {
     ],
     forceZeroN !== 0 && zero('forceZero', `${numberText(forceZeroN)} N`, 'force'),
     extensionZeroMm !== 0 && zero('extensionZero', `${numberText(extensionZeroMm)} mm`, 'extension'),
-    travelZeroMm !== 0 && zero('travelZero', `${numberText(travelZeroMm)} mm`, 'crosshead travel'),
+    travelZeroMm !== 0 && zero('travelZero', `${numberText(travelZeroMm)} mm`, 'travel'),
     c.forceTable !== undefined && tabled('forceTable', c.forceTable, 'Force'),
     c.extensionTable !== undefined && tabled('extensionTable', c.extensionTable, 'Extension'),
     c.frameCompliance !== undefined && [
       'frameCompliance',
       points(c.frameCompliance),
-      `What frame and grips give under force is taken off the crosshead travel by a blank run of ${points(c.frameCompliance)} points.`,
+      `Travel is corrected for frame and grips by a blank run of ${points(c.frameCompliance)} points.`,
     ],
   ];
   return pairs.filter((pair) => pair !== false).map(stated(true));
@@ -82,7 +84,7 @@ function correctionsOf(c: Corrections): StatedOption[] {
 const zero = (key: StatedKey, value: string, what: string): Pair => [
   key,
   value,
-  `${value} is taken off every reading of ${what} as its zero.`,
+  `${value} is taken off every ${what} as its zero.`,
 ];
 
 const tabled = (key: StatedKey, list: readonly unknown[], what: string): Pair => [

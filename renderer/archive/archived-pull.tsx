@@ -9,6 +9,7 @@ import { openPull } from '../store/kept-pull.ts';
 import { archivePullId } from '../store/place.ts';
 import { request } from '../store/session-store.ts';
 import { language } from '../store/view-settings.ts';
+import { EvaluationBlock } from '../stations/evaluation/evaluation-block.tsx';
 import { FractureNote } from '../stations/fracture/fracture-station.tsx';
 import { KeptPlots } from '../stations/result/kept-plots.tsx';
 import { ResultList } from '../stations/result/result-list.tsx';
@@ -59,7 +60,14 @@ export function ArchivedPull({ pullId }: { readonly pullId: number }) {
       </div>
       <FaultBlock fault={opened.fault.value ?? exporting.fault.value} />
       <div class="split" style={{ padding: 0 }}>
-        <div class="block">{evaluation === null ? null : <ResultList evaluation={evaluation} />}</div>
+        <div class="block">
+          {evaluation === null ? null : (
+            <>
+              <ResultList evaluation={evaluation} />
+              <EvaluationBlock opened={opened} />
+            </>
+          )}
+        </div>
         <KeptPlots opened={opened} />
       </div>
       {kept === null ? null : (

@@ -1,23 +1,23 @@
 /** One kept pull with its readings and its evaluation, as it lies in the archive. */
 import { type Signal, signal } from '@preact/signals';
-import type { Evaluation, EvaluationOptions } from '../../core/results/evaluation.ts';
+import type { Evaluation } from '../../core/results/evaluation.ts';
 import type { Bridge } from '../../core/contract/bridge.ts';
 import type { Fault } from '../../core/contract/index.ts';
+import type { KeptEvaluation } from '../../core/contract/evaluation-requests.ts';
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import type { KeptSpecimen } from '../../core/contract/specimen-requests.ts';
 import { FollowedPull } from './followed-pull.ts';
 import { request } from './session-store.ts';
-
-type SlopeWindow = NonNullable<EvaluationOptions['slopeWindow']>;
 
 export interface OpenedPull {
   readonly pullId: number;
   readonly kept: Signal<KeptPull | null>;
   /** The pull's specimen with its newest correction, which the evaluation rests on. */
   readonly specimen: Signal<KeptSpecimen | null>;
+  /** By the options of the last kept evaluation, or as recorded where there is none. */
   readonly evaluation: Signal<Evaluation | null>;
-  /** Window of the elastic slope set by hand, for the next `refresh`; null where the program looks for it. */
-  readonly slopeWindow: Signal<SlopeWindow | null>;
+  /** Evaluations that were kept, oldest first; the last one stands. */
+  readonly history: Signal<readonly KeptEvaluation[] | null>;
   /** Grows while readings come in. */
   readonly arrived: Signal<number>;
   readonly readings: FollowedPull;
@@ -39,7 +39,7 @@ export function openPull(pullId: number, shared?: Shared): OpenedPull {
   const specimen = signal<KeptSpecimen | null>(null);
   const evaluation = signal<Evaluation | null>(null);
   const fault = signal<Fault | null>(null);
-  const slopeWindow = signal<SlopeWindow | null>(null);
+  const history = signal<readonly KeptEvaluation[] | null>(null);
   const arrived = shared?.arrived ?? signal(0);
   const bridge: Pick<Bridge, 'request'> = { request };
   const readings = shared?.readings ?? new FollowedPull(bridge, pullId, () => arrived.value++);
@@ -51,13 +51,11 @@ export function openPull(pullId: number, shared?: Shared): OpenedPull {
   let answered = 0;
   const refresh = async (): Promise<void> => {
     const mine = ++asked;
-    const [facts, result, newest] = await Promise.all([
+    const [facts, result, newest, kepts] = await Promise.all([
       request('pull.get', { pullId }),
-      request('pull.evaluate', {
-        pullId,
-        ...(slopeWindow.value === null ? {} : { options: { slopeWindow: slopeWindow.value } }),
-      }),
+      request('pull.evaluate', { pullId }),
       request('pull.specimen', { pullId }),
+      request('evaluation.history', { pullId }),
     ]);
     // An older answer that took longer says nothing new.
     if (closed || mine < answered) return;
@@ -65,7 +63,8 @@ export function openPull(pullId: number, shared?: Shared): OpenedPull {
     if (facts.ok) kept.value = facts.value;
     if (newest.ok) specimen.value = newest.value;
     if (result.ok) evaluation.value = result.value;
-    fault.value = [facts, result, newest].map((a) => (a.ok ? null : a.fault)).find(Boolean) ?? null;
+    if (kepts.ok) history.value = kepts.value.evaluations;
+    fault.value = [facts, result, newest, kepts].map((a) => (a.ok ? null : a.fault)).find(Boolean) ?? null;
   };
   if (shared === undefined) {
     void refresh();
@@ -76,7 +75,7 @@ export function openPull(pullId: number, shared?: Shared): OpenedPull {
     kept,
     specimen,
     evaluation,
-    slopeWindow,
+    history,
     arrived,
     readings,
     fault,

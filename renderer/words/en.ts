@@ -1,3 +1,4 @@
+import { enEvaluation } from './en-evaluation.ts';
 import { enSet } from './en-set.ts';
 
 /** Every text of the page in English. `es.ts` has the same keys; the compiler checks it. */
@@ -422,14 +423,6 @@ export const en = {
     },
     nextSpecimen: 'Next specimen',
     keepsRecord: 'The pull is in the archive.',
-    slopeTitle: 'Stresses of the elastic slope',
-    slopeByProgram: 'The program looks for the straight part. Two stresses set by hand take its place.',
-    slopeByHand: 'Set by hand for this showing; the record is not changed by it.',
-    slopeFrom: 'From',
-    slopeTo: 'To',
-    slopeUse: 'Fit between these',
-    slopeDrop: 'Let the program look',
-    slopeOrder: 'The second stress must be above the first, and neither below zero.',
   },
   archive: {
     title: 'Archive',
@@ -540,6 +533,7 @@ export const en = {
     showAgain: 'Show it again',
   },
   set: enSet,
+  evaluation: enEvaluation,
   common: { none: '–', close: 'Close' },
 };
 

@@ -1,4 +1,5 @@
 /** Every text of the page in Spanish, with the keys of `en.ts`. */
+import { esEvaluation } from './es-evaluation.ts';
 import { esSet } from './es-set.ts';
 import type { Words } from './en.ts';
 
@@ -436,14 +437,6 @@ export const es: Words = {
     },
     nextSpecimen: 'Siguiente probeta',
     keepsRecord: 'El ensayo está en el archivo.',
-    slopeTitle: 'Tensiones de la pendiente elástica',
-    slopeByProgram: 'El programa busca la parte recta. Dos tensiones puestas a mano ocupan su lugar.',
-    slopeByHand: 'Puestas a mano para esta vista; el registro no cambia.',
-    slopeFrom: 'Desde',
-    slopeTo: 'Hasta',
-    slopeUse: 'Ajustar entre estas',
-    slopeDrop: 'Que busque el programa',
-    slopeOrder: 'La segunda tensión debe ser mayor que la primera, y ninguna menor que cero.',
   },
   archive: {
     title: 'Archivo',
@@ -555,5 +548,6 @@ export const es: Words = {
     showAgain: 'Mostrarla otra vez',
   },
   set: esSet,
+  evaluation: esEvaluation,
   common: { none: '–', close: 'Cerrar' },
 };

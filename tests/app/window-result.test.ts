@@ -40,6 +40,7 @@ it('tells uncertainty with its budget, speed of testing and too coarse an instru
     await uncertaintyIsTold(page);
     await speedIsTold(page);
     await coarseInstrumentIsTold(page);
+    await evaluationIsKept(page);
   } finally {
     await window.end();
   }
@@ -88,4 +89,42 @@ async function coarseInstrumentIsTold(page: Page): Promise<void> {
   const told = await warnings.allTextContents();
   expect(told.some((line) => /thickness of 6\.1 mm; the instrument shows 0\.1 mm/.test(line))).toBe(true);
   expect(told.some((line) => line.includes('width'))).toBe(false);
+}
+
+/** Another evaluation is kept with a reason, stands in the archive and in the station, and goes back as recorded. */
+async function evaluationIsKept(page: Page): Promise<void> {
+  const strength = async (): Promise<number> =>
+    numberIn(await page.locator('[data-symbol="Rm"] .result-value').first().textContent());
+  const block = page.locator('[data-block="evaluation"]');
+  const recorded = await strength();
+  await block.getByRole('button', { name: 'Evaluate again…' }).click();
+  const sheet = page.getByRole('dialog', { name: 'Evaluate again' });
+  await sheet.getByText('Corrections of the readings').click();
+  await sheet.getByRole('textbox', { name: 'Zero of the load' }).fill('7');
+  await sheet.getByRole('button', { name: 'Show old and new', exact: true }).click();
+  await sheet.getByText('"7" has no unit').waitFor();
+  // 12.47 mm × 6.1 mm = 76.067 mm²: 7.6067 kN are 100 MPa.
+  await sheet.getByRole('textbox', { name: 'Zero of the load' }).fill('7.6067 kN');
+  await sheet.getByRole('button', { name: 'Show old and new', exact: true }).click();
+  const changed = sheet.locator('[data-changed="Rm"] td');
+  await changed.first().waitFor();
+  const [before, after] = (await changed.allTextContents()).map(numberIn);
+  expect([before, after]).toEqual([recorded, recorded - 100]);
+  await sheet.getByRole('button', { name: 'Keep this evaluation' }).click();
+  await sheet.getByText('Say in a few words why').waitFor();
+  await sheet.getByRole('textbox', { name: 'Reason' }).fill('the grip was not zeroed');
+  await sheet.getByRole('button', { name: 'Keep this evaluation' }).click();
+  await block.getByText(/^Evaluation 1 stands, kept .*Reason: the grip was not zeroed$/).waitFor();
+  expect(await strength()).toBe(recorded - 100);
+
+  await station(page, 'Result').click();
+  await block.getByText('Zero of the load: 7606.7 N').waitFor();
+  expect(await strength()).toBe(recorded - 100);
+  await block.getByRole('button', { name: 'Back to as recorded…' }).click();
+  const back = page.getByRole('dialog', { name: 'Back to as recorded' });
+  await back.locator('[data-changed="Rm"]').waitFor();
+  await back.getByRole('textbox', { name: 'Reason' }).fill('it was zeroed after all');
+  await back.getByRole('button', { name: 'Go back and keep that' }).click();
+  await block.getByText('All 2 kept, newest first').waitFor();
+  expect(await strength()).toBe(recorded);
 }

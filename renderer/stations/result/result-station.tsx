@@ -5,12 +5,12 @@ import { goTo } from '../../store/place.ts';
 import { recording } from '../../store/session-store.ts';
 import { words } from '../../words/words.ts';
 import { endedPull } from '../opened-pull.ts';
+import { EvaluationBlock } from '../evaluation/evaluation-block.tsx';
 import { nextSpecimen } from '../pull/pull-acts.ts';
 import { RunningRecord } from '../pull/running-record.tsx';
 import { PullVerdict, inOpenSet } from '../set/pull-verdict.tsx';
 import { KeptPlots } from './kept-plots.tsx';
 import { ResultList } from './result-list.tsx';
-import { SlopeWindowForm } from './slope-window-form.tsx';
 import '../station.css';
 
 export function ResultStation() {
@@ -36,7 +36,7 @@ export function ResultStation() {
         ) : (
           <>
             <ResultList evaluation={evaluation} />
-            <SlopeWindowForm opened={opened} />
+            <EvaluationBlock opened={opened} />
           </>
         )}
         <PullVerdict pullId={opened.pullId} />

@@ -41,6 +41,40 @@ describe('what a certificate says', () => {
     expect(content.deviations.join('\n')).toContain('nothing received for 1.2 s');
   });
 
+  it('an evaluation that a person kept: every correction once, who, when and why, and where a table came from', () => {
+    const [example] = exampleInput().specimens;
+    if (example?.evaluation == null) throw new Error('no example');
+    const remark = '40 N is taken off every force as its zero.';
+    const { deviations, specimens } = composeCertificate(
+      exampleInput({
+        specimens: [
+          {
+            ...example,
+            evaluation: { ...example.evaluation, remarks: [remark] },
+            evaluated: {
+              evaluationId: 3,
+              options: { corrections: { forceZeroN: 40 }, slopeFrom: 'loop' },
+              sources: [{ what: 'blank run', name: 'blank.csv', sha256: 'ef'.repeat(32) }],
+              kept: '2031-04-01T16:00:00.000Z',
+              by: 'operator 2',
+              reason: 'grip was not zeroed',
+            },
+          },
+        ],
+      }),
+    );
+    expect(deviations.filter((sentence) => sentence.includes(remark))).toEqual([`T-1: ${remark}`]);
+    expect(deviations).toContain('T-1: The elastic slope is taken from the unloading loop.');
+    expect(deviations).toContain(
+      'T-1: Evaluated so by operator 2 (2031-04-01T16:00:00.000Z): grip was not zeroed',
+    );
+    expect(specimens[0]?.record).toContainEqual({ label: 'evaluation', value: 'no. 3 of the archive' });
+    expect(specimens[0]?.record).toContainEqual({
+      label: 'blank run',
+      value: `blank.csv, SHA-256 ${'ef'.repeat(32)}`,
+    });
+  });
+
   it('which rules are from memory', () => {
     expect(content.rules.map((fact) => fact.value).join(' ')).toContain(
       'from memory, not checked against the standard',

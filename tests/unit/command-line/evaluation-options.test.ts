@@ -224,9 +224,7 @@ it('the terminal tells corrections and whether the calliper was fine enough', as
   );
   const { out } = await ran('evaluate', curve, '--specimen', coarse, '--zero-load', '40 N');
   expect(out).toMatch(/^Resolution of calliper or micrometer:\n {2}.*width of 20 mm; .*too coarse/m);
-  expect(out).toMatch(
-    /^Corrections and choices of this evaluation:\n {2}40 N is taken off every reading of force/m,
-  );
+  expect(out).toMatch(/^Corrections and choices of this evaluation:\n {2}40 N is taken off every force/m);
   expect((await ran('evaluate', curve, '--specimen', coarse)).out).not.toContain('Corrections and choices');
 });
 

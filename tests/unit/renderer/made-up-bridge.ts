@@ -505,6 +505,10 @@ export class MadeUpBridge implements Bridge {
         pull.breakSeq === null ? {} : { fractureIndex: Math.max(0, pull.breakSeq - 1) },
       );
     },
+    'evaluation.keep': () => {
+      throw new Error('No evaluation is kept here.');
+    },
+    'evaluation.history': () => ({ evaluations: [] }),
     'pull.specimen': ({ pullId }) => this.#kept(pullId).specimen,
     'pull.get': ({ pullId }) => keptPull(this.#kept(pullId)),
     'pull.list': ({ search }) => ({

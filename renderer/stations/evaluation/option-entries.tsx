@@ -1,0 +1,250 @@
+/** The entries of the form: slope, values, corrections, section, readout; each group folded until it says something. */
+import type { ComponentChildren } from 'preact';
+import { NAME_LENGTH_MAX } from '../../../core/limits.ts';
+import { CONVERSION_RULES } from '../../../core/results/elongation-conversion.ts';
+import { EXTENSOMETER_CLASSES, FORCE_CLASSES } from '../../../core/results/force-uncertainty.ts';
+import { ARC_FORMS } from '../../../core/results/pipe-strip-area.ts';
+import { FINAL_SECTION_FORMS } from '../../../core/results/reduction-of-area.ts';
+import { ROUNDING_RULES } from '../../../core/results/rounding.ts';
+import { SECTION_RULES } from '../../../core/results/section-rule.ts';
+import type { Geometry } from '../../../core/specimen/specimen.ts';
+import type { Dimension } from '../../../core/quantity/units.ts';
+import { Choice, Field } from '../../design/field.tsx';
+import { units } from '../../store/view-settings.ts';
+import { words } from '../../words/words.ts';
+import { SelectField } from '../set/select-field.tsx';
+import {
+  type ChosenEntries,
+  type DraftFaults,
+  type EvaluationDraft,
+  SLOPE_WAYS,
+  type TypedEntry,
+  unitIfMissing,
+} from './evaluation-draft.ts';
+import { TableEntries } from './table-entries.tsx';
+
+export interface EntriesProps {
+  readonly draft: EvaluationDraft;
+  readonly faults: DraftFaults;
+  readonly kind: Geometry['kind'];
+  readonly hasTravel: boolean;
+  readonly onChange: (draft: EvaluationDraft) => void;
+}
+
+export function OptionEntries(props: EntriesProps) {
+  const { draft, faults, kind, hasTravel, onChange } = props;
+  const text = words.value.evaluation;
+  const { chosen, tables } = draft;
+  const choose = (change: Partial<ChosenEntries>) => onChange({ ...draft, chosen: { ...chosen, ...change } });
+  const fromTravel = chosen.strainFrom === 'travel';
+  const typed = (entry: TypedEntry, label: string, hint?: string) => (
+    <Field
+      key={entry}
+      id={`evaluation-${entry}`}
+      label={label}
+      hint={hint}
+      number
+      value={draft.typed[entry]}
+      lengthMax={NAME_LENGTH_MAX}
+      fault={faults.get(entry)}
+      onInput={(value) => onChange({ ...draft, typed: { ...draft.typed, [entry]: value } })}
+    />
+  );
+  const unitHint = (dimension: Dimension): string | undefined => {
+    const unit = unitIfMissing(dimension, units.value).unitIfMissing;
+    return unit === undefined ? undefined : text.unitHint(unit);
+  };
+  return (
+    <div class="evaluation-groups">
+      <Group name={text.groups.slope} open={draft.chosen.slope !== 'program' || chosen.toe === 'record'}>
+        <Choice
+          name={text.slope}
+          showName
+          value={chosen.slope}
+          options={SLOPE_WAYS.map((value) => ({ value, label: text.slopeWays[value] }))}
+          onChoose={(slope) => choose({ slope })}
+        />
+        {chosen.slope === 'window' ? (
+          <div class="entry-row">
+            {typed('slopeLower', text.slopeLower, unitHint('stress'))}
+            {typed('slopeUpper', text.slopeUpper, unitHint('stress'))}
+          </div>
+        ) : null}
+        <Choice
+          name={text.toe}
+          showName
+          value={chosen.toe}
+          options={(['compensated', 'record'] as const).map((value) => ({
+            value,
+            label: text.toeWays[value],
+          }))}
+          onChoose={(toe) => choose({ toe })}
+        />
+      </Group>
+      <Group name={text.groups.corrections} open={saysCorrections(draft)}>
+        {hasTravel ? (
+          <Choice
+            name={text.strainFrom}
+            showName
+            value={chosen.strainFrom}
+            options={(['extensometer', 'travel'] as const).map((value) => ({
+              value,
+              label: text.strainWays[value],
+            }))}
+            onChoose={(strainFrom) => choose({ strainFrom })}
+          />
+        ) : null}
+        <div class="entry-row">
+          {typed('forceZero', text.forceZero, text.zeroHint)}
+          {fromTravel
+            ? typed('travelZero', text.travelZero, text.zeroHint)
+            : typed('extensionZero', text.extensionZero, text.zeroHint)}
+        </div>
+        <TableEntries
+          draft={draft}
+          entries={['forceTable', fromTravel ? 'frameCompliance' : 'extensionTable']}
+          onChange={onChange}
+        />
+      </Group>
+      <Group
+        name={text.groups.values}
+        open={['offsets', 'extensions', 'required', 'convertTo'].some(
+          (entry) => draft.typed[entry as TypedEntry] !== '',
+        )}
+      >
+        <div class="entry-row">
+          {typed('offsets', text.offsets, text.percentHint)}
+          {typed('extensions', text.extensions, text.percentHint)}
+          {typed('required', text.required, '%')}
+        </div>
+        <div class="entry-row">
+          <SelectField
+            id="evaluation-conversion"
+            label={text.conversion}
+            value={chosen.conversion}
+            options={(['none', ...CONVERSION_RULES] as const).map((value) => ({
+              value,
+              label: text.conversions[value],
+            }))}
+            onChoose={(value) => choose({ conversion: value as ChosenEntries['conversion'] })}
+          />
+          {chosen.conversion === 'none' ? null : typed('convertTo', text.convertTo, unitHint('length'))}
+        </div>
+      </Group>
+      <Group
+        name={text.groups.section}
+        open={
+          chosen.section !== 'mean' ||
+          chosen.arcForm !== 'exact' ||
+          chosen.finalSection !== 'auto' ||
+          chosen.rounding !== 'auto'
+        }
+      >
+        <div class="entry-row">
+          <SelectField
+            id="evaluation-section"
+            label={text.section}
+            value={chosen.section}
+            options={SECTION_RULES.map((value) => ({ value, label: text.sections[value] }))}
+            onChoose={(value) => choose({ section: value as ChosenEntries['section'] })}
+          />
+          {kind === 'pipe-strip' ? (
+            <SelectField
+              id="evaluation-arc"
+              label={text.arcForm}
+              value={chosen.arcForm}
+              options={ARC_FORMS.map((value) => ({ value, label: text.arcForms[value] }))}
+              onChoose={(value) => choose({ arcForm: value as ChosenEntries['arcForm'] })}
+            />
+          ) : null}
+          {kind === 'flat' ? (
+            <SelectField
+              id="evaluation-neck"
+              label={text.finalSection}
+              value={chosen.finalSection}
+              options={(['auto', ...FINAL_SECTION_FORMS] as const).map((value) => ({
+                value,
+                label: text.finalSections[value],
+              }))}
+              onChoose={(value) => choose({ finalSection: value as ChosenEntries['finalSection'] })}
+            />
+          ) : null}
+          <SelectField
+            id="evaluation-rounding"
+            label={text.rounding}
+            value={chosen.rounding}
+            options={(['auto', ...ROUNDING_RULES] as const).map((value) => ({
+              value,
+              label: text.roundings[value],
+            }))}
+            onChoose={(value) => choose({ rounding: value as ChosenEntries['rounding'] })}
+          />
+        </div>
+      </Group>
+      <Group
+        name={text.groups.measuring}
+        open={
+          chosen.forceClass !== 'auto' ||
+          chosen.extensometerClass !== 'auto' ||
+          draft.typed.forceStep !== '' ||
+          draft.typed.forceUncertainty !== ''
+        }
+      >
+        <div class="entry-row">
+          <SelectField
+            id="evaluation-force-class"
+            label={text.forceClass}
+            value={chosen.forceClass}
+            options={classes(FORCE_CLASSES, 'ISO 7500-1')}
+            onChoose={(value) => choose({ forceClass: value as ChosenEntries['forceClass'] })}
+          />
+          {typed('forceUncertainty', text.forceUncertainty, text.forceUncertaintyHint)}
+          {typed('forceStep', text.forceStep)}
+          <SelectField
+            id="evaluation-extensometer-class"
+            label={text.extensometerClass}
+            value={chosen.extensometerClass}
+            options={classes(EXTENSOMETER_CLASSES, 'ISO 9513')}
+            onChoose={(value) => choose({ extensometerClass: value as ChosenEntries['extensometerClass'] })}
+          />
+        </div>
+      </Group>
+    </div>
+  );
+
+  function saysCorrections({ typed: t }: EvaluationDraft): boolean {
+    return (
+      fromTravel ||
+      [t.forceZero, t.extensionZero, t.travelZero].some((entry) => entry !== '') ||
+      Object.keys(tables).length > 0
+    );
+  }
+}
+
+const classes = (figures: readonly string[], standard: string) => {
+  const text = words.value.evaluation;
+  return [
+    { value: 'auto', label: text.classAuto },
+    ...figures.map((value) => ({ value, label: text.classOf(value, standard) })),
+  ];
+};
+
+/** Open from the start where it says something; what a person opened or closed stays so. */
+function Group({
+  name,
+  open,
+  children,
+}: {
+  readonly name: string;
+  readonly open: boolean;
+  readonly children: ComponentChildren;
+}) {
+  return (
+    <details class="evaluation-group" open={open ? true : undefined}>
+      <summary>
+        <h3>{name}</h3>
+      </summary>
+      <div class="evaluation-entries">{children}</div>
+    </details>
+  );
+}
