@@ -95,7 +95,8 @@ export const enSet = {
     saveCorrection: 'Keep the correction',
     cancel: 'Leave it as it is',
     kept: (name: string) => `${name} is kept.`,
-    faultsAbove: (count: string) => `${count} entries need another look.`,
+    faultsAbove: (count: string) =>
+      count === '1' ? '1 entry needs another look.' : `${count} entries need another look.`,
     fromMemory: 'These rules rest on memory: check them against your copy of the code.',
   },
   facts: {

@@ -97,7 +97,8 @@ export const esSet: typeof enSet = {
     saveCorrection: 'Guardar la corrección',
     cancel: 'Dejarlo como está',
     kept: (name) => `${name} está guardado.`,
-    faultsAbove: (count) => `${count} datos piden otra mirada.`,
+    faultsAbove: (count) =>
+      count === '1' ? '1 dato pide otra mirada.' : `${count} datos piden otra mirada.`,
     fromMemory: 'Estas reglas se apoyan en la memoria: compruébelas con su ejemplar del código.',
   },
   facts: {

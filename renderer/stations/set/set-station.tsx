@@ -114,7 +114,9 @@ function OpenSet({ opened }: { readonly opened: OpenedSet }) {
     <div class="station set">
       <div class="set-head">
         <div>
-          <h2 class="set-name">{kept.set.form.name}</h2>
+          <h2 class="set-name">
+            {kept.set.form.name} <OutcomeWord outcome={judged.outcome} />
+          </h2>
           <p class="pencil">
             {purposeWords(kept.set.form.purpose)} · {kept.set.pack.name}, {kept.set.pack.edition}
           </p>
