@@ -77,3 +77,11 @@ export const ARCHIVE_IN_USE_RETRY_MS = 1_000;
 export const STRENGTH_MPA_MAX = 10_000;
 /** Evaluations kept of one pull; a person makes a handful, a script that makes more has lost its way. */
 export const EVALUATIONS_PER_PULL_MAX = 500;
+/** One photo of a broken specimen; the files of large cameras are below 15 MB. */
+export const PHOTO_BYTES_MAX = 20_000_000;
+/** A page that shows a photo needs four bytes a pixel; the largest common cameras of telephones have 108 million. */
+export const PHOTO_PIXELS_MAX = 110_000_000;
+/** Photos of one pull: both halves from all sides, and those that were withdrawn. */
+export const PHOTOS_PER_PULL_MAX = 20;
+/** Photos on one certificate in all; more are named with their hash and not printed. */
+export const PHOTOS_ON_PAPER_BYTES_MAX = 40_000_000;

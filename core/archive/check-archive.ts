@@ -7,6 +7,7 @@ import type { ReadoutProfile } from '../contract/readout-profile.ts';
 import { checkChain } from './audit.ts';
 import type { RawChunk } from './codec/raw-block.ts';
 import { BlockDamagedError } from './codec/varint.ts';
+import { damagedPhotos } from './photo-store.ts';
 import { pullRowOf } from './pull-reader.ts';
 import { rawBlocks, readingBlocks } from './read-blocks.ts';
 import { hashReadings } from './seal-pull.ts';
@@ -52,6 +53,17 @@ export function checkArchive(
         ? `all ${length} entries follow from one another`
         : `broken at entry ${brokenAt} of ${length}`,
     );
+  });
+  guarded(say, 'photos', () => {
+    const { checked, damaged } = damagedPhotos(connection, pullId);
+    if (checked > 0)
+      say(
+        'photos',
+        damaged.length === 0,
+        damaged.length === 0
+          ? `${checked} ${checked === 1 ? 'photo agrees with its hash' : 'photos agree with their hashes'}`
+          : `${damaged.length} of ${checked} don't agree with their hashes: photo ${damaged.join(', ')}`,
+      );
   });
   guarded(say, 'pulls', () => {
     for (const id of pullId === undefined ? allPullIds(connection) : [pullRowOf(connection, pullId).pull_id])

@@ -64,6 +64,8 @@ export interface CurveContent {
 }
 
 export interface PhotoContent {
+  /** In the archive. */
+  readonly photoId: number;
   readonly sha256: string;
   readonly mediaType: string;
   readonly caption: string;

@@ -3,6 +3,7 @@ import type { z } from 'zod';
 import { archiveRequests } from './archive-requests.ts';
 import { evaluationRequests } from './evaluation-requests.ts';
 import { events } from './events.ts';
+import { photoRequests } from './photo-requests.ts';
 import { pullRequests } from './pull-requests.ts';
 import { readoutRequests } from './readout-requests.ts';
 import { selfCheckRequests } from './self-check-requests.ts';
@@ -19,6 +20,7 @@ export const contract = {
   ...selfCheckRequests,
   ...setRequests,
   ...voidRequests,
+  ...photoRequests,
 } as const;
 export { events };
 

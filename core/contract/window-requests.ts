@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { PAPERS } from '../certificate/paper/paper-style.ts';
 import { JSON_FILE_BYTES_MAX, NAME_LENGTH_MAX } from '../limits.ts';
 import { fault, nothing, rowId } from './message.ts';
+import { keptPhoto, photoSaid } from './photo-requests.ts';
 
 export const THEMES = ['system', 'light', 'dark'] as const;
 export const theme = z.enum(THEMES);
@@ -87,6 +88,11 @@ export const windowRequests = {
     reply: z.strictObject({
       written: z.strictObject({ number: z.string(), again: z.boolean(), path: z.string() }).nullable(),
     }),
+  },
+  /** Asks for a photo and keeps it with the pull; null where the person thought better of it. */
+  'window.add-photo': {
+    request: z.strictObject(photoSaid),
+    reply: z.strictObject({ photo: keptPhoto.nullable() }),
   },
   /** Asks for a file and gives its text; null where the person thought better of it. */
   'window.open-text': {

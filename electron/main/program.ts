@@ -11,6 +11,7 @@ import { CHANNELS } from './channels.ts';
 import { isRecording } from './close-question.ts';
 import { guardLeaving } from './leaving.ts';
 import { connectToRecorder } from './connect-to-recorder.ts';
+import { addPhoto } from './add-photo.ts';
 import { chooseArchive, chooseSavePath, openText } from './dialogs.ts';
 import { GrantedPaths } from './granted-paths.ts';
 import { watchGraphics } from './graphics.ts';
@@ -141,7 +142,10 @@ export function runProgram({
         window,
         buildFolder,
         ask: (request) => recorder.request('set.certificate', request),
+        photo: (photoId) => recorder.request('photo.get', { photoId }),
       }),
+    'window.add-photo': (asked) =>
+      addPhoto(asked, { window, ask: (request) => recorder.request('photo.add', request) }),
     'window.open-text': async ({ kind }) => {
       const answer = await openText(window, kind);
       if (!answer.ok) return answer;

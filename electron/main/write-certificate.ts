@@ -4,13 +4,15 @@ import { mkdtemp, open, rename, rm, writeFile } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { certificateCsv } from '../../core/certificate/certificate-csv.ts';
 import type { CertificateContent } from '../../core/certificate/certificate-content.ts';
-import { certificatePage } from '../../core/certificate/paper/certificate-page.ts';
+import { type PageOptions, certificatePage } from '../../core/certificate/paper/certificate-page.ts';
 import { headAndFoot } from '../../core/certificate/paper/head-and-foot.ts';
-import { MARGIN_MM, PAPER_MM, type Paper } from '../../core/certificate/paper/paper-style.ts';
+import { MARGIN_MM, PAPER_MM } from '../../core/certificate/paper/paper-style.ts';
+import type { PhotoBytes } from '../../core/certificate/paper/specimen-section.ts';
 import type { PageReplyOf, PageRequestOf } from '../../core/contract/bridge.ts';
 import { type RequestOf, contract } from '../../core/contract/index.ts';
 import type { Answer } from '../../core/contract/message.ts';
 import type { CertificateForm, FileKind } from '../../core/contract/window-requests.ts';
+import { photosOnPaper } from '../photos/photos-on-paper.ts';
 import { paperFontsIn } from '../print/paper-fonts.ts';
 import { printPage } from '../print/print-page.ts';
 import { chooseSavePath } from './dialogs.ts';
@@ -25,11 +27,12 @@ export interface CertificateMeans {
   readonly window: BrowserWindow;
   readonly buildFolder: string;
   readonly ask: (request: RequestOf<'set.certificate'>) => Promise<Answer<unknown>>;
+  readonly photo: (photoId: number) => Promise<Answer<unknown>>;
 }
 
 export async function writeCertificate(
   { form, paper, suggestedName, ...asked }: PageRequestOf<'window.write-certificate'>,
-  { window, buildFolder, ask }: CertificateMeans,
+  { window, buildFolder, ask, photo }: CertificateMeans,
 ): Promise<Answer<PageReplyOf<'window.write-certificate'>>> {
   const path = await chooseSavePath(window, {
     kind: KIND[form],
@@ -41,7 +44,12 @@ export async function writeCertificate(
   if (!issued.ok) return issued;
   const { number, again, content } = contract['set.certificate'].reply.parse(issued.value);
   try {
-    await putInPlace(path, await bytesOf(content, form, paper, join(buildFolder, 'paper-fonts')));
+    const photos =
+      form === 'pdf'
+        ? await photosOnPaper(content, async (photoId) => photoBytes(await photo(photoId)))
+        : new Map<string, PhotoBytes>();
+    const fonts = paperFontsIn(join(buildFolder, 'paper-fonts'));
+    await putInPlace(path, await bytesOf(content, form, { paper, fonts, photos }));
   } catch (error) {
     const cause = error instanceof Error ? error.message : String(error);
     return {
@@ -55,19 +63,23 @@ export async function writeCertificate(
   return { ok: true, value: { written: { number, again, path } } };
 }
 
+function photoBytes(answer: Answer<unknown>): Uint8Array {
+  if (!answer.ok) throw new Error(answer.fault.sentence);
+  return contract['photo.get'].reply.parse(answer.value).bytes;
+}
+
 async function bytesOf(
   content: CertificateContent,
   form: CertificateForm,
-  paper: Paper,
-  fontFolder: string,
+  options: PageOptions,
 ): Promise<Uint8Array> {
   if (form === 'csv') return Buffer.from(certificateCsv(content));
   if (form === 'json') return Buffer.from(`${JSON.stringify(content, null, 2)}\n`);
   const folder = await mkdtemp(join(app.getPath('temp'), 'gaugemark-print-'));
   try {
     const page = join(folder, 'page.html');
-    await writeFile(page, certificatePage(content, { paper, fonts: paperFontsIn(fontFolder) }));
-    const { width, height } = PAPER_MM[paper];
+    await writeFile(page, certificatePage(content, options));
+    const { width, height } = PAPER_MM[options.paper];
     return await printPage({
       page,
       widthMm: width,

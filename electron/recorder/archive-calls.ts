@@ -29,6 +29,14 @@ import {
   standingEvaluation,
 } from '../../core/archive/evaluation-store.ts';
 import { rawSha256 } from '../../core/archive/raw-hash.ts';
+import {
+  type AddPhoto,
+  type WithdrawPhoto,
+  addPhoto,
+  getPhoto,
+  photosOf,
+  withdrawPhoto,
+} from '../../core/archive/photo-store.ts';
 import { type VoidPull, voidPull } from '../../core/archive/void-store.ts';
 import { type SaveSet, getSet, listSets, saveSet } from '../../core/archive/set-store.ts';
 import type { NoteFracture } from '../../core/archive/fracture-store.ts';
@@ -87,6 +95,13 @@ export function archiveCalls(archive: Archive) {
     voidPull: (given: VoidPull) => {
       archive.sets((connection, { wallMs }) => voidPull(connection, given, wallMs));
     },
+    addPhoto: (given: AddPhoto) =>
+      archive.sets((connection, { wallMs }) => addPhoto(connection, given, wallMs)),
+    withdrawPhoto: (given: WithdrawPhoto) => {
+      archive.sets((connection, { wallMs }) => withdrawPhoto(connection, given, wallMs));
+    },
+    photosOf: (pullId: number) => archive.sets((connection) => photosOf(connection, pullId)),
+    getPhoto: (photoId: number) => archive.sets((connection) => getPhoto(connection, photoId)),
     rawSha256: (pullId: number) => archive.sets((connection) => rawSha256(connection, pullId)),
     membershipsOf: (asked: SpecimenOrPull) => archive.sets((connection) => membershipsOf(connection, asked)),
     issuedBefore: (certified: Certified, contentSha256: Uint8Array) =>

@@ -123,6 +123,13 @@ const handlers: Handlers = {
     await recorder.archive.call('voidPull', { ...given, utcOffsetMinutes: utcOffsetMinutes(Date.now()) });
     return {};
   },
+  'photo.add': async (recorder, given) => ({ photo: await recorder.archive.call('addPhoto', given) }),
+  'photo.withdraw': async (recorder, given) => {
+    await recorder.archive.call('withdrawPhoto', given);
+    return {};
+  },
+  'photo.list': async (recorder, { pullId }) => ({ photos: await recorder.archive.call('photosOf', pullId) }),
+  'photo.get': (recorder, { photoId }) => recorder.archive.call('getPhoto', photoId),
   'pull.specimen': (recorder, { pullId }) => recorder.archive.call('specimenOfPull', pullId),
   'pull.get': async (recorder, { pullId }) => {
     await flushed(recorder, pullId);

@@ -1,7 +1,7 @@
 /** The certificate of a set, from the archive alone. The same content keeps the number that it was issued under. */
 import { createHash } from 'node:crypto';
 import { DISCONTINUITY_WORDS, FRACTURE_MARK_WORDS } from '../../core/acceptance/fracture-details.ts';
-import type { CertificateContent } from '../../core/certificate/certificate-content.ts';
+import type { CertificateContent, PhotoContent } from '../../core/certificate/certificate-content.ts';
 import type { CertificateInput, CertifiedSpecimen } from '../../core/certificate/certificate-input.ts';
 import { composeCertificate } from '../../core/certificate/compose-certificate.ts';
 import { curveContent } from '../../core/certificate/curve-content.ts';
@@ -98,6 +98,19 @@ const evaluatedFacts = ({ keptWallMs, evaluationId, options, sources, by, reason
   reason,
 });
 
+/** Those that stand; the newest certificate names no withdrawn one. */
+async function photosShown(recorder: Recorder, pullId: number): Promise<PhotoContent[]> {
+  const photos = await recorder.archive.call('photosOf', pullId);
+  return photos
+    .filter(({ withdrawn }) => withdrawn === null)
+    .map(({ photoId, sha256, mediaType, caption, fileName }) => ({
+      photoId,
+      sha256,
+      mediaType,
+      caption: caption ?? fileName,
+    }));
+}
+
 const evaluatedByAnyVersion = (one: CertifiedSpecimen): CertifiedSpecimen =>
   one.record === null ? one : { ...one, record: { ...one.record, evaluatedBy: NOT_YET } };
 
@@ -134,7 +147,7 @@ async function certified(
     ...(note === null ? {} : { fractureDetails: fractureDetails(note.note, one.set) }),
     ...(note?.note.remarks === undefined ? {} : { fractureRemarks: note.note.remarks }),
     ...(note === null || note.by === null ? {} : { fractureNotedBy: note.by }),
-    photos: [],
+    photos: pull === null ? [] : await photosShown(recorder, pull.pullId),
     curve: curve === null ? null : curveContent(curve, evaluation),
     equipment: pull === null ? {} : { forceSystem: pull.profile.name },
     record:

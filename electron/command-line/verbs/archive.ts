@@ -1,4 +1,4 @@
-/** `gaugemark archive list|show|evaluate|history|void|export|check|backup|set-aside`: an archive, whole or pull by pull. */
+/** `gaugemark archive list|show|evaluate|history|void|photo|export|check|backup|set-aside`: an archive, whole or pull by pull. */
 import { resolve } from 'node:path';
 import { type DisplaySystem, UNIT_SYSTEMS } from '../../../core/quantity/display-unit.ts';
 import { type VerbArguments, oneOf, takeArguments } from '../arguments.ts';
@@ -7,6 +7,7 @@ import { gatherValues } from '../gather-values.ts';
 import { KEEPING_FLAGS, askedEvaluation, checkKeeping, historyText } from '../kept-evaluation.ts';
 import { keptAndEvaluated, pullDocument, pullText } from '../pull-document.ts';
 import { type RecorderAccess, existingArchive, recorderAccess } from '../recorder-access.ts';
+import { PHOTO_USAGE, pullPhotos } from '../pull-photos.ts';
 import { pullNumber } from '../pull-number.ts';
 import { listedPulls, pullListText } from '../pull-list.ts';
 import { setDamagedArchiveAside } from '../set-archive-aside.ts';
@@ -18,6 +19,7 @@ gaugemark archive show ID   --archive FILE [options] [--as-recorded] [--working]
 gaugemark archive evaluate ID --archive FILE [options] [--as-recorded] --reason TEXT [--operator NAME] [--json]
 gaugemark archive history ID  --archive FILE [--json]
 gaugemark archive void --pull ID  --archive FILE --reason TEXT [--operator NAME] [--json]
+${PHOTO_USAGE}
 gaugemark archive export ID --archive FILE --out FILE.csv [--json]
 gaugemark archive check  [ID] --archive FILE [--json]
 gaugemark archive backup --archive FILE --out FILE [--json]
@@ -33,8 +35,10 @@ gaugemark archive set-aside --archive FILE [--json]
   history  every evaluation of a pull that was kept: when, by whom, why, and what it corrects
   void     a pull that counts no more: in no set, no verdict, no certificate but as what it is. It is not deleted and
            can't be taken back; the reason stays with it
+  photo    photos of the broken specimen, JPEG or PNG: listed, added, withdrawn, one put in the place of another, and
+           written out. They are kept as they are, with their hash, and stand on the certificate
   export   one pull as CSV: time_s, force_N, extension_mm …, then what the readout showed, and # lines about the record
-  check    file, references, audit chain, raw bytes, and whether the raw bytes still give the readings
+  check    file, references, audit chain, photos, raw bytes, and whether the raw bytes still give the readings
   backup   a checked copy by the database's own means; never over an existing file
   set-aside
            only for a damaged archive: renames it with the date, log and spool with it, and keeps all of it; the next
@@ -70,6 +74,7 @@ const ACTIONS = [
   'evaluate',
   'history',
   'void',
+  'photo',
   'export',
   'check',
   'backup',
@@ -78,7 +83,7 @@ const ACTIONS = [
 /** Those about one pull. */
 const ABOUT_ONE: readonly string[] = ['show', 'evaluate', 'history', 'export'];
 /** Those that read, through the recorder that has the archive or one of their own. */
-type ReadingAction = Exclude<(typeof ACTIONS)[number], 'set-aside' | 'void'>;
+type ReadingAction = Exclude<(typeof ACTIONS)[number], 'set-aside' | 'void' | 'photo'>;
 
 interface Task {
   readonly access: RecorderAccess;
@@ -90,7 +95,7 @@ interface Task {
 export const verb: Verb = {
   name: 'archive',
   summary:
-    'pulls that are kept: list, show, evaluate, history, void, export, check, backup; a damaged archive: set-aside',
+    'pulls that are kept: list, show, evaluate, history, void, photo, export, check, backup; a damaged archive: set-aside',
   usage,
   run: async (args, io) => {
     const action = ACTIONS.find((word) => word === args[0]);
@@ -101,6 +106,7 @@ export const verb: Verb = {
       );
     const rest = args.slice(1);
     if (action === 'void') return voidPull(rest, io);
+    if (action === 'photo') return pullPhotos(rest, io);
     const takesId = ABOUT_ONE.includes(action) || (action === 'check' && rest.some(isNumber));
     const given = takeArguments(
       gatherValues(rest, OPTIONS, { oneEach: true }),

@@ -8,6 +8,7 @@ import { headAndFoot } from '../../../core/certificate/paper/head-and-foot.ts';
 import { PAPERS, type Paper } from '../../../core/certificate/paper/paper-style.ts';
 import type { RequestOf } from '../../../core/contract/index.ts';
 import { type VerbArguments, oneOf, takeArguments } from '../arguments.ts';
+import { photosOnPaper } from '../../photos/photos-on-paper.ts';
 import { fileExists } from '../existing-file.ts';
 import { paperFonts } from '../paper-fonts.ts';
 import { printPdf } from '../print-pdf.ts';
@@ -46,7 +47,7 @@ export const verb: Verb = {
     });
     try {
       const { number, again, content } = await access.ask('set.certificate', await certified(access, which));
-      await write(content, out, paper, io.err);
+      await write(content, { out, paper, access, say: io.err });
       const verdict = content.kind === 'set' ? content.setVerdict : content.specimens[0]?.verdict;
       io.out(
         given.has('json')
@@ -131,15 +132,24 @@ async function certified(
   return { setId: newest.setId, setMemberId: newest.setMemberId };
 }
 
+interface Writing {
+  readonly out: OutFile;
+  readonly paper: Paper;
+  readonly access: RecorderAccess;
+  readonly say: (line: string) => void;
+}
+
 async function write(
   content: CertificateContent,
-  { path, form }: OutFile,
-  paper: Paper,
-  say: (line: string) => void,
+  { out: { path, form }, paper, access, say }: Writing,
 ): Promise<void> {
   if (form === '.pdf') {
+    const photos = await photosOnPaper(
+      content,
+      async (photoId) => (await access.ask('photo.get', { photoId })).bytes,
+    );
     await printPdf({
-      html: certificatePage(content, { paper, fonts: paperFonts() }),
+      html: certificatePage(content, { paper, fonts: paperFonts(), photos }),
       paper,
       ...headAndFoot(content.number, content.title),
       out: path,

@@ -70,7 +70,7 @@ export function exampleInput(changes: Partial<CertificateInput> = {}): Certifica
         specimen: specimen.specimen,
         evaluation,
         fracture: { broke: 'weld-metal' },
-        photos: [{ sha256: 'ab'.repeat(32), mediaType: 'image/jpeg', caption: 'both halves' }],
+        photos: [{ photoId: 1, sha256: 'ab'.repeat(32), mediaType: 'image/jpeg', caption: 'both halves' }],
         curve: curveContent(exampleCurve, evaluation),
         equipment: { frame: 'frame 2', calibrationDue: '2031-03-01' },
         record: {
