@@ -146,7 +146,7 @@ function facts(pull: ListedPull): string[] {
   return [
     ...(pull.simulated ? ['SIMULATED'] : []),
     ...(voided === null ? [] : [`VOID: ${voided.reason}`]),
-    ...(verdict == null
+    ...(verdict === null || verdict === undefined
       ? []
       : [`${verdict.outcome?.toUpperCase() ?? 'not judged yet'} in set ${verdict.setId} ${verdict.setName}`]),
     `${readingCount} readings`,

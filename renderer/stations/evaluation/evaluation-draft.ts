@@ -147,9 +147,9 @@ export function optionsOf(draft: EvaluationDraft, units: UnitSystem, words: Draf
       positive,
       ...unitIfMissing(dimension, units),
     });
-    return outcome.ok
-      ? outcome.quantity.core
-      : fault(entry, quantityFaultSentence(outcome.fault, typed[entry]));
+    if (outcome.ok) return outcome.quantity.core;
+    fault(entry, quantityFaultSentence(outcome.fault, typed[entry]));
+    return undefined;
   };
   const percents = (entry: TypedEntry): number[] => {
     // Where a point is the decimal sign, a comma separates; else it may be the decimal sign itself.
@@ -231,6 +231,7 @@ function windowOf(
   for (const entry of ['slopeLower', 'slopeUpper'] as const)
     if (typed[entry].trim() === '') fault(entry, words.windowHalf);
   if (lowerMpa === undefined || upperMpa === undefined) return undefined;
-  if (lowerMpa < 0 || upperMpa <= lowerMpa) return fault('slopeUpper', words.windowOrder);
-  return { lowerMpa, upperMpa };
+  if (lowerMpa >= 0 && upperMpa > lowerMpa) return { lowerMpa, upperMpa };
+  fault('slopeUpper', words.windowOrder);
+  return undefined;
 }

@@ -43,7 +43,7 @@ describe('what a certificate says', () => {
 
   it('an evaluation that a person kept: every correction once, who, when and why, and where a table came from', () => {
     const [example] = exampleInput().specimens;
-    if (example?.evaluation == null) throw new Error('no example');
+    if (example?.evaluation === null || example?.evaluation === undefined) throw new Error('no example');
     const remark = '40 N is taken off every force as its zero.';
     const { deviations, specimens } = composeCertificate(
       exampleInput({
