@@ -32,8 +32,8 @@ const WORDS: Readonly<Record<PullAct, string>> = {
   start: 'started by hand',
   'mark-break': 'break marked by hand',
   'undo-break': 'break taken back by hand',
-  stop: 'stopped by hand; still recorded',
-  continue: 'continued by hand',
+  stop: 'end of the pull marked by hand; still recorded',
+  continue: 'end taken back by hand',
   close: 'record closed by hand',
 };
 

@@ -61,7 +61,11 @@ export function ArchivedPull({ pullId }: { readonly pullId: number }) {
       <FaultBlock fault={opened.fault.value ?? exporting.fault.value} />
       <div class="split" style={{ padding: 0 }}>
         <div class="block">
-          {evaluation === null ? null : (
+          {evaluation === null ? (
+            opened.fault.value === null ? (
+              <p class="empty">{words.value.result.workingOut}</p>
+            ) : null
+          ) : (
             <>
               <ResultList evaluation={evaluation} />
               <EvaluationBlock opened={opened} />

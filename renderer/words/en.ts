@@ -286,9 +286,9 @@ export const en = {
     broken: (closesIn: string) =>
       `The break is marked, and can be taken back until the record is put away; it closes by itself in ${closesIn}.`,
     stopped: (closesIn: string) =>
-      `Readings are still being kept; the frame is stopped at the frame. Continue, or put the record away; it closes by itself in ${closesIn}.`,
+      `Readings are still being kept; the frame is stopped at the frame. Take the end back, or put the record away; it closes by itself in ${closesIn}.`,
     notBroken: 'It has not broken: go on',
-    continue: 'Continue',
+    continue: 'Take the end back: go on',
     putAway: 'Hold: put the record away',
     noteCloses: 'Keeping this note puts the record away; the break can’t be taken back afterwards.',
   },

@@ -287,13 +287,13 @@ export const es: Words = {
     title: 'El registro sigue en marcha.',
     running: (count, closesIn) =>
       `${count} lecturas hasta ahora. Termina cuando usted lo da por terminado, guarda una nota de la rotura, pasa a la siguiente probeta o cierra la lectura${closesIn === null ? '' : `, o solo en ${closesIn}`}.`,
-    loadIsBack: 'Vuelve a haber carga tras la rotura marcada. Si no ha roto, continúe.',
+    loadIsBack: 'Vuelve a haber carga tras la rotura marcada. Si no ha roto, siga con la tracción.',
     broken: (closesIn) =>
       `La rotura está marcada y se puede deshacer hasta que se dé por terminado el registro; se cierra solo en ${closesIn}.`,
     stopped: (closesIn) =>
-      `Las lecturas siguen guardándose; la máquina se detiene en la máquina. Continúe o dé por terminado el registro; se cierra solo en ${closesIn}.`,
+      `Las lecturas siguen guardándose; la máquina se detiene en la máquina. Retire el final o dé por terminado el registro; se cierra solo en ${closesIn}.`,
     notBroken: 'No ha roto: continuar',
-    continue: 'Continuar',
+    continue: 'Retirar el final: seguir',
     putAway: 'Mantener: terminar el registro',
     noteCloses: 'Al guardar esta nota termina el registro; después la rotura ya no se puede deshacer.',
   },

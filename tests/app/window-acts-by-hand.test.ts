@@ -67,7 +67,7 @@ it('start, break, its undoing, stop, going on and the end, all by hand, stand in
     await untilState(window, 'pulling');
     await hold(page, 'Hold: mark end of pull');
     await untilState(window, 'stopped');
-    await press('Continue');
+    await press('Take the end back: go on');
     await untilState(window, 'pulling');
     await hold(page, 'Hold: close the record');
     await untilState(window, 'ended');
