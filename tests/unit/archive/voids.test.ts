@@ -131,6 +131,7 @@ describe('gaugemark archive void', () => {
     const told = async (...args: string[]) => (await ran('archive', 'void', '--archive', path, ...args)).err;
     expect(await told('--reason', 'x')).toMatch(/--pull ID is missing/);
     expect(await told('--pull', '1', '--reason', '  ')).toMatch(/--reason TEXT is missing/);
-    expect(await told('--pull', '-1', '--reason', 'x')).toMatch(/no number of a pull|argument is ambiguous/);
+    expect(await told('--pull=-1', '--reason', 'x')).toMatch(/no number of a pull/);
+    expect(await told('--pull', '-1', '--reason', 'x')).toMatch(/--pull is followed by .* begins with a dash/);
   });
 });
