@@ -132,6 +132,8 @@ describe('gaugemark archive void', () => {
     expect(await told('--reason', 'x')).toMatch(/--pull ID is missing/);
     expect(await told('--pull', '1', '--reason', '  ')).toMatch(/--reason TEXT is missing/);
     expect(await told('--pull=-1', '--reason', 'x')).toMatch(/no number of a pull/);
-    expect(await told('--pull', '-1', '--reason', 'x')).toMatch(/--pull is followed by .* begins with a dash/);
+    expect(await told('--pull', '-1', '--reason', 'x')).toMatch(
+      /--pull is followed by .* begins with a dash/,
+    );
   });
 });
