@@ -4,6 +4,7 @@
  */
 import { createHash } from 'node:crypto';
 import { z } from 'zod';
+import { type RowName, WITNESSED, rowHash } from './row-hash.ts';
 import { type Connection, allRows, insert, oneRow, sqlBlob, sqlInteger } from './sql.ts';
 
 export interface AuditEntry {
@@ -11,7 +12,9 @@ export interface AuditEntry {
   /** Table of the row that the entry speaks of. */
   readonly subject: string;
   readonly subjectId: number;
-  readonly detail: unknown;
+  readonly detail: object;
+  /** Rows that the statement put in, whose hashes the entry carries; left out: the subject. */
+  readonly rows?: readonly RowName[];
 }
 
 const HASH_BYTES = 32;
@@ -29,10 +32,22 @@ export function appendAudit(connection: Connection, wallMs: number, entry: Audit
     what: entry.what,
     subject: entry.subject,
     subject_id: entry.subjectId,
-    detail_json: JSON.stringify(entry.detail),
+    detail_json: JSON.stringify({ ...entry.detail, ...witnessOf(connection, entry) }),
     previous_hash: last?.hash ?? NO_HASH,
   };
   insert(connection, 'audit', { ...row, hash: hashOf(row) });
+}
+
+/** Read back from the database, so that it is what stands there. */
+function witnessOf(connection: Connection, { subject, subjectId, rows }: AuditEntry): { rows?: object } {
+  const table = WITNESSED.find((one) => one === subject);
+  const named = rows ?? (table === undefined ? [] : [{ table, id: subjectId }]);
+  if (named.length === 0) return {};
+  return {
+    rows: Object.fromEntries(
+      named.map(({ table: of, id }) => [`${of} ${String(id)}`, rowHash(connection, { table: of, id })]),
+    ),
+  };
 }
 
 interface AuditRow {
@@ -64,6 +79,8 @@ export interface ChainVerdict {
   readonly length: number;
   /** Number of the first row that does not follow from the one before; null when the chain is whole. */
   readonly brokenAt: number | null;
+  /** Hexadecimal; noted elsewhere, it shows a chain that was made anew as a whole. */
+  readonly lastHash: string;
 }
 
 /** Walks the chain from its beginning. */
@@ -72,10 +89,10 @@ export function checkChain(connection: Connection): ChainVerdict {
   let previous: Uint8Array = NO_HASH;
   for (const row of rows) {
     if (!equal(row.previous_hash, previous) || !equal(row.hash, hashOf(row)))
-      return { length: rows.length, brokenAt: row.audit_id };
+      return { length: rows.length, brokenAt: row.audit_id, lastHash: '' };
     previous = row.hash;
   }
-  return { length: rows.length, brokenAt: null };
+  return { length: rows.length, brokenAt: null, lastHash: Buffer.from(previous).toString('hex') };
 }
 
 const equal = (a: Uint8Array, b: Uint8Array): boolean => Buffer.compare(a, b) === 0;

@@ -1,5 +1,7 @@
 /** Certificates that were issued, and the laboratory that issues them. The same content keeps its number. */
 import { z } from 'zod';
+import type { KeptValue } from '../contract/evaluation-requests.ts';
+import type { EvaluationOptions } from '../results/evaluation.ts';
 import { appendAudit } from './audit.ts';
 import { type Connection, insert, oneRow, sqlBlob, sqlInteger, sqlJson } from './sql.ts';
 
@@ -51,6 +53,16 @@ export interface IssueCertificate extends Certified {
   readonly wallMs: number;
   readonly utcOffsetMinutes: number;
   readonly programVersion: string;
+  /** What it rests on, pull by pull. */
+  readonly results: readonly IssuedResult[];
+}
+
+export interface IssuedResult {
+  readonly pullId: number;
+  readonly specimenId: number;
+  readonly options: EvaluationOptions;
+  readonly values: readonly KeptValue[];
+  readonly methodVersion: string;
 }
 
 /** Letters of the archive's identity that stand in a number, so that two archives of one shop don't give the same. */
@@ -81,7 +93,21 @@ export function issueCertificate(connection: Connection, issue: IssueCertificate
         content_sha256: contentSha256,
         program_version: programVersion,
       });
+      const resultIds = issue.results.map((one) =>
+        insert(connection, 'certificate_result', {
+          certificate_id: certificateId,
+          pull_id: one.pullId,
+          specimen_id: one.specimenId,
+          options_json: JSON.stringify(one.options),
+          values_json: JSON.stringify(one.values),
+          method_version: one.methodVersion,
+        }),
+      );
       appendAudit(connection, wallMs, {
+        rows: [
+          { table: 'certificate', id: certificateId },
+          ...resultIds.map((id) => ({ table: 'certificate_result', id }) as const),
+        ],
         what: 'certificate issued',
         subject: 'certificate',
         subjectId: certificateId,

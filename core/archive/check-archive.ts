@@ -7,6 +7,8 @@ import type { ReadoutProfile } from '../contract/readout-profile.ts';
 import { checkChain } from './audit.ts';
 import type { RawChunk } from './codec/raw-block.ts';
 import { BlockDamagedError } from './codec/varint.ts';
+import { checkStatements } from './check-statements.ts';
+import { checkKeptResults, type Recompute } from './check-results.ts';
 import { damagedPhotos } from './photo-store.ts';
 import { pullRowOf } from './pull-reader.ts';
 import { rawBlocks, readingBlocks } from './read-blocks.ts';
@@ -19,12 +21,13 @@ export type Reparse = (profile: ReadoutProfile, chunks: Iterable<RawChunk>) => I
 export interface CheckOptions {
   readonly pullId?: number | undefined;
   readonly reparse?: Reparse | undefined;
+  readonly recompute?: Recompute | undefined;
 }
 
 /** Never throws on damage: damage is what it looks for. */
 export function checkArchive(
   connection: Connection,
-  { pullId, reparse }: CheckOptions,
+  { pullId, reparse, recompute }: CheckOptions,
 ): { sound: boolean; lines: CheckLine[] } {
   const lines: CheckLine[] = [];
   const say = (name: string, ok: boolean, words: string): void => {
@@ -45,13 +48,21 @@ export function checkArchive(
     );
   });
   guarded(say, 'audit chain', () => {
-    const { length, brokenAt } = checkChain(connection);
+    const { length, brokenAt, lastHash } = checkChain(connection);
     say(
       'audit chain',
       brokenAt === null,
       brokenAt === null
-        ? `all ${length} entries follow from one another`
+        ? `all ${length} entries follow from one another; the last one is ${lastHash}`
         : `broken at entry ${brokenAt} of ${length}`,
+    );
+  });
+  guarded(say, 'statements', () => {
+    const { checked, found } = checkStatements(connection);
+    say(
+      'statements',
+      found.length === 0,
+      found.length === 0 ? `${checked} rows are what the audit chain says of them` : found.join('; '),
     );
   });
   guarded(say, 'photos', () => {
@@ -71,6 +82,10 @@ export function checkArchive(
         checkPull(connection, id, reparse, say);
       });
   });
+  if (recompute !== undefined)
+    guarded(say, 'results', () => {
+      for (const { name, ok, words } of checkKeptResults(connection, pullId, recompute)) say(name, ok, words);
+    });
   return { sound: lines.every((line) => line.ok), lines };
 }
 

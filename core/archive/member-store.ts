@@ -122,6 +122,7 @@ export function voidMember(
         what: 'member made void',
         subject: 'set_member',
         subjectId: setMemberId,
+        rows: [{ table: 'set_member_void', id: setMemberId }],
         detail: { by, reason },
       });
     })

@@ -6,6 +6,7 @@ import { appendAudit } from './audit.ts';
 import { writeBackup } from './backup.ts';
 import { APPLICATION_ID } from './file-head.ts';
 import { MIGRATIONS } from './migrations/index.ts';
+import { rowsNow } from './row-hash.ts';
 import { type Connection, insert } from './sql.ts';
 
 export interface MigrateOptions {
@@ -49,7 +50,12 @@ export function migrate(
         what: version === 0 ? 'archive begun' : 'archive brought to a newer form',
         subject: 'archive',
         subjectId: migrations.length,
-        detail: { fromForm: version, toForm: migrations.length, programVersion },
+        detail: {
+          fromForm: version,
+          toForm: migrations.length,
+          programVersion,
+          ...(version === 0 ? {} : { rowsBefore: rowsNow(connection) }),
+        },
       });
     })
     .immediate();

@@ -1,5 +1,6 @@
 /** Writing a pull: its beginning, batch after batch, its end. Each call is one transaction: all of it or nothing. */
 import { createHash } from 'node:crypto';
+import { z } from 'zod';
 import { appendAudit } from './audit.ts';
 import { ArchiveRefusal } from './archive-fault.ts';
 import type { Batch, NewGap, NewPull, PullEnd } from './batch.ts';
@@ -10,7 +11,7 @@ import { keepLogRoom } from './log-room.ts';
 import { keepProfile } from './profile-store.ts';
 import { sealPull } from './seal-pull.ts';
 import { getSpecimen } from './specimen-store.ts';
-import { type Connection, countOf, insert } from './sql.ts';
+import { type Connection, allRows, countOf, insert, sqlInteger } from './sql.ts';
 
 export interface Keeper {
   readonly connection: Connection;
@@ -41,7 +42,7 @@ export function beginPull({ connection, programVersion }: Keeper, pull: NewPull)
         planned_force_n: pull.plannedForceN,
         planned_extension_mm: pull.plannedExtensionMm,
       });
-      insert(connection, 'mark', {
+      const markId = insert(connection, 'mark', {
         pull_id: pullId,
         kind: 'record-begins',
         seq: 0,
@@ -53,6 +54,10 @@ export function beginPull({ connection, programVersion }: Keeper, pull: NewPull)
         what: 'pull begun',
         subject: 'pull',
         subjectId: pullId,
+        rows: [
+          { table: 'pull', id: pullId },
+          { table: 'mark', id: markId },
+        ],
         detail: { ...pull, profile: undefined, profileId, programVersion },
       });
       return pullId;
@@ -99,10 +104,10 @@ function writeBatch(connection: Connection, batch: Batch, wallMs: number): void 
       detail: { pullId, ...mark },
     });
   }
-  if (batch.gapEndedUs !== null) endOpenGap(connection, pullId, batch.gapEndedUs);
+  if (batch.gapEndedUs !== null) endOpenGap(connection, pullId, batch.gapEndedUs, wallMs);
   for (const gap of batch.gaps) writeGap(connection, pullId, gap, wallMs);
-  for (const act of batch.acts)
-    insert(connection, 'act', {
+  for (const act of batch.acts) {
+    const actId = insert(connection, 'act', {
       pull_id: pullId,
       kind: act.kind,
       elapsed_us: act.elapsedUs,
@@ -110,6 +115,13 @@ function writeBatch(connection: Connection, batch: Batch, wallMs: number): void 
       done_by: act.by,
       words: act.words,
     });
+    appendAudit(connection, wallMs, {
+      what: 'act noted',
+      subject: 'act',
+      subjectId: actId,
+      detail: { pullId, ...act },
+    });
+  }
   for (const zero of batch.zeros) {
     const zeroId = insert(connection, 'zero', {
       pull_id: pullId,
@@ -184,18 +196,32 @@ function writeGap(connection: Connection, pullId: number, gap: NewGap, wallMs: n
     subject: 'gap',
     subjectId: gapId,
     detail: { pullId, ...gap },
+    rows: [
+      { table: 'gap', id: gapId },
+      ...(gap.toUs === null ? [] : [{ table: 'gap_end', id: gapId } as const]),
+    ],
   });
 }
 
 /** Ends every gap of the pull that still lasts. */
-function endOpenGap(connection: Connection, pullId: number, toUs: number): void {
-  connection
-    .prepare(
-      `INSERT INTO gap_end (gap_id, to_us)
-       SELECT gap_id, max(from_us, ?) FROM gap
-       WHERE pull_id = ? AND gap_id NOT IN (SELECT gap_id FROM gap_end)`,
-    )
-    .run(toUs, pullId);
+function endOpenGap(connection: Connection, pullId: number, toUs: number, wallMs: number): void {
+  const lasting = allRows(
+    connection,
+    z.object({ gap_id: sqlInteger, to_us: sqlInteger }),
+    `SELECT gap_id, max(from_us, ?) AS to_us FROM gap
+     WHERE pull_id = ? AND gap_id NOT IN (SELECT gap_id FROM gap_end)`,
+    toUs,
+    pullId,
+  );
+  for (const { gap_id, to_us } of lasting) {
+    insert(connection, 'gap_end', { gap_id, to_us });
+    appendAudit(connection, wallMs, {
+      what: 'gap ended',
+      subject: 'gap_end',
+      subjectId: gap_id,
+      detail: { pullId, toUs: to_us },
+    });
+  }
 }
 
 /** Keeps the last batch, reseals the blocks and ends the record, all in one transaction. */
@@ -203,7 +229,7 @@ export function closePull({ connection }: Keeper, batch: Batch, end: PullEnd): v
   connection
     .transaction(() => {
       writeBatch(connection, batch, end.endedWallMs);
-      endOpenGap(connection, batch.pullId, end.durationUs);
+      endOpenGap(connection, batch.pullId, end.durationUs, end.endedWallMs);
       const sealed = sealPull(connection, batch.pullId);
       insert(connection, 'pull_end', {
         pull_id: batch.pullId,
@@ -221,6 +247,7 @@ export function closePull({ connection }: Keeper, batch: Batch, end: PullEnd): v
         what: 'pull closed',
         subject: 'pull',
         subjectId: batch.pullId,
+        rows: [{ table: 'pull_end', id: batch.pullId }],
         detail: {
           ...end,
           readingCount: sealed.readingCount,

@@ -49,7 +49,7 @@ export function saveSet(connection: Connection, save: SaveSet, keeping: Keeping)
           'reason',
         );
       const setId = save.setId ?? insert(connection, 'specimen_set', { begun_wall_ms: keeping.wallMs });
-      insert(connection, 'set_statement', {
+      const statementId = insert(connection, 'set_statement', {
         set_id: setId,
         name: read.set.form.name,
         set_json: JSON.stringify(read.set),
@@ -63,6 +63,10 @@ export function saveSet(connection: Connection, save: SaveSet, keeping: Keeping)
         what: supersedes === null ? 'set kept' : 'set corrected',
         subject: 'specimen_set',
         subjectId: setId,
+        rows: [
+          { table: 'specimen_set', id: setId },
+          { table: 'set_statement', id: statementId },
+        ],
         detail: { form: read.set.form, by: save.by ?? null, reason: save.reason ?? null },
       });
       return setId;

@@ -94,6 +94,10 @@ export interface SignatureContent {
   readonly at: string;
   /** "tested by", "reviewed by", "approved by". */
   readonly meaning: string;
+  /** Whether the person's PIN was given with it. */
+  readonly byPin?: boolean;
+  /** Of the content that was signed, without number and signatures. */
+  readonly contentSha256?: string;
 }
 
 export interface CertificateContent {

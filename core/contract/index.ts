@@ -3,11 +3,13 @@ import type { z } from 'zod';
 import { archiveRequests } from './archive-requests.ts';
 import { evaluationRequests } from './evaluation-requests.ts';
 import { events } from './events.ts';
+import { peopleRequests } from './people-requests.ts';
 import { photoRequests } from './photo-requests.ts';
 import { pullRequests } from './pull-requests.ts';
 import { readoutRequests } from './readout-requests.ts';
 import { selfCheckRequests } from './self-check-requests.ts';
 import { setRequests } from './set-requests.ts';
+import { signatureRequests } from './signature-requests.ts';
 import { specimenRequests } from './specimen-requests.ts';
 import { voidRequests } from './void-requests.ts';
 
@@ -21,6 +23,8 @@ export const contract = {
   ...setRequests,
   ...voidRequests,
   ...photoRequests,
+  ...peopleRequests,
+  ...signatureRequests,
 } as const;
 export { events };
 

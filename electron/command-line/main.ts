@@ -14,6 +14,7 @@ import { verb as certificate } from './verbs/certificate.ts';
 import { verb as evaluate } from './verbs/evaluate.ts';
 import { verb as judge } from './verbs/judge.ts';
 import { verb as learn } from './verbs/learn.ts';
+import { verb as people } from './verbs/people.ts';
 import { verb as pull } from './verbs/pull.ts';
 import { verb as rules } from './verbs/rules.ts';
 import { verb as selfCheck } from './verbs/self-check.ts';
@@ -26,6 +27,7 @@ const VERBS: readonly Verb[] = [
   evaluate,
   judge,
   learn,
+  people,
   pull,
   rules,
   selfCheck,

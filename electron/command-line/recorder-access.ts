@@ -134,6 +134,7 @@ export function valueOf<T>(answer: { ok: true; value: T } | { ok: false; fault: 
 
 /** Faults that the person who typed the command can set right by typing another; the others failed underway. */
 const INPUT_FAULTS: ReadonlySet<string> = new Set([
+  'already-signed',
   'already-void',
   'already-withdrawn',
   'archive-missing',
@@ -147,6 +148,8 @@ const INPUT_FAULTS: ReadonlySet<string> = new Set([
   'correction-without-effect',
   'file-exists',
   'file-missing',
+  'no-such-certificate',
+  'no-such-person',
   'no-such-photo',
   'no-such-pull',
   'no-such-set',
@@ -154,12 +157,14 @@ const INPUT_FAULTS: ReadonlySet<string> = new Set([
   'not-a-photo',
   'not-a-port',
   'photo-damaged',
+  'pin-missing',
   'photo-kept-already',
   'photo-too-large',
   'port-missing',
   'port-settings-refused',
   'request-malformed',
   'scenario-unknown',
+  'sign-taken',
   'set-empty',
   'set-wrong',
   'specimen-wrong',

@@ -5,6 +5,7 @@ import type { Batch, NewPull, PullEnd } from '../../core/archive/batch.ts';
 import type { RawChunk } from '../../core/archive/codec/raw-block.ts';
 import {
   type Certified,
+  type IssuedResult,
   type Laboratory,
   issueCertificate,
   issuedBefore,
@@ -37,6 +38,14 @@ import {
   photosOf,
   withdrawPhoto,
 } from '../../core/archive/photo-store.ts';
+import {
+  type SavePerson,
+  people,
+  personNamed,
+  personOf,
+  savePerson,
+} from '../../core/archive/people-store.ts';
+import { type SignCertificate, signCertificate, signaturesOf } from '../../core/archive/signature-store.ts';
 import { type VoidPull, voidPull } from '../../core/archive/void-store.ts';
 import { type SaveSet, getSet, listSets, saveSet } from '../../core/archive/set-store.ts';
 import type { NoteFracture } from '../../core/archive/fracture-store.ts';
@@ -44,6 +53,7 @@ import type { ColumnsRequest } from '../../core/archive/pull-columns.ts';
 import type { PageRequest, SaveSpecimen } from '../../core/archive/specimen-store.ts';
 import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
 import { RECOVERY_REPLAY_BYTES } from '../../core/limits.ts';
+import { recomputeIn } from './recompute.ts';
 import { exportCsv } from './export-csv.ts';
 import { countMisfits, reparse } from './reparse.ts';
 
@@ -102,19 +112,33 @@ export function archiveCalls(archive: Archive) {
     },
     photosOf: (pullId: number) => archive.sets((connection) => photosOf(connection, pullId)),
     getPhoto: (photoId: number) => archive.sets((connection) => getPhoto(connection, photoId)),
+    savePerson: (given: SavePerson) =>
+      archive.sets((connection, { wallMs }) => savePerson(connection, given, wallMs)),
+    people: () => archive.sets(people),
+    personOf: (personId: number) => archive.sets((connection) => personOf(connection, personId)),
+    personNamed: (name: string) => archive.sets((connection) => personNamed(connection, name)),
+    signCertificate: (given: SignCertificate) =>
+      archive.sets((connection, { wallMs }) => signCertificate(connection, given, wallMs)),
+    signaturesOf: (number: string) => archive.sets((connection) => signaturesOf(connection, number)),
     rawSha256: (pullId: number) => archive.sets((connection) => rawSha256(connection, pullId)),
     membershipsOf: (asked: SpecimenOrPull) => archive.sets((connection) => membershipsOf(connection, asked)),
     issuedBefore: (certified: Certified, contentSha256: Uint8Array) =>
       archive.sets((connection) => issuedBefore(connection, certified, contentSha256)),
-    issueCertificate: (certified: Certified, contentSha256: Uint8Array, utcOffsetMinutes: number) =>
+    issueCertificate: (
+      certified: Certified,
+      contentSha256: Uint8Array,
+      utcOffsetMinutes: number,
+      results: readonly IssuedResult[],
+    ) =>
       archive.sets((connection, keeping) =>
-        issueCertificate(connection, { ...certified, contentSha256, utcOffsetMinutes, ...keeping }),
+        issueCertificate(connection, { ...certified, contentSha256, utcOffsetMinutes, results, ...keeping }),
       ),
     saveLaboratory: (given: Laboratory) => {
       archive.sets((connection, { wallMs }) => saveLaboratory(connection, given, wallMs));
     },
     laboratory: () => archive.sets((connection) => laboratory(connection)),
-    check: (pullId: number | undefined) => archive.check({ pullId, reparse }),
+    check: (pullId: number | undefined) =>
+      archive.check({ pullId, reparse, recompute: recomputeIn(archive) }),
     backup: (to: string) => archive.backup(to),
     exportCsv: (pullId: number, to: string) => exportCsv(archive, pullId, to),
     info: () => archive.info(),

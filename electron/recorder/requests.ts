@@ -20,6 +20,8 @@ import type { Recorder } from './recorder.ts';
 import { programFault } from './request-faults.ts';
 import { RequestRefused, faultOf } from './request-refused.ts';
 import { runSelfCheckAside } from './run-self-check.ts';
+import { savePerson } from './people.ts';
+import { signCertificate } from './sign-certificate.ts';
 import { certificatePreview, setCertificate } from './set-certificate.ts';
 import { utcOffsetMinutes } from './utc-offset.ts';
 
@@ -123,6 +125,14 @@ const handlers: Handlers = {
     await recorder.archive.call('voidPull', { ...given, utcOffsetMinutes: utcOffsetMinutes(Date.now()) });
     return {};
   },
+  'people.save': savePerson,
+  'people.list': async (recorder) => ({
+    people: (await recorder.archive.call('people')).map(({ person }) => person),
+  }),
+  'certificate.sign': signCertificate,
+  'certificate.signatures': async (recorder, { number }) => ({
+    signatures: await recorder.archive.call('signaturesOf', number),
+  }),
   'photo.add': async (recorder, given) => ({ photo: await recorder.archive.call('addPhoto', given) }),
   'photo.withdraw': async (recorder, given) => {
     await recorder.archive.call('withdrawPhoto', given);

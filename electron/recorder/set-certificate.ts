@@ -1,6 +1,9 @@
 /** The certificate of a set, from the archive alone. The same content keeps the number that it was issued under. */
 import { createHash } from 'node:crypto';
 import { DISCONTINUITY_WORDS, FRACTURE_MARK_WORDS } from '../../core/acceptance/fracture-details.ts';
+import type { IssuedResult } from '../../core/archive/certificate-store.ts';
+import type { Signature } from '../../core/contract/signature-requests.ts';
+import { standingOptions } from '../../core/evaluation/standing-options.ts';
 import type { CertificateContent, PhotoContent } from '../../core/certificate/certificate-content.ts';
 import type { CertificateInput, CertifiedSpecimen } from '../../core/certificate/certificate-input.ts';
 import { composeCertificate } from '../../core/certificate/compose-certificate.ts';
@@ -21,26 +24,53 @@ const NOT_YET = 'not issued yet';
 type Asked = RequestOf<'set.certificate'>;
 
 /** What stays the same whenever the certificate is made; number and moment are put in last. */
-type Composed = Omit<CertificateInput, 'number' | 'issued'>;
+type Composed = Omit<CertificateInput, 'number' | 'issued'> & { readonly results: readonly IssuedResult[] };
 
 export async function setCertificate(recorder: Recorder, asked: Asked): Promise<ReplyOf<'set.certificate'>> {
   const input = await certificateInput(recorder, asked);
-  const hash = createHash('sha256')
-    .update(JSON.stringify(unnumbered(input)))
-    .digest();
+  const hash = contentHash(input);
   const now = Date.now();
   const before = await recorder.archive.call('issuedBefore', asked, hash);
   const issued =
-    before ?? (await recorder.archive.call('issueCertificate', asked, hash, utcOffsetMinutes(now)));
+    before ??
+    (await recorder.archive.call('issueCertificate', asked, hash, utcOffsetMinutes(now), input.results));
+  const signatures = await recorder.archive.call('signaturesOf', issued.number);
   const firstIssued = momentText(issued.issuedWallMs, issued.utcOffsetMinutes);
   const content = composeCertificate({
     ...input,
+    signatures: signatures.map(signatureContent),
     number: issued.number,
     issued: before === null ? firstIssued : momentText(now, utcOffsetMinutes(now)),
     firstIssued,
   });
   return { number: issued.number, again: before !== null, content };
 }
+
+/** What is hashed names neither the certificate's number nor its signatures: these stand under it, not in it. */
+const contentHash = (input: Composed): Uint8Array =>
+  createHash('sha256')
+    .update(JSON.stringify(unnumbered(input)))
+    .digest();
+
+/** The hash of what the certificate would say now. */
+export async function contentSha256Now(recorder: Recorder, asked: Asked): Promise<Uint8Array> {
+  return contentHash(await certificateInput(recorder, asked));
+}
+
+const signatureContent = ({
+  printedName,
+  meaning,
+  byPin,
+  wallMs,
+  utcOffsetMinutes: offset,
+  contentSha256,
+}: Signature) => ({
+  printedName,
+  meaning,
+  at: momentText(wallMs, offset),
+  byPin,
+  contentSha256,
+});
 
 /** The same without a number: looking at it issues nothing. */
 export async function certificatePreview(recorder: Recorder, asked: Asked): Promise<CertificateContent> {
@@ -86,6 +116,7 @@ async function certificateInput(recorder: Recorder, { setId, setMemberId }: Aske
     specimens,
     deviations: chosen.flatMap((one) => voidRemarks(one.member)),
     signatures: [],
+    results: chosen.flatMap(issuedResult),
   };
 }
 
@@ -109,6 +140,19 @@ async function photosShown(recorder: Recorder, pullId: number): Promise<PhotoCon
       mediaType,
       caption: caption ?? fileName,
     }));
+}
+
+function issuedResult({ pull, standing, evaluation, member }: JudgedMember): IssuedResult[] {
+  if (pull === null || evaluation === null) return [];
+  return [
+    {
+      pullId: pull.pullId,
+      specimenId: member.specimenId,
+      options: standingOptions(pull, standing),
+      values: evaluation.results.map(({ symbol, value, unit }) => ({ symbol, value, unit })),
+      methodVersion: evaluation.methodVersion,
+    },
+  ];
 }
 
 const evaluatedByAnyVersion = (one: CertifiedSpecimen): CertifiedSpecimen =>

@@ -4,7 +4,16 @@ import { offsetOfStart } from './0002-offset-of-start.ts';
 import { sets } from './0003-sets.ts';
 import { evaluations } from './0004-evaluations.ts';
 import { voidPulls } from './0005-void-pulls.ts';
+import { peopleAndSignatures } from './0007-people-and-signatures.ts';
 import { photos } from './0006-photos.ts';
 
-export const MIGRATIONS: readonly string[] = [firstForm, offsetOfStart, sets, evaluations, voidPulls, photos];
+export const MIGRATIONS: readonly string[] = [
+  firstForm,
+  offsetOfStart,
+  sets,
+  evaluations,
+  voidPulls,
+  photos,
+  peopleAndSignatures,
+];
 export const SCHEMA_VERSION = MIGRATIONS.length;

@@ -76,8 +76,13 @@ function signatures(all: readonly SignatureContent[]): Markup {
     <h2>Signatures</h2>
     <div class="signatures">
       ${all.map(
-        ({ printedName, at, meaning }) =>
-          html`<div><strong>${typed(printedName)}</strong><br />${meaning}<br />${at}</div>`,
+        ({ printedName, at, meaning, byPin, contentSha256 }) =>
+          html`<div>
+            <strong>${typed(printedName)}</strong><br />${meaning}<br />${at}
+            <p class="note">
+              ${byPin === true ? 'signed with a PIN' : 'signed by name'}${contentSha256 === undefined ? '' : `; content SHA-256 ${contentSha256}`}
+            </p>
+          </div>`,
       )}
     </div>
   </section>`;

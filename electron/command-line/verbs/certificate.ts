@@ -7,8 +7,10 @@ import { certificatePage } from '../../../core/certificate/paper/certificate-pag
 import { headAndFoot } from '../../../core/certificate/paper/head-and-foot.ts';
 import { PAPERS, type Paper } from '../../../core/certificate/paper/paper-style.ts';
 import type { RequestOf } from '../../../core/contract/index.ts';
+import { SIGNATURE_MEANINGS } from '../../../core/contract/signature-requests.ts';
 import { type VerbArguments, oneOf, takeArguments } from '../arguments.ts';
 import { photosOnPaper } from '../../photos/photos-on-paper.ts';
+import { pinFromFile } from '../pin-file.ts';
 import { fileExists } from '../existing-file.ts';
 import { paperFonts } from '../paper-fonts.ts';
 import { printPdf } from '../print-pdf.ts';
@@ -20,7 +22,8 @@ const FORMS = ['.pdf', '.csv', '.json'] as const;
 export const verb: Verb = {
   name: 'certificate',
   summary: 'a set of specimens, or one of them, as a certificate: PDF, CSV or JSON',
-  usage: `gaugemark certificate --set ID|--specimen ID|--pull ID --out FILE.pdf|FILE.csv|FILE.json [--archive FILE] [--paper A4|Letter] [--json]
+  usage: `gaugemark certificate --set ID|--specimen ID|--pull ID --out FILE.pdf|FILE.csv|FILE.json [--archive FILE] [--paper A4|Letter]
+  [--sign NAME --meaning WORD [--pin-file FILE]] [--json]
 
   Made from the archive alone: the set with its rules, each specimen's dimensions, results, fracture, curve and verdict.
   A number is given when it is issued; made again later from the same content it keeps the number and says so. Never
@@ -31,6 +34,11 @@ export const verb: Verb = {
   --pull ID      number of one pull: the same for its specimen
   --out FILE     its ending says what is made
   --paper WORD   A4 (default) or Letter
+  --sign NAME    signs it: a name, or the name or sign of a person of this machine (gaugemark people), whose PIN is then
+                 asked for where there is one. The signature names the number and the hash of what it says; a later
+                 certificate that says something else has none
+  --meaning WORD ${SIGNATURE_MEANINGS.join(', ')}
+  --pin-file F   the PIN, as the file's first line
   --json         one JSON document on stdout: number, file, outcome
 
   gaugemark certificate --archive shop.gaugemark --set 3 --out pqr-41.pdf --paper Letter`,
@@ -39,6 +47,7 @@ export const verb: Verb = {
     const which = whichOne(given);
     const out = outFile(given.text('out'));
     const paper = oneOf('paper', given.text('paper'), PAPERS) ?? 'A4';
+    const signing = signingOf(given);
     const access = await recorderAccess({
       archive: existingArchive(given.text('archive')),
       // Issuing is kept in the archive.
@@ -46,7 +55,12 @@ export const verb: Verb = {
       note: io.err,
     });
     try {
-      const { number, again, content } = await access.ask('set.certificate', await certified(access, which));
+      const about = await certified(access, which);
+      if (signing !== null) {
+        const { number: issued } = await access.ask('set.certificate', about);
+        await access.ask('certificate.sign', { ...about, number: issued, ...signing });
+      }
+      const { number, again, content } = await access.ask('set.certificate', about);
       await write(content, { out, paper, access, say: io.err });
       const verdict = content.kind === 'set' ? content.setVerdict : content.specimens[0]?.verdict;
       io.out(
@@ -68,8 +82,28 @@ const OPTIONS = {
   pull: { type: 'string' },
   out: { type: 'string' },
   paper: { type: 'string' },
+  sign: { type: 'string' },
+  meaning: { type: 'string' },
+  'pin-file': { type: 'string' },
   json: { type: 'boolean' },
 } as const;
+
+type Signing = Pick<RequestOf<'certificate.sign'>, 'printedName' | 'meaning' | 'pin'>;
+
+/** Null where it is not to be signed. Throws an InputError. */
+function signingOf(given: VerbArguments): Signing | null {
+  const printedName = given.text('sign');
+  const meaning = oneOf('meaning', given.text('meaning'), SIGNATURE_MEANINGS);
+  const pin = pinFromFile(given.text('pin-file'));
+  if (printedName === undefined && meaning === undefined) return null;
+  if (printedName === undefined || meaning === undefined)
+    throw new InputError(
+      'option-missing',
+      `A signature needs a name and what it means: --sign NAME --meaning "${SIGNATURE_MEANINGS.join('|')}".`,
+      printedName === undefined ? 'sign' : 'meaning',
+    );
+  return { printedName, meaning, ...(pin === undefined ? {} : { pin }) };
+}
 
 interface OutFile {
   readonly path: string;

@@ -1,0 +1,101 @@
+/**
+ * A hash over one row, which the audit entry of its statement carries: a row that was changed by other means shows,
+ * whichever of its columns it was. Columns without a value are left out, so that a column added by a later form changes
+ * no hash. Rows that an older form left are hashed together when the archive is brought to this one.
+ */
+import { createHash } from 'node:crypto';
+import { z } from 'zod';
+import { type Connection, RowDamagedError, allRows, oneRow, sqlInteger, statement } from './sql.ts';
+
+/** Tables whose every row is named by an audit entry. Blocks are not: the end of the pull carries their hash. */
+export const WITNESSED = [
+  'specimen',
+  'readout_profile',
+  'pull',
+  'pull_end',
+  'mark',
+  'gap',
+  'gap_end',
+  'zero',
+  'act',
+  'fracture_note',
+  'specimen_set',
+  'set_statement',
+  'set_member',
+  'set_member_void',
+  'verdict_override',
+  'certificate',
+  'laboratory',
+  'evaluation',
+  'pull_void',
+  'photo',
+  'photo_withdrawal',
+  'person',
+  'signature',
+  'certificate_result',
+  'typed_pull',
+] as const;
+export type Witnessed = (typeof WITNESSED)[number];
+
+export interface RowName {
+  readonly table: Witnessed;
+  readonly id: number;
+}
+
+const row = z.record(z.string(), z.union([z.string(), z.number(), z.null(), z.instanceof(Uint8Array)]));
+
+/** Hexadecimal; null where there is no such row. */
+export function rowHash(connection: Connection, { table, id }: RowName): string | null {
+  const found: unknown = statement(connection, `SELECT * FROM ${table} WHERE rowid = ?`).get(id);
+  if (found === undefined) return null;
+  const read = row.safeParse(found);
+  if (!read.success) throw new RowDamagedError(`row ${String(id)} of ${table} holds what no row holds`);
+  const cells = Object.entries(read.data)
+    .filter(([, value]) => value !== null)
+    .map(([name, value]) => [name, value instanceof Uint8Array ? sha256(value) : value] as const)
+    .sort(([a], [b]) => (a < b ? -1 : 1));
+  return sha256(JSON.stringify(cells));
+}
+
+/** Numbers of all rows, in order. */
+export function rowIds(connection: Connection, table: Witnessed): number[] {
+  return allRows(
+    connection,
+    z.object({ id: sqlInteger }),
+    `SELECT rowid AS id FROM ${table} ORDER BY rowid`,
+  ).map((one) => one.id);
+}
+
+/** Of one table up to a row. */
+export interface RowsBefore {
+  readonly last: number;
+  readonly count: number;
+  readonly sha256: string;
+}
+
+export function rowsUpTo(connection: Connection, table: Witnessed, last: number): RowsBefore {
+  const ids = rowIds(connection, table).filter((id) => id <= last);
+  const hash = createHash('sha256');
+  for (const id of ids) hash.update(`${String(id)} ${rowHash(connection, { table, id }) ?? ''}\n`);
+  return { last, count: ids.length, sha256: hash.digest('hex') };
+}
+
+/** Every witnessed table that there is, as it is now. */
+export function rowsNow(connection: Connection): Partial<Record<Witnessed, RowsBefore>> {
+  return Object.fromEntries(
+    WITNESSED.filter((table) => exists(connection, table)).map((table) => [
+      table,
+      rowsUpTo(connection, table, rowIds(connection, table).at(-1) ?? 0),
+    ]),
+  );
+}
+
+export const exists = (connection: Connection, table: string): boolean =>
+  oneRow(
+    connection,
+    z.object({ name: z.string() }),
+    "SELECT name FROM sqlite_schema WHERE type = 'table' AND name = ?",
+    table,
+  ) !== null;
+
+const sha256 = (of: string | Uint8Array): string => createHash('sha256').update(of).digest('hex');

@@ -1,0 +1,15 @@
+/** Evaluates a kept pull again for the check of the archive, in the archive's own thread: nothing is recorded meanwhile. */
+import type { Archive } from '../../core/archive/archive.ts';
+import type { Recompute } from '../../core/archive/check-results.ts';
+import { RowDamagedError } from '../../core/archive/sql.ts';
+import { evaluate } from '../../core/results/evaluate.ts';
+import { readSpecimen } from '../../core/specimen/read-specimen.ts';
+
+export const recomputeIn =
+  (archive: Archive): Recompute =>
+  ({ pullId, specimenId, options }) => {
+    const read = readSpecimen(archive.getSpecimen(specimenId).specimen);
+    if (!read.ok) throw new RowDamagedError(`specimen ${String(specimenId)} can't be read any more`);
+    const { results } = evaluate(archive.curve(pullId).curve, read.specimen, options);
+    return results.map(({ symbol, value, unit }) => ({ symbol, value, unit }));
+  };
