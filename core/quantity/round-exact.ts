@@ -36,7 +36,10 @@ export function roundSignificant(value: Exact, digits: number, ties: TieRule): R
   const top = exactRatio(10n ** BigInt(digits), 1n);
   const bottom = exactRatio(10n ** BigInt(digits - 1), 1n);
   const magnitude = value.abs();
-  let step = exactRatio(1n, 1n);
+  // Begun near it by counting digits: every step of exact arithmetic with long numerators is dear.
+  const exponent = String(magnitude.n).length - String(magnitude.d).length - digits + 1;
+  const power = 10n ** BigInt(Math.abs(exponent));
+  let step = exponent < 0 ? exactRatio(1n, power) : exactRatio(power, 1n);
   while (magnitude.div(step).compare(top) >= 0) step = step.mul(10);
   while (magnitude.div(step).compare(bottom) < 0) step = step.div(10);
   return roundExact(value, step, ties);

@@ -108,7 +108,8 @@ export function evaluatedRecord(
     peakMpa: channelValue(stress, peakIndex),
     ...(columns.timeS === undefined ? {} : { timeS: columns.timeS }),
   };
-  const seen = extensionSteps({ ...readings, startIndex });
+  const lookedAt = lookedAtEnd(strain, extension, startIndex, end.index);
+  const seen = extensionSteps({ ...readings, startIndex, lookedAtEnd: lookedAt });
   const found = lineBesideSteps(seen, startIndex, (from) =>
     lineOf(stress, strain, from, peakIndex, fromTravel, options),
   );
@@ -128,7 +129,7 @@ export function evaluatedRecord(
   const faults = loadFaults({
     stress,
     strain,
-    range: { from: startIndex, to: lookedAtEnd({ strain, startIndex, endIndex: end.index }) },
+    range: { from: startIndex, to: lookedAt },
     peakMpa: readings.peakMpa,
     slopeMpa: slopeMpa ?? Infinity,
     noiseMpa,

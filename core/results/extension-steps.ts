@@ -6,7 +6,8 @@
  * for; large ones are recognised everywhere (extension-trust.ts).
  */
 import type { Channel, IndexRange } from '../curve/channel.ts';
-import { channelValue } from '../curve/channel.ts';
+import { channelValue, lastPresent } from '../curve/channel.ts';
+import { BLOCK_READINGS, type ExtensionBlocks } from '../curve/record-blocks.ts';
 import { numberText } from '../quantity/number-text.ts';
 import { readingNumber } from './finding.ts';
 
@@ -23,6 +24,8 @@ export interface ExtensionStepsInput {
   readonly startIndex: number;
   /** Last reading before the break, or of the record. */
   readonly endIndex: number;
+  /** First reading past the part of the curve where small faults matter (`lookedAtEnd`). */
+  readonly lookedAtEnd: number;
   readonly peakMpa: number;
   /** Time of each reading, s. */
   readonly timeS?: Float64Array;
@@ -65,37 +68,54 @@ export function extensionSteps(input: ExtensionStepsInput): ExtensionStep[] {
   const { strain, startIndex } = input;
   const xs = strain.column;
   const least = STEP_STRAIN_MIN / strain.factor;
-  const range = { from: startIndex, to: lookedAtEnd(input) };
+  const range = { from: startIndex, to: input.lookedAtEnd };
   let quantum: number | null = null;
   const steps: ExtensionStep[] = [];
-  let before = Number.NaN;
-  let beforeIndex = -1;
-  for (let i = startIndex; i < range.to; i++) {
-    const x = xs[i] as number;
-    if (x !== x) continue;
-    if (Math.abs(x - before) > least) {
+  let i = startIndex + 1;
+  while (i < range.to) {
+    const end = Math.min(range.to, i + BLOCK_READINGS);
+    i = notBeside(xs, i, end, least);
+    if (i >= end) continue;
+    const before = Number.isNaN(xs[i]) ? -1 : lastPresent(xs, i - 1, startIndex);
+    if (before >= 0 && Math.abs((xs[i] as number) - (xs[before] as number)) > least) {
       quantum ??= quantumOf(xs, range);
-      const strained = slipAt(input, beforeIndex, i, quantum);
+      const strained = slipAt(input, before, i, quantum);
       if (strained !== null) steps.push({ index: i, strain: strained });
       if (steps.length > STEPS_MAX) return [];
     }
-    before = x;
-    beforeIndex = i;
+    i += 1;
   }
   return steps;
 }
 
+/** The first reading that is not within `least` of the one before, or where either is absent; `to` if none is. */
+function notBeside(xs: Float64Array, from: number, to: number, least: number): number {
+  let before = xs[from - 1] as number;
+  for (let i = from; i < to; i++) {
+    const x = xs[i] as number;
+    if (!(Math.abs(x - before) <= least)) return i;
+    before = x;
+  }
+  return to;
+}
+
 /** First reading past the part of the curve where small faults matter. */
-export function lookedAtEnd({
-  strain,
-  startIndex,
-  endIndex,
-}: Pick<ExtensionStepsInput, 'strain' | 'startIndex' | 'endIndex'>): number {
+export function lookedAtEnd(
+  strain: Channel,
+  { largest }: ExtensionBlocks,
+  startIndex: number,
+  endIndex: number,
+): number {
   const xs = strain.column;
   let i = startIndex;
   while (i <= endIndex && Number.isNaN(xs[i])) i += 1;
   const limit = (xs[i] ?? Number.NaN) + LOOKED_AT_STRAIN / strain.factor;
-  while (i <= endIndex && !((xs[i] as number) > limit)) i += 1;
+  while (i <= endIndex) {
+    const k = Math.floor(i / BLOCK_READINGS);
+    const to = Math.min(endIndex + 1, (k + 1) * BLOCK_READINGS);
+    if ((largest[k] as number) > limit) for (; i < to; i++) if ((xs[i] as number) > limit) return i;
+    i = to;
+  }
   return i;
 }
 

@@ -5,6 +5,7 @@
  */
 import type { Channel, IndexRange } from '../curve/channel.ts';
 import { channelValue } from '../curve/channel.ts';
+import { BLOCK_READINGS } from '../curve/record-blocks.ts';
 import { numberText } from '../quantity/number-text.ts';
 import { readingNumber } from './finding.ts';
 
@@ -48,30 +49,24 @@ export function loadFaults(input: LoadFaultsInput): LoadFault[] {
   const { stress, strain, range, peakMpa, noiseMpa } = input;
   const ys = stress.column;
   const least = (STEP_PART * peakMpa) / stress.factor;
-  let longest: IndexRange = { from: range.from, to: range.from };
-  let runFrom = range.from;
-  let repeats = 0;
-  let quantum = Infinity;
+  const seen: StepsSeen = {
+    longest: { from: range.from, to: range.from },
+    runFrom: range.from,
+    repeats: 0,
+    quantum: Infinity,
+  };
   const dust = (1e-6 * peakMpa) / stress.factor;
-  let stepBefore = Number.NaN;
   const steps: LoadFault[] = [];
-  for (let i = range.from + 1; i < range.to; i++) {
-    const step = (ys[i] as number) - (ys[i - 1] as number);
-    // Second differences are whole steps of a coarse channel, and anything on a fine one.
-    const bend = Math.abs(step - stepBefore);
-    if (bend > dust && bend < quantum) quantum = bend;
-    stepBefore = step;
-    if (step === 0) {
-      repeats += 1;
-      if (i - runFrom > longest.to - longest.from) longest = { from: runFrom, to: i };
-      continue;
-    }
-    runFrom = i;
-    if (Math.abs(step) > least && steps.length === 0) {
+  for (let from = range.from + 1; from < range.to; from += BLOCK_READINGS) {
+    const to = Math.min(range.to, from + BLOCK_READINGS);
+    const largest = lookAtSteps(ys, from, to, from - 2 >= range.from, dust, seen);
+    for (let i = from; i < to && largest > least && steps.length === 0; i++) {
+      if (!(Math.abs((ys[i] as number) - (ys[i - 1] as number)) > least)) continue;
       const found = stepAt(input, i);
       if (found !== null) steps.push(found);
     }
   }
+  const { longest, repeats, quantum } = seen;
   const equal = longest.to - longest.from;
   const others = repeats - equal;
   const strained = channelValue(strain, longest.to) - channelValue(strain, longest.from);
@@ -83,6 +78,53 @@ export function loadFaults(input: LoadFaultsInput): LoadFault[] {
     others <= REPEATS_MAX * (range.to - range.from) &&
     strained > EQUAL_STRAIN;
   return still ? [stillFault(input, longest), ...steps] : steps;
+}
+
+interface StepsSeen {
+  /** The longest run of equal readings. */
+  longest: IndexRange;
+  /** Where the run that goes on now began. */
+  runFrom: number;
+  /** Readings equal to the one before. */
+  repeats: number;
+  /** Least difference of steps that is more than dust. */
+  quantum: number;
+}
+
+/** Steps of the load over one stretch; the largest of them. Short and called often, so that it is fast at once. */
+function lookAtSteps(
+  ys: Float64Array,
+  from: number,
+  to: number,
+  /** The step before the stretch counts. */
+  goesOn: boolean,
+  dust: number,
+  seen: StepsSeen,
+): number {
+  let before = ys[from - 1] as number;
+  let stepBefore = goesOn ? before - (ys[from - 2] as number) : Number.NaN;
+  let { quantum } = seen;
+  let largest = 0;
+  for (let i = from; i < to; i++) {
+    const y = ys[i] as number;
+    const step = y - before;
+    before = y;
+    // Second differences are whole steps of a coarse channel, and anything on a fine one.
+    const bend = Math.abs(step - stepBefore);
+    if (bend > dust && bend < quantum) quantum = bend;
+    stepBefore = step;
+    if (step === 0) {
+      seen.repeats += 1;
+      if (i - seen.runFrom > seen.longest.to - seen.longest.from)
+        seen.longest = { from: seen.runFrom, to: i };
+      continue;
+    }
+    seen.runFrom = i;
+    const size = Math.abs(step);
+    if (size > largest) largest = size;
+  }
+  seen.quantum = quantum;
+  return largest;
 }
 
 function stillFault({ stress }: LoadFaultsInput, { from, to }: IndexRange): LoadFault {

@@ -36,8 +36,10 @@ export interface ReportInput {
 export function reported(input: ReportInput): Result[] {
   const system: UnitSystem = input.specimen !== null && measuredInInches(input.specimen) ? 'US' : 'SI';
   const rule = input.rounding ?? (system === 'US' ? 'e8-1' : 'iso-6892-1');
+  const lines =
+    input.specimen === null || input.area === undefined ? null : areaLines(input.specimen, input.areaOptions);
   return input.results.map((result) => {
-    const uncertainty = result.uncertainty ?? uncertaintyOf(result, input);
+    const uncertainty = result.uncertainty ?? uncertaintyOf(result, input, lines);
     const rounded = withRounding(result, rule, system);
     return withShopArithmetic(uncertainty === null ? rounded : { ...rounded, uncertainty }, input);
   });
@@ -65,14 +67,19 @@ function withShopArithmetic(result: Result, { area, results }: ReportInput): Res
   };
 }
 
-function uncertaintyOf(result: Result, input: ReportInput): ResultUncertainty | null {
+type AreaLines = NonNullable<ReturnType<typeof areaLines>>;
+
+/** `lines`: the budget of S0, the same for every result. */
+function uncertaintyOf(
+  result: Result,
+  input: ReportInput,
+  lines: AreaLines | null,
+): ResultUncertainty | null {
   const { specimen, area, areaOptions = {}, measuring: systems = {} } = input;
   if (result.symbol === 'Fm') return combinedUncertainty(forceLines(result.value, 1, systems));
   if (specimen === null) return null;
   if (result.symbol === 'A') return isFromHalves(result, specimen) ? elongationUncertainty(specimen) : null;
-  if (area === undefined) return null;
-  const lines = areaLines(specimen, areaOptions);
-  if (lines === null) return null;
+  if (area === undefined || lines === null) return null;
   switch (result.symbol) {
     case 'S0':
       return combinedUncertainty(lines);
@@ -110,7 +117,7 @@ function proofOf(
   result: Result,
   { proofs, slope, measuring: systems = {} }: ReportInput,
   area: Area,
-  lines: Parameters<typeof strengthUncertainty>[0]['areaLines'],
+  lines: AreaLines,
 ): ResultUncertainty | null {
   const offset = /^Rp([\d.]+)$/.exec(result.symbol)?.[1];
   const proof = offset === undefined ? undefined : proofs.find((p) => p.offsetPercent === Number(offset));
@@ -135,7 +142,7 @@ function totalOf(
   result: Result,
   { totals, slope, strain, measuring: systems = {} }: ReportInput,
   area: Area,
-  lines: Parameters<typeof strengthUncertainty>[0]['areaLines'],
+  lines: AreaLines,
 ): ResultUncertainty | null {
   const total = totals.find((t) => t.symbol === result.symbol);
   if (total === undefined || strain?.channel === 'travel') return null;

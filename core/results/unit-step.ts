@@ -66,8 +66,10 @@ export function unitStep(load: Channel, blocks: ColumnBlocks, strain: Channel | 
 /** A step within the stretch, or at either edge, shows in the largest loads of it and its neighbours. */
 function differs(largest: Float64Array, k: number, zero: number): boolean {
   if (k === 0 || k === largest.length - 1) return true;
-  const loads = [largest[k - 1], largest[k], largest[k + 1]].map((value) => (value ?? Number.NaN) - zero);
-  return !(Math.max(...loads) < STRETCH_RATIO_MIN * Math.min(...loads));
+  const before = (largest[k - 1] as number) - zero;
+  const here = (largest[k] as number) - zero;
+  const after = (largest[k + 1] as number) - zero;
+  return !(Math.max(before, here, after) < STRETCH_RATIO_MIN * Math.min(before, here, after));
 }
 
 function stepAt(

@@ -1,6 +1,7 @@
 /** What follows the upper yield: the first transient, the plateau with its lowest stress, the start of hardening. */
 import type { Channel, IndexRange } from '../curve/channel.ts';
 import { channelValue, columnValue, lastPresent } from '../curve/channel.ts';
+import { BLOCK_READINGS } from '../curve/record-blocks.ts';
 
 export interface Yielding {
   /** Lowest stress while yielding, the first transient left out where yielding goes on after it. */
@@ -232,10 +233,8 @@ function lowerYield(
   while (i < plateau.to && !((ys[i] as number) >= level)) i += 1;
   const transientEnd = i;
   let later = -1;
-  for (; i < plateau.to; i++) {
-    const y = ys[i] as number;
-    if (!Number.isNaN(y) && (later < 0 || y < (ys[later] as number))) later = i;
-  }
+  for (; i < plateau.to; i += BLOCK_READINGS)
+    later = lowestIn(ys, i, Math.min(plateau.to, i + BLOCK_READINGS), later);
   const lowestIndex = later >= 0 && (ys[later] as number) < (ys[first] as number) ? later : first;
   // Where the stress only rises after the first minimum, there is no yielding left to read a lower yield from.
   const goesOn =
@@ -261,6 +260,20 @@ function lowerYield(
         lowestIndex,
         transientLeftOut,
       };
+}
+
+/** The first of the lowest readings, of one met before and those of a stretch; −1 where none is there. */
+function lowestIn(ys: Float64Array, from: number, to: number, before: number): number {
+  let index = before;
+  let lowest = before < 0 ? Infinity : (ys[before] as number);
+  for (let i = from; i < to; i++) {
+    const y = ys[i] as number;
+    if (y < lowest || (index < 0 && y === y)) {
+      lowest = y;
+      index = i;
+    }
+  }
+  return index;
 }
 
 /** The plateau's level counts as reached this part of the upper yield below it. */

@@ -40,6 +40,29 @@ describe('rounding on exact values', () => {
     expect(roundSignificant(exactRatio(0n, 1n), 4, 'half-even').text).toBe('0');
   });
 
+  it('finds the step of any magnitude, as the decimal text of the number does', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: 1, max: 9.999, noNaN: true }),
+        fc.integer({ min: -15, max: 15 }),
+        fc.integer({ min: 2, max: 12 }),
+        (mantissa, power, digits) => {
+          const value = Number(`${String(mantissa)}e${String(power)}`);
+          const rounded = roundSignificant(exactFromNumber(value), digits, 'half-even');
+          const step = Number(value.toExponential(0).replace(/^[^e]*/, '1')) / 10 ** (digits - 1);
+          // toExponential may round 9.99… up to the next power of ten; both steps are the value's then.
+          expect([step, step / 10].map((s) => s.toPrecision(6))).toContain(
+            rounded.step.valueOf().toPrecision(6),
+          );
+          expect(Math.abs(rounded.value.valueOf() / value - 1)).toBeLessThanOrEqual(
+            0.51 * 10 ** (1 - digits),
+          );
+        },
+      ),
+      { numRuns: 40 },
+    );
+  });
+
   it('refuses a step of zero', () => {
     expect(() => roundExact(exactFromNumber(1), exactRatio(0n, 1n), 'half-even')).toThrow(RangeError);
   });
