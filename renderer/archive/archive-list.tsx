@@ -120,6 +120,7 @@ function PullTable({ items }: { readonly items: readonly PullLine[] }) {
                     ? text.broke
                     : text.notBroke
                   : words.value.states[pull.state]}
+                {pull.voided === null ? '' : ` · ${words.value.trail.isVoid}`}
                 {pull.gapCount > 0 ? ` · ${text.gaps(String(pull.gapCount))}` : ''}
               </td>
               <td class="amount number">{fixed(pull.readingCount, 0, language.value)}</td>

@@ -14,6 +14,7 @@ import { FractureNote } from '../stations/fracture/fracture-station.tsx';
 import { KeptPlots } from '../stations/result/kept-plots.tsx';
 import { ResultList } from '../stations/result/result-list.tsx';
 import { fixed, momentText } from '../numbers/format.ts';
+import { VoidPull } from '../trail/void-pull.tsx';
 import { words } from '../words/words.ts';
 import { ArchiveCare } from './archive-care.tsx';
 import { RecordFacts } from './record-facts.tsx';
@@ -76,6 +77,7 @@ export function ArchivedPull({ pullId }: { readonly pullId: number }) {
       </div>
       {kept === null ? null : (
         <>
+          <VoidPull opened={opened} kept={kept} />
           <FractureNote opened={opened} kept={kept} />
           <RecordFacts kept={kept} />
           <ArchiveCare pullId={pullId} />

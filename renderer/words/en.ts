@@ -1,5 +1,6 @@
 import { enEvaluation } from './en-evaluation.ts';
 import { enSet } from './en-set.ts';
+import { enTrail } from './en-trail.ts';
 
 /** Every text of the page in English. `es.ts` has the same keys; the compiler checks it. */
 export const en = {
@@ -533,6 +534,7 @@ export const en = {
     showAgain: 'Show it again',
   },
   set: enSet,
+  trail: enTrail,
   evaluation: enEvaluation,
   common: { none: '–', close: 'Close' },
 };

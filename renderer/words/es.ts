@@ -1,6 +1,7 @@
 /** Every text of the page in Spanish, with the keys of `en.ts`. */
 import { esEvaluation } from './es-evaluation.ts';
 import { esSet } from './es-set.ts';
+import { esTrail } from './es-trail.ts';
 import type { Words } from './en.ts';
 
 export const es: Words = {
@@ -548,6 +549,7 @@ export const es: Words = {
     showAgain: 'Mostrarla otra vez',
   },
   set: esSet,
+  trail: esTrail,
   evaluation: esEvaluation,
   common: { none: '–', close: 'Cerrar' },
 };

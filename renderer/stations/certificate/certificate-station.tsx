@@ -11,6 +11,7 @@ import { say } from '../../design/said.tsx';
 import { errand } from '../../store/errand.ts';
 import { goTo } from '../../store/place.ts';
 import { request } from '../../store/session-store.ts';
+import { SignCertificate } from '../../trail/sign-certificate.tsx';
 import { words } from '../../words/words.ts';
 import { type OpenedSet, openedSet } from '../set/open-set.ts';
 import { SelectField } from '../set/select-field.tsx';
@@ -47,6 +48,7 @@ function OfSet({ opened }: { readonly opened: OpenedSet }) {
   const looking = useSignal<Fault | null>(null);
   const houseChanged = useSignal(0);
   const written = useSignal<string | null>(null);
+  const number = useSignal<string | null>(null);
   // A member chosen in a set before is none of this one.
   const chosen = judged.members.some((one) => one.setMemberId === certifiedMember.value)
     ? certifiedMember.value
@@ -54,6 +56,7 @@ function OfSet({ opened }: { readonly opened: OpenedSet }) {
   const asked = { setId: kept.setId, ...(chosen === null ? {} : { setMemberId: chosen }) };
   useEffect(() => {
     let stale = false;
+    number.value = null;
     void request('set.certificate-preview', asked).then((preview) => {
       if (stale) return;
       if (preview.ok) content.value = preview.value.content;
@@ -79,8 +82,9 @@ function OfSet({ opened }: { readonly opened: OpenedSet }) {
       }),
     );
     if (done?.written === undefined || done.written === null) return;
-    const { number, path, again } = done.written;
-    written.value = again ? text.again(number, path) : text.written(number, path);
+    const { number: issued, path, again } = done.written;
+    number.value = issued;
+    written.value = again ? text.again(issued, path) : text.written(issued, path);
     say(written.value);
   };
 
@@ -120,6 +124,7 @@ function OfSet({ opened }: { readonly opened: OpenedSet }) {
         <FaultBlock fault={writing.fault.value ?? looking.value} />
         <p class={written.value === null ? 'pencil small' : 'written'}>{written.value ?? text.numberComes}</p>
       </div>
+      {number.value === null ? null : <SignCertificate asked={asked} number={number.value} />}
       {content.value === null ? (
         looking.value === null ? (
           <p class="empty">{words.value.result.workingOut}</p>

@@ -16,6 +16,7 @@ import type { OpenedPull } from '../../store/kept-pull.ts';
 import { goTo } from '../../store/place.ts';
 import { heldOpen, recording, request, session } from '../../store/session-store.ts';
 import { language, units } from '../../store/view-settings.ts';
+import { PullPhotos } from '../../trail/pull-photos.tsx';
 import { words } from '../../words/words.ts';
 import { endedPull } from '../opened-pull.ts';
 import { RunningRecord } from '../pull/running-record.tsx';
@@ -186,6 +187,7 @@ export function FractureNote({ opened, kept }: { readonly opened: OpenedPull; re
         </div>
       </div>
       <AfterFracture opened={opened} kept={kept} />
+      <PullPhotos pullId={kept.pullId} />
       {kept.fractureNotes.length < 2 ? null : (
         <section class="block">
           <h2>{text.earlier}</h2>

@@ -1,0 +1,69 @@
+/** An act that stays for ever: what it means is told, a name is offered, a reason is asked for before it is done. */
+import { useSignal } from '@preact/signals';
+import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../../core/limits.ts';
+import { Button } from '../design/button.tsx';
+import { FaultBlock, Field } from '../design/field.tsx';
+import { SheetDialog } from '../keys/sheet-dialog.tsx';
+import { person } from '../stations/set/person.ts';
+import type { Errand } from '../store/errand.ts';
+import { words } from '../words/words.ts';
+
+export interface ReasonedActProps {
+  readonly title: string;
+  readonly means: string;
+  readonly act: string;
+  readonly errand: Errand;
+  readonly onClose: () => void;
+  /** True when it was done. */
+  readonly onAct: (given: { readonly by?: string; readonly reason: string }) => Promise<boolean>;
+}
+
+export function ReasonedAct({ title, means, act, errand, onClose, onAct }: ReasonedActProps) {
+  const text = words.value.set;
+  const reason = useSignal('');
+  const tried = useSignal(false);
+  const close = () => {
+    errand.fault.value = null;
+    onClose();
+  };
+  const done = async () => {
+    tried.value = true;
+    const [by, why] = [person.value.trim(), reason.value.trim()];
+    if (why !== '' && (await onAct({ ...(by === '' ? {} : { by }), reason: why }))) close();
+  };
+  return (
+    <SheetDialog title={title} onClose={close}>
+      <form
+        class="reasoned"
+        onSubmit={(event) => {
+          event.preventDefault();
+          void done();
+        }}
+      >
+        <p>{means}</p>
+        <Field
+          label={text.by}
+          value={person.value}
+          lengthMax={NAME_LENGTH_MAX}
+          onInput={(value) => (person.value = value)}
+        />
+        <Field
+          label={text.reason}
+          value={reason.value}
+          lengthMax={TEXT_LENGTH_MAX}
+          required
+          fault={tried.value && reason.value.trim() === '' ? text.reasonNeeded : null}
+          onInput={(value) => (reason.value = value)}
+        />
+        <FaultBlock fault={errand.fault.value} />
+        <div class="actions">
+          <Button kind="call" onPress={() => void done()}>
+            {act}
+          </Button>
+          <Button onPress={close}>{text.cancel}</Button>
+        </div>
+        <button type="submit" hidden />
+      </form>
+    </SheetDialog>
+  );
+}
