@@ -22,7 +22,8 @@ export async function faultBeforeOpening(path: string): Promise<SourceFault | nu
   try {
     await access(path, constants.R_OK | constants.W_OK);
   } catch {
-    return forbidden(path, await groupName(found.gid));
+    const group = groupThatMayUse(found);
+    return forbidden(path, group === null ? null : await groupName(group));
   }
   return null;
 }
@@ -85,6 +86,17 @@ function forbidden(path: string, group: string | null, detail = 'EACCES'): Sourc
       ? `ask the administrator for access to it`
       : `it belongs to the group "${group}": have the user ${user} added to it (sudo usermod -a -G ${group} ${user}), then sign out and sign in again`;
   return { code: 'port-forbidden', sentence: `${path} may not be opened by ${user}; ${what}.`, detail };
+}
+
+/** Being in the group helps only where the group may read and write; root's own group is given to nobody. */
+export function groupThatMayUse({
+  gid,
+  mode,
+}: {
+  readonly gid: number;
+  readonly mode: number;
+}): number | null {
+  return gid !== 0 && (mode & 0o060) === 0o060 ? gid : null;
 }
 
 function userName(): string {

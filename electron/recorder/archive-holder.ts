@@ -1,4 +1,5 @@
 /** The archive with its spool, as one recorder holds them: opened, or not and why, or set aside. */
+import { archiveFaultOf } from '../../core/archive/archive-fault.ts';
 import type { OpenRecord } from '../../core/archive/open-record.ts';
 import { setArchiveAside } from '../../core/archive/set-aside.ts';
 import type { Fault } from '../../core/contract/message.ts';
@@ -83,14 +84,19 @@ export class ArchiveHolder {
     const { archivePath } = this.#options;
     const identity = await keeper.call('identity');
     const open = await keeper.call('openRecord');
-    const { records, nextGeneration } = readSpool(archivePath, {
-      identity,
-      pullId: open?.pull.pullId ?? -1,
-      fromChunk: open?.pull.chunkCount ?? 0,
-    });
+    const { records, nextGeneration } = orArchiveFault(archivePath, () =>
+      readSpool(archivePath, {
+        identity,
+        pullId: open?.pull.pullId ?? -1,
+        fromChunk: open?.pull.chunkCount ?? 0,
+      }),
+    );
     if (open !== null) await recover(open, records);
     // Only now: beginning the spool anew writes over what it held.
-    this.#spool = new Spool(archivePath, { identity, generation: nextGeneration });
+    this.#spool = orArchiveFault(
+      archivePath,
+      () => new Spool(archivePath, { identity, generation: nextGeneration }),
+    );
   }
 
   #failed(error: unknown): void {
@@ -143,6 +149,15 @@ export class ArchiveHolder {
     await this.#keeper?.close();
     this.#keeper = null;
     this.#fault = NOT_OPENED;
+  }
+}
+
+/** The spool stands beside the archive: what its disk refuses is a fault of that place, not of the program. */
+function orArchiveFault<T>(archivePath: string, work: () => T): T {
+  try {
+    return work();
+  } catch (error) {
+    throw archiveFaultOf(error, archivePath) ?? error;
   }
 }
 

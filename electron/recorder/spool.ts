@@ -112,6 +112,16 @@ export interface SpoolOptions {
 
 function openSegment(path: string, identity: string, segmentBytes: number): Segment {
   const file = openSync(path, existsSync(path) ? 'r+' : 'w+', 0o600);
+  try {
+    takeRoom(file, identity, segmentBytes);
+  } catch (error) {
+    closeSync(file);
+    throw error;
+  }
+  return { file, at: IDENTITY_BYTES, lastWaiting: null };
+}
+
+function takeRoom(file: number, identity: string, segmentBytes: number): void {
   if (fstatSync(file).size > segmentBytes) ftruncateSync(file, segmentBytes);
   // Written out rather than left sparse, so that the room is really taken; old records are overwritten with zeros.
   const zeros = Buffer.alloc(Math.min(segmentBytes, 1_048_576));
@@ -119,7 +129,6 @@ function openSegment(path: string, identity: string, segmentBytes: number): Segm
     writeSync(file, zeros, 0, Math.min(zeros.length, segmentBytes - at), at);
   writeSync(file, identityBytes(identity), 0, IDENTITY_BYTES, 0);
   fsyncSync(file);
-  return { file, at: IDENTITY_BYTES, lastWaiting: null };
 }
 
 function identityBytes(identity: string): Buffer {

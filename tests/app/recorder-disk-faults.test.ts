@@ -107,6 +107,25 @@ describe('a disk that is full in the middle of a pull', () => {
   });
 });
 
+describe('a disk without room for the spool', () => {
+  it('is told in a sentence and is no fault of the program; with room again recording can begin', async (context) => {
+    const disk = smallDisk(scratch());
+    if ('skip' in disk) return context.skip(disk.skip);
+    const filler = join(disk.path, 'filler');
+    // Room for the archive itself, and for less than one segment of the spool.
+    writeFileSync(filler, Buffer.alloc((SMALL_DISK_MIB - 4) * 1_048_576));
+    const recorder = await RecorderProcess.start(join(disk.path, 'a.gaugemark'));
+    const { archiveFault } = await recorder.ask('program.info', {});
+    expect(archiveFault).toMatchObject({
+      code: 'archive-disk-full',
+      sentence: expect.stringContaining('free some space') as string,
+    });
+    rmSync(filler);
+    await recorder.ask('archive.retry', {});
+    expect((await recorder.ask('program.info', {})).archiveFault).toBeNull();
+  });
+});
+
 describe('an archive that can not be used', () => {
   it('is shown with its sentence by a recorder that stays up, and every request for it gets the same', async () => {
     const archivePath = join(scratch(), 'a.gaugemark');

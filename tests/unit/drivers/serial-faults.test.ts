@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { NoAnswerError, boundedCall } from '../../../drivers/bounded-call.ts';
-import { faultBeforeOpening, faultOfOpening } from '../../../drivers/serial/open-fault.ts';
+import { faultBeforeOpening, faultOfOpening, groupThatMayUse } from '../../../drivers/serial/open-fault.ts';
 import { scanDevices } from '../../../drivers/serial/scan-devices.ts';
 
 let folder = '';
@@ -27,14 +27,21 @@ describe.skipIf(process.platform === 'win32')('why a port could not be opened, i
   });
 
   it.skipIf(process.getuid?.() === 0)(
-    'names the group that owns the device, and the new sign-in',
+    'sends to the administrator where the group of the device may not write either',
     async () => {
-      // A device that nobody but root may write: every Linux has it.
+      // A device that only root may write, and its group only read: every Linux has it.
       const fault = await faultBeforeOpening('/dev/mem');
       expect(fault).toMatchObject({ code: 'port-forbidden' });
-      expect(fault?.sentence).toMatch(/group "kmem".*sign out and sign in again/);
+      expect(fault?.sentence).toMatch(/ask the administrator for access/);
     },
   );
+
+  it('names the group of a port only where being in it helps, and never the group of root', () => {
+    expect(groupThatMayUse({ gid: 20, mode: 0o20660 })).toBe(20);
+    expect(groupThatMayUse({ gid: 20, mode: 0o20640 })).toBeNull();
+    expect(groupThatMayUse({ gid: 20, mode: 0o20600 })).toBeNull();
+    expect(groupThatMayUse({ gid: 0, mode: 0o20660 })).toBeNull();
+  });
 
   it.each([
     ['Error Resource temporarily unavailable Cannot lock port', 'port-busy'],
