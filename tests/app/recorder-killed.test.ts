@@ -34,7 +34,7 @@ it(`loses at most one reading that it had read, invents none and names the gap, 
     await new Promise((done) => setTimeout(done, random() * 2 * LINE_INTERVAL_MS));
     await recorder.kill();
     await readout.pause();
-    const unread = readout.unread();
+    const unread = await readout.unread();
     // The queue's first line may be the rest of one that was read in part.
     const rest = unread.split('\r\n').slice(0, -1);
     const sent = readout.sent();

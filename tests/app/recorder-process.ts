@@ -162,8 +162,14 @@ export interface Readout {
   readonly run: (intervalMs: number, loadOf?: (count: number) => number) => void;
   readonly pause: () => Promise<void>;
   /** What stands in the port's queue and nobody has read. */
-  readonly unread: () => string;
+  readonly unread: () => Promise<string>;
+  /** As much of it as is there at this moment. */
+  readonly unreadNow: () => string;
 }
+
+/** So long nothing more may come before the queue counts as seen to its end; only where everything had been read. */
+const UNREAD_IDLE_MS = 400;
+const UNREAD_LOOK_MS = 20;
 
 /**
  * A readout on a pty. The test holds the port open too, without reading: what a killed recorder had not read yet
@@ -199,14 +205,35 @@ export async function makeReadout(folder: string): Promise<Readout> {
       // What socat still carries arrives within this.
       await new Promise((done) => setTimeout(done, 100));
     },
-    unread: () => {
-      const buffer = Buffer.alloc(65_536);
-      try {
-        return buffer.toString('latin1', 0, readSync(watch, buffer, 0, buffer.length, null));
-      } catch (error) {
-        if (error instanceof Error && 'code' in error && error.code === 'EAGAIN') return '';
-        throw error;
+    unreadNow: () => readWhatIsThere(watch),
+    unread: async () => {
+      let text = '';
+      const last = count === 0 ? '' : lineOf(count - 1).split(',')[0];
+      // A terminal hands out a few kilobytes at a time, and what socat carries may be late on a busy machine.
+      for (let idleMs = 0; idleMs < UNREAD_IDLE_MS;) {
+        const part = readWhatIsThere(watch);
+        text += part;
+        if (
+          part === '' &&
+          text.endsWith('\r\n') &&
+          text.trimEnd().split('\r\n').at(-1)?.split(',')[0] === last
+        )
+          break;
+        if (part !== '') continue;
+        await new Promise((done) => setTimeout(done, UNREAD_LOOK_MS));
+        idleMs += UNREAD_LOOK_MS;
       }
+      return text;
     },
   };
+}
+
+function readWhatIsThere(descriptor: number): string {
+  const buffer = Buffer.alloc(65_536);
+  try {
+    return buffer.toString('latin1', 0, readSync(descriptor, buffer, 0, buffer.length, null));
+  } catch (error) {
+    if (error instanceof Error && 'code' in error && error.code === 'EAGAIN') return '';
+    throw error;
+  }
 }
