@@ -2,14 +2,14 @@
 import type { GAP_CAUSES } from '../contract/record.ts';
 import type { Reading } from '../contract/reading.ts';
 import type { ReadoutProfile } from '../contract/readout-profile.ts';
-import type { Source } from '../contract/source.ts';
+import type { PullSource } from '../contract/source.ts';
 import type { NewMark, PullRules } from '../pull/pull-state.ts';
 import type { RawChunk } from './codec/raw-block.ts';
 
 export interface NewPull {
   readonly specimenId: number;
   readonly profile: ReadoutProfile;
-  readonly source: Source;
+  readonly source: PullSource;
   readonly sourceWords: string;
   readonly rules: PullRules;
   readonly operator: string | null;

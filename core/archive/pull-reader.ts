@@ -15,9 +15,10 @@ import {
 } from '../contract/record.ts';
 import type { KeptPull, PullLine } from '../contract/pull-requests.ts';
 import { breakRule, heldOpenS, tailS, triggerRule } from '../contract/rules.ts';
-import { source } from '../contract/source.ts';
+import { pullSource } from '../contract/source.ts';
 import type { PullVoid } from '../contract/void-requests.ts';
 import { zeroFromText, zeroNumber } from '../pull/channel-value.ts';
+import { typedValues } from '../pull/typed-values.ts';
 import type { Exact } from '../quantity/exact.ts';
 import { ArchiveRefusal } from './archive-fault.ts';
 import { type PageRequest, getSpecimen, likePattern } from './specimen-store.ts';
@@ -35,7 +36,7 @@ const pullRow = z.object({
   specimen_id: sqlInteger,
   specimen_name: z.string(),
   profile_json: sqlJson(readoutProfile),
-  source_json: sqlJson(source),
+  source_json: sqlJson(pullSource),
   source_words: z.string(),
   rules_json: sqlJson(rules),
   operator: z.string().nullable(),
@@ -54,18 +55,21 @@ const pullRow = z.object({
   voided_by: z.string().nullable(),
   void_wall_ms: sqlInteger.nullable(),
   void_offset_minutes: sqlInteger.nullable(),
+  typed_json: sqlJson(typedValues).nullable(),
 });
 export type PullRow = z.infer<typeof pullRow>;
 
 const SELECT_PULL = `
 SELECT p.*, s.name AS specimen_name, r.form_json AS profile_json,
   e.duration_us, e.peak_force_n, coalesce(e.misfit_json, '{}') AS misfit_json, e.pull_id IS NOT NULL AS ended,
-  v.reason AS void_reason, v.voided_by, v.wall_ms AS void_wall_ms, v.utc_offset_minutes AS void_offset_minutes
+  v.reason AS void_reason, v.voided_by, v.wall_ms AS void_wall_ms, v.utc_offset_minutes AS void_offset_minutes,
+  t.typed_json
 FROM pull p
 JOIN specimen s USING (specimen_id)
 JOIN readout_profile r USING (profile_id)
 LEFT JOIN pull_end e USING (pull_id)
-LEFT JOIN pull_void v USING (pull_id)`;
+LEFT JOIN pull_void v USING (pull_id)
+LEFT JOIN typed_pull t USING (pull_id)`;
 
 /** The row of a pull with its profile and rules. Throws an ArchiveRefusal where there is none. */
 export function pullRowOf(connection: Connection, pullId: number): PullRow {
@@ -252,6 +256,7 @@ function lineOf(
     gapCount,
     operator: row.operator,
     voided: voidOf(row),
+    typed: row.typed_json,
   };
 }
 

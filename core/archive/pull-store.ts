@@ -48,7 +48,7 @@ export function beginPull({ connection, programVersion }: Keeper, pull: NewPull)
         seq: 0,
         elapsed_us: 0,
         cause: 'program',
-        words: 'recording begins',
+        words: pull.source.kind === 'typed' ? pull.sourceWords : 'recording begins',
       });
       appendAudit(connection, pull.startedWallMs, {
         what: 'pull begun',

@@ -11,6 +11,7 @@ import { selfCheckRequests } from './self-check-requests.ts';
 import { setRequests } from './set-requests.ts';
 import { signatureRequests } from './signature-requests.ts';
 import { specimenRequests } from './specimen-requests.ts';
+import { typedPullRequests } from './typed-pull-requests.ts';
 import { voidRequests } from './void-requests.ts';
 
 export const contract = {
@@ -22,6 +23,7 @@ export const contract = {
   ...selfCheckRequests,
   ...setRequests,
   ...voidRequests,
+  ...typedPullRequests,
   ...photoRequests,
   ...peopleRequests,
   ...signatureRequests,

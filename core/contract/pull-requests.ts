@@ -1,6 +1,7 @@
 /** Requests about pulls: making one, and reading kept ones back. */
 import { z } from 'zod';
 import { NAME_LENGTH_MAX, READINGS_PER_REPLY_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
+import { typedValues } from '../pull/typed-values.ts';
 import { evaluationMessage } from './evaluation.ts';
 import { evaluationOptions } from './evaluation-options.ts';
 import { column, elapsedUs, nothing, readingSeq, rowId, wallMs } from './message.ts';
@@ -9,7 +10,7 @@ import { channelInfo, readingColumns } from './reading.ts';
 import { CHANNELS_MAX, readoutProfile } from './readout-profile.ts';
 import { breakRule, heldOpenS, tailS, triggerRule } from './rules.ts';
 import { session, sessionState } from './session.ts';
-import { source } from './source.ts';
+import { pullSource, source } from './source.ts';
 import { keptSpecimen, page } from './specimen-requests.ts';
 import { pullVoid } from './void-requests.ts';
 
@@ -29,6 +30,8 @@ export const pullLine = z.strictObject({
   operator: z.string().nullable(),
   /** Null where it counts. */
   voided: pullVoid.nullable().default(null),
+  /** What a person typed from the display of a frame without a port; null where readings were recorded. */
+  typed: typedValues.nullable().default(null),
 });
 export type PullLine = z.infer<typeof pullLine>;
 
@@ -36,7 +39,7 @@ export type PullLine = z.infer<typeof pullLine>;
 export const keptPull = z.strictObject({
   ...pullLine.shape,
   specimen: keptSpecimen,
-  source,
+  source: pullSource,
   profile: readoutProfile,
   trigger: triggerRule,
   breakRule,

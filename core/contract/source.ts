@@ -55,5 +55,13 @@ export const source = z.discriminatedUnion('kind', [
   }),
 ]);
 export type Source = z.infer<typeof source>;
+
+/** Where a kept pull came from: a source, or a person who typed what the display of the frame showed. */
+export const pullSource = z.discriminatedUnion('kind', [
+  ...source.options,
+  z.strictObject({ kind: z.literal('typed') }),
+]);
+export type PullSource = z.infer<typeof pullSource>;
+
 export type SourceKind = Source['kind'];
 export type SourceOf<Kind extends SourceKind> = Extract<Source, { kind: Kind }>;

@@ -5,6 +5,7 @@ import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import { momentText } from '../../core/exchange/export/moment-text.ts';
 import type { DisplaySystem } from '../../core/quantity/display-unit.ts';
 import { voidSentence } from '../../core/pull/void-sentence.ts';
+import type { TypedValues } from '../../core/pull/typed-values.ts';
 import { numberText } from '../../core/quantity/number-text.ts';
 import { readSpecimen } from '../../core/specimen/read-specimen.ts';
 import { type EvaluationDocument, evaluationDocument } from './evaluation-json.ts';
@@ -81,6 +82,16 @@ function startedText({ startedWallMs, startedUtcOffsetMinutes }: KeptPull): stri
 
 const SIMULATED = 'SIMULATED: the readings come from the simulated frame; no specimen was pulled.';
 
+/** What a person typed, exactly as it was typed. */
+function typedText({ load, yieldLoad, elongation }: TypedValues): string {
+  const values = [
+    `peak load ${load}`,
+    ...(yieldLoad === undefined ? [] : [`yield load ${yieldLoad}`]),
+    ...(elongation === undefined ? [] : [`elongation after fracture ${elongation}`]),
+  ];
+  return `TYPED from the display of the frame: ${values.join(', ')}. No curve was recorded.`;
+}
+
 /** Two clocks count the seconds of a pull. */
 function timesText({ profile }: KeptPull): string {
   return profile.channels.some((channel) => channel.quantity === 'time')
@@ -102,15 +113,20 @@ export function pullText(
   const stated = statedText(shown.options, shown.sources);
   return [
     ...(pull.source.kind === 'simulated' ? [SIMULATED] : []),
+    ...(pull.typed === null ? [] : [typedText(pull.typed)]),
     ...(pull.voided === null ? [] : [`VOID: ${voidSentence(pull.pullId, pull.voided)}.`]),
-    `Pull ${pull.pullId} of specimen ${pull.specimenName}, begun ${startedText(pull)} by the wall clock: ${numberText(pull.durationUs / 1e6, 4)} s, ${pull.readingCount} readings, ${pull.state}`,
-    '  Seconds since the record began, by the recorder’s own clock (it runs on when the wall clock is set):',
+    `Pull ${pull.pullId} of specimen ${pull.specimenName}, begun ${startedText(pull)} by the wall clock: ${pull.typed === null ? `${numberText(pull.durationUs / 1e6, 4)} s, ${pull.readingCount} readings, ${pull.state}` : 'typed'}`,
+    ...(pull.typed === null
+      ? [
+          '  Seconds since the record began, by the recorder’s own clock (it runs on when the wall clock is set):',
+        ]
+      : []),
     ...pull.marks.map((m) => `  ${(m.elapsedUs / 1e6).toFixed(3).padStart(9)} s  ${m.kind}: ${m.words}`),
     ...pull.gaps.map(
       (g) =>
         `  ${(g.fromElapsedUs / 1e6).toFixed(3).padStart(9)} s  gap to ${g.toElapsedUs === null ? 'the end' : `${(g.toElapsedUs / 1e6).toFixed(3)} s`}: ${g.words}`,
     ),
-    timesText(pull),
+    ...(pull.typed === null ? [timesText(pull)] : []),
     '',
     evaluationText(evaluation, {
       working,

@@ -145,11 +145,12 @@ function facts(pull: ListedPull): string[] {
   const { verdict, operator, gapCount, readingCount, state, voided } = pull;
   return [
     ...(pull.simulated ? ['SIMULATED'] : []),
+    ...(pull.typed === null ? [] : ['TYPED from the display']),
     ...(voided === null ? [] : [`VOID: ${voided.reason}`]),
     ...(verdict === null || verdict === undefined
       ? []
       : [`${verdict.outcome?.toUpperCase() ?? 'not judged yet'} in set ${verdict.setId} ${verdict.setName}`]),
-    `${readingCount} readings`,
+    ...(pull.typed === null ? [`${readingCount} readings`] : []),
     state,
     ...(gapCount === 0 ? [] : [`${gapCount} ${gapCount === 1 ? 'gap' : 'gaps'}`]),
     ...(operator === null ? [] : [`by ${operator}`]),

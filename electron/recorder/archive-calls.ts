@@ -38,6 +38,7 @@ import {
   photosOf,
   withdrawPhoto,
 } from '../../core/archive/photo-store.ts';
+import { type TypePull, typePull } from '../../core/archive/typed-store.ts';
 import {
   type SavePerson,
   people,
@@ -105,6 +106,8 @@ export function archiveCalls(archive: Archive) {
     voidPull: (given: VoidPull) => {
       archive.sets((connection, { wallMs }) => voidPull(connection, given, wallMs));
     },
+    typePull: (given: TypePull) =>
+      archive.sets((connection, { programVersion }) => typePull({ connection, programVersion }, given)),
     addPhoto: (given: AddPhoto) =>
       archive.sets((connection, { wallMs }) => addPhoto(connection, given, wallMs)),
     withdrawPhoto: (given: WithdrawPhoto) => {

@@ -91,6 +91,7 @@ async function judged(
   const evaluation = await runEvaluation({
     curve,
     specimen: file,
+    typed: pull.typed,
     options: standingOptions(pull, standing),
   });
   const note = standingNote(pull.fractureNotes);

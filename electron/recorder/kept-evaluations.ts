@@ -17,6 +17,7 @@ export async function evaluatePull(
   return runEvaluation({
     curve,
     specimen,
+    typed: pull.typed,
     options: standingOptions(pull, options === undefined ? standing : { options }),
   });
 }
@@ -28,6 +29,13 @@ export async function keepEvaluation(
 ): Promise<ReplyOf<'evaluation.keep'>> {
   const idle = idleCorrection(options);
   if (idle !== null) throw new RequestRefused('correction-without-effect', idle, 'options.corrections');
+  const { typed } = await recorder.archive.call('getPull', pullId);
+  if (typed !== null && options.corrections !== undefined)
+    throw new RequestRefused(
+      'correction-without-effect',
+      `Pull ${String(pullId)} was typed from the frame’s display and has no readings, so corrections would change nothing; make it void and type it anew, or leave the corrections out.`,
+      'options.corrections',
+    );
   const { specimenId } = await recorder.archive.call('specimenOfPull', pullId);
   const evaluation = await evaluatePull(recorder, { pullId, options });
   const evaluationId = await recorder.archive.call('keepEvaluation', {

@@ -3,6 +3,7 @@ import type { Archive } from '../../core/archive/archive.ts';
 import type { Recompute } from '../../core/archive/check-results.ts';
 import { RowDamagedError } from '../../core/archive/sql.ts';
 import { evaluate } from '../../core/results/evaluate.ts';
+import { evaluateTyped } from '../../core/results/evaluate-typed.ts';
 import { readSpecimen } from '../../core/specimen/read-specimen.ts';
 
 export const recomputeIn =
@@ -10,6 +11,10 @@ export const recomputeIn =
   ({ pullId, specimenId, options }) => {
     const read = readSpecimen(archive.getSpecimen(specimenId).specimen);
     if (!read.ok) throw new RowDamagedError(`specimen ${String(specimenId)} can't be read any more`);
-    const { results } = evaluate(archive.curve(pullId).curve, read.specimen, options);
+    const { typed } = archive.getPull(pullId);
+    const { results } =
+      typed === null
+        ? evaluate(archive.curve(pullId).curve, read.specimen, options)
+        : evaluateTyped(typed, read.specimen, options);
     return results.map(({ symbol, value, unit }) => ({ symbol, value, unit }));
   };

@@ -89,6 +89,7 @@ export class Recorder {
 
   readonly #recover: Recover = async (open, spooled) => {
     const { source, profile } = open.pull;
+    if (source.kind === 'typed') throw new Error('a typed pull is never an open record');
     const zeros = [...open.zeros].map(([key, text]) => [key, zeroFromText(text)] as const);
     this.#live = this.#newLive({
       source,

@@ -23,6 +23,7 @@ import { runSelfCheckAside } from './run-self-check.ts';
 import { savePerson } from './people.ts';
 import { signCertificate } from './sign-certificate.ts';
 import { certificatePreview, setCertificate } from './set-certificate.ts';
+import { typePull } from './type-pull.ts';
 import { utcOffsetMinutes } from './utc-offset.ts';
 
 type Handlers = {
@@ -125,6 +126,7 @@ const handlers: Handlers = {
     await recorder.archive.call('voidPull', { ...given, utcOffsetMinutes: utcOffsetMinutes(Date.now()) });
     return {};
   },
+  'pull.type': typePull,
   'people.save': savePerson,
   'people.list': async (recorder) => ({
     people: (await recorder.archive.call('people')).map(({ person }) => person),

@@ -206,7 +206,7 @@ async function certified(
             rawSha256: await recorder.archive.call('rawSha256', pull.pullId),
             recordedBy: pull.programVersion,
             evaluatedBy: recorder.options.programVersion,
-            typedIn: false,
+            typedIn: pull.typed !== null,
           },
     verdict,
   };

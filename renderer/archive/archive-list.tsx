@@ -115,11 +115,13 @@ function PullTable({ items }: { readonly items: readonly PullLine[] }) {
                 {pull.peakForceN === null ? words.value.common.none : peakText(pull.peakForceN)}
               </td>
               <td>
-                {pull.state === 'ended'
-                  ? pull.broke
-                    ? text.broke
-                    : text.notBroke
-                  : words.value.states[pull.state]}
+                {pull.typed !== null
+                  ? words.value.typed.mark
+                  : pull.state === 'ended'
+                    ? pull.broke
+                      ? text.broke
+                      : text.notBroke
+                    : words.value.states[pull.state]}
                 {pull.voided === null ? '' : ` · ${words.value.trail.isVoid}`}
                 {pull.gapCount > 0 ? ` · ${text.gaps(String(pull.gapCount))}` : ''}
               </td>

@@ -17,6 +17,7 @@ export function RecordFacts({ kept }: { readonly kept: KeptPull }) {
       <dl class="facts">
         <dt>{text.source}</dt>
         <dd>{sourceWords(kept)}</dd>
+        {kept.typed === null ? null : <dd>{words.value.typed.values(kept.typed.load)}</dd>}
         <dt>{text.profile}</dt>
         <dd>{kept.profile.name}</dd>
         <dt>{text.duration}</dt>
@@ -77,6 +78,8 @@ function sourceWords({ source }: KeptPull): string {
   switch (source.kind) {
     case 'simulated':
       return `${words.value.readout.simulated}: ${source.scenario}`;
+    case 'typed':
+      return words.value.typed.source;
     case 'serial':
     case 'modbus-rtu':
       return source.path;

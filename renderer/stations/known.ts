@@ -7,7 +7,7 @@ import { session, tailIsOver } from '../store/session-store.ts';
 import { draft, draftArea, draftIsKept } from '../store/specimen-draft.ts';
 import { language, units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
-import { endedPull } from './opened-pull.ts';
+import { endedPull, typedPullId } from './opened-pull.ts';
 import { loadUnit } from '../numbers/display-unit.ts';
 import { convert } from '../../core/quantity/units.ts';
 import { placesOf } from '../numbers/format.ts';
@@ -44,7 +44,10 @@ export function knownAt(station: Station): Known {
 export function stationOnCall(): Station {
   const state = session.value?.state ?? 'closed';
   // Load behind a marked break asks for a decision there; else the tail decides when the next station is called for.
-  const isAfterPull = state === 'ended' || (tailIsOver.value && session.value?.pull?.loadIsBack !== true);
+  const isAfterPull =
+    state === 'ended' ||
+    typedPullId.value !== null ||
+    (tailIsOver.value && session.value?.pull?.loadIsBack !== true);
   if (!isAfterPull && ['ready', 'pulling', 'broken', 'stopped'].includes(state)) return 'pull';
   if (isAfterPull && !knownOfFracture().done) return 'fracture';
   const forSet = setOnCall();
@@ -113,6 +116,8 @@ function knownOfPull(): Known {
   const text = words.value;
   const now = session.value;
   const state = now?.state ?? 'closed';
+  const typed = endedPull.value?.kept.value?.typed ?? null;
+  if (typed !== null) return { text: `${text.typed.mark}: ${typed.load}`, done: true };
   if (state === 'closed' || state === 'listening') return { text: text.known.notReady, done: false };
   const peak = now?.pull?.peak ?? null;
   if (state === 'ended' && peak !== null) {

@@ -9,6 +9,8 @@ import { followedPull, readingsArrived, session } from '../store/session-store.t
 import { keepUpToDate } from './keep-up-to-date.ts';
 
 export const endedPull = signal<OpenedPull | null>(null);
+/** A pull that was typed from the frame's display: shown like the session's, while the session has none. */
+export const typedPullId = signal<number | null>(null);
 
 const ASSESSED_IN: ReadonlySet<SessionState> = new Set(['broken', 'stopped', 'ended']);
 
@@ -19,7 +21,8 @@ export function followEndedPull(): () => void {
     const now = session.value;
     const followed = followedPull.value;
     const isAssessed = now !== null && ASSESSED_IN.has(now.state) && followed?.pullId === now.pull?.pullId;
-    const pullId = isAssessed ? (followed?.pullId ?? null) : null;
+    const typed = now?.pull === null ? typedPullId.value : null;
+    const pullId = isAssessed ? (followed?.pullId ?? null) : typed;
     untracked(() => {
       const held = endedPull.value;
       if (held?.pullId !== pullId) {
@@ -27,9 +30,11 @@ export function followEndedPull(): () => void {
         look?.stop();
         look = null;
         const opened =
-          pullId === null || followed === null
+          pullId === null
             ? null
-            : openPull(pullId, { readings: followed, arrived: readingsArrived });
+            : isAssessed && followed !== null
+              ? openPull(pullId, { readings: followed, arrived: readingsArrived })
+              : openPull(pullId);
         endedPull.value = opened;
         if (opened !== null) look = keepUpToDate(() => opened.refresh());
       }

@@ -1,6 +1,7 @@
 import { enEvaluation } from './en-evaluation.ts';
 import { enSet } from './en-set.ts';
 import { enTrail } from './en-trail.ts';
+import { enTyped } from './en-typed.ts';
 
 /** Every text of the page in English. `es.ts` has the same keys; the compiler checks it. */
 export const en = {
@@ -536,6 +537,7 @@ export const en = {
   set: enSet,
   trail: enTrail,
   evaluation: enEvaluation,
+  typed: enTyped,
   common: { none: '–', close: 'Close' },
 };
 

@@ -2,6 +2,7 @@
 import { esEvaluation } from './es-evaluation.ts';
 import { esSet } from './es-set.ts';
 import { esTrail } from './es-trail.ts';
+import { esTyped } from './es-typed.ts';
 import type { Words } from './en.ts';
 
 export const es: Words = {
@@ -551,5 +552,6 @@ export const es: Words = {
   set: esSet,
   trail: esTrail,
   evaluation: esEvaluation,
+  typed: esTyped,
   common: { none: '–', close: 'Cerrar' },
 };

@@ -6,6 +6,7 @@ import { evaluations } from './0004-evaluations.ts';
 import { voidPulls } from './0005-void-pulls.ts';
 import { peopleAndSignatures } from './0007-people-and-signatures.ts';
 import { photos } from './0006-photos.ts';
+import { typedPulls } from './0008-typed-pulls.ts';
 
 export const MIGRATIONS: readonly string[] = [
   firstForm,
@@ -15,5 +16,6 @@ export const MIGRATIONS: readonly string[] = [
   voidPulls,
   photos,
   peopleAndSignatures,
+  typedPulls,
 ];
 export const SCHEMA_VERSION = MIGRATIONS.length;

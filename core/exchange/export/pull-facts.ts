@@ -1,7 +1,8 @@
 /** Facts of a record that belong beside its numbers in every file, one line each. */
 import type { KeptPull } from '../../contract/pull-requests.ts';
 import type { ReadoutChannel } from '../../contract/readout-profile.ts';
-import type { Source } from '../../contract/source.ts';
+import type { PullSource } from '../../contract/source.ts';
+import { TYPED_WORDS } from '../../pull/typed-pull.ts';
 import type { ChannelColumnNames } from './pull-csv-columns.ts';
 import { momentText, secondsText } from './moment-text.ts';
 
@@ -19,6 +20,7 @@ export function pullFacts(
     `started: ${momentText(pull.startedWallMs, pull.startedUtcOffsetMinutes)} (${CLOCK_WORDS[timeFrom]})`,
     ...(pull.operator === null ? [] : [`operator: ${pull.operator}`]),
     `source: ${sourceWords(pull.source)}`,
+    ...typedFacts(pull),
     `readout profile: ${pull.profile.name}`,
     ...pull.profile.channels.map((channel, i) =>
       channelWords(channel, names[i], pull.zeros[channel.field] ?? 0),
@@ -30,6 +32,16 @@ export function pullFacts(
       ([reason, count]) => `lines that gave no reading: ${String(count)} (${reason}); kept as raw bytes`,
     ),
     'a blank cell means that the readout showed no value there; the status says why',
+  ];
+}
+
+/** Marked as what they are: nobody may take them for recorded readings. */
+function typedFacts({ typed }: KeptPull): string[] {
+  if (typed === null) return [];
+  return [
+    `typed peak load: ${typed.load}`,
+    ...(typed.yieldLoad === undefined ? [] : [`typed yield load: ${typed.yieldLoad}`]),
+    ...(typed.elongation === undefined ? [] : [`typed elongation after fracture: ${typed.elongation}`]),
   ];
 }
 
@@ -47,10 +59,12 @@ function channelWords(channel: ReadoutChannel, names: ChannelColumnNames | undef
   return `channel ${channel.field}: ${names?.converted ?? channel.quantity} = (${names?.shown ?? 'shown'} × ${channel.scale} + ${channel.offset} ${unit}), ${sign}, converted by the exact factor of the unit, less a zero of ${String(zero)}${peak}`;
 }
 
-function sourceWords(source: Source): string {
+function sourceWords(source: PullSource): string {
   switch (source.kind) {
     case 'simulated':
       return `simulated frame, scenario ${source.scenario}: no specimen was pulled`;
+    case 'typed':
+      return TYPED_WORDS;
     case 'serial':
       return `serial port ${source.path}`;
     case 'replay':

@@ -23,6 +23,7 @@ import {
 import type { Scenario } from '../../../drivers/simulated-frame/scenario.ts';
 import { type VerbArguments, numberOption, oneOf, takeArguments } from '../arguments.ts';
 import { checkedSpecimen, readJsonFile, readProfileFile } from '../input-files.ts';
+import { TYPED_FLAGS, TYPED_USAGE, pullTyped, refuseTypedOptions } from '../typed-pull.ts';
 import { NoticeTeller } from '../notice-teller.ts';
 import { keptAndEvaluated, pullDocument, pullText } from '../pull-document.ts';
 import { type RecorderAccess, recorderAccess } from '../recorder-access.ts';
@@ -32,6 +33,7 @@ const TAIL_S_MAX = 600;
 
 const usage = `gaugemark pull --port PATH --readout FILE.json --specimen FILE.json [--archive FILE] [options]
 gaugemark pull --simulated SCENARIO [--specimen FILE.json] [--archive FILE] [options]
+gaugemark pull --typed --specimen FILE.json --load FORCE [--elongation PERCENT] [--archive FILE] [options]
 
   Records one pull: everything that the readout sends from now on, with marks where the pull starts and where the
   specimen breaks. It only listens; the frame is started and stopped by a person at the frame.
@@ -50,6 +52,7 @@ gaugemark pull --simulated SCENARIO [--specimen FILE.json] [--archive FILE] [opt
   --tail SECONDS         recorded after the break, 0.5 to ${TAIL_S_MAX} (default ${DEFAULT_TAIL_S}); then the record is closed. Nobody is
                          asked here, so a break that was none can't be taken back as in the window: pull on with a
                          new record, or give a longer tail; load that comes back within it keeps the record open
+${TYPED_USAGE}
   --operator NAME        kept with the pull
   --units WORD           si or us: units of the text (default: as the specimen was measured); --json is SI
   --json                 one JSON document on stdout
@@ -59,6 +62,7 @@ gaugemark pull --simulated SCENARIO [--specimen FILE.json] [--archive FILE] [opt
   gaugemark pull --port /dev/ttyUSB0 --readout bench.json --specimen T-1.json --archive shop.gaugemark`;
 
 const OPTIONS = {
+  ...TYPED_FLAGS,
   port: { type: 'string' },
   readout: { type: 'string' },
   simulated: { type: 'string' },
@@ -82,6 +86,13 @@ export const verb: Verb = {
   usage,
   run: async (args, io) => {
     const given = takeArguments(args, OPTIONS, [], 'pull');
+    if (given.has('typed'))
+      return pullTyped(
+        given,
+        { specimen: specimenFrom(given, null), operator: operatorFrom(given.text('operator')) },
+        io,
+      );
+    refuseTypedOptions(given);
     const order = pullOrder(given);
     const units = oneOf('units', given.text('units'), UNIT_SYSTEMS);
     const access = await recorderAccess({

@@ -8,6 +8,7 @@ import { goTo } from '../../store/place.ts';
 import { heldOpen, request, session, sessionState } from '../../store/session-store.ts';
 import { draft, draftIsKept, newDraft } from '../../store/specimen-draft.ts';
 import { words } from '../../words/words.ts';
+import { typedPullId } from '../opened-pull.ts';
 import { plan, readPlan } from './pull-plan.ts';
 
 export const PULL_ACTS = ['ready', 'zero', 'start', 'markBreak', 'goOn', 'stop', 'close'] as const;
@@ -101,6 +102,7 @@ function makeReady() {
   const outcome = readPlan(plan.value, words.value);
   const { specimenId } = draft.value;
   if (!outcome.ok || specimenId === null) throw new Error('whyNot has let an unready plan through');
+  typedPullId.value = null;
   return request('pull.ready', { specimenId, ...outcome.rules });
 }
 
@@ -116,6 +118,7 @@ export async function nextSpecimen(): Promise<void> {
     const done = await inTurn(null, () => request('pull.put-away', {}));
     if (done === null) return;
   }
+  typedPullId.value = null;
   newDraft();
   goTo('specimen');
 }

@@ -8,6 +8,7 @@ import { PullControls } from './pull-controls.tsx';
 import { PullFigures } from './pull-figures.tsx';
 import { PullPlots } from './pull-plots.tsx';
 import { PullState } from './pull-state.tsx';
+import { TypedPull } from './typed-pull.tsx';
 import '../station.css';
 import './pull-station.css';
 
@@ -24,7 +25,10 @@ export function PullStation() {
         {before ? (
           <div class="pull-before">
             <PlanCard />
-            <Cautions />
+            <div class="block">
+              <TypedPull />
+              <Cautions />
+            </div>
           </div>
         ) : now.pull === null ? null : (
           <PullPlots pull={now.pull} />

@@ -22,6 +22,7 @@ export function KeptPlots({ opened }: { readonly opened: OpenedPull }) {
   const arrived = opened.arrived.value;
   const { columns } = opened.readings;
   if (kept === null) return null;
+  if (kept.typed !== null) return <p class="empty">{text.typed.noCurve}</p>;
   if (columns.length === 0) return <p class="empty">{text.plot.empty}</p>;
   const abscissa = columns.has('extension') ? 'extension' : columns.has('travel') ? 'travel' : null;
   const isDrawnWhole = whole.value || kept.breakSeq === null;

@@ -13,6 +13,7 @@ const PULL: ListedPull = {
   peakForceN: 44_482.216152605,
   broke: true,
   voided: null,
+  typed: null,
   gapCount: 1,
   operator: 'bench 2',
   simulated: true,

@@ -593,6 +593,7 @@ function pullLine(pull: MadeUpPull) {
     gapCount: pull.gaps.length,
     operator: pull.request.operator ?? null,
     voided: null,
+    typed: null,
   };
 }
 
