@@ -1,5 +1,5 @@
 /** The fracture as a person noted it, in the words that rules ask for. */
-import type { FractureNote as NotedFracture } from '../contract/record.ts';
+import { FRACTURE_PLACES, type FractureNote as NotedFracture } from '../contract/record.ts';
 import {
   APPEARANCES,
   type FractureAppearance,
@@ -27,4 +27,11 @@ export function fractureOfNote({ place, appearance, soundness, baseMetal }: Note
     ...(soundness === undefined ? {} : { soundness }),
     ...(baseMetal === undefined || place !== 'base-metal' ? {} : { brokenBaseMetal: baseMetal - 1 }),
   };
+}
+
+/** The place of a note that a rule's word means. */
+export function placeOfLocation(location: FractureLocation): NotedFracture['place'] {
+  const place = FRACTURE_PLACES.find((one) => LOCATION[one] === location);
+  if (place === undefined) throw new Error(`no place is noted as ${location}`);
+  return place;
 }

@@ -1,4 +1,4 @@
-/** `gaugemark archive list|show|evaluate|history|void|photo|export|check|backup|set-aside`: an archive, whole or pull by pull. */
+/** `gaugemark archive list|show|evaluate|history|note-fracture|void|photo|export|check|backup|set-aside`: an archive, whole or pull by pull. */
 import { resolve } from 'node:path';
 import { type DisplaySystem, UNIT_SYSTEMS } from '../../../core/quantity/display-unit.ts';
 import { type VerbArguments, oneOf, takeArguments } from '../arguments.ts';
@@ -8,6 +8,7 @@ import { KEEPING_FLAGS, askedEvaluation, checkKeeping, historyText } from '../ke
 import { keptAndEvaluated, pullDocument, pullText } from '../pull-document.ts';
 import { type RecorderAccess, existingArchive, recorderAccess } from '../recorder-access.ts';
 import { PHOTO_USAGE, pullPhotos } from '../pull-photos.ts';
+import { NOTE_FRACTURE_HELP, NOTE_FRACTURE_USAGE, noteFracture } from '../note-fracture.ts';
 import { pullNumber } from '../pull-number.ts';
 import { listedPulls, pullListText } from '../pull-list.ts';
 import { setDamagedArchiveAside } from '../set-archive-aside.ts';
@@ -18,6 +19,7 @@ const usage = `gaugemark archive list   --archive FILE [--search TEXT] [--verdic
 gaugemark archive show ID   --archive FILE [options] [--as-recorded] [--working] [--units si|us] [--json]
 gaugemark archive evaluate ID --archive FILE [options] [--as-recorded] --reason TEXT [--operator NAME] [--json]
 gaugemark archive history ID  --archive FILE [--json]
+${NOTE_FRACTURE_USAGE}
 gaugemark archive void --pull ID  --archive FILE --reason TEXT [--operator NAME] [--json]
 ${PHOTO_USAGE}
 gaugemark archive export ID --archive FILE --out FILE.csv [--json]
@@ -33,6 +35,7 @@ gaugemark archive set-aside --archive FILE [--json]
   evaluate keeps another evaluation of a pull: it stands from then on, wherever the pull is opened, judged or
            certified. Nothing recorded changes, and the one before stays; --as-recorded goes back to none
   history  every evaluation of a pull that was kept: when, by whom, why, and what it corrects
+${NOTE_FRACTURE_HELP}
   void     a pull that counts no more: in no set, no verdict, no certificate but as what it is. It is not deleted and
            can't be taken back; the reason stays with it
   photo    photos of the broken specimen, JPEG or PNG: listed, added, withdrawn, one put in the place of another, and
@@ -73,6 +76,7 @@ const ACTIONS = [
   'show',
   'evaluate',
   'history',
+  'note-fracture',
   'void',
   'photo',
   'export',
@@ -83,7 +87,7 @@ const ACTIONS = [
 /** Those about one pull. */
 const ABOUT_ONE: readonly string[] = ['show', 'evaluate', 'history', 'export'];
 /** Those that read, through the recorder that has the archive or one of their own. */
-type ReadingAction = Exclude<(typeof ACTIONS)[number], 'set-aside' | 'void' | 'photo'>;
+type ReadingAction = Exclude<(typeof ACTIONS)[number], 'set-aside' | 'note-fracture' | 'void' | 'photo'>;
 
 interface Task {
   readonly access: RecorderAccess;
@@ -95,16 +99,19 @@ interface Task {
 export const verb: Verb = {
   name: 'archive',
   summary:
-    'pulls that are kept: list, show, evaluate, history, void, photo, export, check, backup; a damaged archive: set-aside',
+    'pulls that are kept: list, show, evaluate, history, note-fracture, void, photo, export, check, backup; a damaged archive: set-aside',
   usage,
   run: async (args, io) => {
     const action = ACTIONS.find((word) => word === args[0]);
     if (action === undefined)
       throw new InputError(
         'action-unknown',
-        `"archive ${(args[0] ?? '').slice(0, 40)}" is not known; use one of ${ACTIONS.join(', ')}.`,
+        args[0] === undefined || args[0].startsWith('-')
+          ? `Say what to do with the archive: ${ACTIONS.join(', ')}.`
+          : `"archive ${args[0].slice(0, 40)}" is not known; use one of ${ACTIONS.join(', ')}.`,
       );
     const rest = args.slice(1);
+    if (action === 'note-fracture') return noteFracture(rest, io);
     if (action === 'void') return voidPull(rest, io);
     if (action === 'photo') return pullPhotos(rest, io);
     const takesId = ABOUT_ONE.includes(action) || (action === 'check' && rest.some(isNumber));

@@ -1,11 +1,13 @@
-/** `gaugemark set CURVE.csv …`: several pulls evaluated, and mean, deviation and extremes of each result. */
+/** `gaugemark set`: sets in an archive (see archived-sets.ts), or the statistics of several curve files. */
 import { displayUnit, inDisplayUnit, UNIT_SYSTEMS } from '../../../core/quantity/display-unit.ts';
 import { numberText } from '../../../core/quantity/number-text.ts';
 import { evaluate } from '../../../core/results/evaluate.ts';
 import { type SetMember, type SetStatistic, setStatistics } from '../../../core/results/set-statistics.ts';
 import { measuredInInches } from '../../../core/results/specimen-findings.ts';
+import { SET_PURPOSES, SPECIMEN_TYPES } from '../../../core/sets/set-form.ts';
 import type { Specimen } from '../../../core/specimen/specimen.ts';
 import { oneOf, takeArguments } from '../arguments.ts';
+import { SET_ACTIONS, archivedSets } from '../archived-sets.ts';
 import { readCurveFile, readSpecimenFile } from '../input-files.ts';
 import { PROGRAM_VERSION } from '../program-version.ts';
 import { EXIT_DONE, InputError, type Verb } from '../verb.ts';
@@ -15,10 +17,41 @@ const SET_PULLS_MAX = 200;
 
 export const verb: Verb = {
   name: 'set',
-  summary: 'mean, standard deviation, smallest and largest of several pulls',
-  usage: `gaugemark set --curve CURVE.csv [--specimen FILE.json] --curve … [--units si|us] [--json]
+  summary:
+    'sets of specimens: save, list, show, join, void, judge, override; or statistics of several curves',
+  usage: `gaugemark set save FILE.json   [--set N --reason TEXT] [--operator NAME] --archive FILE [--json]
+gaugemark set list             [--search TEXT] --archive FILE [--json]
+gaugemark set show N           [--units si|us] --archive FILE [--json]
+gaugemark set join N           --pull N … | --specimen N … [--retest-of NAME --reason TEXT] [--operator NAME] --archive FILE [--json]
+gaugemark set void N           --specimen NAME|--pull N --reason TEXT --operator NAME --archive FILE [--json]
+gaugemark set judge N          --archive FILE [--json]
+gaugemark set override N       --specimen NAME|--pull N --to accept|reject|undecided --reason TEXT --operator NAME
+                               --archive FILE [--json]
+gaugemark set --curve CURVE.csv [--specimen FILE.json] --curve … [--units si|us] [--json]
 
-  Evaluates each curve and gives, for each result: mean, standard deviation (n − 1), coefficient of variation, smallest
+  A set groups the specimens of one purpose under one rule pack; its certificate: "gaugemark certificate --set N".
+
+  save      a new set from a file; with --set the correction of one, which needs its reason, and the one before stays
+  list      the sets, newest first
+  show      what the set is, and for each specimen: measured, pulled, judged, what is to be done next
+  join      puts the specimens of these pulls into the set; --retest-of names the one that is tested again, and why
+  void      a specimen that counts no more in this set; it stays visible
+  judge     accept, reject or undecided for each specimen and for the set, by the rules as they were kept with it.
+            Nothing is judged before it is noted where it broke ("gaugemark archive note-fracture")
+  override  a person's word over the rules, with name and reason; what the rules said stays visible
+
+  A set file is JSON, its quantities text with their unit. Of these name, purpose, rulePackId and specimenType are
+  needed ("gaugemark rules list" shows the packs):
+    {"name": "Bracket", "purpose": "procedure-qualification", "rulePackId": "asme-ix", "specimenType": "transverse-flat",
+     "baseMetals": [{"designation": "SA-516-70", "heat": "H12"}, {"designation": "our plate", "minimum": "400 MPa"}],
+     "filler": {"classification": "E7018"}, "process": "SMAW", "welder": "W-7", "requiredCount": 2,
+     "documents": [{"kind": "wps", "number": "WPS-4"}]}
+    purpose        ${SET_PURPOSES.join(', ')}
+    specimenType   ${SPECIMEN_TYPES.join(', ')}
+    and joint, position, thickness, outsideDiameter, wall, customer, weldMetalMinimum, system (US or SI),
+    decisionRule, guardFactor, notes
+
+  With --curve: evaluates each curve and gives, for each result: mean, standard deviation (n − 1), coefficient of variation, smallest
   and largest with the specimen they belong to. Averages are taken of unrounded values.
 
   --curve FILE       curve as for "evaluate", given once for each pull
@@ -28,6 +61,9 @@ export const verb: Verb = {
 
   gaugemark set --curve 1.csv --specimen 1.json --curve 2.csv --specimen 2.json`,
   run: (args, io) => {
+    const action = SET_ACTIONS.find((word) => word === args[0]);
+    if (action !== undefined) return archivedSets(action, args.slice(1), io);
+    refuseUnknownAction(args[0]);
     const given = takeArguments(args, OPTIONS, [], 'set');
     const curves = given.texts('curve');
     const files = given.texts('specimen');
@@ -60,9 +96,24 @@ const OPTIONS = {
   json: { type: 'boolean' },
 } as const;
 
+/** Where neither an act nor an option comes first. */
+function refuseUnknownAction(word: string | undefined): void {
+  if (word?.startsWith('-') === true) return;
+  throw new InputError(
+    'action-unknown',
+    word === undefined
+      ? `Say what to do with sets: ${SET_ACTIONS.join(', ')}, or give curves for statistics with --curve FILE.`
+      : `"set ${word.slice(0, 40)}" is not known; use one of ${SET_ACTIONS.join(', ')}, or --curve FILE for statistics.`,
+  );
+}
+
 function checkCounts(curves: number, specimens: number): void {
   if (curves === 0)
-    throw new InputError('argument-missing', 'A set needs at least one --curve FILE.', 'curve');
+    throw new InputError(
+      'argument-missing',
+      `Statistics need at least one --curve FILE; sets in an archive are ${SET_ACTIONS.join(', ')}.`,
+      'curve',
+    );
   if (curves > SET_PULLS_MAX)
     throw new InputError('set-too-large', `At most ${String(SET_PULLS_MAX)} pulls make a set.`, 'curve');
   if (specimens > 1 && specimens !== curves)

@@ -58,7 +58,9 @@ describe('gaugemark set', () => {
   });
 
   it.each([
-    [[], /at least one --curve/],
+    [[], /save, list, show, join, void, judge, override.*--curve/],
+    [['--units', 'si'], /at least one --curve/],
+    [['mend', '3'], /"set mend" is not known/],
     [
       args
         .slice(0, 6)

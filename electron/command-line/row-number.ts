@@ -1,0 +1,19 @@
+/** The number of a set or a specimen as it is typed. */
+import { InputError } from './verb.ts';
+
+const SHOWN_BY = {
+  set: '"gaugemark set list" shows them',
+  specimen: '"gaugemark set show" and "archive list --json" show them',
+};
+
+/** `field`: the option or argument that it was given with. Throws an InputError. */
+export function rowNumber(text: string, of: keyof typeof SHOWN_BY, field: string = of): number {
+  const id = Number(text);
+  if (!/^[1-9]\d*$/.test(text) || !Number.isSafeInteger(id))
+    throw new InputError(
+      `${of}-number-wrong`,
+      `"${text.slice(0, 40)}" is no number of a ${of}; ${SHOWN_BY[of]}.`,
+      field,
+    );
+  return id;
+}
