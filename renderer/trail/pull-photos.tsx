@@ -76,17 +76,19 @@ function Photo({ photo, onChange }: { readonly photo: KeptPhoto; readonly onChan
   const address = useSignal<string | null>(null);
   const { photoId, mediaType, withdrawn, widthPx, heightPx, byteCount, sha256 } = photo;
   useEffect(() => {
-    let made: string | null = null;
     let gone = false;
     void request('photo.get', { photoId }).then((answer) => {
       if (gone || !answer.ok) return;
-      // A copy of its own: what a message brings may lie in memory that is shared.
-      made = URL.createObjectURL(new Blob([new Uint8Array(answer.value.bytes)], { type: mediaType }));
-      address.value = made;
+      const reader = new FileReader();
+      reader.onload = () => {
+        if (!gone && typeof reader.result === 'string') address.value = reader.result;
+      };
+      // A copy of its own: what a message brings may lie in memory that is shared. An address of the blob itself is
+      // not shown under the page's own scheme.
+      reader.readAsDataURL(new Blob([new Uint8Array(answer.value.bytes)], { type: mediaType }));
     });
     return () => {
       gone = true;
-      if (made !== null) URL.revokeObjectURL(made);
     };
   }, [photoId]);
   return (

@@ -95,9 +95,50 @@ it('gives A from the refitted halves and Z in the result, and keeps the specimen
     await entry(page, 'Final gauge length Lu').fill('65 mm');
     await page.getByRole('button', { name: 'Keep these measurements' }).click();
     await stands(page, 'A', 30);
+    await photosAreKept(window);
+    await pullIsMadeVoid(window, pullId);
     await station(page, 'Result').click();
     await stands(page, 'A', 30);
   } finally {
     await window.end();
   }
 });
+
+const fixture = (path: string): string => new URL(`../../fixtures/${path}`, import.meta.url).pathname;
+
+async function choosing(window: GaugemarkWindow, path: string): Promise<void> {
+  await window.app.evaluate(({ dialog }, chosen) => {
+    dialog.showOpenDialog = () => Promise.resolve({ canceled: false, filePaths: [chosen] });
+  }, path);
+  await window.page.getByRole('button', { name: 'Add a photo…' }).click();
+}
+
+/** By its content, whatever its name; shown small, and withdrawn with a reason. */
+async function photosAreKept(window: GaugemarkWindow): Promise<void> {
+  const photos = window.page.getByRole('region', { name: 'Photos of the broken specimen' });
+  await choosing(window, fixture('schemas/pull-1.schema.json'));
+  await photos.getByText(/its content is neither JPEG nor PNG/).waitFor();
+  await photos.getByRole('textbox', { name: 'What it shows' }).fill('<b>both halves</b>');
+  await choosing(window, fixture('photos/grey-ramp.jpg'));
+  const picture = photos.getByRole('img', { name: '<b>both halves</b>' });
+  await until(
+    async () => (await picture.evaluate((image) => (image as HTMLImageElement).naturalWidth)) === 64,
+    'the photo is shown',
+  );
+  await photos.getByRole('button', { name: 'Withdraw the photo <b>both halves</b>' }).click();
+  await window.page.getByRole('textbox', { name: 'Reason' }).fill('of another specimen');
+  await window.page.getByRole('button', { name: 'Withdraw the photo', exact: true }).click();
+  await photos.getByText(/^Withdrawn by .*: of another specimen$/).waitFor();
+}
+
+async function pullIsMadeVoid(window: GaugemarkWindow, pullId: number): Promise<void> {
+  const { page } = window;
+  await page.getByRole('button', { name: 'Make this pull void…' }).click();
+  await page.getByRole('button', { name: 'Make it void' }).click();
+  await page.getByText('Say why, in a few words.').waitFor();
+  await page.getByRole('textbox', { name: 'Reason' }).fill('the grips slipped');
+  await page.getByRole('button', { name: 'Make it void' }).click();
+  await page.getByText(/^VOID since .*: the grips slipped$/).waitFor();
+  const { pull } = await keptPull(window, pullId);
+  expect(pull.voided).toMatchObject({ reason: 'the grips slipped' });
+}
