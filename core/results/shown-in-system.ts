@@ -38,7 +38,7 @@ export function shownInSystem(result: Result, { units, measuredIn, rounding }: S
     unit,
     rounded: system === measuredIn ? result.rounded : roundedIn(result, system, rounding),
     method: textIn(result.method, units, () => METHOD_DIGITS),
-    working: workingIn(result.working, units),
+    working: workingIn(result, units),
     ...(uncertainty === undefined
       ? {}
       : {
@@ -75,13 +75,20 @@ function roundedIn(
   return own === null ? result.rounded : [own, ...further];
 }
 
-function workingIn(working: Working, units: DisplaySystem): Working {
+function workingIn({ working, value, unit }: Result, units: DisplaySystem): Working {
+  const known: readonly Known[] = [{ value, unit }, ...working.inputs];
   return {
     ...working,
     inputs: working.inputs.map((input) => ({ ...input, ...inSystem(input.value, input.unit, units) })),
-    substituted: textIn(working.substituted, units),
+    substituted: textIn(working.substituted, units, digitsFor, known),
     ...(working.steps === undefined ? {} : { steps: working.steps.map((step) => textIn(step, units)) }),
   };
+}
+
+/** A quantity whose unrounded value is known beside the text in which it stands. */
+interface Known {
+  readonly value: number;
+  readonly unit: UnitSymbol;
 }
 
 function inSystem(
@@ -123,11 +130,15 @@ function textIn(
   text: string,
   units: DisplaySystem,
   digits: (number: string, symbol: UnitSymbol) => number = digitsFor,
+  known: readonly Known[] = [],
 ): string {
   const shown = (number: string, symbol: string): { text: string; unit: string } => {
-    const { value, unit } = inSystem(Number(number), symbol as UnitSymbol, units);
+    // 16970 N stands for 16969.97 N: converted from its text, a load of 3815 lbf would read 3815.01 lbf.
+    const exact = known.find((one) => one.unit === symbol && numberText(one.value) === number);
+    const { value, unit } = inSystem(exact?.value ?? Number(number), symbol as UnitSymbol, units);
+    if (unit === symbol) return { text: number, unit };
     return {
-      text: unit === symbol ? number : numberText(value, digits(number, symbol as UnitSymbol)),
+      text: numberText(value, exact === undefined ? digits(number, symbol as UnitSymbol) : WORKING_DIGITS),
       unit,
     };
   };

@@ -66,6 +66,22 @@ describe('a result of a specimen measured in millimetres, shown in US customary 
     expect(5395.41 / 0.11625).toBeCloseTo(46_412.1, 0);
   });
 
+  it('puts in what was measured, not what its text in the other unit was cut to', () => {
+    // A load of 3 000.2 lbf on 0.1 in²: 13 345.55 N (NIST SP 811: 1 lbf = 4.448222 N), said with six digits.
+    const forceN = 3_000.2 * 4.4482216152605;
+    const working = {
+      ...MEASURED_IN_MM.working,
+      inputs: [
+        { symbol: 'Fm', name: 'largest force', value: forceN, unit: 'N', from: 'reading no. 3' },
+      ] as const,
+      substituted: 'Fm = 13345.6 N, reading no. 3 of 4',
+    };
+    const load = { ...MEASURED_IN_MM, symbol: 'Fm', value: forceN, unit: 'N', working } as const;
+    expect(shownInSystem(load, { units: 'us', measuredIn: 'SI' }).working.substituted).toBe(
+      'Fm = 3000.2 lbf, reading no. 3 of 4',
+    );
+  });
+
   it('makes no digits out of a stress that was rounded before: 886.8 and 886.9 MPa are told apart by 10 psi', () => {
     const steps = ['886.8 MPa (area rounded first); on the unrounded area 886.9 MPa'];
     const working = { ...MEASURED_IN_MM.working, steps };
