@@ -269,7 +269,7 @@ describe('what is kept', () => {
     expect(
       tampered("UPDATE audit SET detail_json = replace(detail_json, 'T-1', 'T-2') WHERE audit_id = 2"),
     ).toEqual(['audit chain']);
-    expect(tampered('DELETE FROM audit WHERE audit_id = 3')).toEqual(['audit chain']);
+    expect(tampered('DELETE FROM audit WHERE audit_id = 3')).toEqual(['audit chain', 'statements']);
     expect(tampered("UPDATE raw_block SET body = x'0000'")).toContain('pull 1');
     expect(tampered('DELETE FROM reading_block WHERE first_seq = 0')).toEqual([
       'pull 1, as closed',
