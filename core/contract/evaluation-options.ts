@@ -24,10 +24,33 @@ const stressMpa = z.number().min(0).max(STRENGTH_MPA_MAX);
 
 const once = (values: readonly number[]): boolean => new Set(values).size === values.length;
 const ONCE = 'the same value stands here twice; leave one of them';
-const percents = z.array(percent).max(LIST_MAX).refine(once, ONCE);
+/** No extensometer tells a smaller offset; its symbol could not be written either. */
+const STRAIN_PERCENT_MIN = 0.001;
+/** Symbols (Rp0.2) carry so many digits; two values that share them would be two results of one name. */
+const SYMBOL_DIGITS = 4;
+const percents = z
+  .array(percent.min(STRAIN_PERCENT_MIN))
+  .max(LIST_MAX)
+  .refine(once, ONCE)
+  .refine(
+    (values) => !once(values) || once(values.map((value) => Number(value.toPrecision(SYMBOL_DIGITS)))),
+    'two values here are the same to four digits and would give two results of one name; leave one of them',
+  );
 
 const ascending = (values: readonly number[]): boolean =>
   values.every((value, i) => i === 0 || value > (values[i - 1] ?? Infinity));
+
+/** Beyond this many units per unit a table is no calibration but a slip of a digit, and arithmetic would overflow. */
+const STEEPNESS_MAX = 1_000;
+
+/** False where y changes by more than `STEEPNESS_MAX` per x, or, where it must grow, doesn't. */
+const tame = (points: readonly (readonly [number, number])[], mustGrow: boolean): boolean =>
+  points.every(([x, y], i) => {
+    const before = points[i - 1];
+    if (before === undefined) return true;
+    const steepness = (y - before[1]) / (x - before[0]);
+    return Math.abs(steepness) <= STEEPNESS_MAX && (!mustGrow || steepness > 0);
+  });
 
 const table = (entry: typeof forceN) =>
   z
@@ -37,6 +60,15 @@ const table = (entry: typeof forceN) =>
     .refine(
       (points) => ascending(points.map((p) => p.shown)),
       'what the readout showed must grow from point to point; put the points in that order, each once',
+    )
+    .refine(
+      (points) =>
+        !ascending(points.map((p) => p.shown)) ||
+        tame(
+          points.map((p) => [p.shown, p.actual]),
+          true,
+        ),
+      'the actual value must grow with what was shown, by no more than 1000 units per unit; look for a wrong sign, digit or unit',
     );
 
 const blankRun = z
@@ -46,6 +78,15 @@ const blankRun = z
   .refine(
     (points) => ascending(points.map((p) => p.forceN)),
     'the force of a blank run must grow from point to point; put the points in that order, each once',
+  )
+  .refine(
+    (points) =>
+      !ascending(points.map((p) => p.forceN)) ||
+      tame(
+        points.map((p) => [p.forceN, p.travelMm]),
+        false,
+      ),
+    'the travel of a blank run changes by more than 1000 mm per N; look for a wrong digit or unit',
   );
 
 const corrections = z.strictObject({

@@ -14,7 +14,7 @@ import {
 } from './evaluation.ts';
 import { extensionAtFracture, extensionAtMaximum } from './extension-findings.ts';
 import { type TotalExtensionFact, extensionUnderLoad } from './extension-under-load.ts';
-import { type Finding, finiteOrWithheld } from './finding.ts';
+import { type Finding, finiteOrWithheld, readingNumber } from './finding.ts';
 import { resolutionChecks } from './instrument-resolution.ts';
 import { hardeningFindings } from './hardening.ts';
 import { type Maximum, maximumFindings, maximumOf } from './peak.ts';
@@ -56,7 +56,7 @@ export function evaluate(
       specimen,
       section,
       options,
-      remarks: [...columns.corrected, ...measured.remarks],
+      remarks: [...columns.corrected, ...markOutside(columns, options), ...measured.remarks],
       marks: {},
       proofs: [],
       totals: [],
@@ -93,7 +93,7 @@ export function evaluate(
     specimen,
     section,
     options,
-    remarks: [...columns.corrected, ...recordRemarks(record, curve)],
+    remarks: [...columns.corrected, ...markOutside(columns, options), ...recordRemarks(record, curve)],
     marks: marksOf(record, maximum, proofs),
     proofs: proofs.flatMap((p) => proofFact(record, p)),
     totals: totals.flatMap(({ fact }) => (fact === undefined ? [] : [fact])),
@@ -127,6 +127,14 @@ function measuredRecord(
 function markedIndex({ length }: RecordColumns, { fractureIndex }: EvaluationOptions): number | null {
   if (fractureIndex === undefined || !(fractureIndex >= 0 && fractureIndex < length)) return null;
   return Math.floor(fractureIndex);
+}
+
+function markOutside({ length }: RecordColumns, { fractureIndex }: EvaluationOptions): string[] {
+  return fractureIndex === undefined || (fractureIndex >= 0 && fractureIndex < length)
+    ? []
+    : [
+        `The break is marked at reading ${readingNumber(fractureIndex)}, and the record has ${String(length)} readings; the mark is left out.`,
+      ];
 }
 
 function marksOf(

@@ -40,20 +40,45 @@ export function recordColumns(
   const corrected: string[] = [];
   const corrections = options.corrections ?? {};
   const force = forceChannel(curve, corrections, corrected);
-  const stress = stressChannel(curve, force, areaMm2);
-  const strain =
+  const farForce = force === null ? null : zeroBeyond(force, 'force', 'N');
+  const stress =
+    farForce === null
+      ? stressChannel(curve, force, areaMm2)
+      : ({ stressFrom: 'none', stressMissing: farForce } as const);
+  const strain = sound(
     options.strainFrom === 'travel'
       ? travelStrain(curve, specimen, force, corrections, corrected)
-      : gaugeStrain(curve, specimen, corrections, corrected);
+      : gaugeStrain(curve, specimen, corrections, corrected),
+  );
   return {
     length: curve.length,
-    ...(force === null ? {} : { force }),
+    ...(force === null || farForce !== null ? {} : { force }),
     ...stress,
     ...strain,
     ...(curve.timeS === undefined || !hasValues(curve.timeS) ? {} : { timeS: curve.timeS }),
     ...(areaMm2 === undefined ? {} : { areaMm2 }),
     corrected,
   };
+}
+
+/** A zero that lies farther out than anything that was recorded is a slip of a digit or a unit: nothing would stand. */
+function zeroBeyond({ column, zero }: Channel, name: string, unit: string): Reason | null {
+  if (zero === 0) return null;
+  let farthest = 0;
+  for (const value of column) if (Math.abs(value) > farthest) farthest = Math.abs(value);
+  return Math.abs(zero) <= farthest
+    ? null
+    : {
+        code: 'zero-beyond-record',
+        reason: `The zero of the ${name} is set to ${numberText(zero)} ${unit}, farther out than anything recorded (${numberText(farthest, 4)} ${unit}); look for a wrong digit or unit in it, or leave the correction out.`,
+      };
+}
+
+function sound(found: StrainColumns): StrainColumns {
+  const { strain, strainSource } = found;
+  if (strain === undefined || strainSource === undefined) return found;
+  const far = zeroBeyond(strain, strainSource.channel === 'travel' ? 'crosshead travel' : 'extension', 'mm');
+  return far === null ? found : { strainMissing: far };
 }
 
 function forceChannel(curve: Curve, corrections: Corrections, corrected: string[]): Channel | null {
