@@ -18,6 +18,7 @@ import { breakRule, heldOpenS, tailS, triggerRule } from '../contract/rules.ts';
 import { pullSource } from '../contract/source.ts';
 import type { PullVoid } from '../contract/void-requests.ts';
 import { zeroFromText, zeroNumber } from '../pull/channel-value.ts';
+import { readingsOrigin } from '../pull/readings-origin.ts';
 import { typedValues } from '../pull/typed-values.ts';
 import type { Exact } from '../quantity/exact.ts';
 import { ArchiveRefusal } from './archive-fault.ts';
@@ -243,6 +244,7 @@ function lineOf(
   { marks, gapCount, readings }: { marks: readonly Mark[]; gapCount: number; readings: number },
 ): PullLine {
   const { triggerSeq, breakSeq } = effectiveMarks(marks);
+  const origin = readingsOrigin(row.source_json);
   return {
     pullId: row.pull_id,
     specimenId: row.specimen_id,
@@ -257,6 +259,7 @@ function lineOf(
     operator: row.operator,
     voided: voidOf(row),
     typed: row.typed_json,
+    ...(origin === null ? {} : { readings: origin }),
   };
 }
 

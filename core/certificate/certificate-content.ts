@@ -75,6 +75,8 @@ export interface SpecimenContent {
   readonly name: string;
   readonly retestOf: string | null;
   readonly voided: string | null;
+  /** Where no specimen gave the readings: simulated or replayed, as a word and in a sentence. */
+  readonly readings: { readonly mark: string; readonly notice: string } | null;
   readonly dimensions: readonly Fact[];
   readonly results: readonly ResultRow[];
   readonly withheld: readonly { readonly symbol: string; readonly name: string; readonly reason: string }[];
@@ -107,6 +109,10 @@ export interface CertificateContent {
   /** Unique, on every page. */
   readonly number: string;
   readonly laboratory: { readonly name: string; readonly lines: readonly string[] };
+  /** What stands under the title of every page: readings that are evidence of nothing. */
+  readonly notices: readonly string[];
+  /** The same in a word, beside the verdict on the set; null where every specimen was pulled. */
+  readonly noticeMark: string | null;
   readonly issue: readonly Fact[];
   readonly set: readonly Fact[];
   readonly rules: readonly Fact[];

@@ -22,6 +22,7 @@ function certificateRows(content: CertificateContent): Row[] {
   return [
     ['certificate', '', 'title', content.title],
     ['certificate', '', 'number', content.number],
+    ...listRows('certificate', '', 'notice', content.notices),
     ['certificate', '', 'laboratory', [content.laboratory.name, ...content.laboratory.lines].join(', ')],
     ...factRows('certificate', '', content.issue),
     ...factRows('set', '', content.set),
@@ -50,6 +51,9 @@ function specimenRows(specimen: SpecimenContent): Row[] {
   return [
     ...(specimen.retestOf === null ? [] : [['specimen', name, 'retest of', specimen.retestOf] as const]),
     ...(specimen.voided === null ? [] : [['specimen', name, 'void', specimen.voided] as const]),
+    ...(specimen.readings === null
+      ? []
+      : [['specimen', name, 'readings', specimen.readings.notice] as const]),
     ...factRows('dimensions', name, specimen.dimensions),
     ...specimen.results.flatMap((row): Row[] => [
       ['results', name, `${row.symbol} (SI)`, row.si],

@@ -4,6 +4,7 @@ import type { DecidedVerdict } from '../acceptance/override.ts';
 import type { FractureNote } from '../acceptance/fracture.ts';
 import type { OptionSource } from '../contract/evaluation-requests.ts';
 import type { Evaluation, EvaluationOptions } from '../results/evaluation.ts';
+import type { ReadingsOrigin } from '../pull/readings-origin.ts';
 import type { FrozenSet } from '../sets/set-form.ts';
 import type { SetMemberForm } from '../sets/set-member.ts';
 import type { Specimen } from '../specimen/specimen.ts';
@@ -33,6 +34,10 @@ export interface RecordFacts {
   readonly recordedBy: string;
   readonly evaluatedBy: string;
   readonly typedIn: boolean;
+  /** Absent where a frame sent the readings, or a person typed them. */
+  readonly origin?: ReadingsOrigin;
+  /** Scenario of the simulated frame, or file that was replayed. */
+  readonly originName?: string;
 }
 
 /** The evaluation that a person kept: by which options, and who, when, why. */

@@ -15,6 +15,8 @@ import type {
 } from './certificate-input.ts';
 import { dimensionFacts } from './dimension-facts.ts';
 import { evaluationDeviations, evaluationRecordFacts } from './evaluation-facts.ts';
+import { ORIGIN_MARKS } from '../pull/readings-origin.ts';
+import { ORIGIN_WORDS, readingsNotices, specimenReadings } from './readings-notices.ts';
 import { resultRows, withheldRows } from './result-rows.ts';
 import { ruleFacts, setFacts } from './set-facts.ts';
 import { overrideSentences, verdictContent } from './verdict-content.ts';
@@ -36,6 +38,7 @@ export function composeCertificate(input: CertificateInput): CertificateContent 
     title: input.kind === 'set' ? 'Certificate of tension tests' : 'Certificate of a tension test',
     number: input.number,
     laboratory: input.laboratory,
+    ...readingsNotices(input.specimens),
     issue: issueFacts(input),
     set: setFacts(input.set),
     rules: ruleFacts(input.set),
@@ -70,6 +73,7 @@ function specimenContent(one: CertifiedSpecimen): SpecimenContent {
     name: member.specimenId,
     retestOf: member.retest === undefined ? null : `${member.retest.of} (${member.retest.reason})`,
     voided: member.voided === undefined ? null : `void by ${member.voided.by}: ${member.voided.reason}`,
+    readings: specimenReadings(one),
     dimensions: dimensionFacts(one.specimen),
     results: evaluation === null ? [] : resultRows(evaluation.results),
     withheld: evaluation === null ? [] : withheldRows(evaluation.withheld),
@@ -120,7 +124,11 @@ function recordFacts(
     ['operator', record.operator ?? undefined],
     [
       'kind of record',
-      record.typedIn ? 'typed in from the display of the frame; no curve was recorded' : undefined,
+      record.typedIn
+        ? 'typed in from the display of the frame; no curve was recorded'
+        : record.origin === undefined
+          ? undefined
+          : `${ORIGIN_MARKS[record.origin]}: ${ORIGIN_WORDS[record.origin]} ${record.originName ?? ''}`.trim(),
     ],
     ['tensile strength, as typed', typed?.strength],
     ['yield strength, as typed', typed?.yield],

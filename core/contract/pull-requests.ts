@@ -11,6 +11,7 @@ import { CHANNELS_MAX, readoutProfile } from './readout-profile.ts';
 import { breakRule, heldOpenS, tailS, triggerRule } from './rules.ts';
 import { session, sessionState } from './session.ts';
 import { pullSource, source } from './source.ts';
+import { READINGS_ORIGINS } from '../pull/readings-origin.ts';
 import { keptSpecimen, page } from './specimen-requests.ts';
 import { pullVoid } from './void-requests.ts';
 
@@ -32,6 +33,8 @@ export const pullLine = z.strictObject({
   voided: pullVoid.nullable().default(null),
   /** What a person typed from the display of a frame without a port; null where readings were recorded. */
   typed: typedValues.nullable().default(null),
+  /** Set where no specimen gave the readings. */
+  readings: z.enum(READINGS_ORIGINS).optional(),
 });
 export type PullLine = z.infer<typeof pullLine>;
 

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { OUTCOMES, type Verdict } from '../acceptance/verdict.ts';
 import { CERTIFICATE_SCHEMA, type CertificateContent } from '../certificate/certificate-content.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
+import { READINGS_ORIGINS } from '../pull/readings-origin.ts';
 import type { Result } from '../results/result.ts';
 import { frozenSet } from '../sets/set-form.ts';
 import { MEMBER_STAGES, PULL_STATES } from '../sets/set-overview.ts';
@@ -82,6 +83,8 @@ export const memberVerdict = z.strictObject({
   stage: z.enum(MEMBER_STAGES),
   next: z.string().nullable(),
   pull: z.enum(PULL_STATES),
+  /** Set where no specimen gave the readings. */
+  readings: z.enum(READINGS_ORIGINS).optional(),
   /** Where it broke, as the standing note says. */
   place: z.enum(FRACTURE_PLACES).nullable(),
   /** The tensile strength that was judged; null where there is none. */

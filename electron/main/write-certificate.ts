@@ -85,7 +85,7 @@ async function bytesOf(
       widthMm: width,
       heightMm: height,
       marginMm: MARGIN_MM,
-      ...headAndFoot(content.number, content.title),
+      ...headAndFoot(content),
     });
   } finally {
     await rm(folder, { recursive: true, force: true, maxRetries: 5 });

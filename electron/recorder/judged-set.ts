@@ -7,7 +7,7 @@ import type { ReplyOf } from '../../core/contract/index.ts';
 import type { KeptEvaluation } from '../../core/contract/evaluation-requests.ts';
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import type { KeptFractureNote } from '../../core/contract/record.ts';
-import type { KeptMember, KeptSet } from '../../core/contract/set-requests.ts';
+import type { KeptMember, KeptSet, MemberVerdict } from '../../core/contract/set-requests.ts';
 import type { Curve } from '../../core/curve/curve.ts';
 import { voidSentence } from '../../core/pull/void-sentence.ts';
 import { standingNote } from '../../core/pull/standing-note.ts';
@@ -137,6 +137,9 @@ function pullState(pull: KeptPull | null): MemberPullState {
   return gapWords(pull).length > 0 ? 'interrupted' : 'recorded';
 }
 
+const originOf = (pull: KeptPull | null): Pick<MemberVerdict, 'readings'> =>
+  pull?.readings === undefined ? {} : { readings: pull.readings };
+
 /** A pull that was made void is told wherever the set is judged. */
 export const voidRemarks = ({ specimenName, voidedPulls }: KeptMember): string[] =>
   voidedPulls.map(({ pullId, voided }) => `${specimenName}: ${voidSentence(pullId, voided)}`);
@@ -157,6 +160,7 @@ export function judgedReply({ members, overview }: JudgedSet): ReplyOf<'set.judg
       stage: overview.lines[place]?.stage ?? 'to-measure',
       next: overview.lines[place]?.next ?? null,
       pull: pullState(pull),
+      ...originOf(pull),
       place: note?.note.place ?? null,
       strength: evaluation?.results.find((one) => one.symbol === 'Rm') ?? null,
       outcome: verdict?.outcome ?? null,

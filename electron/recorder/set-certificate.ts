@@ -1,13 +1,19 @@
 /** The certificate of a set, from the archive alone. The same content keeps the number that it was issued under. */
 import { createHash } from 'node:crypto';
+import { basename } from 'node:path';
 import { DISCONTINUITY_WORDS, FRACTURE_MARK_WORDS } from '../../core/acceptance/fracture-details.ts';
 import type { IssuedResult } from '../../core/archive/certificate-store.ts';
 import type { Signature } from '../../core/contract/signature-requests.ts';
 import { standingOptions } from '../../core/evaluation/standing-options.ts';
 import type { CertificateContent, PhotoContent } from '../../core/certificate/certificate-content.ts';
-import type { CertificateInput, CertifiedSpecimen } from '../../core/certificate/certificate-input.ts';
+import type {
+  CertificateInput,
+  CertifiedSpecimen,
+  RecordFacts,
+} from '../../core/certificate/certificate-input.ts';
 import { composeCertificate } from '../../core/certificate/compose-certificate.ts';
 import { curveContent } from '../../core/certificate/curve-content.ts';
+import type { PullSource } from '../../core/contract/source.ts';
 import type { FractureNote } from '../../core/contract/record.ts';
 import type { FrozenSet } from '../../core/sets/set-form.ts';
 import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
@@ -155,6 +161,11 @@ function issuedResult({ pull, standing, evaluation, member }: JudgedMember): Iss
   ];
 }
 
+function originFacts(source: PullSource): Pick<RecordFacts, 'origin' | 'originName'> {
+  if (source.kind === 'simulated') return { origin: 'simulated', originName: source.scenario };
+  return source.kind === 'replay' ? { origin: 'replay', originName: basename(source.file) } : {};
+}
+
 const evaluatedByAnyVersion = (one: CertifiedSpecimen): CertifiedSpecimen =>
   one.record === null ? one : { ...one, record: { ...one.record, evaluatedBy: NOT_YET } };
 
@@ -207,6 +218,7 @@ async function certified(
             recordedBy: pull.programVersion,
             evaluatedBy: recorder.options.programVersion,
             typedIn: pull.typed !== null,
+            ...originFacts(pull.source),
           },
     verdict,
   };

@@ -25,6 +25,9 @@ export async function resultLines(page) {
     };
   });
   const lines = [
+    ...(pull.readings === 'simulated'
+      ? ['SIMULATED    no specimen was pulled: readings of the built-in frame, evidence of no property']
+      : []),
     `Specimen     ${pull.specimenName}, ${pull.readingCount} readings in ${(pull.durationUs / 1e6).toFixed(1)} s`,
     `Begun        ${new Date(pull.startedWallMs).toISOString()} by the wall clock; seconds are of the recorder's own clock since then`,
     ...pull.marks.map(

@@ -6,6 +6,7 @@ import type { PullLine } from '../../core/contract/pull-requests.ts';
 import { NAME_LENGTH_MAX } from '../../core/limits.ts';
 import { Button } from '../design/button.tsx';
 import { FaultBlock, Field } from '../design/field.tsx';
+import { ReadingsMark } from '../design/readings-mark.tsx';
 import { loadUnit } from '../numbers/display-unit.ts';
 import { fixed, momentText, placesOf } from '../numbers/format.ts';
 import { convert } from '../../core/quantity/units.ts';
@@ -109,6 +110,7 @@ function PullTable({ items }: { readonly items: readonly PullLine[] }) {
                 >
                   {pull.specimenName}
                 </button>
+                <ReadingsMark readings={pull.readings} />
               </td>
               <td class="number">{momentText(pull.startedWallMs)}</td>
               <td class="amount number">

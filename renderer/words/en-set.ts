@@ -185,6 +185,16 @@ export const enSet = {
   personNeeded: 'Say who.',
   reasonNeeded: 'Say why, in a few words.',
   cancel: 'Leave it as it is',
+  readings: {
+    simulated: {
+      mark: 'SIMULATED',
+      notice: 'SIMULATED readings: no specimen was pulled. Not evidence of any property.',
+    },
+    replay: {
+      mark: 'REPLAYED',
+      notice: 'REPLAYED readings: given out again from a file; no specimen was pulled for this record.',
+    },
+  },
   outcomes: { accept: 'accepted', reject: 'rejected', undecided: 'undecided' },
   notJudged: 'not judged',
   questionable: 'questionable',

@@ -186,6 +186,17 @@ export const esSet: typeof enSet = {
   personNeeded: 'Diga quién.',
   reasonNeeded: 'Diga por qué, en pocas palabras.',
   cancel: 'Dejarlo como está',
+  readings: {
+    simulated: {
+      mark: 'SIMULADA',
+      notice: 'Lecturas SIMULADAS: no se ensayó ninguna probeta. No prueban ninguna propiedad.',
+    },
+    replay: {
+      mark: 'REPRODUCIDA',
+      notice:
+        'Lecturas REPRODUCIDAS: dadas de nuevo desde un archivo; para este registro no se ensayó ninguna probeta.',
+    },
+  },
   outcomes: { accept: 'aceptada', reject: 'rechazada', undecided: 'sin decidir' },
   notJudged: 'sin juzgar',
   questionable: 'dudosa',

@@ -25,7 +25,7 @@ it.each(PAPERS)(
     await printPdf({
       html: certificatePage(content, { paper, fonts: paperFonts() }),
       paper,
-      ...headAndFoot(content.number, content.title),
+      ...headAndFoot(content),
       out,
       say: () => undefined,
     });

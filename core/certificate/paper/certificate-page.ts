@@ -38,7 +38,9 @@ export function certificatePage(content: CertificateContent, options: PageOption
             >${content.laboratory.lines.map((line) => html`<br />${typed(line)}`)}
           </div>
         </header>
-        ${factList(content.issue)} ${content.setVerdict === null ? NOTHING : setVerdict(content.setVerdict)}
+        ${content.notices.map((notice) => html`<p class="evidence">${typed(notice)}</p>`)}
+        ${factList(content.issue)}
+        ${content.setVerdict === null ? NOTHING : setVerdict(content.setVerdict, content.noticeMark)}
         <h2>${content.kind === 'set' ? 'The set' : 'Purpose and material'}</h2>
         ${factList(content.set)}
         <h2>Rules</h2>
@@ -53,10 +55,13 @@ export function certificatePage(content: CertificateContent, options: PageOption
   return text;
 }
 
-function setVerdict({ outcome, sentence, remarks }: NonNullable<CertificateContent['setVerdict']>): Markup {
+function setVerdict(
+  { outcome, sentence, remarks }: NonNullable<CertificateContent['setVerdict']>,
+  beside: string | null,
+): Markup {
   return html`<section>
     <h2>Verdict on the set</h2>
-    ${outcomeMark(outcome)}
+    ${outcomeMark(outcome, beside)}
     <p>${typed(sentence)}</p>
     ${remarks.map((remark) => html`<p class="note">${typed(remark)}</p>`)}
   </section>`;

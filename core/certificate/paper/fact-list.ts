@@ -20,6 +20,9 @@ export function factList(facts: readonly Fact[]): Markup {
   </dl>`;
 }
 
-export function outcomeMark(outcome: Outcome): Markup {
-  return html`<p class="outcome" data-outcome="${outcome}">${OUTCOME_WORDS[outcome]}</p>`;
+/** `beside` stands in the same frame: a verdict on simulated readings must not be cut out without that word. */
+export function outcomeMark(outcome: Outcome, beside: string | null = null): Markup {
+  return html`<p class="outcome" data-outcome="${outcome}">
+    ${OUTCOME_WORDS[outcome]}${beside === null ? '' : ` · ${beside}`}
+  </p>`;
 }

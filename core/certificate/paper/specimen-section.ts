@@ -30,7 +30,8 @@ export function specimenSection(
     <h2>Specimen ${typed(specimen.name)}</h2>
     ${specimen.voided === null ? NOTHING : html`<p class="voided">${typed(specimen.voided)}</p>`}
     ${specimen.retestOf === null ? NOTHING : html`<p>Retest of ${typed(specimen.retestOf)}</p>`}
-    ${specimen.verdict === null ? NOTHING : verdict(specimen.verdict)}
+    ${specimen.readings === null ? NOTHING : html`<p class="evidence">${specimen.readings.notice}</p>`}
+    ${specimen.verdict === null ? NOTHING : verdict(specimen.verdict, specimen.readings?.mark ?? null)}
     <div class="pair">
       <div>
         <h3>Dimensions</h3>
@@ -66,7 +67,7 @@ export function specimenSection(
   </section> `;
 }
 
-function verdict(v: VerdictContent): Markup {
+function verdict(v: VerdictContent, beside: string | null): Markup {
   const lists: readonly (readonly [string, readonly string[]])[] = [
     ['Questionable', v.questionable],
     ['Missing', v.missing],
@@ -74,7 +75,7 @@ function verdict(v: VerdictContent): Markup {
     ['By other rules', v.otherPacks],
     ['Remarks', v.remarks],
   ];
-  return html`${outcomeMark(v.outcome)}
+  return html`${outcomeMark(v.outcome, beside)}
     <p>
       ${typed(v.sentence)}${v.clause === null ? '' : html` <span class="note">${typed(v.clause)}${v.clauseOrigin === null ? '' : `; ${v.clauseOrigin}`}</span>`}
     </p>

@@ -65,8 +65,14 @@ export const verb: Verb = {
       const verdict = content.kind === 'set' ? content.setVerdict : content.specimens[0]?.verdict;
       io.out(
         given.has('json')
-          ? JSON.stringify({ number, again, path: out.path, outcome: verdict?.outcome ?? null })
-          : `Certificate ${number}${again ? ' (made again)' : ''} is in ${out.path}. ${verdict?.sentence ?? ''}`,
+          ? JSON.stringify({
+              number,
+              again,
+              path: out.path,
+              outcome: verdict?.outcome ?? null,
+              ...(content.notices.length === 0 ? {} : { notices: content.notices }),
+            })
+          : `Certificate ${number}${again ? ' (made again)' : ''} is in ${out.path}. ${[verdict?.sentence, ...content.notices].filter(Boolean).join(' ')}`,
       );
       return EXIT_DONE;
     } finally {
@@ -185,7 +191,7 @@ async function write(
     await printPdf({
       html: certificatePage(content, { paper, fonts: paperFonts(), photos }),
       paper,
-      ...headAndFoot(content.number, content.title),
+      ...headAndFoot(content),
       out: path,
       say,
     });

@@ -7,6 +7,7 @@ import type {
 import { SymbolText } from '../../design/symbol-text.tsx';
 import { words } from '../../words/words.ts';
 import { OutcomeWord } from '../set/outcome-word.tsx';
+import '../../design/readings-mark.css';
 import '../set/verdict-block.css';
 
 export function CertificatePreview({ content }: { readonly content: CertificateContent }) {
@@ -23,10 +24,16 @@ export function CertificatePreview({ content }: { readonly content: CertificateC
           </span>
         ))}
       </p>
+      {content.notices.map((notice) => (
+        <p class="readings-notice" key={notice}>
+          {notice}
+        </p>
+      ))}
       {content.setVerdict === null ? null : (
         <>
           <p>
             <OutcomeWord outcome={content.setVerdict.outcome} large />
+            {content.noticeMark === null ? null : <strong class="readings-mark">{content.noticeMark}</strong>}
           </p>
           <p class="verdict-sentence">{content.setVerdict.sentence}</p>
         </>
@@ -60,6 +67,7 @@ function Specimen({ specimen }: { readonly specimen: SpecimenContent }) {
         ) : (
           <OutcomeWord outcome={specimen.verdict.outcome} />
         )}
+        {specimen.readings === null ? null : <strong class="readings-mark">{specimen.readings.mark}</strong>}
       </h3>
       {specimen.voided === null ? null : <p>{specimen.voided}</p>}
       {specimen.retestOf === null ? null : <p class="pencil">{specimen.retestOf}</p>}

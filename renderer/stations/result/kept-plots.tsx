@@ -1,6 +1,7 @@
 /** The curve of a kept pull with its marks, against extension and against time, and its key values as a table. */
 import { useSignal } from '@preact/signals';
 import { Button } from '../../design/button.tsx';
+import { ReadingsNotice } from '../../design/readings-mark.tsx';
 import { displayUnit } from '../../numbers/display-unit.ts';
 import { fixed, quantityText } from '../../numbers/format.ts';
 import { KeyValues } from '../../plot/key-values.tsx';
@@ -53,6 +54,7 @@ export function KeptPlots({ opened }: { readonly opened: OpenedPull }) {
   ];
   return (
     <div class="kept-plots">
+      <ReadingsNotice readings={kept.readings} />
       {abscissa === null ? null : (
         <PullPlot
           {...shared}

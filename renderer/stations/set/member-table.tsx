@@ -1,5 +1,6 @@
 /** Every specimen of the set in a row: how far it is, how strong it was, where it broke, what the rules say. */
 import type { MemberVerdict } from '../../../core/contract/set-requests.ts';
+import { ReadingsMark } from '../../design/readings-mark.tsx';
 import { units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { shownValue } from '../result/result-list.tsx';
@@ -100,6 +101,7 @@ function Row({
         ) : (
           <OutcomeWord outcome={member.outcome} />
         )}
+        <ReadingsMark readings={member.readings} />
         {member.questionable ? <Questionable /> : null}
         {member.overrides.length === 0 ? null : (
           <span class="pencil small">{member.overrides.at(-1)?.person}</span>

@@ -2,8 +2,10 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { SetLine } from '../../../core/contract/set-requests.ts';
+import { READINGS_ORIGINS, type ReadingsOrigin } from '../../../core/pull/readings-origin.ts';
 import { Button } from '../../design/button.tsx';
 import { FaultBlock } from '../../design/field.tsx';
+import { ReadingsMark, ReadingsNotice } from '../../design/readings-mark.tsx';
 import { momentText } from '../../numbers/format.ts';
 import { goTo } from '../../store/place.ts';
 import { archiveGeneration, recording, request, session } from '../../store/session-store.ts';
@@ -116,6 +118,9 @@ function OpenSet({ opened }: { readonly opened: OpenedSet }) {
         <div>
           <h2 class="set-name">
             {kept.set.form.name} <OutcomeWord outcome={judged.outcome} />
+            {originsIn(judged).map((readings) => (
+              <ReadingsMark key={readings} readings={readings} />
+            ))}
           </h2>
           <p class="pencil">
             {purposeWords(kept.set.form.purpose)} · {kept.set.pack.name}, {kept.set.pack.edition}
@@ -172,6 +177,10 @@ function OpenSet({ opened }: { readonly opened: OpenedSet }) {
   );
 }
 
+/** Kinds of readings in the set that no specimen gave. */
+const originsIn = (judged: OpenedSet['judged']): ReadingsOrigin[] =>
+  READINGS_ORIGINS.filter((origin) => judged.members.some((one) => one.readings === origin));
+
 function SetVerdict({ opened: { judged } }: { readonly opened: OpenedSet }) {
   const text = words.value.set.verdict;
   return (
@@ -180,6 +189,9 @@ function SetVerdict({ opened: { judged } }: { readonly opened: OpenedSet }) {
       <p>
         <OutcomeWord outcome={judged.outcome} large />
       </p>
+      {originsIn(judged).map((readings) => (
+        <ReadingsNotice key={readings} readings={readings} />
+      ))}
       <p class="verdict-sentence">{judged.sentence}</p>
       {judged.remarks.map((remark) => (
         <p class="pencil" key={remark}>

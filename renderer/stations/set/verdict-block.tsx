@@ -2,6 +2,7 @@
 import type { ComponentChildren } from 'preact';
 import type { Check, Verdict } from '../../../core/acceptance/verdict.ts';
 import type { MemberVerdict } from '../../../core/contract/set-requests.ts';
+import { ReadingsMark } from '../../design/readings-mark.tsx';
 import { significant } from '../../numbers/format.ts';
 import { language } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
@@ -29,6 +30,7 @@ export function VerdictBlock({ member }: { readonly member: MemberVerdict }) {
     <div class="verdict-block">
       <p class="verdict-head">
         <OutcomeWord outcome={outcome} large />
+        <ReadingsMark readings={member.readings} />
         {member.questionable ? <Questionable /> : null}
       </p>
       {last === undefined ? null : (

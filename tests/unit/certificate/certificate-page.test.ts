@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { certificateCsv } from '../../../core/certificate/certificate-csv.ts';
 import { composeCertificate } from '../../../core/certificate/compose-certificate.ts';
 import { certificatePage } from '../../../core/certificate/paper/certificate-page.ts';
 import { headAndFoot } from '../../../core/certificate/paper/head-and-foot.ts';
@@ -33,6 +34,44 @@ describe('a certificate as a page for printing', () => {
     expect(text).toContain('could not be put on this page');
   });
 
+  it('of simulated readings says so under the title, on every page, beside each verdict, in the file of rows', () => {
+    const [example] = exampleInput().specimens;
+    if (example?.record === null || example?.record === undefined) throw new Error('no example');
+    const simulated = composeCertificate(
+      exampleInput({
+        specimens: [
+          { ...example, record: { ...example.record, origin: 'simulated', originName: 'mild-steel' } },
+        ],
+      }),
+    );
+    const notice = 'SIMULATED readings: no specimen was pulled. Not evidence of any property.';
+    expect(simulated.notices).toEqual([notice]);
+    expect(headAndFoot(simulated).head).toContain(notice);
+    const text = certificatePage(simulated, { paper: 'A4', fonts: [] });
+    expect(text).toContain('ACCEPTED · SIMULATED');
+    expect(text.split(notice).length - 1).toBe(2);
+    expect(certificateCsv(simulated)).toContain(notice);
+    expect(simulated.specimens[0]?.record).toContainEqual({
+      label: 'kind of record',
+      value: 'SIMULATED: readings of the built-in simulated frame, scenario mild-steel',
+    });
+    expect(page()).not.toMatch(/SIMULATED|REPLAYED|class="evidence"/);
+  });
+
+  it('of a set with one replayed pull names that one', () => {
+    const [example] = exampleInput().specimens;
+    if (example?.record === null || example?.record === undefined) throw new Error('no example');
+    const replayed = {
+      ...example,
+      member: { specimenId: 'T-2' },
+      record: { ...example.record, origin: 'replay', originName: 'run.bytes' } as const,
+    };
+    const { notices, noticeMark } = composeCertificate(exampleInput({ specimens: [example, replayed] }));
+    expect(notices).toHaveLength(1);
+    expect(notices[0]).toMatch(/^T-2: REPLAYED readings: /);
+    expect(noticeMark).toBe('REPLAYED');
+  });
+
   it('shows an override beside what the rules alone give', () => {
     const text = page();
     expect(text).toContain('ACCEPTED');
@@ -40,7 +79,7 @@ describe('a certificate as a page for printing', () => {
   });
 
   it('has the number on head and foot of each page, escaped', () => {
-    const { head, foot } = headAndFoot('<7>', 'Certificate');
+    const { head, foot } = headAndFoot({ number: '<7>', title: 'Certificate', notices: [] });
     expect(head).toContain('&lt;7&gt;');
     expect(foot).toContain('&lt;7&gt;');
     expect(foot).toMatch(/class="pageNumber".*class="totalPages"/);

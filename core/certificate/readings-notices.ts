@@ -1,0 +1,37 @@
+/** What a certificate says of readings that no specimen gave: simulated or replayed ones are evidence of nothing. */
+import {
+  ORIGIN_MARKS,
+  ORIGIN_NOTICES,
+  READINGS_ORIGINS,
+  type ReadingsOrigin,
+} from '../pull/readings-origin.ts';
+import type { CertificateContent, SpecimenContent } from './certificate-content.ts';
+import type { CertifiedSpecimen } from './certificate-input.ts';
+
+export const ORIGIN_WORDS: Readonly<Record<ReadingsOrigin, string>> = {
+  simulated: 'readings of the built-in simulated frame, scenario',
+  replay: 'bytes of the file',
+};
+
+/** For every page: one sentence for each kind, with the names of the specimens where it isn't all of them. */
+export function readingsNotices(
+  specimens: readonly CertifiedSpecimen[],
+): Pick<CertificateContent, 'notices' | 'noticeMark'> {
+  const kinds = READINGS_ORIGINS.filter((origin) => specimens.some((one) => one.record?.origin === origin));
+  return {
+    notices: kinds.map((origin) => {
+      const names = specimens
+        .filter((one) => one.record?.origin === origin)
+        .map((one) => one.member.specimenId);
+      return names.length === specimens.length
+        ? ORIGIN_NOTICES[origin]
+        : `${names.join(', ')}: ${ORIGIN_NOTICES[origin]}`;
+    }),
+    noticeMark: kinds.length === 0 ? null : kinds.map((origin) => ORIGIN_MARKS[origin]).join(', '),
+  };
+}
+
+export function specimenReadings({ record }: CertifiedSpecimen): SpecimenContent['readings'] {
+  const origin = record?.origin;
+  return origin === undefined ? null : { mark: ORIGIN_MARKS[origin], notice: ORIGIN_NOTICES[origin] };
+}
