@@ -8,6 +8,7 @@ import { followMenu } from './keys/menu-commands.tsx';
 import { listenToKeys } from './keys/page-keys.ts';
 import { keepPaper } from './stations/certificate/certificate-choice.ts';
 import { followEndedPull } from './stations/opened-pull.ts';
+import { keepBeep } from './design/beep.ts';
 import { keepPlan } from './stations/pull/pull-plan.ts';
 import { keepReadoutChoice } from './stations/readout/readout-choice.ts';
 import { loadScenarios } from './stations/readout/scenarios.ts';
@@ -27,6 +28,7 @@ export function startPage(bridge: Bridge, at: HTMLElement): void {
   rememberPlace();
   keepDraft();
   keepPlan();
+  keepBeep();
   keepSetDraft();
   keepPerson();
   keepPaper();

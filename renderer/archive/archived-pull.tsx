@@ -13,6 +13,7 @@ import { EvaluationBlock } from '../stations/evaluation/evaluation-block.tsx';
 import { FractureNote } from '../stations/fracture/fracture-station.tsx';
 import { KeptPlots } from '../stations/result/kept-plots.tsx';
 import { ResultList } from '../stations/result/result-list.tsx';
+import { BoardButton } from '../board/board.tsx';
 import { fixed, momentText } from '../numbers/format.ts';
 import { VoidPull } from '../trail/void-pull.tsx';
 import { words } from '../words/words.ts';
@@ -56,6 +57,7 @@ export function ArchivedPull({ pullId }: { readonly pullId: number }) {
             <Button kind="compact" onPress={() => void exportPull(pullId, kept.specimenName)}>
               {text.export}
             </Button>
+            <BoardButton opened={opened} />
           </>
         )}
       </div>

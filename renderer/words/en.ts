@@ -1,3 +1,5 @@
+import { enBoard } from './en-board.ts';
+import { enCalliper } from './en-calliper.ts';
 import { enEvaluation } from './en-evaluation.ts';
 import { enSet } from './en-set.ts';
 import { enTrail } from './en-trail.ts';
@@ -538,6 +540,8 @@ export const en = {
   trail: enTrail,
   evaluation: enEvaluation,
   typed: enTyped,
+  board: enBoard,
+  calliper: enCalliper,
   common: { none: '–', close: 'Close' },
 };
 

@@ -1,4 +1,6 @@
 /** Every text of the page in Spanish, with the keys of `en.ts`. */
+import { esBoard } from './es-board.ts';
+import { esCalliper } from './es-calliper.ts';
 import { esEvaluation } from './es-evaluation.ts';
 import { esSet } from './es-set.ts';
 import { esTrail } from './es-trail.ts';
@@ -553,5 +555,7 @@ export const es: Words = {
   trail: esTrail,
   evaluation: esEvaluation,
   typed: esTyped,
+  board: esBoard,
+  calliper: esCalliper,
   common: { none: '–', close: 'Cerrar' },
 };

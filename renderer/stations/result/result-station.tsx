@@ -7,6 +7,7 @@ import { words } from '../../words/words.ts';
 import { endedPull } from '../opened-pull.ts';
 import { EvaluationBlock } from '../evaluation/evaluation-block.tsx';
 import { nextSpecimen } from '../pull/pull-acts.ts';
+import { BoardButton } from '../../board/board.tsx';
 import { RunningRecord } from '../pull/running-record.tsx';
 import { PullVerdict, inOpenSet } from '../set/pull-verdict.tsx';
 import { KeptPlots } from './kept-plots.tsx';
@@ -53,6 +54,7 @@ export function ResultStation() {
           >
             {text.nextSpecimen}
           </Button>
+          <BoardButton opened={opened} />
           <span class="pencil">{text.keepsRecord}</span>
         </div>
       </div>

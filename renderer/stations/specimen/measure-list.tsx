@@ -7,6 +7,8 @@ import { MEASUREMENTS_PER_DIMENSION_MAX } from '../../../core/limits.ts';
 import { QUANTITY_TEXT_LENGTH_MAX, parseQuantity } from '../../../core/quantity/parse-quantity.ts';
 import type { Dimension } from '../../../core/quantity/units.ts';
 import { measuredDimension } from '../../../core/specimen/read-specimen.ts';
+import { beep } from '../../design/beep.ts';
+import { Button } from '../../design/button.tsx';
 import { FieldFault } from '../../design/field.tsx';
 import { SymbolText } from '../../design/symbol-text.tsx';
 import { displayUnit } from '../../numbers/display-unit.ts';
@@ -14,6 +16,7 @@ import { quantityText } from '../../numbers/format.ts';
 import { entryFault, withUnit } from '../../store/specimen-draft.ts';
 import { language, units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
+import { askedAbout, sizeIsRight } from './asked-sizes.ts';
 import './measure-list.css';
 
 export interface MeasureListProps {
@@ -25,16 +28,21 @@ export interface MeasureListProps {
   /** Told at the save: none was measured, or the shape can't exist. */
   readonly fault?: string | undefined;
   readonly onTouch: () => void;
+  /** Name of the size whose usual range is known; without it nothing is asked. */
+  readonly size?: string;
 }
 
 export function MeasureList(props: MeasureListProps) {
-  const { label, hint, dimension, entries, onChange, fault, onTouch } = props;
+  const { label, hint, dimension, entries, onChange, fault, onTouch, size } = props;
   const text = words.value.specimen;
   const id = useId();
   const list = useRef<HTMLDivElement>(null);
   const [typingIn, setTypingIn] = useState<number | null>(null);
 
   const faults = entries.map((entry, index) => (index === typingIn ? null : entryFault(entry, dimension)));
+  const asked = entries
+    .map((entry, index) => (size === undefined || index === typingIn ? null : askedAbout(size, entry)))
+    .find((one) => one !== null);
   const firstFault = faults.find((f) => f !== null) ?? fault;
 
   const change = (index: number, value: string) => onChange(entries.map((e, i) => (i === index ? value : e)));
@@ -79,12 +87,21 @@ export function MeasureList(props: MeasureListProps) {
                 setTypingIn(null);
                 const settled = settle(index);
                 if (settled[index] !== entry) onChange(settled);
+                if (size !== undefined && askedAbout(size, settled[index] ?? '') !== null) beep();
               }}
               onKeyDown={(event) => {
                 if (event.key !== 'Enter') return;
                 event.preventDefault();
                 const settled = settle(index);
-                if (index < entries.length - 1) {
+                if (size !== undefined && askedAbout(size, settled[index] ?? '') !== null) {
+                  // The next thing that the calliper sends takes its place.
+                  onChange(settled);
+                  setTypingIn(null);
+                  beep();
+                  event.currentTarget.select();
+                } else if (entry.trim() === '' && index === entries.length - 1) {
+                  focusNextSize(event.currentTarget);
+                } else if (index < entries.length - 1) {
                   onChange(settled);
                   focus(index + 1);
                 } else if (entry.trim() !== '') add(settled);
@@ -112,9 +129,24 @@ export function MeasureList(props: MeasureListProps) {
           +
         </button>
       </div>
-      <FieldFault id={`${id}-fault`} sentence={firstFault} />
+      <FieldFault
+        id={`${id}-fault`}
+        sentence={asked == null ? firstFault : words.value.calliper.ask(asked.text, asked.usual)}
+      />
+      {asked == null || size === undefined ? null : (
+        <Button kind="compact" onPress={() => sizeIsRight(size, asked)}>
+          {words.value.calliper.right}
+        </Button>
+      )}
     </div>
   );
+}
+
+/** The first entry of the size after this one; Enter in an empty field says that there is nothing more to measure here. */
+function focusNextSize(from: HTMLInputElement): void {
+  const sizes = [...document.querySelectorAll('.measure')];
+  const next = sizes[sizes.findIndex((one) => one.contains(from)) + 1];
+  next?.querySelector('input')?.focus();
 }
 
 function Mean({

@@ -3,6 +3,7 @@ import { useComputed, useSignal } from '@preact/signals';
 import type { FieldFault as SpecimenFault } from '../../../core/specimen/read-specimen.ts';
 import { NAME_LENGTH_MAX } from '../../../core/limits.ts';
 import { Button } from '../../design/button.tsx';
+import { beepsOn } from '../../design/beep.ts';
 import { SpecimenDrawing } from '../../design/drawing/specimen-drawing.tsx';
 import { FaultBlock, Field } from '../../design/field.tsx';
 import { say } from '../../design/said.tsx';
@@ -35,6 +36,7 @@ import { carried, joinCarried } from '../set/open-set.ts';
 import { drawingLabels, sectionRatio } from './drawing-labels.ts';
 import { KeptSpecimens, keptSpecimensChanged } from './kept-specimens.tsx';
 import { MeasureList } from './measure-list.tsx';
+import { unansweredSizes } from './asked-sizes.ts';
 import { ShapeChoice } from './shape-choice.tsx';
 import type { SpecimenFile } from '../../../core/specimen/specimen-file.ts';
 import '../station.css';
@@ -112,6 +114,7 @@ export function SpecimenStation() {
           {DIMENSIONS_OF_KIND[d.kind].map((name) => (
             <MeasureList
               key={name}
+              size={name}
               label={text.dimensions[name]}
               dimension={DIMENSION_OF[name]}
               entries={entriesOf(name)}
@@ -121,15 +124,19 @@ export function SpecimenStation() {
             />
           ))}
           <MeasureList
+            size="gaugeLength"
             label={text.gaugeLength}
             hint={text.gaugeLengthHint}
             dimension="length"
             entries={entriesOf('gaugeLength')}
             onChange={(list) => changeEntries('gaugeLength', list)}
             onTouch={touched}
+            fault={faultOf('gaugeLength')}
           />
         </div>
-        <p class="pencil small">{text.unitHint(displayUnit('length', units.value))}</p>
+        <p class="pencil small">
+          {text.unitHint(displayUnit('length', units.value))} {words.value.calliper.hint}
+        </p>
         <More />
         {draftIsKept.value || d.specimenId === null ? null : (
           <Field
@@ -188,6 +195,7 @@ function missingFaults(id: string): ReadonlyMap<string, string> {
   }
   const read = readDraft.value;
   if (!read.ok) for (const fault of read.faults) note(faults, fault);
+  for (const [field, sentence] of unansweredSizes()) if (!faults.has(field)) faults.set(field, sentence);
   return faults;
 }
 
@@ -218,6 +226,14 @@ function More() {
         {length('extensometerGaugeLength', text.extensometerGaugeLength, text.extensometerHint)}
         {length('parallelLength', text.parallelLength, text.parallelHint)}
         <Field label={text.notes} lines value={d.notes} onInput={(notes) => changeDraft({ notes })} />
+        <label class="small">
+          <input
+            type="checkbox"
+            checked={beepsOn.value}
+            onChange={(event) => (beepsOn.value = event.currentTarget.checked)}
+          />{' '}
+          {words.value.calliper.beep}
+        </label>
       </div>
     </details>
   );

@@ -1,0 +1,11 @@
+/** Texts of the board, in English. */
+export const enBoard = {
+  open: 'On the board',
+  title: (name: string) => `Arithmetic of ${name}`,
+  forward: 'On',
+  back: 'Back',
+  hide: 'Hide answers',
+  keys: 'Space or → goes on, ← back, H hides answers, Esc closes',
+  place: (at: string, of: string) => `${at} of ${of}`,
+  nothing: 'Nothing of this pull can be worked out by hand yet.',
+};
