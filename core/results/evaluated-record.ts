@@ -18,6 +18,7 @@ import { loadingStart } from './loading-start.ts';
 import type { RecordColumns } from './record-columns.ts';
 import { type RecordEnd, recordEnd } from './record-end.ts';
 import type { RecordScan } from './record-scan.ts';
+import { spreadSlip } from './spread-slip.ts';
 import type { UnitStep } from './unit-step.ts';
 import type { UsableColumns } from './usable-columns.ts';
 import { type YieldPointDecision, yieldPoint } from './yield-point.ts';
@@ -122,14 +123,21 @@ export function evaluatedRecord(
     startIndex: found.from,
     slopeMpa,
   });
-  const steps = seen.filter((step) => step.index <= trust.until);
+  const single = seen.filter((step) => step.index <= trust.until);
   const foot = line === null ? 0 : -line.fit.intercept / line.fit.slope;
   const noiseMpa =
     line === null ? 0 : Math.min(line.fit.residual, Math.sqrt(channelNoise(stress, line.range)));
+  const spread =
+    single.length > 0 || line === null || line.loop !== undefined || fromTravel
+      ? null
+      : spreadSlip({ stress, strain, line, to: lookedAt, peakMpa: readings.peakMpa, noiseMpa });
+  const steps = spread === null || spread.index > trust.until ? single : [spread];
   const faults = loadFaults({
     stress,
     strain,
     range: { from: startIndex, to: lookedAt },
+    endIndex: end.index,
+    blocks: blocks.load,
     peakMpa: readings.peakMpa,
     slopeMpa: slopeMpa ?? Infinity,
     noiseMpa,

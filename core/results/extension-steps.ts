@@ -16,6 +16,8 @@ export interface ExtensionStep {
   readonly index: number;
   /** What the extension moved too far (below zero: back), as a strain. */
   readonly strain: number;
+  /** First reading of a slip that took many (spread-slip.ts); absent for a step from one reading to the next. */
+  readonly from?: number;
 }
 
 export interface ExtensionStepsInput {
@@ -256,6 +258,8 @@ export function stepClause(steps: readonly ExtensionStep[]): string {
   const [first] = steps;
   if (first === undefined) return 'did not jump';
   const total = steps.reduce((sum, step) => sum + step.strain, 0);
+  if (first.from !== undefined)
+    return `grew by ${numberText(100 * total, 2)} % more than the force explains between reading ${readingNumber(first.from)} and reading ${readingNumber(first.index)}, after which the curve is as steep as the elastic line again`;
   const way = total < 0 ? 'slipped back' : 'jumped';
   const size = numberText(Math.abs(100 * total), 2);
   return steps.length === 1

@@ -5,7 +5,7 @@
  */
 import type { Channel, IndexRange } from '../curve/channel.ts';
 import { channelValue } from '../curve/channel.ts';
-import { BLOCK_READINGS } from '../curve/record-blocks.ts';
+import { BLOCK_READINGS, type ColumnBlocks } from '../curve/record-blocks.ts';
 import { numberText } from '../quantity/number-text.ts';
 import { readingNumber } from './finding.ts';
 
@@ -21,7 +21,12 @@ export interface LoadFault {
 export interface LoadFaultsInput {
   readonly stress: Channel;
   readonly strain: Channel;
+  /** The steep part; what follows it up to `endIndex` is looked through for lone steps. */
   readonly range: IndexRange;
+  /** Last reading before the break, or of the record. */
+  readonly endIndex: number;
+  /** Of the load. */
+  readonly blocks: ColumnBlocks;
   readonly peakMpa: number;
   readonly slopeMpa: number;
   /** Standard deviation of the noise in the elastic part, MPa. */
@@ -42,6 +47,14 @@ const STEP_BEYOND = 5;
 const BESIDE = 8;
 /** What the extension must at least do for such a step to be real, as a part of elastic. */
 const FOLLOWS_PART = 0.3;
+/** Readings on either side of a step on the flat, how far the load may turn off there, and how even the extension is. */
+const FLAT_BESIDE = 24;
+/** Larger than any step beside it deviates, by this factor; that it stays is seen from the rest. */
+const FLAT_BEYOND = 3;
+const PARALLEL_PART = 0.25;
+const EVEN_STEPS = 2.5;
+const EVEN_STRAIN = 2e-5;
+const FLAT_STEPS_MAX = 2;
 /** The curve rises on both sides at least by this part of the elastic slope. */
 const STEEP_PART = 0.3;
 
@@ -72,12 +85,81 @@ export function loadFaults(input: LoadFaultsInput): LoadFault[] {
   const strained = channelValue(strain, longest.to) - channelValue(strain, longest.from);
   // On a plateau a channel without noise, or coarser than its noise, shows equal readings too.
   const noisy = noiseMpa > Math.max(quantum * stress.factor, NOISE_PART * peakMpa);
+  if (steps.length === 0) steps.push(...stepsOnTheFlat(input));
   const still =
     noisy &&
     equal >= EQUAL_READINGS_MIN &&
     others <= REPEATS_MAX * (range.to - range.from) &&
     strained > EQUAL_STRAIN;
   return still ? [stillFault(input, longest), ...steps] : steps;
+}
+
+/**
+ * A step of the load where the curve is flat: the load shifts from one reading to the next and goes on parallel to what
+ * it did, while the extension goes on evenly. A serration comes back, a tear changes the way the load goes.
+ */
+function stepsOnTheFlat(input: LoadFaultsInput): LoadFault[] {
+  const { stress, blocks, range, endIndex, peakMpa } = input;
+  const ys = stress.column;
+  const { largest } = blocks;
+  const least = (STEP_PART * peakMpa) / stress.factor;
+  const found: LoadFault[] = [];
+  for (let i = range.to; i <= endIndex;) {
+    const k = Math.floor(i / BLOCK_READINGS);
+    const to = Math.min(endIndex + 1, (k + 1) * BLOCK_READINGS);
+    const shifts = turns(largest, k, 0.4 * least);
+    for (; shifts && i < to; i++) {
+      if (!(Math.abs((ys[i] as number) - (ys[i - 1] as number)) > least)) continue;
+      const fault = flatStepAt(input, i);
+      if (fault !== null) found.push(fault);
+      // Several are the way of the record (serrations), and none of them is sure.
+      if (found.length > FLAT_STEPS_MAX) return [];
+    }
+    i = to;
+  }
+  return found;
+}
+
+/**
+ * A step that stays, in this stretch or at its edge, makes the largest loads of the stretches about it grow unevenly, by
+ * half of it or more.
+ */
+function turns(largest: Float64Array, k: number, limit: number): boolean {
+  const a = (largest[k - 1] as number) - (largest[k - 2] as number);
+  const b = (largest[k] as number) - (largest[k - 1] as number);
+  const c = (largest[k + 1] as number) - (largest[k] as number);
+  const d = (largest[k + 2] as number) - (largest[k + 1] as number);
+  return !(Math.max(a, b, c, d) - Math.min(a, b, c, d) <= limit);
+}
+
+function flatStepAt({ stress, strain, endIndex, peakMpa }: LoadFaultsInput, index: number): LoadFault | null {
+  if (index - FLAT_BESIDE - 1 < 0 || index + FLAT_BESIDE > endIndex) return null;
+  const y = (k: number): number => channelValue(stress, index + k);
+  const x = (k: number): number => channelValue(strain, index + k);
+  const before: number[] = [];
+  const after: number[] = [];
+  const besideX: number[] = [];
+  for (let k = 1; k <= FLAT_BESIDE; k++) {
+    before.push(y(-k) - y(-k - 1));
+    after.push(y(k) - y(k - 1));
+    besideX.push(Math.abs(x(-k) - x(-k - 1)), Math.abs(x(k) - x(k - 1)));
+  }
+  const mean = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0) / values.length;
+  const usual = (mean(before) + mean(after)) / 2;
+  const excess = y(0) - y(-1) - usual;
+  if (!(Math.abs(excess) >= STEP_PART * peakMpa)) return null;
+  if (![...before, ...after].every((step) => FLAT_BEYOND * Math.abs(step - usual) < Math.abs(excess)))
+    return null;
+  // It goes on parallel to what it did before.
+  if (!(FLAT_BESIDE * Math.abs(mean(after) - mean(before)) < PARALLEL_PART * Math.abs(excess))) return null;
+  // The extension goes on evenly: neither readings that are missing nor a tear.
+  if (!(Math.abs(x(0) - x(-1)) <= Math.max(EVEN_STEPS * mean(besideX), EVEN_STRAIN))) return null;
+  return {
+    kind: 'steps',
+    from: index,
+    to: index,
+    clause: `the load steps by ${numberText(excess, 3)} MPa after reading ${readingNumber(index - 1)} and goes on as before, while the extension shows nothing of it`,
+  };
 }
 
 interface StepsSeen {

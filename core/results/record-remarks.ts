@@ -6,6 +6,8 @@ import { numberText } from '../quantity/number-text.ts';
 import type { EvaluatedRecord } from './evaluated-record.ts';
 import { goesOnAfterBreak } from './goes-on-after-break.ts';
 import { stepClause } from './extension-steps.ts';
+import { loadZero } from './load-zero.ts';
+import { slopeOfMetals } from './slope-of-metals.ts';
 import { readingNumber } from './finding.ts';
 import { unitStepWords } from './unit-step.ts';
 
@@ -33,7 +35,8 @@ export function recordRemarks(record: EvaluatedRecord, curve: Curve): string[] {
     ...gaps(curve),
     ...beginning(record),
     ...ending(record),
-    ...atRest(record),
+    ...loadZero(record),
+    ...slope(record),
     ...(record.strainReason?.code === 'slope-implausible' ? [record.strainReason.reason] : []),
     ...slips(record),
     ...record.loadFaults.map(
@@ -45,6 +48,13 @@ export function recordRemarks(record: EvaluatedRecord, curve: Curve): string[] {
       ? []
       : [`${capital(record.trust.trouble.clause)}; extension counts only up to there.`]),
   ];
+}
+
+/** What the slope says of scales and units, where it isn't told already that no metal has it. */
+function slope({ line, columns }: EvaluatedRecord): string[] {
+  return line === null || columns.strainSource?.channel === 'travel'
+    ? []
+    : whole(slopeOfMetals(line)?.sentence ?? null);
 }
 
 const whole = (sentence: string | null): string[] => (sentence === null ? [] : [sentence]);
@@ -164,30 +174,6 @@ function beginning(record: EvaluatedRecord): string[] {
       `The loading begins ${numberText(waited, 3)} s into the record (reading ${readingNumber(startIndex)}); the slack before it is left out.`,
     );
   return remarks;
-}
-
-/** A load left over after the break, worth a word from this part of the maximum on. */
-const REST_FRACTION = 0.01;
-/** So many readings after the break say where the load comes to rest. */
-const REST_READINGS = 20;
-
-/** Nothing bears load any more after a complete break, so what is shown then is the zero's error. */
-function atRest({ end, columns, load, peakIndex }: EvaluatedRecord): string[] {
-  const last = columns.length - 1;
-  if ((end.kind !== 'collapse' && end.kind !== 'marked') || last - end.index < REST_READINGS) return [];
-  const late: number[] = [];
-  for (let i = last; i > end.index && late.length < REST_READINGS / 2; i--) {
-    const value = channelValue(load, i);
-    if (!Number.isNaN(value)) late.push(value);
-  }
-  late.sort((a, b) => a - b);
-  const rest = late[Math.floor(late.length / 2)];
-  const peak = channelValue(load, peakIndex);
-  if (rest === undefined || Math.abs(rest) < REST_FRACTION * peak) return [];
-  const unit = columns.force === undefined ? 'MPa' : 'N';
-  return [
-    `After the break the load rests at ${numberText(rest, 3)} ${unit} (${numberText((100 * rest) / peak, 2)} % of the maximum): the zero is off by that, or the halves still hang together; every load here contains it.`,
-  ];
 }
 
 function ending({ end, columns, load, peakIndex }: EvaluatedRecord): string[] {

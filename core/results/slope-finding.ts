@@ -7,6 +7,7 @@ import type { ElasticSlope } from './evaluation.ts';
 import { type Finding, given, readingNumber, withhold } from './finding.ts';
 import type { LineFit } from './line-fit.ts';
 import { FROM_TRAVEL } from './record-columns.ts';
+import { slopeOfMetals } from './slope-of-metals.ts';
 
 const NAME = 'slope of the elastic part';
 /** ISO 6892-1 (2016 and later), determination of a modulus: R² above this, relative uncertainty of the slope below that (from memory). */
@@ -114,7 +115,8 @@ export function slopeFinding(record: EvaluatedRecord, slope: ElasticSlope | null
     return withhold('mE', NAME, reason.code, reason.reason);
   }
   const { fit } = line;
-  const remarks = slope.notAModulus === undefined ? [] : [slope.notAModulus];
+  const metals = record.columns.strainSource?.channel === 'travel' ? null : slopeOfMetals(line);
+  const remarks = [slope.notAModulus, metals?.sentence].filter((sentence) => sentence !== undefined);
   return given({
     symbol: 'mE',
     name: NAME,

@@ -1,6 +1,7 @@
 /** Every case that the program checks itself by: worked examples first, then published curves. */
 import { examplesOfArea } from './examples-of-area.ts';
 import { examplesOfCurves } from './examples-of-curves.ts';
+import { examplesOfRecognitions } from './examples-of-recognitions.ts';
 import { examplesOfResults } from './examples-of-results.ts';
 import { examplesOfUnits } from './examples-of-units.ts';
 import bundle from './published-curves.json' with { type: 'json' };
@@ -12,6 +13,7 @@ export const workedExamples: readonly SelfCheckCase[] = [
   ...examplesOfResults,
   ...examplesOfCurves,
   ...examplesOfUnits,
+  ...examplesOfRecognitions,
 ];
 
 /** The data is our own file, checked by a test against `fixtures/curves/`. */
