@@ -22,10 +22,8 @@ export function sizeIsRight(field: string, { text }: OutsideRange): void {
 export function unansweredSizes(): Map<string, string> {
   const open = new Map<string, string>();
   for (const field of [...DIMENSIONS_OF_KIND[draft.value.kind], 'gaugeLength'] as const) {
-    const asked = entriesOf(field)
-      .map((entry) => askedAbout(field, entry))
-      .find((one) => one !== null);
-    if (asked != null)
+    const asked = entriesOf(field).flatMap((entry) => askedAbout(field, entry) ?? [])[0];
+    if (asked !== undefined)
       open.set(
         field === 'gaugeLength' ? field : `geometry.${field}`,
         words.value.calliper.ask(asked.text, asked.usual),

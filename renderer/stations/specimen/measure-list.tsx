@@ -40,9 +40,9 @@ export function MeasureList(props: MeasureListProps) {
   const [typingIn, setTypingIn] = useState<number | null>(null);
 
   const faults = entries.map((entry, index) => (index === typingIn ? null : entryFault(entry, dimension)));
-  const asked = entries
-    .map((entry, index) => (size === undefined || index === typingIn ? null : askedAbout(size, entry)))
-    .find((one) => one !== null);
+  const [asked] = entries.flatMap((entry, index) =>
+    size === undefined || index === typingIn ? [] : (askedAbout(size, entry) ?? []),
+  );
   const firstFault = faults.find((f) => f !== null) ?? fault;
 
   const change = (index: number, value: string) => onChange(entries.map((e, i) => (i === index ? value : e)));
@@ -131,9 +131,9 @@ export function MeasureList(props: MeasureListProps) {
       </div>
       <FieldFault
         id={`${id}-fault`}
-        sentence={asked == null ? firstFault : words.value.calliper.ask(asked.text, asked.usual)}
+        sentence={asked === undefined ? firstFault : words.value.calliper.ask(asked.text, asked.usual)}
       />
-      {asked == null || size === undefined ? null : (
+      {asked === undefined || size === undefined ? null : (
         <Button kind="compact" onPress={() => sizeIsRight(size, asked)}>
           {words.value.calliper.right}
         </Button>
