@@ -30,6 +30,8 @@ export interface PullState {
   /** Largest force since the record began, and since the trigger. */
   readonly peak: Peak | null;
   readonly peakSinceTrigger: Peak | null;
+  /** A last reading so high above everything since the trigger that it may be a garbled one; the next reading decides. */
+  readonly doubtfulPeak: Peak | null;
   readonly trigger: Moment | null;
   readonly break: Moment | null;
   /** Elapsed time at which the tail is over; null while there is none. */
@@ -70,6 +72,7 @@ export function newPull(rules: PullRules): PullState {
     breakArmed: true,
     peak: null,
     peakSinceTrigger: null,
+    doubtfulPeak: null,
     trigger: null,
     break: null,
     tailEndsAtUs: null,

@@ -62,7 +62,14 @@ export function takeAct(
 function stateAfter(before: PullState, act: PullAct, at: Moment): PullState {
   switch (act) {
     case 'start':
-      return { ...before, state: 'pulling', trigger: at, triggerRun: NO_RUN, peakSinceTrigger: null };
+      return {
+        ...before,
+        state: 'pulling',
+        trigger: at,
+        triggerRun: NO_RUN,
+        peakSinceTrigger: null,
+        doubtfulPeak: null,
+      };
     case 'mark-break':
       return broken(before, at);
     case 'undo-break':

@@ -22,7 +22,7 @@ export function takeReading(before: PullState, reading: SeenReading): Taken {
     nextSeq: before.nextSeq + 1,
     lastElapsedUs: reading.elapsedUs,
     peak: largerPeak(before.peak, reading),
-    peakSinceTrigger: before.trigger === null ? null : largerPeak(before.peakSinceTrigger, reading),
+    ...(before.trigger === null ? {} : peakForBreak(before, reading)),
   };
   switch (state.state) {
     case 'ready':
@@ -45,14 +45,15 @@ function watchForTrigger(state: PullState, reading: SeenReading): Taken {
   if (rule.kind !== 'force' || run.count < rule.readings || run.first === null)
     return { state: { ...state, triggerRun: run }, marks: [] };
   const at = { seq: run.first.seq, elapsedUs: run.first.elapsedUs };
+  // The run's readings are all at or above the threshold, and the record's peak lies among or before them.
+  const begun = { ...state, peakSinceTrigger: peakOf(run.first), doubtfulPeak: null };
   return {
     state: {
-      ...state,
+      ...begun,
       state: 'pulling',
       triggerRun: NO_RUN,
       trigger: at,
-      // The run's readings are all at or above the threshold, and the record's peak lies among or before them.
-      peakSinceTrigger: largerPeak(peakOf(run.first), reading),
+      ...peakForBreak(begun, reading),
     },
     marks: [{ kind: 'trigger', ...at, cause: 'rule', words: triggerWords(rule) }],
   };
@@ -103,6 +104,25 @@ export function broken(
     returnRun: NO_RUN,
     ...endsAfterBreak(state, at.elapsedUs),
   };
+}
+
+/**
+ * The peak that the break's rule counts from. One garbled reading far above the rest would make every load after it
+ * look like a break: where all that came before would count as broken against a reading, it is believed only once
+ * the next one does not.
+ */
+function peakForBreak(
+  { peakSinceTrigger: peak, doubtfulPeak: doubtful, rules: { breakRule } }: PullState,
+  reading: SeenReading,
+): Pick<PullState, 'peakSinceTrigger' | 'doubtfulPeak'> {
+  const { forceN } = reading;
+  if (Number.isNaN(forceN)) return { peakSinceTrigger: peak, doubtfulPeak: doubtful };
+  const fraction = breakRule.kind === 'force-drop' ? breakRule.fractionOfPeak : 0;
+  if (doubtful !== null && forceN > fraction * doubtful.forceN)
+    return { peakSinceTrigger: largerPeak(doubtful, reading), doubtfulPeak: null };
+  if (peak !== null && forceN > peak.forceN && peak.forceN <= fraction * forceN)
+    return { peakSinceTrigger: peak, doubtfulPeak: peakOf(reading) };
+  return { peakSinceTrigger: largerPeak(peak, reading), doubtfulPeak: null };
 }
 
 function largerPeak(peak: Peak | null, reading: SeenReading): Peak | null {

@@ -46,6 +46,40 @@ describe('the trigger', () => {
   });
 });
 
+describe('one garbled reading far above the rest', () => {
+  const rise = (from: number, to: number): number[] =>
+    Array.from({ length: (to - from) / 100 }, (_, i) => from + 100 * i);
+
+  it('marks no break in the middle of the pull; the real break is found against the real peak', () => {
+    // 9 900 N with a digit too many.
+    const forces = [...rise(0, 10_000), 99_000, ...rise(10_000, 20_000), 19_900, 5, 5];
+    const { marks } = play(forces);
+    expect(marks.map(({ kind, seq }) => [kind, seq])).toEqual([
+      ['trigger', 2],
+      ['break', forces.length - 2],
+    ]);
+    expect(marks[1]?.words).toContain('peak of 19900 N');
+  });
+
+  it('neither as the reading on which the pull starts, nor twice in different sizes', () => {
+    const forces = [...PULL.slice(0, 4), 1e9, ...rise(500, 9_000), 1e23, 1e9, ...rise(9_000, 9_500), 5, 5];
+    expect(play(forces).marks.map(({ kind, seq }) => [kind, seq])).toEqual([
+      ['trigger', 2],
+      ['break', forces.length - 2],
+    ]);
+  });
+
+  it('while a load that really jumps counts from its second reading on', () => {
+    const forces = [...PULL.slice(0, 5), 50_000, 51_000, 5_000, 5_000];
+    const { marks } = play(forces);
+    expect(marks.map(({ kind, seq }) => [kind, seq])).toEqual([
+      ['trigger', 2],
+      ['break', 7],
+    ]);
+    expect(marks[1]?.words).toContain('peak of 51000 N');
+  });
+});
+
 describe('the break', () => {
   it('stands on the first reading after the drop and says the rule with its figures', () => {
     const { state, marks } = play([...PULL, 390, 100]);
