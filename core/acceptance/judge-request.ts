@@ -164,7 +164,7 @@ class RequestReader {
   #value(field: string, text: string | undefined, dimension: 'stress' | 'strain'): PrintedValue | null {
     if (text === undefined) return null;
     const read = parseQuantity(text, { dimension });
-    if (!read.ok) return this.#fault(field, quantityFaultSentence(read.fault, text));
+    if (!read.ok) return this.#fault(field, quantityFaultSentence(read.fault, text, dimension));
     if (read.quantity.exact.compare(0) < 0) {
       return this.#fault(field, `"${text}" is below zero; check what was measured`);
     }
@@ -349,7 +349,7 @@ class RequestReader {
     }
     const relative = parseQuantity(uncertainty, { dimension: 'strain' });
     const read = relative.ok ? relative : parseQuantity(uncertainty, { dimension: 'stress' });
-    if (!read.ok) return this.#fault('uncertainty', quantityFaultSentence(read.fault, uncertainty));
+    if (!read.ok) return this.#fault('uncertainty', quantityFaultSentence(read.fault, uncertainty, 'strain'));
     if (read.quantity.exact.compare(0) < 0) {
       return this.#fault('uncertainty', `"${uncertainty}" is below zero; an uncertainty is not`);
     }

@@ -30,7 +30,7 @@ export function printedValueFault(
     return `"${text.slice(0, QUANTITY_TEXT_LENGTH_MAX)}" holds two values or two units; give one value with one unit, for example ${example}, and the other system's figure in its own field`;
   }
   const read = parseQuantity(text, { dimension });
-  if (!read.ok) return quantityFaultSentence(read.fault, text).replace(/\.$/, '');
+  if (!read.ok) return quantityFaultSentence(read.fault, text, dimension).replace(/\.$/, '');
   if (read.quantity.exact.compare(0) < 0) {
     return `"${text}" is negative; a limit can't be below zero: write the value that the specification prints, for example ${example}`;
   }

@@ -104,15 +104,28 @@ export function exactFromTypedNumber(
   return exactFromDecimal(numberText);
 }
 
-/** The sentence for a fault: what is wrong and what to do. */
-export function quantityFaultSentence(fault: QuantityFault, text: string): string {
+/** What a value of each dimension looks like; a length where nobody says what is wanted. */
+const EXAMPLES: Readonly<Partial<Record<Dimension, readonly string[]>>> = {
+  force: ['"12.5 kN"', '"2810 lbf"'],
+  stress: ['"485 MPa"', '"70 ksi"'],
+  strain: ['"22 %"'],
+};
+const LENGTH_EXAMPLES = ['"12.7 mm"', '"0.5 in"', '"1/2 in"'] as const;
+
+/** The sentence for a fault: what is wrong and what to do. `wanted`: whose example is given. */
+export function quantityFaultSentence(
+  fault: QuantityFault,
+  text: string,
+  wanted: Dimension = 'length',
+): string {
+  const examples = EXAMPLES[wanted] ?? LENGTH_EXAMPLES;
   switch (fault.code) {
     case 'empty':
-      return 'Nothing is entered; type a value with its unit, for example "12.7 mm" or "1/2 in".';
+      return `Nothing is entered; type a value with its unit, for example ${[examples[0], examples.at(-1)].filter((one, i, all) => all.indexOf(one) === i).join(' or ')}.`;
     case 'too-long':
       return `The text is longer than ${String(fault.lengthMax)} characters; type one value with its unit.`;
     case 'not-a-number':
-      return `"${text.slice(0, QUANTITY_TEXT_LENGTH_MAX)}" is not one number with a unit; type it like "12.7 mm", "0.5 in" or "1/2 in".`;
+      return `"${text.slice(0, QUANTITY_TEXT_LENGTH_MAX)}" is not one number with a unit; type it like ${examples.length === 1 ? (examples[0] ?? '') : `${examples.slice(0, -1).join(', ')} or ${examples.at(-1) ?? ''}`}.`;
     case 'unit-missing':
       return `"${text}" has no unit; add one, for example ${unitsToChoose(fault.dimension, text)
         .map((unit) => `"${text} ${unit}"`)

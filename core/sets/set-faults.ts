@@ -25,7 +25,10 @@ export function readSet(input: unknown, packs: readonly RulePack[]): SetOutcome 
     return {
       ok: false,
       faults: [
-        shapeFault('rulePackId', `there is no rule pack "${form.rulePackId}"; choose one of those listed`),
+        shapeFault(
+          'rulePackId',
+          `there is no rule pack "${form.rulePackId}"; the packs are ${packs.map(({ file }) => file.id).join(', ')}`,
+        ),
       ],
     };
   }

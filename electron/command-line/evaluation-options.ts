@@ -253,7 +253,7 @@ function quantity(
   if (outcome.ok) return outcome.quantity.core;
   throw new InputError(
     'option-value-wrong',
-    `--${flag}: ${quantityFaultSentence(outcome.fault, text.slice(0, 60))}`,
+    `--${flag}: ${quantityFaultSentence(outcome.fault, text.slice(0, 60), dimension)}`,
     flag,
   );
 }

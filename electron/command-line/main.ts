@@ -1,4 +1,5 @@
 /** The command line: `npm run --silent gaugemark -- <verb> …`. Chooses the verb, answers faults in one sentence. */
+import { terminalText } from './terminal-text.ts';
 import {
   EXIT_DONE,
   EXIT_INPUT_WRONG,
@@ -99,8 +100,8 @@ if (import.meta.main) {
   const typedIn = process.env.INIT_CWD;
   if (process.env.npm_lifecycle_event === 'gaugemark' && typedIn !== undefined) process.chdir(typedIn);
   const io: VerbIo = {
-    out: (text) => process.stdout.write(`${text}\n`),
-    err: (text) => process.stderr.write(`${text}\n`),
+    out: (text) => process.stdout.write(`${terminalText(text)}\n`),
+    err: (text) => process.stderr.write(`${terminalText(text)}\n`),
   };
   process.exitCode = await runCommandLine(process.argv.slice(2), io);
 }

@@ -286,7 +286,7 @@ function triggerFrom(text: string | undefined): TriggerRule {
   if (!outcome.ok)
     throw new InputError(
       'option-value-wrong',
-      `--trigger: ${quantityFaultSentence(outcome.fault, text)}`,
+      `--trigger: ${quantityFaultSentence(outcome.fault, text, 'force')}`,
       'trigger',
     );
   return { kind: 'force', thresholdN: outcome.quantity.core, readings: 3 };

@@ -54,6 +54,18 @@ describe('a length as people type it', () => {
     }
   });
 
+  it.each([
+    ['stress', /"485 MPa" or "70 ksi"/],
+    ['force', /"12\.5 kN" or "2810 lbf"/],
+    ['strain', /"22 %"/],
+    ['length', /"12\.7 mm"/],
+  ] as const)('shows how a %s is typed, where one is wanted', (dimension, example) => {
+    for (const text of ['abc', '']) {
+      const outcome = parseQuantity(text, { dimension });
+      expect(outcome.ok ? '' : quantityFaultSentence(outcome.fault, text, dimension)).toMatch(example);
+    }
+  });
+
   it('takes the unit beside the field where none is typed, if there is one', () => {
     const outcome = parseQuantity('0.5', { dimension: 'length', unitIfMissing: 'in' });
     expect(outcome.ok && outcome.quantity.core).toBe(12.7);
