@@ -130,7 +130,9 @@ function markedIndex({ length }: RecordColumns, { fractureIndex }: EvaluationOpt
 }
 
 function markOutside({ length }: RecordColumns, { fractureIndex }: EvaluationOptions): string[] {
-  return fractureIndex === undefined || (fractureIndex >= 0 && fractureIndex < length)
+  return fractureIndex === undefined ||
+    !Number.isFinite(fractureIndex) ||
+    (fractureIndex >= 0 && fractureIndex < length)
     ? []
     : [
         `The break is marked at reading ${readingNumber(fractureIndex)}, and the record has ${String(length)} readings; the mark is left out.`,

@@ -51,6 +51,8 @@ const FOLLOWS_PART = 0.3;
 const FLAT_BESIDE = 24;
 /** Larger than any step beside it deviates, by this factor; that it stays is seen from the rest. */
 const FLAT_BEYOND = 3;
+/** Steps of a coarse channel that a fault is at least. */
+const FLAT_QUANTA = 3.5;
 const PARALLEL_PART = 0.25;
 const EVEN_STEPS = 2.5;
 const EVEN_STRAIN = 2e-5;
@@ -85,7 +87,7 @@ export function loadFaults(input: LoadFaultsInput): LoadFault[] {
   const strained = channelValue(strain, longest.to) - channelValue(strain, longest.from);
   // On a plateau a channel without noise, or coarser than its noise, shows equal readings too.
   const noisy = noiseMpa > Math.max(quantum * stress.factor, NOISE_PART * peakMpa);
-  if (steps.length === 0) steps.push(...stepsOnTheFlat(input));
+  if (steps.length === 0) steps.push(...stepsOnTheFlat(input, quantum * stress.factor));
   const still =
     noisy &&
     equal >= EQUAL_READINGS_MIN &&
@@ -98,7 +100,7 @@ export function loadFaults(input: LoadFaultsInput): LoadFault[] {
  * A step of the load where the curve is flat: the load shifts from one reading to the next and goes on parallel to what
  * it did, while the extension goes on evenly. A serration comes back, a tear changes the way the load goes.
  */
-function stepsOnTheFlat(input: LoadFaultsInput): LoadFault[] {
+function stepsOnTheFlat(input: LoadFaultsInput, quantumMpa: number): LoadFault[] {
   const { stress, blocks, range, endIndex, peakMpa } = input;
   const ys = stress.column;
   const { largest } = blocks;
@@ -110,7 +112,7 @@ function stepsOnTheFlat(input: LoadFaultsInput): LoadFault[] {
     const shifts = turns(largest, k, 0.4 * least);
     for (; shifts && i < to; i++) {
       if (!(Math.abs((ys[i] as number) - (ys[i - 1] as number)) > least)) continue;
-      const fault = flatStepAt(input, i);
+      const fault = flatStepAt(input, i, quantumMpa);
       if (fault !== null) found.push(fault);
       // Several are the way of the record (serrations), and none of them is sure.
       if (found.length > FLAT_STEPS_MAX) return [];
@@ -132,7 +134,11 @@ function turns(largest: Float64Array, k: number, limit: number): boolean {
   return !(Math.max(a, b, c, d) - Math.min(a, b, c, d) <= limit);
 }
 
-function flatStepAt({ stress, strain, endIndex, peakMpa }: LoadFaultsInput, index: number): LoadFault | null {
+function flatStepAt(
+  { stress, strain, endIndex, peakMpa }: LoadFaultsInput,
+  index: number,
+  quantumMpa: number,
+): LoadFault | null {
   if (index - FLAT_BESIDE - 1 < 0 || index + FLAT_BESIDE > endIndex) return null;
   const y = (k: number): number => channelValue(stress, index + k);
   const x = (k: number): number => channelValue(strain, index + k);
@@ -150,6 +156,8 @@ function flatStepAt({ stress, strain, endIndex, peakMpa }: LoadFaultsInput, inde
   if (!(Math.abs(excess) >= STEP_PART * peakMpa)) return null;
   if (![...before, ...after].every((step) => FLAT_BEYOND * Math.abs(step - usual) < Math.abs(excess)))
     return null;
+  // Where readings repeat the channel may be coarse, and one step of its own is no fault.
+  if ([...before, ...after].includes(0) && Math.abs(excess) < FLAT_QUANTA * quantumMpa) return null;
   // It goes on parallel to what it did before.
   if (!(FLAT_BESIDE * Math.abs(mean(after) - mean(before)) < PARALLEL_PART * Math.abs(excess))) return null;
   // The extension goes on evenly: neither readings that are missing nor a tear.
