@@ -21,8 +21,13 @@ export interface SetMember {
 export interface SetCase {
   readonly pack: RulePack;
   readonly members: readonly SetMember[];
-  /** Number that the set itself asks for; without it the pack's number counts. */
+  /**
+   * Number that the set itself asks for. Counts where the pack gives none or a lower one; a lower one than the pack's
+   * counts only as a deviation, with `fewerReason`.
+   */
   readonly requiredCount?: number;
+  /** Why the set asks for fewer specimens than its rules. */
+  readonly fewerReason?: string;
   /** Pipe sizes as typed, where the pack's number depends on them. */
   readonly outsideDiameter?: string;
   readonly wall?: string;
@@ -40,12 +45,14 @@ export interface SetVerdict {
   readonly replaced: readonly string[];
   readonly missing: readonly string[];
   readonly remarks: readonly string[];
+  /** Where the set departs from its rules, with the reason that was given. */
+  readonly deviations: readonly string[];
 }
 
 export function judgeSet(set: SetCase): SetVerdict {
   const counted = set.members.filter((member) => member.isVoid !== true);
   const first = counted.filter((member) => member.retestOf === undefined);
-  const required = requiredCount(set);
+  const { required, deviation, unstated } = countOf(set);
   const missing: string[] = mixedPacks(set, counted);
   const judgedFirst = first.map((member) => ({ member, state: stateOf(member, counted, set, missing) }));
   const idsIn = (state: MemberState): string[] =>
@@ -59,10 +66,13 @@ export function judgeSet(set: SetCase): SetVerdict {
   for (const id of undecided) missing.push(`${id} has no accepted or rejected verdict yet`);
   const passed = accepted.length + replaced.length;
   const count = required?.count;
+  const clause = required?.clause ?? null;
   if (count === undefined)
     missing.push('the number of specimens is not known; enter it from your copy of the code');
   else if (first.length < count) {
-    missing.push(`${String(count)} specimens are asked for and ${String(first.length)} are there`);
+    missing.push(
+      `${numbered(count, 'specimen is', 'specimens are')} asked for${clause === null ? '' : ` (${clause})`} and ${numbered(first.length, 'is', 'are')} there${unstated === null ? '' : `; ${unstated}`}`,
+    );
   }
   if (first.length === 0) missing.push('no specimen is there');
   const outcome: Outcome = rejected.length > 0 ? 'reject' : missing.length > 0 ? 'undecided' : 'accept';
@@ -70,7 +80,7 @@ export function judgeSet(set: SetCase): SetVerdict {
   const called = set.pack.file.shortName ?? pack.name;
   return {
     outcome,
-    sentence: setSentence(outcome, called, { rejected, replaced, missing, passed }),
+    sentence: setSentence(outcome, called, { rejected, replaced, missing, passed, deviation }),
     pack,
     required,
     accepted,
@@ -78,6 +88,7 @@ export function judgeSet(set: SetCase): SetVerdict {
     undecided,
     replaced,
     missing: [...new Set(missing)],
+    deviations: deviation === null ? [] : [deviation],
     remarks:
       replaced.length > 0 && set.pack.file.specimens.retest !== undefined
         ? [`Retest rule: ${set.pack.file.specimens.retest.says}`]
@@ -122,14 +133,43 @@ function mixedPacks(set: SetCase, counted: readonly SetMember[]): string[] {
   );
 }
 
-/** The number that the set or the pack asks for; null where it can't be known. */
-export function requiredCount(set: SetCase): SetVerdict['required'] {
-  if (set.requiredCount !== undefined) {
-    return { count: set.requiredCount, clause: null, says: 'The number that was entered for the set.' };
-  }
-  const fitting = set.pack.file.specimens.required.find((candidate) => fits(candidate, set));
-  return fitting === undefined ? null : { count: fitting.count, clause: fitting.clause, says: fitting.says };
+interface Count {
+  readonly required: SetVerdict['required'];
+  /** In a sentence, where the set asks for fewer than its rules and says why. */
+  readonly deviation: string | null;
+  /** The same where it doesn't say why: then the rules' number stands. */
+  readonly unstated: string | null;
 }
+
+/** The number that is asked for: the pack's, or the set's where it asks for more or states that it asks for fewer. */
+function countOf(set: SetCase): Count {
+  const own = set.requiredCount;
+  const fitting = set.pack.file.specimens.required.find((candidate) => fits(candidate, set));
+  const ofPack =
+    fitting === undefined ? null : { count: fitting.count, clause: fitting.clause, says: fitting.says };
+  const asEntered = (count: number, says: string): Count['required'] => ({ count, clause: null, says });
+  const plain = { deviation: null, unstated: null };
+  if (own === undefined) return { required: ofPack, ...plain };
+  if (ofPack === null || own >= ofPack.count)
+    return { required: asEntered(own, 'The number that was entered for the set.'), ...plain };
+  const reason = set.fewerReason?.trim() ?? '';
+  const rules = set.pack.file.shortName ?? set.pack.file.name;
+  if (reason === '')
+    return {
+      required: ofPack,
+      deviation: null,
+      unstated: `the set itself asks for ${String(own)} and doesn't say why fewer than ${rules} asks for are enough`,
+    };
+  const instead = `${numbered(own, 'specimen', 'specimens')} instead of the ${String(ofPack.count)} that ${rules} asks for (${ofPack.clause})`;
+  return {
+    required: asEntered(own, `${instead}: ${reason}`),
+    deviation: `${instead}: ${reason}`,
+    unstated: null,
+  };
+}
+
+const numbered = (count: number, one: string, several: string): string =>
+  `${String(count)} ${count === 1 ? one : several}`;
 
 function fits(candidate: RequiredCount, set: SetCase): boolean {
   const { outsideDiameterOver, outsideDiameterUpTo, wallOver, wallUpTo } = candidate.when;
@@ -163,6 +203,12 @@ function compareLengths(size: string | undefined, bound: string): number | null 
   return convertExact(a.quantity.exact, a.quantity.unit, b.quantity.unit).compare(b.quantity.exact);
 }
 
+const TESTS_PASSED: Readonly<Record<number, string>> = {
+  0: 'no test is asked for, none',
+  1: 'its one test',
+  2: 'both tests',
+};
+
 function setSentence(
   outcome: Outcome,
   packCalled: string,
@@ -171,12 +217,15 @@ function setSentence(
     readonly replaced: readonly string[];
     readonly missing: readonly string[];
     readonly passed: number;
+    readonly deviation: string | null;
   },
 ): string {
   switch (outcome) {
     case 'accept': {
       const retested = facts.replaced.length === 0 ? '' : `, ${facts.replaced.join(', ')} by way of retests`;
-      return `The set is accepted by ${packCalled}: all ${String(facts.passed)} tests passed${retested}.`;
+      const tests = TESTS_PASSED[facts.passed] ?? `all ${String(facts.passed)} tests`;
+      const deviating = facts.deviation === null ? '' : ` with a deviation (${facts.deviation})`;
+      return `The set is accepted by ${packCalled}${deviating}: ${tests} passed${retested}.`;
     }
     case 'reject':
       return `The set is rejected by ${packCalled}: ${facts.rejected.join(', ')} failed.`;

@@ -13,6 +13,7 @@ import type {
   EquipmentFacts,
   RecordFacts,
 } from './certificate-input.ts';
+import type { SpeedCheck } from '../results/testing-speed.ts';
 import { dimensionFacts } from './dimension-facts.ts';
 import { evaluationDeviations, evaluationRecordFacts } from './evaluation-facts.ts';
 import { ORIGIN_MARKS } from '../pull/readings-origin.ts';
@@ -80,12 +81,16 @@ function specimenContent(one: CertifiedSpecimen): SpecimenContent {
     fracture: fractureFacts(one),
     photos: one.photos,
     curve: one.curve,
-    speed: evaluation?.speed?.checks.map((check) => check.sentence) ?? [],
+    speed: evaluation?.speed?.checks.map(speedLine) ?? [],
     equipment: equipmentFacts(one.equipment),
     record: one.record === null ? [] : recordFacts(one.record, one.typed, one.evaluated),
     verdict: one.verdict === null ? null : verdictContent(one.verdict),
   };
 }
+
+/** Every line names its rule: two methods of one standard ask for different speeds in the same stretch. */
+const speedLine = ({ standard, method, sentence }: SpeedCheck): string =>
+  `${standard}, ${method}: ${sentence}`;
 
 function fractureFacts(one: CertifiedSpecimen): Fact[] {
   const { broke, soundness, appearance } = one.fracture;
@@ -165,7 +170,7 @@ function deviations(input: CertificateInput): string[] {
     ];
   });
   // The evaluation remarks its own corrections in the same words.
-  return [...new Set([...input.deviations, ...ofSpecimens])];
+  return [...new Set([...(input.setVerdict?.deviations ?? []), ...input.deviations, ...ofSpecimens])];
 }
 
 function facts(pairs: readonly (readonly [string, string | undefined])[]): Fact[] {

@@ -34,6 +34,11 @@ export function setFacts({ form }: FrozenSet): Fact[] {
     ...optional('wall', form.wall),
     ...optional('welder', form.welder),
     ...form.documents.map((document) => ({ label: DOCUMENT_WORDS[document.kind], value: document.number })),
+    ...optional(
+      'specimens asked for by the set',
+      form.requiredCount === undefined ? undefined : String(form.requiredCount),
+    ),
+    ...optional('why fewer than the rules ask for', form.fewerReason),
     ...optional('notes', form.notes),
   ];
 }

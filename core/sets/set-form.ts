@@ -105,8 +105,10 @@ export const setForm = z.strictObject({
     .array(z.strictObject({ kind: z.enum(DOCUMENT_KINDS), number: name }))
     .max(DOCUMENTS_MAX)
     .default([]),
-  /** Without it the number of the rule pack counts. */
+  /** Without it the number of the rule pack counts; a lower one than that only with `fewerReason`. */
   requiredCount: z.int().min(1).max(SET_MEMBERS_MAX).optional(),
+  /** Why fewer specimens than the rules ask for are enough: stated as a deviation wherever the set is judged. */
+  fewerReason: z.string().trim().min(1).max(TEXT_LENGTH_MAX).optional(),
   /** Whose printed figures count; without it those of the unit that was measured in. */
   system: z.enum(['US', 'SI']).optional(),
   decisionRule: z.enum(DECISION_RULES).optional(),

@@ -75,6 +75,7 @@ export function setOverview(set: FrozenSet, progress: readonly MemberProgress[])
       ...(decided === null ? {} : { packId: decided.verdict.pack.id }),
     })),
     ...(form.requiredCount === undefined ? {} : { requiredCount: form.requiredCount }),
+    ...(form.fewerReason === undefined ? {} : { fewerReason: form.fewerReason }),
     ...(form.outsideDiameter === undefined ? {} : { outsideDiameter: form.outsideDiameter }),
     ...(form.wall === undefined ? {} : { wall: form.wall }),
   });

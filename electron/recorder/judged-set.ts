@@ -152,7 +152,11 @@ export function judgedReply({ members, overview }: JudgedSet): ReplyOf<'set.judg
     next: overview.next,
     counts: { ...overview.counts },
     missing: [...overview.verdict.missing],
-    remarks: [...overview.verdict.remarks, ...members.flatMap(({ member }) => voidRemarks(member))],
+    remarks: [
+      ...overview.verdict.deviations,
+      ...overview.verdict.remarks,
+      ...members.flatMap(({ member }) => voidRemarks(member)),
+    ],
     required: overview.verdict.required,
     members: members.map(({ member, verdict, pull, note, evaluation, faults }, place) => ({
       setMemberId: member.setMemberId,

@@ -77,6 +77,8 @@ export const enSet = {
     },
     count: 'Required specimens',
     countHint: 'else the number of the rules',
+    fewerReason: 'Why fewer than the rules ask for',
+    fewerReasonHint: 'stands in the verdict as a deviation',
     more: 'Further facts',
     decision: 'Decision rule',
     decisions: {

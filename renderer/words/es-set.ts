@@ -79,6 +79,8 @@ export const esSet: typeof enSet = {
     },
     count: 'Probetas requeridas',
     countHint: 'si no, el número de las reglas',
+    fewerReason: 'Por qué menos de las que piden las reglas',
+    fewerReasonHint: 'figura en el veredicto como desviación',
     more: 'Más datos',
     decision: 'Regla de decisión',
     decisions: {

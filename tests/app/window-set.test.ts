@@ -23,6 +23,7 @@ const SET = {
   baseMetals: [{ designation: 'our plate', minimum: '400 MPa' }],
   specimenType: 'transverse-flat',
   requiredCount: 1,
+  fewerReason: 'the coupon gave one specimen',
 };
 
 it('goes from the set to the certificate by keyboard alone, in at most 40 presses', async () => {

@@ -49,6 +49,7 @@ export const FIELD_PATH = {
   drawing: 'documents.drawing',
   other: 'documents.other',
   requiredCount: 'requiredCount',
+  fewerReason: 'fewerReason',
   system: 'system',
   decisionRule: 'decisionRule',
   guardFactor: 'guardFactor',
@@ -132,6 +133,7 @@ export function draftOfSet(setId: number, form: SetForm): SetDraft {
     'system',
     'decisionRule',
     'guardFactor',
+    'fewerReason',
     'notes',
   ] as const)
     put(key, form[key]);
@@ -214,6 +216,8 @@ export function formOfDraft({ entries, further }: SetDraft, fillerHeat?: string)
       customer: at('customer'),
       // What is no whole number is handed on as typed, so that the check says so.
       requiredCount: count !== undefined && /^\d{1,6}$/.test(count) ? Number(count) : count,
+      // A reason without a number of its own says nothing.
+      fewerReason: count === undefined ? undefined : at('fewerReason'),
       system: at('system'),
       decisionRule: at('decisionRule'),
       guardFactor: at('guardFactor'),

@@ -177,6 +177,9 @@ export function SetFormSheet({ draft }: { readonly draft: SetDraft }) {
         {entry('welder', text.welder)}
         {(['wps', 'pqr'] as const).map((kind) => entry(kind, text.documents[kind]))}
         {entry('requiredCount', text.count, { hint: text.countHint, number: true })}
+        {(draft.entries.requiredCount ?? '').trim() === ''
+          ? null
+          : entry('fewerReason', text.fewerReason, { hint: text.fewerReasonHint })}
       </div>
       <details open={furtherOpen.value} onToggle={(event) => (furtherOpen.value = event.currentTarget.open)}>
         <summary>{text.more}</summary>

@@ -22,7 +22,7 @@ describe('number of specimens', () => {
     expect(outcome('asme-ix', [accepted('T-1'), accepted('T-2')]).outcome).toBe('accept');
     const one = outcome('asme-ix', [accepted('T-1')]);
     expect(one.outcome).toBe('undecided');
-    expect(one.sentence).toContain('2 specimens are asked for and 1 are there');
+    expect(one.sentence).toContain('2 specimens are asked for (QW-451.1) and 1 is there');
   });
 
   it('API 1104 Table 2 goes by outside diameter', () => {
@@ -37,8 +37,36 @@ describe('number of specimens', () => {
     expect(outcome('api-1104-20', [accepted('T-1')]).sentence).toContain('number of specimens is not known');
   });
 
-  it('that was entered for the set counts before the pack’s', () => {
-    expect(outcome('asme-ix', [accepted('T-1')], { requiredCount: 1 }).outcome).toBe('accept');
+  it('that was entered for the set and is lower than the pack’s leaves the set undecided (AWS D1.1, from memory: two)', () => {
+    const set = outcome('aws-d1.1', [accepted('T-1')], { requiredCount: 1 });
+    expect(set).toMatchObject({ outcome: 'undecided', required: { count: 2 }, deviations: [] });
+    expect(set.sentence).toMatch(
+      /2 specimens are asked for \(.+\) and 1 is there; the set itself asks for 1 and doesn't say why/,
+    );
+  });
+
+  it('that is lower counts as a deviation where the set says why, and the verdict says so', () => {
+    const set = outcome('asme-ix', [accepted('T-1')], {
+      requiredCount: 1,
+      fewerReason: 'only one coupon left',
+    });
+    expect(set.outcome).toBe('accept');
+    expect(set.deviations).toHaveLength(1);
+    expect(set.deviations[0]).toMatch(
+      /^1 specimen instead of the 2 that .+ \(QW-451\.1\): only one coupon left$/,
+    );
+    expect(set.sentence).toMatch(
+      /with a deviation \(1 specimen instead of the 2 .*\): its one test passed\.$/,
+    );
+  });
+
+  it('that was entered counts where it is higher than the pack’s, or where the pack gives none', () => {
+    expect(outcome('asme-ix', [accepted('T-1'), accepted('T-2')], { requiredCount: 3 }).outcome).toBe(
+      'undecided',
+    );
+    const two = outcome('api-1104-20', [accepted('T-1'), accepted('T-2')], { requiredCount: 2 });
+    expect(two).toMatchObject({ outcome: 'accept', deviations: [] });
+    expect(two.sentence).toContain('both tests passed');
   });
 
   it('void specimens don’t count', () => {
