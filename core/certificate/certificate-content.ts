@@ -61,6 +61,8 @@ export interface CurveContent {
     readonly words: string;
   }[];
   readonly note: string | null;
+  /** Force over time, where the extension ends before the maximum; else null. */
+  readonly overTime: CurveContent | null;
 }
 
 export interface PhotoContent {

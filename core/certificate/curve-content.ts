@@ -3,7 +3,9 @@ import type { Curve } from '../curve/curve.ts';
 import { drawnLength } from '../curve/drawn-length.ts';
 import { thinCurve } from '../curve/thin-curve.ts';
 import type { PixelMap } from '../curve/thinning.ts';
+import { type DisplaySystem, displayUnit } from '../quantity/display-unit.ts';
 import { numberText } from '../quantity/number-text.ts';
+import { type UnitSymbol, convert } from '../quantity/units.ts';
 import type { Evaluation } from '../results/evaluation.ts';
 import type { CurveContent } from './certificate-content.ts';
 
@@ -16,17 +18,40 @@ const LINE_BEYOND = 1.15;
 const FIGURES = 5;
 
 interface Axis {
+  readonly quantity: 'extension' | 'strain' | 'travel' | 'time' | 'force' | 'stress';
   readonly label: string;
+  /** In the core's unit. */
   readonly values: Float64Array;
-  /** Millimetres for which the x axis stands, to place lines given in strain; null where it has no length. */
-  readonly strainLengthMm: number | null;
+  /** Of the label; `perUnit` of them make one of the core's unit. */
+  readonly unit: UnitSymbol;
+  readonly perUnit: number;
 }
 
-/** Null where the curve has no two quantities to draw against each other. */
-export function curveContent(curve: Curve, evaluation: Evaluation | null): CurveContent | null {
-  const x = abscissa(curve);
-  const y = ordinate(curve);
+/**
+ * In the units of the specimen. Null where the curve has no two quantities to draw against each other. Where the
+ * extensometer came off before the maximum, the force over time is drawn too, or maximum and break would be nowhere.
+ */
+export function curveContent(
+  curve: Curve,
+  evaluation: Evaluation | null,
+  system: DisplaySystem = 'si',
+): CurveContent | null {
+  const x = abscissa(curve, system);
+  const y = ordinate(curve, system);
   if (x === null || y === null || curve.length === 0) return null;
+  const time = timeAxis(curve);
+  const first = drawn(curve, evaluation, x, y);
+  if (time === null || time.values === x.values || !endsBeforeMaximum(evaluation, x)) return first;
+  return {
+    ...first,
+    note: [first.note, 'The extension ends before the maximum force: see the force over time.']
+      .filter((words) => words !== null)
+      .join(' '),
+    overTime: drawn(curve, evaluation, time, y),
+  };
+}
+
+function drawn(curve: Curve, evaluation: Evaluation | null, x: Axis, y: Axis): CurveContent {
   const length = evaluation?.marks.fracture === undefined ? curve.length : drawnLength(curve);
   const thinned = thinCurve(
     {
@@ -42,36 +67,65 @@ export function curveContent(curve: Curve, evaluation: Evaluation | null): Curve
   return {
     xLabel: x.label,
     yLabel: y.label,
-    x: corners.map((reading) => x.values[reading] ?? Number.NaN),
-    y: corners.map((reading) => y.values[reading] ?? Number.NaN),
+    x: corners.map((reading) => inAxis(x, reading)),
+    y: corners.map((reading) => inAxis(y, reading)),
     lifts: corners.flatMap((_, i) => (i > 0 && thinned.lifts[i] === 1 ? [i] : [])),
     marks: evaluation === null ? [] : marks(evaluation, x, y),
     lines: evaluation === null ? [] : offsetLines(evaluation, x, y),
     note:
-      x.label.startsWith('crosshead') || evaluation?.strain?.channel === 'travel'
+      x.quantity === 'travel' || evaluation?.strain?.channel === 'travel'
         ? 'Crosshead travel contains the give of frame and grips; it is no extension of the gauge length.'
         : null,
+    overTime: null,
   };
 }
 
-function abscissa(curve: Curve): Axis | null {
-  if (curve.extensionMm !== undefined) {
-    return { label: 'extension, mm', values: curve.extensionMm, strainLengthMm: null };
-  }
-  if (curve.strainRatio !== undefined)
-    return { label: 'strain', values: curve.strainRatio, strainLengthMm: 1 };
-  if (curve.travelMm !== undefined) {
-    return { label: 'crosshead travel, mm', values: curve.travelMm, strainLengthMm: null };
-  }
-  return curve.timeS === undefined ? null : { label: 'time, s', values: curve.timeS, strainLengthMm: null };
+/** What was recorded behind the last extension that can be relied on is no extension. */
+function endsBeforeMaximum(evaluation: Evaluation | null, x: Axis): boolean {
+  const { maximumForce, extensionTrustedUntil } = evaluation?.marks ?? {};
+  if (maximumForce === undefined || (x.quantity !== 'extension' && x.quantity !== 'strain')) return false;
+  return (
+    Number.isNaN(x.values[maximumForce] ?? Number.NaN) ||
+    (extensionTrustedUntil !== undefined && extensionTrustedUntil < maximumForce)
+  );
 }
 
-function ordinate(curve: Curve): Axis | null {
-  if (curve.forceN !== undefined) return { label: 'force, N', values: curve.forceN, strainLengthMm: null };
-  return curve.stressMpa === undefined
-    ? null
-    : { label: 'stress, MPa', values: curve.stressMpa, strainLengthMm: null };
+function abscissa(
+  { extensionMm, strainRatio, travelMm, ...curve }: Curve,
+  system: DisplaySystem,
+): Axis | null {
+  if (extensionMm !== undefined) return axis('extension', 'extension', extensionMm, 'mm', system);
+  if (strainRatio !== undefined)
+    return { quantity: 'strain', label: 'strain', values: strainRatio, unit: '1', perUnit: 1 };
+  if (travelMm !== undefined) return axis('travel', 'crosshead travel', travelMm, 'mm', system);
+  return timeAxis(curve);
 }
+
+function timeAxis({ timeS }: Pick<Curve, 'timeS'>): Axis | null {
+  return timeS === undefined
+    ? null
+    : { quantity: 'time', label: 'time, s', values: timeS, unit: 's', perUnit: 1 };
+}
+
+function ordinate({ forceN, stressMpa }: Curve, system: DisplaySystem): Axis | null {
+  if (forceN !== undefined) return axis('force', 'force', forceN, 'N', system);
+  return stressMpa === undefined ? null : axis('stress', 'stress', stressMpa, 'MPa', system);
+}
+
+/** The column stays as it is: a point is converted when it is drawn. */
+function axis(
+  quantity: Axis['quantity'],
+  title: string,
+  values: Float64Array,
+  coreUnit: UnitSymbol,
+  system: DisplaySystem,
+): Axis {
+  const unit = displayUnit(coreUnit, system);
+  return { quantity, label: `${title}, ${unit}`, values, unit, perUnit: convert(1, coreUnit, unit) };
+}
+
+const inAxis = ({ values, perUnit }: Axis, reading: number): number =>
+  (values[reading] ?? Number.NaN) * perUnit;
 
 function pixelMap(x: Float64Array, y: Float64Array): PixelMap {
   const [xLow, xHigh] = extent(x);
@@ -93,7 +147,7 @@ function extent(values: Float64Array): [number, number] {
 
 function marks(evaluation: Evaluation, x: Axis, y: Axis): CurveContent['marks'] {
   const at = evaluation.marks;
-  const unit = y.label.endsWith('MPa') ? 'MPa' : 'N';
+  const { unit } = y;
   const wanted: readonly (readonly [number | undefined, string, boolean])[] = [
     [at.maximumForce, 'maximum', true],
     [at.upperYield, 'upper yield', true],
@@ -102,8 +156,8 @@ function marks(evaluation: Evaluation, x: Axis, y: Axis): CurveContent['marks'] 
   ];
   return wanted.flatMap(([index, name, withValue]) => {
     if (index === undefined) return [];
-    const [px, py] = [x.values[index], y.values[index]];
-    if (px === undefined || py === undefined || Number.isNaN(px) || Number.isNaN(py)) return [];
+    const [px, py] = [inAxis(x, index), inAxis(y, index)];
+    if (Number.isNaN(px) || Number.isNaN(py)) return [];
     return [{ x: px, y: py, words: withValue ? `${name} ${numberText(py, FIGURES)} ${unit}` : name }];
   });
 }
@@ -112,18 +166,18 @@ function marks(evaluation: Evaluation, x: Axis, y: Axis): CurveContent['marks'] 
 function offsetLines(evaluation: Evaluation, x: Axis, y: Axis): CurveContent['lines'] {
   const { slope, strain, areaMm2 } = evaluation;
   if (slope === undefined || strain === undefined) return [];
-  const onExtension = x.label.startsWith('extension') && strain.channel === 'extension';
-  const lengthMm = onExtension ? strain.lengthMm : x.strainLengthMm;
-  const perMpa = y.label.endsWith('MPa') ? 1 : areaMm2;
+  const onExtension = x.quantity === 'extension' && strain.channel === 'extension';
+  const lengthMm = onExtension ? strain.lengthMm : x.quantity === 'strain' ? 1 : null;
+  const perMpa = y.quantity === 'stress' ? 1 : areaMm2;
   if (lengthMm === null || perMpa === undefined) return [];
   return evaluation.proofs.map((proof) => {
     const foot = slope.footStrain + proof.offsetPercent / 100;
     const top = proof.stressMpa * LINE_BEYOND;
     return {
-      x1: foot * lengthMm,
+      x1: foot * lengthMm * x.perUnit,
       y1: 0,
-      x2: (foot + top / slope.slopeMpa) * lengthMm,
-      y2: top * perMpa,
+      x2: (foot + top / slope.slopeMpa) * lengthMm * x.perUnit,
+      y2: top * perMpa * y.perUnit,
       words: `${numberText(proof.offsetPercent, 3)} % offset`,
     };
   });

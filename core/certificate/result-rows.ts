@@ -78,5 +78,7 @@ function uncertaintyText({ uncertainty, unit }: Result): string | null {
     unit === '1'
       ? withUnit(numberText(convert(uncertainty.expanded, '1', '%'), figures), '%')
       : withUnit(numberText(uncertainty.expanded, figures), unit);
-  return `± ${amount} (k = ${numberText(uncertainty.coverageFactor, 3)})`;
+  const us = inDisplayUnit(uncertainty.expanded, unit, 'us');
+  const further = us.unit === unit ? '' : `; ± ${withUnit(numberText(us.value, figures), us.unit)}`;
+  return `± ${amount} (k = ${numberText(uncertainty.coverageFactor, 3)})${further}`;
 }

@@ -232,7 +232,7 @@ function total(record: EvaluatedRecord, symbol: string, name: string, point: Ext
     working: {
       formula: `${symbol} = e − e0`,
       inputs: strainInputs(record, point),
-      substituted: `${symbol} = ${numberText(100 * (point.strain + record.zeroStrain))} % − ${numberText(100 * record.zeroStrain)} % = ${numberText(value)} %`,
+      substituted: `${symbol} = ${numberText(100 * (point.strain + record.zeroStrain))} % ${takenAway(100 * record.zeroStrain)} % = ${numberText(value)} %`,
       source: SOURCE,
     },
   });
@@ -327,3 +327,7 @@ function strainInputs(record: EvaluatedRecord, point: ExtensionPoint): WorkingIn
     },
   ];
 }
+
+/** A zero below nothing is added: "15.8 % − -0.0001 %" is no way to write it. */
+const takenAway = (percent: number): string =>
+  percent < 0 ? `+ ${numberText(-percent)}` : `− ${numberText(percent)}`;

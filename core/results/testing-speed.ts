@@ -63,6 +63,12 @@ export interface TestingSpeed {
 /** Fewer readings in a stage give no rate worth judging. */
 const READINGS_MIN = 3;
 
+/**
+ * A rate this share of a limit beyond it is at the limit: what is left of binary fractions and of converted units
+ * lies far below, what a record can tell of a rate far above.
+ */
+const LIMIT_TOLERANCE = 1e-9;
+
 /** Rates over time, and the checks of every rule that can apply to the material. Rates that no rule asks for are left out. */
 export function testingSpeed(input: SpeedInput): TestingSpeed {
   const measured = SPEED_STAGES.flatMap((stage) =>
@@ -193,7 +199,10 @@ function check(rule: SpeedRule, measured: readonly StageSpeed[], input: SpeedInp
     .find((m) => m !== undefined);
   if (found === undefined) return judged('not-known', `${whyUnknown(rule, input)}.`);
   const { rate, quantity } = found;
-  const inside = rule.windows.find((w) => rate <= w.upper && (w.lower === undefined || rate >= w.lower));
+  const inside = rule.windows.find(
+    ({ lower, upper }) =>
+      rate <= upper * (1 + LIMIT_TOLERANCE) && (lower === undefined || rate >= lower * (1 - LIMIT_TOLERANCE)),
+  );
   const words = `${QUANTITY_WORDS[quantity]} ${rateText(found)} in ${STAGE_WORDS[stage]}`;
   if (inside !== undefined)
     return { ...judged('within', `${words}, allowed ${windowText(inside, found)}.`), quantity, rate };

@@ -15,6 +15,7 @@ import { composeCertificate } from '../../core/certificate/compose-certificate.t
 import { curveContent } from '../../core/certificate/curve-content.ts';
 import type { PullSource } from '../../core/contract/source.ts';
 import type { FractureNote } from '../../core/contract/record.ts';
+import { measuredInInches } from '../../core/results/specimen-findings.ts';
 import type { FrozenSet } from '../../core/sets/set-form.ts';
 import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
 import type { KeptEvaluation } from '../../core/contract/evaluation-requests.ts';
@@ -203,7 +204,7 @@ async function certified(
     ...(note?.note.remarks === undefined ? {} : { fractureRemarks: note.note.remarks }),
     ...(note === null || note.by === null ? {} : { fractureNotedBy: note.by }),
     photos: pull === null ? [] : await photosShown(recorder, pull.pullId),
-    curve: curve === null ? null : curveContent(curve, evaluation),
+    curve: curve === null ? null : curveContent(curve, evaluation, measuredInInches(specimen) ? 'us' : 'si'),
     equipment: pull === null ? {} : { forceSystem: pull.profile.name },
     record:
       pull === null

@@ -1,4 +1,5 @@
 /** One specimen on paper: verdict first, then what was measured, what the curve says, where it broke, the record. */
+import type { AxisInput } from '../../drawing/axis.ts';
 import { curvePlot } from '../../drawing/curve-plot.ts';
 import { svgText } from '../../drawing/svg-text.ts';
 import type {
@@ -8,6 +9,7 @@ import type {
   SpecimenContent,
   VerdictContent,
 } from '../certificate-content.ts';
+import { axisEnds } from './axis-ends.ts';
 import { factList, outcomeMark } from './fact-list.ts';
 import { type Markup, NOTHING, html, ready, typed } from './markup.ts';
 import { FONT_NAME } from './paper-style.ts';
@@ -154,19 +156,32 @@ function withheld(rows: SpecimenContent['withheld']): Markup {
 }
 
 function curvePicture(name: string, curve: CurveContent, place: number): Markup {
+  return html`${onePicture(name, curve, `curve-${String(place)}-`)}${curve.overTime === null ? NOTHING : onePicture(`${name} over time`, curve.overTime, `curve-${String(place)}-time-`)}`;
+}
+
+function onePicture(name: string, curve: CurveContent, idPrefix: string): Markup {
   const drawing = curvePlot({
     widthMm: CURVE_MM.width,
     heightMm: CURVE_MM.height,
     title: `Curve of ${name}`,
-    x: axis(curve.xLabel),
-    y: axis(curve.yLabel),
+    x: axis(
+      curve.xLabel,
+      axisEnds(curve.x, [...curve.marks.map((mark) => mark.x), ...curve.lines.map((line) => line.x1)]),
+    ),
+    y: axis(
+      curve.yLabel,
+      axisEnds(
+        curve.y,
+        curve.marks.map((mark) => mark.y),
+      ),
+    ),
     traces: [{ name, x: curve.x, y: curve.y, length: curve.x.length, gaps: curve.lifts }],
     lines: curve.lines,
     marks: curve.marks,
   });
   const svg = svgText(drawing, {
     fontFamily: `'${FONT_NAME}', 'DejaVu Sans', Arial, sans-serif`,
-    idPrefix: `curve-${String(place)}-`,
+    idPrefix,
   });
   return html`<div class="curve">
     ${ready(svg)}${curve.note === null ? NOTHING : html`<p class="note">${curve.note}</p>`}
@@ -174,11 +189,14 @@ function curvePicture(name: string, curve: CurveContent, place: number): Markup 
 }
 
 /** "extension, mm" → title and unit. */
-function axis(label: string): { readonly title: string; readonly unit: string } {
+function axis(label: string, range: ReturnType<typeof axisEnds>): AxisInput {
   const comma = label.lastIndexOf(', ');
-  return comma === -1
-    ? { title: label, unit: '1' }
-    : { title: label.slice(0, comma), unit: label.slice(comma + 2) };
+  return {
+    ...(comma === -1
+      ? { title: label, unit: '1' }
+      : { title: label.slice(0, comma), unit: label.slice(comma + 2) }),
+    ...(range === undefined ? {} : { range }),
+  };
 }
 
 /** Pictures that the printing page can show; anything else is named by its hash. */

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { certificateCsv } from '../../../core/certificate/certificate-csv.ts';
 import { composeCertificate } from '../../../core/certificate/compose-certificate.ts';
 import { certificatePage } from '../../../core/certificate/paper/certificate-page.ts';
+import { axisEnds } from '../../../core/certificate/paper/axis-ends.ts';
 import { headAndFoot } from '../../../core/certificate/paper/head-and-foot.ts';
 import { exampleInput } from './example-input.ts';
 
@@ -76,6 +77,13 @@ describe('a certificate as a page for printing', () => {
     const text = page();
     expect(text).toContain('ACCEPTED');
     expect(text).toMatch(/verified the day after/);
+  });
+
+  it('draws axes that begin at a round number near the data, with zero on them', () => {
+    expect(axisEnds([-312, 60_480])).toEqual({ min: -1000, max: 65_000 });
+    expect(axisEnds([-0.004, 1.3])).toEqual({ min: -0.02, max: 1.3 });
+    expect(axisEnds([5, 90], [100])).toEqual({ min: 0, max: 100 });
+    expect(axisEnds([Number.NaN])).toBeUndefined();
   });
 
   it('has the number on head and foot of each page, escaped', () => {

@@ -1,5 +1,7 @@
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
+import { judgeSet } from '../../../core/acceptance/judge-set.ts';
+import { packOfSet } from '../../../core/sets/set-faults.ts';
 import { certificateCsv } from '../../../core/certificate/certificate-csv.ts';
 import { composeCertificate } from '../../../core/certificate/compose-certificate.ts';
 import { curveContent } from '../../../core/certificate/curve-content.ts';
@@ -25,7 +27,7 @@ describe('what a certificate says', () => {
     expect(strength?.si).toMatch(/^\d{3}(\.\d+)? MPa$/);
     expect(strength?.us).toMatch(/psi$/);
     expect(strength?.reported?.rule).toContain('ISO 6892-1');
-    expect(strength?.uncertainty).toMatch(/^± .* MPa \(k = /);
+    expect(strength?.uncertainty).toMatch(/^± .* MPa \(k = .*; ± .* psi$/);
   });
 
   it('every measurement of a dimension as it was typed', () => {
@@ -73,6 +75,31 @@ describe('what a certificate says', () => {
       label: 'blank run',
       value: `blank.csv, SHA-256 ${'ef'.repeat(32)}`,
     });
+  });
+
+  it('a set that asks for fewer specimens than its rules, among the deviations', () => {
+    const input = exampleInput();
+    const setVerdict = judgeSet({
+      pack: packOfSet(input.set),
+      members: [{ specimenId: 'T-1', outcome: 'accept' }],
+      requiredCount: 1,
+      fewerReason: 'one coupon',
+    });
+    const { deviations } = composeCertificate({ ...input, setVerdict });
+    expect(deviations[0]).toMatch(/^1 specimen instead of the 2 that .*: one coupon$/);
+  });
+
+  it('each line on the speed of testing with the standard and the method that it is of', () => {
+    const lines = specimen?.speed ?? [];
+    for (const rule of [
+      'ASTM E8/E8M, method A, stress rate: ',
+      'ASTM E8/E8M, method C, crosshead over reduced section: ',
+      'ISO 6892-1, method A, through yield: ',
+      'ISO 6892-1, method B, through yield: ',
+    ])
+      expect(lines.filter((line) => line.startsWith(rule))).toHaveLength(1);
+    for (const line of lines)
+      expect(line).toMatch(/^(ASTM E8\/E8M|ISO 6892-1), .+: (Within|Outside|Can't tell): /);
   });
 
   it('which rules are from memory', () => {
@@ -136,6 +163,38 @@ describe('the curve of a certificate', () => {
     const shown = curveContent(travelled, null);
     expect(shown).toMatchObject({ x: [0, 1, 2, 3], lifts: [2] });
     expect(shown?.note).toMatch(/give of frame and grips/);
+  });
+
+  it('is drawn over time too where the extension ends before the maximum, with maximum and break marked', () => {
+    const offAt = 300;
+    const extensionMm = exampleCurve.extensionMm?.map((value, i) => (i > offAt ? Number.NaN : value));
+    if (extensionMm === undefined) throw new Error('no extension');
+    // And the load drops as it breaks.
+    const AFTER = 20;
+    const longer = (column: Float64Array, value: (i: number) => number): Float64Array =>
+      Float64Array.from({ length: column.length + AFTER }, (_, i) => column[i] ?? value(i));
+    const cut: Curve = {
+      length: exampleCurve.length + AFTER,
+      timeS: longer(exampleCurve.timeS ?? new Float64Array(), (i) => i / 10),
+      forceN: longer(exampleCurve.forceN ?? new Float64Array(), () => 0),
+      extensionMm: longer(extensionMm, () => Number.NaN),
+    };
+    const shown = curveContent(cut, evaluate(cut, null));
+    expect(shown?.marks.map((mark) => mark.words).join()).not.toContain('maximum');
+    expect(shown?.note).toMatch(/see the force over time/);
+    const overTime = shown?.overTime;
+    expect(overTime).toMatchObject({ xLabel: 'time, s', yLabel: 'force, N' });
+    expect(overTime?.marks.map((mark) => mark.words).join()).toMatch(/maximum 60000 N.*break/);
+    // The largest force of the example is at reading 500, ten readings a second.
+    expect(overTime?.marks[0]?.x).toBe(50);
+    expect(content?.overTime).toBeNull();
+  });
+
+  it('of a specimen in inches is in pounds and inches: 60 000 N is 13 489 lbf, 4 mm is 0.157 48 in', () => {
+    const us = curveContent(exampleCurve, evaluate(exampleCurve, null), 'us');
+    expect(us).toMatchObject({ xLabel: 'extension, in', yLabel: 'force, lbf' });
+    expect(us?.x.at(-1)).toBeCloseTo(4 / 25.4, 9);
+    expect(us?.marks.map((mark) => mark.words).join()).toContain('maximum 13489 lbf');
   });
 
   it('is absent where there is nothing to draw against', () => {

@@ -72,6 +72,36 @@ describe('against the windows', () => {
     expect(verdict(input, 'ASTM E8/E8M', /method A/, 'elastic')?.verdict).toBe(expected);
   });
 
+  // ISO 6892-1 method A, range 2: 0.00025 1/s ± 20 %.
+  it.each([
+    ['within', 0.0002],
+    ['within', 0.0003],
+    ['within', 0.0002 * (1 - 1e-12)],
+    ['within', 0.0003 * (1 + 1e-12)],
+    ['outside', 0.0002 * (1 - 1e-6)],
+    ['outside', 0.0003 * (1 + 1e-6)],
+  ])('at a limit, or off by the dust of binary fractions: %s at %d 1/s', (expected, strainPerS) => {
+    const input = pull({ stressMpaPerS: 10, strainPerS: 0.001 });
+    const timeS = input.timeS ?? new Float64Array();
+    const from = timeS[0] ?? 0;
+    const strain = { column: timeS.map((t) => (t - from) * strainPerS), zero: 0, factor: 1 };
+    const found = verdict({ ...input, strain }, 'ISO 6892-1', /method A, through yield/, 'yield');
+    expect(found?.verdict).toBe(expected);
+  });
+
+  it('at a limit told in inches: the same verdict as in millimetres', () => {
+    const input = pull({ stressMpaPerS: 10 });
+    const timeS = input.timeS ?? new Float64Array();
+    for (const [column, gauge] of [
+      [timeS.map((t) => t * 0.0002 * 50), 50],
+      [timeS.map((t) => convert(t * 0.0002 * 2, 'in', 'mm')), convert(2, 'in', 'mm')],
+    ] as const) {
+      const strain = { column, zero: 0, factor: 1 / gauge };
+      const found = verdict({ ...input, strain }, 'ISO 6892-1', /method A, through yield/, 'yield');
+      expect(found?.sentence).toMatch(/^Within: /);
+    }
+  });
+
   it('says by how much it was too fast or too slow', () => {
     const fast = verdict(pull({ stressMpaPerS: 61.5 }), 'ISO 6892-1', /method B/, 'elastic');
     expect(fast?.verdict).toBe('outside');
