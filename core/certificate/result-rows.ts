@@ -2,6 +2,7 @@
 import { type DisplaySystem, displayUnit, inDisplayUnit } from '../quantity/display-unit.ts';
 import { numberText } from '../quantity/number-text.ts';
 import { type UnitSymbol, convert } from '../quantity/units.ts';
+import { inFieldWords } from '../specimen/field-words.ts';
 import type { Result, Withheld } from '../results/result.ts';
 import type { ResultRow } from './certificate-content.ts';
 
@@ -35,7 +36,7 @@ export function withheldRows(withheld: readonly Withheld[]): Omit<Withheld, 'cod
   return SYMBOLS.flatMap((symbol) =>
     withheld
       .filter((one) => one.symbol === symbol)
-      .map(({ name, reason }) => ({ symbol: symbol, name, reason })),
+      .map(({ name, reason }) => ({ symbol, name, reason: inFieldWords(reason) })),
   );
 }
 

@@ -7,12 +7,11 @@ import { NAME_LENGTH_MAX } from '../../core/limits.ts';
 import { Button } from '../design/button.tsx';
 import { FaultBlock, Field } from '../design/field.tsx';
 import { ReadingsMark } from '../design/readings-mark.tsx';
-import { loadUnit } from '../numbers/display-unit.ts';
-import { fixed, momentText, placesOf } from '../numbers/format.ts';
-import { convert } from '../../core/quantity/units.ts';
+import { fixed, momentText } from '../numbers/format.ts';
+import { peakText } from './peak-text.ts';
 import { archivePullId } from '../store/place.ts';
 import { archiveGeneration, request, session } from '../store/session-store.ts';
-import { language, units } from '../store/view-settings.ts';
+import { language } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import { ArchiveCare } from './archive-care.tsx';
 
@@ -109,7 +108,8 @@ function PullTable({ items }: { readonly items: readonly PullLine[] }) {
                   onClick={() => (archivePullId.value = pull.pullId)}
                 >
                   {pull.specimenName}
-                </button>
+                </button>{' '}
+                <span class="pencil small">{words.value.set.pullNumber(String(pull.pullId))}</span>
                 <ReadingsMark readings={pull.readings} />
               </td>
               <td class="number">{momentText(pull.startedWallMs)}</td>
@@ -135,9 +135,4 @@ function PullTable({ items }: { readonly items: readonly PullLine[] }) {
       </table>
     </div>
   );
-}
-
-function peakText(forceN: number): string {
-  const unit = loadUnit(forceN, units.value);
-  return `${fixed(convert(forceN, 'N', unit), placesOf(unit), language.value)} ${unit}`;
 }

@@ -1,4 +1,5 @@
 /** Results with their working on request, and what was not given with the reason. */
+import { inFieldWords } from '../../../core/specimen/field-words.ts';
 import { useSignal } from '@preact/signals';
 import { useId } from 'preact/hooks';
 import type { Evaluation } from '../../../core/results/evaluation.ts';
@@ -39,7 +40,7 @@ export function ResultList({ evaluation }: { readonly evaluation: Evaluation }) 
                   <strong>
                     <SymbolText text={w.name} />.
                   </strong>{' '}
-                  <SymbolText text={w.reason} />
+                  <SymbolText text={inFieldWords(w.reason)} />
                 </span>
               </li>
             ))}

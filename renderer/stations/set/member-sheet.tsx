@@ -31,6 +31,9 @@ export function MemberSheet({
     <section class="member-sheet" aria-label={text.verdict.of(member.specimenName)}>
       <h2 ref={head} tabIndex={-1}>
         {text.verdict.of(member.specimenName)}
+        {place.pullId === null ? null : (
+          <span class="pencil small"> {text.pullNumber(String(place.pullId))}</span>
+        )}
       </h2>
       <VerdictBlock member={member} />
       <div class="actions">

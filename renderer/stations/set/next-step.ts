@@ -70,7 +70,7 @@ export async function takeStep(step: NextStep): Promise<void> {
       goTo('pull');
       return;
     case 'look':
-      openMembersPull(opened, step.member.setMemberId);
+      openMembersPull(opened, step.member.setMemberId, true);
       return;
     case 'judge':
       shownMember.value = step.member.setMemberId;
@@ -119,7 +119,7 @@ export async function pullMember({ kept }: OpenedSet, setMemberId: number): Prom
 }
 
 /** Its pull where it lies: on the sheet while it is the newest, else in the archive. */
-export function openMembersPull({ kept }: OpenedSet, setMemberId: number): void {
+export function openMembersPull({ kept }: OpenedSet, setMemberId: number, toFracture = false): void {
   const pullId = kept.members.find((one) => one.setMemberId === setMemberId)?.pullId ?? null;
   if (pullId === null) return;
   if (endedPull.value?.pullId === pullId) {
@@ -128,6 +128,24 @@ export function openMembersPull({ kept }: OpenedSet, setMemberId: number): void 
   }
   archivePullId.value = pullId;
   goTo('archive');
+  if (toFracture) showSoon('input[name="fracture-place"]', () => archivePullId.value === pullId);
+}
+
+/** Frames that are waited for: a long pull is read from the archive first. */
+const FRAMES_MAX = 600;
+
+/** Brings what is drawn later into view, and the keys to it; gives up where the person has gone elsewhere. */
+function showSoon(selector: string, stillThere: () => boolean, frames = FRAMES_MAX): void {
+  requestAnimationFrame(() => {
+    if (frames === 0 || !stillThere()) return;
+    const found = document.querySelector<HTMLElement>(selector);
+    if (found === null) {
+      showSoon(selector, stillThere, frames - 1);
+      return;
+    }
+    (found.closest('.block') ?? found).scrollIntoView({ block: 'start' });
+    found.focus({ preventScroll: true });
+  });
 }
 
 /** The field exists only once its station has been drawn. */

@@ -137,18 +137,21 @@ export function SetFormSheet({ draft }: { readonly draft: SetDraft }) {
         </p>
       )}
       <h3>{text.materials}</h3>
-      <div class="entry-row">
-        {allWeldMetal
-          ? null
-          : (['base1', 'base2'] as const).flatMap((metal, index) => [
-              entry(metal, index === 0 ? text.baseMetal : text.otherBaseMetal, {
+      {allWeldMetal
+        ? null
+        : (['base1', 'base2'] as const).map((metal, index) => (
+            // Each metal on a line of its own, so that no heat is typed beside the wrong one.
+            <div class="entry-row" key={metal}>
+              {entry(metal, index === 0 ? text.baseMetal : text.otherBaseMetal, {
                 hint: text.baseMetalHint,
                 offered: (pack?.baseMetals ?? []).map((one) => one.name),
-              }),
-              entry(`${metal}Minimum`, text.minimum, { hint: text.minimumHint, number: true }),
-              entry(`${metal}Heat`, text.heat),
-              entry(`${metal}Lot`, text.lot),
-            ])}
+              })}
+              {entry(`${metal}Minimum`, text.minimum, { hint: text.minimumHint, number: true })}
+              {entry(`${metal}Heat`, text.heat)}
+              {entry(`${metal}Lot`, text.lot)}
+            </div>
+          ))}
+      <div class="entry-row">
         {entry('filler', text.filler, { offered: (pack?.fillers ?? []).map((one) => one.name) })}
         {entry('fillerLot', text.fillerLot)}
         {allWeldMetal

@@ -123,7 +123,8 @@ function OpenSet({ opened }: { readonly opened: OpenedSet }) {
             ))}
           </h2>
           <p class="pencil">
-            {purposeWords(kept.set.form.purpose)} · {kept.set.pack.name}, {kept.set.pack.edition}
+            {text.number(String(kept.setId))} · {purposeWords(kept.set.form.purpose)} · {kept.set.pack.name},{' '}
+            {kept.set.pack.edition}
           </p>
         </div>
         <div class="actions">

@@ -102,6 +102,18 @@ describe('what a certificate says', () => {
       expect(line).toMatch(/^(ASTM E8\/E8M|ISO 6892-1), .+: (Within|Outside|Can't tell): /);
   });
 
+  it('says what is missing in the words of the entry, not in the keys of a file', () => {
+    const [example] = exampleInput().specimens;
+    if (example?.evaluation === null || example?.evaluation === undefined) throw new Error('no example');
+    const reason = 'enter finalDiameter, or finalWidth and finalThickness.';
+    const withheld = [{ symbol: 'Z', name: 'reduction of area', code: 'not-measured', reason }];
+    const evaluation = { ...example.evaluation, withheld };
+    const { specimens } = composeCertificate(exampleInput({ specimens: [{ ...example, evaluation }] }));
+    expect(specimens[0]?.withheld[0]?.reason).toBe(
+      'enter the diameter after fracture, or the width after fracture and the thickness after fracture.',
+    );
+  });
+
   it('which rules are from memory', () => {
     expect(content.rules.map((fact) => fact.value).join(' ')).toContain(
       'from memory, not checked against the standard',
