@@ -103,6 +103,10 @@ describe('a set of two pulls', () => {
     expect(text).toContain('Hall 3 <test>');
     expect(text).toContain(first.number);
     expect(text.replace(/\s+/g, ' ')).toContain('made again from the');
+    // The frame was simulated: no page may be taken for evidence.
+    const pages = text.split('\f').filter((page) => page.trim() !== '');
+    expect(pages.length).toBeGreaterThan(1);
+    for (const page of pages) expect(page).toContain('SIMULATED readings: no specimen was pulled.');
     expect(setVerdict).not.toBeNull();
     expect(specimens).toHaveLength(2);
     const csv = readFileSync(join(folder, 'c.csv'), 'utf8');

@@ -7,10 +7,11 @@ const STEPS = 8;
 const BEGIN_PARTS = 10;
 const END_PARTS = 2;
 
-/** Undefined where there is nothing to draw. Zero is always on it. */
+/** Undefined where there is nothing to draw. Zero is always on it; `room` leaves that much beyond the largest for words. */
 export function axisEnds(
   values: readonly number[],
   further: readonly number[] = [],
+  room = 1,
 ): { readonly min: number; readonly max: number } | undefined {
   let least = 0;
   let most = 0;
@@ -26,6 +27,6 @@ export function axisEnds(
   const round = (value: number): number => Number(value.toPrecision(12));
   return {
     min: round(Math.floor(least / below + 1e-9) * below),
-    max: round(Math.ceil(most / above - 1e-9) * above),
+    max: round(Math.ceil((most * room) / above - 1e-9) * above),
   };
 }

@@ -159,6 +159,9 @@ function curvePicture(name: string, curve: CurveContent, place: number): Markup 
   return html`${onePicture(name, curve, `curve-${String(place)}-`)}${curve.overTime === null ? NOTHING : onePicture(`${name} over time`, curve.overTime, `curve-${String(place)}-time-`)}`;
 }
 
+/** Words beside the maximum don't lie on the curve. */
+const ROOM_ABOVE = 1.04;
+
 function onePicture(name: string, curve: CurveContent, idPrefix: string): Markup {
   const drawing = curvePlot({
     widthMm: CURVE_MM.width,
@@ -173,6 +176,7 @@ function onePicture(name: string, curve: CurveContent, idPrefix: string): Markup
       axisEnds(
         curve.y,
         curve.marks.map((mark) => mark.y),
+        ROOM_ABOVE,
       ),
     ),
     traces: [{ name, x: curve.x, y: curve.y, length: curve.x.length, gaps: curve.lifts }],

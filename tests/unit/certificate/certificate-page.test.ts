@@ -83,6 +83,7 @@ describe('a certificate as a page for printing', () => {
     expect(axisEnds([-312, 60_480])).toEqual({ min: -1000, max: 65_000 });
     expect(axisEnds([-0.004, 1.3])).toEqual({ min: -0.02, max: 1.3 });
     expect(axisEnds([5, 90], [100])).toEqual({ min: 0, max: 100 });
+    expect(axisEnds([0, 7_458], [], 1.04)).toEqual({ min: 0, max: 8_000 });
     expect(axisEnds([Number.NaN])).toBeUndefined();
   });
 
