@@ -41,7 +41,7 @@ function finiteDecimal(value: Exact): string | null {
 }
 
 /** Blanks between thousands from five digits on, as the trade's tables have them. */
-function grouped(text: string): string {
+export function grouped(text: string): string {
   const [sign, digits = '', decimals] = /^(-?)(\d+)(\.\d+)?$/.exec(text)?.slice(1) ?? [];
   if (digits.length < 5) return text;
   return `${sign ?? ''}${digits.replace(/\B(?=(?:\d{3})+$)/g, ' ')}${decimals ?? ''}`;

@@ -1,4 +1,5 @@
 /** The curve for a certificate: corner points enough for a picture on paper, with what it has to show on it. */
+import { grouped } from '../acceptance/number-text.ts';
 import type { Curve } from '../curve/curve.ts';
 import { drawnLength } from '../curve/drawn-length.ts';
 import { thinCurve } from '../curve/thin-curve.ts';
@@ -158,7 +159,9 @@ function marks(evaluation: Evaluation, x: Axis, y: Axis): CurveContent['marks'] 
     if (index === undefined) return [];
     const [px, py] = [inAxis(x, index), inAxis(y, index)];
     if (Number.isNaN(px) || Number.isNaN(py)) return [];
-    return [{ x: px, y: py, words: withValue ? `${name} ${numberText(py, FIGURES)} ${unit}` : name }];
+    return [
+      { x: px, y: py, words: withValue ? `${name} ${grouped(numberText(py, FIGURES))} ${unit}` : name },
+    ];
   });
 }
 

@@ -1,4 +1,5 @@
 /** Results in the order of a certificate, in both unit systems, with the rounded value and the uncertainty. */
+import { grouped } from '../acceptance/number-text.ts';
 import { type DisplaySystem, displayUnit, inDisplayUnit } from '../quantity/display-unit.ts';
 import { numberText } from '../quantity/number-text.ts';
 import { type UnitSymbol, convert } from '../quantity/units.ts';
@@ -69,7 +70,7 @@ function inPercent(value: number, unit: UnitSymbol): string {
 }
 
 function withUnit(text: string, unit: UnitSymbol): string {
-  return `${text} ${unit}`;
+  return `${grouped(text)} ${unit}`;
 }
 
 function uncertaintyText({ uncertainty, unit }: Result): string | null {
