@@ -11,7 +11,7 @@ import { ArchiveRefusal } from './archive-fault.ts';
 import { appendAudit } from './audit.ts';
 import { type PageRequest, likePattern } from './specimen-store.ts';
 import { type Connection, allRows, insert, oneRow, sqlInteger, sqlJson } from './sql.ts';
-import { voidPullsOfSet } from './void-store.ts';
+import { SPECIMENS_OF_MEMBERS, voidPullsOfSet } from './void-store.ts';
 
 export interface SaveSet {
   /** As a person filled it in, see core/sets/set-form.ts. */
@@ -151,12 +151,7 @@ function memberRows(connection: Connection, setId: number): KeptMember[] {
   return allRows(
     connection,
     memberRow,
-    `WITH RECURSIVE chain (set_member_id, specimen_id) AS (
-       SELECT set_member_id, specimen_id FROM set_member WHERE set_id = ?
-       UNION
-       SELECT chain.set_member_id, later.specimen_id
-       FROM chain JOIN specimen later ON later.supersedes = chain.specimen_id
-     ), newest AS (
+    `WITH RECURSIVE ${SPECIMENS_OF_MEMBERS}, newest AS (
        SELECT set_member_id, max(specimen_id) AS newest_id FROM chain GROUP BY set_member_id
      ), pulled AS (
        SELECT chain.set_member_id, max(pull.pull_id) AS pull_id

@@ -2,11 +2,10 @@
 import { channelValue, columnValue } from '../curve/channel.ts';
 import { firstAtLeast } from '../curve/record-blocks.ts';
 import { numberText } from '../quantity/number-text.ts';
-import { type EvaluatedRecord, stepsUntil } from './evaluated-record.ts';
+import { crossingDoubt } from './crossing-doubt.ts';
+import type { EvaluatedRecord } from './evaluated-record.ts';
 import { type Finding, given, readingNumber, withhold } from './finding.ts';
-import { FROM_TRAVEL } from './record-columns.ts';
-import { stepsMoved } from './step-shift.ts';
-import { findCrossing, tooFarApart } from './strain-crossing.ts';
+import { findCrossing } from './strain-crossing.ts';
 
 /** Above this a total extension of 0.5 % is little more than elastic (note in ASTM A370 and E8; from memory). */
 const TOO_STRONG_MPA = 550;
@@ -68,17 +67,9 @@ export function extensionUnderLoad(record: EvaluatedRecord, totalPercent: number
   }
   const { crossing } = found;
   const value = crossing.stressMpa;
-  const apart = tooFarApart(stress, crossing);
-  if (apart !== null) return { finding: withhold(symbol, name, 'readings-too-far-apart', apart) };
-  const still = record.loadFaults.find(
-    (f) => f.from <= crossing.index && (f.kind === 'steps' || crossing.beforeIndex <= f.to),
-  );
-  if (still !== undefined)
-    return { finding: withhold(symbol, name, 'load-fault', `Before it or there, ${still.clause}.`) };
-  const moved = stepsMoved(input, crossing, stepsUntil(record, crossing.index));
-  if (moved?.tooFar === true) return { finding: withhold(symbol, name, 'extension-jumped', moved.sentence) };
-  const remarks: string[] = moved === null ? [] : [moved.sentence];
-  if (record.columns.strainSource?.channel === 'travel') remarks.push(`Strain is ${FROM_TRAVEL}.`);
+  const doubt = crossingDoubt(record, input, crossing);
+  if (doubt.code !== null) return { finding: withhold(symbol, name, doubt.code, doubt.reason) };
+  const remarks = [...doubt.remarks];
   if (totalPercent <= 0.5 && value > TOO_STRONG_MPA)
     remarks.push(
       `Above about ${String(TOO_STRONG_MPA)} MPa ${text} % total extension is too small to mean yielding; a larger stated extension is usual (from memory).`,

@@ -1,13 +1,12 @@
 /** Rp at any offset: the curve's first crossing with the elastic line moved along the strain axis by the offset. */
 import { channelValue } from '../curve/channel.ts';
 import { numberText } from '../quantity/number-text.ts';
+import { crossingDoubt } from './crossing-doubt.ts';
 import { curvedLineRemark } from './curved-line.ts';
-import { type EvaluatedRecord, stepsUntil } from './evaluated-record.ts';
+import type { EvaluatedRecord } from './evaluated-record.ts';
 import { type Finding, given, readingNumber, withhold } from './finding.ts';
-import { FROM_TRAVEL } from './record-columns.ts';
-import { type Crossing, findCrossing, tooFarApart } from './strain-crossing.ts';
+import { type Crossing, findCrossing } from './strain-crossing.ts';
 import { slopeOfMetals } from './slope-of-metals.ts';
-import { stepsMoved } from './step-shift.ts';
 
 export interface ProofStrength {
   readonly finding: Finding;
@@ -44,17 +43,9 @@ export function proofStrength(record: EvaluatedRecord, offsetPercent: number): P
 
   const { crossing } = found;
   const value = crossing.stressMpa;
-  const apart = tooFarApart(stress, crossing);
-  if (apart !== null) return { finding: withhold(symbol, name, 'readings-too-far-apart', apart) };
-  const still = record.loadFaults.find(
-    (f) => f.from <= crossing.index && (f.kind === 'steps' || crossing.beforeIndex <= f.to),
-  );
-  if (still !== undefined)
-    return { finding: withhold(symbol, name, 'load-fault', `Before it or there, ${still.clause}.`) };
-  const moved = stepsMoved(input, crossing, stepsUntil(record, crossing.index));
-  if (moved?.tooFar === true) return { finding: withhold(symbol, name, 'extension-jumped', moved.sentence) };
-  const remarks: string[] = moved === null ? [] : [moved.sentence];
-  if (record.columns.strainSource?.channel === 'travel') remarks.push(`Strain is ${FROM_TRAVEL}.`);
+  const doubt = crossingDoubt(record, input, crossing);
+  if (doubt.code !== null) return { finding: withhold(symbol, name, doubt.code, doubt.reason) };
+  const remarks = [...doubt.remarks];
   if (record.steps.some((step) => step.index <= line.range.from))
     remarks.push(
       'The elastic line is taken from the readings after a step of the extension (see the remark on the record).',
@@ -71,7 +62,7 @@ export function proofStrength(record: EvaluatedRecord, offsetPercent: number): P
   if (curved !== null) remarks.push(curved);
   if (record.yielding?.present === true)
     remarks.push('The curve has a yield point; upper and lower yield strength describe it better.');
-  const doubt = line.chosen === 'standard' || line.chosen === 'hand' ? null : LINE_WORDS[line.chosen];
+  const lineWords = line.chosen === 'standard' || line.chosen === 'hand' ? null : LINE_WORDS[line.chosen];
   return {
     crossing,
     finding: given({
@@ -80,7 +71,7 @@ export function proofStrength(record: EvaluatedRecord, offsetPercent: number): P
       value,
       unit: 'MPa',
       rounded: [],
-      method: `offset ${numberText(offsetPercent, 4)} % from the elastic line between ${numberText(line.lowerMpa, 4)} and ${numberText(line.upperMpa, 4)} MPa${doubt === null ? '' : ` (${doubt})`}`,
+      method: `offset ${numberText(offsetPercent, 4)} % from the elastic line between ${numberText(line.lowerMpa, 4)} and ${numberText(line.upperMpa, 4)} MPa${lineWords === null ? '' : ` (${lineWords})`}`,
       working: {
         formula: `${symbol} = R where e − e0 − R/mE = ${numberText(offsetPercent, 4)} %`,
         inputs: [

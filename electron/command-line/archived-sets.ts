@@ -1,9 +1,10 @@
 /** `gaugemark set save|list|show|join|void|judge|override`: sets that are kept in an archive, from file to verdict. */
 import { OUTCOMES } from '../../core/acceptance/verdict.ts';
-import type { KeptSet, SetLine } from '../../core/contract/set-requests.ts';
+import type { KeptSet } from '../../core/contract/set-requests.ts';
 import { UNIT_SYSTEMS } from '../../core/quantity/display-unit.ts';
 import { measuredInInches } from '../../core/results/specimen-findings.ts';
 import { readSpecimen } from '../../core/specimen/read-specimen.ts';
+import { allPages } from './all-pages.ts';
 import { type VerbArguments, oneOf, takeArguments } from './arguments.ts';
 import { gatherValues } from './gather-values.ts';
 import { readJsonFile } from './input-files.ts';
@@ -125,17 +126,9 @@ const packOf = ({ pack: { id, name, edition, kind } }: KeptSet['set']) => ({ id,
 
 const list: Work = (given) => async (access) => {
   const search = given.text('search');
-  const sets: SetLine[] = [];
-  let cursor: number | null = null;
-  do {
-    const page: { items: SetLine[]; nextCursor: number | null } = await access.ask('set.list', {
-      limit: PAGE,
-      ...(search === undefined ? {} : { search }),
-      ...(cursor === null ? {} : { cursor }),
-    });
-    sets.push(...page.items);
-    cursor = page.nextCursor;
-  } while (cursor !== null);
+  const sets = await allPages((at) =>
+    access.ask('set.list', { limit: PAGE, ...(search === undefined ? {} : { search }), ...at }),
+  );
   const none = search === undefined ? 'No set is kept here.' : 'No set here fits the search.';
   return { document: { sets }, text: sets.length === 0 ? none : setListText(sets) };
 };

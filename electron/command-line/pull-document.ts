@@ -46,7 +46,7 @@ export async function keptAndEvaluated(
 }
 
 /** `marks` are those of the record; the points that the evaluation found on the curve stand in `pointsOnCurve`. */
-export function pullDocument(
+function pullDocument(
   archivePath: string,
   { pull, evaluation, standing, shown }: KeptAndEvaluated,
 ): EvaluationDocument {
@@ -99,13 +99,24 @@ function timesText({ profile }: KeptPull): string {
     : '  Seconds in the workings and remarks below are those of the recorder’s clock too.';
 }
 
+/** The answer of every verb about one pull: its document, or its text. */
+export async function pullAnswer(
+  access: RecorderAccess,
+  kept: KeptAndEvaluated,
+  { json, ...how }: PullTextOptions & { readonly json: boolean },
+): Promise<string> {
+  if (!json) return pullText(kept, how);
+  const { archivePath } = await access.ask('program.info', {});
+  return JSON.stringify(pullDocument(archivePath, kept));
+}
+
 export interface PullTextOptions {
   readonly working: boolean;
   /** Without it as the specimen was measured. */
   readonly units?: DisplaySystem | undefined;
 }
 
-export function pullText(
+function pullText(
   { pull, evaluation, standing, shown }: KeptAndEvaluated,
   { working, units }: PullTextOptions,
 ): string {

@@ -7,6 +7,7 @@ import type { UnitSymbol } from '../../core/quantity/units.ts';
 import { area } from '../../core/results/area.ts';
 import { measuredInInches } from '../../core/results/specimen-findings.ts';
 import { readSpecimen } from '../../core/specimen/read-specimen.ts';
+import { allPages } from './all-pages.ts';
 import type { RecorderAccess } from './recorder-access.ts';
 
 /** Pulls asked for at once. */
@@ -39,17 +40,9 @@ export async function listedPulls(
   access: RecorderAccess,
   { search, verdicts }: { readonly search: string | undefined; readonly verdicts: boolean },
 ): Promise<ListedPull[]> {
-  const lines: PullLine[] = [];
-  let cursor: number | null = null;
-  do {
-    const page: { items: PullLine[]; nextCursor: number | null } = await access.ask('pull.list', {
-      limit: PAGE,
-      ...(search === undefined ? {} : { search }),
-      ...(cursor === null ? {} : { cursor }),
-    });
-    lines.push(...page.items);
-    cursor = page.nextCursor;
-  } while (cursor !== null);
+  const lines = await allPages((at) =>
+    access.ask('pull.list', { limit: PAGE, ...(search === undefined ? {} : { search }), ...at }),
+  );
   const judged = verdicts ? await verdictsByPull(access, new Set(lines.map((line) => line.pullId))) : null;
   const pulls: ListedPull[] = [];
   for (const line of lines) {
@@ -77,27 +70,19 @@ async function verdictsByPull(
   wanted: ReadonlySet<number>,
 ): Promise<ReadonlyMap<number, PullVerdict>> {
   const found = new Map<number, PullVerdict>();
-  let cursor: number | null = null;
-  do {
-    const page: { items: { setId: number; name: string }[]; nextCursor: number | null } = await access.ask(
-      'set.list',
-      { limit: SET_PAGE, ...(cursor === null ? {} : { cursor }) },
+  const sets = await allPages((at) => access.ask('set.list', { limit: SET_PAGE, ...at }));
+  for (const { setId, name } of sets) {
+    const { members } = await access.ask('set.get', { setId });
+    const open = members.filter(
+      ({ pullId, voided }) => voided === null && pullId !== null && wanted.has(pullId) && !found.has(pullId),
     );
-    for (const { setId, name } of page.items) {
-      const { members } = await access.ask('set.get', { setId });
-      const open = members.filter(
-        ({ pullId, voided }) =>
-          voided === null && pullId !== null && wanted.has(pullId) && !found.has(pullId),
-      );
-      if (open.length === 0) continue;
-      const verdict = await access.ask('set.judge', { setId });
-      for (const { pullId, setMemberId } of open) {
-        const own = verdict.members.find((member) => member.setMemberId === setMemberId);
-        if (pullId !== null) found.set(pullId, { setId, setName: name, outcome: own?.outcome ?? null });
-      }
+    if (open.length === 0) continue;
+    const verdict = await access.ask('set.judge', { setId });
+    for (const { pullId, setMemberId } of open) {
+      const own = verdict.members.find((member) => member.setMemberId === setMemberId);
+      if (pullId !== null) found.set(pullId, { setId, setName: name, outcome: own?.outcome ?? null });
     }
-    cursor = page.nextCursor;
-  } while (cursor !== null);
+  }
   return found;
 }
 

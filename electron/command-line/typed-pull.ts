@@ -5,7 +5,7 @@ import { typedDoubt } from '../../core/pull/typed-plausibility.ts';
 import { readSpecimen } from '../../core/specimen/read-specimen.ts';
 import type { SpecimenFile } from '../../core/specimen/specimen-file.ts';
 import { type VerbArguments, oneOf } from './arguments.ts';
-import { keptAndEvaluated, pullDocument, pullText } from './pull-document.ts';
+import { keptAndEvaluated, pullAnswer } from './pull-document.ts';
 import { recorderAccess } from './recorder-access.ts';
 import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
 
@@ -62,12 +62,7 @@ export async function pullTyped(
       ...(operator === undefined ? {} : { operator }),
     });
     const kept = await keptAndEvaluated(access, pullId);
-    const { archivePath } = await access.ask('program.info', {});
-    io.out(
-      given.has('json')
-        ? JSON.stringify(pullDocument(archivePath, kept))
-        : pullText(kept, { working: false, units }),
-    );
+    io.out(await pullAnswer(access, kept, { json: given.has('json'), working: false, units }));
     return EXIT_DONE;
   } finally {
     await access.end();

@@ -1,5 +1,6 @@
-/** An act that stays for ever: what it means is told, a name is offered, a reason is asked for before it is done. */
+/** An act that stays for ever: what it means is told, a name is offered or asked for, and a reason, before it is done. */
 import { useSignal } from '@preact/signals';
+import type { ComponentChildren } from 'preact';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../../core/limits.ts';
 import { Button } from '../design/button.tsx';
 import { FaultBlock, Field } from '../design/field.tsx';
@@ -13,15 +14,20 @@ export interface ReasonedActProps {
   readonly means: string;
   readonly act: string;
   readonly errand: Errand;
+  /** The name: may be given, must be given (with its label), or isn't asked for. */
+  readonly who?: { readonly label: string } | 'not-asked';
   readonly onClose: () => void;
-  /** True when it was done. */
+  /** True when it was done. `by` is left out where no name was given. */
   readonly onAct: (given: { readonly by?: string; readonly reason: string }) => Promise<boolean>;
+  /** What else is to be chosen. */
+  readonly children?: ComponentChildren;
 }
 
-export function ReasonedAct({ title, means, act, errand, onClose, onAct }: ReasonedActProps) {
+export function ReasonedAct({ title, means, act, errand, who, onClose, onAct, children }: ReasonedActProps) {
   const text = words.value.set;
   const reason = useSignal('');
   const tried = useSignal(false);
+  const nameNeeded = typeof who === 'object';
   const close = () => {
     errand.fault.value = null;
     onClose();
@@ -29,7 +35,13 @@ export function ReasonedAct({ title, means, act, errand, onClose, onAct }: Reaso
   const done = async () => {
     tried.value = true;
     const [by, why] = [person.value.trim(), reason.value.trim()];
-    if (why !== '' && (await onAct({ ...(by === '' ? {} : { by }), reason: why }))) close();
+    if (why === '' || (nameNeeded && by === '')) {
+      requestAnimationFrame(() =>
+        document.querySelector<HTMLElement>('.sheet-dialog [aria-invalid="true"]')?.focus(),
+      );
+      return;
+    }
+    if (await onAct({ ...(by === '' ? {} : { by }), reason: why })) close();
   };
   return (
     <SheetDialog title={title} onClose={close}>
@@ -41,12 +53,17 @@ export function ReasonedAct({ title, means, act, errand, onClose, onAct }: Reaso
         }}
       >
         <p>{means}</p>
-        <Field
-          label={text.by}
-          value={person.value}
-          lengthMax={NAME_LENGTH_MAX}
-          onInput={(value) => (person.value = value)}
-        />
+        {children}
+        {who === 'not-asked' ? null : (
+          <Field
+            label={who?.label ?? text.by}
+            value={person.value}
+            lengthMax={NAME_LENGTH_MAX}
+            required={nameNeeded}
+            fault={nameNeeded && tried.value && person.value.trim() === '' ? text.personNeeded : null}
+            onInput={(value) => (person.value = value)}
+          />
+        )}
         <Field
           label={text.reason}
           value={reason.value}

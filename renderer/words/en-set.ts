@@ -1,4 +1,6 @@
 /** Texts of the set, its verdicts and its certificate in English. `es-set.ts` has the same keys. */
+import { DISCONTINUITY_WORDS } from '../../core/acceptance/fracture-details.ts';
+
 export const enSet = {
   known: {
     noSet: 'none open',
@@ -320,17 +322,7 @@ export const enSet = {
     sizeHint: 'largest extent',
     add: 'Add one',
     remove: (kind: string) => `Remove ${kind}`,
-    kinds: {
-      porosity: 'porosity',
-      'slag-inclusion': 'slag inclusion',
-      'tungsten-inclusion': 'tungsten inclusion',
-      'incomplete-fusion': 'incomplete fusion',
-      'incomplete-penetration': 'incomplete penetration',
-      crack: 'crack',
-      undercut: 'undercut',
-      lamination: 'lamination',
-      other: 'another one',
-    },
+    kinds: { ...DISCONTINUITY_WORDS, other: 'another one' },
   },
   keys: { stepKey: 'the next step: the one marked button of the station' },
 };

@@ -5,12 +5,13 @@ import { type VerbArguments, oneOf, takeArguments } from '../arguments.ts';
 import { EVALUATION_FLAGS, EVALUATION_USAGE } from '../evaluation-flags.ts';
 import { gatherValues } from '../gather-values.ts';
 import { KEEPING_FLAGS, askedEvaluation, checkKeeping, historyText } from '../kept-evaluation.ts';
-import { keptAndEvaluated, pullDocument, pullText } from '../pull-document.ts';
+import { keptAndEvaluated, pullAnswer } from '../pull-document.ts';
 import { type RecorderAccess, existingArchive, recorderAccess } from '../recorder-access.ts';
 import { PHOTO_USAGE, pullPhotos } from '../pull-photos.ts';
 import { NOTE_FRACTURE_HELP, NOTE_FRACTURE_USAGE, noteFracture } from '../note-fracture.ts';
 import { pullNumber } from '../pull-number.ts';
 import { listedPulls, pullListText } from '../pull-list.ts';
+import { saidBy } from '../said.ts';
 import { setDamagedArchiveAside } from '../set-archive-aside.ts';
 import { voidPull } from '../void-pull.ts';
 import { EXIT_DONE, EXIT_JOB_FAILED, type ExitCode, InputError, type Verb, type VerbIo } from '../verb.ts';
@@ -161,6 +162,12 @@ async function setAside(given: VerbArguments, io: VerbIo): Promise<ExitCode> {
 const unitsOf = (given: VerbArguments): DisplaySystem | undefined =>
   oneOf('units', given.text('units'), UNIT_SYSTEMS);
 
+const shownAs = (given: VerbArguments) => ({
+  json: given.has('json'),
+  working: given.has('working'),
+  units: unitsOf(given),
+});
+
 const isNumber = (text: string): boolean => /^\d+$/.test(text);
 
 const DO: Readonly<Record<ReadingAction, (task: Task) => Promise<ExitCode>>> = {
@@ -179,9 +186,7 @@ const DO: Readonly<Record<ReadingAction, (task: Task) => Promise<ExitCode>>> = {
   },
   show: async ({ access, given, io, pullId }) => {
     const kept = await keptAndEvaluated(access, pullId ?? 0, (standing) => askedEvaluation(given, standing));
-    const { archivePath } = await access.ask('program.info', {});
-    if (given.has('json')) io.out(JSON.stringify(pullDocument(archivePath, kept)));
-    else io.out(pullText(kept, { working: given.has('working'), units: unitsOf(given) }));
+    io.out(await pullAnswer(access, kept, shownAs(given)));
     return EXIT_DONE;
   },
   evaluate: async ({ access, given, io, pullId }) => {
@@ -190,22 +195,18 @@ const DO: Readonly<Record<ReadingAction, (task: Task) => Promise<ExitCode>>> = {
     const standing = evaluations.at(-1) ?? null;
     const asked = askedEvaluation(given, standing);
     const reason = checkKeeping(given, asked, about.pullId);
-    const by = given.text('operator')?.trim() ?? '';
     const { evaluationId } = await access.ask('evaluation.keep', {
       ...about,
       options: asked.options,
       sources: [...asked.sources],
       supersedes: standing?.evaluationId ?? null,
       reason,
-      ...(by === '' ? {} : { by }),
+      ...saidBy(given),
     });
     const kept = await keptAndEvaluated(access, about.pullId);
-    const { archivePath } = await access.ask('program.info', {});
-    if (given.has('json')) io.out(JSON.stringify(pullDocument(archivePath, kept)));
-    else {
-      io.out(pullText(kept, { working: given.has('working'), units: unitsOf(given) }));
+    io.out(await pullAnswer(access, kept, shownAs(given)));
+    if (!given.has('json'))
       io.out(`Evaluation ${evaluationId} is kept; what was recorded and what stood before stay as they are.`);
-    }
     return EXIT_DONE;
   },
   history: async ({ access, given, io, pullId }) => {

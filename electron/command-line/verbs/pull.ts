@@ -25,7 +25,7 @@ import { type VerbArguments, numberOption, oneOf, takeArguments } from '../argum
 import { checkedSpecimen, readJsonFile, readProfileFile } from '../input-files.ts';
 import { TYPED_FLAGS, TYPED_USAGE, pullTyped, refuseTypedOptions } from '../typed-pull.ts';
 import { NoticeTeller } from '../notice-teller.ts';
-import { keptAndEvaluated, pullDocument, pullText } from '../pull-document.ts';
+import { keptAndEvaluated, pullAnswer } from '../pull-document.ts';
 import { type RecorderAccess, recorderAccess } from '../recorder-access.ts';
 import { EXIT_DONE, InputError, JobError, type Verb, type VerbIo } from '../verb.ts';
 
@@ -106,12 +106,7 @@ export const verb: Verb = {
       const kept = await keptAndEvaluated(access, pullId);
       refuseEmpty(kept.pull, order.source);
       tellOfClosing(kept.pull, io);
-      const { archivePath } = await access.ask('program.info', {});
-      io.out(
-        given.has('json')
-          ? JSON.stringify(pullDocument(archivePath, kept))
-          : pullText(kept, { working: false, units }),
-      );
+      io.out(await pullAnswer(access, kept, { json: given.has('json'), working: false, units }));
       return EXIT_DONE;
     } finally {
       await access.end();
