@@ -6,7 +6,15 @@ const WINDOW_TESTS = ['tests/app/window-*.test.ts', 'tests/app/certificate-pdf.t
 export default defineConfig({
   test: {
     projects: [
-      { test: { name: 'unit', include: ['tests/unit/**/*.test.ts'], testTimeout: 90_000 } },
+      {
+        test: {
+          name: 'unit',
+          include: ['tests/unit/**/*.test.ts'],
+          // Left to itself, vitest keeps one core free, and half of a machine of two cores waits.
+          maxWorkers: '100%',
+          testTimeout: 90_000,
+        },
+      },
       { test: { name: 'published', include: ['tests/published/**/*.test.ts'], testTimeout: 60_000 } },
       // Real ports and processes without a window. They wait for paced readouts most of the time, so two files at once
       // don't starve each other on two cores.
