@@ -1,7 +1,20 @@
+import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
+/** Windows, pages and recorders that are killed or left: these wait for restarts most of the time. */
+const RESTART_TESTS = ['tests/app/window-*killed.test.ts', 'tests/app/window-leaving.test.ts'];
 /** What opens a real window. */
 const WINDOW_TESTS = ['tests/app/window-*.test.ts', 'tests/app/certificate-pdf.test.ts'];
+
+const WINDOW = {
+  globalSetup: ['tests/app/support/global-setup.ts'],
+  testTimeout: 180_000,
+  hookTimeout: 120_000,
+  // What a page shows a moment later: on a busy machine that is seconds.
+  expect: { poll: { timeout: 30_000 } },
+  // Real windows: one after the other, so that none has to wait for another's drawing.
+  fileParallelism: false,
+};
 
 export default defineConfig({
   test: {
@@ -10,35 +23,26 @@ export default defineConfig({
         test: {
           name: 'unit',
           include: ['tests/unit/**/*.test.ts'],
-          // Left to itself, vitest keeps one core free, and half of a machine of two cores waits.
-          maxWorkers: '100%',
+          // Many wait for a disk that has to be sure: one more than the cores there are.
+          maxWorkers: availableParallelism() + 1,
           testTimeout: 90_000,
         },
       },
       { test: { name: 'published', include: ['tests/published/**/*.test.ts'], testTimeout: 60_000 } },
-      // Real ports and processes without a window. They wait for paced readouts most of the time, so two files at once
-      // don't starve each other on two cores.
+      // Real ports and processes without a window. They wait for paced readouts two thirds of the time, so four files at
+      // once don't starve each other on two cores.
       {
         test: {
           name: 'port',
           include: ['tests/app/**/*.test.ts'],
           exclude: WINDOW_TESTS,
-          maxWorkers: 2,
+          maxWorkers: 4,
           testTimeout: 180_000,
           hookTimeout: 120_000,
         },
       },
-      {
-        test: {
-          name: 'window',
-          include: WINDOW_TESTS,
-          globalSetup: ['tests/app/support/global-setup.ts'],
-          testTimeout: 180_000,
-          hookTimeout: 120_000,
-          // Real windows: one after the other, so that none has to wait for another's drawing.
-          fileParallelism: false,
-        },
-      },
+      { test: { ...WINDOW, name: 'window', include: WINDOW_TESTS, exclude: RESTART_TESTS } },
+      { test: { ...WINDOW, name: 'restart', include: RESTART_TESTS } },
     ],
   },
 });

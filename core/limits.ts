@@ -4,6 +4,11 @@
 export const LINE_BYTES_MAX = 1024;
 /** Bytes without a terminator for this long are cut and shown as "bytes arrive but no lines". */
 export const LINE_SILENCE_MS_MAX = 2000;
+/**
+ * Lines after opening that may be the rest of one whose beginning was missed, or what a device prints as it starts.
+ * So many that fit nothing, with none that fits, are the wrong profile.
+ */
+export const LINES_BEFORE_SYNC_MAX = 8;
 /** One read from a port; the serialport library reads at most 64 KiB at a time. */
 export const CHUNK_BYTES_MAX = 65_536;
 /** Raw bytes and readings are power-safe at least this often. */
@@ -44,6 +49,10 @@ export const WAL_BYTES_MAX = 64 * 1_048_576;
 export const RECORDER_CONNECT_MS_MAX = 2_000;
 /** Longest wait for an answer of the recorder; closing a very long record takes some seconds. */
 export const RECORDER_ANSWER_MS_MAX = 60_000;
+/** The same for work on a whole archive, which tells how far it is or can be stopped. */
+export const RECORDER_LONG_ANSWER_MS_MAX = 2 * 3_600_000;
+/** An archive of this size still works; backups and checks of it take long, and files by year are easier to look after. */
+export const ARCHIVE_LARGE_BYTES = 8 * 1_073_741_824;
 /** One half of the spool: six minutes of a fast readout (20 kB/s) even when the archive can't be written to. */
 export const SPOOL_SEGMENT_BYTES = 8 * 1_048_576;
 /** Raw bytes and readings held in memory while the archive can't be written to; beyond, the loss is recorded. */
@@ -69,6 +78,8 @@ export const RECOVERY_REPLAY_BYTES = 65_536;
 export const VIEW_READINGS_MAX = 20_000;
 /** Free space below this is told before and during a pull: room for an hour of a fast readout. */
 export const FREE_BYTES_WARNING = 200 * 1_048_576;
+/** Reading a copy of 100 GB once takes minutes; a check that takes longer does not end. */
+export const BACKUP_CHECK_MS_MAX = 30 * 60_000;
 /** An evaluation of the longest curve takes some seconds; one that takes longer does not end. */
 export const EVALUATION_MS_MAX = 120_000;
 /** An archive that another program has open is tried again this often. */
@@ -85,3 +96,13 @@ export const PHOTO_PIXELS_MAX = 110_000_000;
 export const PHOTOS_PER_PULL_MAX = 20;
 /** Photos on one certificate in all; more are named with their hash and not printed. */
 export const PHOTOS_ON_PAPER_BYTES_MAX = 40_000_000;
+/** The camera is let go of after that, whoever forgot it. */
+export const CAMERA_OPEN_MS_MAX = 300_000;
+/** From the press to its first picture; the system may ask the person meanwhile. */
+export const CAMERA_START_MS_MAX = 60_000;
+/** Two instruments: a value of the second is joined to a load for so many of its intervals … */
+export const JOINED_INTERVALS_MAX = 3;
+/** … but at least so long, also where its rate is not known: the slowest common displays send twice a second … */
+export const JOINED_AGE_MS_MIN = 600;
+/** … and at most so long: a pull lasts a minute, and extension older than that belongs to another load. */
+export const JOINED_AGE_MS_MAX = 2_000;

@@ -188,6 +188,7 @@ function shown(value: unknown): string {
   if (Array.isArray(value)) return 'a list';
   if (value === null) return 'null';
   if (typeof value === 'object') return 'an object';
+  if (typeof value === 'number' && !Number.isFinite(value)) return 'what is no finite number';
   // What has no form in JSON (a bigint, a symbol, a function) never comes from a file, but from a page it might.
   const text = typeof value === 'bigint' ? undefined : toJson(value);
   if (text === undefined) return value === undefined ? 'nothing' : `a ${typeof value}`;

@@ -1,6 +1,7 @@
 /** From a source (data) to the transport that serves it. The only place that knows all kinds. */
 import type { ReadoutProfile } from '../core/contract/readout-profile.ts';
 import type { ListedPort, Source } from '../core/contract/source.ts';
+import { ADDRESS_FORMS } from '../core/contract/source-address.ts';
 import { ModbusTransport } from './modbus/modbus-transport.ts';
 import { PolledTransport } from './polled/polled-transport.ts';
 import { ReplayTransport } from './replay/replay-transport.ts';
@@ -8,7 +9,7 @@ import { listPorts } from './serial/list-ports.ts';
 import { SerialTransport } from './serial/serial-transport.ts';
 import { SimulatedTransport } from './simulated-frame/simulated-transport.ts';
 import { TcpTransport } from './tcp/tcp-transport.ts';
-import { type MonotonicClock, type Transport, monotonicUs } from './transport.ts';
+import { type MonotonicClock, SourceFaultError, type Transport, monotonicUs } from './transport.ts';
 
 export interface TransportOptions {
   readonly profile: ReadoutProfile;
@@ -17,11 +18,17 @@ export interface TransportOptions {
   readonly ports?: () => Promise<readonly ListedPort[]>;
 }
 
-/** Throws a SourceFaultError where the source can't exist (scenario unknown); opening comes later. */
+/** Throws a SourceFaultError where the source can't exist (scenario unknown, registers without Modbus); opening comes later. */
 export function createTransport(
   source: Source,
   { profile, clock = monotonicUs, ports = listPorts }: TransportOptions,
 ): Transport {
+  // Nobody would ask for the registers, and the port would be called silent.
+  if (profile.format.kind === 'registers' && (source.kind === 'serial' || source.kind === 'tcp'))
+    throw new SourceFaultError({
+      code: 'source-failed',
+      sentence: `The profile "${profile.name}" describes Modbus registers, which are asked for at ${ADDRESS_FORMS['modbus-rtu']} or ${ADDRESS_FORMS['modbus-tcp']}; give the port so, or choose a profile of lines.`,
+    });
   switch (source.kind) {
     case 'serial':
       return asking(new SerialTransport(source, { profile, clock, listPorts: ports }), profile);

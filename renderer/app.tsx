@@ -1,13 +1,18 @@
 /** The whole window: the rail, what must be known now, and the present station over the full width. */
 import type { FunctionComponent } from 'preact';
-import { useEffect, useErrorBoundary, useRef } from 'preact/hooks';
+import { useErrorBoundary, useLayoutEffect, useRef } from 'preact/hooks';
 import { ArchivePlace } from './archive/archive-place.tsx';
 import { Button } from './design/button.tsx';
 import { FaultBlock } from './design/field.tsx';
 import { Said } from './design/said.tsx';
+import { DoingField } from './doing/doing-field.tsx';
+import { Guide } from './guide/guide.tsx';
+import { CalibrationAsked } from './instruments/calibration-asked.tsx';
+import { InstrumentsPlace } from './instruments/instruments-place.tsx';
 import { KeysSheet } from './keys/keys-sheet.tsx';
 import { MenuSheets } from './keys/menu-commands.tsx';
 import { Notices } from './notices.tsx';
+import { PeoplePlace } from './people/people-place.tsx';
 import { SelfCheckPlace } from './self-check/self-check-place.tsx';
 import { CertificateStation } from './stations/certificate/certificate-station.tsx';
 import { FractureStation } from './stations/fracture/fracture-station.tsx';
@@ -18,6 +23,7 @@ import { ResultStation } from './stations/result/result-station.tsx';
 import { SetStation } from './stations/set/set-station.tsx';
 import { SpecimenStation } from './stations/specimen/specimen-station.tsx';
 import { type Place, place } from './store/place.ts';
+import { TourStrip } from './tour/tour-strip.tsx';
 import { words } from './words/words.ts';
 import './app.css';
 
@@ -30,7 +36,9 @@ const PLACES: Readonly<Record<Place, FunctionComponent>> = {
   result: ResultStation,
   certificate: CertificateStation,
   archive: ArchivePlace,
+  instruments: InstrumentsPlace,
   'self-check': SelfCheckPlace,
+  people: PeoplePlace,
 };
 
 /** A view that fails says so and can be shown again; the rail, and above all the recording, are not touched by it. */
@@ -58,7 +66,8 @@ function Guarded({ view: View }: { readonly view: FunctionComponent }) {
 export function App() {
   const Present = PLACES[place.value];
   const sheet = useRef<HTMLElement>(null);
-  useEffect(() => {
+  // With the drawing, not a frame later: the next key may come before that.
+  useLayoutEffect(() => {
     // A station begins at its top, however far down the one before was read.
     sheet.current?.scrollTo(0, 0);
     // The button that led here has gone with its station: the next Tab goes into the new one, not to the window's top.
@@ -67,7 +76,10 @@ export function App() {
   return (
     <div class="app">
       <Rail />
-      <Notices />
+      <div>
+        <Notices />
+        <TourStrip />
+      </div>
       <main
         ref={sheet}
         tabIndex={-1}
@@ -80,7 +92,10 @@ export function App() {
       </main>
       <Said />
       <KeysSheet />
+      <DoingField />
+      <Guide />
       <MenuSheets />
+      <CalibrationAsked />
     </div>
   );
 }

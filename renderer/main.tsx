@@ -9,4 +9,6 @@ declare global {
 
 const at = document.getElementById('page');
 if (at === null) throw new Error('index.html has no element "page"');
+// What was painted first goes in the task in which the stations come.
+at.replaceChildren();
 startPage(gaugemark, at);

@@ -4,6 +4,7 @@ import { SetArchiveAside } from './archive/set-archive-aside.tsx';
 import { Button } from './design/button.tsx';
 import { notices, recorderLink, request, session, sessionFault } from './store/session-store.ts';
 import { clockText } from './numbers/format.ts';
+import { told } from './words/told.ts';
 import { words } from './words/words.ts';
 import './notices.css';
 
@@ -22,7 +23,13 @@ export function Notices() {
             {SIGN[link.state === 'failed' ? 'alarm' : 'warning']}{' '}
             {text.severity[link.state === 'failed' ? 'alarm' : 'warning']}
           </strong>
-          <span>{link.fault?.sentence ?? (link.state === 'failed' ? text.failed : text.connecting)}</span>
+          <span>
+            {link.fault === null
+              ? link.state === 'failed'
+                ? text.failed
+                : text.connecting
+              : told(link.fault.sentence)}
+          </span>
           {link.state === 'failed' ? (
             <Button kind="compact" onPress={() => void request('recorder.try-again', {})}>
               {text.tryAgain}
@@ -34,7 +41,7 @@ export function Notices() {
           <strong>
             {SIGN.warning} {text.severity.warning}
           </strong>
-          <span>{fault.sentence}</span>
+          <span>{told(fault.sentence)}</span>
         </p>
       ) : null}
       {archiveFault === null ? null : (
@@ -43,7 +50,7 @@ export function Notices() {
             {SIGN.alarm} {text.severity.alarm}
           </strong>
           <span>
-            {text.noArchive} {archiveFault.sentence}
+            {text.noArchive} {told(archiveFault.sentence)}
           </span>
           <Button kind="compact" onPress={() => void request('archive.retry', {})}>
             {text.retryArchive}
@@ -56,7 +63,7 @@ export function Notices() {
           <strong>
             {SIGN[notice.severity]} {text.severity[notice.severity]}
           </strong>
-          <span>{notice.sentence}</span>
+          <span>{told(notice.sentence)}</span>
           <span class="pencil small">{text.since(clockText(notice.since))}</span>
         </p>
       ))}

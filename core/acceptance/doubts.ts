@@ -5,9 +5,10 @@ export const DOUBTS = {
     'it broke in the grips, so the strength of the weld was not reached and is only known to be at least the value measured',
   'broke-at-machining-mark': 'it broke at a machining mark, which may have started the fracture',
   'broke-at-stamp-mark': 'it broke at a stamp mark, which may have started the fracture',
-  'calibration-overdue': 'the calibration of the force measurement was overdue on the day of the pull',
-  'calibration-unknown': 'no calibration of the force measurement is recorded for the day of the pull',
-  'force-outside-verified-range': 'the maximum force lies outside the verified range of the frame',
+  'calibration-overdue': 'the calibration of an instrument was overdue on the day of the pull',
+  'calibration-unknown': 'the calibration of an instrument is not on record for the day of the pull',
+  'force-outside-verified-range':
+    'the maximum force lies outside the verified range of the force measurement',
   'speed-outside': 'the testing speed was outside the range that the test method allows',
   'wrong-proportion': 'the specimen does not have the proportions that the test method asks for',
   'readings-lost': 'readings were lost during the pull, so the maximum may have been missed',

@@ -3,7 +3,7 @@ import { type Exact, toNumber } from '../quantity/exact.ts';
 import { UNITS, type UnitSymbol, convertExact } from '../quantity/units.ts';
 import { compareWithRule, expandedIn } from './decision-rule.ts';
 import { roundForJudging } from './exact-rounding.ts';
-import { type FractureLocation } from './fracture.ts';
+import { type FractureLocation, elongationDoubt } from './fracture.ts';
 import type { JudgeCase } from './judge-case.ts';
 import { type CaseLimit, haveDifferentMinima, limitOfRequirement } from './limits-of-case.ts';
 import { QUANTITY_WORDS } from './material.ts';
@@ -250,13 +250,9 @@ function compareMeasured(
       exact,
     };
   }
-  if (
-    state === 'not-met' &&
-    requirement.quantity === 'elongation' &&
-    judged.fracture.broke === 'outside-gauge'
-  ) {
-    const sentence =
-      'the elongation falls short, but it broke outside the gauge length, so it is not representative (ASTM E8, ASTM B557 7.8); discard it and test a replacement';
+  const doubt = elongationDoubt(judged.fracture);
+  if (state === 'not-met' && requirement.quantity === 'elongation' && doubt !== null) {
+    const sentence = `the elongation falls short, but ${doubt}, so it is not representative (ASTM E8, ASTM B557 7.8); discard it and test a replacement`;
     return {
       check: { ...check, state: 'unknown' },
       truth: null,

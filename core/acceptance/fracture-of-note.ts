@@ -1,5 +1,7 @@
 /** The fracture as a person noted it, in the words that rules ask for. */
 import { FRACTURE_PLACES, type FractureNote as NotedFracture } from '../contract/record.ts';
+import type { Doubt } from './doubts.ts';
+import { doubtsOfMark } from './fracture-details.ts';
 import {
   APPEARANCES,
   type FractureAppearance,
@@ -18,16 +20,25 @@ const LOCATION: Readonly<Record<NotedFracture['place'], FractureLocation | null>
 };
 
 /** An appearance in a person's own words counts where it is one of the words that rules know. */
-export function fractureOfNote({ place, appearance, soundness, baseMetal }: NotedFracture): FractureNote {
+export function fractureOfNote({
+  place,
+  appearance,
+  soundness,
+  baseMetal,
+  atMark,
+}: NotedFracture): FractureNote {
   const broke = LOCATION[place];
   const known = APPEARANCES.find((word): word is FractureAppearance => word === appearance?.trim());
   return {
     ...(broke === null ? {} : { broke }),
     ...(known === undefined ? {} : { appearance: known }),
     ...(soundness === undefined ? {} : { soundness }),
+    ...(atMark === 'gauge-mark' ? { atGaugeMark: true } : {}),
     ...(baseMetal === undefined || place !== 'base-metal' ? {} : { brokenBaseMetal: baseMetal - 1 }),
   };
 }
+
+export const doubtsOfNote = ({ atMark }: NotedFracture): Doubt[] => doubtsOfMark(atMark);
 
 /** The place of a note that a rule's word means. */
 export function placeOfLocation(location: FractureLocation): NotedFracture['place'] {

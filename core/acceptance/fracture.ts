@@ -32,8 +32,16 @@ export interface FractureNote {
   readonly broke?: FractureLocation;
   readonly soundness?: Soundness;
   readonly appearance?: FractureAppearance;
+  /** At a punched or scribed mark: an elongation between the marks is not representative. */
+  readonly atGaugeMark?: boolean;
   /** Index of the base metal that broke, where two were joined. */
   readonly brokenBaseMetal?: number;
+}
+
+/** Why an elongation between the marks is not representative (ASTM E8, ASTM B557 7.8); null where it may be. */
+export function elongationDoubt({ broke, atGaugeMark }: FractureNote): string | null {
+  if (broke === 'outside-gauge') return 'it broke outside the gauge length';
+  return atGaugeMark === true ? 'it broke at a gauge mark' : null;
 }
 
 const OTHER_SPELLINGS: Readonly<Record<string, FractureLocation>> = {

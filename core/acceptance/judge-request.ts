@@ -22,6 +22,7 @@ import {
   SOUNDNESS,
   fractureLocationFromText,
 } from './fracture.ts';
+import { FRACTURE_MARKS, doubtsOfMark } from './fracture-details.ts';
 import type { CaseMaterial, JudgeCase } from './judge-case.ts';
 import { judgeSpecimen } from './judge-specimen.ts';
 import type { MaterialFile, QuantityName } from './material.ts';
@@ -49,6 +50,8 @@ export const judgeRequest = z.strictObject({
   broke: z.string().max(60).optional(),
   fracture: z.enum(SOUNDNESS).optional(),
   appearance: z.enum(APPEARANCES).optional(),
+  /** A mark at which it broke. */
+  mark: z.enum(FRACTURE_MARKS).optional(),
   /** Which base metal broke: its name as in `baseMetals`, or its number from 1. */
   brokenBaseMetal: nameText.optional(),
   baseMetals: z.array(askedBaseMetal).max(BASE_METALS_MAX).readonly().optional(),
@@ -138,10 +141,13 @@ class RequestReader {
       filler: this.#filler(allWeldMetal ? minima : []),
       weldMetalMinimum: this.#stated('weldMetalMinimum', request.weldMetalMinimum, 'stress'),
       system: request.system ?? null,
-      doubts: (request.doubts ?? []).map((doubt) => ({
-        code: doubt.code,
-        ...(doubt.detail === undefined ? {} : { detail: doubt.detail }),
-      })),
+      doubts: [
+        ...doubtsOfMark(request.mark),
+        ...(request.doubts ?? []).map((doubt) => ({
+          code: doubt.code,
+          ...(doubt.detail === undefined ? {} : { detail: doubt.detail }),
+        })),
+      ],
       decision: this.#decision(),
     };
   }
@@ -215,7 +221,7 @@ class RequestReader {
   }
 
   #fracture(): FractureNote {
-    const { broke, fracture, appearance, brokenBaseMetal, minima = [] } = this.#request;
+    const { broke, fracture, appearance, mark, brokenBaseMetal, minima = [] } = this.#request;
     const baseMetals = this.#namedBaseMetals();
     const note: { -readonly [K in keyof FractureNote]: FractureNote[K] } = {};
     if (broke !== undefined) {
@@ -229,6 +235,7 @@ class RequestReader {
     }
     if (fracture !== undefined) note.soundness = fracture;
     if (appearance !== undefined) note.appearance = appearance;
+    if (mark === 'gauge-mark') note.atGaugeMark = true;
     if (brokenBaseMetal !== undefined) {
       const count = Math.max(baseMetals.length, minima.length);
       const byName = baseMetals.findIndex(

@@ -63,7 +63,13 @@ export function judgeSet(set: SetCase): SetVerdict {
     idsIn('undecided'),
     idsIn('replaced'),
   ];
-  for (const id of undecided) missing.push(`${id} has no accepted or rejected verdict yet`);
+  const waitedFor = counted.filter(
+    (member) =>
+      outcomeWithRetests(member, counted) === 'undecided' &&
+      (undecided.includes(member.specimenId) || undecided.includes(member.retestOf ?? '')),
+  );
+  for (const { specimenId } of waitedFor)
+    missing.push(`${specimenId} has no accepted or rejected verdict yet`);
   const passed = accepted.length + replaced.length;
   const count = required?.count;
   const clause = required?.clause ?? null;
@@ -105,22 +111,39 @@ function stateOf(
   missing: string[],
 ): MemberState {
   if (member.outcome === 'accept') return 'accepted';
-  const retests = counted.filter((other) => other.retestOf === member.specimenId);
-  if (member.outcome !== 'reject') {
-    // A questionable specimen that was simply done again counts by the one that replaced it.
-    return retests.length > 0 && retests.every((retest) => retest.outcome === 'accept')
-      ? 'replaced'
-      : 'undecided';
-  }
+  if (member.outcome !== 'reject')
+    return outcomeWithRetests(member, counted) === 'accept' ? 'replaced' : 'undecided';
+  const retests = retestsOf(member, counted).map((retest) => outcomeWithRetests(retest, counted));
   const rule = set.pack.file.specimens.retest;
   if (rule === undefined || retests.length === 0) return 'rejected';
-  if (retests.some((retest) => retest.outcome === 'reject')) return 'rejected';
-  const passed = retests.filter((retest) => retest.outcome === 'accept').length;
+  if (retests.includes('reject')) return 'rejected';
+  const passed = retests.filter((outcome) => outcome === 'accept').length;
   if (passed >= rule.perFailed && passed === retests.length) return 'replaced';
   missing.push(
     `${member.specimenId} failed and needs ${String(rule.perFailed)} accepted further ${rule.perFailed === 1 ? 'specimen' : 'specimens'} (${rule.clause}), ${String(passed)} so far`,
   );
   return 'undecided';
+}
+
+const retestsOf = ({ specimenId }: SetMember, counted: readonly SetMember[]): SetMember[] =>
+  counted.filter((other) => other.retestOf === specimenId);
+
+/**
+ * A questionable specimen that was simply done again counts by those that replaced it; one that failed has failed.
+ * A retest is always put in after what it replaces, so this ends; `deep` is for data that says otherwise.
+ */
+function outcomeWithRetests(
+  member: SetMember,
+  counted: readonly SetMember[],
+  deep = counted.length,
+): Outcome {
+  if (member.outcome === 'accept' || member.outcome === 'reject') return member.outcome;
+  const retests = retestsOf(member, counted);
+  return deep > 0 &&
+    retests.length > 0 &&
+    retests.every((retest) => outcomeWithRetests(retest, counted, deep - 1) === 'accept')
+    ? 'accept'
+    : 'undecided';
 }
 
 function mixedPacks(set: SetCase, counted: readonly SetMember[]): string[] {

@@ -60,6 +60,12 @@ export function builtInPacks(): readonly RulePack[] {
   return checked;
 }
 
+/** The program's packs with a laboratory's own; one of its own takes the place of the program's with the same id. */
+export function packsWith(own: readonly RulePack[]): readonly RulePack[] {
+  const ids = new Set(own.map((pack) => pack.file.id));
+  return [...builtInPacks().filter((pack) => !ids.has(pack.file.id)), ...own];
+}
+
 /** Finds a pack by id, name or other spelling; ambiguity is handed back, never resolved by a guess. */
 export function findPack(text: string, packs: readonly RulePack[] = builtInPacks()): Found<RulePack> {
   const named = packs.map((pack) => ({ ...pack.file, pack }));

@@ -3,7 +3,7 @@ import { parseQuantity, quantityFaultSentence } from '../quantity/parse-quantity
 import { JSON_FILE_BYTES_MAX } from '../limits.ts';
 import type { MaterialFile, MaterialTable } from './material.ts';
 import { FAULTS_SHOWN_MAX, type ShapeFault, shapeFault, shapeFaults } from '../shape-faults.ts';
-import { type RulePackFile, rulePackFile } from './rule-pack.ts';
+import { type PackOrigin, type RulePackFile, rulePackFile } from './rule-pack.ts';
 import { materialTables } from './tables.ts';
 
 /** A pack with its materials at hand: those of its tables, and its own in their place where the ids are the same. */
@@ -11,6 +11,8 @@ export interface RulePack {
   readonly file: RulePackFile;
   readonly baseMetals: readonly MaterialFile[];
   readonly fillers: readonly MaterialFile[];
+  /** Absent for a pack of the program. */
+  readonly origin?: PackOrigin;
 }
 
 export type RulePackOutcome =
@@ -102,6 +104,9 @@ function clauseFaults(file: RulePackFile): ShapeFault[] {
       (count, index) => [`specimens.required[${String(index)}].clause`, count.clause] as const,
     ),
     ['specimens.retest.clause', file.specimens.retest?.clause],
+    ...file.specimens.proportions.map(
+      (asked, index) => [`specimens.proportions[${String(index)}].clause`, asked.clause] as const,
+    ),
   ];
   return used.flatMap(([field, clause]) =>
     clause === undefined || known.has(clause)

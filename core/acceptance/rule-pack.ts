@@ -15,6 +15,7 @@ import { MATERIALS_MAX, QUANTITY_NAMES, materialFile } from './material.ts';
 import { QUANTITY_TEXT_LENGTH_MAX } from '../quantity/parse-quantity.ts';
 import { printedValue } from './printed-value.ts';
 import { sourceStatus } from './source-status.ts';
+import { specimenProportion } from './specimen-proportion.ts';
 
 export const PACK_FORMAT = 'gaugemark-rules';
 export const PACK_VERSION = 1;
@@ -175,9 +176,16 @@ export const rulePackFile = z.strictObject({
   /** Without it the unrounded value is compared (the absolute method of ASTM E29). */
   rounding: rounding.optional(),
   rules: z.array(rule).min(1).max(RULES_MAX),
+  /** A pull that names no calibrated instrument for its force makes the result questionable. */
+  asksForCalibration: z.literal(true).optional(),
   specimens: z
-    .strictObject({ required: z.array(requiredCount).max(LIST_MAX).default([]), retest: retest.optional() })
-    .default({ required: [] }),
+    .strictObject({
+      required: z.array(requiredCount).max(LIST_MAX).default([]),
+      retest: retest.optional(),
+      /** A specimen that has other ones makes its result questionable. */
+      proportions: z.array(specimenProportion).max(LIST_MAX).default([]),
+    })
+    .default({ required: [], proportions: [] }),
   /** Tables of the program that the pack uses, by id. */
   baseMetalTables: z.array(z.string().min(1).max(80)).max(LIST_MAX).default([]),
   fillerTables: z.array(z.string().min(1).max(80)).max(LIST_MAX).default([]),
@@ -189,3 +197,18 @@ export const rulePackFile = z.strictObject({
   notes: z.array(text).max(LIST_MAX).default([]),
 });
 export type RulePackFile = z.output<typeof rulePackFile>;
+
+/** The file that a laboratory's own pack was read from, and the SHA-256 of its bytes on that day. */
+export const packOrigin = z.strictObject({
+  file: z.string().min(1).max(NAME_LENGTH_MAX),
+  sha256: z.string().regex(/^[0-9a-f]{64}$/),
+});
+export type PackOrigin = z.output<typeof packOrigin>;
+
+/** Rules that one pull was judged by beside those of its set, whole, so that the verdict can be made again. */
+export const chosenRules = z.strictObject({
+  pack: rulePackFile,
+  /** The file of a laboratory's own pack; absent for one of the program. */
+  origin: packOrigin.exactOptional(),
+});
+export type ChosenRules = z.output<typeof chosenRules>;

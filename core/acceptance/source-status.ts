@@ -16,4 +16,4 @@ export const STATUS_WORDS: Readonly<Record<SourceStatus, string>> = {
 
 /** Printed beside every verdict. */
 export const CODE_GOVERNS =
-  'Check the rule and its figures against your own copy of the code; the code, the responsible engineer and the local authority govern.';
+  'Check the rule and its figures against your own copy of the code; the code, the responsible inspector or engineer and the local authority govern.';

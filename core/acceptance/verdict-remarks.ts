@@ -1,6 +1,7 @@
 /** What must be seen beside a verdict without changing it. */
 import { UNITS } from '../quantity/units.ts';
 import type { RuleFinding } from './evaluate-rule.ts';
+import { elongationDoubt } from './fracture.ts';
 import type { JudgeCase } from './judge-case.ts';
 import type { Outcome } from './verdict.ts';
 
@@ -19,9 +20,10 @@ export function remarksOn(judged: JudgeCase, finding: RuleFinding | null, outcom
       'The fracture is noted as unsound; this pack does not ask for soundness, other tests of the code may.',
     );
   }
-  if (broke === 'outside-gauge') {
+  const doubt = elongationDoubt(judged.fracture);
+  if (doubt !== null) {
     remarks.push(
-      'It broke outside the gauge length, so an elongation between the marks is not representative.',
+      `${doubt.charAt(0).toUpperCase()}${doubt.slice(1)}, so an elongation between the marks is not representative.`,
     );
   }
   if (transverse && judged.filler !== null) {

@@ -3,6 +3,7 @@ import type { DecisionFacts } from './decision-rule.ts';
 import { COMPARISON_WORDS, type CheckFinding, type RuleFinding } from './evaluate-rule.ts';
 import { type FractureNote, LOCATION_WORDS } from './fracture.ts';
 import { QUANTITY_WORDS } from './material.ts';
+import { grouped } from './number-text.ts';
 import type { Check, MissingFact, Outcome } from './verdict.ts';
 
 export interface SentenceParts {
@@ -81,7 +82,8 @@ function checkWords(check: Check): string {
 
 function guardBandWords(decision: DecisionFacts | null): string {
   if (decision === null || decision.name === 'simple-acceptance') return '';
-  const amount = (value: number): string => `${String(Number(value.toPrecision(6)))} ${decision.unit}`;
+  const amount = (value: number): string =>
+    `${grouped(String(Number(value.toPrecision(6))))} ${decision.unit}`;
   return ` Decision rule ${decision.name}: guard band ${amount(decision.guardBand)}, acceptance limit ${amount(decision.acceptanceLimit)}.`;
 }
 

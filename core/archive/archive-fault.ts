@@ -1,4 +1,6 @@
 /** Operating faults of the archive: each with a code, what is safe, and what to do. */
+import { existsSync } from 'node:fs';
+import { dirname } from 'node:path';
 import { BlockDamagedError } from './codec/varint.ts';
 import { RowDamagedError } from './sql.ts';
 
@@ -6,6 +8,7 @@ export const ARCHIVE_FAULT_CODES = [
   'archive-missing',
   'archive-empty',
   'archive-folder-missing',
+  'archive-not-made',
   'archive-read-only',
   'archive-damaged',
   'archive-not-a-database',
@@ -17,6 +20,7 @@ export const ARCHIVE_FAULT_CODES = [
   'archive-unreadable',
   'archive-not-open',
   'archive-unsafe',
+  'archive-half-copy',
 ] as const;
 export type ArchiveFaultCode = (typeof ARCHIVE_FAULT_CODES)[number];
 
@@ -93,10 +97,15 @@ export function archiveFaultOf(error: unknown, path: string): ArchiveFault | nul
   if (code.startsWith('SQLITE_READONLY') || code === 'EROFS' || code === 'EACCES' || code === 'EPERM')
     return new ArchiveFault('archive-read-only', readOnlySentence(path));
   if (code === 'ENOENT' || code === 'ENOTDIR' || code === 'SQLITE_CANTOPEN')
-    return new ArchiveFault(
-      'archive-folder-missing',
-      `The archive ${path} can't be opened: its folder is missing or can't be entered. Choose an existing folder or make it first.`,
-    );
+    return existsSync(dirname(path))
+      ? new ArchiveFault(
+          'archive-not-made',
+          `No file can be made at ${path}: its folder is there and takes none. Choose a folder on a disk of this computer.`,
+        )
+      : new ArchiveFault(
+          'archive-folder-missing',
+          `The archive ${path} can't be opened: its folder is missing or can't be entered. Choose an existing folder or make it first.`,
+        );
   if (code.startsWith('SQLITE_IOERR') || code === 'EIO' || code === 'ESTALE' || code === 'ENXIO')
     return new ArchiveFault(
       'archive-unreadable',

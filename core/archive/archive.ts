@@ -6,7 +6,6 @@ import type { ReplyOf } from '../contract/index.ts';
 import type { KeptSpecimen } from '../contract/specimen-requests.ts';
 import type { ReadoutProfile } from '../contract/readout-profile.ts';
 import { archiveFaultOf } from './archive-fault.ts';
-import { type WrittenBackup, writeBackup } from './backup.ts';
 import type { Batch, NewPull, PullEnd } from './batch.ts';
 import { type CheckOptions, checkArchive } from './check-archive.ts';
 import { type RawChunk } from './codec/raw-block.ts';
@@ -16,6 +15,7 @@ import { openArchiveForReading } from './open-for-reading.ts';
 import { type OpenRecord, readOpenRecord } from './open-record.ts';
 import { keepProfile, offeredProfiles } from './profile-store.ts';
 import { type ColumnsRequest, type TimedCurve, curveOf, readColumns } from './pull-columns.ts';
+import { halfCopySentence } from './half-copy.ts';
 import { getPull, listPulls } from './pull-reader.ts';
 import { appendBatch, beginPull, closePull, openPullId } from './pull-store.ts';
 import { rawBlocks } from './read-blocks.ts';
@@ -38,7 +38,9 @@ export class Archive {
   readonly path: string;
   readonly connection: Connection;
   readonly #options: OpenOptions;
-  readonly #discard: () => void;
+  /** It was copied without its log: what was kept last is missing. */
+  readonly isHalfCopy: boolean;
+  readonly #close: () => void;
 
   /** Throws an ArchiveFault that says what is wrong and what to do. */
   constructor(path: string, options: OpenOptions) {
@@ -47,9 +49,10 @@ export class Archive {
     const opened =
       options.purpose === 'read'
         ? openArchiveForReading(this.path, options)
-        : { connection: openArchiveFile(this.path, options), discard: () => undefined };
+        : openArchiveFile(this.path, options);
     this.connection = opened.connection;
-    this.#discard = opened.discard;
+    this.isHalfCopy = opened.isHalfCopy;
+    this.#close = opened.close;
   }
 
   /** Identity of the archive, so that a spool is never taken into another one. */
@@ -173,11 +176,11 @@ export class Archive {
   }
 
   check(options: CheckOptions): ReturnType<typeof checkArchive> {
-    return checkArchive(this.connection, options);
-  }
-
-  backup(to: string): WrittenBackup {
-    return this.#guarded(() => writeBackup(this.connection, resolve(to)));
+    const checked = checkArchive(this.connection, options);
+    if (!this.isHalfCopy) return checked;
+    // What is there agrees with itself; what was kept last is not there.
+    const line = { name: 'log', ok: false, words: halfCopySentence(this.path) };
+    return { sound: false, lines: [line, ...checked.lines] };
   }
 
   info(): ReplyOf<'archive.info'> {
@@ -220,8 +223,7 @@ export class Archive {
   }
 
   close(): void {
-    this.connection.close();
-    this.#discard();
+    this.#close();
   }
 
   get #keeper(): { readonly connection: Connection; readonly programVersion: string } {

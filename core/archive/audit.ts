@@ -4,6 +4,7 @@
  */
 import { createHash } from 'node:crypto';
 import { z } from 'zod';
+import { keepInStep } from './search/keep-entries.ts';
 import { type RowName, WITNESSED, rowHash } from './row-hash.ts';
 import { type Connection, allRows, insert, oneRow, sqlBlob, sqlInteger } from './sql.ts';
 
@@ -36,6 +37,8 @@ export function appendAudit(connection: Connection, wallMs: number, entry: Audit
     previous_hash: last?.hash ?? NO_HASH,
   };
   insert(connection, 'audit', { ...row, hash: hashOf(row) });
+  // Every statement comes through here, so the search can't fall behind what is written.
+  keepInStep(connection, entry);
 }
 
 /** Read back from the database, so that it is what stands there. */

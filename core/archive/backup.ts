@@ -1,12 +1,16 @@
 /**
  * A copy of the archive by the database's own means (a copy of the main file alone would lack what is in the
- * log, and still pass a check): to a temporary name, checked, synced, renamed. Never over an existing file.
+ * log, and still pass a check): to a temporary name, checked, synced, renamed. Never over an existing file. In one go:
+ * nothing else is done with the archive meanwhile (`backup-in-steps.ts` is for an archive that is recorded into).
  */
-import { closeSync, existsSync, fsyncSync, openSync, renameSync, rmSync, statSync } from 'node:fs';
+import { closeSync, existsSync, fsyncSync, openSync, rmSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import Database from 'better-sqlite3';
 import { z } from 'zod';
 import { ArchiveFault, ArchiveRefusal } from './archive-fault.ts';
+import { OPEN_TABLE, sayClosed } from './half-copy.ts';
+import { letWrite } from './let-write.ts';
+import { renameWhenFree } from './rename-when-free.ts';
 import type { Connection } from './sql.ts';
 import { targetFaultOf } from './target-fault.ts';
 
@@ -17,19 +21,15 @@ export interface WrittenBackup {
 
 /** Throws an ArchiveRefusal where `to` exists, an ArchiveFault where the copy can't be written or isn't sound. */
 export function writeBackup(connection: Connection, to: string): WrittenBackup {
-  if (existsSync(to))
-    throw new ArchiveRefusal(
-      'file-exists',
-      `The file ${to} exists already and is not written over; choose another name.`,
-      'to',
-    );
+  if (existsSync(to)) throw fileExists(to);
   const temporary = `${to}.part-${process.pid}`;
   try {
     rmSync(temporary, { force: true });
-    vacuumInto(connection, temporary);
+    letWrite(connection, () => connection.prepare('VACUUM INTO ?').run(temporary));
+    closeCopy(temporary);
     verifyCopy(connection, temporary);
     syncFile(temporary);
-    renameSync(temporary, to);
+    renameWhenFree(temporary, to);
     syncFolder(dirname(to));
     return { path: to, bytes: statSync(to).size };
   } catch (error) {
@@ -38,14 +38,13 @@ export function writeBackup(connection: Connection, to: string): WrittenBackup {
   }
 }
 
-/** A connection that only reads must be let write for it, though the archive itself is only read. */
-function vacuumInto(connection: Connection, path: string): void {
-  const queryOnly = z.number().parse(connection.pragma('query_only', { simple: true }));
-  connection.pragma('query_only = OFF');
+/** The original is open for recording, its copy is not. */
+function closeCopy(path: string): void {
+  const copy = new Database(path, { fileMustExist: true });
   try {
-    connection.prepare('VACUUM INTO ?').run(path);
+    sayClosed(copy);
   } finally {
-    connection.pragma(`query_only = ${queryOnly}`);
+    copy.close();
   }
 }
 
@@ -54,16 +53,25 @@ function verifyCopy(original: Connection, path: string): void {
   try {
     const verdict = z.string().parse(copy.pragma('integrity_check(1)', { simple: true }));
     const same = rowCounts(copy) === rowCounts(original);
-    if (verdict !== 'ok' || !same)
-      throw new ArchiveFault(
-        'archive-damaged',
-        'The backup does not agree with the archive, so it was not kept; check the archive with gaugemark archive check.',
-        verdict === 'ok' ? 'rows are missing' : verdict,
-      );
+    if (verdict !== 'ok' || !same) throw backupDisagrees(verdict === 'ok' ? 'rows are missing' : verdict);
   } finally {
     copy.close();
   }
 }
+
+export const fileExists = (to: string): ArchiveRefusal =>
+  new ArchiveRefusal(
+    'file-exists',
+    `The file ${to} exists already and is not written over; choose another name.`,
+    'to',
+  );
+
+export const backupDisagrees = (detail: string): ArchiveFault =>
+  new ArchiveFault(
+    'archive-damaged',
+    'The backup does not agree with the archive, so it was not kept; check the archive with gaugemark archive check.',
+    detail,
+  );
 
 /** How many rows each table has, as one text to be compared. */
 function rowCounts(connection: Connection): string {
@@ -77,6 +85,7 @@ function rowCounts(connection: Connection): string {
         .all(),
     );
   return names
+    .filter(({ name }) => name !== OPEN_TABLE)
     .map(({ name }) => `${name} ${String(connection.prepare(`SELECT count(*) FROM ${name}`).pluck().get())}`)
     .join('\n');
 }

@@ -2,7 +2,9 @@
 import type { GAP_CAUSES } from '../contract/record.ts';
 import type { Reading } from '../contract/reading.ts';
 import type { ReadoutProfile } from '../contract/readout-profile.ts';
-import type { PullSource } from '../contract/source.ts';
+import type { InstrumentIndex, Skew } from '../contract/second-readout.ts';
+import type { PullSource, Source } from '../contract/source.ts';
+import type { PullInstruments } from '../instruments/pull-instruments.ts';
 import type { NewMark, PullRules } from '../pull/pull-state.ts';
 import type { RawChunk } from './codec/raw-block.ts';
 
@@ -21,6 +23,17 @@ export interface NewPull {
   readonly boot: string;
   readonly plannedForceN: number | null;
   readonly plannedExtensionMm: number | null;
+  /** With what it is measured, as it stands at this moment. */
+  readonly instruments: PullInstruments | null;
+  /** A second instrument on a port of its own. */
+  readonly second?: NewSecond | undefined;
+}
+
+export interface NewSecond {
+  readonly source: Source;
+  readonly sourceWords: string;
+  readonly profile: ReadoutProfile;
+  readonly ageMaxMs: number;
 }
 
 export interface NewGap {
@@ -30,6 +43,8 @@ export interface NewGap {
   /** Null while it lasts. */
   readonly toUs: number | null;
   readonly words: string;
+  /** 1 where only the second of two instruments was not heard. */
+  readonly instrument?: InstrumentIndex;
 }
 
 export interface NewAct {
@@ -56,6 +71,8 @@ export interface Batch {
   readonly gaps: readonly NewGap[];
   /** The open gap of the pull, where there is one, has ended at this time. */
   readonly gapEndedUs: number | null;
+  /** The same of the second instrument. */
+  readonly secondGapEndedUs?: number;
   readonly acts: readonly NewAct[];
   readonly zeros: readonly NewZero[];
 }
@@ -65,4 +82,6 @@ export interface PullEnd {
   readonly durationUs: number;
   readonly peakForceN: number | null;
   readonly misfitCount: Readonly<Record<string, number>>;
+  /** Of two instruments. */
+  readonly skew?: Skew | null;
 }

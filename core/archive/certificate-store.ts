@@ -1,9 +1,10 @@
 /** Certificates that were issued, and the laboratory that issues them. The same content keeps its number. */
 import { z } from 'zod';
-import type { KeptValue } from '../contract/evaluation-requests.ts';
+import type { Certified } from '../contract/certificate-requests.ts';
+import { type CertifiedValues, type KeptValue, keptValues } from '../contract/evaluation-requests.ts';
 import type { EvaluationOptions } from '../results/evaluation.ts';
 import { appendAudit } from './audit.ts';
-import { type Connection, insert, oneRow, sqlBlob, sqlInteger, sqlJson } from './sql.ts';
+import { type Connection, allRows, insert, oneRow, sqlBlob, sqlInteger, sqlJson } from './sql.ts';
 
 export interface IssuedCertificate {
   readonly number: string;
@@ -18,26 +19,29 @@ const certificateRow = z.object({
   content_sha256: sqlBlob,
 });
 
-/** A set, or one specimen of it. */
-export interface Certified {
-  readonly setId: number;
-  /** Absent for the whole set. */
-  readonly setMemberId?: number | undefined;
-}
+/** Numbers of the rows that a certificate is about: a set, one specimen of it, or one pull without a set. */
+const rowsOf = (
+  about: Certified,
+): { setId: number | null; setMemberId: number | null; pullId: number | null } =>
+  'pullId' in about
+    ? { setId: null, setMemberId: null, pullId: about.pullId }
+    : { setId: about.setId, setMemberId: about.setMemberId ?? null, pullId: null };
 
 /** The certificate of the same that says the same; null where nothing was issued, or what it says has changed since. */
 export function issuedBefore(
   connection: Connection,
-  { setId, setMemberId }: Certified,
+  about: Certified,
   contentSha256: Uint8Array,
 ): IssuedCertificate | null {
+  const { setId, setMemberId, pullId } = rowsOf(about);
   const row = oneRow(
     connection,
     certificateRow,
     `SELECT number, issued_wall_ms, utc_offset_minutes, content_sha256 FROM certificate
-     WHERE set_id = ? AND set_member_id IS ? ORDER BY certificate_id DESC LIMIT 1`,
+     WHERE set_id IS ? AND set_member_id IS ? AND pull_id IS ? ORDER BY certificate_id DESC LIMIT 1`,
     setId,
-    setMemberId ?? null,
+    setMemberId,
+    pullId,
   );
   return row === null || Buffer.compare(row.content_sha256, contentSha256) !== 0
     ? null
@@ -48,7 +52,19 @@ export function issuedBefore(
       };
 }
 
-export interface IssueCertificate extends Certified {
+/** Number of the last certificate of the whole set; null where none was issued. */
+export function lastCertificateOf(connection: Connection, setId: number): string | null {
+  const row = oneRow(
+    connection,
+    z.object({ number: z.string() }),
+    `SELECT number FROM certificate WHERE set_id = ? AND set_member_id IS NULL ORDER BY certificate_id DESC LIMIT 1`,
+    setId,
+  );
+  return row?.number ?? null;
+}
+
+export interface IssueCertificate {
+  readonly about: Certified;
   readonly contentSha256: Uint8Array;
   readonly wallMs: number;
   readonly utcOffsetMinutes: number;
@@ -71,7 +87,8 @@ const COUNT_DIGITS = 4;
 
 /** Gives the next number, "2026-0007-3f9a": year, count in this archive, the archive's mark. */
 export function issueCertificate(connection: Connection, issue: IssueCertificate): IssuedCertificate {
-  const { setId, setMemberId, contentSha256, wallMs, utcOffsetMinutes, programVersion } = issue;
+  const { about, contentSha256, wallMs, utcOffsetMinutes, programVersion } = issue;
+  const { setId, setMemberId, pullId } = rowsOf(about);
   return connection
     .transaction(() => {
       const { next } = oneRow(
@@ -87,7 +104,8 @@ export function issueCertificate(connection: Connection, issue: IssueCertificate
       const certificateId = insert(connection, 'certificate', {
         number,
         set_id: setId,
-        set_member_id: setMemberId ?? null,
+        set_member_id: setMemberId,
+        pull_id: pullId,
         issued_wall_ms: wallMs,
         utc_offset_minutes: utcOffsetMinutes,
         content_sha256: contentSha256,
@@ -113,8 +131,7 @@ export function issueCertificate(connection: Connection, issue: IssueCertificate
         subjectId: certificateId,
         detail: {
           number,
-          setId,
-          ...(setMemberId === undefined ? {} : { setMemberId }),
+          ...about,
           contentSha256: Buffer.from(contentSha256).toString('hex'),
         },
       });
@@ -157,4 +174,46 @@ export function laboratory(connection: Connection): { name: string; lines: strin
     laboratoryRow,
     'SELECT name, lines_json FROM laboratory ORDER BY laboratory_id DESC LIMIT 1',
   );
+}
+
+/** Certificates that were issued with results of this pull, in their order. */
+export function certificatesOfPull(connection: Connection, pullId: number): IssuedCertificate[] {
+  return allRows(
+    connection,
+    z.object({ number: z.string(), issued_wall_ms: sqlInteger, utc_offset_minutes: sqlInteger }),
+    `SELECT number, issued_wall_ms, utc_offset_minutes FROM certificate
+     WHERE pull_id = ? OR certificate_id IN (SELECT certificate_id FROM certificate_result WHERE pull_id = ?)
+     ORDER BY certificate_id`,
+    pullId,
+    pullId,
+  ).map((row) => ({
+    number: row.number,
+    issuedWallMs: row.issued_wall_ms,
+    utcOffsetMinutes: row.utc_offset_minutes,
+  }));
+}
+
+/** The results that the newest certificate about this pull was issued with; null where there is none. */
+export function certifiedValuesOf(connection: Connection, pullId: number): CertifiedValues | null {
+  const row = oneRow(
+    connection,
+    z.object({
+      number: z.string(),
+      issued_wall_ms: sqlInteger,
+      values_json: sqlJson(keptValues),
+      method_version: z.string(),
+    }),
+    `SELECT c.number, c.issued_wall_ms, r.values_json, r.method_version
+     FROM certificate_result r JOIN certificate c USING (certificate_id)
+     WHERE r.pull_id = ? ORDER BY c.certificate_id DESC LIMIT 1`,
+    pullId,
+  );
+  return row === null
+    ? null
+    : {
+        number: row.number,
+        issuedWallMs: row.issued_wall_ms,
+        values: row.values_json,
+        methodVersion: row.method_version,
+      };
 }

@@ -4,19 +4,28 @@ import { z } from 'zod';
 import type { CheckLine } from '../contract/archive-requests.ts';
 import type { Reading } from '../contract/reading.ts';
 import type { ReadoutProfile } from '../contract/readout-profile.ts';
+import type { KeptSecond } from '../contract/second-readout.ts';
+import type { PullSource } from '../contract/source.ts';
 import { checkChain } from './audit.ts';
 import type { RawChunk } from './codec/raw-block.ts';
 import { BlockDamagedError } from './codec/varint.ts';
 import { checkStatements } from './check-statements.ts';
 import { checkKeptResults, type Recompute } from './check-results.ts';
+import { checkSearch } from './search/check-search.ts';
 import { damagedPhotos } from './photo-store.ts';
 import { pullRowOf } from './pull-reader.ts';
 import { rawBlocks, readingBlocks } from './read-blocks.ts';
 import { hashReadings } from './seal-pull.ts';
+import { rawRecords, secondOf } from './second-instrument-store.ts';
 import { type Connection, RowDamagedError, allRows, oneRow, sqlBlob, sqlInteger } from './sql.ts';
 
 /** Parses the raw chunks of one pull again, in order; handed in, since the archive knows no line formats. */
-export type Reparse = (profile: ReadoutProfile, chunks: Iterable<RawChunk>) => Iterable<Reading>;
+export type Reparse = (
+  profile: ReadoutProfile,
+  chunks: Iterable<RawChunk>,
+  source: PullSource,
+  second: KeptSecond | null,
+) => Iterable<Reading>;
 
 export interface CheckOptions {
   readonly pullId?: number | undefined;
@@ -75,6 +84,16 @@ export function checkArchive(
           ? `${checked} ${checked === 1 ? 'photo agrees with its hash' : 'photos agree with their hashes'}`
           : `${damaged.length} of ${checked} don't agree with their hashes: photo ${damaged.join(', ')}`,
       );
+  });
+  guarded(say, 'search', () => {
+    const { checked, found } = checkSearch(connection);
+    say(
+      'search',
+      found.length === 0,
+      found.length === 0
+        ? `${checked} ${checked === 1 ? 'pull is' : 'pulls are'} found by what is written of ${checked === 1 ? 'it' : 'them'}`
+        : `the search index is derived and nothing recorded is touched, but ${found.join('; ')}`,
+    );
   });
   guarded(say, 'pulls', () => {
     for (const id of pullId === undefined ? allPullIds(connection) : [pullRowOf(connection, pullId).pull_id])
@@ -138,8 +157,11 @@ function checkPull(connection: Connection, pullId: number, reparse: Reparse | un
   );
   const readings = createHash('sha256');
   let readingCount = 0;
+  // Before form 2 of the blocks nothing was kept beyond a safe integer.
+  let withExact = false;
   for (const block of readingBlocks(connection, pullId)) {
     hashReadings(readings, block.readings);
+    withExact ||= block.readings.some(({ channels }) => channels.some(({ exact }) => exact !== undefined));
     readingCount += block.readings.length;
   }
   const end = oneRow(connection, endRow, 'SELECT * FROM pull_end WHERE pull_id = ?', pullId);
@@ -157,11 +179,24 @@ function checkPull(connection: Connection, pullId: number, reparse: Reparse | un
         : 'readings or raw bytes are not what they were when the record was closed',
     );
   }
+  const second = secondOf(connection, pullId);
+  const closed = second?.closed ?? null;
+  if (closed !== null) {
+    const same = JSON.stringify(rawRecords(connection, pullId)) === JSON.stringify(closed.records);
+    say(
+      `pull ${pullId}, two instruments`,
+      same,
+      same
+        ? 'the raw record of each instrument is what it was when the pull was closed'
+        : 'the raw record of an instrument is not what it was when the pull was closed',
+    );
+  }
   if (reparse === undefined) return;
   const again = createHash('sha256');
   let againCount = 0;
-  for (const reading of reparse(pullRowOf(connection, pullId).profile_json, allChunks(connection, pullId))) {
-    hashReadings(again, [reading]);
+  const { profile_json: profile, source_json: source } = pullRowOf(connection, pullId);
+  for (const reading of reparse(profile, allChunks(connection, pullId), source, second)) {
+    hashReadings(again, [reading], { withExact });
     againCount++;
   }
   const same = againCount === readingCount && Buffer.compare(again.digest(), readings.digest()) === 0;

@@ -57,6 +57,7 @@ function headWithLog(full: string): DatabaseHead {
         userVersion: number('user_version'),
         applicationId: number('application_id'),
         hasTables: tables > 0,
+        isInLogMode: true,
       };
     } finally {
       database.close();

@@ -1,11 +1,11 @@
 /** Results that were kept or certified, worked out once more from the record: by this program, with the same options. */
 import { z } from 'zod';
-import { evaluationOptions } from '../contract/evaluation-options.ts';
 import { type KeptValue, keptValues } from '../contract/evaluation-requests.ts';
 import { standingOptions } from '../evaluation/standing-options.ts';
 import { METHOD_VERSION, type EvaluationOptions } from '../results/evaluation.ts';
 import { ArchiveFault, ArchiveRefusal } from './archive-fault.ts';
 import { BlockDamagedError } from './codec/varint.ts';
+import { keptOptions } from './kept-options.ts';
 import { getPull } from './pull-reader.ts';
 import { type Connection, RowDamagedError, allRows, sqlInteger, sqlJson } from './sql.ts';
 
@@ -25,7 +25,7 @@ const keptRow = z.object({
   name: z.string(),
   pull_id: sqlInteger,
   specimen_id: sqlInteger,
-  options_json: sqlJson(evaluationOptions),
+  options_json: keptOptions,
   values_json: sqlJson(keptValues),
   method_version: z.string(),
 });
@@ -51,7 +51,11 @@ export function* checkKeptResults(
   );
   for (const one of kept) {
     // As they were used: with the break as it was marked, where they say no other.
-    const options = standingOptions(getPull(connection, one.pull_id), { options: one.options_json });
+    // Lines that are read again have a numbering of their own, in which the break is found by its time.
+    const options =
+      one.options_json.lineFormat === undefined
+        ? standingOptions(getPull(connection, one.pull_id), { options: one.options_json })
+        : one.options_json;
     const now = again(recompute, { pullId: one.pull_id, specimenId: one.specimen_id, options });
     if (typeof now === 'string') {
       yield { name: one.name, ok: false, words: `it can't be worked out again: ${now}` };

@@ -1,6 +1,5 @@
 /** Evaluations that a person kept of a pull. None is changed: the next names the one it supersedes, and why. */
 import { z } from 'zod';
-import { evaluationOptions } from '../contract/evaluation-options.ts';
 import {
   type KeptEvaluation,
   type KeptValue,
@@ -12,6 +11,7 @@ import { EVALUATIONS_PER_PULL_MAX } from '../limits.ts';
 import type { EvaluationOptions } from '../results/evaluation.ts';
 import { ArchiveRefusal } from './archive-fault.ts';
 import { appendAudit } from './audit.ts';
+import { keptOptions } from './kept-options.ts';
 import { pullRowOf } from './pull-reader.ts';
 import { type Connection, allRows, insert, sqlInteger, sqlJson } from './sql.ts';
 
@@ -106,7 +106,7 @@ const evaluationRow = z
     evaluation_id: sqlInteger,
     pull_id: sqlInteger,
     specimen_id: sqlInteger,
-    options_json: sqlJson(evaluationOptions),
+    options_json: keptOptions,
     sources_json: sqlJson(optionSources),
     values_json: sqlJson(keptValues),
     method_version: z.string(),

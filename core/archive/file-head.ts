@@ -7,6 +7,9 @@ import { closeSync, openSync, readSync } from 'node:fs';
 /** The database header, and behind it the header of the first page, which is the root of the schema. */
 const HEAD_BYTES = 108;
 const MAGIC = 'SQLite format 3\0';
+/** 2 where the file is written by way of a log. */
+const READ_VERSION_AT = 19;
+const LOG_MODE = 2;
 const USER_VERSION_AT = 60;
 const APPLICATION_ID_AT = 68;
 const PAGE_KIND_AT = 100;
@@ -28,6 +31,7 @@ export interface DatabaseHead {
   readonly applicationId: number;
   /** There is at least one table in the main file; a log beside it may hold more. */
   readonly hasTables: boolean;
+  readonly isInLogMode: boolean;
 }
 
 /** Throws what the file system gives, "file missing" excepted. */
@@ -50,6 +54,7 @@ export function readFileHead(path: string): FileHead {
       userVersion: head.readUInt32BE(USER_VERSION_AT),
       applicationId: head.readUInt32BE(APPLICATION_ID_AT),
       hasTables: head.readUInt8(PAGE_KIND_AT) !== TABLE_LEAF || head.readUInt16BE(CELL_COUNT_AT) > 0,
+      isInLogMode: head.readUInt8(READ_VERSION_AT) === LOG_MODE,
     };
   } finally {
     closeSync(file);

@@ -1,6 +1,7 @@
 /** Notes on the fracture: as seen, by whom; a correction names the note that it supersedes, and why. */
 import type { FractureNote } from '../contract/record.ts';
 import { ArchiveRefusal } from './archive-fault.ts';
+import { checkReason } from './correction-reason.ts';
 import { appendAudit } from './audit.ts';
 import { fractureNotesOf, pullRowOf } from './pull-reader.ts';
 import { type Connection, insert } from './sql.ts';
@@ -50,10 +51,5 @@ function checkOrder(connection: Connection, { pullId, supersedes, reason }: Note
         : `Pull ${pullId} has a fracture note already (${newest.fractureNoteId}); a correction must name it as the one that it supersedes.`,
       'supersedes',
     );
-  if (reason === undefined)
-    throw new ArchiveRefusal(
-      'reason-missing',
-      'A correction needs its reason; say in a few words why.',
-      'reason',
-    );
+  checkReason(reason);
 }

@@ -7,6 +7,7 @@ import { memberFaults } from '../sets/set-faults.ts';
 import { ArchiveRefusal } from './archive-fault.ts';
 import { appendAudit } from './audit.ts';
 import { getSet } from './set-store.ts';
+import { withSpecimenChain } from './specimen-chain.ts';
 import { getSpecimen } from './specimen-store.ts';
 import { type Connection, allRows, insert, oneRow, sqlInteger } from './sql.ts';
 
@@ -217,23 +218,24 @@ export function membershipsOf(
   return allRows(
     connection,
     placeRow,
-    `WITH RECURSIVE asked (specimen_id) AS (
-       SELECT specimen_id FROM specimen WHERE specimen_id = ?
-       UNION SELECT specimen_id FROM pull WHERE pull_id = ?
-     ), earlier (specimen_id, supersedes) AS (
-       SELECT s.specimen_id, s.supersedes FROM specimen s JOIN asked USING (specimen_id)
-       UNION
-       SELECT s.specimen_id, s.supersedes FROM specimen s JOIN earlier ON s.specimen_id = earlier.supersedes
-     ), later (specimen_id) AS (
-       SELECT specimen_id FROM earlier
-       UNION
-       SELECT s.specimen_id FROM specimen s JOIN later ON s.supersedes = later.specimen_id
-     )
-     SELECT m.set_id, m.set_member_id, t.name FROM set_member m JOIN later USING (specimen_id)
+    `${withSpecimenChain('SELECT ? UNION SELECT specimen_id FROM pull WHERE pull_id = ?')}
+     SELECT m.set_id, m.set_member_id, t.name FROM set_member m JOIN chain USING (specimen_id)
      JOIN set_statement t ON t.set_id = m.set_id
      WHERE NOT EXISTS (SELECT 1 FROM set_statement newer WHERE newer.supersedes = t.set_statement_id)
      ORDER BY m.set_member_id DESC LIMIT 100`,
     specimenId ?? null,
     pullId ?? null,
+  );
+}
+
+/** The pulls of a specimen (in any of its corrections) that are not void; the newest first. */
+export function pullsThatCount(connection: Connection, specimenId: number): number[] {
+  return allRows(
+    connection,
+    z.object({ pull_id: sqlInteger }).transform((row) => row.pull_id),
+    `${withSpecimenChain('?')}
+     SELECT pull_id FROM pull JOIN chain USING (specimen_id)
+     WHERE pull_id NOT IN (SELECT pull_id FROM pull_void) ORDER BY pull_id DESC LIMIT 100`,
+    specimenId,
   );
 }

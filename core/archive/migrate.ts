@@ -36,27 +36,37 @@ export function migrate(
     const backupPath = backupPathBeforeMigration(path, version, now);
     if (!existsSync(backupPath)) writeBackup(connection, backupPath);
   }
-  connection
-    .transaction(() => {
-      for (const sql of migrations.slice(version)) connection.exec(sql);
-      connection.pragma(`user_version = ${migrations.length}`);
-      if (version === 0) {
-        connection.pragma(`application_id = ${APPLICATION_ID}`);
-        insert(connection, 'fact', { name: 'archive-identity', value: randomUUID() });
-        insert(connection, 'fact', { name: 'begun-by-version', value: programVersion });
-        insert(connection, 'fact', { name: 'begun-wall-ms', value: String(now) });
-      }
-      appendAudit(connection, now, {
-        what: version === 0 ? 'archive begun' : 'archive brought to a newer form',
-        subject: 'archive',
-        subjectId: migrations.length,
-        detail: {
-          fromForm: version,
-          toForm: migrations.length,
-          programVersion,
-          ...(version === 0 ? {} : { rowsBefore: rowsNow(connection) }),
-        },
-      });
-    })
-    .immediate();
+  // Takes effect outside of a transaction only.
+  connection.pragma('foreign_keys = OFF');
+  try {
+    connection
+      .transaction(() => {
+        for (const sql of migrations.slice(version)) connection.exec(sql);
+        connection.pragma(`user_version = ${migrations.length}`);
+        if (version === 0) {
+          connection.pragma(`application_id = ${APPLICATION_ID}`);
+          insert(connection, 'fact', { name: 'archive-identity', value: randomUUID() });
+          insert(connection, 'fact', { name: 'begun-by-version', value: programVersion });
+          insert(connection, 'fact', { name: 'begun-wall-ms', value: String(now) });
+        }
+        // A table that is made anew is gone for a moment; in the end every reference must hold again.
+        const broken = connection.pragma('foreign_key_check');
+        if (Array.isArray(broken) && broken.length > 0)
+          throw new Error(`${String(broken.length)} references hold no more after the change of form`);
+        appendAudit(connection, now, {
+          what: version === 0 ? 'archive begun' : 'archive brought to a newer form',
+          subject: 'archive',
+          subjectId: migrations.length,
+          detail: {
+            fromForm: version,
+            toForm: migrations.length,
+            programVersion,
+            ...(version === 0 ? {} : { rowsBefore: rowsNow(connection) }),
+          },
+        });
+      })
+      .immediate();
+  } finally {
+    connection.pragma('foreign_keys = ON');
+  }
 }

@@ -10,8 +10,10 @@ import { z } from 'zod';
 import { ARCHIVE_QUICK_CHECK_BYTES_MAX, WAL_BYTES_MAX } from '../limits.ts';
 import { ArchiveFault, archiveFaultOf, damagedFault, readOnlySentence } from './archive-fault.ts';
 import { checkHead, refuseNewer } from './check-head.ts';
+import { hasNoLog, sayClosed, sayOpen, saysOpen } from './half-copy.ts';
 import { migrate } from './migrate.ts';
 import { networkShareName } from './network-share.ts';
+import { requireIndex } from './search/make-index.ts';
 import type { Connection } from './sql.ts';
 
 const SYNCHRONOUS_FULL = 2;
@@ -28,20 +30,23 @@ export interface OpenOptions {
 
 export interface OpenedArchive {
   readonly connection: Connection;
-  /** To be called after the connection was closed. */
-  readonly discard: () => void;
+  /** What was kept last is missing: see half-copy.ts. */
+  readonly isHalfCopy: boolean;
+  /** Closes the connection, and what was made for it goes away. */
+  readonly close: () => void;
 }
 
 /**
  * Opens or begins an archive for recording. An empty file is begun, as a missing one is: that is what a start leaves
  * that was killed in its first moment. Throws an ArchiveFault; anything else that is thrown is a bug.
  */
-export function openArchiveFile(path: string, options: OpenOptions): Connection {
+export function openArchiveFile(path: string, options: OpenOptions): OpenedArchive {
   const full = resolve(path);
   try {
     if (options.makeFolder === true) mkdirSync(dirname(full), { recursive: true, mode: 0o700 });
     checkPlace(full);
-    checkHead(full);
+    const head = checkHead(full);
+    const noLog = hasNoLog(full, head);
     const connection = new Database(full, { timeout: 0 });
     try {
       setUp(connection);
@@ -49,7 +54,20 @@ export function openArchiveFile(path: string, options: OpenOptions): Connection 
       quickCheck(connection, full);
       migrate(connection, full, options);
       requireFull(connection, full);
-      return connection;
+      requireIndex(connection);
+      const isHalfCopy = noLog && saysOpen(connection);
+      sayOpen(connection, head.kind === 'database');
+      return {
+        connection,
+        isHalfCopy,
+        close: () => {
+          try {
+            if (connection.open) sayClosed(connection);
+          } finally {
+            connection.close();
+          }
+        },
+      };
     } catch (error) {
       connection.close();
       throw error;
@@ -61,10 +79,15 @@ export function openArchiveFile(path: string, options: OpenOptions): Connection 
 
 function checkPlace(full: string): void {
   const folder = dirname(full);
-  if (!existsSync(folder) || !statSync(folder).isDirectory())
+  if (!existsSync(folder))
     throw new ArchiveFault(
       'archive-folder-missing',
       `The folder ${folder} for the archive does not exist; make it first or choose another one.`,
+    );
+  if (!statSync(folder).isDirectory())
+    throw new ArchiveFault(
+      'archive-folder-missing',
+      `${folder} is no folder, so no archive can lie in it; choose another place.`,
     );
   const share = networkShareName(folder);
   if (share !== null)

@@ -9,9 +9,11 @@ import { ArchiveFault, archiveFaultOf } from './archive-fault.ts';
 import { checkHead } from './check-head.ts';
 import { copyForReading, hasLog } from './copy-for-reading.ts';
 import type { DatabaseHead } from './file-head.ts';
+import { hasNoLog, saysOpen } from './half-copy.ts';
 import { migrate } from './migrate.ts';
 import { SCHEMA_VERSION } from './migrations/index.ts';
 import { networkShareName } from './network-share.ts';
+import { isWhole, requireIndex } from './search/make-index.ts';
 import { type OpenOptions, type OpenedArchive, quickCheck, requireFull, setUp } from './open-archive.ts';
 
 /** Throws an ArchiveFault; anything else that is thrown is a bug. */
@@ -19,11 +21,24 @@ export function openArchiveForReading(path: string, options: OpenOptions): Opene
   const full = resolve(path);
   try {
     const head = checkReadable(full);
-    if (canReadInPlace(full, head))
-      return { connection: openedAt(full, full, options), discard: () => undefined };
+    const noLog = hasNoLog(full, head);
+    if (canReadInPlace(full, head)) {
+      const connection = openedAt(full, full, options);
+      const isHalfCopy = noLog && saysOpen(connection);
+      if (isWhole(connection)) return { connection, isHalfCopy, close: () => connection.close() };
+      connection.close();
+    }
     const copy = copyForReading(full);
     try {
-      return { connection: openedAt(copy.path, full, options), discard: copy.discard };
+      const connection = openedAt(copy.path, full, options);
+      return {
+        connection,
+        isHalfCopy: noLog && saysOpen(connection),
+        close: () => {
+          connection.close();
+          copy.discard();
+        },
+      };
     } catch (error) {
       copy.discard();
       throw error;
@@ -93,6 +108,7 @@ function openedAt(at: string, full: string, options: OpenOptions): Database.Data
     // An archive of an earlier form is read as its copy would be after the step to the present one.
     if (at !== full) migrate(connection, at, { ...options, backup: false });
     requireFull(connection, full);
+    if (at !== full) requireIndex(connection);
     connection.pragma('query_only = ON');
     return connection;
   } catch (error) {

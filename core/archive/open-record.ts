@@ -2,15 +2,17 @@
 import { z } from 'zod';
 import type { KeptPull } from '../contract/pull-requests.ts';
 import { ChannelConverter, zeroText } from '../pull/channel-value.ts';
+import { loadChannel } from '../pull/peak-only.ts';
 import type { PullRules, PullState } from '../pull/pull-state.ts';
 import { recoverState } from '../pull/recover-state.ts';
 import type { SeenReading } from '../pull/detectors.ts';
-import type { RawChunk } from './codec/raw-block.ts';
+import { unpack } from './codec/packing.ts';
+import { type RawChunk, decodeChunkTable } from './codec/raw-block.ts';
 import { shownValue } from './codec/reading-block.ts';
 import { getPull, pullRowOf, zerosOf } from './pull-reader.ts';
 import { openPullId } from './pull-store.ts';
 import { columnBlocks, rawBlocks } from './read-blocks.ts';
-import { type Connection, oneRow, sqlInteger } from './sql.ts';
+import { type Connection, allRows, oneRow, sqlBlob, sqlInteger } from './sql.ts';
 
 export interface OpenRecord {
   readonly pull: KeptPull;
@@ -23,9 +25,10 @@ export interface OpenRecord {
   readonly gapIsOpen: boolean;
   readonly plannedForceN: number | null;
   readonly plannedExtensionMm: number | null;
-  readonly openingCount: number;
+  /** How many openings each instrument has had. */
+  readonly openingCounts: readonly number[];
   readonly lastChunkElapsedUs: number;
-  /** The newest chunks of the last opening, for bringing a parser to where it was. */
+  /** The newest chunks of the last opening of each instrument, for bringing a parser to where it was. */
   readonly tail: readonly RawChunk[];
   /** Whether the tail begins with the opening itself. */
   readonly tailIsWhole: boolean;
@@ -40,17 +43,19 @@ export function readOpenRecord(connection: Connection, replayBytes: number): Ope
   const zeros = zerosOf(connection, pullId);
   const chunks = tailOf(connection, pullId, { chunkCount: pull.chunkCount, replayBytes });
   const last = chunks.at(-1);
-  const tail = chunks.filter((chunk) => chunk.opening === last?.opening);
+  const instruments = pull.second === null ? 1 : 2;
+  const newest = new Map(chunks.map(({ opening }) => [opening % instruments, opening]));
+  const tail = chunks.filter(({ opening }) => newest.get(opening % instruments) === opening);
   return {
     pull,
     boot: row.boot,
     rules: row.rules_json,
     state: recoverState(row.rules_json, pull.marks, seenReadings(connection, pull)),
     zeros: new Map([...zeros].map(([key, zero]) => [key, zeroText(zero)])),
-    gapIsOpen: pull.gaps.some((gap) => gap.toElapsedUs === null),
+    gapIsOpen: pull.gaps.some((gap) => gap.toElapsedUs === null && gap.instrument === undefined),
     plannedForceN: row.planned_force_n,
     plannedExtensionMm: row.planned_extension_mm,
-    openingCount: last === undefined ? 0 : last.opening + 1,
+    openingCounts: openingCounts(connection, pullId, instruments),
     lastChunkElapsedUs: last?.elapsedUs ?? 0,
     tail,
     tailIsWhole: tail.length < chunks.length || tail.length === pull.chunkCount,
@@ -59,7 +64,7 @@ export function readOpenRecord(connection: Connection, replayBytes: number): Ope
 
 /** The force of each kept reading, as the detectors saw it. */
 function* seenReadings(connection: Connection, pull: KeptPull): Generator<SeenReading> {
-  const index = pull.profile.channels.findIndex((c) => c.quantity === 'force' && !c.peak);
+  const index = loadChannel(pull.profile.channels);
   const channel = pull.profile.channels[index];
   const zeros = zerosOf(connection, pull.pullId);
   const converter = channel === undefined ? null : new ChannelConverter(channel, zeros.get(channel.field));
@@ -71,6 +76,22 @@ function* seenReadings(connection: Connection, pull: KeptPull): Generator<SeenRe
       yield { seq: firstSeq + i, elapsedUs: elapsedUs[i] ?? 0, forceN };
     }
   }
+}
+
+/** Openings are numbered round by round: of two instruments those of the second are odd. */
+function openingCounts(connection: Connection, pullId: number, instruments: 1 | 2): number[] {
+  const counts = Array.from({ length: instruments }, () => 0);
+  for (const { chunk_table, table_packing } of allRows(
+    connection,
+    z.object({ chunk_table: sqlBlob, table_packing: sqlInteger }),
+    'SELECT chunk_table, table_packing FROM raw_block WHERE pull_id = ?',
+    pullId,
+  ))
+    for (const { opening } of decodeChunkTable(unpack(chunk_table, table_packing))) {
+      const its = opening % instruments;
+      counts[its] = Math.max(counts[its] ?? 0, Math.floor(opening / instruments) + 1);
+    }
+  return counts;
 }
 
 const blockStart = z.object({ first_chunk: sqlInteger, byte_count: sqlInteger });

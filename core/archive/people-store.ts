@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { type Person, PERSON_ROLES } from '../contract/people-requests.ts';
 import { ArchiveRefusal } from './archive-fault.ts';
+import { checkReason } from './correction-reason.ts';
 import { appendAudit } from './audit.ts';
 import { type Connection, allRows, insert, sqlBlob, sqlInteger, sqlJson } from './sql.ts';
 
@@ -26,12 +27,7 @@ export function savePerson(connection: Connection, save: SavePerson, wallMs: num
   return connection
     .transaction(() => {
       const others = people(connection).filter((one) => one.person.personId !== supersedes);
-      if (supersedes !== undefined && reason === undefined)
-        throw new ArchiveRefusal(
-          'reason-missing',
-          'A correction needs its reason; say in a few words why.',
-          'reason',
-        );
+      if (supersedes !== undefined) checkReason(reason);
       if (supersedes !== undefined) personOf(connection, supersedes);
       if (!retired && others.some(({ person }) => !person.retired && folded(person.sign) === folded(sign)))
         throw new ArchiveRefusal(

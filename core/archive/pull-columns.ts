@@ -3,11 +3,12 @@ import { CHANNEL_STATUSES, type ReadingColumns } from '../contract/reading.ts';
 import type { Curve, CurveGap } from '../curve/curve.ts';
 import type { ReadoutChannel } from '../contract/readout-profile.ts';
 import { ChannelConverter } from '../pull/channel-value.ts';
+import { loadChannel, showsPeakOnly } from '../pull/peak-only.ts';
 import { isClock } from '../pull/readout-clock.ts';
 import { columnsOf, convertersOf } from '../pull/reading-columns.ts';
 import type { ChannelBlockColumns } from './codec/reading-block.ts';
 import { columnBlocks, timedReadings } from './read-blocks.ts';
-import { extentOf, gapsOf, pullRowOf, zerosOf } from './pull-reader.ts';
+import { channelsOf, extentOf, gapsOf, pullRowOf, zerosOf } from './pull-reader.ts';
 import type { Connection } from './sql.ts';
 
 export interface ColumnsRequest {
@@ -23,7 +24,7 @@ export function readColumns(
   { pullId, fromSeq, count, shown }: ColumnsRequest,
 ): { total: number; columns: ReadingColumns } {
   const row = pullRowOf(connection, pullId);
-  const converters = convertersOf(row.profile_json, zerosOf(connection, pullId));
+  const converters = convertersOf(channelsOf(connection, row), zerosOf(connection, pullId));
   const readings = [...timedReadings(connection, pullId, { from: fromSeq, to: fromSeq + count })];
   return {
     total: extentOf(connection, pullId).readings,
@@ -54,15 +55,15 @@ export interface TimedCurve {
 export function curveOf(connection: Connection, pullId: number): TimedCurve {
   const row = pullRowOf(connection, pullId);
   const { readings: length } = extentOf(connection, pullId);
-  const { channels } = row.profile_json;
-  const converters = convertersOf(row.profile_json, zerosOf(connection, pullId));
+  const channels = channelsOf(connection, row);
+  const converters = convertersOf(channels, zerosOf(connection, pullId));
   const arrivalS = new Float64Array(length);
   const columns = converters.map(() => new Float64Array(length));
   const clockIndex = channels.findIndex(({ quantity, peak }) => quantity === 'time' && !peak);
   for (const { firstSeq, columns: block, elapsedUs } of columnBlocks(connection, pullId)) {
     if (firstSeq === 0)
       startClockAtZero(converters, clockIndex, channels[clockIndex], block.channels[clockIndex]);
-    for (let i = 0; i < elapsedUs.length; i++) arrivalS[firstSeq + i] = (elapsedUs[i] ?? Number.NaN) / 1e6;
+    fillSeconds(arrivalS, firstSeq, elapsedUs);
     for (const [index, converter] of converters.entries()) {
       const shown = block.channels[index];
       const column = columns[index];
@@ -76,12 +77,26 @@ export function curveOf(connection: Connection, pullId: number): TimedCurve {
     const column = columns[index];
     if (column !== undefined) named[CURVE_COLUMN[quantity]] ??= column;
   });
+  const peakColumn = showsPeakOnly(channels) ? columns[loadChannel(channels)] : undefined;
   const stamps = columns[clockIndex];
-  const clock = stamps !== undefined && isClock(stamps) ? stamps : null;
+  // Rows of a file did not arrive one after the other: their time is what the file says, or none.
+  const isFile = row.source_json.kind === 'imported';
+  const clock = stamps !== undefined && (isFile || isClock(stamps)) ? stamps : null;
+  const timeS = clock ?? (isFile ? undefined : arrivalS);
   return {
-    curve: { length, timeS: clock ?? arrivalS, ...named, gaps: curveGaps(connection, pullId) },
+    curve: {
+      length,
+      ...(timeS === undefined ? {} : { timeS }),
+      ...named,
+      ...(peakColumn === undefined ? {} : { peakForceN: peakColumn }),
+      gaps: curveGaps(connection, pullId),
+    },
     timeFrom: clock === null ? 'arrival' : 'readout',
   };
+}
+
+function fillSeconds(arrivalS: Float64Array, firstSeq: number, elapsedUs: Float64Array): void {
+  for (let i = 0; i < elapsedUs.length; i++) arrivalS[firstSeq + i] = (elapsedUs[i] ?? Number.NaN) / 1e6;
 }
 
 /** The first stamp is taken off like a zero: exactly, before anything is rounded. */
@@ -101,13 +116,12 @@ function startClockAtZero(
 function fillColumn(
   column: Float64Array,
   firstSeq: number,
-  { mantissas, exponents, unitList, units, statuses }: ChannelBlockColumns,
+  { mantissas, exponents, unitList, units, statuses, even }: ChannelBlockColumns,
   converter: ChannelConverter,
 ): void {
   for (let from = 0; from < mantissas.length;) {
-    // Unit, decimals and status mostly stay the same for a whole block.
     const [unit, exponent, status] = [units[from], exponents[from], statuses[from]];
-    let to = from + 1;
+    let to = even ? mantissas.length : from + 1;
     while (
       to < mantissas.length &&
       units[to] === unit &&

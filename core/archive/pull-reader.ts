@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import { channelInfoOf } from '../pull/channel-value.ts';
 import { effectiveMarks } from '../pull/effective-marks.ts';
-import { readoutProfile } from '../contract/readout-profile.ts';
+import { type ReadoutChannel, readoutProfile } from '../contract/readout-profile.ts';
 import {
   type Act,
   type Gap,
@@ -18,11 +18,14 @@ import { breakRule, heldOpenS, tailS, triggerRule } from '../contract/rules.ts';
 import { pullSource } from '../contract/source.ts';
 import type { PullVoid } from '../contract/void-requests.ts';
 import { zeroFromText, zeroNumber } from '../pull/channel-value.ts';
-import { readingsOrigin } from '../pull/readings-origin.ts';
+import { joinedChannels } from '../pull/joined-channels.ts';
+import { pullInstruments } from '../instruments/pull-instruments.ts';
+import { originOfPull } from '../pull/readings-origin.ts';
 import { typedValues } from '../pull/typed-values.ts';
 import type { Exact } from '../quantity/exact.ts';
 import { ArchiveRefusal } from './archive-fault.ts';
 import { type PageRequest, getSpecimen, likePattern } from './specimen-store.ts';
+import { secondOf } from './second-instrument-store.ts';
 import { type Connection, RowDamagedError, allRows, oneRow, sqlInteger, sqlJson } from './sql.ts';
 
 const rules = z.strictObject({
@@ -38,6 +41,7 @@ const pullRow = z.object({
   specimen_name: z.string(),
   profile_json: sqlJson(readoutProfile),
   source_json: sqlJson(pullSource),
+  second_source_json: sqlJson(pullSource).nullable(),
   source_words: z.string(),
   rules_json: sqlJson(rules),
   operator: z.string().nullable(),
@@ -57,6 +61,7 @@ const pullRow = z.object({
   void_wall_ms: sqlInteger.nullable(),
   void_offset_minutes: sqlInteger.nullable(),
   typed_json: sqlJson(typedValues).nullable(),
+  instruments_json: sqlJson(pullInstruments).nullable(),
 });
 export type PullRow = z.infer<typeof pullRow>;
 
@@ -64,13 +69,15 @@ const SELECT_PULL = `
 SELECT p.*, s.name AS specimen_name, r.form_json AS profile_json,
   e.duration_us, e.peak_force_n, coalesce(e.misfit_json, '{}') AS misfit_json, e.pull_id IS NOT NULL AS ended,
   v.reason AS void_reason, v.voided_by, v.wall_ms AS void_wall_ms, v.utc_offset_minutes AS void_offset_minutes,
-  t.typed_json
+  t.typed_json, i.instruments_json, two.source_json AS second_source_json
 FROM pull p
 JOIN specimen s USING (specimen_id)
 JOIN readout_profile r USING (profile_id)
 LEFT JOIN pull_end e USING (pull_id)
 LEFT JOIN pull_void v USING (pull_id)
-LEFT JOIN typed_pull t USING (pull_id)`;
+LEFT JOIN typed_pull t USING (pull_id)
+LEFT JOIN pull_instruments i USING (pull_id)
+LEFT JOIN second_instrument two USING (pull_id)`;
 
 /** The row of a pull with its profile and rules. Throws an ArchiveRefusal where there is none. */
 export function pullRowOf(connection: Connection, pullId: number): PullRow {
@@ -103,6 +110,7 @@ const gapRow = z
     from_us: sqlInteger,
     to_us: sqlInteger.nullable(),
     words: z.string(),
+    instrument: z.literal(1).nullable(),
   })
   .transform((row): Gap => ({
     gapId: row.gap_id,
@@ -111,6 +119,7 @@ const gapRow = z
     fromElapsedUs: row.from_us,
     toElapsedUs: row.to_us,
     words: row.words,
+    ...(row.instrument === null ? {} : { instrument: row.instrument }),
   }));
 
 export function gapsOf(connection: Connection, pullId: number): Gap[] {
@@ -205,6 +214,14 @@ export function extentOf(connection: Connection, pullId: number): z.infer<typeof
   );
 }
 
+/** Channels of a pull, those of a second instrument behind. */
+export function channelsOf(
+  connection: Connection,
+  { pull_id, profile_json }: Pick<PullRow, 'pull_id' | 'profile_json'>,
+): ReadoutChannel[] {
+  return joinedChannels(profile_json, secondOf(connection, pull_id)?.profile ?? null);
+}
+
 /** One kept pull with everything but its readings. Throws an ArchiveRefusal where there is none. */
 export function getPull(connection: Connection, pullId: number): KeptPull {
   const row = pullRowOf(connection, pullId);
@@ -223,7 +240,8 @@ export function getPull(connection: Connection, pullId: number): KeptPull {
     programVersion: row.program_version,
     startedUtcOffsetMinutes: row.started_utc_offset_minutes,
     startedMonotonicUs: row.started_monotonic_us,
-    channels: row.profile_json.channels.map(channelInfoOf),
+    channels: channelsOf(connection, row).map(channelInfoOf),
+    second: secondOf(connection, pullId),
     zeros: Object.fromEntries(
       [...zerosOf(connection, pullId)].map(([channelKey, zero]) => [channelKey, zeroNumber(zero)]),
     ),
@@ -235,6 +253,7 @@ export function getPull(connection: Connection, pullId: number): KeptPull {
     marks,
     gaps,
     acts: actsOf(connection, pullId),
+    instruments: row.instruments_json,
     fractureNotes: fractureNotesOf(connection, pullId),
   };
 }
@@ -244,7 +263,10 @@ function lineOf(
   { marks, gapCount, readings }: { marks: readonly Mark[]; gapCount: number; readings: number },
 ): PullLine {
   const { triggerSeq, breakSeq } = effectiveMarks(marks);
-  const origin = readingsOrigin(row.source_json);
+  const origin = originOfPull({
+    source: row.source_json,
+    second: row.second_source_json === null ? null : { source: row.second_source_json },
+  });
   return {
     pullId: row.pull_id,
     specimenId: row.specimen_id,

@@ -4,12 +4,15 @@ import { z } from 'zod';
 import { appendAudit } from './audit.ts';
 import { ArchiveRefusal } from './archive-fault.ts';
 import type { Batch, NewGap, NewPull, PullEnd } from './batch.ts';
+import type { PullInstruments } from '../instruments/pull-instruments.ts';
+import type { RowName } from './row-hash.ts';
 import { PACKED_PLAIN } from './codec/packing.ts';
 import { encodeChunkTable, joinBytes } from './codec/raw-block.ts';
 import { encodeReadings } from './codec/reading-block.ts';
 import { keepLogRoom } from './log-room.ts';
 import { keepProfile } from './profile-store.ts';
 import { sealPull } from './seal-pull.ts';
+import { endTwoInstruments, writeSecond } from './second-instrument-store.ts';
 import { getSpecimen } from './specimen-store.ts';
 import { type Connection, allRows, countOf, insert, sqlInteger } from './sql.ts';
 
@@ -50,6 +53,8 @@ export function beginPull({ connection, programVersion }: Keeper, pull: NewPull)
         cause: 'program',
         words: pull.source.kind === 'typed' ? pull.sourceWords : 'recording begins',
       });
+      const instrumentRows =
+        pull.instruments === null ? [] : writeInstruments(connection, pullId, pull.instruments);
       appendAudit(connection, pull.startedWallMs, {
         what: 'pull begun',
         subject: 'pull',
@@ -57,12 +62,38 @@ export function beginPull({ connection, programVersion }: Keeper, pull: NewPull)
         rows: [
           { table: 'pull', id: pullId },
           { table: 'mark', id: markId },
+          ...instrumentRows,
+          ...(pull.second === undefined
+            ? []
+            : writeSecond(connection, pullId, pull.second, pull.startedWallMs)),
         ],
-        detail: { ...pull, profile: undefined, profileId, programVersion },
+        detail: {
+          ...pull,
+          profile: undefined,
+          profileId,
+          programVersion,
+          second: pull.second === undefined ? undefined : { ...pull.second, profile: undefined },
+        },
       });
       return pullId;
     })
     .immediate();
+}
+
+function writeInstruments(connection: Connection, pullId: number, its: PullInstruments): RowName[] {
+  insert(connection, 'pull_instruments', { pull_id: pullId, instruments_json: JSON.stringify(its) });
+  return [
+    { table: 'pull_instruments', id: pullId },
+    ...its.used.map(({ instrumentId, calibrationId, state }): RowName => ({
+      table: 'pull_instrument',
+      id: insert(connection, 'pull_instrument', {
+        pull_id: pullId,
+        instrument_id: instrumentId,
+        calibration_id: calibrationId,
+        state,
+      }),
+    })),
+  ];
 }
 
 /** The record that has not ended, or null. There is never more than one. */
@@ -104,7 +135,9 @@ function writeBatch(connection: Connection, batch: Batch, wallMs: number): void 
       detail: { pullId, ...mark },
     });
   }
-  if (batch.gapEndedUs !== null) endOpenGap(connection, pullId, batch.gapEndedUs, wallMs);
+  if (batch.gapEndedUs !== null) endOpenGap(connection, pullId, batch.gapEndedUs, wallMs, FIRST);
+  if (batch.secondGapEndedUs !== undefined)
+    endOpenGap(connection, pullId, batch.secondGapEndedUs, wallMs, SECOND);
   for (const gap of batch.gaps) writeGap(connection, pullId, gap, wallMs);
   for (const act of batch.acts) {
     const actId = insert(connection, 'act', {
@@ -141,9 +174,10 @@ function writeBatch(connection: Connection, batch: Batch, wallMs: number): void 
 function writeChunks(connection: Connection, { pullId, chunks }: Batch): void {
   const first = chunks[0];
   if (first === undefined) return;
+  // From the newest block alone: what looks at all of them takes longer with every commit of a long pull.
   const due = countOf(
     connection,
-    'SELECT coalesce(max(first_chunk + chunk_count), 0) AS n FROM raw_block WHERE pull_id = ?',
+    'SELECT first_chunk + chunk_count AS n FROM raw_block WHERE pull_id = ? ORDER BY first_chunk DESC LIMIT 1',
     pullId,
   );
   if (first.chunkSeq !== due) throw new RangeError(`chunk ${first.chunkSeq} came where ${due} was due`);
@@ -167,7 +201,7 @@ function writeReadings(connection: Connection, { pullId, firstSeq, readings }: B
   if (first === undefined || last === undefined) return;
   const due = countOf(
     connection,
-    'SELECT coalesce(max(first_seq + reading_count), 0) AS n FROM reading_block WHERE pull_id = ?',
+    'SELECT first_seq + reading_count AS n FROM reading_block WHERE pull_id = ? ORDER BY first_seq DESC LIMIT 1',
     pullId,
   );
   if (firstSeq !== due) throw new RangeError(`reading ${firstSeq} came where ${due} was due`);
@@ -189,6 +223,7 @@ function writeGap(connection: Connection, pullId: number, gap: NewGap, wallMs: n
     before_seq: gap.beforeSeq,
     from_us: gap.fromUs,
     words: gap.words,
+    instrument: gap.instrument === 1 ? 1 : null,
   });
   if (gap.toUs !== null) insert(connection, 'gap_end', { gap_id: gapId, to_us: gap.toUs });
   appendAudit(connection, wallMs, {
@@ -203,13 +238,22 @@ function writeGap(connection: Connection, pullId: number, gap: NewGap, wallMs: n
   });
 }
 
-/** Ends every gap of the pull that still lasts. */
-function endOpenGap(connection: Connection, pullId: number, toUs: number, wallMs: number): void {
+const FIRST = 'AND instrument IS NULL';
+const SECOND = 'AND instrument = 1';
+
+/** Ends every gap of the pull that still lasts, or only those of one instrument. */
+function endOpenGap(
+  connection: Connection,
+  pullId: number,
+  toUs: number,
+  wallMs: number,
+  of: typeof FIRST | typeof SECOND | '' = '',
+): void {
   const lasting = allRows(
     connection,
     z.object({ gap_id: sqlInteger, to_us: sqlInteger }),
     `SELECT gap_id, max(from_us, ?) AS to_us FROM gap
-     WHERE pull_id = ? AND gap_id NOT IN (SELECT gap_id FROM gap_end)`,
+     WHERE pull_id = ? AND gap_id NOT IN (SELECT gap_id FROM gap_end) ${of}`,
     toUs,
     pullId,
   );
@@ -247,7 +291,7 @@ export function closePull({ connection }: Keeper, batch: Batch, end: PullEnd): v
         what: 'pull closed',
         subject: 'pull',
         subjectId: batch.pullId,
-        rows: [{ table: 'pull_end', id: batch.pullId }],
+        rows: [{ table: 'pull_end', id: batch.pullId }, ...endTwoInstruments(connection, batch.pullId, end)],
         detail: {
           ...end,
           readingCount: sealed.readingCount,

@@ -203,9 +203,19 @@ export function* columnBlocks(
       from: chunkSeqs[0] ?? 0,
       to: (chunkSeqs.at(-1) ?? 0) + 1,
     });
-    const elapsedUs = chunkSeqs.map((chunkSeq) => timeOfChunk(times, chunkSeq));
-    yield { firstSeq: block.firstSeq, columns, elapsedUs };
+    yield { firstSeq: block.firstSeq, columns, elapsedUs: timesOfChunks(times, chunkSeqs) };
   }
+}
+
+/** A time for each; throws a BlockDamagedError where one is missing. */
+function timesOfChunks(times: ChunkTimes, chunkSeqs: Float64Array): Float64Array {
+  const { firstChunk, elapsedUs } = times;
+  const own = new Float64Array(chunkSeqs.length);
+  for (let i = 0; i < own.length; i++) {
+    const chunkSeq = chunkSeqs[i] ?? Number.NaN;
+    own[i] = elapsedUs[chunkSeq - firstChunk] ?? timeOfChunk(times, chunkSeq);
+  }
+  return own;
 }
 
 /** Readings of the range with their times, in order. */

@@ -5,7 +5,7 @@
  */
 import { createHash } from 'node:crypto';
 import { z } from 'zod';
-import { type Connection, RowDamagedError, allRows, oneRow, sqlInteger, statement } from './sql.ts';
+import { type Connection, RowDamagedError, allRows, oneRow, sqlBlob, sqlInteger, statement } from './sql.ts';
 
 /** Tables whose every row is named by an audit entry. Blocks are not: the end of the pull carries their hash. */
 export const WITNESSED = [
@@ -34,6 +34,14 @@ export const WITNESSED = [
   'signature',
   'certificate_result',
   'typed_pull',
+  'instrument',
+  'instrument_statement',
+  'calibration',
+  'pull_instruments',
+  'pull_instrument',
+  'pull_origin',
+  'second_instrument',
+  'two_instruments_end',
 ] as const;
 export type Witnessed = (typeof WITNESSED)[number];
 
@@ -42,19 +50,32 @@ export interface RowName {
   readonly id: number;
 }
 
-const row = z.record(z.string(), z.union([z.string(), z.number(), z.null(), z.instanceof(Uint8Array)]));
+export const rowCells = z.record(z.string(), z.union([z.string(), z.number(), z.null(), sqlBlob]));
+type RowCells = z.infer<typeof rowCells>;
 
 /** Hexadecimal; null where there is no such row. */
 export function rowHash(connection: Connection, { table, id }: RowName): string | null {
   const found: unknown = statement(connection, `SELECT * FROM ${table} WHERE rowid = ?`).get(id);
   if (found === undefined) return null;
-  const read = row.safeParse(found);
+  const read = rowCells.safeParse(found);
   if (!read.success) throw new RowDamagedError(`row ${String(id)} of ${table} holds what no row holds`);
-  const cells = Object.entries(read.data)
+  return hashOfCells(read.data);
+}
+
+/** Columns that hold numbers of rows: these are given anew where a row is taken into another archive. */
+const isRowNumber = (column: string): boolean =>
+  column.endsWith('_id') || column === 'supersedes' || column === 'retest_of';
+
+/** Of what a row says, whichever number it and the rows that it names have: the same in every archive. */
+export const contentHash = (cells: RowCells): string =>
+  hashOfCells(Object.fromEntries(Object.entries(cells).filter(([column]) => !isRowNumber(column))));
+
+function hashOfCells(cells: RowCells): string {
+  const said = Object.entries(cells)
     .filter(([, value]) => value !== null)
     .map(([name, value]) => [name, value instanceof Uint8Array ? sha256(value) : value] as const)
     .sort(([a], [b]) => (a < b ? -1 : 1));
-  return sha256(JSON.stringify(cells));
+  return sha256(JSON.stringify(said));
 }
 
 /** Numbers of all rows, in order. */

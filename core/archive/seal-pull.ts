@@ -146,24 +146,28 @@ function sameValue(a: ShownValue, b: ShownValue | undefined): boolean {
     b !== undefined &&
     a.mantissa === b.mantissa &&
     a.exponent === b.exponent &&
+    a.exact === b.exact &&
     a.unit === b.unit &&
     a.status === b.status
   );
 }
 
 /** One line a reading, in a form that does not depend on how readings are cut into blocks. */
-function readingsText(readings: readonly Reading[]): string {
+function readingsText(readings: readonly Reading[], withExact: boolean): string {
   return readings
     .map(
       (r) =>
         `${r.chunkSeq} ${r.lineIndex} ${r.status}${r.channels
-          .map((c) => ` ${c.mantissa ?? 'none'}e${c.exponent} ${c.unit} ${c.status}`)
+          .map(
+            (c) =>
+              ` ${withExact && c.exact !== undefined ? `${c.exact}=` : ''}${c.mantissa ?? 'none'}e${c.exponent} ${c.unit} ${c.status}`,
+          )
           .join('')}\n`,
     )
     .join('');
 }
 
-/** Adds readings to a hash over a whole pull. */
-export function hashReadings(hash: Hash, readings: readonly Reading[]): void {
-  hash.update(readingsText(readings), 'utf8');
+/** Adds readings to a hash over a whole pull; `withExact: false` leaves out what is beyond a safe integer. */
+export function hashReadings(hash: Hash, readings: readonly Reading[], { withExact = true } = {}): void {
+  hash.update(readingsText(readings, withExact), 'utf8');
 }

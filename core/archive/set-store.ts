@@ -8,7 +8,9 @@ import type { KeptMember, KeptSet, SetLine } from '../contract/set-requests.ts';
 import { frozenSet } from '../sets/set-form.ts';
 import { readSet } from '../sets/set-faults.ts';
 import { ArchiveRefusal } from './archive-fault.ts';
+import { checkReason } from './correction-reason.ts';
 import { appendAudit } from './audit.ts';
+import { lastCertificateOf } from './certificate-store.ts';
 import { type PageRequest, likePattern } from './specimen-store.ts';
 import { type Connection, allRows, insert, oneRow, sqlInteger, sqlJson } from './sql.ts';
 import { SPECIMENS_OF_MEMBERS, voidPullsOfSet } from './void-store.ts';
@@ -42,12 +44,7 @@ export function saveSet(connection: Connection, save: SaveSet, keeping: Keeping)
   return connection
     .transaction(() => {
       const supersedes = save.setId === undefined ? null : newestStatement(connection, save.setId);
-      if (supersedes !== null && save.reason === undefined)
-        throw new ArchiveRefusal(
-          'reason-missing',
-          'A correction needs its reason; say in a few words why.',
-          'reason',
-        );
+      if (supersedes !== null) checkReason(save.reason);
       const setId = save.setId ?? insert(connection, 'specimen_set', { begun_wall_ms: keeping.wallMs });
       const statementId = insert(connection, 'set_statement', {
         set_id: setId,
@@ -106,6 +103,7 @@ export function getSet(connection: Connection, setId: number): KeptSet {
     by: saved_by,
     reason,
     members: membersOf(connection, setId),
+    certificate: lastCertificateOf(connection, setId),
   };
 }
 

@@ -4,6 +4,7 @@ import type { KeptSpecimen } from '../contract/specimen-requests.ts';
 import { type SpecimenFile, specimenFile } from '../specimen/specimen-file.ts';
 import { readSpecimen } from '../specimen/read-specimen.ts';
 import { ArchiveRefusal } from './archive-fault.ts';
+import { checkReason } from './correction-reason.ts';
 import { appendAudit } from './audit.ts';
 import { type Connection, allRows, insert, oneRow, sqlInteger, sqlJson } from './sql.ts';
 
@@ -61,12 +62,7 @@ export function saveSpecimen(
 
 function checkCorrection(connection: Connection, supersedes: number, reason: string | undefined): void {
   const old = getSpecimen(connection, supersedes);
-  if (reason === undefined)
-    throw new ArchiveRefusal(
-      'reason-missing',
-      'A correction needs its reason; say in a few words why.',
-      'reason',
-    );
+  checkReason(reason);
   if (old.supersededBy !== null)
     throw new ArchiveRefusal(
       'already-superseded',

@@ -12,6 +12,7 @@ export function targetFaultOf(error: unknown, path: string, what: string): unkno
     'archive-disk-full': `The disk that holds ${path} is full, so the ${what} was not written; free some space or choose another disk. The archive is untouched.`,
     'archive-read-only': `The file ${path} can't be written (no permission, or a read-only medium); choose another place. The archive is untouched.`,
     'archive-folder-missing': `The folder of ${path} does not exist or can't be entered; make it first or choose another one.`,
+    'archive-not-made': `No file can be made at ${path}: its folder is there and takes none; choose another one. The archive is untouched.`,
     'archive-unreadable': `The medium that holds ${path} gave an error, so the ${what} was not written; choose another one. The archive is untouched.`,
   };
   const sentence = code === undefined ? undefined : words[code];

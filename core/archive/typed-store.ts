@@ -8,7 +8,13 @@ import { insert } from './sql.ts';
 
 export interface TypePull extends Pick<
   NewPull,
-  'specimenId' | 'operator' | 'startedWallMs' | 'startedUtcOffsetMinutes' | 'startedMonotonicUs' | 'boot'
+  | 'specimenId'
+  | 'operator'
+  | 'startedWallMs'
+  | 'startedUtcOffsetMinutes'
+  | 'startedMonotonicUs'
+  | 'boot'
+  | 'instruments'
 > {
   readonly typed: TypedValues;
 }

@@ -2,6 +2,7 @@
  * The arithmetic of one specimen as it is written on a board, step by step: formula, measured values, numbers put in,
  * answer. Made from the working of each result, in the units that are shown; nothing is worked out anew.
  */
+import { grouped } from '../acceptance/number-text.ts';
 import { numberText } from '../quantity/number-text.ts';
 import { reportedIn, reportedValue } from '../results/reported-in.ts';
 import type { Result } from '../results/result.ts';
@@ -29,8 +30,21 @@ const ANSWER_DIGITS = 6;
 export function boardSteps(results: readonly Result[], system: UnitSystem): BoardStep[] {
   return ORDER.flatMap((symbol) => {
     const result = results.find((one) => one.symbol === symbol);
-    return result === undefined ? [] : [stepOf(reportedIn(result, system))];
+    return result === undefined ? [] : [spaced(stepOf(reportedIn(result, system)))];
   });
+}
+
+/** Blanks between thousands from five digits on, as one writes them; no line breaks there. */
+function spaced(step: BoardStep): BoardStep {
+  const inText = (text: string): string =>
+    text.replace(/(?<![\d.])\d{5,}/g, (digits) => grouped(digits).replaceAll(' ', '\u202f'));
+  return {
+    ...step,
+    given: step.given.map(inText),
+    numbers: inText(step.numbers),
+    unrounded: inText(step.unrounded),
+    answer: inText(step.answer),
+  };
 }
 
 function stepOf(result: Result): BoardStep {

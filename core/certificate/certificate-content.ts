@@ -20,7 +20,12 @@ export interface ResultRow {
   readonly us: string | null;
   /** As the named rule rounds it. */
   readonly reported: { readonly text: string; readonly rule: string } | null;
-  readonly uncertainty: string | null;
+  /** Expanded, in the units of `si` and `us`. */
+  readonly uncertainty: {
+    readonly si: string;
+    readonly us: string | null;
+    readonly coverageFactor: string;
+  } | null;
   /** Unrounded, for machines. */
   readonly value: number;
   readonly unit: string;
@@ -77,7 +82,7 @@ export interface SpecimenContent {
   readonly name: string;
   readonly retestOf: string | null;
   readonly voided: string | null;
-  /** Where no specimen gave the readings: simulated or replayed, as a word and in a sentence. */
+  /** Where no frame sent the readings: simulated, replayed or imported, as a word and in a sentence. */
   readonly readings: { readonly mark: string; readonly notice: string } | null;
   readonly dimensions: readonly Fact[];
   readonly results: readonly ResultRow[];

@@ -7,7 +7,14 @@ import {
   requireReadable,
   textCell,
 } from '../exchange/export/csv-form.ts';
-import type { CertificateContent, Fact, SpecimenContent } from './certificate-content.ts';
+import { numberText } from '../quantity/number-text.ts';
+import type {
+  CertificateContent,
+  CurveContent,
+  Fact,
+  ResultRow,
+  SpecimenContent,
+} from './certificate-content.ts';
 
 type Row = readonly [section: string, specimen: string, item: string, value: string];
 
@@ -33,13 +40,14 @@ function certificateRows(content: CertificateContent): Row[] {
       : ([
           ['verdict on the set', '', 'outcome', content.setVerdict.outcome],
           ['verdict on the set', '', 'sentence', content.setVerdict.sentence],
-        ] as const)),
+          ...listRows('verdict on the set', '', 'remark', content.setVerdict.remarks),
+        ] satisfies Row[])),
     ...listRows('deviations', '', 'deviation', content.deviations),
     ...content.signatures.map((signature): Row => [
       'signatures',
       '',
       signature.meaning,
-      `${signature.printedName}, ${signature.at}`,
+      `${signature.printedName}, ${signature.at}${signature.contentSha256 === undefined ? '' : `, content SHA-256 ${signature.contentSha256}`}`,
     ]),
     ...listRows('cautions', '', 'caution', content.cautions),
     ['end', '', 'end mark', content.endMark],
@@ -63,9 +71,11 @@ function specimenRows(specimen: SpecimenContent): Row[] {
         : [['results', name, `${row.symbol}, ${row.reported.rule}`, row.reported.text] as const]),
       ...(row.uncertainty === null
         ? []
-        : [['results', name, `${row.symbol} uncertainty`, row.uncertainty] as const]),
+        : [['results', name, `${row.symbol} uncertainty`, uncertaintyText(row.uncertainty)] as const]),
+      ...listRows('results', name, `${row.symbol} remark`, row.remarks),
     ]),
     ...specimen.withheld.map((one): Row => ['withheld', name, one.symbol, one.reason]),
+    ...curveRows(name, specimen.curve),
     ...factRows('fracture', name, specimen.fracture),
     ...specimen.photos.map((photo): Row => ['photo', name, photo.caption, `SHA-256 ${photo.sha256}`]),
     ...listRows('speed of testing', name, 'speed', specimen.speed),
@@ -78,6 +88,9 @@ function specimenRows(specimen: SpecimenContent): Row[] {
           ['verdict', name, 'outcome of the rules', verdict.outcomeOfRules],
           ['verdict', name, 'sentence', verdict.sentence],
           ['verdict', name, 'clause', verdict.clause ?? ''],
+          ['verdict', name, 'where the clause was seen', verdict.clauseOrigin ?? ''],
+          ...listRows('verdict', name, 'questionable', verdict.questionable),
+          ...listRows('verdict', name, 'missing', verdict.missing),
           ...factRows('verdict', name, verdict.comparisons),
           ...factRows('verdict', name, verdict.decision),
           ...listRows('verdict', name, 'other reading', verdict.otherReadings),
@@ -86,6 +99,24 @@ function specimenRows(specimen: SpecimenContent): Row[] {
         ] satisfies Row[])),
   ];
 }
+
+/** The points that the drawing marks; the whole curve is in the JSON form, and exported as a curve file. */
+function curveRows(name: string, curve: CurveContent | null): Row[] {
+  if (curve === null) return [];
+  const pictures = [curve, ...(curve.overTime === null ? [] : [curve.overTime])];
+  return pictures.flatMap(({ xLabel, yLabel, marks, note }): Row[] => [
+    ...marks.map((mark): Row => [
+      'curve',
+      name,
+      mark.words,
+      `${xLabel}: ${numberText(mark.x)}; ${yLabel}: ${numberText(mark.y)}`,
+    ]),
+    ...(note === null ? [] : [['curve', name, 'note', note] as const]),
+  ]);
+}
+
+const uncertaintyText = ({ si, us, coverageFactor }: NonNullable<ResultRow['uncertainty']>): string =>
+  `${si} (k = ${coverageFactor})${us === null ? '' : `; ${us}`}`;
 
 function factRows(section: string, specimen: string, facts: readonly Fact[]): Row[] {
   return facts.map((fact) => [section, specimen, fact.label, fact.value]);

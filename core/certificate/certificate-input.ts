@@ -4,6 +4,7 @@ import type { DecidedVerdict } from '../acceptance/override.ts';
 import type { FractureNote } from '../acceptance/fracture.ts';
 import type { OptionSource } from '../contract/evaluation-requests.ts';
 import type { Evaluation, EvaluationOptions } from '../results/evaluation.ts';
+import type { PullInstruments } from '../instruments/pull-instruments.ts';
 import type { ReadingsOrigin } from '../pull/readings-origin.ts';
 import type { FrozenSet } from '../sets/set-form.ts';
 import type { SetMemberForm } from '../sets/set-member.ts';
@@ -11,14 +12,10 @@ import type { Specimen } from '../specimen/specimen.ts';
 import type { CurveContent, PhotoContent, SignatureContent } from './certificate-content.ts';
 
 export interface EquipmentFacts {
-  readonly frame?: string;
-  readonly forceSystem?: string;
-  readonly extensometer?: string;
-  readonly calibrationCertificate?: string;
-  /** Dates as recorded, ISO 8601. */
-  readonly calibrated?: string;
-  readonly calibrationDue?: string;
-  readonly dimensionalInstrument?: string;
+  /** The readout by the name of its profile. */
+  readonly forceSystem: string;
+  /** As it stood at the start of the pull; null for pulls from before that was kept. */
+  readonly instruments: PullInstruments | null;
 }
 
 export interface RecordFacts {
@@ -36,7 +33,7 @@ export interface RecordFacts {
   readonly typedIn: boolean;
   /** Absent where a frame sent the readings, or a person typed them. */
   readonly origin?: ReadingsOrigin;
-  /** Scenario of the simulated frame, or file that was replayed. */
+  /** Scenario of the simulated frame, or file that was replayed or imported. */
   readonly originName?: string;
 }
 
@@ -70,7 +67,8 @@ export interface CertifiedSpecimen {
   readonly fractureNotedBy?: string;
   readonly photos: readonly PhotoContent[];
   readonly curve: CurveContent | null;
-  readonly equipment: EquipmentFacts;
+  /** Null where nothing was pulled. */
+  readonly equipment: EquipmentFacts | null;
   readonly record: RecordFacts | null;
   readonly verdict: DecidedVerdict | null;
 }
@@ -84,7 +82,8 @@ export interface CertificateInput {
   /** When it was issued the first time; a later one says that it was made again. */
   readonly firstIssued?: string;
   readonly programVersion: string;
-  readonly set: FrozenSet;
+  /** Null for a pull whose specimen is in no set: then no rules judge it. */
+  readonly set: FrozenSet | null;
   readonly setVerdict: SetVerdict | null;
   readonly specimens: readonly CertifiedSpecimen[];
   readonly deviations: readonly string[];

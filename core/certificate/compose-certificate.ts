@@ -13,7 +13,11 @@ import type {
   EquipmentFacts,
   RecordFacts,
 } from './certificate-input.ts';
-import type { SpeedCheck } from '../results/testing-speed.ts';
+import { instrumentFacts } from '../instruments/instrument-facts.ts';
+import { concernSentence } from '../instruments/pull-instruments.ts';
+import { measuredInInches } from '../results/specimen-findings.ts';
+import { type SpeedCheck, speedSentence } from '../results/testing-speed.ts';
+import type { Specimen } from '../specimen/specimen.ts';
 import { dimensionFacts } from './dimension-facts.ts';
 import { evaluationDeviations, evaluationRecordFacts } from './evaluation-facts.ts';
 import { ORIGIN_MARKS } from '../pull/readings-origin.ts';
@@ -28,6 +32,13 @@ export const CAUTIONS = [
   'This program is no safety device and does not move the frame; guards, eye protection and the stored energy of a loaded specimen are the operator’s to mind.',
 ] as const;
 
+export const NO_LABORATORY: CertificateInput['laboratory'] = {
+  name: 'No laboratory is named in this archive',
+  lines: [],
+};
+
+const NO_RULES: readonly Fact[] = [{ label: 'verdict', value: 'not judged: no rules chosen' }];
+
 /** Throws a RangeError for a specimen certificate with more or fewer than one specimen. */
 export function composeCertificate(input: CertificateInput): CertificateContent {
   if (input.kind === 'specimen' && input.specimens.length !== 1) {
@@ -41,8 +52,8 @@ export function composeCertificate(input: CertificateInput): CertificateContent 
     laboratory: input.laboratory,
     ...readingsNotices(input.specimens),
     issue: issueFacts(input),
-    set: setFacts(input.set),
-    rules: ruleFacts(input.set),
+    set: input.set === null ? [] : setFacts(input.set),
+    rules: input.set === null ? NO_RULES : ruleFacts(input.set),
     setVerdict:
       input.kind === 'specimen' || input.setVerdict === null
         ? null
@@ -81,16 +92,16 @@ function specimenContent(one: CertifiedSpecimen): SpecimenContent {
     fracture: fractureFacts(one),
     photos: one.photos,
     curve: one.curve,
-    speed: evaluation?.speed?.checks.map(speedLine) ?? [],
+    speed: evaluation?.speed?.checks.map((check) => speedLine(check, one.specimen)) ?? [],
     equipment: equipmentFacts(one.equipment),
     record: one.record === null ? [] : recordFacts(one.record, one.typed, one.evaluated),
     verdict: one.verdict === null ? null : verdictContent(one.verdict),
   };
 }
 
-/** Every line names its rule: two methods of one standard ask for different speeds in the same stretch. */
-const speedLine = ({ standard, method, sentence }: SpeedCheck): string =>
-  `${standard}, ${method}: ${sentence}`;
+/** In the units that the specimen was measured in. Every line names its rule: two methods of one standard ask for different speeds in the same stretch. */
+const speedLine = (check: SpeedCheck, specimen: Specimen): string =>
+  `${check.standard}, ${check.method}: ${speedSentence(check, measuredInInches(specimen) ? 'us' : 'si')}`;
 
 function fractureFacts(one: CertifiedSpecimen): Fact[] {
   const { broke, soundness, appearance } = one.fracture;
@@ -106,16 +117,22 @@ function fractureFacts(one: CertifiedSpecimen): Fact[] {
   ]);
 }
 
-function equipmentFacts(equipment: EquipmentFacts): Fact[] {
-  return facts([
-    ['testing machine', equipment.frame],
-    ['force-measuring system', equipment.forceSystem],
-    ['extensometer', equipment.extensometer],
-    ['calibration certificate', equipment.calibrationCertificate],
-    ['calibrated', equipment.calibrated],
-    ['calibration due', equipment.calibrationDue],
-    ['dimensions measured with', equipment.dimensionalInstrument],
-  ]);
+function equipmentFacts(equipment: EquipmentFacts | null): Fact[] {
+  if (equipment === null) return [];
+  return [
+    ...facts([['force-measuring system', equipment.forceSystem]]),
+    ...instrumentFacts(equipment.instruments),
+  ];
+}
+
+/** What speaks against the calibration and no verdict has told already. */
+function calibrationDeviations({ equipment, verdict }: CertifiedSpecimen): string[] {
+  const its = equipment?.instruments ?? null;
+  if (its === null) return [];
+  const told = new Set<string>(verdict?.verdict.validity.reasons.map(({ code }) => code));
+  return its.concerns
+    .filter(({ code }) => !told.has(code === 'no-calibration' ? 'calibration-unknown' : code))
+    .map((one) => concernSentence(one, its.used));
 }
 
 function recordFacts(
@@ -162,6 +179,7 @@ function deviations(input: CertificateInput): string[] {
       ...(one.verdict?.verdict.validity.reasons ?? []).map(
         (reason) => `${name} is questionable: ${reason.sentence}`,
       ),
+      ...calibrationDeviations(one).map((sentence) => `${name}: ${sentence}`),
       ...(one.verdict === null ? [] : overrideSentences(name, one.verdict)),
       ...(one.evaluation?.remarks ?? []).map((remark) => `${name}: ${remark}`),
       ...(one.evaluated === undefined ? [] : evaluationDeviations(one.evaluated)).map(

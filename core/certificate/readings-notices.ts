@@ -1,4 +1,4 @@
-/** What a certificate says of readings that no specimen gave: simulated or replayed ones are evidence of nothing. */
+/** What a certificate says of readings that no frame sent to this program: simulated or replayed ones are evidence of nothing. */
 import {
   ORIGIN_MARKS,
   ORIGIN_NOTICES,
@@ -10,7 +10,10 @@ import type { CertifiedSpecimen } from './certificate-input.ts';
 
 export const ORIGIN_WORDS: Readonly<Record<ReadingsOrigin, string>> = {
   simulated: 'readings of the built-in simulated frame, scenario',
+  'imported-simulated': 'readings of a simulated frame, taken over from the file',
   replay: 'bytes of the file',
+  'imported-replay': 'bytes that were given out again, taken over from the file',
+  imported: 'taken over from the file',
 };
 
 /** For every page: one sentence for each kind, with the names of the specimens where it isn't all of them. */

@@ -50,7 +50,7 @@ function resultRow(result: Result): ResultRow {
     us: displayUnit(result.unit, 'us') === result.unit ? null : textIn(result, 'us'),
     reported:
       reported === undefined ? null : { text: withUnit(reported.text, reported.unit), rule: reported.rule },
-    uncertainty: uncertaintyText(result),
+    uncertainty: uncertaintyIn(result),
     value: result.value,
     unit: result.unit,
     remarks: result.remarks ?? [],
@@ -73,14 +73,17 @@ function withUnit(text: string, unit: UnitSymbol): string {
   return `${grouped(text)} ${unit}`;
 }
 
-function uncertaintyText({ uncertainty, unit }: Result): string | null {
+const UNCERTAINTY_FIGURES = 2;
+
+function uncertaintyIn({ uncertainty, unit }: Result): ResultRow['uncertainty'] {
   if (uncertainty === undefined) return null;
-  const figures = 2;
-  const amount =
-    unit === '1'
-      ? withUnit(numberText(convert(uncertainty.expanded, '1', '%'), figures), '%')
-      : withUnit(numberText(uncertainty.expanded, figures), unit);
-  const us = inDisplayUnit(uncertainty.expanded, unit, 'us');
-  const further = us.unit === unit ? '' : `; ± ${withUnit(numberText(us.value, figures), us.unit)}`;
-  return `± ${amount} (k = ${numberText(uncertainty.coverageFactor, 3)})${further}`;
+  const { expanded, coverageFactor } = uncertainty;
+  const amount = (value: number, its: UnitSymbol): string =>
+    `± ${its === '1' ? withUnit(numberText(convert(value, '1', '%'), UNCERTAINTY_FIGURES), '%') : withUnit(numberText(value, UNCERTAINTY_FIGURES), its)}`;
+  const us = inDisplayUnit(expanded, unit, 'us');
+  return {
+    si: amount(expanded, unit),
+    us: us.unit === unit ? null : amount(us.value, us.unit),
+    coverageFactor: numberText(coverageFactor, 3),
+  };
 }

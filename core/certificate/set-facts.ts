@@ -44,7 +44,7 @@ export function setFacts({ form }: FrozenSet): Fact[] {
 }
 
 /** Pack, edition, and every clause with where it was seen: what is from memory must be seen on the paper too. */
-export function ruleFacts({ pack }: FrozenSet): Fact[] {
+export function ruleFacts({ pack, origin }: FrozenSet): Fact[] {
   const usedClauses = new Set([
     ...pack.rules.map((rule) => rule.clause),
     pack.rounding?.clause,
@@ -53,6 +53,14 @@ export function ruleFacts({ pack }: FrozenSet): Fact[] {
   return [
     { label: 'rules', value: pack.name },
     { label: 'edition', value: pack.edition },
+    ...(origin === undefined
+      ? []
+      : [
+          {
+            label: 'rules of the laboratory’s own',
+            value: `file ${origin.file}, SHA-256 ${origin.sha256}; kept with the set`,
+          },
+        ]),
     {
       label: 'kind',
       value: pack.kind === 'code' ? 'code' : 'shop practice: no code says it, and it qualifies nobody',

@@ -2,6 +2,7 @@
 import type { DecidedVerdict } from '../acceptance/override.ts';
 import { QUANTITY_WORDS } from '../acceptance/material.ts';
 import { STATUS_WORDS } from '../acceptance/source-status.ts';
+import { grouped } from '../acceptance/number-text.ts';
 import type { Check, Verdict } from '../acceptance/verdict.ts';
 import { numberText } from '../quantity/number-text.ts';
 import type { Fact, VerdictContent } from './certificate-content.ts';
@@ -60,7 +61,7 @@ const PROBABILITY_TOLD_MIN = 1e-6;
 
 function decisionFacts({ decision }: Verdict): Fact[] {
   if (decision === null) return [];
-  const amount = (value: number): string => `${numberText(value)} ${decision.unit}`;
+  const amount = (value: number): string => `${grouped(numberText(value))} ${decision.unit}`;
   const percent = (share: number): string =>
     share < PROBABILITY_TOLD_MIN
       ? `less than ${numberText(PROBABILITY_TOLD_MIN * 100)} %`

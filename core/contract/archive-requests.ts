@@ -48,7 +48,10 @@ export const archiveRequests = {
     request: z.strictObject({ to: filePath }),
     reply: z.strictObject({ path: filePath, bytes: z.number() }),
   },
-  /** One pull as CSV: quantity and unit in the header, point decimal, values as shown beside converted ones. */
+  /**
+   * One pull to a new file. `.json`: everything that is kept of it, by the published schema; `.jsonld`: linked data; any
+   * other name: CSV, quantity and unit in the header, point decimal, values as shown beside converted ones.
+   */
   'archive.export': {
     request: z.strictObject({ pullId: rowId, to: filePath }),
     reply: z.strictObject({ path: filePath, readingCount: z.number().int(), bytes: z.number() }),

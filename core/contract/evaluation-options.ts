@@ -1,7 +1,9 @@
 /** The options of an evaluation as they come from outside: bounded, and in an order that can be worked with. */
 import { z } from 'zod';
+import { type ChosenRules, chosenRules } from '../acceptance/rule-pack.ts';
 import { STRENGTH_MPA_MAX } from '../limits.ts';
-import { CONVERSION_RULES } from '../results/elongation-conversion.ts';
+import { type ReadoutProfile, readoutProfile } from './readout-profile.ts';
+import { MATERIAL_KINDS } from '../results/elongation-conversion.ts';
 import type { EvaluationOptions } from '../results/evaluation.ts';
 import { EXTENSOMETER_CLASSES, FORCE_CLASSES } from '../results/force-uncertainty.ts';
 import { ARC_FORMS } from '../results/pipe-strip-area.ts';
@@ -89,6 +91,12 @@ const blankRun = z
     'the travel of a blank run changes by more than 1000 mm per N; look for a wrong digit or unit',
   );
 
+/** The program gives a whole profile; what a file leaves out of one gets its defaults here. */
+const lineFormat = readoutProfile as unknown as z.ZodType<ReadoutProfile, ReadoutProfile>;
+
+/** The same of a rule pack. */
+const judgedBy = chosenRules as unknown as z.ZodType<ChosenRules, ChosenRules>;
+
 const corrections = z.strictObject({
   toe: z.boolean().exactOptional(),
   forceZeroN: forceN.exactOptional(),
@@ -100,8 +108,10 @@ const corrections = z.strictObject({
 });
 
 export const evaluationOptions: z.ZodType<EvaluationOptions, EvaluationOptions> = z.strictObject({
+  lineFormat: lineFormat.exactOptional(),
+  judgedBy: judgedBy.exactOptional(),
   offsetsPercent: percents.exactOptional(),
-  totalExtensionsPercent: percents.exactOptional(),
+  extensionsUnderLoadPercent: percents.exactOptional(),
   slopeWindow: z
     .strictObject({ lowerMpa: stressMpa, upperMpa: stressMpa })
     .refine(
@@ -114,18 +124,18 @@ export const evaluationOptions: z.ZodType<EvaluationOptions, EvaluationOptions> 
   strainFrom: z.enum(['extensometer', 'travel']).exactOptional(),
   corrections: corrections.exactOptional(),
   section: z.enum(SECTION_RULES).exactOptional(),
-  arcForm: z.enum(ARC_FORMS).exactOptional(),
+  sectionForm: z.enum(ARC_FORMS).exactOptional(),
   rounding: z.enum(ROUNDING_RULES).exactOptional(),
   finalSection: z.enum(FINAL_SECTION_FORMS).exactOptional(),
   requiredElongationPercent: percent.exactOptional(),
-  elongationOn: z
-    .strictObject({ gaugeLengthMm: z.number().positive().max(1e5), rule: z.enum(CONVERSION_RULES) })
+  convertElongation: z
+    .strictObject({ gaugeLengthMm: z.number().positive().max(1e5), materialKind: z.enum(MATERIAL_KINDS) })
     .exactOptional(),
   measuring: z
     .strictObject({
-      forceClass: z.enum(FORCE_CLASSES).exactOptional(),
-      forceUncertaintyPercent: percent.exactOptional(),
-      forceResolutionN: z.number().positive().max(FORCE_N_MAX).exactOptional(),
+      readoutClass: z.enum(FORCE_CLASSES).exactOptional(),
+      readoutUncertaintyPercent: percent.exactOptional(),
+      readoutResolutionN: z.number().positive().max(FORCE_N_MAX).exactOptional(),
       extensometerClass: z.enum(EXTENSOMETER_CLASSES).exactOptional(),
     })
     .exactOptional(),

@@ -5,8 +5,9 @@
 import { z } from 'zod';
 import { EVALUATIONS_PER_PULL_MAX, NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import { type UnitSymbol, UNITS } from '../quantity/units.ts';
-import { evaluationOptions } from './evaluation-options.ts';
+import { TABLE_POINTS_MAX, evaluationOptions } from './evaluation-options.ts';
 import { rowId, wallMs } from './message.ts';
+import { verdictMessage } from './verdict-message.ts';
 
 /** Files that an option was read from: force table, extension table, blank run, options; a few of each at most. */
 const SOURCES_MAX = 10;
@@ -50,6 +51,25 @@ export const keptEvaluation = z.strictObject({
 });
 export type KeptEvaluation = z.infer<typeof keptEvaluation>;
 
+/** The results that the newest certificate about a pull was issued with. */
+export const certifiedValues = z.strictObject({
+  number: z.string(),
+  issuedWallMs: wallMs,
+  values: keptValues,
+  methodVersion: z.string(),
+});
+export type CertifiedValues = z.infer<typeof certifiedValues>;
+
+/** By one rule pack. */
+const ruledVerdict = z.strictObject({
+  /** Name and edition of the pack. */
+  rules: z.string(),
+  /** Null while it can't be judged at all: then `faults` say why. */
+  verdict: verdictMessage.nullable(),
+  faults: z.array(z.string()),
+});
+export type RuledVerdict = z.infer<typeof ruledVerdict>;
+
 export const evaluationRequests = {
   /** Works the pull out by exactly these options and keeps that as what stands. Empty options: back to as recorded. */
   'evaluation.keep': {
@@ -63,6 +83,36 @@ export const evaluationRequests = {
       by: z.string().trim().min(1).max(NAME_LENGTH_MAX).optional(),
     }),
     reply: z.strictObject({ evaluationId: rowId }),
+  },
+  /** What was stated of a pull: the evaluation that stands, and the newest certificate; null where there is none. */
+  'evaluation.stated': {
+    request: z.strictObject({ pullId: rowId }),
+    reply: z.strictObject({ standing: keptEvaluation.nullable(), certified: certifiedValues.nullable() }),
+  },
+  /** What frame and grips gave in a pull with a stiff bar in the place of the specimen, for the evaluation of another. */
+  'evaluation.blank-run': {
+    request: z.strictObject({ pullId: rowId }),
+    reply: z.strictObject({
+      points: z
+        .array(z.strictObject({ forceN: z.number(), travelMm: z.number() }))
+        .min(2)
+        .max(TABLE_POINTS_MAX),
+      /** "pull 12, stiff bar" */
+      name: z.string().max(NAME_LENGTH_MAX),
+      /** Of the raw bytes of that pull. */
+      sha256: z.string().max(64),
+    }),
+  },
+  /** What the rules say of a pull of a set, as it stands and by these options; an override of a person has no say here. */
+  'evaluation.judge': {
+    request: z.strictObject({ pullId: rowId, options: evaluationOptions.optional() }),
+    reply: z.strictObject({
+      /** The newest set that the pull is in; null where it is in none, and nothing is judged. */
+      setName: z.string().nullable(),
+      before: ruledVerdict.nullable(),
+      /** Null where no options were given. */
+      after: ruledVerdict.nullable(),
+    }),
   },
   /** All that were kept, oldest first; the last one stands. */
   'evaluation.history': {

@@ -1,5 +1,7 @@
 /** What the recorder tells by itself. */
 import { z } from 'zod';
+import { exchangeProgress } from './exchange-requests.ts';
+import { learning } from './learn-requests.ts';
 import { readingSeq, rowId } from './message.ts';
 import { notice } from './notice.ts';
 import { preview } from './readout-requests.ts';
@@ -22,4 +24,8 @@ export const events = {
   /** While the readout is open: the newest lines since the last preview, at most 10 times a second. */
   preview,
   notice,
+  /** While the lines of a readout are learned, at each step. */
+  learning,
+  /** While long work on the archive is under way, a few times a second. */
+  'exchange-progress': exchangeProgress,
 } as const;

@@ -1,7 +1,9 @@
 /** Requests about pulls: making one, and reading kept ones back. */
 import { z } from 'zod';
 import { NAME_LENGTH_MAX, READINGS_PER_REPLY_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
+import { concern, pullInstruments } from '../instruments/pull-instruments.ts';
 import { typedValues } from '../pull/typed-values.ts';
+import { instrumentChoice } from './instrument-requests.ts';
 import { evaluationMessage } from './evaluation.ts';
 import { evaluationOptions } from './evaluation-options.ts';
 import { column, elapsedUs, nothing, readingSeq, rowId, wallMs } from './message.ts';
@@ -9,6 +11,7 @@ import { act, fractureNote, gap, keptFractureNote, mark } from './record.ts';
 import { channelInfo, readingColumns } from './reading.ts';
 import { CHANNELS_MAX, readoutProfile } from './readout-profile.ts';
 import { breakRule, heldOpenS, tailS, triggerRule } from './rules.ts';
+import { instrumentIndex, keptSecond, secondReadout } from './second-readout.ts';
 import { session, sessionState } from './session.ts';
 import { pullSource, source } from './source.ts';
 import { READINGS_ORIGINS } from '../pull/readings-origin.ts';
@@ -44,6 +47,8 @@ export const keptPull = z.strictObject({
   specimen: keptSpecimen,
   source: pullSource,
   profile: readoutProfile,
+  /** A second instrument on a port of its own, whose channels stand behind those of the profile. */
+  second: keptSecond.nullable().default(null),
   trigger: triggerRule,
   breakRule,
   tailS,
@@ -54,7 +59,7 @@ export const keptPull = z.strictObject({
   startedUtcOffsetMinutes: z.number().int().min(-1080).max(1080).nullable().default(null),
   /** Monotonic clock at `startedWallMs`, so that every elapsed time can be given a wall time. */
   startedMonotonicUs: z.number().int().nonnegative(),
-  channels: z.array(channelInfo).max(CHANNELS_MAX),
+  channels: z.array(channelInfo).max(2 * CHANNELS_MAX),
   /** Zero taken off each channel, in the core's unit, by channel key. */
   zeros: z.record(z.string(), z.number()),
   chunkCount: z.number().int().nonnegative(),
@@ -67,6 +72,8 @@ export const keptPull = z.strictObject({
   marks: z.array(mark),
   gaps: z.array(gap),
   acts: z.array(act),
+  /** With what it was measured, as it stood at the start; null in pulls from before that was kept. */
+  instruments: pullInstruments.nullable().default(null),
   fractureNotes: z.array(keptFractureNote),
 });
 export type KeptPull = z.infer<typeof keptPull>;
@@ -85,6 +92,8 @@ export const pullRequests = {
       specimenId: rowId,
       source: source.optional(),
       profile: readoutProfile.optional(),
+      /** A second instrument on a port of its own: extension beside the load. */
+      second: secondReadout.optional(),
       trigger: triggerRule,
       breakRule,
       tailS,
@@ -92,6 +101,13 @@ export const pullRequests = {
       operator: z.string().trim().min(1).max(NAME_LENGTH_MAX).optional(),
       plannedForceN: z.number().positive().max(1e9).optional(),
       plannedExtensionMm: z.number().positive().max(1e6).optional(),
+      /** Instruments of the register that it is measured with, one of each kind. */
+      instruments: instrumentChoice.optional(),
+      /**
+       * Concerns about calibration that a person has read and knows. A concern that is not among them refuses the start
+       * (code `calibration-asked`). Absent where nobody can be asked: the pull begins and is marked so.
+       */
+      known: z.array(concern).max(20).optional(),
     }),
     reply: z.strictObject({ pullId: rowId, state: sessionState }),
   },
@@ -110,7 +126,10 @@ export const pullRequests = {
    */
   'pull.zero': {
     request: z.strictObject({
-      keys: z.array(channelInfo.shape.key).min(1).max(CHANNELS_MAX),
+      keys: z
+        .array(channelInfo.shape.key)
+        .min(1)
+        .max(2 * CHANNELS_MAX),
       sendCommand: z.boolean().optional(),
     }),
     reply: z.strictObject({ zeros: z.record(z.string(), z.number()), basis: z.number().int() }),
@@ -130,17 +149,20 @@ export const pullRequests = {
       columns: readingColumns,
     }),
   },
-  /** Raw bytes in the order in which they were read. */
+  /** Raw bytes in the order in which they were read; `instrument` of each chunk is 1 for those of a second instrument. */
   'pull.raw': {
     request: z.strictObject({
       pullId: rowId,
       fromChunk: z.number().int().nonnegative(),
       count: z.number().int().min(1).max(100_000),
+      /** Only what came from this one of two instruments. */
+      instrument: instrumentIndex.optional(),
     }),
     reply: z.strictObject({
       total: z.number().int(),
       elapsedUs: column('Float64Array'),
       byteCount: column('Int32Array'),
+      instrument: column('Uint8Array'),
       bytes: column('Uint8Array'),
     }),
   },

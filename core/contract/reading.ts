@@ -23,6 +23,11 @@ export const CHANNEL_STATUSES = [
 export type ChannelStatus = (typeof CHANNEL_STATUSES)[number];
 export const channelStatus = z.enum(CHANNEL_STATUSES);
 
+/** Digits of one number; a longer one is no number of a readout, and only the raw line holds it. */
+export const DIGITS_SHOWN_MAX = 60;
+/** Sign, digits, point. */
+export const EXACT_TEXT = /^-?\d{1,60}(?:\.\d{1,60})?$/;
+
 /** How the line as a whole came out. Stored as numbers: append only. */
 export const READING_STATUSES = ['ok', 'overload', 'error-word', 'unit-changed', 'sequence-jump'] as const;
 export type ReadingStatus = (typeof READING_STATUSES)[number];
@@ -32,6 +37,11 @@ export interface ShownValue {
   /** A safe integer; null where no number was shown. "12.50" is 1250 with exponent −2: the digits are kept. */
   readonly mantissa: number | null;
   readonly exponent: number;
+  /**
+   * All digits, as plain decimal text, of a number that has more than a safe integer holds ("99999999999999999999999").
+   * Mantissa and exponent are then the nearest to it that they can be.
+   */
+  readonly exact?: string;
   readonly unit: UnitSymbol;
   readonly status: ChannelStatus;
 }
@@ -74,6 +84,11 @@ export const channelColumns = z.strictObject({
       /** Index into `units`. */
       unit: column('Uint8Array'),
       units: z.array(z.string().max(20)).max(255),
+      /** Numbers longer than a safe integer, by their place in the columns; `mantissa` is then the nearest to it. */
+      exact: z
+        .array(z.strictObject({ at: z.int().nonnegative(), text: z.string().regex(EXACT_TEXT) }))
+        .max(READINGS_PER_REPLY_MAX)
+        .optional(),
     })
     .optional(),
 });
@@ -88,6 +103,6 @@ export const readingColumns = z.strictObject({
   chunkSeq: column('Float64Array'),
   /** Index into READING_STATUSES. */
   status: column('Uint8Array'),
-  channels: z.array(channelColumns).max(CHANNELS_MAX),
+  channels: z.array(channelColumns).max(2 * CHANNELS_MAX),
 });
 export type ReadingColumns = z.infer<typeof readingColumns>;

@@ -18,6 +18,8 @@ export const CHANNELS_MAX = 16;
 export const FIELDS_MAX = 64;
 /** Bytes of a terminator, a delimiter, a request: longer ones are a mistake in the file. */
 export const SHORT_BYTES_MAX = 64;
+/** Lines of one record: load, extension, time and a state by turns. */
+export const LINES_PER_RECORD_MAX = 4;
 /** Words that a readout shows instead of a number; no readout has more. */
 export const WORDS_MAX = 40;
 
@@ -67,7 +69,6 @@ export const readoutMode = z.discriminatedUnion('kind', [
   /** One line a press of its print key: a record of peaks, not a curve. */
   z.strictObject({ kind: z.literal('print-key') }),
 ]);
-export type ReadoutMode = z.infer<typeof readoutMode>;
 
 // --- where a line ends -----------------------------------------------------------------------------------------
 
@@ -78,18 +79,45 @@ export const framing = z.strictObject({
   leading: bytesText.optional(),
   /** Bytes after the text of each line, before the terminator (ETX). */
   trailing: bytesText.optional(),
+  /**
+   * So many lines make one record, joined by LF: `begins` is how its first line begins, or `ends` how its last one ends.
+   */
+  lines: z
+    .strictObject({
+      count: z.int().min(2).max(LINES_PER_RECORD_MAX),
+      begins: bytesText.optional(),
+      ends: bytesText.optional(),
+    })
+    .refine(
+      ({ begins, ends }) => begins !== undefined || ends !== undefined,
+      'say how the first line of a record begins, or how the last one ends',
+    )
+    .optional(),
 });
 export type Framing = z.infer<typeof framing>;
 
 /** A check that the line carries at its end. Bytes from `from` (skipped) to `marker` (not included) are summed. */
 export const lineCheck = z.strictObject({
-  kind: z.enum(['xor', 'sum', 'sum16', 'sum-twos-complement', 'crc16-modbus', 'crc16-ccitt', 'crc8']),
+  kind: z.enum([
+    'xor',
+    'sum',
+    'sum16',
+    'sum-twos-complement',
+    'crc16-modbus',
+    'crc16-arc',
+    'crc16-ccitt',
+    'crc16-xmodem',
+    'crc8',
+    'crc8-maxim',
+  ]),
   /** What stands between the text and the check: "*", " ", "," or nothing. */
   marker: z.string().max(8),
   /** How the check is written. `byte`: as one byte (two for a CRC-16, high byte first) that is no text. */
   written: z.enum(['hex-upper', 'hex-lower', 'hex-any', 'decimal', 'decimal-modulo-100', 'byte']),
   /** Characters at the start of the text that the check leaves out ("$" in many). */
   skipped: z.int().min(0).max(16).default(0),
+  /** Of a check of two bytes: whether the low byte is written first. */
+  lowByteFirst: z.boolean().optional(),
   /** Whether the marker itself is summed too. */
   markerSummed: z.boolean().default(false),
   /** Whether the framing's leading bytes are summed too. */
@@ -274,8 +302,13 @@ export const readoutProfile = z
     channels: z.array(channel).min(1).max(CHANNELS_MAX),
     words: statusWords.default({ overload: [], blank: [], error: [] }),
     status: z.array(statusField).max(4).default([]),
-    /** A counter in the line that goes up by one: a jump shows that lines were lost. */
-    sequence: z.strictObject({ field: fieldName, modulus: z.int().min(2).max(4_294_967_296) }).optional(),
+    /**
+     * A counter in the line that goes up by one: a jump shows that lines were lost. `modulus` is the number at which it
+     * begins anew with 0; absent where that is not known, and going back to 0 or 1 is then no jump.
+     */
+    sequence: z
+      .strictObject({ field: fieldName, modulus: z.int().min(2).max(4_294_967_296).optional() })
+      .optional(),
     /** Lines that begin like this carry no reading (headings, remarks). */
     ignoredLines: z.array(z.string().min(1).max(NAME_LENGTH_MAX)).max(WORDS_MAX).default([]),
     /** Sent where the operator presses zero, and never otherwise. */

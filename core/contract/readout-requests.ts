@@ -5,6 +5,7 @@ import { specimenFile } from '../specimen/specimen-file.ts';
 import { nothing, wallMs } from './message.ts';
 import { channelStatus } from './reading.ts';
 import { CHANNELS_MAX, readoutProfile } from './readout-profile.ts';
+import { secondReadout } from './second-readout.ts';
 import { listedPort, source } from './source.ts';
 
 /** A raw line and what became of it, side by side. */
@@ -25,6 +26,13 @@ export const preview = z.strictObject({
   lines: z.array(previewLine).max(PREVIEW_LINES_MAX),
   /** Bytes that came without any end of line so far. */
   bytesWithoutLine: z.number().int().nonnegative(),
+  /** The same of a second instrument. */
+  second: z
+    .strictObject({
+      lines: z.array(previewLine).max(PREVIEW_LINES_MAX),
+      bytesWithoutLine: z.number().int().nonnegative(),
+    })
+    .optional(),
 });
 export type Preview = z.infer<typeof preview>;
 
@@ -70,9 +78,9 @@ export const readoutRequests = {
   },
   /** Keeps the profile under its name; the one before stays in the archive and is no longer offered. */
   'readout.save-profile': { request: z.strictObject({ profile: readoutProfile }), reply: nothing },
-  /** Opens the port; lines come as `preview` events, nothing is recorded. */
+  /** Opens the port, or both ports; lines come as `preview` events, nothing is recorded. */
   'readout.open': {
-    request: z.strictObject({ source, profile: readoutProfile }),
+    request: z.strictObject({ source, profile: readoutProfile, second: secondReadout.optional() }),
     reply: z.strictObject({ words: z.string().max(TEXT_LENGTH_MAX) }),
   },
   /** Refused while a pull is recorded. */

@@ -51,6 +51,8 @@ export const gap = z.strictObject({
   beforeSeq: readingSeq,
   fromElapsedUs: elapsedUs,
   toElapsedUs: elapsedUs.nullable(),
+  /** Set where only the second of two instruments was not heard. */
+  instrument: z.literal(1).optional(),
   words: z.string().max(TEXT_LENGTH_MAX),
 });
 export type Gap = z.infer<typeof gap>;

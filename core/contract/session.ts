@@ -7,6 +7,7 @@ import { gap, mark } from './record.ts';
 import { channelInfo, channelStatus } from './reading.ts';
 import { CHANNELS_MAX } from './readout-profile.ts';
 import { breakRule, heldOpenS, tailS, triggerRule } from './rules.ts';
+import { skew } from './second-readout.ts';
 import { source } from './source.ts';
 
 /**
@@ -45,6 +46,8 @@ export const sessionReadout = z.strictObject({
   /** "simulated frame, scenario …", "/dev/ttyUSB0 (…)". */
   words: z.string().max(TEXT_LENGTH_MAX),
   profileName: z.string().max(NAME_LENGTH_MAX),
+  /** Of the profile, whatever it is called; the same for one that was only renamed. */
+  profileId: z.string().max(64),
   channels: z.array(channelInfo).max(CHANNELS_MAX),
   /** `lost`: the port has gone and is looked for again, see `signal`. `finished`: a replay has come to its end. */
   link: z.enum(['open', 'lost', 'finished']),
@@ -61,6 +64,9 @@ export const signal = z.strictObject({
   lastReadingWallMs: wallMs.nullable(),
   silentMs: z.number().nonnegative(),
 });
+
+/** A second instrument, open beside the first. */
+export const sessionSecond = z.strictObject({ readout: sessionReadout, signal });
 
 export const sessionPull = z.strictObject({
   pullId: rowId,
@@ -90,6 +96,8 @@ export const sessionPull = z.strictObject({
   /** Over about the last second; null without two readings. */
   forceRateNPerS: z.number().nullable(),
   extensionRateMmPerS: z.number().nullable(),
+  /** How far a second instrument stands behind the load; null where there is none. */
+  skew: skew.nullable().default(null),
   marks: z.array(mark).max(1000),
   gaps: z.array(gap).max(1000),
   /** Planned ends of the plot's axes, in core units. */
@@ -105,7 +113,8 @@ export const session = z.strictObject({
   state: sessionState,
   readout: sessionReadout.nullable(),
   signal,
-  live: z.array(liveValue).max(CHANNELS_MAX),
+  second: sessionSecond.nullable().default(null),
+  live: z.array(liveValue).max(2 * CHANNELS_MAX),
   /** Changes whenever values already sent would now be converted otherwise (zero): ask for all readings again. */
   basis: z.number().int().nonnegative(),
   pull: sessionPull.nullable(),

@@ -1,7 +1,6 @@
 /** Requests about sets: what they are, who is in them, the verdict on each specimen and on the whole. */
 import { z } from 'zod';
-import { OUTCOMES, type Verdict } from '../acceptance/verdict.ts';
-import { CERTIFICATE_SCHEMA, type CertificateContent } from '../certificate/certificate-content.ts';
+import { OUTCOMES } from '../acceptance/verdict.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import { READINGS_ORIGINS } from '../pull/readings-origin.ts';
 import type { Result } from '../results/result.ts';
@@ -10,23 +9,14 @@ import { MEMBER_STAGES, PULL_STATES } from '../sets/set-overview.ts';
 import { resultMessage } from './evaluation.ts';
 import { nothing, rowId, wallMs } from './message.ts';
 import { FRACTURE_PLACES } from './record.ts';
+import { rulesFolder } from './rule-pack-requests.ts';
 import { page } from './specimen-requests.ts';
+import { verdictMessage } from './verdict-message.ts';
 import { pullVoid } from './void-requests.ts';
 
 /** Address, accreditation, telephone: more lines push the certificate itself off its first page. */
 const LABORATORY_LINES_MAX = 8;
 
-/** Made by this program's own core on the other side; its schema's name is checked, its shape is the type's. */
-const certificateContent = z.custom<CertificateContent>(
-  (v) => typeof v === 'object' && v !== null && 'schema' in v && v.schema === CERTIFICATE_SCHEMA,
-  'is no content of a certificate',
-);
-
-/** Made by this program's own core on the other side: comparisons, margin, doubts, what other packs say. */
-const verdictMessage = z.custom<Verdict>(
-  (v) => typeof v === 'object' && v !== null && 'outcome' in v && 'checks' in v && 'validity' in v,
-  'is no verdict',
-);
 const resultValue = z.custom<Result>((v) => resultMessage.safeParse(v).success, 'is no result');
 
 const name = z.string().trim().min(1).max(NAME_LENGTH_MAX);
@@ -66,6 +56,8 @@ export const keptSet = z.strictObject({
   /** Why the set was corrected last; null for its first statement. */
   reason: z.string().nullable(),
   members: z.array(keptMember),
+  /** Number of the last certificate of the whole set. */
+  certificate: z.string().nullable(),
 });
 export type KeptSet = z.infer<typeof keptSet>;
 
@@ -114,9 +106,6 @@ const setCounts = z.strictObject({
   missing: count.nullable(),
 });
 
-/** The whole set, or one specimen of it. */
-const whatIsCertified = z.strictObject({ setId: rowId, setMemberId: rowId.optional() });
-
 export const setRequests = {
   /** A form as in core/sets/set-form.ts; with `setId` a correction, which needs its reason. */
   'set.save': {
@@ -125,6 +114,7 @@ export const setRequests = {
       setId: rowId.optional(),
       reason: reason.optional(),
       by: name.optional(),
+      rulesFolder,
     }),
     reply: z.strictObject({ setId: rowId }),
   },
@@ -153,7 +143,7 @@ export const setRequests = {
   },
   /** Judges every member by the pack kept with the set, from what the archive holds. */
   'set.judge': {
-    request: z.strictObject({ setId: rowId }),
+    request: z.strictObject({ setId: rowId, rulesFolder }),
     reply: z.strictObject({
       outcome: z.enum(OUTCOMES),
       sentence: z.string(),
@@ -171,17 +161,9 @@ export const setRequests = {
     request: z.strictObject({ specimenId: rowId.optional(), pullId: rowId.optional() }),
     reply: z.strictObject({
       places: z.array(z.strictObject({ setId: rowId, setMemberId: rowId, setName: z.string() })),
+      /** Of a specimen: its pulls that are not void, the newest first. */
+      pullIds: z.array(rowId),
     }),
-  },
-  /** What the certificate would say, without a number: nothing is issued by looking at it. */
-  'set.certificate-preview': {
-    request: whatIsCertified,
-    reply: z.strictObject({ content: certificateContent }),
-  },
-  /** What the certificate says, see core/certificate/certificate-content.ts; the first time it is issued. */
-  'set.certificate': {
-    request: whatIsCertified,
-    reply: z.strictObject({ number: z.string(), again: z.boolean(), content: certificateContent }),
   },
   /** Who issues certificates here. */
   'laboratory.save': {

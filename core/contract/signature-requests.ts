@@ -1,6 +1,7 @@
 /** Requests about signatures: a name under a certificate as it is, with the moment and what the signature means. */
 import { z } from 'zod';
 import { NAME_LENGTH_MAX } from '../limits.ts';
+import { certified } from './certificate-requests.ts';
 import { rowId, utcOffsetMinutes, wallMs } from './message.ts';
 import { pin } from './people-requests.ts';
 
@@ -29,13 +30,12 @@ export type Signature = z.infer<typeof signature>;
 
 export const signatureRequests = {
   /**
-   * Signs the certificate of a set, or of one member, under the number that the person has read. Refused where what
+   * Signs a certificate under the number that the person has read. Refused where what
    * it says has changed since: then it is written anew, under another number, without signatures.
    */
   'certificate.sign': {
     request: z.strictObject({
-      setId: rowId,
-      setMemberId: rowId.optional(),
+      about: certified,
       number: z.string().min(1).max(NAME_LENGTH_MAX),
       /** A person of this machine, or else a name. */
       personId: rowId.optional(),

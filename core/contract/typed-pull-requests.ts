@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { NAME_LENGTH_MAX } from '../limits.ts';
 import { typedValues } from '../pull/typed-values.ts';
+import { instrumentChoice } from './instrument-requests.ts';
 import { rowId } from './message.ts';
 
 export const typedPullRequests = {
@@ -15,6 +16,8 @@ export const typedPullRequests = {
       typed: typedValues,
       operator: z.string().trim().min(1).max(NAME_LENGTH_MAX).optional(),
       sure: z.boolean().optional(),
+      /** Instruments of the register that it was measured with, one of each kind. */
+      instruments: instrumentChoice.optional(),
     }),
     reply: z.strictObject({ pullId: rowId }),
   },

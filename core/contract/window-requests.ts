@@ -2,12 +2,23 @@
 import { z } from 'zod';
 import { PAPERS } from '../certificate/paper/paper-style.ts';
 import { JSON_FILE_BYTES_MAX, NAME_LENGTH_MAX } from '../limits.ts';
+import { cameraLooks } from './camera-messages.ts';
+import { certified } from './certificate-requests.ts';
+import { fileRequests } from './file-requests.ts';
 import { fault, nothing, rowId } from './message.ts';
 import { keptPhoto, photoSaid } from './photo-requests.ts';
+import { pictureRequests } from './picture-requests.ts';
 
 export const THEMES = ['system', 'light', 'dark'] as const;
 export const theme = z.enum(THEMES);
 export type Theme = z.infer<typeof theme>;
+
+/** Ten thousand lines of a table, each far longer than usual. */
+const COPIED_TEXT_MAX = 8_000_000;
+
+export const LANGUAGES = ['en', 'es'] as const;
+export const spokenLanguage = z.enum(LANGUAGES);
+export type Language = z.infer<typeof spokenLanguage>;
 
 /**
  * `connecting` the recorder is being started or looked for (again) · `connected` · `failed` it has died too often and
@@ -35,6 +46,8 @@ export const FILE_KINDS = [
   'certificate',
   'certificate-csv',
   'certificate-json',
+  'picture-svg',
+  'picture-png',
 ] as const;
 export const fileKind = z.enum(FILE_KINDS);
 export type FileKind = z.infer<typeof fileKind>;
@@ -46,6 +59,8 @@ export type CertificateForm = (typeof CERTIFICATE_FORMS)[number];
 const openedText = z.string().max(JSON_FILE_BYTES_MAX);
 
 export const windowRequests = {
+  ...fileRequests,
+  ...pictureRequests,
   'window.info': {
     request: nothing,
     reply: z.strictObject({
@@ -55,15 +70,39 @@ export const windowRequests = {
       softwareDrawing: z.boolean(),
       appearance,
       recorder: recorderLink,
+      /** True while the archive is the tour's. */
+      tour: z.boolean(),
     }),
   },
+  /**
+   * Goes over to a fresh archive in which only the simulated frame can be pulled, or back to the one of before. Beginning
+   * is refused while a pull is recorded; leaving ends the tour's record.
+   */
+  'window.tour': { request: z.strictObject({ on: z.boolean() }), reply: nothing },
   'window.set-theme': { request: z.strictObject({ theme }), reply: appearance },
+  /** The language of menu and dialogs: as the page's. */
+  'window.set-language': { request: z.strictObject({ language: spokenLanguage }), reply: nothing },
+  /** Puts lines on the clipboard, where they have to be read from the archive first. */
+  'window.copy-text': {
+    request: z.strictObject({ text: z.string().max(COPIED_TEXT_MAX) }),
+    reply: nothing,
+  },
   /** After `failed`: start the recorder again, with a fresh count. */
   'recorder.try-again': { request: nothing, reply: nothing },
   /** Asks for an archive file, new or kept, and goes over to it. Refused while a pull is recorded. */
   'window.change-archive': {
     request: z.strictObject({ how: z.enum(['open', 'new']) }),
     reply: z.strictObject({ path: z.string().nullable() }),
+  },
+  /** The window over the whole screen, or as it was; whether it was so before. */
+  'window.set-full-screen': {
+    request: z.strictObject({ on: z.boolean() }),
+    reply: z.strictObject({ before: z.boolean() }),
+  },
+  /** Asks for the folder of own rule packs, or goes back to the usual one; kept in the settings. */
+  'window.choose-rules-folder': {
+    request: z.strictObject({ which: z.enum(['ask', 'usual']) }),
+    reply: z.strictObject({ changed: z.boolean() }),
   },
   /**
    * Asks where to save. Only a path that was answered here is taken as `to` of an export or a backup.
@@ -74,13 +113,12 @@ export const windowRequests = {
     reply: z.strictObject({ path: z.string().nullable() }),
   },
   /**
-   * Asks where, then issues the certificate of a set or of one specimen of it and writes it there; the dialog asks
+   * Asks where, then issues the certificate and writes it there; the dialog asks
    * before a file is replaced. Null where the person thought better of it; nothing is issued then.
    */
   'window.write-certificate': {
     request: z.strictObject({
-      setId: rowId,
-      setMemberId: rowId.optional(),
+      about: certified,
       form: z.enum(CERTIFICATE_FORMS),
       paper: z.enum(PAPERS),
       suggestedName: z.string().min(1).max(NAME_LENGTH_MAX),
@@ -89,9 +127,29 @@ export const windowRequests = {
       written: z.strictObject({ number: z.string(), again: z.boolean(), path: z.string() }).nullable(),
     }),
   },
+  /** Stops a certificate that is being written; nothing happens where none is. */
+  'window.stop-writing': { request: nothing, reply: nothing },
+  /** Writes the certificate of a verification kept as a calibration, as PDF; null where the person thought better of it. */
+  'window.write-verification': {
+    request: z.strictObject({
+      instrumentId: rowId,
+      calibrationId: rowId,
+      paper: z.enum(PAPERS),
+      suggestedName: z.string().min(1).max(NAME_LENGTH_MAX),
+    }),
+    reply: z.strictObject({ path: z.string().nullable() }),
+  },
   /** Asks for a photo and keeps it with the pull; null where the person thought better of it. */
   'window.add-photo': {
     request: z.strictObject(photoSaid),
+    reply: z.strictObject({ photo: keptPhoto.nullable() }),
+  },
+  /**
+   * Opens the camera on a sheet of its own and keeps the picture that was taken with the pull; null where the person
+   * thought better of it. The page itself is given neither the camera nor its picture.
+   */
+  'window.take-photo': {
+    request: z.strictObject({ ...photoSaid, looks: cameraLooks }),
     reply: z.strictObject({ photo: keptPhoto.nullable() }),
   },
   /** Asks for a file and gives its text; null where the person thought better of it. */
@@ -108,9 +166,17 @@ export const MENU_COMMANDS = [
   'new-specimen',
   'open-archive-list',
   'instruments',
+  'people',
   'export-pull',
   'check-archive',
   'back-up-archive',
+  'import-file',
+  'merge-archive',
+  'restore-backup',
+  'export-results',
+  'what-to-do',
+  'guide',
+  'tour',
   'show-shortcuts',
   'show-cautions',
   'self-check',
@@ -123,7 +189,13 @@ export const windowEvents = {
   /** On every change of the link to the recorder. After `connected`, ask for `session.get`. */
   'recorder-link': recorderLink,
   appearance,
+  /** How far a certificate is that is being written; `done` of `of` where there is something to count. */
+  writing: z.strictObject({
+    step: z.enum(['issuing', 'photos', 'printing', 'saving']),
+    done: z.number().int().nonnegative(),
+    of: z.number().int().nonnegative(),
+  }),
   'menu-command': z.strictObject({ command: menuCommand }),
   /** Another archive is used from now on: ask for everything again. */
-  'archive-changed': z.strictObject({ path: z.string() }),
+  'archive-changed': z.strictObject({ path: z.string(), tour: z.boolean() }),
 } as const;

@@ -4,7 +4,7 @@
  */
 
 export type Alignment =
-  /** The first reading with both values lies at zero. */
+  /** The first reading of the pull with both values lies at zero. */
   | { readonly kind: 'start' }
   /** The first reading, on the way up to the maximum, at which this load is reached lies at zero. */
   | { readonly kind: 'load'; readonly load: number }
@@ -19,6 +19,8 @@ export interface AlignSource {
   readonly y: ArrayLike<number>;
   /** x at which the elastic line meets zero; absent where no line was found. */
   readonly elasticZeroX?: number | undefined;
+  /** Reading at which the pull began; what came before is not looked at. Default 0. */
+  readonly from?: number;
 }
 
 export type AlignOutcome =
@@ -47,16 +49,16 @@ export function alignmentShift(source: AlignSource, alignment: Alignment): Align
   }
 }
 
-function firstWithBoth({ length, x, y }: AlignSource): number {
-  for (let i = 0; i < length; i++)
+function firstWithBoth({ length, x, y, from = 0 }: AlignSource): number {
+  for (let i = from; i < length; i++)
     if (Number.isFinite(x[i] ?? Number.NaN) && Number.isFinite(y[i] ?? Number.NaN)) return i;
   return -1;
 }
 
 /** Between the two readings about the load the place is read off a straight line. */
-function atLoad({ length, x, y }: AlignSource, load: number): AlignOutcome {
+function atLoad({ length, x, y, from: begun = 0 }: AlignSource, load: number): AlignOutcome {
   let before = -1;
-  for (let i = 0; i < length; i++) {
+  for (let i = begun; i < length; i++) {
     const value = y[i] ?? Number.NaN;
     const place = x[i] ?? Number.NaN;
     if (!Number.isFinite(value) || !Number.isFinite(place)) continue;

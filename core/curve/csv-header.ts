@@ -1,4 +1,5 @@
 /** The header of a curve file: each column names its quantity and unit, "force_N", "strain_percent", "Force (kN)". */
+import { nearName } from '../near-name.ts';
 import { type Dimension, type UnitSymbol, unitFromText } from '../quantity/units.ts';
 import type { ChannelQuantity } from './curve.ts';
 
@@ -16,7 +17,7 @@ export type CsvDelimiter = ',' | ';' | '\t';
 export interface CsvHeader {
   readonly delimiter: CsvDelimiter;
   readonly columns: readonly CsvColumn[];
-  /** Names of columns that no evaluation uses; said, never dropped in silence. */
+  /** Columns that no evaluation uses, in words, with the name meant where one is near; said, never dropped in silence. */
   readonly unused: readonly string[];
   readonly cells: number;
 }
@@ -74,7 +75,7 @@ export function readCsvHeader(line: string, lineNumber: number): CsvHeaderOutcom
   for (const [cell, name] of names.entries()) {
     const parts = splitName(name);
     if (parts === null) {
-      unused.push(name === '' ? `column ${String(cell + 1)} (no name)` : name);
+      unused.push(unusedWords(name, cell));
       continue;
     }
     const { quantity, unitText } = parts;
@@ -106,7 +107,7 @@ export function readCsvHeader(line: string, lineNumber: number): CsvHeaderOutcom
   if (columns.length === 0)
     return fault(
       'csv-no-known-column',
-      `${at} is no header of a curve: none of its columns (${String(names.length)}) is named like ${FORM}; name them so.`,
+      `${unused.some((words) => words.includes(MEANT)) ? `${unused.join(', ').slice(0, UNUSED_LENGTH_MAX)}. ` : ''}${at} is no header of a curve: none of its columns (${String(names.length)}) is named like ${FORM}; name them so.`,
     );
   return { ok: true, header: { delimiter, columns, unused, cells: names.length } };
 }
@@ -124,6 +125,35 @@ function splitName(name: string): { quantity: ChannelQuantity; unitText: string 
   if (cut <= 0) return null;
   const quantity = quantityOf(name.slice(0, cut));
   return quantity === null ? null : { quantity, unitText: name.slice(cut + 1).trim() };
+}
+
+const MEANT = ' (name it ';
+/** Words about unknown columns in one sentence. */
+const UNUSED_LENGTH_MAX = 300;
+/** Shorter beginnings of a word are no short form of it. */
+const SHORT_FORM_LETTERS_MIN = 3;
+
+/** `"ext_in" (name it extension_in)`. */
+function unusedWords(name: string, cell: number): string {
+  if (name === '') return `column ${String(cell + 1)} (no name)`;
+  const shown = name.slice(0, 40);
+  const [, word, unitText] = /^(.+?)(?:_|\s*[([])([^_()[\]]+)[)\]]?$/.exec(name) ?? [];
+  const quantity = word === undefined ? null : quantityMeantBy(word);
+  const unit = unitText === undefined ? null : unitFromText(unitText.trim());
+  return quantity === null || unit?.dimension !== DIMENSION[quantity]
+    ? shown
+    : `"${shown}"${MEANT}${quantity}_${unitText?.trim() ?? ''})`;
+}
+
+/** The quantity whose word begins like this or is misspelt so; null where none or several do. */
+function quantityMeantBy(word: string): ChannelQuantity | null {
+  const key = word.trim().toLowerCase().replace(/\.$/, '');
+  const words = Object.keys(QUANTITY_WORDS);
+  const begun = key.length < SHORT_FORM_LETTERS_MIN ? [] : words.filter((known) => known.startsWith(key));
+  const quantities = new Set(begun.map((known) => QUANTITY_WORDS[known]));
+  const [only] = quantities;
+  if (quantities.size === 1 && only !== undefined) return only;
+  return quantityOf(nearName(key, words) ?? '');
 }
 
 function quantityOf(word: string): ChannelQuantity | null {

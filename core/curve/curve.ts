@@ -7,6 +7,16 @@
 export const QUANTITIES = ['time', 'force', 'extension', 'travel', 'stress', 'strain'] as const;
 export type ChannelQuantity = (typeof QUANTITIES)[number];
 
+/** The column of a curve that holds a quantity. */
+export const CURVE_COLUMN = {
+  time: 'timeS',
+  force: 'forceN',
+  extension: 'extensionMm',
+  travel: 'travelMm',
+  stress: 'stressMpa',
+  strain: 'strainRatio',
+} as const satisfies Record<ChannelQuantity, keyof Curve>;
+
 /** A stretch in which nothing was received; the reading at `beforeIndex` is the first one after it. */
 export interface CurveGap {
   readonly beforeIndex: number;
@@ -24,6 +34,8 @@ export interface Curve {
   readonly timeS?: Float64Array;
   /** N. Absent where only stress is known. */
   readonly forceN?: Float64Array;
+  /** N, of the readout's own peak memory; only where nothing shows the load of the moment. */
+  readonly peakForceN?: Float64Array;
   /** mm over the gauge length, from an extensometer. */
   readonly extensionMm?: Float64Array;
   /** mm of crosshead travel: contains frame, grips and slack, and is not a gauge-length strain. */

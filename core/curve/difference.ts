@@ -3,15 +3,11 @@
  * y at an x is not one value: both are followed in the order of time up to their maximum, and at each x the y is
  * taken where the curve passed it first. Beyond, or where a curve wasn't recorded, there is no difference.
  */
+import type { RecordedPoints } from './recorded-points.ts';
 
-export interface DifferenceSource {
-  readonly length: number;
-  readonly x: ArrayLike<number>;
-  readonly y: ArrayLike<number>;
+export interface DifferenceSource extends RecordedPoints {
   /** Added to x before anything else (alignment). */
   readonly shift?: number;
-  /** Readings before which nothing was received. */
-  readonly lifts?: readonly number[];
 }
 
 export interface Difference {

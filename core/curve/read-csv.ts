@@ -6,7 +6,7 @@
 import { CURVE_READINGS_MAX } from '../limits.ts';
 import { factorToCore } from '../quantity/units.ts';
 import { type CsvHeader, readCsvHeader, unquoted } from './csv-header.ts';
-import type { ChannelQuantity, Curve } from './curve.ts';
+import { CURVE_COLUMN, type ChannelQuantity, type Curve } from './curve.ts';
 
 export interface CsvFault {
   readonly code: string;
@@ -40,15 +40,7 @@ const ABSENT_WORDS = new Set([
   '-inf',
 ]);
 
-type ColumnKey = 'timeS' | 'forceN' | 'extensionMm' | 'travelMm' | 'stressMpa' | 'strainRatio';
-const COLUMN_OF: Readonly<Record<ChannelQuantity, ColumnKey>> = {
-  time: 'timeS',
-  force: 'forceN',
-  extension: 'extensionMm',
-  travel: 'travelMm',
-  stress: 'stressMpa',
-  strain: 'strainRatio',
-};
+type ColumnKey = (typeof CURVE_COLUMN)[ChannelQuantity];
 
 /** Reads whole bytes of a file. Never throws on bad input. */
 export function readCurveCsv(bytes: Uint8Array): CsvOutcome {
@@ -219,7 +211,7 @@ export class CurveCsvReader {
     const columns: { [K in ColumnKey]?: Float64Array } = {};
     for (const [i, column] of (this.#header?.columns ?? []).entries()) {
       const values = this.#columns[i];
-      if (values !== undefined) columns[COLUMN_OF[column.quantity]] = values.slice(0, this.#length);
+      if (values !== undefined) columns[CURVE_COLUMN[column.quantity]] = values.slice(0, this.#length);
     }
     return { length: this.#length, ...columns };
   }

@@ -9,6 +9,8 @@ export interface AxisInput {
   readonly range?: { readonly min: number; readonly max: number };
   /** Zero is kept in the picture; default true. False for results, whose scatter would be squashed. */
   readonly fromZero?: boolean;
+  /** Scale lines with texts of their own: dates, names. */
+  readonly ticks?: readonly { readonly value: number; readonly text: string }[];
 }
 
 export interface Axis {
@@ -27,7 +29,7 @@ const RANGE_MIN = 1e-9;
 
 /** `least` and `most` of the data; zero is kept in the picture where the data lie on one side of it. */
 export function axisOf(
-  { title, unit, range, fromZero = true }: AxisInput,
+  { title, unit, range, fromZero = true, ticks: own }: AxisInput,
   data: { readonly least: number; readonly most: number },
   lengthMm: number,
   decimalSign: '.' | ',',
@@ -39,10 +41,15 @@ export function axisOf(
   return {
     min,
     max,
-    ticks: ticks(min, max, step).map((value) => ({ value, text: scaleText(value, places, decimalSign) })),
-    title: unit === '1' || unit === '' ? title : `${title} in ${unit}`,
+    ticks:
+      own ?? ticks(min, max, step).map((value) => ({ value, text: scaleText(value, places, decimalSign) })),
+    title: unit === '1' || unit === '' ? title : axisTitle(title, unit),
   };
 }
+
+/** "force in N", "extension in inches". */
+export const axisTitle = (name: string, unit: string): string =>
+  `${name} in ${unit === 'in' ? 'inches' : unit}`;
 
 function dataRange(
   { least, most }: { least: number; most: number },
@@ -62,6 +69,11 @@ function dataRange(
 }
 
 function scaleText(value: number, places: number, decimalSign: '.' | ','): string {
-  const text = (value === 0 ? 0 : value).toFixed(places).replace('-', '−');
+  const text = (value === 0 ? 0 : value)
+    .toFixed(places)
+    .replace('-', '−')
+    .replace(/\d{5,}/, (whole, at: number, all: string) =>
+      all[at - 1] === '.' ? whole : whole.replace(/\B(?=(?:\d{3})+$)/g, ' '),
+    );
   return decimalSign === ',' ? text.replace('.', ',') : text;
 }

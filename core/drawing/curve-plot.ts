@@ -1,7 +1,7 @@
 /** Curves in one picture: axes, traces with dash and marker, elastic and offset lines, marks, gaps, a legend. */
 import { type Axis, axisOf } from './axis.ts';
 import type { Box, Drawing } from './drawing.ts';
-import { legendHeightMm, legendShapes } from './legend.ts';
+import { type LegendEntry, legendHeightMm, legendShapes } from './legend.ts';
 import { markShapes } from './mark-shapes.ts';
 import { penOf } from './pens.ts';
 import { PlotArea } from './plot-area.ts';
@@ -16,17 +16,33 @@ const DIGIT_WIDTH = 0.6;
 /** Paper kept free at the sides. */
 const SIDE_MM = 4;
 
+/** Where everything of a picture stands, before anything is drawn. */
+export interface PlotLayout {
+  readonly frame: Box;
+  readonly x: Axis;
+  readonly y: Axis;
+  readonly area: PlotArea;
+  readonly legend: readonly LegendEntry[];
+  readonly legendMm: number;
+}
+
 /** Throws a RangeError where there are more traces than can be told apart, or the picture is too small for its axes. */
-export function curvePlot(input: CurvePlotInput): Drawing {
+export function plotLayout(input: CurvePlotInput): PlotLayout {
   if (input.traces.length > PLOT_TRACES_MAX)
     throw new RangeError(
       `${String(input.traces.length)} curves, at most ${String(PLOT_TRACES_MAX)} go into one picture`,
     );
   const decimalSign = input.decimalSign ?? '.';
   const data = extentOf(input);
-  const legend =
-    input.traces.length > 1 ? input.traces.map((t, i) => ({ name: t.name, pen: t.pen ?? penOf(i) })) : [];
-  const legendMm = legendHeightMm(legend.length, input.widthMm);
+  const hasLegend = input.legend ?? input.traces.length > 1;
+  const legend = hasLegend
+    ? input.traces.map((t, i) => ({
+        name: t.name,
+        pen: t.pen ?? penOf(i),
+        ...(t.mark === undefined ? {} : { mark: t.mark }),
+      }))
+    : [];
+  const legendMm = legendHeightMm(legend, input.widthMm);
   const y = axisOf(input.y, data.y, input.heightMm - legendMm - 14, decimalSign);
   const left = TITLE_MM + 3 + Math.max(...y.ticks.map((t) => t.text.length), 1) * TEXT_MM * DIGIT_WIDTH + 1.5;
   const frame: Box = {
@@ -40,12 +56,19 @@ export function curvePlot(input: CurvePlotInput): Drawing {
       `${String(input.widthMm)} × ${String(input.heightMm)} mm is too small for a picture with axes`,
     );
   const x = axisOf(input.x, data.x, frame.width, decimalSign);
-  const plot = new PlotArea(frame, x, y);
+  return { frame, x, y, area: new PlotArea(frame, x, y, input.cornersMax), legend, legendMm };
+}
+
+/** Throws a RangeError as `plotLayout` does. */
+export function curvePlot(
+  input: CurvePlotInput,
+  { frame, x, y, area: plot, legend, legendMm }: PlotLayout = plotLayout(input),
+): Drawing {
   const lineLabels = (input.lines ?? []).flatMap((line) => plot.lineLabel(line) ?? []);
-  const marks = (input.marks ?? []).map(({ words, x: at, y: height }) => ({
-    words,
-    x: plot.atX(at),
-    y: plot.atY(height),
+  const marks = (input.marks ?? []).map((mark) => ({
+    ...mark,
+    x: plot.atX(mark.x),
+    y: plot.atY(mark.y),
   }));
   const traces = input.traces.map((trace, i) =>
     plot.trace(trace, trace.pen ?? penOf(i), input.traces.length > 1),
@@ -78,7 +101,7 @@ export function curvePlot(input: CurvePlotInput): Drawing {
   };
 }
 
-function extentOf({ traces, lines = [], marks = [] }: CurvePlotInput): {
+function extentOf({ traces, lines = [], marks = [], x: xInput, y: yInput }: CurvePlotInput): {
   x: { least: number; most: number };
   y: { least: number; most: number };
 } {
@@ -89,10 +112,12 @@ function extentOf({ traces, lines = [], marks = [] }: CurvePlotInput): {
     range.least = Math.min(range.least, value);
     range.most = Math.max(range.most, value);
   };
-  for (const trace of traces)
+  // Fixed ends need no look at the data.
+  const isFixed = xInput.range !== undefined && yInput.range !== undefined;
+  for (const trace of isFixed ? [] : traces)
     for (let i = 0; i < trace.length; i++) {
       if (Number.isNaN(trace.x[i] ?? Number.NaN) || Number.isNaN(trace.y[i] ?? Number.NaN)) continue;
-      widen(x, trace.x[i] ?? Number.NaN);
+      widen(x, (trace.x[i] ?? Number.NaN) + (trace.shift ?? 0));
       widen(y, trace.y[i] ?? Number.NaN);
     }
   for (const mark of marks) {
@@ -107,10 +132,10 @@ function extentOf({ traces, lines = [], marks = [] }: CurvePlotInput): {
 }
 
 function describe(input: CurvePlotInput, x: Axis, y: Axis, drawn: number, readings: number): string {
-  const marks = (input.marks ?? []).map((mark) => mark.words).join('; ');
+  const marks = (input.marks ?? []).flatMap(({ words }) => (words === '' ? [] : [words])).join('; ');
   const thinning =
     drawn < readings
       ? ` Drawn with ${String(drawn)} of ${String(readings)} readings: of each run a twentieth of a millimetre wide the first, lowest, highest and last.`
       : '';
-  return `${y.title} over ${x.title}, ${String(input.traces.length)} ${input.traces.length === 1 ? 'curve' : 'curves'}: ${input.traces.map((t) => t.name).join(', ')}.${marks === '' ? '' : ` Marked: ${marks}.`}${thinning}`;
+  return `${y.title} over ${x.title}, ${String(input.traces.length)} ${input.traces.length === 1 ? 'curve' : 'curves'}: ${input.traces.map(({ name, mark }) => (mark === undefined ? name : `${name} (${mark})`)).join(', ')}.${marks === '' ? '' : ` Marked: ${marks}.`}${thinning}`;
 }

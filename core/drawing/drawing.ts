@@ -53,6 +53,8 @@ export type Shape =
       readonly anchor: 'start' | 'middle' | 'end';
       readonly colour: string;
       readonly bold?: boolean;
+      /** White about the letters, so that they are read over lines. */
+      readonly halo?: boolean;
       /** Degrees, clockwise positive, about (x, y). */
       readonly turned?: number;
     };

@@ -1,11 +1,13 @@
 /** Marks on a curve: a small cross on the place, its words beside it, moved apart where they would lie on each other. */
-import type { Box, Shape } from './drawing.ts';
+import type { Box, MarkerForm, Shape } from './drawing.ts';
 import { INK } from './pens.ts';
 
 export interface PlacedMark {
   readonly words: string;
   readonly x: number;
   readonly y: number;
+  readonly form?: MarkerForm;
+  readonly colour?: string;
 }
 
 const TEXT_MM = 2.8;
@@ -21,6 +23,7 @@ export function markShapes(marks: readonly PlacedMark[], frame: Box, others: rea
       ({ x, y }) => x >= frame.x && x <= frame.x + frame.width && y >= frame.y && y <= frame.y + frame.height,
     )
     .flatMap((mark) => {
+      if (mark.words === '') return [signOf(mark)];
       const label = placeOf(mark, frame, taken);
       taken.push(label.box);
       return shapesOf(mark, label);
@@ -48,13 +51,17 @@ function placeOf({ words, x, y }: PlacedMark, frame: Box, taken: readonly Box[])
   return { box: { x: left, y: top, width, height: LINE_MM }, anchor: toTheLeft ? 'end' : 'start' };
 }
 
-function shapesOf({ words, x, y }: PlacedMark, { box, anchor }: LabelPlace): Shape[] {
-  const stroke = { colour: INK, widthMm: 0.3 };
+function signOf({ x, y, form = 'plus', colour = INK }: PlacedMark): Shape {
+  return { kind: 'marker', form, x, y, sizeMm: CROSS_MM, stroke: { colour, widthMm: 0.3 }, fill: 'none' };
+}
+
+function shapesOf(mark: PlacedMark, { box, anchor }: LabelPlace): Shape[] {
+  const { words, x, y } = mark;
   const textX = anchor === 'start' ? box.x + 0.5 : box.x + box.width - 0.5;
   const textY = box.y + TEXT_MM;
   const moved = Math.abs(textY - TEXT_MM * 0.35 - y) > LINE_MM;
   return [
-    { kind: 'marker', form: 'plus', x, y, sizeMm: CROSS_MM, stroke, fill: 'none' },
+    signOf(mark),
     ...(moved
       ? [
           {
@@ -67,7 +74,7 @@ function shapesOf({ words, x, y }: PlacedMark, { box, anchor }: LabelPlace): Sha
           } as const,
         ]
       : []),
-    { kind: 'text', x: textX, y: textY, text: words, sizeMm: TEXT_MM, anchor, colour: INK },
+    { kind: 'text', x: textX, y: textY, text: words, sizeMm: TEXT_MM, anchor, colour: INK, halo: true },
   ];
 }
 

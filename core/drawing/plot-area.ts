@@ -1,14 +1,15 @@
 /** Axes, traces and lines inside a frame: values become places on paper. */
 import { thinCurve } from '../curve/thin-curve.ts';
+import type { ThinnedTrace } from '../curve/thinning.ts';
 import type { Axis } from './axis.ts';
 import type { Box, Shape } from './drawing.ts';
 import { FRAME, GAP_LINE, GRID, HELP_LINE, INK, PENCIL, type Pen } from './pens.ts';
 import type { PlotLine, PlotTrace } from './plot-input.ts';
 
 /** Corner points of one trace: ten for each millimetre of a wide picture. */
-const CORNERS_MAX = 6_000;
+export const TRACE_CORNERS_MAX = 6_000;
 /** Pixels of the thinning to a millimetre: a run is a twentieth of a millimetre wide, a fine pen seven times that. */
-const PX_PER_MM = 10;
+export const PX_PER_MM = 10;
 const MARKER_MM = 1.8;
 /** Markers stand this far apart along a trace. */
 const MARKER_EVERY_MM = 28;
@@ -28,11 +29,13 @@ export class PlotArea {
   readonly #frame: Box;
   readonly #x: Axis;
   readonly #y: Axis;
+  readonly #cornersMax: number;
 
-  constructor(frame: Box, x: Axis, y: Axis) {
+  constructor(frame: Box, x: Axis, y: Axis, cornersMax: number = TRACE_CORNERS_MAX) {
     this.#frame = frame;
     this.#x = x;
     this.#y = y;
+    this.#cornersMax = cornersMax;
   }
 
   atX(value: number): number {
@@ -98,19 +101,7 @@ export class PlotArea {
   trace(trace: PlotTrace, pen: Pen, markers: boolean): { readonly shapes: Shape[]; readonly points: number } {
     if (trace.drawn === 'points') return this.#cloud(trace, pen);
     const each = trace.drawn === 'line-and-points' ? this.#cloud(trace, pen).shapes : null;
-    const perX = (this.#frame.width / (this.#x.max - this.#x.min)) * PX_PER_MM;
-    const perY = (-this.#frame.height / (this.#y.max - this.#y.min)) * PX_PER_MM;
-    const map = {
-      xOffset: this.#frame.x * PX_PER_MM - this.#x.min * perX,
-      xPerUnit: perX,
-      yOffset: (this.#frame.y + this.#frame.height) * PX_PER_MM - this.#y.min * perY,
-      yPerUnit: perY,
-    };
-    const thinned = thinCurve(
-      { length: trace.length, x: trace.x, y: trace.y, lifts: trace.gaps ?? [] },
-      map,
-      { cornersMax: CORNERS_MAX },
-    );
+    const thinned = this.thinned(trace);
     const points: number[] = [];
     const lifts: number[] = [];
     for (let i = 0; i < thinned.length; i++) {
@@ -126,6 +117,33 @@ export class PlotArea {
         ...(each ?? (markers ? this.#markers(points, pen) : [])),
       ],
     };
+  }
+
+  /** Corner points of a trace in tenths of a millimetre. */
+  thinned(trace: PlotTrace): ThinnedTrace {
+    const { x, y, width, height } = this.#frame;
+    const perX = (width / (this.#x.max - this.#x.min)) * PX_PER_MM;
+    const perY = (-height / (this.#y.max - this.#y.min)) * PX_PER_MM;
+    const map = {
+      xOffset: x * PX_PER_MM + ((trace.shift ?? 0) - this.#x.min) * perX,
+      xPerUnit: perX,
+      yOffset: (y + height) * PX_PER_MM - this.#y.min * perY,
+      yPerUnit: perY,
+    };
+    if (trace.index !== undefined)
+      return trace.index.thin(
+        map,
+        {
+          left: x * PX_PER_MM,
+          right: (x + width) * PX_PER_MM,
+          top: y * PX_PER_MM,
+          bottom: (y + height) * PX_PER_MM,
+        },
+        this.#cornersMax,
+      );
+    return thinCurve({ length: trace.length, x: trace.x, y: trace.y, lifts: trace.gaps ?? [] }, map, {
+      cornersMax: this.#cornersMax,
+    });
   }
 
   /** What wasn't received is bridged by a dotted line, so that nobody takes it for a measured one. */
@@ -170,7 +188,7 @@ export class PlotArea {
         `${String(trace.length)} points in ${trace.name}, at most ${String(POINTS_MAX)} are drawn`,
       );
     const shapes = Array.from({ length: trace.length }, (_, i) => ({
-      x: this.atX(trace.x[i] ?? Number.NaN),
+      x: this.atX((trace.x[i] ?? Number.NaN) + (trace.shift ?? 0)),
       y: this.atY(trace.y[i] ?? Number.NaN),
     }))
       .filter(({ x, y }) => this.#inside(x, y))
@@ -220,6 +238,7 @@ export class PlotArea {
         sizeMm: TEXT_MM,
         anchor: 'start',
         colour: PENCIL,
+        halo: true,
       },
       box: { x: left, y: base - TEXT_MM, width: textWidth, height: TEXT_MM * 1.25 },
     };

@@ -1,25 +1,37 @@
 /** What a picture of curves is made from. */
+import type { CurveIndex } from '../curve/curve-index.ts';
 import type { AxisInput } from './axis.ts';
+import type { MarkerForm } from './drawing.ts';
 import type { Pen } from './pens.ts';
 
 /** Values in the units of the axes; NaN where there is none. */
 export interface PlotTrace {
   readonly name: string;
+  /** Said beneath the name wherever that stands: "SIMULATED". */
+  readonly mark?: string;
   readonly x: ArrayLike<number>;
   readonly y: ArrayLike<number>;
   readonly length: number;
   /** Readings before which nothing was received. */
   readonly gaps?: readonly number[];
   readonly pen?: Pen;
+  /** Added to every x (alignment). */
+  readonly shift?: number;
+  /** Of x and y, made beforehand where a picture is drawn again and again. */
+  readonly index?: CurveIndex;
   /** Default: a line, with a marker now and then where there are several. Points: a marker for each, at most POINTS_MAX. */
   readonly drawn?: 'line' | 'points' | 'line-and-points';
 }
 
-/** A place on a curve with its words: "Rm 512 MPa", "break". */
+/** A place on a curve with its words: "Rm 512 MPa", "break"; without words a sign alone. */
 export interface PlotMark {
   readonly x: number;
   readonly y: number;
   readonly words: string;
+  /** Default: a plus. */
+  readonly form?: MarkerForm;
+  /** Default: ink. */
+  readonly colour?: string;
 }
 
 /** A straight line: the elastic line, an offset line, a minimum. */
@@ -41,4 +53,8 @@ export interface CurvePlotInput {
   readonly lines?: readonly PlotLine[];
   readonly marks?: readonly PlotMark[];
   readonly decimalSign?: '.' | ',';
+  /** False where the names of the curves stand elsewhere; default: where there are several. */
+  readonly legend?: boolean;
+  /** Corner points of one trace at most. */
+  readonly cornersMax?: number;
 }

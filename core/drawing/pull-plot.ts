@@ -4,6 +4,8 @@ import { drawnLength } from '../curve/drawn-length.ts';
 import { type UnitSymbol, convert, factorToCore } from '../quantity/units.ts';
 import type { Evaluation } from '../results/evaluation.ts';
 import type { Result } from '../results/result.ts';
+import { type AxisInput, axisTitle } from './axis.ts';
+import type { MarkerForm } from './drawing.ts';
 import type { CurvePlotInput, PlotLine, PlotMark } from './plot-input.ts';
 
 export const PULL_PLOT_FORMS = ['load-extension', 'stress-strain', 'load-time'] as const;
@@ -21,7 +23,17 @@ export const US_PLOT_UNITS: PlotUnits = { force: 'lbf', length: 'in', stress: 'k
 
 export type PullPlot = Pick<CurvePlotInput, 'x' | 'y' | 'traces' | 'lines' | 'marks'>;
 export type PullPlotOutcome =
-  { readonly ok: true; readonly plot: PullPlot } | { readonly ok: false; readonly reason: string };
+  | { readonly ok: true; readonly plot: PullPlot }
+  | { readonly ok: false; readonly code: PullPlotLack; readonly reason: string };
+
+const LACKS = {
+  'no-force': 'The curve holds stress and no force; draw stress over strain.',
+  'no-time': 'The curve has no time; draw the load over the extension.',
+  'no-extension': 'The curve has neither extension nor travel; draw the load over time.',
+  'no-strain': 'There is no strain that could be relied on; draw the load instead.',
+  'no-area': 'The area of the specimen is not known; draw the load instead.',
+} as const;
+export type PullPlotLack = keyof typeof LACKS;
 
 export interface PullPlotRequest {
   readonly name: string;
@@ -29,22 +41,54 @@ export interface PullPlotRequest {
   readonly evaluation: Evaluation;
   readonly form: PullPlotForm;
   readonly units?: PlotUnits;
+  readonly words?: PullPlotWords;
 }
+
+/** What is written in a picture; English where nothing is said. */
+export interface PullPlotWords {
+  readonly break: string;
+  readonly offset: (percent: string) => string;
+  readonly load: string;
+  readonly stress: string;
+  readonly strain: string;
+  readonly travelStrain: string;
+  readonly extension: string;
+  readonly travel: string;
+  readonly time: string;
+  /** Name and unit at an axis: "extension in mm". */
+  readonly axis: (name: string, unit: string) => string;
+}
+
+const ENGLISH: PullPlotWords = {
+  break: 'break',
+  offset: (percent) => `offset ${percent} %`,
+  load: 'load',
+  stress: 'stress',
+  strain: 'strain',
+  travelStrain: 'crosshead travel by length, not a gauge-length strain,',
+  extension: 'extension',
+  travel: 'crosshead travel',
+  time: 'time',
+  axis: axisTitle,
+};
 
 /** Where the curve can't give the picture asked for, the reason is handed back. */
 export function pullPlot(request: PullPlotRequest): PullPlotOutcome {
   const units = request.units ?? SI_PLOT_UNITS;
   const columns = columnsOf(request, units);
-  if (typeof columns === 'string') return { ok: false, reason: columns };
+  if (typeof columns === 'string') return { ok: false, code: columns, reason: LACKS[columns] };
   const { x, y, xTitle, xUnit, yTitle, yUnit } = columns;
+  // Named in another language the unit is a part of the name.
+  const axis = (title: string, unit: string): AxisInput =>
+    request.words === undefined ? { title, unit } : { title: request.words.axis(title, unit), unit: '' };
   const gaps = (request.curve.gaps ?? []).map((gap) => gap.beforeIndex);
   return {
     ok: true,
     plot: {
-      x: { title: xTitle, unit: xUnit },
-      y: { title: yTitle, unit: yUnit },
+      x: axis(xTitle, xUnit),
+      y: axis(yTitle, yUnit),
       traces: [{ name: request.name, x, y, length: lengthOf(request), gaps }],
-      lines: request.form === 'stress-strain' ? offsetLines(request.evaluation, units) : [],
+      lines: request.form === 'stress-strain' ? offsetLines(request.evaluation, units, request.words) : [],
       marks: marksOf(request, x, y),
     },
   };
@@ -63,27 +107,32 @@ interface Columns {
   readonly yUnit: string;
 }
 
-function columnsOf({ curve, evaluation, form }: PullPlotRequest, units: PlotUnits): Columns | string {
-  if (form === 'stress-strain') return stressStrain(curve, evaluation, units);
+function columnsOf(request: PullPlotRequest, units: PlotUnits): Columns | PullPlotLack {
+  const { curve, form, words = ENGLISH } = request;
+  if (form === 'stress-strain') return stressStrain(request, units, words);
   const force = curve.forceN;
-  if (force === undefined) return 'The curve holds stress and no force; draw stress over strain.';
-  const upright = { y: scaled(force, 1 / factorToCore(units.force)), yTitle: 'load', yUnit: units.force };
+  if (force === undefined) return 'no-force';
+  const upright = { y: scaled(force, 1 / factorToCore(units.force)), yTitle: words.load, yUnit: units.force };
   if (form === 'load-time')
     return curve.timeS === undefined
-      ? 'The curve has no time; draw the load over the extension.'
-      : { ...upright, x: curve.timeS, xTitle: 'time', xUnit: 's' };
+      ? 'no-time'
+      : { ...upright, x: curve.timeS, xTitle: words.time, xUnit: 's' };
   const along = curve.extensionMm ?? curve.travelMm;
-  if (along === undefined) return 'The curve has neither extension nor travel; draw the load over time.';
+  if (along === undefined) return 'no-extension';
   return {
     ...upright,
     x: scaled(along, 1 / factorToCore(units.length)),
-    xTitle: curve.extensionMm === undefined ? 'crosshead travel' : 'extension',
+    xTitle: curve.extensionMm === undefined ? words.travel : words.extension,
     xUnit: units.length,
   };
 }
 
-function stressStrain(curve: Curve, { strain, areaMm2 }: Evaluation, units: PlotUnits): Columns | string {
-  if (strain === undefined) return 'There is no strain that could be relied on; draw the load instead.';
+function stressStrain(
+  { curve, evaluation: { strain, areaMm2 } }: PullPlotRequest,
+  units: PlotUnits,
+  words: PullPlotWords,
+): Columns | PullPlotLack {
+  if (strain === undefined) return 'no-strain';
   const along = { extension: curve.extensionMm, strain: curve.strainRatio, travel: curve.travelMm }[
     strain.channel
   ];
@@ -94,14 +143,13 @@ function stressStrain(curve: Curve, { strain, areaMm2 }: Evaluation, units: Plot
       : curve.stressMpa !== undefined
         ? scaled(curve.stressMpa, perMpa)
         : undefined;
-  if (along === undefined || stress === undefined)
-    return 'The area of the specimen is not known; draw the load instead.';
+  if (along === undefined || stress === undefined) return 'no-area';
   return {
     x: scaled(along, 100 / strain.lengthMm),
     y: stress,
-    xTitle: strain.channel === 'travel' ? 'crosshead travel by length, not a gauge-length strain,' : 'strain',
+    xTitle: strain.channel === 'travel' ? words.travelStrain : words.strain,
     xUnit: '%',
-    yTitle: 'stress',
+    yTitle: words.stress,
     yUnit: units.stress,
   };
 }
@@ -111,7 +159,11 @@ const scaled = (column: Float64Array, factor: number): Float64Array => column.ma
 /** How far an offset line is drawn beyond the curve that it crosses. */
 const BEYOND = 1.08;
 
-function offsetLines({ slope, proofs }: Evaluation, units: PlotUnits): PlotLine[] {
+function offsetLines(
+  { slope, proofs }: Evaluation,
+  units: PlotUnits,
+  words: PullPlotWords = ENGLISH,
+): PlotLine[] {
   if (slope === undefined) return [];
   const stressTo = 1 / factorToCore(units.stress);
   return proofs.map(({ offsetPercent, stressMpa }) => {
@@ -122,13 +174,13 @@ function offsetLines({ slope, proofs }: Evaluation, units: PlotUnits): PlotLine[
       y1: 0,
       x2: foot + (top / slope.slopeMpa) * 100,
       y2: top * stressTo,
-      words: `offset ${String(offsetPercent)} %`,
+      words: words.offset(String(offsetPercent)),
     };
   });
 }
 
 function marksOf(
-  { evaluation, form, units = SI_PLOT_UNITS }: PullPlotRequest,
+  { evaluation, form, units = SI_PLOT_UNITS, words: said = ENGLISH }: PullPlotRequest,
   x: Float64Array,
   y: Float64Array,
 ): PlotMark[] {
@@ -140,26 +192,30 @@ function marksOf(
       ? symbol
       : `${symbol} ${valueWords(result, asStress ? units.stress : units.force)}`;
   };
-  const at = (index: number | undefined, text: string): PlotMark[] =>
-    index === undefined ? [] : [{ x: x[index] ?? Number.NaN, y: y[index] ?? Number.NaN, words: text }];
+  const at = (index: number | undefined, text: string, form: MarkerForm): PlotMark[] =>
+    index === undefined ? [] : [{ x: x[index] ?? Number.NaN, y: y[index] ?? Number.NaN, words: text, form }];
   return [
-    ...at(marks.upperYield, words('ReH')),
-    ...at(marks.lowerYield, words('ReL')),
-    ...at(marks.proof, words(`Rp${String(proofs[0]?.offsetPercent ?? 0.2)}`)),
-    ...at(marks.maximumForce, words(asStress ? 'Rm' : 'Fm')),
-    ...at(marks.fracture, 'break'),
+    ...at(marks.upperYield, words('ReH'), 'plus'),
+    ...at(marks.lowerYield, words('ReL'), 'plus'),
+    ...at(marks.proof, words(`Rp${String(proofs[0]?.offsetPercent ?? 0.2)}`), 'plus'),
+    ...at(marks.maximumForce, words(asStress ? 'Rm' : 'Fm'), 'triangle'),
+    ...at(marks.fracture, said.break, 'cross'),
   ];
 }
 
 /** Digits of a value that no rule has rounded. */
 const DIGITS = 4;
 
-/** As the rule rounded it where that is in the unit of the picture, else with four digits. */
+/** As the rule rounded it, else with four digits; in the unit of the picture. */
 function valueWords(result: Result, unit: UnitSymbol): string {
   const rounded = result.rounded.find((r) => r.unit === unit) ?? result.rounded[0];
-  if (rounded !== undefined) return `${rounded.text} ${rounded.unit}`;
-  const value = convertible(result, unit) ? convert(result.value, result.unit, unit) : result.value;
-  return `${String(Number(value.toPrecision(DIGITS)))} ${convertible(result, unit) ? unit : result.unit}`;
+  if (rounded?.unit === unit) return `${rounded.text} ${unit}`;
+  const { value, unit: its } = rounded ?? result;
+  if (convertible(result, unit))
+    return `${String(Number(convert(value, its, unit).toPrecision(DIGITS)))} ${unit}`;
+  return rounded === undefined
+    ? `${String(Number(value.toPrecision(DIGITS)))} ${its}`
+    : `${rounded.text} ${its}`;
 }
 
 function convertible(result: Result, unit: UnitSymbol): boolean {

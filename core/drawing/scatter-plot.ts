@@ -29,6 +29,21 @@ export function scatterPlot(
   };
 }
 
+/** What is written in a chart of individual values. */
+export interface IndividualsWords {
+  readonly order: string;
+  readonly mean: string;
+  readonly upper: string;
+  readonly lower: string;
+}
+
+export const ENGLISH_INDIVIDUALS: IndividualsWords = {
+  order: 'specimen in the order of pulling',
+  mean: 'mean',
+  upper: 'mean + 3 sigma from moving ranges',
+  lower: 'mean − 3 sigma from moving ranges',
+};
+
 /** Values in the order of pulling with the lines of the chart; values outside are named by their number. */
 export function individualsPlot(
   base: Omit<CurvePlotInput, 'traces' | 'lines' | 'marks' | 'x'>,
@@ -36,33 +51,35 @@ export function individualsPlot(
     name,
     values,
     chart,
-    minimum,
+    minima = [],
+    words = ENGLISH_INDIVIDUALS,
   }: {
     readonly name: string;
     readonly values: readonly number[];
-    readonly chart: IndividualsChart;
-    readonly minimum?: number;
+    readonly chart: Pick<IndividualsChart, 'mean' | 'upperLine' | 'lowerLine' | 'outside'>;
+    readonly minima?: readonly { readonly value: number; readonly words: string }[];
+    readonly words?: IndividualsWords;
   },
 ): CurvePlotInput {
-  const across = (y: number, words: string): PlotLine => ({
+  const across = (y: number, said: string): PlotLine => ({
     x1: 0,
     y1: y,
     x2: values.length + 1,
     y2: y,
-    words,
+    words: said,
   });
   return {
     ...base,
     y: { fromZero: false, ...base.y },
-    x: { title: 'specimen in the order of pulling', unit: '', range: { min: 0, max: values.length + 1 } },
+    x: { title: words.order, unit: '', range: { min: 0, max: values.length + 1 } },
     traces: [
       { name, x: values.map((_, i) => i + 1), y: values, length: values.length, drawn: 'line-and-points' },
     ],
     lines: [
-      across(chart.mean, 'mean'),
-      across(chart.upperLine, 'mean + 3 sigma'),
-      across(chart.lowerLine, 'mean − 3 sigma'),
-      ...(minimum === undefined ? [] : [across(minimum, 'minimum')]),
+      across(chart.mean, words.mean),
+      across(chart.upperLine, words.upper),
+      across(chart.lowerLine, words.lower),
+      ...minima.map((minimum) => across(minimum.value, minimum.words)),
     ],
     marks: chart.outside.map((place) => ({
       x: place + 1,

@@ -9,6 +9,9 @@ export interface SvgOptions {
   readonly idPrefix?: string;
 }
 
+/** Width of the white about letters, both sides together. */
+export const HALO_MM = 0.9;
+
 const DEFAULT_FONT = "'Atkinson Hyperlegible', 'DejaVu Sans', Arial, sans-serif";
 
 export function svgText(
@@ -71,7 +74,11 @@ function elementOf(shape: Shape, clips: Clips): string {
           ? ''
           : ` transform="rotate(${mm(shape.turned)} ${mm(shape.x)} ${mm(shape.y)})"`;
       const bold = shape.bold === true ? ' font-weight="bold"' : '';
-      return `<text x="${mm(shape.x)}" y="${mm(shape.y)}" font-size="${mm(shape.sizeMm)}" text-anchor="${shape.anchor}" fill="${shape.colour}"${bold}${turned}>${escaped(shape.text)}</text>`;
+      const halo =
+        shape.halo === true
+          ? ` stroke="#ffffff" stroke-width="${mm(HALO_MM)}" stroke-linejoin="round" paint-order="stroke"`
+          : '';
+      return `<text x="${mm(shape.x)}" y="${mm(shape.y)}" font-size="${mm(shape.sizeMm)}" text-anchor="${shape.anchor}" fill="${shape.colour}"${halo}${bold}${turned}>${escaped(shape.text)}</text>`;
     }
   }
 }

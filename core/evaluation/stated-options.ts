@@ -4,7 +4,7 @@
  */
 import { numberText } from '../quantity/number-text.ts';
 import { type ArcForm, ARC_FORM_FACTS } from '../results/pipe-strip-area.ts';
-import type { ConversionRule } from '../results/elongation-conversion.ts';
+import type { MaterialKind } from '../results/elongation-conversion.ts';
 import type { Corrections, EvaluationOptions } from '../results/evaluation.ts';
 import type { FinalSectionForm } from '../results/reduction-of-area.ts';
 import type { RoundingRuleName } from '../results/rounding.ts';
@@ -17,21 +17,23 @@ export const STATED_KEYS = [
   'forceTable',
   'extensionTable',
   'frameCompliance',
+  'lineFormat',
+  'judgedBy',
   'offsets',
-  'totalExtensions',
+  'extensionsUnderLoad',
   'slopeLoop',
   'slopeWindow',
   'fractureIndex',
   'strainFromTravel',
   'section',
-  'arcForm',
+  'sectionForm',
   'rounding',
   'finalSection',
   'requiredElongation',
-  'elongationOn',
-  'forceClass',
-  'forceUncertainty',
-  'forceResolution',
+  'convertElongation',
+  'readoutClass',
+  'readoutUncertainty',
+  'readoutResolution',
   'extensometerClass',
   'hardeningRange',
 ] as const;
@@ -96,12 +98,24 @@ const tabled = (key: StatedKey, list: readonly unknown[], what: string): Pair =>
 function choicesOf(o: EvaluationOptions): StatedOption[] {
   const { measuring = {} } = o;
   const pairs: (Pair | false)[] = [
+    o.lineFormat !== undefined &&
+      says(
+        'lineFormat',
+        `“${o.lineFormat.name}”`,
+        (v) => `The lines of the record are read by the readout profile ${v}.`,
+      ),
+    o.judgedBy !== undefined &&
+      says(
+        'judgedBy',
+        `${o.judgedBy.pack.name}, ${o.judgedBy.pack.edition}`,
+        (v) => `This pull is judged by ${v}; its set goes on being judged by its own rules.`,
+      ),
     o.offsetsPercent !== undefined &&
       says('offsets', percents(o.offsetsPercent), (v) => `Proof strength at an offset of ${v}.`),
-    o.totalExtensionsPercent !== undefined &&
+    o.extensionsUnderLoadPercent !== undefined &&
       says(
-        'totalExtensions',
-        percents(o.totalExtensionsPercent),
+        'extensionsUnderLoad',
+        percents(o.extensionsUnderLoadPercent),
         (v) => `Strength at a total extension of ${v} under load.`,
       ),
     o.slopeFrom === 'loop' && ['slopeLoop', '', 'The elastic slope is taken from the unloading loop.'],
@@ -115,8 +129,8 @@ function choicesOf(o: EvaluationOptions): StatedOption[] {
     o.fractureIndex !== undefined &&
       says(
         'fractureIndex',
-        String(o.fractureIndex),
-        (v) => `Reading ${v} (counted from 0) is taken as the last one before the break.`,
+        String(o.fractureIndex + 1),
+        (v) => `Reading no. ${v} is taken as the last one before the break.`,
       ),
     o.strainFrom === 'travel' && [
       'strainFromTravel',
@@ -126,9 +140,9 @@ function choicesOf(o: EvaluationOptions): StatedOption[] {
     o.section !== undefined &&
       o.section !== 'mean' &&
       says('section', o.section, (v) => `S0 is the ${v} of the measured sections.`),
-    o.arcForm !== undefined &&
-      o.arcForm !== 'exact' &&
-      says('arcForm', arcName(o.arcForm), (v) => `Area of a strip cut from pipe by the ${v}.`),
+    o.sectionForm !== undefined &&
+      o.sectionForm !== 'arc' &&
+      says('sectionForm', arcName(o.sectionForm), (v) => `Area of a strip cut from pipe by the ${v}.`),
     o.rounding !== undefined &&
       says('rounding', ROUNDING_RULE_TITLES[o.rounding], (v) => `Reported values are rounded by ${v}.`),
     o.finalSection !== undefined &&
@@ -143,24 +157,28 @@ function choicesOf(o: EvaluationOptions): StatedOption[] {
         percents([o.requiredElongationPercent]),
         (v) => `An elongation of at least ${v}, which the product demands, counts wherever it broke.`,
       ),
-    o.elongationOn !== undefined &&
+    o.convertElongation !== undefined &&
       says(
-        'elongationOn',
-        `${numberText(o.elongationOn.gaugeLengthMm)} mm, ${conversionTitle(o.elongationOn.rule)}`,
+        'convertElongation',
+        `${numberText(o.convertElongation.gaugeLengthMm)} mm, ${conversionTitle(o.convertElongation.materialKind)}`,
         (v) => `Elongation is also converted to another gauge length: ${v}.`,
       ),
-    measuring.forceClass !== undefined &&
-      says('forceClass', measuring.forceClass, (v) => `Force-measuring system of class ${v} (ISO 7500-1).`),
-    measuring.forceUncertaintyPercent !== undefined &&
+    measuring.readoutClass !== undefined &&
       says(
-        'forceUncertainty',
-        percents([measuring.forceUncertaintyPercent]),
+        'readoutClass',
+        measuring.readoutClass,
+        (v) => `Force-measuring system of class ${v} (ISO 7500-1).`,
+      ),
+    measuring.readoutUncertaintyPercent !== undefined &&
+      says(
+        'readoutUncertainty',
+        percents([measuring.readoutUncertaintyPercent]),
         (v) => `Force uncertain by ${v} (k = 2) by its certificate.`,
       ),
-    measuring.forceResolutionN !== undefined &&
+    measuring.readoutResolutionN !== undefined &&
       says(
-        'forceResolution',
-        `${numberText(measuring.forceResolutionN)} N`,
+        'readoutResolution',
+        `${numberText(measuring.readoutResolutionN)} N`,
         (v) => `The readout of the force shows steps of ${v}.`,
       ),
     measuring.extensometerClass !== undefined &&
@@ -198,5 +216,5 @@ const ROUNDING_RULE_TITLES: Readonly<Record<RoundingRuleName, string>> = {
 const arcName = (form: ArcForm): string => ARC_FORM_FACTS[form].name;
 const neck = (form: FinalSectionForm | undefined): string =>
   form === 'parabola' ? 'a parabola through three thicknesses' : 'width times thickness';
-const conversionTitle = (rule: ConversionRule): string =>
-  rule === 'iso-2566-1' ? 'ISO 2566-1 (carbon steel)' : 'ISO 2566-2 (austenitic steel)';
+const conversionTitle = (kind: MaterialKind): string =>
+  kind === 'carbon' ? 'ISO 2566-1 (carbon steel)' : 'ISO 2566-2 (austenitic steel)';

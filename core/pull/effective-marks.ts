@@ -7,6 +7,11 @@ export interface EffectiveMarks {
   readonly breakSeq: number | null;
 }
 
+/** A break was marked, and a person said that it was none: what a curve looks like doesn't overrule that. */
+export function breakTakenBack(marks: readonly Pick<Mark, 'kind' | 'seq'>[]): boolean {
+  return marks.some(({ kind }) => kind === 'break') && effectiveMarks(marks).breakSeq === null;
+}
+
 /** Marks in the order in which they were made. */
 export function effectiveMarks(marks: readonly Pick<Mark, 'kind' | 'seq'>[]): EffectiveMarks {
   let triggerSeq: number | null = null;

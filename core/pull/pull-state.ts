@@ -3,6 +3,7 @@ import type { MarkKind } from '../contract/record.ts';
 import type { BreakRule, TriggerRule } from '../contract/rules.ts';
 import type { SessionState } from '../contract/session.ts';
 import { NO_RUN, type Run } from './detectors.ts';
+import { NO_PEAK, type Peak, READINGS_TO_TELL_MIN, type WatchedPeak } from './lone-peak.ts';
 
 export interface PullRules {
   readonly trigger: TriggerRule;
@@ -27,23 +28,16 @@ export interface PullState {
   readonly returnRun: Run;
   /** False after an undone break, until the force has come back: the same drop is not marked twice. */
   readonly breakArmed: boolean;
-  /** Largest force since the record began, and since the trigger. */
-  readonly peak: Peak | null;
-  readonly peakSinceTrigger: Peak | null;
-  /** A last reading so high above everything since the trigger that it may be a garbled one; the next reading decides. */
-  readonly doubtfulPeak: Peak | null;
+  /** Largest force since the record began, garbled or not; what is told of it is `toldPeak`. */
+  readonly largest: Peak | null;
+  readonly peak: WatchedPeak;
+  readonly peakSinceTrigger: WatchedPeak;
   readonly trigger: Moment | null;
   readonly break: Moment | null;
   /** Elapsed time at which the tail is over; null while there is none. */
   readonly tailEndsAtUs: number | null;
   /** Elapsed time at which the record closes by itself; null while none is planned. */
   readonly closesAtUs: number | null;
-}
-
-export interface Peak {
-  readonly forceN: number;
-  readonly seq: number;
-  readonly elapsedUs: number;
 }
 
 /** A place on the record. */
@@ -70,12 +64,17 @@ export function newPull(rules: PullRules): PullState {
     breakRun: NO_RUN,
     returnRun: NO_RUN,
     breakArmed: true,
-    peak: null,
-    peakSinceTrigger: null,
-    doubtfulPeak: null,
+    largest: null,
+    peak: NO_PEAK,
+    peakSinceTrigger: NO_PEAK,
     trigger: null,
     break: null,
     tailEndsAtUs: null,
     closesAtUs: null,
   };
+}
+
+/** The peak of the record so far, as it is shown and as it is kept at the end; null where nothing counts as one. */
+export function toldPeak({ nextSeq, largest, peak }: PullState): Peak | null {
+  return nextSeq < READINGS_TO_TELL_MIN ? largest : peak.sure;
 }

@@ -5,7 +5,7 @@ import {
   type Reading,
   type ReadingColumns,
 } from '../contract/reading.ts';
-import type { ReadoutProfile } from '../contract/readout-profile.ts';
+import type { ReadoutChannel } from '../contract/readout-profile.ts';
 import type { Exact } from '../quantity/exact.ts';
 import { ChannelConverter } from './channel-value.ts';
 
@@ -16,9 +16,12 @@ export interface TimedReading {
   readonly reading: Reading;
 }
 
-/** One converter a channel, in the profile's order. */
-export function convertersOf(profile: ReadoutProfile, zeros: ReadonlyMap<string, Exact>): ChannelConverter[] {
-  return profile.channels.map((channel) => new ChannelConverter(channel, zeros.get(channel.field)));
+/** One converter a channel, in their order. */
+export function convertersOf(
+  channels: readonly ReadoutChannel[],
+  zeros: ReadonlyMap<string, Exact>,
+): ChannelConverter[] {
+  return channels.map((channel) => new ChannelConverter(channel, zeros.get(channel.field)));
 }
 
 /** Columns of consecutive readings; `shown` adds the decimals exactly as the readout showed them. */
@@ -41,6 +44,7 @@ export function columnsOf(
         return value;
       });
       const units = [...new Set(values.map((v) => v.unit))];
+      const exact = values.flatMap((v, at) => (v.exact === undefined ? [] : [{ at, text: v.exact }]));
       return {
         key: converter.info.key,
         quantity: converter.info.quantity,
@@ -54,6 +58,7 @@ export function columnsOf(
                 exponent: Int8Array.from(values, (v) => v.exponent),
                 unit: Uint8Array.from(values, (v) => units.indexOf(v.unit)),
                 units,
+                ...(exact.length === 0 ? {} : { exact }),
               },
             }
           : {}),

@@ -2,6 +2,7 @@
 import type { SessionState } from '../contract/session.ts';
 import { NO_RUN } from './detectors.ts';
 import type { MarkKind } from '../contract/record.ts';
+import { NO_PEAK } from './lone-peak.ts';
 import type { Moment, NewMark, PullState } from './pull-state.ts';
 import { NO_END, endWords, endsAfterStop } from './record-end.ts';
 import { broken } from './take-reading.ts';
@@ -67,8 +68,7 @@ function stateAfter(before: PullState, act: PullAct, at: Moment): PullState {
         state: 'pulling',
         trigger: at,
         triggerRun: NO_RUN,
-        peakSinceTrigger: null,
-        doubtfulPeak: null,
+        peakSinceTrigger: { ...NO_PEAK, beforeN: before.peak.beforeN },
       };
     case 'mark-break':
       return broken(before, at);

@@ -1,6 +1,7 @@
 /** One reading more: peaks, the trigger, the break, the closing of the record after its tail. */
 import { type SeenReading, NO_RUN, breakHolds, extendRun, triggerHolds } from './detectors.ts';
-import type { NewMark, Peak, PullState } from './pull-state.ts';
+import { LONE_PART, type WatchedPeak, largerPeak, peakOf, watchedPeak } from './lone-peak.ts';
+import type { NewMark, PullState } from './pull-state.ts';
 import { endsAfterBreak, endsUnderLoad, loadIsBack } from './record-end.ts';
 import { breakWords, triggerWords } from './rule-words.ts';
 
@@ -21,8 +22,11 @@ export function takeReading(before: PullState, reading: SeenReading): Taken {
     ...before,
     nextSeq: before.nextSeq + 1,
     lastElapsedUs: reading.elapsedUs,
-    peak: largerPeak(before.peak, reading),
-    ...(before.trigger === null ? {} : peakForBreak(before, reading)),
+    largest: Number.isNaN(reading.forceN) ? before.largest : largerPeak(before.largest, peakOf(reading)),
+    peak: watchedPeak(before.peak, reading, LONE_PART),
+    ...(before.trigger === null
+      ? {}
+      : { peakSinceTrigger: peakForBreak(before.peakSinceTrigger, reading, before) }),
   };
   switch (state.state) {
     case 'ready':
@@ -46,14 +50,14 @@ function watchForTrigger(state: PullState, reading: SeenReading): Taken {
     return { state: { ...state, triggerRun: run }, marks: [] };
   const at = { seq: run.first.seq, elapsedUs: run.first.elapsedUs };
   // The run's readings are all at or above the threshold, and the record's peak lies among or before them.
-  const begun = { ...state, peakSinceTrigger: peakOf(run.first), doubtfulPeak: null };
+  const begun = { sure: peakOf(run.first), doubtful: null, beforeN: run.first.forceN };
   return {
     state: {
-      ...begun,
+      ...state,
       state: 'pulling',
       triggerRun: NO_RUN,
       trigger: at,
-      ...peakForBreak(begun, reading),
+      peakSinceTrigger: peakForBreak(begun, reading, state),
     },
     marks: [{ kind: 'trigger', ...at, cause: 'rule', words: triggerWords(rule) }],
   };
@@ -65,14 +69,14 @@ function watchForBreak(before: PullState, reading: SeenReading): Taken {
   const { first, count } = state.breakRun;
   if (rule.kind !== 'force-drop' || count < rule.readings || first === null) return { state, marks: [] };
   const at = { seq: first.seq, elapsedUs: first.elapsedUs };
-  const words = breakWords(rule, state.peakSinceTrigger?.forceN ?? 0);
+  const words = breakWords(rule, state.peakSinceTrigger.sure?.forceN ?? 0);
   return { state: broken(state, at), marks: [{ kind: 'break', ...at, cause: 'rule', words }] };
 }
 
 /** The break's rule has seen this reading; whether it is fulfilled is for the caller. */
 function lookedAtBreak(state: PullState, reading: SeenReading): PullState {
   const { breakRule, trigger } = state.rules;
-  const holds = breakHolds(breakRule, trigger, reading.forceN, state.peakSinceTrigger?.forceN ?? 0);
+  const holds = breakHolds(breakRule, trigger, reading.forceN, state.peakSinceTrigger.sure?.forceN ?? 0);
   const breakArmed = state.breakArmed || (!Number.isNaN(reading.forceN) && !holds);
   return { ...state, breakArmed, breakRun: breakArmed ? extendRun(state.breakRun, reading, holds) : NO_RUN };
 }
@@ -81,7 +85,7 @@ function lookedAtBreak(state: PullState, reading: SeenReading): PullState {
 function watchForReturn(before: PullState, reading: SeenReading): Taken {
   const { breakRule: rule } = before.rules;
   if (rule.kind !== 'force-drop' || Number.isNaN(reading.forceN)) return { state: before, marks: [] };
-  const peakN = before.peakSinceTrigger?.forceN ?? 0;
+  const peakN = before.peakSinceTrigger.sure?.forceN ?? 0;
   const isOver = reading.forceN > rule.fractionOfPeak * peakN && peakN > 0;
   const state = { ...before, returnRun: extendRun(before.returnRun, reading, isOver) };
   if (loadIsBack(state))
@@ -107,27 +111,14 @@ export function broken(
 }
 
 /**
- * The peak that the break's rule counts from. One garbled reading far above the rest would make every load after it
- * look like a break: where all that came before would count as broken against a reading, it is believed only once
- * the next one does not.
+ * The peak that the break's rule counts from. Against a garbled reading far above the rest every load after it would
+ * look like a break: where the readings beside it would count as broken against it, it is not believed either.
  */
 function peakForBreak(
-  { peakSinceTrigger: peak, doubtfulPeak: doubtful, rules: { breakRule } }: PullState,
+  watched: WatchedPeak,
   reading: SeenReading,
-): Pick<PullState, 'peakSinceTrigger' | 'doubtfulPeak'> {
-  const { forceN } = reading;
-  if (Number.isNaN(forceN)) return { peakSinceTrigger: peak, doubtfulPeak: doubtful };
+  { rules: { breakRule } }: Pick<PullState, 'rules'>,
+): WatchedPeak {
   const fraction = breakRule.kind === 'force-drop' ? breakRule.fractionOfPeak : 0;
-  if (doubtful !== null && forceN > fraction * doubtful.forceN)
-    return { peakSinceTrigger: largerPeak(doubtful, reading), doubtfulPeak: null };
-  if (peak !== null && forceN > peak.forceN && peak.forceN <= fraction * forceN)
-    return { peakSinceTrigger: peak, doubtfulPeak: peakOf(reading) };
-  return { peakSinceTrigger: largerPeak(peak, reading), doubtfulPeak: null };
+  return watchedPeak(watched, reading, Math.max(LONE_PART, fraction));
 }
-
-function largerPeak(peak: Peak | null, reading: SeenReading): Peak | null {
-  if (Number.isNaN(reading.forceN)) return peak;
-  return peak === null || reading.forceN > peak.forceN ? peakOf(reading) : peak;
-}
-
-const peakOf = ({ forceN, seq, elapsedUs }: SeenReading): Peak => ({ forceN, seq, elapsedUs });

@@ -22,8 +22,13 @@ export interface AreaOptions {
   /** Which of the measured sections counts; without it the mean (ISO 6892-1). */
   readonly section?: SectionRule;
   /** Form for a strip cut from pipe; without it the exact one. */
-  readonly arcForm?: ArcForm;
+  readonly sectionForm?: ArcForm;
+  /** Unit of the area where lengths were typed in both systems; without it mm². */
+  readonly mixedUnit?: AreaUnit;
 }
+
+/** Reading of people who typed lengths of both systems. */
+export type AreaUnit = 'mm²' | 'in²';
 
 export interface ArcFormArea {
   readonly form: ArcForm;
@@ -79,7 +84,7 @@ const NAME = 'original cross-section area';
 /** Area of the original cross-section in mm², or why there is none. Never throws on a checked specimen. */
 export function area(geometry: Geometry, options: AreaOptions = {}): AreaOutcome {
   const section = options.section ?? 'mean';
-  const form = sectionForm(geometry, options.arcForm ?? 'exact');
+  const form = sectionForm(geometry, options.sectionForm ?? 'arc');
   const dimensions = form.dimensions.map((d) => d.dimension);
   const chosen = chooseSections(dimensions, section);
   const best = leastSection(chosen.candidates, form);
@@ -88,7 +93,7 @@ export function area(geometry: Geometry, options: AreaOptions = {}): AreaOutcome
   if (best === null || mean === null || least === null) return { ok: false, withheld: impossible() };
 
   const repeated = dimensions.some((d) => d.measurements.length > 1);
-  const unit = typedAreaUnit(dimensions);
+  const unit = typedAreaUnit(dimensions, options.mixedUnit ?? 'mm²');
   const shop = shopArea(best.areaMm2, unit);
   const areaMm2 = toNumber(best.areaMm2);
   const values = form.dimensions.map((d, i) => inTypedUnit(d, best.section[i]));
@@ -132,7 +137,7 @@ export function area(geometry: Geometry, options: AreaOptions = {}): AreaOutcome
       ...spreadOf(dimensions, form),
       shop,
       ...(geometry.kind === 'pipe-strip'
-        ? { arcForms: allArcForms(best.section, usedForm(geometry, options.arcForm ?? 'exact')) }
+        ? { arcForms: allArcForms(best.section, usedForm(geometry, options.sectionForm ?? 'arc')) }
         : {}),
     },
   };
@@ -146,7 +151,7 @@ const SECTION_WORDS: Readonly<Record<SectionRule, string>> = {
 
 function allArcForms(section: Section, used: ArcForm): ArcFormArea[] {
   const strip = stripOf(section);
-  const exact = pipeStripAreaMm2(strip, 'exact');
+  const exact = pipeStripAreaMm2(strip, 'arc');
   return ARC_FORMS.map((form) => {
     const areaMm2 = pipeStripAreaMm2(strip, form);
     return {
@@ -194,10 +199,12 @@ function spreadOf(dimensions: readonly MeasuredDimension[], form: SectionForm): 
   };
 }
 
-/** in² where every length was typed in a US customary unit, else mm². */
-function typedAreaUnit(dimensions: readonly MeasuredDimension[]): UnitSymbol {
+/** in² where every length was typed in a US customary unit, mm² where none was. */
+function typedAreaUnit(dimensions: readonly MeasuredDimension[], mixedUnit: AreaUnit): AreaUnit {
   const lengths = dimensions.flatMap((d) => d.measurements).filter((q) => q.dimension === 'length');
-  return lengths.length > 0 && lengths.every((q) => ['in', 'mil', 'ft'].includes(q.unit)) ? 'in²' : 'mm²';
+  const inUs = lengths.filter((q) => ['in', 'mil', 'ft'].includes(q.unit)).length;
+  if (inUs === 0) return 'mm²';
+  return inUs === lengths.length ? 'in²' : mixedUnit;
 }
 
 /** A dimension in the unit of its first measurement, as value and as text. */

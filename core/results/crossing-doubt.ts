@@ -1,6 +1,7 @@
 /** Why a strength at a crossing can't be given, or what has to be said beside it: the same for Rp and Rt. */
 import { type EvaluatedRecord, stepsUntil } from './evaluated-record.ts';
 import { FROM_TRAVEL } from './record-columns.ts';
+import { slopeOfMetals } from './slope-of-metals.ts';
 import { stepsMoved } from './step-shift.ts';
 import { type Crossing, type CrossingInput, tooFarApart } from './strain-crossing.ts';
 
@@ -22,11 +23,14 @@ export function crossingDoubt(
   if (still !== undefined) return { code: 'load-fault', reason: `Before it or there, ${still.clause}.` };
   const moved = stepsMoved(input, crossing, stepsUntil(record, crossing.index));
   if (moved?.tooFar === true) return { code: 'extension-jumped', reason: moved.sentence };
+  const fromTravel = record.columns.strainSource?.channel === 'travel';
+  const metals = fromTravel || record.line === null ? null : slopeOfMetals(record.line);
   return {
     code: null,
     remarks: [
       ...(moved === null ? [] : [moved.sentence]),
-      ...(record.columns.strainSource?.channel === 'travel' ? [`Strain is ${FROM_TRAVEL}.`] : []),
+      ...(fromTravel ? [`Strain is ${FROM_TRAVEL}.`] : []),
+      ...(metals?.none === true ? [metals.sentence] : []),
     ],
   };
 }

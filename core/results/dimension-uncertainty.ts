@@ -63,10 +63,11 @@ function instrumentLine(
   const lengths = inputs.filter(({ dimension }) => coreUnit(dimension) === 'mm');
   if (lengths.length === 0) return [];
   const sensitivity = lengths.reduce((sum, input) => sum + input.sensitivity, 0);
+  const shared = lengths.length > 1 ? '; the same error in every length measured with it' : '';
   if (specimen.instrumentUncertaintyMm !== undefined)
     return [
       {
-        source: 'measuring instrument, from its certificate (k = 2)',
+        source: `measuring instrument, from its certificate (k = 2)${shared}`,
         standard: specimen.instrumentUncertaintyMm / 2,
         unit: 'mm',
         sensitivity,
@@ -79,7 +80,7 @@ function instrumentLine(
   if (steps.length === 0) return [];
   return [
     {
-      source: 'measuring instrument, no certificate given: taken as within one step of its display',
+      source: `measuring instrument, no certificate given: taken as within one step of its display${shared}`,
       standard: rectangular(STEPS_OF_ERROR * Math.max(...steps)),
       unit: 'mm',
       sensitivity,

@@ -5,23 +5,25 @@
 import { numberText } from '../quantity/number-text.ts';
 import type { Result } from './result.ts';
 
-export const CONVERSION_RULES = ['iso-2566-1', 'iso-2566-2'] as const;
-export type ConversionRule = (typeof CONVERSION_RULES)[number];
+/** Kinds of material that ISO 2566 has a part for. */
+export const MATERIAL_KINDS = ['carbon', 'austenitic'] as const;
+export type MaterialKind = (typeof MATERIAL_KINDS)[number];
 
 interface RuleFacts {
+  /** The rule by its name. */
   readonly title: string;
   readonly exponent: number;
   readonly materials: string;
 }
 
-const RULES: Readonly<Record<ConversionRule, RuleFacts>> = {
-  'iso-2566-1': {
+const RULES: Readonly<Record<MaterialKind, RuleFacts>> = {
+  carbon: {
     title: 'ISO 2566-1',
     exponent: 0.4,
     materials:
       'carbon, carbon-manganese, molybdenum and chromium-molybdenum steels of 300 to 700 MPa, hot rolled, normalised or tempered; not cold worked, not quenched and tempered, not austenitic',
   },
-  'iso-2566-2': {
+  austenitic: {
     title: 'ISO 2566-2',
     exponent: 0.127,
     materials: 'austenitic steels of 450 to 750 MPa, solution treated; not cold worked beyond a quarter',
@@ -39,14 +41,14 @@ const RATIO_MAX = 25;
 /**
  * A on `to` from A on `from`: A₂ = A₁·((L₁/√S₁)·(√S₂/L₂))^m. Throws a RangeError unless all sizes are above zero.
  */
-export function convertElongation(
+export function elongationOnOtherLength(
   elongation: { readonly percent: number; readonly from: GaugeAndSection; readonly to: GaugeAndSection },
-  rule: ConversionRule,
+  kind: MaterialKind,
 ): Result {
   const { percent, from, to } = elongation;
   for (const size of [from.gaugeLengthMm, from.areaMm2, to.gaugeLengthMm, to.areaMm2])
     if (!(size > 0)) throw new RangeError('gauge lengths and areas must be greater than zero');
-  const { title, exponent, materials } = RULES[rule];
+  const { title, exponent, materials } = RULES[kind];
   const ratio = (at: GaugeAndSection): number => at.gaugeLengthMm / Math.sqrt(at.areaMm2);
   const factor = (ratio(from) / ratio(to)) ** exponent;
   const value = percent * factor;

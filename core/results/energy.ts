@@ -1,4 +1,5 @@
 /** Energy to maximum force and to the break: the area under the curve, by straight segments between the readings. */
+import { channelValue } from '../curve/channel.ts';
 import { BLOCK_READINGS } from '../curve/record-blocks.ts';
 import { numberText } from '../quantity/number-text.ts';
 import type { EvaluatedRecord } from './evaluated-record.ts';
@@ -20,7 +21,7 @@ export function energyFindings(record: EvaluatedRecord, maximum: Maximum): Findi
   const lengthMm = columns.strainSource?.lengthMm ?? 1;
   // Force times extension in N·mm over a gauge length; stress times strain where only those are known.
   const asForce = columns.force !== undefined && columns.strainSource?.channel !== 'strain';
-  const scale = asForce ? lengthMm / 1000 : 1;
+  const scale = asForce ? lengthMm / 1000 : stressPerLoad(record, maximum.index);
   const unit: Result['unit'] = asForce ? 'J' : 'MJ/m³';
   const areas = areasUnder(record, [maximum.index, end.index]);
   const lost = (index: number): Reason | null =>
@@ -85,6 +86,12 @@ export function energyFindings(record: EvaluatedRecord, maximum: Maximum): Findi
     ),
     finding('Wt', TO_BREAK, end.index, areas[1] ?? Number.NaN, noBreak(record)),
   ];
+}
+
+/** What makes MPa of the load channel: 1 where it is a stress; NaN where force has no area to divide it by. */
+function stressPerLoad({ columns, load, stress }: EvaluatedRecord, atMaximum: number): number {
+  if (columns.force === undefined) return 1;
+  return stress === undefined ? Number.NaN : channelValue(stress, atMaximum) / channelValue(load, atMaximum);
 }
 
 /** Area from the start of the loading to each index (ascending), in load units times strain. */

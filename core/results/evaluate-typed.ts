@@ -9,6 +9,7 @@ import { area, areaFacts } from './area.ts';
 import { type Evaluation, type EvaluationOptions, METHOD_VERSION } from './evaluation.ts';
 import { type Finding, finiteOrWithheld, given, withhold } from './finding.ts';
 import { resolutionChecks } from './instrument-resolution.ts';
+import { refusedEvaluation } from './refused-evaluation.ts';
 import { reported } from './reported.ts';
 import type { Result, WorkingInput } from './result.ts';
 import { specimenFindings } from './specimen-findings.ts';
@@ -28,6 +29,8 @@ export function evaluateTyped(
   specimen: Specimen,
   options: EvaluationOptions = {},
 ): Evaluation {
+  const refused = refusedEvaluation(specimen, options);
+  if (refused !== null) return refused;
   const { loadN, yieldLoadN, elongationPercent } = typedNumbers(typed);
   const section = area(specimen.geometry, options);
   const fromSpecimen = specimenFindings(specimen, section, options);

@@ -18,10 +18,12 @@ import { type Finding, finiteOrWithheld, readingNumber } from './finding.ts';
 import { resolutionChecks } from './instrument-resolution.ts';
 import { hardeningFindings } from './hardening.ts';
 import { type Maximum, maximumFindings, maximumOf } from './peak.ts';
+import { printedPeak } from './printed-peak.ts';
 import { type ProofStrength, offsetSymbol, proofStrength } from './proof-strength.ts';
 import { type RecordColumns, recordColumns } from './record-columns.ts';
 import { reported } from './reported.ts';
 import { recordRemarks } from './record-remarks.ts';
+import { refusedEvaluation } from './refused-evaluation.ts';
 import { specimenFindings } from './specimen-findings.ts';
 import { elasticSlope, slopeFinding } from './slope-finding.ts';
 import { speedInput, speedStages } from './speed-stages.ts';
@@ -34,8 +36,9 @@ const OFFSETS_PERCENT = [0.2] as const;
 const TOTAL_EXTENSIONS_PERCENT = [0.5] as const;
 
 /**
- * Evaluates a curve with what was measured on the specimen. Pure; never throws on a curve that came from outside;
- * every symbol that can't be given is in `withheld` with a sentence that says why.
+ * Evaluates a curve with what was measured on the specimen. Pure; never throws on a curve or on options that came from
+ * outside; every symbol that can't be given is in `withheld` with a sentence that says why. Options or
+ * sizes that can't be evaluated by withhold everything (codes `option-wrong`, `specimen-wrong`).
  */
 export function evaluate(
   curve: Curve,
@@ -43,12 +46,19 @@ export function evaluate(
   specimen: Specimen | null,
   options: EvaluationOptions = {},
 ): Evaluation {
+  const refused = refusedEvaluation(specimen, options);
+  if (refused !== null) return refused;
   const section = specimen === null ? null : area(specimen.geometry, options);
   const areaMm2 = section?.ok === true ? section.area.areaMm2 : undefined;
   const fromSpecimen = specimenFindings(specimen, section, options);
-  const columns = recordColumns(curve, specimen, areaMm2, options);
+  const { forceN, peakForceN } = curve;
+  const showsPeak = forceN === undefined && peakForceN !== undefined;
+  const loaded = showsPeak ? { ...curve, forceN: peakForceN } : curve;
+  const columns = recordColumns(loaded, specimen, areaMm2, options);
   const halves = fromSpecimen.some((f) => f.given && f.result.symbol === 'A');
-  const measured = measuredRecord(columns, options, halves);
+  const measured: MeasuredRecord = showsPeak
+    ? { ok: false, ...printedPeak(columns) }
+    : measuredRecord(columns, options, halves);
   if (!measured.ok)
     return handOut({
       findings: [...measured.findings, ...fromSpecimen],
@@ -66,7 +76,7 @@ export function evaluate(
   const maximum = maximumOf(record);
   const offsets = options.offsetsPercent ?? OFFSETS_PERCENT;
   const proofs = offsets.map((offset) => ({ offset, ...proofStrength(record, offset) }));
-  const totals = (options.totalExtensionsPercent ?? TOTAL_EXTENSIONS_PERCENT).map((total) =>
+  const totals = (options.extensionsUnderLoadPercent ?? TOTAL_EXTENSIONS_PERCENT).map((total) =>
     extensionUnderLoad(record, total),
   );
   const slope = elasticSlope(record);
@@ -125,14 +135,11 @@ function measuredRecord(
 
 /** The marked break as a reading of the record; null where there is no mark, or none that is in the record. */
 function markedIndex({ length }: RecordColumns, { fractureIndex }: EvaluationOptions): number | null {
-  if (fractureIndex === undefined || !(fractureIndex >= 0 && fractureIndex < length)) return null;
-  return Math.floor(fractureIndex);
+  return fractureIndex === undefined || fractureIndex >= length ? null : fractureIndex;
 }
 
 function markOutside({ length }: RecordColumns, { fractureIndex }: EvaluationOptions): string[] {
-  return fractureIndex === undefined ||
-    !Number.isFinite(fractureIndex) ||
-    (fractureIndex >= 0 && fractureIndex < length)
+  return fractureIndex === undefined || fractureIndex < length
     ? []
     : [
         `The break is marked at reading ${readingNumber(fractureIndex)}, and the record has ${String(length)} readings; the mark is left out.`,

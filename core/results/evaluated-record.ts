@@ -2,23 +2,24 @@
  * What is found out about a record before any result is taken from it: the columns, the maximum, the end, the part
  * of the extension that counts, the elastic line, the yield point. Every result reads from this, none repeats it.
  */
-import type { Channel } from '../curve/channel.ts';
+import type { Channel, IndexRange } from '../curve/channel.ts';
 import { channelValue, lastPresent } from '../curve/channel.ts';
 import type { RecordBlocks } from '../curve/record-blocks.ts';
 import { numberText } from '../quantity/number-text.ts';
 import type { ElasticLine } from './elastic-line.ts';
 import { elasticLine } from './elastic-slope.ts';
 import type { EvaluationOptions } from './evaluation.ts';
-import { type ExtensionStep, extensionSteps, lookedAtEnd, stepClause } from './extension-steps.ts';
+import { type ExtensionStep, extensionSteps, lookedAtEnd, quantumOf, stepClause } from './extension-steps.ts';
 import { type ExtensionTrust, extensionTrust } from './extension-trust.ts';
 import type { Reason } from './finding.ts';
+import { type HeightStep, heightSteps } from './height-steps.ts';
 import { channelNoise } from './line-fit.ts';
 import { type LoadFault, loadFaults } from './load-faults.ts';
 import { loadingStart } from './loading-start.ts';
 import type { RecordColumns } from './record-columns.ts';
 import { type RecordEnd, recordEnd } from './record-end.ts';
 import type { RecordScan } from './record-scan.ts';
-import { spreadSlip } from './spread-slip.ts';
+import { slipAboveLine, slipInElasticPart } from './spread-slip.ts';
 import type { UnitStep } from './unit-step.ts';
 import type { UsableColumns } from './usable-columns.ts';
 import { type YieldPointDecision, yieldPoint } from './yield-point.ts';
@@ -110,9 +111,15 @@ export function evaluatedRecord(
     ...(columns.timeS === undefined ? {} : { timeS: columns.timeS }),
   };
   const lookedAt = lookedAtEnd(strain, extension, startIndex, end.index);
-  const seen = extensionSteps({ ...readings, startIndex, lookedAtEnd: lookedAt });
-  const found = lineBesideSteps(seen, startIndex, (from) =>
-    lineOf(stress, strain, from, peakIndex, fromTravel, options),
+  const single = extensionSteps({ ...readings, startIndex, lookedAtEnd: lookedAt });
+  const looksForSlips = single.length === 0 && !fromTravel && options.slopeFrom !== 'loop';
+  const heights = looksForSlips
+    ? heightSteps(stress, strain, { from: startIndex, to: lookedAt }, readings.peakMpa, SLIP_STRAIN_MAX)
+    : [];
+  const early = looksForSlips ? earlySlip(stress, strain, heights) : null;
+  const seen = early === null ? single : [early];
+  const found = lineBesideSteps(seen, startIndex, (from, to = peakIndex + 1) =>
+    lineOf(stress, strain, { from, to }, channelValue(stress, peakIndex), fromTravel, options),
   );
   const { line, lineReason } = found;
   const slopeMpa = line?.fit.slope ?? null;
@@ -123,15 +130,12 @@ export function evaluatedRecord(
     startIndex: found.from,
     slopeMpa,
   });
-  const single = seen.filter((step) => step.index <= trust.until);
   const foot = line === null ? 0 : -line.fit.intercept / line.fit.slope;
   const noiseMpa =
     line === null ? 0 : Math.min(line.fit.residual, Math.sqrt(channelNoise(stress, line.range)));
-  const spread =
-    single.length > 0 || line === null || line.loop !== undefined || fromTravel
-      ? null
-      : spreadSlip({ stress, strain, line, to: lookedAt, peakMpa: readings.peakMpa, noiseMpa });
-  const steps = spread === null || spread.index > trust.until ? single : [spread];
+  const late =
+    seen.length > 0 || !looksForSlips || line === null ? null : slipAboveLine(heights, line, noiseMpa);
+  const steps = (late === null ? seen : [late]).filter((step) => step.index <= trust.until);
   const faults = loadFaults({
     stress,
     strain,
@@ -168,6 +172,23 @@ export function evaluatedRecord(
   };
 }
 
+/** Slips that take many readings are looked for until the extension has grown by this: every metal has yielded then. */
+const SLIP_STRAIN_MAX = 0.02;
+
+/** The noise is that of the heights that the curve rises through, wherever the elastic part lies in them. */
+function earlySlip(stress: Channel, strain: Channel, heights: readonly HeightStep[]): ExtensionStep | null {
+  const first = heights[0];
+  const last = heights[Math.floor(heights.length / 2)];
+  if (first === undefined || last === undefined) return null;
+  const range = { from: first.index, to: last.index + 1 };
+  return slipInElasticPart(heights, {
+    stressMpa: Math.sqrt(channelNoise(stress, range)),
+    strain: Math.sqrt(channelNoise(strain, range)),
+    stressStepMpa: quantumOf(stress.column, range) * stress.factor,
+    strainStep: quantumOf(strain.column, range) * strain.factor,
+  });
+}
+
 const keep = ({ stress, strain }: RecordColumns): { stress?: Channel; strain?: Channel } => ({
   ...(stress === undefined ? {} : { stress }),
   ...(strain === undefined ? {} : { strain }),
@@ -175,11 +196,14 @@ const keep = ({ stress, strain }: RecordColumns): { stress?: Channel; strain?: C
 
 type FoundLine = ReturnType<typeof lineOf>;
 
-/** The line without a step of the extension inside: where one is, it is taken from the readings after it. */
+/**
+ * The line without a step of the extension inside: where one is, it is taken from the readings after it; where those
+ * are too few, from the readings before it.
+ */
 function lineBesideSteps(
   steps: readonly ExtensionStep[],
   startIndex: number,
-  lineFrom: (index: number) => FoundLine,
+  lineFrom: (from: number, to?: number) => FoundLine,
 ): FoundLine & { readonly from: number } {
   let from = startIndex;
   let found = lineFrom(from);
@@ -191,16 +215,19 @@ function lineBesideSteps(
   for (let step = lastInside(steps, found.line); step !== undefined; step = lastInside(steps, found.line)) {
     from = step.index;
     found = lineFrom(from);
-    if (found.line === null)
-      return {
-        line: null,
-        lineReason: {
-          code: 'extension-jumped',
-          reason: `In the elastic part the extension ${stepClause([step])}, and what is left on either side is too short for a line.`,
-        },
-        implausible: null,
-        from: startIndex,
-      };
+    if (found.line !== null) continue;
+    const [first = step] = steps;
+    const before = lineFrom(startIndex, first.from ?? first.index);
+    if (before.line !== null) return { ...before, from: startIndex };
+    return {
+      line: null,
+      lineReason: {
+        code: 'extension-jumped',
+        reason: `In the elastic part the extension ${stepClause([step])}, and what is left on either side is too short for a line.`,
+      },
+      implausible: null,
+      from: startIndex,
+    };
   }
   const takenUp = steps.filter((step) => found.line !== null && step.index <= found.line.range.from).at(-1);
   return { ...found, from: takenUp?.index ?? startIndex };
@@ -209,7 +236,9 @@ function lineBesideSteps(
 const lastInside = (steps: readonly ExtensionStep[], line: ElasticLine | null): ExtensionStep | undefined =>
   line === null || line.loop !== undefined
     ? undefined
-    : steps.filter((step) => step.index > line.range.from && step.index < line.range.to).at(-1);
+    : steps
+        .filter((step) => step.index > line.range.from && (step.from ?? step.index) < line.range.to)
+        .at(-1);
 
 /** Steps of the extension between the elastic line and a reading: what is measured there contains them. */
 export const stepsUntil = ({ steps, line }: EvaluatedRecord, index: number): readonly ExtensionStep[] =>
@@ -224,12 +253,11 @@ const NO_LOOP: Reason = {
 function lineOf(
   stress: Channel,
   strain: Channel,
-  startIndex: number,
-  peakIndex: number,
+  loading: IndexRange,
+  peakMpa: number,
   fromTravel: boolean,
   options: EvaluationOptions,
 ): { line: ElasticLine | null; lineReason: Reason | null; implausible: Reason | null } {
-  const loading = { from: startIndex, to: peakIndex + 1 };
   const fromLoop = options.slopeFrom === 'loop';
   const line = fromLoop
     ? lineOfLoop(stress, strain, loading)
@@ -237,7 +265,7 @@ function lineOf(
         stress,
         strain,
         loading,
-        peakMpa: channelValue(stress, peakIndex),
+        peakMpa,
         ...(options.slopeWindow === undefined ? {} : { byHand: options.slopeWindow }),
       });
   if (fromLoop && line === null) return { line, lineReason: NO_LOOP, implausible: null };

@@ -1,6 +1,8 @@
 /** What goes into an evaluation beside curve and specimen, and what comes out of it. Plain data throughout. */
+import type { ChosenRules } from '../acceptance/rule-pack.ts';
+import type { ReadoutProfile } from '../contract/readout-profile.ts';
 import type { AreaFacts } from './area.ts';
-import type { ConversionRule } from './elongation-conversion.ts';
+import type { MaterialKind } from './elongation-conversion.ts';
 import type { MeasuringSystems } from './force-uncertainty.ts';
 import type { ResolutionCheck } from './instrument-resolution.ts';
 import type { ArcForm } from './pipe-strip-area.ts';
@@ -39,10 +41,20 @@ export interface Corrections {
 }
 
 export interface EvaluationOptions {
+  /**
+   * The lines of the record are read by this profile instead of the one of the time. Whoever hands out the curve reads
+   * them; the evaluation itself takes the curve that it is given.
+   */
+  readonly lineFormat?: ReadoutProfile;
+  /**
+   * The pull is judged by these rules instead of those of its set. No value depends on them; whoever judges reads them.
+   * The set itself goes on being judged by its own.
+   */
+  readonly judgedBy?: ChosenRules;
   /** Offsets of proof strengths in percent; default 0.2. */
   readonly offsetsPercent?: readonly number[];
   /** Total extensions in percent for strengths under load; default 0.5. */
-  readonly totalExtensionsPercent?: readonly number[];
+  readonly extensionsUnderLoadPercent?: readonly number[];
   readonly slopeWindow?: SlopeWindowByHand;
   /**
    * What the slope of the elastic part is taken from; default the loading. `loop`: the first unloading loop; a window
@@ -60,7 +72,7 @@ export interface EvaluationOptions {
   /** Which of the measured sections is S0; default the mean (ISO 6892-1). */
   readonly section?: SectionRule;
   /** Form of the area of a strip cut from pipe; default the exact one. */
-  readonly arcForm?: ArcForm;
+  readonly sectionForm?: ArcForm;
   /** Rule by which reported values are rounded; default ISO 6892-1, or ASTM E8/E8M (1) for a specimen measured in inches. */
   readonly rounding?: RoundingRuleName;
   /** Final section of a flat specimen; default a parabola where three thicknesses were measured at the neck. */
@@ -68,7 +80,7 @@ export interface EvaluationOptions {
   /** Minimum elongation that the product demands, %: one that meets it counts wherever it broke. */
   readonly requiredElongationPercent?: number;
   /** Elongation after fracture on another gauge length of the same section, only on request. */
-  readonly elongationOn?: { readonly gaugeLengthMm: number; readonly rule: ConversionRule };
+  readonly convertElongation?: { readonly gaugeLengthMm: number; readonly materialKind: MaterialKind };
   /** Classes and steps of the measuring systems, for the uncertainty; class 1 is taken where nothing is given. */
   readonly measuring?: MeasuringSystems;
   /** Plastic strain range for n and K in percent; default 2 to 20 or Ag, whichever is less. */
@@ -152,10 +164,12 @@ export interface Evaluation {
   /** S0 in mm² where the specimen's measurements give it; stress = force / area. */
   readonly areaMm2?: number;
   readonly marks: EvaluationMarks;
+  /** Name of the readout profile by which the lines were read again; absent where the curve is the recorded one. */
+  readonly readBy?: string;
   /** What was noticed about the record itself, each a sentence: gaps, appended rows, slipped extensometer, compression. */
   readonly remarks: readonly string[];
   /** Version of the method, changed whenever a value could change. */
   readonly methodVersion: string;
 }
 
-export const METHOD_VERSION = '2';
+export const METHOD_VERSION = '3';

@@ -122,7 +122,7 @@ export function lookedAtEnd(
 }
 
 /** Step of a coarse channel, in its unit; 0 for a fine one. */
-function quantumOf(xs: Float64Array, { from, to }: IndexRange): number {
+export function quantumOf(xs: Float64Array, { from, to }: IndexRange): number {
   let smallest = Infinity;
   let repeats = 0;
   for (let i = from + 1; i < to; i++) {

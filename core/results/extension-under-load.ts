@@ -67,6 +67,15 @@ export function extensionUnderLoad(record: EvaluatedRecord, totalPercent: number
   }
   const { crossing } = found;
   const value = crossing.stressMpa;
+  if (crossing.beforeIndex === crossing.index)
+    return {
+      finding: withhold(
+        symbol,
+        name,
+        'begins-beyond',
+        `The record begins beyond ${text} % of extension, at reading ${readingNumber(crossing.index)}; look at the zero of the extension and the order of the readings.`,
+      ),
+    };
   const doubt = crossingDoubt(record, input, crossing);
   if (doubt.code !== null) return { finding: withhold(symbol, name, doubt.code, doubt.reason) };
   const remarks = [...doubt.remarks];

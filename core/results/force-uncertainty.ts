@@ -10,11 +10,11 @@ export type ExtensometerClass = (typeof EXTENSOMETER_CLASSES)[number];
 /** What is known about the measuring systems. */
 export interface MeasuringSystems {
   /** Class by ISO 7500-1; ASTM E4's ±1 % is as wide as class 1. Without it class 1 is taken, and the budget says so. */
-  readonly forceClass?: ForceClass;
+  readonly readoutClass?: ForceClass;
   /** Expanded uncertainty (k = 2) of the force from a certificate, %; used instead of the class. */
-  readonly forceUncertaintyPercent?: number;
+  readonly readoutUncertaintyPercent?: number;
   /** Step of the force readout, N. */
-  readonly forceResolutionN?: number;
+  readonly readoutResolutionN?: number;
   /** Class by ISO 9513. Without it class 1 is taken, and the budget says so. */
   readonly extensometerClass?: ExtensometerClass;
 }
@@ -25,31 +25,31 @@ export function forceLines(
   sensitivity: number,
   systems: MeasuringSystems,
 ): UncertaintyInput[] {
-  const { forceClass, forceUncertaintyPercent, forceResolutionN } = systems;
+  const { readoutClass, readoutUncertaintyPercent, readoutResolutionN } = systems;
   const main: UncertaintyInput =
-    forceUncertaintyPercent === undefined
+    readoutUncertaintyPercent === undefined
       ? {
-          source: `force-measuring system, class ${forceClass ?? '1'} of ISO 7500-1${forceClass === undefined ? ' (assumed: ISO 6892-1 asks for class 1, ASTM E4 for ±1 %)' : ''}`,
-          standard: rectangular((Number(forceClass ?? '1') / 100) * Math.abs(forceN)),
+          source: `force-measuring system, class ${readoutClass ?? '1'} of ISO 7500-1${readoutClass === undefined ? ' (assumed: ISO 6892-1 asks for class 1, ASTM E4 for ±1 %)' : ''}`,
+          standard: rectangular((Number(readoutClass ?? '1') / 100) * Math.abs(forceN)),
           unit: 'N',
           sensitivity,
           distribution: 'rectangular',
         }
       : {
-          source: `force-measuring system, ${String(forceUncertaintyPercent)} % (k = 2) from its certificate`,
-          standard: (forceUncertaintyPercent / 200) * Math.abs(forceN),
+          source: `force-measuring system, ${String(readoutUncertaintyPercent)} % (k = 2) from its certificate`,
+          standard: (readoutUncertaintyPercent / 200) * Math.abs(forceN),
           unit: 'N',
           sensitivity,
           distribution: 'normal',
         };
   return [
     main,
-    ...(forceResolutionN === undefined
+    ...(readoutResolutionN === undefined
       ? []
       : [
           {
             source: 'step of the force readout',
-            standard: rectangular(forceResolutionN / 2),
+            standard: rectangular(readoutResolutionN / 2),
             unit: 'N',
             sensitivity,
             distribution: 'rectangular',

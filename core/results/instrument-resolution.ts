@@ -96,7 +96,7 @@ function judge(
         ? 'ASTM E8/E8M 7.2.1 (from memory)'
         : 'ISO 6892-1, clause on the original section (from memory)',
   };
-  const asked = `${standard} asks for ${words} on a ${dimension} of ${lengthText(sizeMm, 4, inches)}`;
+  const asked = `${standard} asks for ${words} on ${/^[aeiou]/.test(dimension) ? 'an' : 'a'} ${dimension} of ${lengthText(sizeMm, 4, inches)}`;
   if (stepMm === undefined)
     return {
       ...base,

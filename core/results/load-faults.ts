@@ -8,6 +8,7 @@ import { channelValue } from '../curve/channel.ts';
 import { BLOCK_READINGS, type ColumnBlocks } from '../curve/record-blocks.ts';
 import { numberText } from '../quantity/number-text.ts';
 import { readingNumber } from './finding.ts';
+import { noisyLoadStep } from './noisy-load-step.ts';
 
 export interface LoadFault {
   readonly kind: 'stands-still' | 'steps';
@@ -41,12 +42,16 @@ const NOISE_PART = 1e-5;
 const EQUAL_STRAIN = 2e-4;
 /** A channel in which this part of the other readings repeat is coarse, and equal readings say nothing. */
 const REPEATS_MAX = 0.02;
+/** Differences of steps below this part of the maximum are none. */
+const DUST_PART = 1e-6;
 /** A step of the load worth looking at, as a part of the maximum, and against the steps beside it. */
 const STEP_PART = 0.01;
 const STEP_BEYOND = 5;
 const BESIDE = 8;
 /** What the extension must at least do for such a step to be real, as a part of elastic. */
 const FOLLOWS_PART = 0.3;
+/** What the step is worth in extension, against the scatter of the extension's steps beside it. */
+const SCATTER_BEYOND = 3;
 /** Readings on either side of a step on the flat, how far the load may turn off there, and how even the extension is. */
 const FLAT_BESIDE = 24;
 /** Larger than any step beside it deviates, by this factor; that it stays is seen from the rest. */
@@ -54,6 +59,8 @@ const FLAT_BEYOND = 3;
 /** Steps of a coarse channel that a fault is at least. */
 const FLAT_QUANTA = 3.5;
 const PARALLEL_PART = 0.25;
+/** Noise above this part of the least step hides one in single readings. */
+const HIDING_NOISE_PART = 0.08;
 const EVEN_STEPS = 2.5;
 const EVEN_STRAIN = 2e-5;
 const FLAT_STEPS_MAX = 2;
@@ -70,7 +77,7 @@ export function loadFaults(input: LoadFaultsInput): LoadFault[] {
     repeats: 0,
     quantum: Infinity,
   };
-  const dust = (1e-6 * peakMpa) / stress.factor;
+  const dust = (DUST_PART * peakMpa) / stress.factor;
   const steps: LoadFault[] = [];
   for (let from = range.from + 1; from < range.to; from += BLOCK_READINGS) {
     const to = Math.min(range.to, from + BLOCK_READINGS);
@@ -88,6 +95,7 @@ export function loadFaults(input: LoadFaultsInput): LoadFault[] {
   // On a plateau a channel without noise, or coarser than its noise, shows equal readings too.
   const noisy = noiseMpa > Math.max(quantum * stress.factor, NOISE_PART * peakMpa);
   if (steps.length === 0) steps.push(...stepsOnTheFlat(input, quantum * stress.factor));
+  if (steps.length === 0) steps.push(...stepInNoise(input));
   const still =
     noisy &&
     equal >= EQUAL_READINGS_MIN &&
@@ -120,6 +128,23 @@ function stepsOnTheFlat(input: LoadFaultsInput, quantumMpa: number): LoadFault[]
     i = to;
   }
   return found;
+}
+
+/** A step on the flat that hides in the noise of single readings. */
+function stepInNoise({ stress, strain, range, endIndex, peakMpa, noiseMpa }: LoadFaultsInput): LoadFault[] {
+  if (noiseMpa < HIDING_NOISE_PART * STEP_PART * peakMpa) return [];
+  const flat = { from: range.to, to: endIndex + 1 };
+  const step = noisyLoadStep(stress, strain, flat, STEP_PART * peakMpa);
+  return step === null
+    ? []
+    : [
+        {
+          kind: 'steps',
+          from: step.index,
+          to: step.index,
+          clause: `the load steps by ${numberText(step.stressMpa, 2)} MPa about reading ${readingNumber(step.index)} and goes on as before, while the extension shows nothing of it`,
+        },
+      ];
 }
 
 /**
@@ -226,6 +251,10 @@ function stillFault({ stress }: LoadFaultsInput, { from, to }: IndexRange): Load
   };
 }
 
+/** True for 8 of 4, also where arithmetic left some dust; false for 0. */
+const isMultiple = (value: number, of: number): boolean =>
+  value !== 0 && Math.abs(value / of - Math.round(value / of)) < DUST_PART && Math.round(value / of) !== 0;
+
 /** A step of the load that the specimen can't have made: the extension doesn't go along, before and after are steep. */
 function stepAt(
   { stress, strain, range, peakMpa, slopeMpa }: LoadFaultsInput,
@@ -244,9 +273,17 @@ function stepAt(
   const excess = y(0) - y(-1) - usual;
   if (besideY.some((step) => !(STEP_BEYOND * Math.abs(step - usual) < Math.abs(excess)))) return null;
   if (Math.abs(excess) < STEP_PART * peakMpa) return null;
+  // Steps of a coarse channel differ by whole steps of its own, and a few of those are no fault.
+  const gaps = besideY.toSorted((a, b) => a - b).map((step, i, sorted) => step - (sorted[i - 1] ?? step));
+  const quanta = gaps.filter((gap) => gap > DUST_PART * peakMpa);
+  const quantum = quanta.length > 0 ? Math.min(...quanta) : isMultiple(usual, excess) ? Math.abs(excess) : 0;
+  if (Math.abs(excess) < FLAT_QUANTA * quantum) return null;
   const usualX = besideX.toSorted((a, b) => a - b)[BESIDE] ?? 0;
   const strained = x(0) - x(-1) - usualX;
   if (Math.sign(excess) * strained * slopeMpa > FOLLOWS_PART * Math.abs(excess)) return null;
+  // An extension that scatters by what the step is worth can't show whether it went along.
+  const scatterX = Math.sqrt(besideX.reduce((sum, step) => sum + (step - usualX) ** 2, 0) / besideX.length);
+  if (!(Math.abs(excess) > SCATTER_BEYOND * scatterX * slopeMpa)) return null;
   const before = (y(-1) - y(-1 - BESIDE)) / (x(-1) - x(-1 - BESIDE));
   const after = (y(BESIDE) - y(0)) / (x(BESIDE) - x(0));
   if (!(before > STEEP_PART * slopeMpa && after > STEEP_PART * slopeMpa)) return null;

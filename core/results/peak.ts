@@ -29,6 +29,8 @@ const END_READINGS = 0.005;
 const END_STRAIN = 0.01;
 /** A fall after the maximum smaller than this part is mentioned. */
 const FALL_TO_BE_SURE = 0.002;
+/** Noise alone sets the largest and the smallest of many readings this many standard deviations apart. */
+const FALL_OF_NOISE = 7;
 
 export function maximumOf(record: EvaluatedRecord): Maximum {
   const { load, blocks, end, peakIndex, yielding } = record;
@@ -72,7 +74,7 @@ export function maximumOf(record: EvaluatedRecord): Maximum {
     const peak = channelValue(load, index);
     const lowest = smallestFrom(load.column, index, end.index);
     const fall = (peak - (lowest - load.zero) * load.factor) / peak;
-    if (fall < FALL_TO_BE_SURE)
+    if (fall < FALL_TO_BE_SURE + noiseFall(record, index))
       remarks.push(
         `After the maximum the force falls by only ${numberText(100 * fall, 2)} % before the record stops, so a larger force may have followed.`,
       );
@@ -93,6 +95,11 @@ function lateFall({ load, end }: EvaluatedRecord, index: number): boolean {
   const peak = channelValue(load, index);
   const last = channelValue(load, lastPresent(load.column, end.index, index));
   return peak - last < FALL_TO_BE_SURE * peak;
+}
+
+/** What noise makes the force seem to fall by after the maximum, as a part of it. */
+function noiseFall({ stress, noiseMpa }: EvaluatedRecord, index: number): number {
+  return stress === undefined ? 0 : (FALL_OF_NOISE * noiseMpa) / channelValue(stress, index);
 }
 
 function smallestFrom(column: Float64Array, from: number, to: number): number {

@@ -3,7 +3,7 @@
  * D outside diameter, T wall, W width of the strip, d = D − 2T. All in mm (any one unit of length will do).
  */
 
-export const ARC_FORMS = ['exact', 'series', 'mean-arc', 'plain'] as const;
+export const ARC_FORMS = ['arc', 'simplified', 'mean-arc', 'plain'] as const;
 export type ArcForm = (typeof ARC_FORMS)[number];
 
 export interface ArcFormFacts {
@@ -23,15 +23,15 @@ export interface ArcLimit {
 }
 
 export const ARC_FORM_FACTS: Readonly<Record<ArcForm, ArcFormFacts>> = {
-  exact: {
-    form: 'exact',
+  arc: {
+    form: 'arc',
     name: 'exact arc form',
     formula: 'S0 = (W/4)·√(D² − W²) + (D²/4)·asin(W/D) − (W/4)·√(d² − W²) − (d²/4)·asin(W/d), d = D − 2T',
     source: 'ASTM E8/E8M 7.2 and ISO 6892-1, annex on tubes (clause from memory; the formula is geometry)',
     limits: [],
   },
-  series: {
-    form: 'series',
+  simplified: {
+    form: 'simplified',
     name: 'simplified arc form',
     formula: 'S0 = T·W·(1 + W²/(6·D·(D − 2T)))',
     source: 'ISO 6892-1, annex on tubes (from memory)',
@@ -76,9 +76,9 @@ export function pipeStripAreaMm2(strip: StripSection, form: ArcForm): number {
   const { outerDiameterMm: D, wallMm: T, widthMm: W } = strip;
   const d = D - 2 * T;
   switch (form) {
-    case 'exact':
+    case 'arc':
       return segmentMm2(D, W) - segmentMm2(d, W);
-    case 'series':
+    case 'simplified':
       return T * W * (1 + W ** 2 / (6 * D * d));
     case 'mean-arc':
       return T * (D - T) * Math.asin(W / (D - T));

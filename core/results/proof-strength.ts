@@ -6,7 +6,6 @@ import { curvedLineRemark } from './curved-line.ts';
 import type { EvaluatedRecord } from './evaluated-record.ts';
 import { type Finding, given, readingNumber, withhold } from './finding.ts';
 import { type Crossing, findCrossing } from './strain-crossing.ts';
-import { slopeOfMetals } from './slope-of-metals.ts';
 
 export interface ProofStrength {
   readonly finding: Finding;
@@ -56,8 +55,6 @@ export function proofStrength(record: EvaluatedRecord, offsetPercent: number): P
     remarks.push(
       `The line is crossed between two readings far apart (${numberText(before, 4)} and ${numberText(after, 4)} MPa), so the value in between is interpolated over what was not recorded.`,
     );
-  const metals = record.columns.strainSource?.channel === 'travel' ? null : slopeOfMetals(line);
-  if (metals?.none === true) remarks.push(metals.sentence);
   const curved = curvedLineRemark(stress, strain, line, last, offsetPercent / 100);
   if (curved !== null) remarks.push(curved);
   if (record.yielding?.present === true)

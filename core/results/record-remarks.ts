@@ -107,7 +107,13 @@ function time({ columns }: EvaluatedRecord): string[] {
     else if (t < before) backwards += 1;
   }
   return [
-    ...(equal > 0 ? [`${String(equal)} readings have the same time as the one before.`] : []),
+    ...(equal > 0
+      ? [
+          equal === 1
+            ? '1 reading has the same time as the one before.'
+            : `${String(equal)} readings have the same time as the one before.`,
+        ]
+      : []),
     ...(backwards > 0
       ? [`The time goes back at ${String(backwards)} readings; readings are taken in the order they came.`]
       : []),

@@ -94,7 +94,7 @@ export function usedForm(geometry: PipeStrip, asked: ArcForm): ArcForm {
     wallMm: geometry.wall.mean,
     widthMm: geometry.width.mean,
   };
-  return formAllowed(strip, asked).allowed ? asked : 'exact';
+  return formAllowed(strip, asked).allowed ? asked : 'arc';
 }
 
 function pipeStripForm(geometry: PipeStrip, asked: ArcForm): SectionForm {

@@ -108,9 +108,9 @@ const SYMBOLS = Object.keys(UNITS)
 
   .join('|');
 const NUMBER = String.raw`-?\d+(?:\.\d+)?(?:e[+-]?\d+)?`;
-/** "75 mm²", "27.71 and 110.8 MPa"; not the half of "1/2 in", and not "N" of "N/mm". */
+/** "75 mm²", "27.71 and 110.8 MPa", "20 – 40 MPa"; not the half of "1/2 in", and not "N" of "N/mm". */
 const QUANTITY = new RegExp(
-  String.raw`(?<![\d./,])(?:(${NUMBER})( and | to ))?(${NUMBER}) (${SYMBOLS})(?![\p{L}\d/²³·])`,
+  String.raw`(?<![\d./,])(?:(${NUMBER})( and | to | – ))?(${NUMBER}) (${SYMBOLS})(?![\p{L}\d/²³·])`,
   'gu',
 );
 

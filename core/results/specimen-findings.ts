@@ -3,7 +3,7 @@ import { numberText } from '../quantity/number-text.ts';
 import type { Specimen } from '../specimen/specimen.ts';
 import type { AreaOutcome } from './area.ts';
 import { elongationAfterFracture } from './elongation-after-fracture.ts';
-import { convertElongation } from './elongation-conversion.ts';
+import { elongationOnOtherLength } from './elongation-conversion.ts';
 import type { EvaluationOptions } from './evaluation.ts';
 import { type Finding, given, withhold } from './finding.ts';
 import { resolutionChecks } from './instrument-resolution.ts';
@@ -62,19 +62,19 @@ function converted(
   elongation: Finding,
   { gaugeLength: measured }: Specimen,
   areaMm2: number | undefined,
-  { elongationOn }: EvaluationOptions,
+  { convertElongation }: EvaluationOptions,
 ): Finding[] {
-  if (elongationOn === undefined || !elongation.given || measured === undefined || areaMm2 === undefined)
+  if (convertElongation === undefined || !elongation.given || measured === undefined || areaMm2 === undefined)
     return [];
   return [
     given(
-      convertElongation(
+      elongationOnOtherLength(
         {
           percent: elongation.result.value,
           from: { gaugeLengthMm: measured.mean, areaMm2 },
-          to: { gaugeLengthMm: elongationOn.gaugeLengthMm, areaMm2 },
+          to: { gaugeLengthMm: convertElongation.gaugeLengthMm, areaMm2 },
         },
-        elongationOn.rule,
+        convertElongation.materialKind,
       ),
     ),
   ];

@@ -8,6 +8,7 @@
  */
 import type { Channel, IndexRange } from '../curve/channel.ts';
 import { channelValue } from '../curve/channel.ts';
+import { BLOCK_READINGS } from '../curve/record-blocks.ts';
 import { numberText } from '../quantity/number-text.ts';
 import { readingNumber } from './finding.ts';
 
@@ -43,6 +44,7 @@ const LOCAL_STRAIN = 0.0002;
 const LOCAL_READINGS_MIN = 12;
 /** A local line is used only where the stress changes by less than this part over it, as no jump or corner does. */
 const LOCAL_STRESS_CHANGE = 0.02;
+const SLOPE_UNCERTAINTIES = 3;
 
 /** Null where the target isn't reached within the range; `largest` says how far it got. */
 export function findCrossing(
@@ -53,21 +55,23 @@ export function findCrossing(
   const { stress, strain, range, zeroStrain, compliance, target } = input;
   const ys = stress.column;
   const xs = strain.column;
-  const loop = LOOP_STRAIN / strain.factor;
   const perX = strain.factor;
   const perY = compliance * stress.factor;
   const constant = -strain.zero * perX - zeroStrain + stress.zero * perY;
-  let farthest = -Infinity;
-  let before = -1;
-  let beforeGrown = Number.NaN;
-  let largest = -Infinity;
-  for (let i = range.from; i < range.to; i++) {
-    const x = xs[i] as number;
-    const grown = x * perX - (ys[i] as number) * perY + constant;
-    if (grown !== grown || x < farthest - loop) continue;
-    if (x > farthest) farthest = x;
-    if (grown >= target && holdsOn(i)) {
+  const grownAt = (i: number): number => (xs[i] as number) * perX - (ys[i] as number) * perY + constant;
+  const way: Way = {
+    ...{ ys, xs, perX, perY, constant, target, loop: LOOP_STRAIN / strain.factor },
+    ...{ farthest: -Infinity, before: -1, largest: -Infinity },
+  };
+  for (let i = range.from; i < range.to;) {
+    const end = Math.min(range.to, i + BLOCK_READINGS);
+    i = firstBeyond(way, i, end);
+    if (i === end) continue;
+    const grown = grownAt(i);
+    if (holdsOn(i)) {
+      const { before } = way;
       if (before < 0) return { found: true, crossing: single(input, i) };
+      const beforeGrown = grownAt(before);
       const share = (target - beforeGrown) / (grown - beforeGrown);
       const yBefore = channelValue(stress, before);
       const yAfter = channelValue(stress, i);
@@ -82,22 +86,54 @@ export function findCrossing(
       };
       return { found: true, crossing: localLine(input, before, between) ?? between };
     }
-    if (grown > largest) largest = grown;
-    if (grown < target) {
-      before = i;
-      beforeGrown = grown;
-    }
+    way.largest = Math.max(way.largest, grown);
+    i += 1;
   }
-  return { found: false, largest };
+  return { found: false, largest: way.largest };
 
   /** The next reading is beyond the target as well, or there is none. */
   function holdsOn(index: number): boolean {
     for (let i = index + 1; i < range.to; i++) {
-      const grown = (xs[i] as number) * perX - (ys[i] as number) * perY + constant;
+      const grown = grownAt(i);
       if (grown === grown) return grown >= target - LOCAL_STRAIN / 4;
     }
     return true;
   }
+}
+
+/** The way along the curve towards the target, and how far it has come. */
+interface Way {
+  readonly ys: Float64Array;
+  readonly xs: Float64Array;
+  readonly perX: number;
+  readonly perY: number;
+  readonly constant: number;
+  readonly target: number;
+  readonly loop: number;
+  farthest: number;
+  /** The last reading before the target; −1 where there is none yet. */
+  before: number;
+  largest: number;
+}
+
+/** The first reading at or beyond the target; `to` where none is. Short and called often, so that it is fast at once. */
+function firstBeyond(way: Way, from: number, to: number): number {
+  const { ys, xs, perX, perY, constant, target, loop } = way;
+  let { farthest, before, largest } = way;
+  let i = from;
+  for (; i < to; i++) {
+    const x = xs[i] as number;
+    const grown = x * perX - (ys[i] as number) * perY + constant;
+    if (grown !== grown || x < farthest - loop) continue;
+    if (x > farthest) farthest = x;
+    if (grown >= target) break;
+    if (grown > largest) largest = grown;
+    before = i;
+  }
+  way.farthest = farthest;
+  way.before = before;
+  way.largest = largest;
+  return i;
 }
 
 function single({ stress }: CrossingInput, index: number): Crossing {
@@ -155,8 +191,10 @@ function localLine(input: CrossingInput, before: number, between: Crossing): Cro
   if (n < LOCAL_READINGS_MIN) return null;
   const vx = sxx - (sx * sx) / n;
   const slope = vx > 0 ? (sxy - (sx * sy) / n) / vx : 0;
-  if (Math.abs(slope) * 2 * LOCAL_STRAIN > LOCAL_STRESS_CHANGE * between.stressMpa) return null;
   const scatter = Math.sqrt(Math.max(0, syy - (sy * sy) / n - slope * (sxy - (sx * sy) / n)) / (n - 2));
+  // What noise alone makes of the slope is no corner.
+  const steepness = Math.abs(slope) - (vx > 0 ? SLOPE_UNCERTAINTIES * (scatter / Math.sqrt(vx)) : 0);
+  if (steepness * 2 * LOCAL_STRAIN > LOCAL_STRESS_CHANGE * between.stressMpa) return null;
   if (scatter > LOCAL_STRESS_CHANGE * between.stressMpa) return null;
   return {
     ...between,

@@ -3,7 +3,7 @@
  * within, outside with by how much, or can't tell and why.
  */
 import type { Channel, IndexRange } from '../curve/channel.ts';
-import { numberText } from '../quantity/number-text.ts';
+import type { DisplaySystem } from '../quantity/display-unit.ts';
 import {
   SPEED_QUANTITIES,
   SPEED_RULES,
@@ -13,6 +13,7 @@ import {
   type SpeedStage,
   type SpeedWindow,
 } from './speed-windows.ts';
+import { type JudgedSpeed, SPEED_VERDICT_WORDS, STAGE_WORDS, judgedSpeedWords } from './speed-words.ts';
 
 export interface SpeedInput {
   readonly timeS?: Float64Array;
@@ -46,11 +47,13 @@ export interface SpeedCheck {
   readonly rate?: number;
   /** How far outside the nearest limit, in the rate's unit; below it negative. */
   readonly beyond?: number;
+  /** The same as figures, for sentences in another system; absent where nothing can be told. */
+  readonly judged?: JudgedSpeed;
   /** The verdict in a word: "Within", "Outside", "Can't tell". */
   readonly verdictWord: string;
-  /** Why, as a sentence that follows the word: "stress rate 30 MPa/s in the elastic part, allowed …". */
+  /** Why, in SI, as a sentence that follows the word: "stress rate 30 MPa/s in the elastic part, allowed …". */
   readonly reason: string;
-  /** Both in one, for where the word stands nowhere else. */
+  /** Both in one. */
   readonly sentence: string;
   readonly source: string;
 }
@@ -183,40 +186,41 @@ function leastSquaresRate(timeS: Float64Array, channel: Channel, range: IndexRan
 }
 
 function check(rule: SpeedRule, measured: readonly StageSpeed[], input: SpeedInput): SpeedCheck {
-  const { standard, method, stage, source } = rule;
-  const judged = (verdict: SpeedCheck['verdict'], reason: string) => ({
-    standard,
-    method,
-    stage,
-    source,
-    verdict,
-    verdictWord: VERDICT_WORDS[verdict],
-    reason,
-    sentence: `${VERDICT_WORDS[verdict]}: ${reason}`,
-  });
+  const { standard, method, stage, source, windows } = rule;
+  const facts = { standard, method, stage, source };
   const found = rule.quantities
     .map((quantity) => measured.find((m) => m.stage === stage && m.quantity === quantity))
     .find((m) => m !== undefined);
-  if (found === undefined) return judged('not-known', `${whyUnknown(rule, input)}.`);
-  const { rate, quantity } = found;
-  const inside = rule.windows.find(
+  if (found === undefined) return { ...facts, ...told('not-known', `${whyUnknown(rule, input)}.`) };
+  const { rate, quantity, unit } = found;
+  const inside = windows.find(
     ({ lower, upper }) =>
       rate <= upper * (1 + LIMIT_TOLERANCE) && (lower === undefined || rate >= lower * (1 - LIMIT_TOLERANCE)),
   );
-  const words = `${QUANTITY_WORDS[quantity]} ${rateText(found)} in ${STAGE_WORDS[stage]}`;
-  if (inside !== undefined)
-    return { ...judged('within', `${words}, allowed ${windowText(inside, found)}.`), quantity, rate };
-  const { beyond, window } = nearest(rule.windows, rate);
-  const allowed = rule.windows.map((w) => windowText(w, found)).join(' or ');
-  const near = rule.windows.length > 1 ? `, nearest ${windowText(window, found)}` : '';
-  const tooMuch = `${beyond > 0 ? 'too fast' : 'too slow'} by ${rateText({ ...found, rate: Math.abs(beyond) })}`;
-  return {
-    ...judged('outside', `${words}, ${tooMuch}; allowed ${allowed}${near}.`),
-    quantity,
-    rate,
-    beyond,
-  };
+  if (inside !== undefined) {
+    const judged: JudgedSpeed = { stage, quantity, unit, rate, allowed: [inside] };
+    return { ...facts, ...told('within', judgedSpeedWords(judged, 'si')), quantity, rate, judged };
+  }
+  const { beyond, window } = nearest(windows, rate);
+  const outside = { beyond, nearest: window };
+  const judged: JudgedSpeed = { stage, quantity, unit, rate, allowed: windows, outside };
+  return { ...facts, ...told('outside', judgedSpeedWords(judged, 'si')), quantity, rate, beyond, judged };
 }
+
+const told = (verdict: SpeedCheck['verdict'], reason: string) => ({
+  verdict,
+  verdictWord: SPEED_VERDICT_WORDS[verdict],
+  reason,
+  sentence: `${SPEED_VERDICT_WORDS[verdict]}: ${reason}`,
+});
+
+/** Why, as a sentence that follows the verdict's word, in the units of the system. */
+export const speedReason = ({ judged, reason }: SpeedCheck, system: DisplaySystem): string =>
+  judged === undefined ? reason : judgedSpeedWords(judged, system);
+
+/** Verdict and why in one, in the units of the system. */
+export const speedSentence = (check: SpeedCheck, system: DisplaySystem): string =>
+  `${check.verdictWord}: ${speedReason(check, system)}`;
 
 function nearest(windows: readonly SpeedWindow[], rate: number): { beyond: number; window: SpeedWindow } {
   let best: { beyond: number; window: SpeedWindow } | null = null;
@@ -237,34 +241,8 @@ function whyUnknown(rule: SpeedRule, input: SpeedInput): string {
   return `${STAGE_WORDS[rule.stage]} has fewer than ${String(READINGS_MIN)} readings or no time between them`;
 }
 
-const VERDICT_WORDS: Readonly<Record<SpeedCheck['verdict'], string>> = {
-  within: 'Within',
-  outside: 'Outside',
-  'not-known': "Can't tell",
-};
-const QUANTITY_WORDS: Readonly<Record<SpeedQuantity, string>> = {
-  'stress-rate': 'stress rate',
-  'strain-rate': 'strain rate',
-  'crosshead-rate': 'crosshead rate over the parallel length',
-};
 const MISSING_WORDS: Readonly<Record<SpeedQuantity, string>> = {
   'stress-rate': 'there is no stress',
   'strain-rate': 'there is no extensometer',
   'crosshead-rate': 'crosshead travel or the parallel length is missing',
 };
-const STAGE_WORDS: Readonly<Record<SpeedStage, string>> = {
-  elastic: 'the elastic part',
-  yield: 'the stretch through yield',
-  'to-maximum': 'the stretch from yield to the maximum force',
-};
-
-const rateText = ({ rate, unit }: Pick<StageSpeed, 'rate' | 'unit'>): string =>
-  `${numberText(rate, 3)} ${unit}`;
-
-function windowText(window: SpeedWindow, { unit }: Pick<StageSpeed, 'unit'>): string {
-  const limits =
-    window.lower === undefined
-      ? `up to ${numberText(window.upper, 3)} ${unit}`
-      : `${numberText(window.lower, 3)} to ${numberText(window.upper, 3)} ${unit}`;
-  return window.name === undefined ? limits : `${limits} (${window.name})`;
-}

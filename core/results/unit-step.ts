@@ -29,6 +29,7 @@ const VAGUE_MAX = 0.2;
 /** Readings on either side that must go on as before, and by how much they may differ. */
 const BESIDE = 5;
 const BESIDE_RATIO_MAX = 4;
+const BEYOND_BESIDE = 3;
 /** How differently the load may rise before and after: as a part of it, or of the rise. */
 const GROWTH_TOLERANCE = 0.05;
 const GROWTH_PART = 0.7;
@@ -79,6 +80,7 @@ function stepAt(
   xs: Float64Array | undefined,
 ): UnitStep | null {
   const at = (k: number): number => (ys[index + k] ?? Number.NaN) - zero;
+  if (!standsOut(at)) return null;
   // What the last step before, or the first after, would have made of it in the other unit.
   const forwards = at(0) / (2 * at(-1) - at(-2));
   const backwards = (2 * at(0) - at(1)) / at(-1);
@@ -89,6 +91,14 @@ function stepAt(
   if (factor === undefined || !levelGoesOn(at, factor.ratio)) return null;
   if (xs !== undefined && !goesOn(xs, index)) return null;
   return { index, ratio: factor.ratio, from: factor.from, to: factor.to };
+}
+
+/** Far larger than the steps beside it: near the zero of the load its noise alone makes every factor now and then. */
+function standsOut(at: (k: number) => number): boolean {
+  let beside = 0;
+  for (let k = 1; k < BESIDE; k++)
+    beside = Math.max(beside, Math.abs(at(-k) - at(-k - 1)), Math.abs(at(k) - at(k - 1)));
+  return Math.abs(at(0) - at(-1)) > BEYOND_BESIDE * beside;
 }
 
 /** In one unit, the load goes on after the step about as it came before it. */

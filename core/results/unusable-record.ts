@@ -9,7 +9,7 @@ import { unitStepWords } from './unit-step.ts';
 import type { UsableColumns } from './usable-columns.ts';
 
 /** Symbols that come from the curve, with their names. */
-const NAMES: readonly (readonly [string, string])[] = [
+export const CURVE_SYMBOLS: readonly (readonly [string, string])[] = [
   ['Fm', 'maximum force'],
   ['Rm', 'tensile strength (ultimate tensile strength)'],
   ['ReH', 'upper yield strength'],
@@ -40,12 +40,14 @@ export function unusableRecord(
       `percentage elongation after fracture, from ${options.strainFrom === 'travel' ? 'crosshead travel' : 'the extensometer'}`,
     ] as const,
     ...(options.offsetsPercent ?? [0.2]).map((p) => [offsetSymbol(p), 'proof strength, offset'] as const),
-    ...(options.totalExtensionsPercent ?? [0.5]).map(
+    ...(options.extensionsUnderLoadPercent ?? [0.5]).map(
       (p) => [`Rt${numberText(p, 4)}`, 'proof strength, total extension'] as const,
     ),
   ];
   return {
-    findings: [...NAMES, ...strengths].map(([symbol, name]) => withhold(symbol, name, why.code, why.reason)),
+    findings: [...CURVE_SYMBOLS, ...strengths].map(([symbol, name]) =>
+      withhold(symbol, name, why.code, why.reason),
+    ),
     remarks: [],
   };
 }
@@ -72,7 +74,7 @@ function unusable(columns: RecordColumns, usable: UsableColumns | null): Reason 
   if (largest - smallest < STEADY_FRACTION * largest)
     return {
       code: 'load-steady',
-      reason: `The load stays within ${numberText((100 * (largest - smallest)) / largest, 2)} % of ${numberText(largest, 4)} ${unit} over the whole record, so nothing was pulled in it; check the channel, or open the record of the pull itself.`,
+      reason: `${steadyAt(smallest, largest, unit)} over the whole record, so nothing was pulled in it; check the channel, or open the record of the pull itself.`,
     };
   const stress = columns.stress;
   const strongest =
@@ -89,6 +91,14 @@ function unusable(columns: RecordColumns, usable: UsableColumns | null): Reason 
       reason: `${unitStepWords(unitStep)}. Which of the two scales is right is not in the record; to evaluate what came before, mark the end at reading ${readingNumber(unitStep.index - 1)}, and check that its unit is the profile’s.`,
     };
   return null;
+}
+
+/** In loads, not as a part of one: within the readout's resolution there is no part to speak of. */
+function steadyAt(smallest: number, largest: number, unit: 'N' | 'MPa'): string {
+  const [low, high] = [numberText(smallest, 4), numberText(largest, 4)];
+  return low === high
+    ? `The load stays at ${high} ${unit}`
+    : `The load stays between ${low} and ${high} ${unit}`;
 }
 
 /** A load that changes by less than this part of itself was not pulled with. */

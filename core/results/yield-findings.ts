@@ -41,7 +41,7 @@ export function yieldFindings(record: EvaluatedRecord): Finding[] {
       COARSE_FRACTION + (NOISE_STEPS * record.noiseMpa) / channelValue(stress, record.peakIndex)
         ? ` Neighbouring readings differ by up to ${numberText(100 * yielding.coarsest, 2)} % there, so a yield point may have passed between them.`
         : '';
-    const sentence = `The record shows no yield point: at the start of yielding ${fall} where ${numberText(100 * yielding.needed, 2)} % and a rise afterwards would make one.${unseen}`;
+    const sentence = `The record shows no yield point: at the start of yielding ${fall}; a fall of ${numberText(100 * yielding.needed, 2)} % with a rise after it would make one.${unseen}`;
     return ALL.map(([symbol, name]) => withhold(symbol, name, 'no-yield-point', sentence));
   }
   const { point } = yielding;

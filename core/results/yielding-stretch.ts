@@ -153,30 +153,57 @@ function nextStep(
   origin: number,
   width: number,
 ): Step & { readonly passed: number } {
-  const ys = stress.column;
-  const xs = strain.column;
-  let edge = Infinity;
-  let n = 0;
-  let sx = 0;
-  let sy = 0;
+  const sums: StepSums = { edge: Infinity, readings: 0, x: 0, y: 0 };
+  let i = from;
+  while (i < to) {
+    const end = Math.min(to, i + BLOCK_READINGS);
+    i = addToEdge(stress.column, strain.column, i, end, origin, width, sums);
+    if (i < end) break;
+  }
+  return {
+    from,
+    passed: i - from,
+    readings: sums.readings,
+    stress: (sums.y / sums.readings - stress.zero) * stress.factor,
+    strain: (sums.x / sums.readings - strain.zero) * strain.factor,
+  };
+}
+
+interface StepSums {
+  /** Strain as in its column at which the step ends; Infinity before its first reading. */
+  edge: number;
+  readings: number;
+  x: number;
+  y: number;
+}
+
+/** Adds readings up to the first beyond the edge, whose index it returns, or `to`. Short, so that it is fast at once. */
+function addToEdge(
+  ys: Float64Array,
+  xs: Float64Array,
+  from: number,
+  to: number,
+  origin: number,
+  width: number,
+  sums: StepSums,
+): number {
+  let { edge, readings, x: sx, y: sy } = sums;
   let i = from;
   for (; i < to; i++) {
     const x = xs[i] as number;
     const y = ys[i] as number;
     if (x >= edge) break;
     if (!(x === x && y === y)) continue;
-    if (n === 0) edge = origin + width * Math.max(1, 1 + Math.floor((x - origin) / width));
-    n += 1;
+    if (readings === 0) edge = origin + width * Math.max(1, 1 + Math.floor((x - origin) / width));
+    readings += 1;
     sx += x;
     sy += y;
   }
-  return {
-    from,
-    passed: i - from,
-    readings: n,
-    stress: (sy / n - stress.zero) * stress.factor,
-    strain: (sx / n - strain.zero) * strain.factor,
-  };
+  sums.edge = edge;
+  sums.readings = readings;
+  sums.x = sx;
+  sums.y = sy;
+  return i;
 }
 
 /** The last step that is no higher than one before it, before the stress has left the plateau for good or passed ReH. */

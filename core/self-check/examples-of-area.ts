@@ -92,7 +92,7 @@ const strips: readonly SelfCheckCase[] = STRIPS.flatMap(([D, T, W, unit, ...area
         expected: areas[i] ?? Number.NaN,
         tolerance: unit === 'mm' ? 5e-4 : 5e-7,
         run: () =>
-          form === 'exact'
+          form === 'arc'
             ? areaIn(unit === 'mm' ? 'mm²' : 'in²', {
                 kind: 'pipe-strip',
                 outerDiameter: `${D} ${unit}`,

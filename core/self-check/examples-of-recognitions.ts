@@ -20,13 +20,14 @@ const LENGTH = REST + READINGS + AFTER;
 const AREA_MM2 = 100;
 const GAUGE_LENGTH_MM = 50;
 
-/** What is done to the force of a reading (N) and to the extension of all. */
+/** What is done to the force (N) and the extension (mm) of a reading, and to the extension of all. */
 interface Fault {
   readonly addedN?: (index: number) => number;
+  readonly addedMm?: (index: number) => number;
   readonly extensionFactor?: number;
 }
 
-function faulty({ addedN = () => 0, extensionFactor = 1 }: Fault): Curve {
+function faulty({ addedN = () => 0, addedMm = () => 0, extensionFactor = 1 }: Fault): Curve {
   const strainAt = (i: number): number => 0.05 * Math.min(1, Math.max(0, (i - REST) / (READINGS - 1)));
   const stressAt = (i: number): number => {
     const strain = strainAt(i);
@@ -38,7 +39,7 @@ function faulty({ addedN = () => 0, extensionFactor = 1 }: Fault): Curve {
     forceN: Float64Array.from({ length: LENGTH }, (_, i) => AREA_MM2 * stressAt(i) + addedN(i)),
     extensionMm: Float64Array.from(
       { length: LENGTH },
-      (_, i) => GAUGE_LENGTH_MM * extensionFactor * strainAt(i),
+      (_, i) => GAUGE_LENGTH_MM * extensionFactor * strainAt(i) + addedMm(i),
     ),
   };
 }
@@ -83,6 +84,17 @@ export const examplesOfRecognitions: readonly SelfCheckCase[] = [
     run: () =>
       figureIn(/The load steps by (\S+) MPa/, {
         addedN: (i) => (i >= REST + READINGS / 2 && i < REST + READINGS ? -1_000 : 0),
+      }),
+  }),
+  exampleCase(FACTS, {
+    what: 'slip of the extensometer by 0.04 mm over ten readings, inside the elastic part',
+    unit: '%',
+    expected: 0.08,
+    tolerance: 0.002,
+    toleranceReason: 'the remark has two digits, and the ends of the slip are found to within a few readings',
+    run: () =>
+      figureIn(/The extension grew by (\S+) % more than the force explains/, {
+        addedMm: (i) => 0.04 * Math.min(1, Math.max(0, (i - REST - 25) / 10)),
       }),
   }),
 ];

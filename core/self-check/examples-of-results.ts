@@ -9,7 +9,7 @@ import type { SelfCheckCase } from './self-check-case.ts';
 
 const COURSE: ExampleFacts = {
   group: 'worked example 3',
-  source: 'training notes WIS10, copy at scribd.com/document/439734124',
+  source: 'training notes WIS10',
   status: 'derived',
 };
 const courseSpecimen = {
@@ -105,7 +105,7 @@ const textbookBrass: readonly SelfCheckCase[] = [
 
 const FULL: ExampleFacts = {
   group: 'worked example 5',
-  source: 'problem text at ja3.jsfiddle.net/parte/13214244, answers by one operation each',
+  source: 'a problem as set to students; answers by one operation each',
   status: 'derived',
 };
 const SLOPE_MPA = 480 / (0.0046 - 0.002);
@@ -187,7 +187,7 @@ const neck = {
 };
 const MISFIT: ExampleFacts = {
   group: 'worked example 17',
-  source: 'zollege.in problem page; its printed 37.9 % does not follow from its own diameters',
+  source: 'a problem as set to students; its printed 37.9 % does not follow from its own diameters',
   status: 'derived',
 };
 const misfit = {
@@ -281,7 +281,7 @@ const uncertainty: readonly SelfCheckCase[] = [
 
 const SHEET: ExampleFacts = {
   group: 'worked example 19',
-  source: 'laboratory uncertainty worksheet, scribd.com/document/804529896',
+  source: 'a laboratory’s uncertainty worksheet',
   status: 'printed',
 };
 /** Force kN, width, thickness in mm, printed strength MPa. The sheet carries unrounded sizes, so 0.1 % is allowed. */

@@ -6,8 +6,7 @@ import { roundByRule } from '../results/rounding.ts';
 import { exampleCase } from './example-facts.ts';
 import type { SelfCheckCase } from './self-check-case.ts';
 
-const TABLE =
-  'conversion table at brassmein.com/tech/tech003.htm; 1959 definitions of inch and pound (NIST SP 811)';
+const TABLE = 'NIST SP 811, Appendix B; the 1959 definitions of inch and pound';
 
 const UNITS: readonly (readonly [number, UnitSymbol, number, UnitSymbol, 'printed' | 'derived'])[] = [
   [1, 'lbf', 4.4482216152605, 'N', 'derived'],
@@ -31,8 +30,8 @@ const units: readonly SelfCheckCase[] = UNITS.map(([value, from, expected, to, s
   ),
 );
 
-const POLICY = 'laboratory rounding policy, smtl.co.uk/about-smtl/210-rounding-of-test-results.html';
-const IS_2 = 'IS 2:1960 as explained at concretebasics.org/articlesinfo/roundingoff.php';
+const POLICY = 'laboratory rounding policy, smtl.co.uk, rounding of test results';
+const IS_2 = 'IS 2:1960, rules for rounding off numerical values';
 const BY_HAND = 'multiples of a step other than a power of ten, by hand';
 
 /** Input, step, half-even, half-up, source. */

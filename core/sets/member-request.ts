@@ -37,13 +37,14 @@ export interface MemberFacts {
 
 /** The request for one specimen of the set. */
 export function memberRequest(form: SetForm, facts: MemberFacts): JudgeRequest {
-  const { broke, soundness, appearance, brokenBaseMetal } = facts.fracture;
+  const { broke, soundness, appearance, atGaugeMark, brokenBaseMetal } = facts.fracture;
   return {
     ...materialsRequest(form),
     ...facts.typed,
     ...(broke === undefined ? {} : { broke }),
     ...(soundness === undefined ? {} : { fracture: soundness }),
     ...(appearance === undefined ? {} : { appearance }),
+    ...(atGaugeMark === true ? { mark: 'gauge-mark' as const } : {}),
     ...(brokenBaseMetal === undefined ? {} : { brokenBaseMetal: String(brokenBaseMetal + 1) }),
     doubts: facts.doubts,
     ...(facts.uncertainty === undefined ? {} : { uncertainty: facts.uncertainty }),

@@ -1,6 +1,8 @@
 /** From the form of a set to a set that can be judged, or to every fault with its field. */
 import { parseQuantity, quantityFaultSentence } from '../quantity/parse-quantity.ts';
+import { packsWith } from '../acceptance/packs.ts';
 import { type RulePack, readRulePack, selfContainedPackFile } from '../acceptance/read-rule-pack.ts';
+import type { ChosenRules, RulePackFile } from '../acceptance/rule-pack.ts';
 import { readJudgeRequest } from '../acceptance/judge-request.ts';
 import { type ShapeFault, shapeFault, shapeFaults } from '../shape-faults.ts';
 import { type FrozenSet, type SetForm, SPECIMEN_TYPE_WORDS, setForm } from './set-form.ts';
@@ -34,15 +36,58 @@ export function readSet(input: unknown, packs: readonly RulePack[]): SetOutcome 
   }
   const faults = [...typeFaults(form, pack), ...lengthFaults(form), ...materialFaults(form, pack)];
   if (faults.length > 0) return { ok: false, faults };
-  return { ok: true, set: { form, pack: selfContainedPackFile(onlyNamedMaterials(pack, form)) } };
+  const others = packs.filter(
+    (one) => one.origin !== undefined && pack.file.otherPacks.includes(one.file.id),
+  );
+  return {
+    ok: true,
+    set: {
+      form,
+      pack: frozen(pack, form),
+      ...(pack.origin === undefined ? {} : { origin: pack.origin }),
+      ...(others.length === 0 ? {} : { otherPacks: others.map((other) => frozen(other, form)) }),
+    },
+  };
 }
+
+const frozen = (pack: RulePack, form: SetForm): RulePackFile =>
+  selfContainedPackFile(onlyNamedMaterials(pack, form));
+
+/** Another pack for one pull of a set, kept as whole as the set's own. */
+export const rulesBeside = (pack: RulePack, { form }: FrozenSet): ChosenRules => ({
+  pack: frozen(pack, form),
+  ...(pack.origin === undefined ? {} : { origin: pack.origin }),
+});
 
 /** The pack that was frozen into a set. Throws where the record itself is wrong: that is a bug or a damaged archive. */
 export function packOfSet(set: FrozenSet): RulePack {
-  const read = readRulePack(set.pack);
+  return keptPack(set.pack);
+}
+
+/** Packs that may be asked for a different answer: the program's, and a laboratory's own as they were kept. */
+export function otherPacksOfSet(set: FrozenSet): readonly RulePack[] {
+  return packsWith((set.otherPacks ?? []).map(keptPack));
+}
+
+function keptPack(file: RulePackFile): RulePack {
+  const read = readRulePack(file);
   if (!read.ok)
     throw new Error(`the rule pack kept with the set is wrong: ${read.faults[0]?.sentence ?? ''}`);
   return read.pack;
+}
+
+/**
+ * Where the pack reads differently today, or is not there any more: the set is judged by the one kept with it, and
+ * that must be known. Null where nothing has changed.
+ */
+export function packChangedSince(set: FrozenSet, packsNow: readonly RulePack[]): string | null {
+  const called = `${set.pack.name}${set.origin === undefined ? '' : ` (${set.origin.file})`}`;
+  const judgedBy = 'the set is judged by the rules as they were kept with it';
+  const now = packsNow.find((pack) => pack.file.id === set.pack.id);
+  if (now === undefined) return `The rules ${called} are not in the rules folder any more; ${judgedBy}.`;
+  const again = readSet(set.form, packsNow);
+  if (again.ok && JSON.stringify(again.set.pack) === JSON.stringify(set.pack)) return null;
+  return `The rules ${called} read differently today${now.origin === undefined ? '' : ` in ${now.origin.file}`}; ${judgedBy}. Correct the set to judge it by those of today.`;
 }
 
 /** Faults among the members: strangers as retests, rings, one specimen twice. */

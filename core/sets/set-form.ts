@@ -4,7 +4,7 @@
  */
 import { z } from 'zod';
 import { DECISION_RULES } from '../acceptance/decision-rule.ts';
-import { rulePackFile } from '../acceptance/rule-pack.ts';
+import { packOrigin, rulePackFile } from '../acceptance/rule-pack.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import { QUANTITY_TEXT_LENGTH_MAX } from '../quantity/parse-quantity.ts';
 
@@ -121,5 +121,12 @@ export type SetForm = z.output<typeof setForm>;
  * A set as it is kept: the form, and the whole rule pack as it was on that day, so that the same verdict can be made
  * again years later whatever packs the program has then.
  */
-export const frozenSet = z.strictObject({ form: setForm, pack: rulePackFile });
+export const frozenSet = z.strictObject({
+  form: setForm,
+  pack: rulePackFile,
+  /** The file of a laboratory's own pack; absent for one of the program. */
+  origin: packOrigin.optional(),
+  /** Those of `pack.otherPacks` that are a laboratory's own; the program's are in the program. */
+  otherPacks: z.array(rulePackFile).optional(),
+});
 export type FrozenSet = z.output<typeof frozenSet>;

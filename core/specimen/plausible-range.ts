@@ -4,6 +4,7 @@
  */
 import { numberText } from '../quantity/number-text.ts';
 import { parseQuantity } from '../quantity/parse-quantity.ts';
+import type { Specimen } from './specimen.ts';
 import type { GeometryKind } from './specimen-file.ts';
 
 export interface PlausibleRange {
@@ -51,11 +52,77 @@ export interface OutsideRange {
 /** What is outside the usual sizes; null where it is inside, or can't be read at all (told elsewhere). */
 export function outsideRange(kind: GeometryKind, field: string, text: string): OutsideRange | null {
   const range = plausibleRange(kind, field);
+  return range === null ? null : outsideOf(range, text);
+}
+
+/** The same for a range that was worked out, as that of a size after fracture. */
+export function outsideOf(range: PlausibleRange, text: string): OutsideRange | null {
   const outcome = parseQuantity(text, { dimension: 'length', positive: true });
-  if (range === null || !outcome.ok) return null;
+  if (!outcome.ok) return null;
   const { core, unit } = outcome.quantity;
   if (core >= range.minMm && core <= range.maxMm) return null;
   const inch = unit === 'in' || unit === 'mil' || unit === 'ft';
   const shown = (mm: number): string => numberText(inch ? mm / 25.4 : mm, 2);
   return { text: text.trim(), usual: `${shown(range.minMm)} to ${shown(range.maxMm)} ${inch ? 'in' : 'mm'}` };
+}
+
+/** The halves are put together again to no less than L0; more than twice and a half of it no weld stretches. */
+const FINAL_GAUGE_LENGTHS = { least: 0.95, most: 2.5 } as const;
+/** A neck draws in to a tenth at most, and nothing grows in width; the calliper's own error is left room. */
+const FINAL_SECTIONS = { least: 0.1, most: 1.02 } as const;
+
+export type FinalSize = 'finalGaugeLength' | 'finalWidth' | 'finalThickness' | 'finalDiameter';
+
+/** What a size after fracture can be, from the same size before; null where that was not measured. */
+export function rangeAfterFracture(
+  { geometry, gaugeLength }: Specimen,
+  size: FinalSize,
+): PlausibleRange | null {
+  const before =
+    size === 'finalGaugeLength'
+      ? gaugeLength
+      : size === 'finalDiameter'
+        ? geometry.kind === 'round'
+          ? geometry.diameter
+          : undefined
+        : geometry.kind === 'flat'
+          ? geometry[size === 'finalWidth' ? 'width' : 'thickness']
+          : undefined;
+  if (before === undefined) return null;
+  const { least, most } = size === 'finalGaugeLength' ? FINAL_GAUGE_LENGTHS : FINAL_SECTIONS;
+  return { minMm: least * before.mean, maxMm: most * before.mean, source: PRACTICE };
+}
+
+const FINAL_SIZES: readonly FinalSize[] = [
+  'finalGaugeLength',
+  'finalWidth',
+  'finalThickness',
+  'finalDiameter',
+];
+
+/** One sentence for each size of a specimen that nobody can be asked about: what a file holds is taken as it is. */
+export function sizesOutsideRange(specimen: Specimen): string[] {
+  const { geometry } = specimen;
+  const before = [
+    ...Object.entries(geometry).flatMap(([field, size]) =>
+      typeof size === 'string' ? [] : [{ field, size, range: plausibleRange(geometry.kind, field) }],
+    ),
+    { field: 'gaugeLength', size: specimen.gaugeLength, range: GAUGE_LENGTH },
+  ];
+  const after = FINAL_SIZES.map((field) => ({
+    field,
+    size: specimen[field],
+    range: rangeAfterFracture(specimen, field),
+  }));
+  return [...before, ...after].flatMap(({ field, size, range }) => {
+    const found = size?.measurements.flatMap(({ text }) =>
+      range === null ? [] : (outsideOf(range, text) ?? []),
+    );
+    const [first] = found ?? [];
+    return first === undefined
+      ? []
+      : [
+          `${specimen.id}: ${field} ${first.text} is not what such a specimen has, ${first.usual}; check the decimal point and the unit. It is taken as it is.`,
+        ];
+  });
 }

@@ -22,8 +22,6 @@ export interface IndividualsChart {
   readonly movingRangeUpperLine: number;
   /** Places in the list of values that lie outside the lines. */
   readonly outside: readonly number[];
-  /** Places of values below the rule's minimum; empty where none was given. */
-  readonly belowMinimum: readonly number[];
   readonly remarks: readonly string[];
 }
 
@@ -32,7 +30,7 @@ export type IndividualsOutcome =
   | { readonly kind: 'withheld'; readonly code: string; readonly reason: string };
 
 /** Values in the order in which the specimens were pulled. Throws a RangeError on values that aren't finite. */
-export function individualsChart(values: readonly number[], minimum?: number): IndividualsOutcome {
+export function individualsChart(values: readonly number[]): IndividualsOutcome {
   requireFinite(values, 0);
   if (values.length < 2)
     return {
@@ -58,7 +56,6 @@ export function individualsChart(values: readonly number[], minimum?: number): I
       upperLine,
       movingRangeUpperLine: D4_OF_TWO * meanMovingRange,
       outside: placesWhere(values, (value) => value < lowerLine || value > upperLine),
-      belowMinimum: minimum === undefined ? [] : placesWhere(values, (value) => value < minimum),
       remarks:
         values.length < FEW
           ? [

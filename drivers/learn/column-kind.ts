@@ -11,6 +11,8 @@ export interface Column {
   readonly values: readonly number[];
   /** Most decimals seen. */
   readonly decimals: number;
+  /** A plus or a minus stands with some of the numbers. */
+  readonly isSigned: boolean;
   /** All numbers are written as digits alone. */
   readonly plainDigits: boolean;
   /** Characters of the numbers where it is always the same. */
@@ -30,6 +32,9 @@ const NEARLY_ALL = 0.9;
 /** An extensometer that was taken off shows dashes for most of a pull. */
 const NUMBERS_MIN = 0.2;
 
+/** A number inside a text: a field that holds it is not understood, whatever stays the same around it. */
+const HIDDEN_NUMBER = /\d[.,]\d|\d:\d\d/;
+const DATE = /^(?:\d{4}[-/.]\d{2}[-/.]\d{2}|\d{2}[-/.]\d{2}[-/.](?:\d{4}|\d{2}))$/;
 const CLOCK = /^\d{1,2}:\d{2}(?::\d{2})?(?:[.,]\d+)?$/;
 const fillerOf = statusOfWord({ overload: [], blank: [], error: [] });
 
@@ -40,8 +45,10 @@ export function columnKind(texts: readonly string[], style: NumberStyle): Column
   const units = new Map<string, number>();
   const words = new Map<string, number>();
   const counts = { number: 0, numberUnit: 0, clock: 0, filler: 0, empty: 0, unit: 0, other: 0 };
+  const others = new Set<string>();
   let decimals = 0;
   let plainDigits = true;
+  let isSigned = false;
   const widths = new Set<number>();
   for (const text of texts) {
     const behind = scanner.scan(text, 0, text.length);
@@ -54,6 +61,7 @@ export function columnKind(texts: readonly string[], style: NumberStyle): Column
       value = scanner.mantissa * 10 ** scanner.exponent;
       decimals = Math.max(decimals, -scanner.exponent);
       plainDigits &&= /^\d+$/.test(text.slice(0, behind));
+      isSigned ||= /^[+-]|[+-]$/.test(text.slice(0, behind));
       widths.add(behind);
       if (rest === '') counts.number++;
       else {
@@ -69,17 +77,19 @@ export function columnKind(texts: readonly string[], style: NumberStyle): Column
       increment(words, text);
     } else {
       counts.other++;
+      others.add(text);
       increment(words, text);
     }
     values.push(value);
   }
-  const kind = decide(counts, texts.length, words.size);
+  const kind = decide(counts, texts.length, words.size, others);
   const unitText = mostFrequent(units);
   const written = unitText === null ? null : writtenUnit(unitText);
   return {
     kind,
     values,
     decimals,
+    isSigned,
     plainDigits,
     width: widths.size === 1 ? ([...widths][0] ?? null) : null,
     isConstant: new Set(texts).size === 1,
@@ -98,14 +108,24 @@ interface Counts {
   readonly other: number;
 }
 
-function decide(counts: Counts, total: number, differentWords: number): ColumnKind {
-  const { number, numberUnit, clock, filler, empty, unit } = counts;
+function decide(
+  counts: Counts,
+  total: number,
+  differentWords: number,
+  others: ReadonlySet<string>,
+): ColumnKind {
+  const { number, numberUnit, clock, empty, unit } = counts;
+  const [word = ''] = others;
+  // One word of letters that comes instead of the number, however long it stands there: "HHHHH" until the load is off.
+  const isInItsPlace = others.size === 1 && /^[A-Za-z]{2,}$/.test(word);
+  const filler = counts.filler + (isInItsPlace ? counts.other : 0);
   if (clock >= (total - empty) * NEARLY_ALL && clock > 0) return 'clock';
   if (number >= total * NUMBERS_MIN && number + filler + empty >= total * NEARLY_ALL) return 'number';
   if (numberUnit >= total * NUMBERS_MIN && numberUnit + filler + empty >= total * NEARLY_ALL)
     return 'number-unit';
   if (unit > 0 && unit >= (total - empty) * 0.95) return 'unit';
   if (number + numberUnit > total * (1 - NEARLY_ALL)) return 'opaque';
+  if ([...others].some((text) => HIDDEN_NUMBER.test(text) && !DATE.test(text))) return 'opaque';
   if (differentWords <= 1 && empty === 0) return 'constant';
   return differentWords <= WORDS_SEEN_MAX && differentWords <= Math.max(2, total / 3) ? 'words' : 'opaque';
 }
@@ -116,12 +136,11 @@ export function isSequence(column: Column): boolean {
   return shareOfSteps(column.values, (step) => step === 1) >= NEARLY_ALL;
 }
 
-/** The number at which a counter begins anew. */
-export function modulusOf(column: Column): number {
-  const largest = column.values.reduce((most, value) => Math.max(most, value), 0);
-  const wraps = column.values.some((value, index) => index > 0 && value < (column.values[index - 1] ?? 0));
-  if (wraps) return largest + 1;
-  return column.width !== null && column.width >= 2 ? 10 ** Math.min(column.width, 9) : 4_294_967_296;
+/** The number at which a counter begins anew; undefined where it was not seen to, or did not begin with 0. */
+export function modulusOf({ values }: Column): number | undefined {
+  const largest = values.reduce((most, value) => Math.max(most, value), 0);
+  const wraps = values.some((value, index) => value === 0 && values[index - 1] === largest);
+  return wraps && largest > 0 ? largest + 1 : undefined;
 }
 
 /** Whether a column goes up by nearly the same step from line to line, as a clock does. */
@@ -140,6 +159,19 @@ export function isSteady(column: Column): boolean {
     steps.filter((step) => step > 0 && Math.abs(step - middle) <= tolerance).length >=
     steps.length * NEARLY_ALL
   );
+}
+
+/** Steps of a clock that nobody calls one are the same within a few parts in a hundred, or within the last digit. */
+export function movesLikeClock(column: Column): boolean {
+  if (!isSteady(column) || column.isSigned) return false;
+  const steps = column.values
+    .map((value, index) => value - (column.values[index - 1] ?? Number.NaN))
+    .filter((step) => !Number.isNaN(step))
+    .sort((a, b) => a - b);
+  const middle = steps[Math.floor(steps.length / 2)] ?? 0;
+  const tolerance = Math.max(middle * 0.06, 1.01 * 10 ** -column.decimals);
+  const even = steps.filter((step) => step >= 0 && Math.abs(step - middle) <= tolerance * 1.0001).length;
+  return even >= steps.length * NEARLY_ALL;
 }
 
 function shareOfSteps(values: readonly number[], holds: (step: number) => boolean): number {

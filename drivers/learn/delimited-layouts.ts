@@ -38,17 +38,22 @@ function layout(
   };
 }
 
+const LONE_SIGN = /(?<![^A-Za-z0-9\s+\-.%µ°"])[^A-Za-z0-9\s+\-.%µ°"](?![^A-Za-z0-9\s+\-.%µ°"])/g;
+/** What stands between the fields of a table, where a field may be empty in every line. */
+const OFTEN_EMPTY = /^[,;\t]/;
+
 /** Runs of signs (with and without the blanks around them) that could stand between fields. */
 function delimitersOf(texts: readonly string[], style: NumberStyle): string[] {
   const lines = new Map<string, number>();
+  const alone = new Set(texts.flatMap((text) => text.match(LONE_SIGN) ?? []));
   for (const text of texts) {
     const found = new Set<string>();
     for (const match of text.matchAll(/[^A-Za-z0-9\s+\-.%µ°"]+|->|=>|\t+/g)) {
       const run = match[0];
       if (run.length > 4) continue;
       found.add(run);
-      // Two delimiters with an empty field between them.
-      found.add(run.charAt(0));
+      // Two delimiters with an empty field between them; a bar or a colon that never stands alone is half of one.
+      if (run.length === 1 || alone.has(run.charAt(0)) || OFTEN_EMPTY.test(run)) found.add(run.charAt(0));
       const before = text.charAt(match.index - 1) === ' ' ? ' ' : '';
       const after = text.charAt(match.index + run.length) === ' ' ? ' ' : '';
       found.add(before + run + after);
@@ -56,10 +61,20 @@ function delimitersOf(texts: readonly string[], style: NumberStyle): string[] {
     for (const run of found) lines.set(run, (lines.get(run) ?? 0) + 1);
   }
   return [...lines]
-    .filter(([run, count]) => count >= texts.length * IN_MOST_LINES && run !== style.decimalSign)
+    .filter(
+      ([run, count]) =>
+        count >= texts.length * IN_MOST_LINES && run !== style.decimalSign && !isEndOfLabel(run, texts),
+    )
     .sort((a, b) => a[0].trim().length - b[0].trim().length || a[0].length - b[0].length)
     .slice(0, DELIMITERS_MAX)
     .map(([run]) => run);
+}
+
+/** A colon or an equals sign that mostly stands behind a letter ends a label; it is none between fields. */
+function isEndOfLabel(run: string, texts: readonly string[]): boolean {
+  if (!/^[:=] ?$/.test(run)) return false;
+  const places = texts.flatMap((text) => text.match(run === '=' || run === '= ' ? /.?=/g : /.?:/g) ?? []);
+  return places.filter((place) => /[A-Za-z%]/.test(place.charAt(0))).length > places.length / 2;
 }
 
 function modalCount(counts: readonly number[]): number | null {

@@ -1,33 +1,59 @@
 /** Whether lines carry a check at their end, by trying what is usual and seeing whether it comes out right. */
 import type { LineCheck } from '../../core/contract/readout-profile.ts';
-import { checkValue, lineChecker } from '../lines/line-check.ts';
+import { lineChecker } from '../lines/line-check.ts';
 
 /** Lines on which a check is tried, and how many must agree: a damaged line now and then is what checks are for. */
 const TRIED_MAX = 200;
 const AGREEING_MIN = 0.85;
 const LINES_MIN = 4;
+const DIFFERENT_LINES_MIN = 8;
+const DIFFERENT_CHECKS_MIN = 3;
 
-const KINDS = ['xor', 'sum', 'sum16', 'sum-twos-complement', 'crc16-modbus', 'crc16-ccitt', 'crc8'] as const;
+const KINDS = [
+  'xor',
+  'sum',
+  'sum16',
+  'sum-twos-complement',
+  'crc16-modbus',
+  'crc16-ccitt',
+  'crc8',
+  'crc16-xmodem',
+  'crc16-arc',
+  'crc8-maxim',
+] as const;
+/** Of these the low byte may be written first. */
+const TWO_BYTES: ReadonlySet<string> = new Set(KINDS.filter((kind) => /16/.test(kind)));
 const HEX_TAIL = /^(.*?)([^0-9A-Za-z]{0,2})([0-9A-Fa-f]{4}|[0-9A-Fa-f]{2})$/s;
 
 /** The check that nearly all lines carry; null where none of the usual ones does. */
 export function findCheck(texts: readonly string[], leading: string): LineCheck | null {
   const lines = spread(texts, TRIED_MAX);
   if (lines.length < LINES_MIN) return null;
-  const bySize = [...candidates(lines, leading !== '')];
-  for (const check of bySize) {
+  let best: { readonly check: LineCheck; readonly agreeing: number } | null = null;
+  for (const check of candidates(lines, leading !== '')) {
     const checker = lineChecker(check, leading);
     // A first look at a few lines throws nearly every candidate out.
     if (lines.slice(0, 4).filter((line) => checker(line).ok).length < 2) continue;
     const agreeing = lines.filter((line) => checker(line).ok);
-    if (agreeing.length >= lines.length * AGREEING_MIN && takesDifferentValues(agreeing, check)) return check;
+    // A marker taken too wide comes out right in nearly all lines too: the check that does in most of them is meant.
+    if (agreeing.length <= Math.max(best?.agreeing ?? 0, lines.length * AGREEING_MIN - 1e-9)) continue;
+    if (takesDifferentValues(agreeing, checker)) best = { check, agreeing: agreeing.length };
+    if (best?.agreeing === lines.length) break;
   }
-  return null;
+  return best?.check ?? null;
 }
 
-/** A check that is the same in every line has checked nothing. */
-function takesDifferentValues(lines: readonly string[], check: LineCheck): boolean {
-  return new Set(lines.map((line) => checkValue(check.kind, Buffer.from(line, 'latin1')))).size > 1;
+/**
+ * A check that is the same in every line has checked nothing, unless many different lines all agree with it. Of a display
+ * at rest there are few different lines.
+ */
+function takesDifferentValues(lines: readonly string[], checker: ReturnType<typeof lineChecker>): boolean {
+  if (new Set(lines).size >= DIFFERENT_LINES_MIN) return true;
+  const written = lines.flatMap((line) => {
+    const checked = checker(line);
+    return checked.ok ? [line.slice(checked.text.length)] : [];
+  });
+  return new Set(written).size >= DIFFERENT_CHECKS_MIN;
 }
 
 function* candidates(lines: readonly string[], hasLeading: boolean): Generator<LineCheck> {
@@ -53,7 +79,13 @@ function* candidates(lines: readonly string[], hasLeading: boolean): Generator<L
         for (const leadingSummed of hasLeading ? [false, true] : [false])
           for (const kind of KINDS)
             for (const written of [hex, 'decimal', 'decimal-modulo-100', 'byte'] as const)
-              yield { kind, marker, written, skipped, markerSummed, leadingSummed };
+              for (const lowByteFirst of TWO_BYTES.has(kind) && !written.startsWith('decimal')
+                ? [false, true]
+                : [false])
+                yield {
+                  ...{ kind, marker, written, skipped, markerSummed, leadingSummed },
+                  ...(lowByteFirst ? { lowByteFirst } : {}),
+                };
 }
 
 /** "", "*", " *" of " *". */

@@ -1,6 +1,6 @@
 /** Headings and remarks among the lines: kept out of the readings, and read for names and units. */
 import { statusOfWord } from '../lines/status-words.ts';
-import { unitOfHeading } from './label-words.ts';
+import { meaningOfLabel, unitOfHeading } from './label-words.ts';
 import { type WrittenUnit, writtenUnit } from './unit-words.ts';
 
 export interface Heading {
@@ -26,16 +26,22 @@ const IGNORED_MAX = 12;
 const BEGINNING_LENGTH = 60;
 
 export function findHeading(texts: readonly string[]): FoundHeading {
-  const remarks = texts.filter((text) => /^[#%;!*/]/.test(text) && isProse(text));
-  const marks = [...new Set(remarks.map((text) => text.charAt(0)))].filter((mark) =>
-    texts.every((text) => !text.startsWith(mark) || isProse(text)),
+  const marked = texts.filter((text) => /^[#%;!*/]/.test(text));
+  const marks = [...new Set(marked.map((text) => text.charAt(0)))].filter(
+    (mark) =>
+      marked.some((text) => text.startsWith(mark) && /[A-Za-z]/.test(text)) &&
+      marked.filter((text) => text.startsWith(mark)).length <= texts.length / 2 &&
+      texts.every((text, index) => !text.startsWith(mark) || index < HEADING_LINES_MAX || isProse(text)),
   );
+  const remarks = marked.filter((text) => marks.includes(text.charAt(0)));
   const bare = texts.filter((text) => !marks.some((mark) => text.startsWith(mark)));
   // Lines of words alone, of which there are few: a heading, a greeting.
   const words = bare.filter((text) => isProse(text));
   const isFew = words.length <= Math.max(2, bare.length / 5);
   // What stands later and not at the beginning is a reading whose number a word has replaced.
-  const headings = isFew ? bare.slice(0, HEADING_LINES_MAX).filter((text) => isProse(text)) : [];
+  const headings = isFew
+    ? bare.slice(0, HEADING_LINES_MAX).filter((text) => isProse(text) || areUnits(text))
+    : [];
   const beginnings = [...new Set(headings.map((text) => text.slice(0, BEGINNING_LENGTH)))].slice(
     0,
     IGNORED_MAX,
@@ -47,6 +53,26 @@ export function findHeading(texts: readonly string[]): FoundHeading {
   };
 }
 
+/**
+ * Of lines before the first reading, the beginnings of those that are words and no broken reading: they hold a word that
+ * no reading has.
+ */
+export function strayHeadings(unfit: readonly string[], readings: readonly string[]): string[] {
+  const known = new Set(readings.slice(0, 200).flatMap((text) => wordsIn(text)));
+  return unfit
+    .slice(0, HEADING_LINES_MAX)
+    .filter(
+      (text) =>
+        RULED_LINE.test(text) ||
+        (/^[\x20-\x7e\xa0-\xff]+$/.test(text) && wordsIn(text).some((word) => !known.has(word))),
+    )
+    .map((text) => text.slice(0, BEGINNING_LENGTH))
+    .filter((beginning) => !readings.some((text) => text.startsWith(beginning)));
+}
+
+const RULED_LINE = /^[-=_*+|\s]{5,}$/;
+const wordsIn = (text: string): string[] => text.match(/[A-Za-z]{3,}/g) ?? [];
+
 /** Letters, and no number but those that hang on letters ("CH1") or stand alone between them. */
 function isProse(text: string): boolean {
   if (!/[A-Za-z]{2}/.test(text)) return false;
@@ -55,6 +81,16 @@ function isProse(text: string): boolean {
   return numbers.length === 0
     ? !/\d[.,]\d/.test(text) && words.join('').length >= 3 && !isStatusOnly(text)
     : words.length >= numbers.length * 4;
+}
+
+/** "s;kN;mm", below the names. */
+function areUnits(text: string): boolean {
+  const words = text.split(/[\s,;|]+/).filter((word) => word !== '');
+  return (
+    words.length > 1 &&
+    !/\d/.test(text) &&
+    words.every((word) => writtenUnit(word.replace(/^[([]|[)\]]$/g, '')) !== null)
+  );
 }
 
 /** "ST,GS,------,kN" is a reading without a number, not a heading. */
@@ -67,19 +103,25 @@ function isStatusOnly(text: string): boolean {
   );
 }
 
+/** Of several lines the one that says most about the fields. */
 function headingOf(lines: readonly string[]): Heading | null {
-  for (const line of lines) {
+  const headings = lines.flatMap((line) => {
     const names = splitHeading(line);
-    if (names.length < 1 || names.every((name) => name === '')) continue;
+    if (names.every((name) => name === '')) return [];
     const units = names.map((name) => unitOfHeading(name));
     const below = lines.find((other) => other !== line && splitHeading(other).length === names.length);
     const unitsBelow =
       below === undefined
         ? []
         : splitHeading(below).map((name) => writtenUnit(name.replace(/^[([]|[)\]]$/g, '')));
-    return { names, units: units.map((unit, index) => unit ?? unitsBelow[index] ?? null) };
-  }
-  return null;
+    const both = units.map((unit, index) => unit ?? unitsBelow[index] ?? null);
+    const meant = names.filter((name) => meaningOfLabel(name, null).quantity !== null).length;
+    return [
+      { heading: { names, units: both }, said: meant * 2 + both.filter((unit) => unit !== null).length },
+    ];
+  });
+  const most = Math.max(...headings.map(({ said }) => said));
+  return headings.find(({ said }) => said === most)?.heading ?? null;
 }
 
 function splitHeading(line: string): string[] {

@@ -23,6 +23,8 @@ const NAMES: Readonly<Record<number, string>> = {
   30: 'RS',
 };
 
+const NEARLY_ALL_LINES = 0.9;
+
 /** Null where nothing ends lines. */
 export function findLines(bytes: Uint8Array): FoundLines | null {
   const text = Buffer.from(bytes).toString('latin1');
@@ -32,6 +34,11 @@ export function findLines(bytes: Uint8Array): FoundLines | null {
     const pairs = count(text, '\r\n');
     const words =
       pairs * 2 >= returns + feeds - 2 ? 'CR LF' : feeds === 0 ? 'CR' : returns === 0 ? 'LF' : 'CR and LF';
+    const filled = /(\r?\n|\r)(\0{1,8})(?=[^\0])/.exec(text);
+    // Bytes that gave an old printer's carriage time to return are part of the line's end.
+    const ender = filled === null ? null : `${filled[1] ?? ''}${filled[2] ?? ''}`;
+    if (ender !== null && count(text, ender) >= count(text, ender.replaceAll('\0', '')) * NEARLY_ALL_LINES)
+      return framed({ custom: ender }, text.split(ender), nameOf(ender));
     return framed('any', text.split(/[\r\n]+/), words);
   }
   const ender = bestEnder(text);
@@ -45,6 +52,15 @@ export function findLines(bytes: Uint8Array): FoundLines | null {
  */
 function bestEnder(text: string): string | null {
   const enders = [...new Set(text)].filter((sign) => sign < ' ' || /[;!#$&@|~>)\]}/]/.test(sign));
+  // A control byte has no other work; a sign may stand between fields, and a tab does.
+  const controls = enders.filter((sign) => sign < ' ' && sign !== '\t');
+  return bestOf(controls, text) ?? bestOf(enders, text) ?? bestOf(BEGINNERS, text);
+}
+
+/** They stand before a value, not behind it ("=00120.3=00121.4"): a value is whole when the next one begins. */
+const BEGINNERS = ['=', ':', '*'] as const;
+
+function bestOf(enders: readonly string[], text: string): string | null {
   let best: string | null = null;
   let bestScore = 0;
   for (const ender of enders) {
@@ -53,7 +69,7 @@ function bestEnder(text: string): string | null {
     const withDigits = pieces.filter((piece) => /\d/.test(piece)).length / pieces.length;
     const skeletons = new Map<string, number>();
     for (const piece of pieces) {
-      const skeleton = piece.replace(/[+-]?[\d.]+/g, '#').replace(/[ \t]+/g, ' ');
+      const skeleton = piece.replace(/[+-]?[ \t]*[\d.]+(?:,\d+)?/g, '#').replace(/[ \t]+/g, ' ');
       skeletons.set(skeleton, (skeletons.get(skeleton) ?? 0) + 1);
     }
     const sameness = Math.max(...skeletons.values()) / pieces.length;

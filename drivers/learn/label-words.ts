@@ -5,26 +5,32 @@ import { type WrittenUnit, writtenUnit } from './unit-words.ts';
 
 export type LearntQuantity = Exclude<ProfileQuantity, 'other'>;
 
-/** Words of the trade and their usual short forms (common practice, no source). */
+/**
+ * Words of the trade and their usual short forms (common practice, no source), with those that readouts made for
+ * German, Spanish, French, Italian and Portuguese shops write; without accents.
+ */
 const WORDS: readonly (readonly [LearntQuantity, RegExp])[] = [
-  ['time', /^(?:time|t|ts|tm|timestamp|elapsed|clock|sec|secs|seconds|zeit|tms)$/],
-  ['stress', /^(?:stress|sigma|sig|rm|r)$/],
-  ['strain', /^(?:strain|eps|epsilon|e%|strn)$/],
+  [
+    'time',
+    /^(?:time|t|ts|tm|timestamp|elapsed|clock|sec|secs|seconds|zeit|tms|tiempo|temps|tempo|ms|msec|millis)$/,
+  ],
+  ['stress', /^(?:stress|sigma|sig|rm|r|spannung|spg|esfuerzo|contrainte|sforzo|tensao)$/],
+  ['strain', /^(?:strain|eps|epsilon|e%|strn|dehnung|deformacion|deformation|deformazione|deformacao)$/],
   [
     'extension',
-    /^(?:ext|extn|extension|extens|extensometer|elong|elongation|exto|e|x|dl|xt|ex|le|d|delta|gauge|gage)$/,
+    /^(?:ext|extn|extension|extens|extensometer|elong|elongation|exto|e|x|dl|xt|ex|le|d|delta|gauge|gage|verlangerung|alargamiento|elongacion|allongement|allungamento|alongamento)$/,
   ],
   [
     'travel',
-    /^(?:travel|trav|pos|position|stroke|strk|str|crosshead|xhead|xhd|xh|disp|displacement|displ|ram|s|z|way|weg|y|actuator|head|beam)$/,
+    /^(?:travel|trav|pos|position|stroke|strk|str|crosshead|xhead|xhd|xh|disp|displacement|displ|ram|s|z|way|weg|y|actuator|head|beam|traverse|hub|carrera|recorrido|desplazamiento|desplaz|course|deplacement|corsa|spostamento|curso|deslocamento)$/,
   ],
   [
     'force',
-    /^(?:force|load|f|l|p|w|wt|weight|ld|frc|fz|fn|kraft|last|gross|net|gs|nt|n|g|lc|cell|loadcell|tension|pull)$/,
+    /^(?:force|load|f|l|p|w|wt|weight|ld|frc|fz|fn|kraft|last|gross|net|gs|nt|n|g|lc|cell|loadcell|tension|pull|fuerza|carga|charge|forza|carico|forca)$/,
   ],
 ];
 
-const PEAK = /^(?:peak|pk|max|maximum|hold|fmax|pmax|ph|mx)$/;
+const PEAK = /^(?:peak|pk|max|maximum|hold|fmax|pmax|ph|mx|spitze|pico|maximo|picco|crete|hi|high)$/;
 
 export interface LabelMeaning {
   readonly quantity: LearntQuantity | null;
@@ -37,6 +43,8 @@ export interface LabelMeaning {
  */
 export function meaningOfLabel(label: string, dimension: Dimension | null): LabelMeaning {
   const words = label
+    .normalize('NFD')
+    .replace(/[\u0300-\u036f]/g, '')
     .toLowerCase()
     .replace(/([a-z])\d+\b/g, '$1')
     .split(/[^a-zµε%]+/)

@@ -1,8 +1,9 @@
 /**
  * Learning from a port that is talking: which line settings make sense of it, then what its lines are. Settings are
  * scored over seconds, never accepted on one line. Never to be used while a pull is recorded: the port is opened
- * anew for each setting.
+ * anew for each setting. A serial device server (TCP) has its settings on its own side; it is listened to once.
  */
+import type { LearnableSource } from '../../core/contract/source.ts';
 import {
   READOUT_PROFILE_SCHEMA,
   type ReadoutProfile,
@@ -31,24 +32,42 @@ const BAUD_RATES = [9600, 115_200, 19_200, 4800, 38_400, 57_600, 2400, 1200, 230
 
 export interface PortLearning {
   readonly learnt: Learnt | null;
-  readonly settings: SerialSettings;
+  /** Null where the source has none of its own. */
+  readonly settings: SerialSettings | null;
   readonly bytes: number;
+  /** What was heard at these settings. */
+  readonly heard: Buffer;
   readonly seconds: number;
   /** Settings tried, with their scores, best first. */
-  readonly tried: readonly { readonly settings: SerialSettings; readonly score: number }[];
+  readonly tried: readonly { readonly settings: SerialSettings | null; readonly score: number }[];
 }
 
 export interface LearnFromPortOptions {
-  readonly path: string;
+  readonly source: LearnableSource;
   /** How long to listen at the settings that are right. */
   readonly seconds: number;
   readonly name?: string;
   /** What the operator knows already: tried first. */
   readonly settings?: SerialSettings;
+  /** Set after each opening, and kept in the profile: some readouts begin anew when DTR moves. */
+  readonly controlLines?: ControlLines;
+  /** Ends the listening early; what was heard until then is what is learned from. */
+  readonly signal?: AbortSignal;
+  /** Told when a setting is begun, and what was heard before it. */
+  readonly onProgress?: (progress: LearnProgress) => void;
 }
 
+export interface LearnProgress {
+  readonly settings: SerialSettings | null;
+  readonly tried: number;
+  /** Most bytes that were heard at any setting. */
+  readonly bytes: number;
+}
+
+type ControlLines = NonNullable<ReadoutProfile['controlLines']>;
+
 interface Heard {
-  readonly settings: SerialSettings;
+  readonly settings: SerialSettings | null;
   readonly bytes: Buffer;
   readonly seconds: number;
   /** For its bytes at the pace at which they came; null where that can't be told. */
@@ -56,49 +75,63 @@ interface Heard {
   readonly score: number;
 }
 
-/** Rejects with a SourceFaultError where the port can't be opened. */
+/** Rejects with a SourceFaultError where the source can't be opened. */
 export async function learnFromPort({
-  path,
+  source,
   seconds,
   name,
   settings,
+  controlLines,
+  signal,
+  onProgress,
 }: LearnFromPortOptions): Promise<PortLearning> {
   const options = name === undefined ? {} : { name };
   const heard: Heard[] = [];
-  const queue: SerialSettings[] = [
-    ...(settings === undefined ? [] : [settings]),
-    ...BAUD_RATES.map(eightBits),
-  ];
+  const queue: (SerialSettings | null)[] =
+    source.kind === 'tcp'
+      ? [null]
+      : [...(settings === undefined ? [] : [settings]), ...BAUD_RATES.map(eightBits)];
   const seen = new Set<string>();
   for (let setting = queue.shift(); setting !== undefined; setting = queue.shift()) {
     const key = JSON.stringify(setting);
     if (seen.has(key)) continue;
     seen.add(key);
+    if (signal?.aborted === true && heard.length > 0) break;
+    onProgress?.({ settings: setting, tried: heard.length, bytes: mostBytes(heard) });
     const isFirst = heard.length === 0;
-    const now = await listen(path, setting, {
+    const now = await listen(source, listeningProfile(setting, controlLines), {
       seconds,
       silenceMs: isFirst ? SILENCE_MS : LISTEN_MS,
-      isChosen: false,
+      isChosen: source.kind === 'tcp',
+      signal,
     });
     heard.push(now);
     if (isFirst && now.bytes.length === 0) break;
     if (now.score >= RIGHT_SCORE) break;
     // Text whose top bits are parity bits: the same speed with seven data bits.
     const parity = parityShown(now.bytes);
-    if (parity !== null && setting.dataBits === 8) queue.unshift(sevenBits(setting, parity));
+    if (parity !== null && setting?.dataBits === 8) queue.unshift(sevenBits(setting, parity));
   }
   heard.sort((a, b) => b.score - a.score);
   let [best] = heard;
   if (best === undefined) throw new Error('at least one setting is tried');
   // None was clearly right: the best of them is heard out over seconds before anything is proposed.
-  if (best.bytes.length > 0 && best.score < RIGHT_SCORE)
-    best = await listen(path, best.settings, { seconds, silenceMs: SILENCE_MS, isChosen: true });
+  if (best.settings !== null && best.bytes.length > 0 && best.score < RIGHT_SCORE && signal?.aborted !== true)
+    best = await listen(source, listeningProfile(best.settings, controlLines), {
+      seconds,
+      silenceMs: SILENCE_MS,
+      isChosen: true,
+      signal,
+    });
   const pace = best.steadyS === null ? {} : { seconds: best.steadyS };
-  const learnt = learnLines(best.bytes, { ...options, serial: best.settings, ...pace });
+  const serial = best.settings === null ? {} : { serial: best.settings };
+  const found = learnLines(best.bytes, { ...options, ...serial, ...pace });
+  const learnt = found === null || controlLines === undefined ? found : withLines(found, controlLines);
   return {
+    heard: best.bytes,
     learnt: learnt === null || best.steadyS !== null ? learnt : withRemark(learnt, NO_PACE),
     settings: best.settings,
-    bytes: Math.max(...heard.map(({ bytes }) => bytes.length), best.bytes.length),
+    bytes: Math.max(mostBytes(heard), best.bytes.length),
     seconds: best.seconds,
     tried: heard.map(({ settings: each, score }) => ({ settings: each, score })),
   };
@@ -106,6 +139,14 @@ export async function learnFromPort({
 
 const NO_PACE =
   'How many lines a second it sends could not be told from what was heard; give "rateHz" in the profile where it is known, or listen longer with --seconds.';
+
+const mostBytes = (heard: readonly Heard[]): number =>
+  heard.reduce((most, { bytes }) => Math.max(most, bytes.length), 0);
+
+const withLines = (learnt: Learnt, controlLines: ControlLines): Learnt => ({
+  ...learnt,
+  profile: { ...learnt.profile, controlLines },
+});
 
 function withRemark(learnt: Learnt, remark: string): Learnt {
   return { ...learnt, remarks: [...learnt.remarks, remark] };
@@ -122,15 +163,16 @@ interface Listening {
   readonly silenceMs: number;
   /** Goes on for the whole time whatever the score is. */
   readonly isChosen: boolean;
+  readonly signal: AbortSignal | undefined;
 }
 
 /** Opens the port at one setting and takes what comes: a moment, or all the seconds where it makes sense. */
 async function listen(
-  path: string,
-  settings: SerialSettings,
-  { seconds, silenceMs, isChosen }: Listening,
+  source: LearnableSource,
+  profile: ReadoutProfile,
+  { seconds, silenceMs, isChosen, signal }: Listening,
 ): Promise<Heard> {
-  const transport = createTransport({ kind: 'serial', path }, { profile: listeningProfile(settings) });
+  const transport = createTransport(source, { profile });
   const chunks: Uint8Array[] = [];
   const arrivals: HeardChunk[] = [];
   let total = 0;
@@ -160,6 +202,12 @@ async function listen(
     onFault: () => undefined,
     onNote: () => undefined,
   });
+  const stopped = (): void => {
+    begin();
+    end();
+  };
+  if (signal?.aborted === true) stopped();
+  signal?.addEventListener('abort', stopped, { once: true });
   const openedUs = monotonicUs();
   await atMost(silenceMs, begun);
   let heardS = 0;
@@ -171,12 +219,13 @@ async function listen(
     }
     heardS = (monotonicUs() - first.us) / 1e6;
   }
+  signal?.removeEventListener('abort', stopped);
   await transport.close();
   const bytes = Buffer.concat(chunks);
   // What came at once after opening may be the end of a line that was under way.
   const mayBeCut = first.us !== null && first.us - openedUs < QUIET_BEFORE_LINE_MS * 1000;
   return {
-    settings,
+    settings: profile.serial ?? null,
     bytes: mayBeCut ? withoutFirstLine(bytes) : bytes,
     seconds: heardS,
     steadyS: steadySeconds(arrivals),
@@ -218,11 +267,15 @@ function withoutFirstLine(bytes: Buffer): Buffer {
 }
 
 /** Only the settings of it are used. */
-function listeningProfile(serial: SerialSettings): ReadoutProfile {
+function listeningProfile(
+  serial: SerialSettings | null,
+  controlLines: ControlLines | undefined,
+): ReadoutProfile {
   return readoutProfile.parse({
     schema: READOUT_PROFILE_SCHEMA,
     name: 'listening',
-    serial,
+    ...(serial === null ? {} : { serial }),
+    controlLines,
     format: { kind: 'delimited', delimiter: ',', fields: ['1'] },
     channels: [{ field: '1', quantity: 'other', unit: { kind: 'fixed', unit: '1' } }],
   });

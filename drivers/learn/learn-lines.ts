@@ -9,9 +9,10 @@ import type { NumberStyle } from '../lines/number-grammar.ts';
 import { channelRemarks } from './channel-remarks.ts';
 import { delimitedLayouts } from './delimited-layouts.ts';
 import { findCheck } from './find-check.ts';
-import { findHeading } from './find-heading.ts';
+import { type FoundHeading, findHeading, strayHeadings } from './find-heading.ts';
 import { type FoundLines, findLines } from './find-lines.ts';
 import { fixedColumnLayouts } from './fixed-column-layouts.ts';
+import { groupLines } from './group-lines.ts';
 import type { Layout } from './layout.ts';
 import { type LearntChannel, type LearntProfile, profileOfLayout } from './profile-of-layout.ts';
 import { parityShown, sevenBits, withoutTopBits } from './parity-bits.ts';
@@ -38,6 +39,8 @@ export interface LearnOptions {
 /** Bytes looked at; a readout shows what it is within seconds. */
 export const LEARN_BYTES_MAX = 4 * 1_048_576;
 export const ONE_LINE_CONFIDENCE = 0.4;
+/** Lines that come by turns are parts of one record, even where a layout fits each of them. */
+const TOGETHER_PREFERENCE = 0.2;
 /** Below this nothing is proposed. */
 const CONFIDENCE_MIN = 0.15;
 
@@ -50,15 +53,29 @@ export function learnLines(bytes: Uint8Array, options: LearnOptions = {}): Learn
   const found = findLines(seen);
   if (found === null || found.texts.length === 0) return null;
   let best: Scored | null = null;
-  for (const candidate of candidates(found, options)) {
+  const grouped = groupLines(findHeading(found.texts).texts);
+  const together =
+    grouped === null
+      ? []
+      : candidates(
+          { ...found, framing: { ...found.framing, lines: grouped.lines }, texts: [...grouped.texts] },
+          options,
+          withPassedOver(findHeading(found.texts), grouped.passedOver),
+        );
+  for (const candidate of [...candidates(found, options), ...together]) {
     const scored = score(candidate, seen);
     if (best === null || scored.score > best.score) best = scored;
   }
   if (best === null || best.readings === 0) return null;
-  const learnt = proposal(best, found, options);
+  const learnt = proposal(withoutStrayHeadings(best, seen), found, options);
   // Noise has lines too, and now and then a number in one of them.
   return learnt.confidence < CONFIDENCE_MIN ? null : learnt;
 }
+
+const withPassedOver = (headed: FoundHeading, beginnings: readonly string[]): FoundHeading => ({
+  ...headed,
+  ignoredLines: [...headed.ignoredLines, ...beginnings],
+});
 
 /** Bytes of seven bits and parity, recorded as eight. */
 function learnSevenBits(bytes: Uint8Array, parity: 'even' | 'odd', options: LearnOptions): Learnt | null {
@@ -83,7 +100,8 @@ interface Candidate extends LearntProfile {
   readonly textCount: number;
 }
 
-function* candidates(found: FoundLines, options: LearnOptions): Generator<Candidate> {
+/** `headed`: the headings, where those of the lines themselves were looked at before they were joined. */
+function* candidates(found: FoundLines, options: LearnOptions, headed?: FoundHeading): Generator<Candidate> {
   const check = findCheck(found.texts, found.framing.leading ?? '');
   // The mark of a check is the mark of the end of the text too (ETX).
   const { trailing, ...withoutTrailing } = found.framing;
@@ -104,7 +122,8 @@ function* candidates(found: FoundLines, options: LearnOptions): Generator<Candid
           const checked = checker(checkAgain === null ? text : text + (trailing ?? ''));
           return checked.ok ? [checked.text] : [];
         });
-  const { heading, ignoredLines, texts } = findHeading(bodies);
+  const { heading, ignoredLines, texts } =
+    headed === undefined ? findHeading(bodies) : { ...headed, heading: null, texts: bodies };
   if (texts.length === 0) return;
   const context = {
     texts,
@@ -128,17 +147,22 @@ function* candidates(found: FoundLines, options: LearnOptions): Generator<Candid
   }
 }
 
+const POINTED_DATE = /\b\d{2}\.\d{2}\.(?:\d{4}|\d{2})\b/g;
+
 /** Decimal signs that the lines allow, the likelier first. */
-function stylesOf(texts: readonly string[]): NumberStyle[] {
+function stylesOf(lines: readonly string[]): NumberStyle[] {
+  const texts = lines.map((line) => (/\d,\d/.test(line) ? line.replace(POINTED_DATE, '') : line));
   const points = texts.some((text) => /\d\.\d|\.\d/.test(text));
   const commas = texts.filter((text) => /\d,\d/.test(text)).length;
   const grouped = texts.some((text) => /(?<![\d.,])\d{1,3}(?:,\d{3})+(?:\.\d+)?(?![\d,])/.test(text));
   const groupedByBlank = texts.some((text) => /(?<![\d.,])\d{1,3}(?: \d{3})+[.,]\d/.test(text));
+  const groupedByApostrophe = texts.some((text) => /(?<![\d.,])\d{1,3}(?:'\d{3})+(?![\d'])/.test(text));
   const groupedByPoint = texts.some((text) => /(?<![\d.,])\d{1,3}(?:\.\d{3})+,\d/.test(text));
   const styles: NumberStyle[] = [{ decimalSign: '.' }];
   if (points && grouped) styles.push({ decimalSign: '.', groupSign: ',' });
   if (commas > texts.length / 2 && !points && commasAreDecimal(texts)) styles.push({ decimalSign: ',' });
   if (groupedByBlank) styles.push({ decimalSign: points ? '.' : ',', groupSign: ' ' });
+  if (groupedByApostrophe) styles.push({ decimalSign: points ? '.' : ',', groupSign: "'" });
   if (groupedByPoint) styles.push({ decimalSign: ',', groupSign: '.' });
   return styles;
 }
@@ -149,19 +173,33 @@ function commasAreDecimal(texts: readonly string[]): boolean {
   const widths = new Set(
     texts.flatMap((text) => Array.from(text.matchAll(/\d,(\d+)/g), (match) => match[1]?.length ?? 0)),
   );
+  if (texts.some((text) => /\d,\d+,\d/.test(text))) return false;
   return (
-    widths.size <= 2 &&
-    texts.every((text) => !/\d,\d+,\d/.test(text)) &&
-    (widths.size === 1 || texts.some((text) => text.trim().includes(' ')))
+    widths.size === 1 ||
+    (widths.size === 2 && texts.some((text) => text.trim().includes(' '))) ||
+    decimalsStandFast(texts)
   );
+}
+
+/** Each number keeps as many digits behind its comma from line to line; whole numbers would not. */
+function decimalsStandFast(texts: readonly string[]): boolean {
+  const widths = new Map<number, Set<number>>();
+  for (const text of texts)
+    Array.from(text.matchAll(/\d,(\d+)/g)).forEach((match, place) => {
+      widths.set(place, (widths.get(place) ?? new Set<number>()).add(match[1]?.length ?? 0));
+    });
+  return widths.size > 1 && [...widths.values()].every((its) => its.size === 1);
 }
 
 interface Scored extends Candidate {
   readonly score: number;
   readonly readings: number;
+  /** Lines that are neither readings nor headings. */
   readonly rejected: number;
-  readonly ignored: number;
 }
+
+/** Lines that do not fit cost more than their share where another layout takes them too: up to so much. */
+const MISFIT_COST_MAX = 0.04;
 
 function score(candidate: Candidate, bytes: Uint8Array): Scored {
   const { profile, layout, channels, opaqueFields } = candidate;
@@ -169,31 +207,49 @@ function score(candidate: Candidate, bytes: Uint8Array): Scored {
   let readings = 0;
   let clean = 0;
   let rejected = 0;
-  for (const line of [...parser.push(0, bytes, 0), ...parser.end()]) {
-    if (line.outcome.kind === 'misfit') {
-      rejected++;
+  for (const { outcome } of [...parser.push(0, bytes, 0), ...parser.end()]) {
+    if (outcome.kind === 'misfit') {
+      if (outcome.reason !== 'ignored') rejected++;
       continue;
     }
     readings++;
-    if (line.outcome.reading.channels.every((channel) => channel.status !== 'malformed')) clean++;
+    if (outcome.reading.channels.every((channel) => channel.status !== 'malformed')) clean++;
   }
-  const ignored = parser.counts().misfits.ignored;
-  const lines = Math.max(1, readings + rejected - ignored);
-  const explained = (clean + (readings - clean) * 0.2) / lines;
+  const lines = Math.max(1, readings + rejected);
+  const explained =
+    (clean + (readings - clean) * 0.2) / lines - Math.min(MISFIT_COST_MAX, (5 * rejected) / lines);
   const said = channels.filter((channel) => channel.unit !== null).length;
+  const named = channels.filter((channel) => channel.isSaid).length;
   return {
     ...candidate,
     readings,
     rejected,
-    ignored,
     score:
       explained -
       opaqueFields * 0.08 +
       layout.preference +
-      // A layout that finds more of the units has understood more of the line.
+      // One value of each kind a record: read line by line, load and extension would stand in one channel.
+      (profile.framing.lines === undefined ? 0 : TOGETHER_PREFERENCE) +
+      // A layout that finds more of the units and names has understood more of the line.
       said * 0.03 +
+      (0.04 * named) / channels.length +
       decimalBonus(candidate),
   };
+}
+
+/** Words at the beginning that no layout takes for a reading (a greeting, the number of a test) are passed over. */
+function withoutStrayHeadings(best: Scored, bytes: Uint8Array): Scored {
+  const parser = createParser(best.profile);
+  const [fitting, unfit]: [string[], string[]] = [[], []];
+  for (const { outcome, bytes: text } of parser.push(0, bytes, 0)) {
+    const isHead = fitting.length === 0 && outcome.kind === 'misfit' && outcome.reason !== 'ignored';
+    if (outcome.kind === 'reading') fitting.push(Buffer.from(text).toString('latin1'));
+    else if (isHead) unfit.push(Buffer.from(text).toString('latin1'));
+  }
+  const stray = strayHeadings(unfit, fitting);
+  if (stray.length === 0) return best;
+  const ignoredLines = [...best.profile.ignoredLines, ...stray];
+  return score({ ...best, profile: { ...best.profile, ignoredLines } }, bytes);
 }
 
 /** "12,34" read as two whole numbers explains as many lines as one number with a decimal comma. */
@@ -204,7 +260,7 @@ function decimalBonus({ layout, profile, channels }: Candidate): number {
 }
 
 function proposal(best: Scored, found: FoundLines, { seconds }: LearnOptions): Learnt {
-  const lines = best.readings + best.rejected - best.ignored;
+  const lines = best.readings + best.rejected;
   const explained = best.readings / Math.max(1, lines);
   const enough = lines <= 1 ? ONE_LINE_CONFIDENCE : 1 - 0.6 / lines;
   const unnamed = best.channels.filter((channel) => channel.quantity === null).length / best.channels.length;
@@ -225,6 +281,12 @@ function proposal(best: Scored, found: FoundLines, { seconds }: LearnOptions): L
     channels: best.channels,
     readings: best.readings,
     rejected: best.rejected,
-    remarks: [`Lines end with ${found.terminatorWords}.`, ...channelRemarks(best.channels)],
+    remarks: [
+      `Lines end with ${found.terminatorWords}.`,
+      ...best.profile.channels
+        .filter(({ peak }) => peak)
+        .map(({ field }) => `Field ${field} shows the largest value so far, not that of the moment.`),
+      ...channelRemarks(best.channels),
+    ],
   };
 }

@@ -3,7 +3,7 @@ import type { Column } from './column-kind.ts';
 import type { Heading } from './find-heading.ts';
 import { unitInBrackets, unitOfHeading } from './label-words.ts';
 import type { Layout } from './layout.ts';
-import { type WrittenUnit, writtenUnit } from './unit-words.ts';
+import { type WrittenUnit, dimensionOf, isForeignUnit, isLoneLetter, writtenUnit } from './unit-words.ts';
 
 export interface NumberField {
   readonly index: number;
@@ -12,6 +12,8 @@ export interface NumberField {
   readonly unitField: number | null;
   readonly unit: WrittenUnit | null;
   readonly unitText: string | null;
+  /** A unit of something that no pull needs stands behind it (V, °C). */
+  readonly isForeign: boolean;
 }
 
 /** In the order of the line. */
@@ -47,11 +49,27 @@ export function numberFields(
         column,
         label: `${named} ${layout.labels.get(names[index] ?? '') ?? ''} ${wordBefore}`.trim(),
         unitField,
-        unit: written ?? headingUnit ?? unitInBrackets(layout.labels.get(names[index] ?? '') ?? ''),
+        unit: written ?? headingUnit ?? unitOfLabel(layout.labels.get(names[index] ?? '') ?? wordBefore),
         unitText: unitField === null ? (column.unit?.text ?? null) : unitTextOf(columns[unitField]),
+        isForeign: isForeignUnit(textBehind(layout, names[index] ?? '', columns[index + 1])),
       },
     ];
   });
+}
+
+/** "Load [kN]:", or nothing but the unit: "kN: 12.5". */
+function unitOfLabel(label: string): WrittenUnit | null {
+  const bare = label.replace(/^[\s,;|]+|[\s:=]+$/g, '');
+  return unitInBrackets(label) ?? (/[:=]\s*$/.test(label) && bare.length > 1 ? writtenUnit(bare) : null);
+}
+
+/** What stands behind a number and is the same in every line. */
+function textBehind({ format }: Layout, name: string, next: Column | undefined): string {
+  if (format.kind !== 'parts') return next?.kind === 'constant' ? (next.words[0] ?? '') : '';
+  const at = format.parts.findIndex((part) => 'name' in part && part.name === name);
+  const [first, second] = [format.parts[at + 1], format.parts[at + 2]];
+  const part = first?.part === 'blanks' ? second : first;
+  return part?.part === 'text' ? part.text : '';
 }
 
 /** The unit field that belongs to a number: the next one behind it, or before it where the units come first. */
@@ -63,8 +81,19 @@ function findUnitField(
 ): number | null {
   const step = unitsComeFirst ? -1 : 1;
   for (let at = index + step; at >= 0 && at < columns.length && !isNumber(at); at += step)
-    if (columns[at]?.kind === 'unit') return at;
+    if (columns[at]?.kind === 'unit') return isLabelOfNext(columns, at, isNumber) ? null : at;
   return null;
+}
+
+/** "G 57.42 T 1.25 N 56.17 kN": N stands before a force that has its unit, as a letter stands before the numbers before. */
+function isLabelOfNext(
+  columns: readonly Column[],
+  at: number,
+  isNumber: (index: number) => boolean,
+): boolean {
+  if (!isLoneLetter(unitTextOf(columns[at])) || !isNumber(at - 1) || !isNumber(at + 1)) return false;
+  const unit = columns[at + 2]?.kind === 'unit' ? writtenUnit(unitTextOf(columns[at + 2])) : null;
+  return unit !== null && dimensionOf(unit) === 'force' && columns[at - 2]?.kind === 'constant';
 }
 
 function unitTextOf(column: Column | undefined): string {

@@ -14,7 +14,7 @@ import { lineSplitter } from '../lines/split-line.ts';
 import { statusOfWord } from '../lines/status-words.ts';
 import { type Column, columnKind, isSequence, modulusOf } from './column-kind.ts';
 import type { Heading } from './find-heading.ts';
-import type { LearntQuantity } from './label-words.ts';
+import { type LearntQuantity, meaningOfLabel } from './label-words.ts';
 import type { Layout } from './layout.ts';
 import { type NumberField, isStatusWord, numberFields } from './number-fields.ts';
 import { quantitiesOf, unitOfTime } from './quantity-of-column.ts';
@@ -67,13 +67,13 @@ export function profileOfLayout(layout: Layout, context: LayoutContext): LearntP
     ),
   );
   const numbers = numberFields(layout, context.heading, names, columns);
-  if (numbers.length === 0) return null;
+  if (numbers.length === 0 || numbers.some(({ index }) => losesSign(columns, rows, index))) return null;
   const sequence = names.findIndex((name, index) => {
     const column = columns[index];
     return (
       column !== undefined &&
       isSequence(column) &&
-      !numbers.some((field) => field.index === index && saysTime(field, name))
+      !numbers.some((field) => field.index === index && (saysTime(field, name) || isMeasured(field)))
     );
   });
   const measured = numbers.filter((field) => field.index !== sequence && !isIdentityNumber(field, numbers));
@@ -179,12 +179,29 @@ function assumedUnit(quantity: LearntQuantity | null, column: Column): WrittenUn
   return { symbol: column.kind === 'clock' ? 's' : unitOfTime(column), scale: '1' };
 }
 
+/** A sign that comes and goes at the end of the field before is that of the number: this layout would lose it. */
+function losesSign(
+  columns: readonly Column[],
+  rows: readonly (readonly (string | undefined)[])[],
+  index: number,
+): boolean {
+  const before = columns[index - 1];
+  if (before === undefined || before.kind === 'number' || before.kind === 'number-unit') return false;
+  const signs = rows.map((row) => /(?:^|[^+-])([+-])$/.exec((row[index - 1] ?? '').trim())?.[1] ?? '');
+  return signs.includes('+') || (signs.includes('-') && signs.includes(''));
+}
+
 function saysTime(field: NumberField, name: string): boolean {
   return (
     /\b(?:t|time|ms|sec|ts)\b/i.test(`${field.label} ${name}`) ||
     field.unit?.symbol === 's' ||
     field.unit?.symbol === 'ms'
   );
+}
+
+/** A unit or a whole word says what it is; a counter has neither. A letter before it may be that of a number ("N0042"). */
+function isMeasured({ unit, label }: NumberField): boolean {
+  return unit !== null || (/[A-Za-z]{2}/.test(label) && meaningOfLabel(label, null).quantity !== null);
 }
 
 /** A whole number that never changes, beside others that do: the number of a channel or a station. */
@@ -194,7 +211,9 @@ function isIdentityNumber(field: NumberField, all: readonly NumberField[]): bool
     field.column.plainDigits &&
     field.column.decimals === 0 &&
     field.unit === null &&
-    field.label === '' &&
+    meaningOfLabel(field.label, null).quantity === null &&
+    // Zero behind other numbers is what rests: a travel before the frame moves.
+    (field === all[0] || field.column.values.some((value) => value !== 0)) &&
     field.column.values.length >= 6 &&
     all.some((other) => other !== field && !other.column.isConstant)
   );

@@ -4,7 +4,7 @@ import { FIELDS_MAX } from '../../core/contract/readout-profile.ts';
 import type { NumberStyle } from '../lines/number-grammar.ts';
 import type { Layout } from './layout.ts';
 import { type Token, skeletonOf, tokeniser } from './tokens.ts';
-import { writtenUnit } from './unit-words.ts';
+import { dimensionOf, isLoneLetter, writtenUnit } from './unit-words.ts';
 
 type Part = LineFormatOf<'parts'>['parts'][number];
 
@@ -20,6 +20,8 @@ interface Slot {
   readonly blanksMax: number;
   readonly length: number | null;
   readonly optional: boolean;
+  /** Text that names what follows. */
+  readonly isLabel: boolean;
 }
 
 export function templateLayouts(texts: readonly string[], style: NumberStyle): Layout[] {
@@ -58,6 +60,7 @@ export function templateLayouts(texts: readonly string[], style: NumberStyle): L
 function slotsOf(lines: readonly (readonly Token[])[]): Slot[] {
   const first = lines[0] ?? [];
   const slots: Slot[] = [];
+  const quoted = first.some(({ text }, index) => text === '"' && first[index + 1]?.kind === 'number');
   const unitsComeFirst = haveUnitsFirst(first);
   first.forEach((token, index) => {
     const here = lines.map((line) => line[index] ?? token);
@@ -75,21 +78,47 @@ function slotsOf(lines: readonly (readonly Token[])[]): Slot[] {
         lineCount: lines.length,
         unitsComeFirst,
         behindNumber: isBehindNumber(slots),
-        quoted: first[index - 2]?.text === '"',
+        quoted,
+        isCalledUnit: isCalledUnit(slots),
       }),
       text: token.text,
       blanksMin: Math.min(...here.map((each) => each.blanks)),
       blanksMax: Math.max(...here.map((each) => each.blanks)),
       length: new Set(here.map((each) => each.text.length)).size === 1 ? token.text.length : null,
       optional: false,
+      isLabel: token.kind !== 'zone',
     });
   });
-  return slots;
+  return slots.map((slot, index) => (isLabelOfNext(slots, index) ? { ...slot, role: 'text' } : slot));
+}
+
+/**
+ * "G 57.42 T 1.25 N 56.17 kN": each number has its letter before it, and N is that of the last one, a force, and not the
+ * unit of the one before.
+ */
+function isLabelOfNext(slots: readonly Slot[], index: number): boolean {
+  const slot = slots[index];
+  if (slot?.role !== 'unit' || !isLoneLetter(slot.text)) return false;
+  const [number, unit] = [slots[index + 1], slots[index + 2]];
+  const written = unit?.role === 'unit' ? writtenUnit(unit.text) : null;
+  return (
+    number?.role === 'number' &&
+    written !== null &&
+    dimensionOf(written) === 'force' &&
+    slots[index - 1]?.role === 'number' &&
+    /^[A-Za-z]/.test(slots[index - 2]?.text ?? '')
+  );
 }
 
 function isBehindNumber(slots: readonly Slot[]): boolean {
   const last = slots.findLast((slot) => slot.role !== 'text' || /[A-Za-z0-9]/.test(slot.text));
   return last?.role === 'number';
+}
+
+/** `{"v":56.17,"u":"kN"}`. */
+function isCalledUnit(slots: readonly Slot[]): boolean {
+  const at = slots.findLastIndex((slot) => slot.role !== 'text' || /[A-Za-z0-9]/.test(slot.text));
+  return /^(?:u|unit|units|uom)$/i.test(slots[at]?.text ?? '') && isBehindNumber(slots.slice(0, at));
 }
 
 interface RoleQuestion {
@@ -102,8 +131,10 @@ interface RoleQuestion {
   readonly unitsComeFirst: boolean;
   /** A number stands before it, with nothing but signs between. */
   readonly behindNumber: boolean;
-  /** The number before it begins with a quotation mark. */
+  /** Numbers begin with a quotation mark. */
   readonly quoted: boolean;
+  /** The last word before it, behind a number, is "unit". */
+  readonly isCalledUnit: boolean;
 }
 
 function roleOf({
@@ -116,6 +147,7 @@ function roleOf({
   unitsComeFirst,
   behindNumber,
   quoted,
+  isCalledUnit,
 }: RoleQuestion): Slot['role'] {
   switch (token.kind) {
     case 'sign':
@@ -123,6 +155,7 @@ function roleOf({
       return token.text === '"' && before?.role === 'number' && !quoted ? 'unit' : 'text';
     case 'word':
       if (unitsComeFirst && following?.kind === 'number' && [...texts].every(isLongUnit)) return 'unit';
+      if (isCalledUnit && [...texts].every((text) => writtenUnit(text)?.scale === '1')) return 'unit';
       if (
         !unitsComeFirst &&
         behindNumber &&
@@ -133,16 +166,23 @@ function roleOf({
       return constant ? 'text' : 'word';
     case 'clock':
       return 'number';
+    case 'zone':
+      return 'text';
     case 'number': {
       // "CH1:", "#2 ": a number that never changes and hangs on a word or a sign is part of the label.
       const hangs = before?.role === 'text' && token.blanks === 0 && /[A-Za-z#@$!&]$/.test(before.text);
       const isPlain = /^\d+$/.test(token.text);
       const closes = following !== undefined && following.kind === 'sign' && /[:=)\]]/.test(following.text);
+      // "01A+000012.345": the number of the instrument at the head of the line, a letter behind it.
+      const heads =
+        before === undefined &&
+        following?.kind === 'word' &&
+        following.blanks === 0 &&
+        writtenUnit(following.text) === null;
       return constant &&
         lineCount >= CONSTANT_LINES_MIN &&
         isPlain &&
-        hangs &&
-        (closes || Number(token.text) !== 0)
+        (heads || (hangs && (closes || Number(token.text) !== 0)))
         ? 'text'
         : 'number';
     }
@@ -167,6 +207,9 @@ function partsLayout(slots: readonly Slot[], style: NumberStyle, optionalAt: num
   const labels = new Map<string, string>();
   let said = '';
   let fields = 0;
+  // Which of the two would a sign between them belong to?
+  if (slots.some((slot, index) => slot.role === 'number' && touchesNumber(slots[index - 1], slot)))
+    return null;
   slots.forEach((slot, index) => {
     const isOptional = index === optionalAt;
     if (slot.blanksMax > 0 || isOptional)
@@ -176,7 +219,7 @@ function partsLayout(slots: readonly Slot[], style: NumberStyle, optionalAt: num
     switch (isOptional && slot.role === 'text' ? 'word' : slot.role) {
       case 'text':
         parts.push({ part: 'text', text: slot.text });
-        said += ` ${slot.text}`;
+        if (slot.isLabel) said += ` ${slot.text}`;
         return;
       case 'number':
         parts.push({ part: 'number', name });
@@ -184,7 +227,7 @@ function partsLayout(slots: readonly Slot[], style: NumberStyle, optionalAt: num
         said = '';
         break;
       case 'unit':
-        parts.push({ part: 'word', name, optional: false });
+        parts.push({ part: 'word', name, optional: false, ...lengthBefore(slot, slots[index + 1]) });
         break;
       case 'word':
         parts.push({
@@ -201,13 +244,20 @@ function partsLayout(slots: readonly Slot[], style: NumberStyle, optionalAt: num
   return { format: { kind: 'parts', parts }, style, labels, preference: 0 };
 }
 
+const touchesNumber = (before: Slot | undefined, { blanksMin }: Slot): boolean =>
+  before?.role === 'number' && blanksMin === 0;
+
+/** A unit with a state's letter behind it ends where that begins. */
+const lengthBefore = ({ length }: Slot, next: Slot | undefined): { length?: number } =>
+  length !== null && next?.blanksMin === 0 && /^[A-Za-z]/.test(next.text) ? { length } : {};
+
 /** Text before each number that holds a letter and is always the same: labels. */
 function labelledLayout(
   slots: readonly Slot[],
   lines: readonly { readonly text: string; readonly tokens: readonly Token[] }[],
   style: NumberStyle,
 ): Layout | null {
-  if (slots.some((slot) => slot.role === 'word')) return null;
+  if (slots.some((slot) => slot.role === 'word' || !slot.isLabel)) return null;
   const fields: { name: string; label: string }[] = [];
   const labels = new Map<string, string>();
   const between = new Set<string>([' ', '\t']);
@@ -231,7 +281,7 @@ function labelledLayout(
   // What stands behind the last value can only be cut off sign by sign.
   for (const slot of slots.slice(from)) {
     if (slot.role !== 'text' || /[A-Za-z0-9]/.test(slot.text)) return null;
-    between.add(slot.text);
+    for (const sign of slot.text) between.add(sign);
   }
   if (fields.length === 0 || between.size > 8) return null;
   return {

@@ -25,6 +25,7 @@ const ANY_CASE: Readonly<Record<string, UnitSymbol>> = {
   klbf: 'kip',
   kgf: 'kgf',
   kg: 'kgf',
+  kgs: 'kgf',
   kp: 'kgf',
   tf: 'tf',
   ton: 'tf',
@@ -83,6 +84,15 @@ export function writtenUnit(text: string): WrittenUnit | null {
   if (symbol !== undefined) return { symbol, scale: '1' };
   return Object.hasOwn(SCALED, lower) ? (SCALED[lower] ?? null) : null;
 }
+
+/** Units of what is shown beside a pull: electrical, temperature, pressure of the oil, speeds (common practice, no source). */
+const FOREIGN =
+  /^(?:[mµu]?V|mV\/V|m?A|°?C|°F|K|Hz|rpm|bar|%?FS|%RO|W|(?:mm|in|cm|µm)\/(?:s|min)|(?:k?N|MPa|lbf|lb|psi|%)\/(?:s|min))$/;
+
+export const isForeignUnit = (text: string): boolean => FOREIGN.test(text.trim());
+
+/** A unit that may be a label just as well. */
+export const isLoneLetter = (text: string): boolean => /^[A-Za-z]$/.test(text.trim());
 
 export function dimensionOf(unit: WrittenUnit): Dimension {
   return UNITS[unit.symbol].dimension;

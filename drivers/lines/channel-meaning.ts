@@ -54,8 +54,10 @@ export function channelMeaning(channel: ReadoutChannel, profile: ReadoutProfile)
       if (found === null) return none('malformed');
       unit = found;
     }
-    const { mantissa, exponent } = scanner;
-    return { mantissa, exponent, unit, status: outside(mantissa, exponent, unit) ? 'out-of-range' : 'ok' };
+    const { mantissa, exponent, exact } = scanner;
+    const status = outside(mantissa, exponent, unit) ? 'out-of-range' : 'ok';
+    // A clock's number is worked out of its parts; what it showed is in the raw line only.
+    return { mantissa, exponent, unit, status, ...(exact === null || isClock ? {} : { exact }) };
   };
 }
 

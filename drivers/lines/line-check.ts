@@ -35,15 +35,26 @@ export function checkValue(kind: LineCheck['kind'], bytes: Uint8Array): number {
       return -bytes.reduce((sum, byte) => (sum + byte) & 0xff, 0) & 0xff;
     case 'crc16-modbus':
       return crcReflected(bytes, 0xffff, 0xa001);
+    case 'crc16-arc':
+      return crcReflected(bytes, 0, 0xa001);
     case 'crc16-ccitt':
       return crcForward(bytes, { start: 0xffff, polynomial: 0x1021, bits: 16 });
+    case 'crc16-xmodem':
+      return crcForward(bytes, { start: 0, polynomial: 0x1021, bits: 16 });
     case 'crc8':
       return crcForward(bytes, { start: 0, polynomial: 0x07, bits: 8 });
+    case 'crc8-maxim':
+      return crcReflected(bytes, 0, 0x8c);
   }
 }
 
 /** The check as it is written in the line. */
-export function writeCheck(check: Pick<LineCheck, 'kind' | 'written'>, value: number): string {
+export function writeCheck(
+  check: Pick<LineCheck, 'kind' | 'written'> & Partial<Pick<LineCheck, 'lowByteFirst'>>,
+  inOrder: number,
+): string {
+  const isSwapped = check.lowByteFirst === true && hexDigits(check.kind) === 4;
+  const value = isSwapped ? ((inOrder & 0xff) << 8) | (inOrder >> 8) : inOrder;
   switch (check.written) {
     case 'hex-upper':
     case 'hex-any':
@@ -62,7 +73,7 @@ export function writeCheck(check: Pick<LineCheck, 'kind' | 'written'>, value: nu
 }
 
 function hexDigits(kind: LineCheck['kind']): number {
-  return kind === 'crc16-modbus' || kind === 'crc16-ccitt' || kind === 'sum16' ? 4 : 2;
+  return kind.startsWith('crc16') || kind === 'sum16' ? 4 : 2;
 }
 
 /** Characters of the check; null where it varies. */
@@ -87,7 +98,7 @@ function decimalTail(text: string, marker: string): string | null {
   return /^\d{1,5}$/.test(tail) ? tail : null;
 }
 
-/** CRC-16 as Modbus over serial line defines it: least significant bit first. */
+/** Least significant bit first, as Modbus over serial line defines its CRC-16. */
 function crcReflected(bytes: Uint8Array, start: number, polynomial: number): number {
   let crc = start;
   for (const byte of bytes) {

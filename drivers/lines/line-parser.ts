@@ -1,5 +1,6 @@
 /** From the bytes of one opening to readings: assembles lines, checks them, splits them, gives them meaning. */
 import { type ReadoutProfile, fieldNamesOf } from '../../core/contract/readout-profile.ts';
+import { LINES_BEFORE_SYNC_MAX } from '../../core/limits.ts';
 import type { UnitSymbol } from '../../core/quantity/units.ts';
 import {
   type ShownValue,
@@ -12,6 +13,7 @@ import {
 } from '../reading.ts';
 import { channelMeaning } from './channel-meaning.ts';
 import { type AssembledLine, LineAssembler } from './line-assembler.ts';
+import { LineGrouper } from './line-grouper.ts';
 import { lineChecker } from './line-check.ts';
 import { beginningIsMarked, lineSplitter } from './split-line.ts';
 import { keyOf } from './status-words.ts';
@@ -33,6 +35,8 @@ export interface OpeningFacts {
 
 export class LineParser implements ReadoutParser {
   readonly #assembler: LineAssembler;
+  /** Null where each line is a record of its own. */
+  readonly #grouper: LineGrouper | null;
   readonly #profile: LineFormatProfile;
   readonly #split: ReturnType<typeof lineSplitter>;
   readonly #check: ReturnType<typeof lineChecker> | null;
@@ -69,6 +73,8 @@ export class LineParser implements ReadoutParser {
     this.#profile = profile;
     this.#openedUs = openedUs;
     this.#assembler = new LineAssembler(profile.framing);
+    const { lines } = profile.framing;
+    this.#grouper = lines === undefined ? null : new LineGrouper(lines, profile.ignoredLines);
     this.#split = lineSplitter(profile.format, profile);
     this.#check = profile.check === undefined ? null : lineChecker(profile.check, profile.framing.leading);
     this.#beginningIsMarked = beginningIsMarked(profile);
@@ -109,15 +115,20 @@ export class LineParser implements ReadoutParser {
     this.#bytesWithoutLine = lines.some((line) => line.end === 'terminated' || line.end === 'remainder')
       ? this.#assembler.heldBytes
       : this.#bytesWithoutLine + bytes.length;
-    return lines.map((line) => this.#take(line));
+    return this.#taken(lines);
   }
 
   tick(nowUs: number): readonly ParsedLine[] {
-    return this.#assembler.tick(nowUs).map((line) => this.#take(line));
+    return this.#taken(this.#assembler.tick(nowUs));
   }
 
   end(): readonly ParsedLine[] {
-    return this.#assembler.end().map((line) => this.#take(line));
+    const rest = this.#taken(this.#assembler.end());
+    return this.#grouper === null ? rest : [...rest, ...this.#grouper.end().map((line) => this.#take(line))];
+  }
+
+  #taken(lines: readonly AssembledLine[]): ParsedLine[] {
+    return (this.#grouper?.group(lines) ?? lines).map((line) => this.#take(line));
   }
 
   counts(): ReadoutCounts {
@@ -153,7 +164,8 @@ export class LineParser implements ReadoutParser {
   }
 
   #misfit(line: AssembledLine, lineIndex: number, { reason, sentence }: Misfit): ParsedLine {
-    const shown = !this.#inSync && UNTIL_SYNC.has(reason) ? 'before-sync' : reason;
+    const mayBeTheOpening = !this.#inSync && this.#misfits['before-sync'] < LINES_BEFORE_SYNC_MAX;
+    const shown = mayBeTheOpening && UNTIL_SYNC.has(reason) ? 'before-sync' : reason;
     this.#misfits[shown]++;
     return {
       chunkSeq: this.#chunkSeq,
@@ -193,7 +205,7 @@ export class LineParser implements ReadoutParser {
       if (reading.status === 'malformed') malformed++;
       // An overload shown by a status letter makes the number beside it no value, whatever it says.
       else if (fieldStatus !== 'ok' && !channel.isTime && reading.status === 'ok')
-        reading = { ...reading, mantissa: null, exponent: 0, status: fieldStatus };
+        reading = { mantissa: null, exponent: 0, unit: reading.unit, status: fieldStatus };
       channels.push(reading);
     }
     if (malformed === channels.length) return 'no-number';
@@ -236,7 +248,9 @@ export class LineParser implements ReadoutParser {
     const before = this.#sequence;
     const now = Number(text);
     this.#sequence = now;
-    return before !== null && now !== (before + 1) % sequence.modulus;
+    if (before === null) return false;
+    if (sequence.modulus !== undefined) return now !== (before + 1) % sequence.modulus;
+    return now !== before + 1 && now > 1;
   }
 }
 

@@ -49,7 +49,7 @@ export function lineWriter(
       texts.set(status.field, (overload ? status.overload[0] : undefined) ?? status.good[0] ?? '');
     if (profile.sequence !== undefined) {
       texts.set(profile.sequence.field, String(sequence));
-      sequence = (sequence + 1) % profile.sequence.modulus;
+      sequence = (sequence + 1) % (profile.sequence.modulus ?? Infinity);
     }
     let line = layOut(format, texts, channelOf);
     const { leading = '', trailing = '' } = profile.framing;

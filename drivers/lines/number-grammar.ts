@@ -6,8 +6,10 @@
  *
  * The result is the exact decimal, as mantissa × 10^exponent.
  */
+import { DIGITS_SHOWN_MAX } from '../../core/contract/reading.ts';
+import { plainDecimal } from '../../core/pull/decimal-text.ts';
 
-/** More significant digits than this don't fit a safe integer. The line stays raw, so nothing is lost. */
+/** More significant digits than this don't fit a safe integer; they are kept beside it as text. */
 export const SIGNIFICANT_DIGITS_MAX = 15;
 /** Powers of ten beyond this are no reading of any instrument. */
 export const EXPONENT_MAX = 60;
@@ -31,6 +33,8 @@ export class NumberScanner {
   /** Safe integer; valid after a scan that found a number. */
   mantissa = 0;
   exponent = 0;
+  /** All digits as plain decimal text, where `mantissa` had to be rounded or cut; null elsewhere. */
+  exact: string | null = null;
   readonly #decimalSign: number;
   readonly #groupSign: number;
 
@@ -41,7 +45,8 @@ export class NumberScanner {
 
   /**
    * Index behind the number that begins at `start`, or −1 where none does. A number with more than
-   * SIGNIFICANT_DIGITS_MAX digits is rounded to so many, half away from zero.
+   * SIGNIFICANT_DIGITS_MAX digits is rounded to so many, half away from zero, and stands whole in `exact`; one with
+   * more than DIGITS_SHOWN_MAX digits is none.
    */
   scan(text: string, start: number, end: number): number {
     let at = start;
@@ -54,6 +59,7 @@ export class NumberScanner {
       at++;
       while (at < end && ((code = text.charCodeAt(at)) === BLANK || code === TAB)) at++;
     }
+    const firstDigit = at;
     let mantissa = 0;
     let significant = 0;
     let dropped = 0;
@@ -89,6 +95,7 @@ export class NumberScanner {
     }
     if (digits === 0) return -1;
     if (decimals < 0 && sinceGroup >= 0 && sinceGroup !== 3) return -1;
+    const behindDigits = at;
     let exponent = dropped - Math.max(decimals, 0);
     if (at < end && (code === LOWER_E || code === UPPER_E)) {
       const behind = this.#scanPower(text, at + 1, end);
@@ -102,6 +109,11 @@ export class NumberScanner {
       at++;
     }
     if (Math.abs(exponent) > EXPONENT_MAX) return -1;
+    if (dropped > 0) {
+      if (digits > DIGITS_SHOWN_MAX) return -1;
+      const all = digitsOf(text.slice(firstDigit, behindDigits));
+      this.exact = plainDecimal(negative, all, exponent - dropped);
+    } else this.exact = null;
     if (roundUp) mantissa++;
     this.mantissa = negative && mantissa !== 0 ? -mantissa : mantissa;
     this.exponent = exponent;
@@ -143,6 +155,9 @@ export class NumberScanner {
     return true;
   }
 }
+
+/** The digits of a number, without decimal and group signs and without zeros before the first. */
+const digitsOf = (text: string): string => text.replace(/\D/g, '').replace(/^0+(?=\d)/, '');
 
 /** The exact decimal of a whole field (blanks around it cut), or null where the field is not one number. */
 export function decimalOfField(

@@ -39,7 +39,7 @@ const COMMON_WORDS: Readonly<Record<string, WordStatus>> = {
 };
 
 const ALL_DASHES = /^[-–_.\s]*[-–_][-–_.\s]*$/;
-const ALL_BARS = /^[\^¯~="]+$/;
+const ALL_BARS = /^(?:[\^¯~="]+|[*#]{2,})$/;
 const ERROR_WORD = /^[+-]?e(?:rr|rror|rr?)?[\s.:_-]*\d{0,4}$/i;
 
 /** Answers what a field means that is not a number; `malformed` where it means nothing known. */

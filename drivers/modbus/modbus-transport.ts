@@ -108,8 +108,10 @@ export class ModbusTransport implements Transport {
         clearTimeout(timer);
         resolve();
       };
-      if (client?.isOpen === true) client.close(done);
-      else done();
+      if (client?.isOpen !== true) done();
+      // No farewell: a server that does not answer it would keep the connection, and with it the process.
+      else if (this.#source.kind === 'modbus-tcp') client.destroy(done);
+      else client.close(done);
     });
   }
 

@@ -67,13 +67,20 @@ function readLine(fd: number, room: Buffer, pace: LinePace): number {
   return taken;
 }
 
-/** 0 where there is nothing yet. Throws what the system gives where the port is lost. */
+/**
+ * 0 where there is nothing yet. Throws what the system gives where the port is lost; its code says all, so no stack is
+ * gathered: that would cost more, after every line, than all else that is done with it.
+ */
 function readNow(fd: number, buffer: Buffer, offset: number, length: number): number {
+  const { stackTraceLimit } = Error;
+  Error.stackTraceLimit = 0;
   try {
     return readSync(fd, buffer, offset, length, null);
   } catch (error) {
     if (error instanceof Error && 'code' in error && NOT_NOW.has(String(error.code))) return 0;
     throw error;
+  } finally {
+    Error.stackTraceLimit = stackTraceLimit;
   }
 }
 

@@ -1,4 +1,5 @@
 /** `gaugemark set save|list|show|join|void|judge|override`: sets that are kept in an archive, from file to verdict. */
+import { resolve } from 'node:path';
 import { OUTCOMES } from '../../core/acceptance/verdict.ts';
 import type { KeptSet } from '../../core/contract/set-requests.ts';
 import { UNIT_SYSTEMS } from '../../core/quantity/display-unit.ts';
@@ -10,6 +11,7 @@ import { gatherValues } from './gather-values.ts';
 import { readJsonFile } from './input-files.ts';
 import { pullNumber } from './pull-number.ts';
 import { type RecorderAccess, existingArchive, recorderAccess } from './recorder-access.ts';
+import { RULES_FOLDER_OPTION } from './rule-pack-argument.ts';
 import { rowNumber } from './row-number.ts';
 import { SAID_OPTIONS, neededText, saidBy } from './said.ts';
 import { memberAsked, memberNamed } from './set-member-argument.ts';
@@ -29,6 +31,7 @@ const OPTIONS = {
   'retest-of': { type: 'string' },
   to: { type: 'string' },
   units: { type: 'string' },
+  ...RULES_FOLDER_OPTION,
   json: { type: 'boolean' },
 } as const;
 
@@ -39,12 +42,12 @@ export type SetAction = (typeof SET_ACTIONS)[number];
 const READING: readonly SetAction[] = ['list', 'show', 'judge'];
 /** Options that an act has beside --archive and --json. */
 const OWN_OPTIONS: Readonly<Record<SetAction, readonly (keyof typeof OPTIONS)[]>> = {
-  save: ['set', 'operator', 'reason'],
+  save: ['set', 'operator', 'reason', 'rules-folder'],
   list: ['search'],
-  show: ['units'],
+  show: ['units', 'rules-folder'],
   join: ['pull', 'specimen', 'retest-of', 'operator', 'reason'],
   void: ['pull', 'specimen', 'operator', 'reason'],
-  judge: [],
+  judge: ['rules-folder'],
   override: ['pull', 'specimen', 'to', 'operator', 'reason'],
 };
 
@@ -103,7 +106,7 @@ const save: Work = (given, path) => {
     setId === undefined ? {} : { setId, reason: neededText(given, 'reason', 'why the set is corrected') };
   return async (access) => {
     const kept = await access
-      .ask('set.save', { form: { ...form }, ...why, ...saidBy(given) })
+      .ask('set.save', { form: { ...form }, ...why, ...saidBy(given), ...rulesFolderOf(given) })
       .catch((error: unknown) => {
         throw inFile(path, error);
       });
@@ -113,6 +116,12 @@ const save: Work = (given, path) => {
       text: `Set ${String(kept.setId)}, ${set.form.name}, is ${setId === undefined ? 'kept' : 'corrected; what was said before stays'}. Put specimens into it: gaugemark set join ${String(kept.setId)} --pull N`,
     };
   };
+};
+
+/** The recorder runs elsewhere: a path is told whole. */
+const rulesFolderOf = (given: VerbArguments): { readonly rulesFolder?: string } => {
+  const named = given.text('rules-folder');
+  return named === undefined ? {} : { rulesFolder: resolve(named) };
 };
 
 /** The recorder knows no file: it is named here, and the fields as they stand in it. */
@@ -138,7 +147,7 @@ const show: Work = (given, target) => {
   const units = oneOf('units', given.text('units'), UNIT_SYSTEMS);
   return async (access) => {
     const kept = await access.ask('set.get', { setId });
-    const judged = await access.ask('set.judge', { setId });
+    const judged = await access.ask('set.judge', { setId, ...rulesFolderOf(given) });
     const { set, ...rest } = kept;
     return {
       document: { ...rest, form: set.form, rulePack: packOf(set), judged },
@@ -156,11 +165,11 @@ async function usualUnits(access: RecorderAccess, { members }: KeptSet): Promise
   return members.length > 0 ? 'us' : 'si';
 }
 
-const judge: Work = (_given, target) => {
+const judge: Work = (given, target) => {
   const setId = rowNumber(target, 'set');
   return async (access) => {
     const kept = await access.ask('set.get', { setId });
-    const judged = await access.ask('set.judge', { setId });
+    const judged = await access.ask('set.judge', { setId, ...rulesFolderOf(given) });
     return { document: { setId, ...judged }, text: judgedText(kept, judged) };
   };
 };

@@ -1,21 +1,23 @@
 /** The flags of an evaluation as options of core, checked by the same schema as everything that comes from outside. */
-import { evaluationOptions } from '../../core/contract/evaluation-options.ts';
 import type { OptionSource } from '../../core/contract/evaluation-requests.ts';
 import { idleCorrection } from '../../core/evaluation/idle-corrections.ts';
 import { mergedOptions } from '../../core/evaluation/merged-options.ts';
+import { optionFault } from '../../core/evaluation/option-fault.ts';
 import { CORE_UNIT, type Dimension } from '../../core/quantity/units.ts';
 import { parseQuantity, quantityFaultSentence } from '../../core/quantity/parse-quantity.ts';
-import { CONVERSION_RULES } from '../../core/results/elongation-conversion.ts';
+import { MATERIAL_KINDS } from '../../core/results/elongation-conversion.ts';
 import type { Corrections, EvaluationOptions } from '../../core/results/evaluation.ts';
 import { EXTENSOMETER_CLASSES, FORCE_CLASSES } from '../../core/results/force-uncertainty.ts';
-import { ARC_FORMS, type ArcForm } from '../../core/results/pipe-strip-area.ts';
+import { ARC_FORMS } from '../../core/results/pipe-strip-area.ts';
 import { FINAL_SECTION_FORMS } from '../../core/results/reduction-of-area.ts';
 import { ROUNDING_RULES } from '../../core/results/rounding.ts';
 import { SECTION_RULES } from '../../core/results/section-rule.ts';
-import { shapeFaults } from '../../core/shape-faults.ts';
 import { type VerbArguments, numberOption, oneOf } from './arguments.ts';
-import { EVALUATION_FLAGS, MATERIAL_KINDS, SECTION_FORMS } from './evaluation-flags.ts';
-import { blankRunFile, calibrationFiles, optionsFile } from './option-files.ts';
+import { type BlankRunOfPull, refuseBlankPull } from './blank-run-asked.ts';
+import { EVALUATION_FLAGS } from './evaluation-flags.ts';
+import { shippedProfile } from '../../drivers/profiles.ts';
+import { readProfileFile } from './input-files.ts';
+import { blankRunFile, blankRunPulled, calibrationFiles, optionsFile } from './option-files.ts';
 import { InputError } from './verb.ts';
 
 export interface GivenOptions {
@@ -35,13 +37,17 @@ export function asksForOptions(given: VerbArguments): boolean {
 /**
  * As given, to be laid over what stands and then checked (`checkedOptions`). Throws an InputError that names the flag;
  * a fault in an options file names the file and the field.
+ *
+ * @param blankRun of the archive, where `--compliance` names a pull (`blankRunAsked`).
  */
-export function optionsGiven(given: VerbArguments): GivenOptions {
+export function optionsGiven(given: VerbArguments, blankRun: BlankRunOfPull | null = null): GivenOptions {
   const file = given.text('options');
   const base: GivenOptions = file === undefined ? { options: {}, sources: [] } : optionsFile(file);
   const calibration = calibrationFiles(given.texts('calibration'));
   const blank = given.text('compliance');
-  const compliance = blank === undefined ? null : blankRunFile(blank);
+  if (blank !== undefined && blankRun === null) refuseBlankPull(blank);
+  const compliance =
+    blankRun !== null ? blankRunPulled(blankRun) : blank === undefined ? null : blankRunFile(blank);
   const options = mergedOptions(base.options, {
     ...choices(given),
     ...corrections(given, {
@@ -62,82 +68,89 @@ export function optionsGiven(given: VerbArguments): GivenOptions {
 export function checkedOptions(options: EvaluationOptions): EvaluationOptions {
   const idle = idleCorrection(options);
   if (idle !== null) throw new InputError('correction-without-effect', idle, 'corrections');
-  const outcome = evaluationOptions.safeParse(options);
-  if (outcome.success) return outcome.data;
-  const [first] = shapeFaults(outcome.error.issues, options, { whole: 'The options' });
-  throw new InputError('option-value-wrong', first?.sentence ?? 'The options are wrong.', first?.field);
+  const fault = optionFault(options);
+  if (fault !== null) throw new InputError('option-value-wrong', fault.sentence, fault.field);
+  return options;
 }
 
 function choices(given: VerbArguments): EvaluationOptions {
-  const offsets = percents(given, ['offset']);
-  const extensions = percents(given, ['extension', 'extension-under-load']);
+  const offsets = percents(given, 'offset');
+  const extensions = percents(given, 'extension-under-load');
   const fractureIndex = wholeNumber(given, 'fracture-index');
   const strainFrom = oneOf('strain-from', given.text('strain-from'), ['extensometer', 'travel'] as const);
   const section = oneOf('section', given.text('section'), SECTION_RULES);
-  const arcForm = sectionForm(given);
+  const sectionForm = oneOf('section-form', given.text('section-form'), ARC_FORMS);
   const rounding = oneOf('rounding', given.text('rounding'), ROUNDING_RULES);
   const finalSection = oneOf('final-section', given.text('final-section'), FINAL_SECTION_FORMS);
-  const requiredElongationPercent = percents(given, ['required-elongation']).at(-1);
-  const elongationOn = conversion(given);
+  const requiredElongationPercent = percents(given, 'required-elongation').at(-1);
+  const convertElongation = conversion(given);
   const measuring = measuringSystems(given);
   const range = given.text('hardening-range');
   return {
     ...slope(given),
     ...(offsets.length === 0 ? {} : { offsetsPercent: offsets }),
-    ...(extensions.length === 0 ? {} : { totalExtensionsPercent: extensions }),
+    ...(extensions.length === 0 ? {} : { extensionsUnderLoadPercent: extensions }),
     ...(fractureIndex === undefined ? {} : { fractureIndex }),
     ...(strainFrom === undefined ? {} : { strainFrom }),
     ...(section === undefined ? {} : { section }),
-    ...(arcForm === undefined ? {} : { arcForm }),
+    ...(sectionForm === undefined ? {} : { sectionForm }),
     ...(rounding === undefined ? {} : { rounding }),
     ...(finalSection === undefined ? {} : { finalSection }),
     ...(requiredElongationPercent === undefined ? {} : { requiredElongationPercent }),
-    ...(elongationOn === undefined ? {} : { elongationOn }),
+    ...(convertElongation === undefined ? {} : { convertElongation }),
     ...(Object.keys(measuring).length === 0 ? {} : { measuring }),
     ...(range === undefined ? {} : { hardeningRangePercent: hardeningRange(range) }),
+    ...lineFormat(given),
   };
 }
 
+/** A profile of the program by its name, else a file. */
+function lineFormat(given: VerbArguments): Pick<EvaluationOptions, 'lineFormat'> {
+  const text = given.text('line-format');
+  if (text === undefined) return {};
+  return { lineFormat: shippedProfile(text) ?? readProfileFile(text) };
+}
+
 /** "0.1,1.0", "0.1 %", and several of them; each value once. */
-function percents(given: VerbArguments, flags: readonly string[]): number[] {
-  const values = flags.flatMap((flag) =>
-    given
-      .texts(flag)
-      .flatMap((text) => text.split(','))
-      .map((text) => numberOption(flag, text.replace(/\s*%\s*$/, ''), { above: 0, max: PERCENT_MAX }))
-      .filter((n) => n !== undefined),
-  );
+function percents(given: VerbArguments, flag: string): number[] {
+  const values = given
+    .texts(flag)
+    .flatMap((text) => text.split(','))
+    .map((text) => numberOption(flag, text.replace(/\s*%\s*$/, ''), { above: 0, max: PERCENT_MAX }))
+    .filter((n) => n !== undefined);
   return [...new Set(values)];
 }
 
 function wholeNumber(given: VerbArguments, flag: string): number | undefined {
-  const number = numberOption(flag, given.text(flag), { above: -1, max: Number.MAX_SAFE_INTEGER });
-  if (number !== undefined && !Number.isInteger(number))
-    throw new InputError('option-value-wrong', `--${flag} must be a whole number.`, flag);
+  const text = given.text(flag);
+  if (text === undefined) return undefined;
+  const number = Number(text);
+  if (text.trim() === '' || !Number.isSafeInteger(number) || number < 0)
+    throw new InputError(
+      'option-value-wrong',
+      `--${flag} "${text.slice(0, 40)}" must be a whole number from 0 on.`,
+      flag,
+    );
   return number;
 }
 
 const RANGE = /^\s*(.+?)\s*\.\.\s*(.+?)\s*$/;
 
-/** "loop", "loading", "50..150", "20..40 ksi", or the two flags --slope-from 50 --slope-to 150. */
+/** "loop", "loading", "50..150" or "20..40 ksi". */
 function slope(given: VerbArguments): Pick<EvaluationOptions, 'slopeFrom' | 'slopeWindow'> {
   const from = given.text('slope-from');
-  const to = given.text('slope-to');
-  if (to === undefined && (from === 'loop' || from === 'loading')) return { slopeFrom: from };
-  const range = to === undefined && from !== undefined ? RANGE.exec(from) : null;
-  if (range !== null) {
-    const [, low = '', high = ''] = range;
-    // A unit behind the range is meant for both ends.
-    const unit = /[A-Za-z]+$/.exec(high)?.[0] ?? '';
-    return { slopeWindow: window(/[A-Za-z]$/.test(low) ? low : `${low} ${unit}`, high) };
-  }
-  if ((from === undefined) !== (to === undefined))
+  if (from === undefined) return {};
+  if (from === 'loop' || from === 'loading') return { slopeFrom: from };
+  const [, low, high] = RANGE.exec(from) ?? [];
+  if (low === undefined || high === undefined)
     throw new InputError(
       'slope-window-half',
-      'A window for the elastic line needs both ends: --slope-from 50..150, or both --slope-from and --slope-to; or give loop or loading.',
+      'A window for the elastic line needs both ends: --slope-from 50..150; or give loop or loading.',
       'slope-from',
     );
-  return from === undefined || to === undefined ? {} : { slopeWindow: window(from, to) };
+  // A unit behind the range is meant for both ends.
+  const unit = /[A-Za-z]+$/.exec(high)?.[0] ?? '';
+  return { slopeWindow: window(/[A-Za-z]$/.test(low) ? low : `${low} ${unit}`, high) };
 }
 
 function window(low: string, high: string): NonNullable<EvaluationOptions['slopeWindow']> {
@@ -167,49 +180,38 @@ function hardeningRange(text: string): NonNullable<EvaluationOptions['hardeningR
   return { from, to };
 }
 
-function sectionForm(given: VerbArguments): ArcForm | undefined {
-  const text = given.text('section-form');
-  if (text === undefined) return oneOf('arc-form', given.text('arc-form'), ARC_FORMS);
-  const word = oneOf('section-form', text, [...Object.keys(SECTION_FORMS), ...ARC_FORMS]);
-  return word === 'arc' || word === 'simplified' ? SECTION_FORMS[word] : (word as ArcForm | undefined);
-}
-
-/** A on another gauge length: the length and the rule belong together, so neither is guessed. */
-function conversion(given: VerbArguments): EvaluationOptions['elongationOn'] {
-  const newLength = given.text('convert-elongation');
-  const kinds = ['carbon', 'austenitic'] as const;
-  const kind = oneOf('material-kind', given.text('material-kind'), kinds);
-  const named = oneOf('by', given.text('by'), CONVERSION_RULES);
-  const flag = newLength === undefined ? 'elongation-on' : 'convert-elongation';
-  const length = newLength ?? given.text('elongation-on');
-  const rule = kind === undefined ? named : MATERIAL_KINDS[kind];
-  if (length === undefined && rule === undefined) return undefined;
-  if (length === undefined || rule === undefined)
+/** A on another gauge length: the length and the kind of material belong together, so neither is guessed. */
+function conversion(given: VerbArguments): EvaluationOptions['convertElongation'] {
+  const length = given.text('convert-elongation');
+  const materialKind = oneOf('material-kind', given.text('material-kind'), MATERIAL_KINDS);
+  if (length === undefined && materialKind === undefined) return undefined;
+  if (length === undefined || materialKind === undefined)
     throw new InputError(
       'conversion-half',
-      `A on another gauge length needs both: --convert-elongation LENGTH and --material-kind ${kinds.join(' or ')} (or both --elongation-on LENGTH and --by ${CONVERSION_RULES.join(' or ')}).`,
-      flag,
+      `A on another gauge length needs both: --convert-elongation LENGTH and --material-kind ${MATERIAL_KINDS.join(' or ')}.`,
+      'convert-elongation',
     );
-  return { gaugeLengthMm: quantity(flag, length, 'length', { positive: true }), rule };
+  return {
+    gaugeLengthMm: quantity('convert-elongation', length, 'length', { positive: true }),
+    materialKind,
+  };
 }
 
 function measuringSystems(given: VerbArguments): NonNullable<EvaluationOptions['measuring']> {
-  const forceClass =
-    oneOf('readout-class', given.text('readout-class'), FORCE_CLASSES) ??
-    oneOf('force-class', given.text('force-class'), FORCE_CLASSES);
+  const readoutClass = oneOf('readout-class', given.text('readout-class'), FORCE_CLASSES);
   const extensometerClass = oneOf(
     'extensometer-class',
     given.text('extensometer-class'),
     EXTENSOMETER_CLASSES,
   );
-  const forceUncertaintyPercent = percents(given, ['readout-uncertainty']).at(-1);
+  const readoutUncertaintyPercent = percents(given, 'readout-uncertainty').at(-1);
   const step = given.text('readout-resolution');
   return {
-    ...(forceClass === undefined ? {} : { forceClass }),
-    ...(forceUncertaintyPercent === undefined ? {} : { forceUncertaintyPercent }),
+    ...(readoutClass === undefined ? {} : { readoutClass }),
+    ...(readoutUncertaintyPercent === undefined ? {} : { readoutUncertaintyPercent }),
     ...(step === undefined
       ? {}
-      : { forceResolutionN: quantity('readout-resolution', step, 'force', { positive: true }) }),
+      : { readoutResolutionN: quantity('readout-resolution', step, 'force', { positive: true }) }),
     ...(extensometerClass === undefined ? {} : { extensometerClass }),
   };
 }

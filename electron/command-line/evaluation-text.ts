@@ -7,6 +7,7 @@ import type { Result } from '../../core/results/result.ts';
 import type { RoundingRuleName } from '../../core/results/rounding.ts';
 import { proseInSystem, shownInSystem } from '../../core/results/shown-in-system.ts';
 import { measuredInInches } from '../../core/results/specimen-findings.ts';
+import { speedSentence } from '../../core/results/testing-speed.ts';
 import type { Specimen } from '../../core/specimen/specimen.ts';
 import { resolutionLines } from './resolution-text.ts';
 
@@ -45,7 +46,7 @@ export function evaluationText(
     ...lines,
     ...(withheld.length === 0 ? [] : ['', 'Not given, and why:', ...withheld]),
     ...resolutionLines(evaluation).map(prose),
-    ...speedLines(evaluation, prose),
+    ...speedLines(evaluation, units),
     ...(evaluation.remarks.length === 0
       ? []
       : ['', 'About the record:', ...evaluation.remarks.map((remark) => `  ${prose(remark)}`)]),
@@ -53,15 +54,15 @@ export function evaluationText(
 }
 
 /** One line a check; a record in which nothing about speed can be told says why in one line. */
-function speedLines({ speed }: Evaluation, prose: (text: string) => string): string[] {
+function speedLines({ speed }: Evaluation, units: DisplaySystem): string[] {
   if (speed === undefined) return [];
-  const sentences = new Set(speed.checks.map((check) => check.sentence));
+  const sentences = new Set(speed.checks.map((check) => speedSentence(check, units)));
   return [
     '',
     'Speed of testing:',
     ...(sentences.size === 1
-      ? [...sentences].map((sentence) => `  ${prose(sentence)}`)
-      : speed.checks.map((check) => `  ${check.standard}, ${check.method}: ${prose(check.sentence)}`)),
+      ? [...sentences].map((sentence) => `  ${sentence}`)
+      : speed.checks.map((check) => `  ${check.standard}, ${check.method}: ${speedSentence(check, units)}`)),
   ];
 }
 

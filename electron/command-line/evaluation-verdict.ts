@@ -6,15 +6,15 @@ import { measuredInInches } from '../../core/results/specimen-findings.ts';
 import type { Specimen } from '../../core/specimen/specimen.ts';
 import type { VerbArguments } from './arguments.ts';
 import { JUDGING_OPTIONS, judgingRequest, packAsked, verdictOrFault } from './judging-options.ts';
-import { packsWithFolder } from './rule-pack-argument.ts';
+import { packsAtHand } from './rule-pack-argument.ts';
 import { InputError } from './verb.ts';
 
 /** The verdict, or null where no rule pack is named. Throws an InputError, also for options that need --rules. */
-export function verdictOnEvaluation(
+export async function verdictOnEvaluation(
   given: VerbArguments,
   evaluation: Evaluation,
   specimen: Specimen | null,
-): Verdict | null {
+): Promise<Verdict | null> {
   if (given.texts('rules').length === 0) {
     const lonely = Object.keys(JUDGING_OPTIONS).find((option) => given.texts(option).length > 0);
     if (lonely === undefined) return null;
@@ -24,14 +24,14 @@ export function verdictOnEvaluation(
       'rules',
     );
   }
-  const packs = packsWithFolder(given.text('folder'));
+  const atHand = await packsAtHand(given.text('rules-folder'));
   return verdictOrFault(
     judgeEvaluation({
-      pack: packAsked(given, packs),
+      pack: packAsked(given, atHand),
       request: judgingRequest(given),
       evaluation,
       measuredIn: specimen !== null && measuredInInches(specimen) ? 'US' : 'SI',
-      packs,
+      packs: atHand.packs,
     }),
   );
 }

@@ -5,7 +5,9 @@ import { type ReadoutProfile, readoutProfile } from '../../core/contract/readout
 import type { Curve } from '../../core/curve/curve.ts';
 import { CurveCsvReader } from '../../core/curve/read-csv.ts';
 import { CURVE_FILE_BYTES_MAX, JSON_FILE_BYTES_MAX } from '../../core/limits.ts';
+import { sizesOutsideRange } from '../../core/specimen/plausible-range.ts';
 import { readSpecimen } from '../../core/specimen/read-specimen.ts';
+import { type SpecimenFile, specimenFile } from '../../core/specimen/specimen-file.ts';
 import type { Specimen } from '../../core/specimen/specimen.ts';
 import { type Scenario, scenario } from '../../drivers/simulated-frame/scenario.ts';
 import { shapeFaults } from '../../core/shape-faults.ts';
@@ -34,8 +36,18 @@ export function readSpecimenFile(path: string): Specimen {
   return checkedSpecimen(readJsonFile(path, 'specimen file'), path);
 }
 
-/** The specimen and its text form as it was in the file, for those who keep it. Throws an InputError. */
-export function checkedSpecimen(json: unknown, path: string): Specimen {
+/**
+ * The text form of a checked specimen, for those who keep it. Sizes that no such specimen has are told to `say` and
+ * taken as they are: a file can't be asked. Throws an InputError.
+ */
+export function specimenToKeep(path: string, say: (line: string) => void): SpecimenFile {
+  const json = readJsonFile(path, 'specimen file');
+  for (const doubt of sizesOutsideRange(checkedSpecimen(json, path))) say(doubt);
+  return specimenFile.parse(json);
+}
+
+/** Throws an InputError that names the file and the field. */
+function checkedSpecimen(json: unknown, path: string): Specimen {
   const outcome = readSpecimen(json);
   if (outcome.ok) return outcome.specimen;
   const [first] = outcome.faults;

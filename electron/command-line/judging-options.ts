@@ -1,12 +1,13 @@
 /** The options by which a verdict is asked for: shared by `judge` and by `evaluate --rules`. */
 import { DECISION_RULES } from '../../core/acceptance/decision-rule.ts';
 import { DOUBT_CODES } from '../../core/acceptance/doubts.ts';
+import { FRACTURE_MARKS } from '../../core/acceptance/fracture-details.ts';
 import { APPEARANCES, FRACTURE_LOCATIONS, SOUNDNESS } from '../../core/acceptance/fracture.ts';
 import type { JudgeOutcome, JudgeRequest } from '../../core/acceptance/judge-request.ts';
 import type { RulePack } from '../../core/acceptance/read-rule-pack.ts';
 import type { Verdict } from '../../core/acceptance/verdict.ts';
 import { type VerbArguments, oneOf } from './arguments.ts';
-import { packFromArgument } from './rule-pack-argument.ts';
+import { type PacksAtHand, RULES_FOLDER_OPTION, packFromArgument } from './rule-pack-argument.ts';
 import { InputError } from './verb.ts';
 
 /** Everything but the measured values. */
@@ -15,6 +16,7 @@ export const JUDGING_OPTIONS = {
   broke: { type: 'string' },
   fracture: { type: 'string' },
   appearance: { type: 'string' },
+  mark: { type: 'string' },
   'base-metal': { type: 'string', multiple: true },
   'broke-metal': { type: 'string' },
   filler: { type: 'string' },
@@ -28,13 +30,14 @@ export const JUDGING_OPTIONS = {
   'coverage-factor': { type: 'string' },
   'decision-rule': { type: 'string' },
   'guard-factor': { type: 'string' },
-  folder: { type: 'string' },
+  ...RULES_FOLDER_OPTION,
 } as const;
 
 export const JUDGING_USAGE = `  --rules ID|FILE           rule pack ("gaugemark rules list"), or a pack file of your own
   --broke WHERE             ${FRACTURE_LOCATIONS.join(', ')}
   --fracture WORD           ${SOUNDNESS.join(', ')}
   --appearance WORD         ${APPEARANCES.join(', ')}
+  --mark WORD               it broke at a mark: ${FRACTURE_MARKS.join(', ')}
   --base-metal ID           base metal, once for each metal joined ("gaugemark rules show" lists them)
   --broke-metal ID|N        which of two base metals broke
   --filler ID               filler class
@@ -50,7 +53,7 @@ export const JUDGING_USAGE = `  --rules ID|FILE           rule pack ("gaugemark 
   --coverage-factor K       k of that uncertainty (default 2)
   --decision-rule WORD      ${DECISION_RULES.join(', ')} (default ${DECISION_RULES[0]})
   --guard-factor R          guard band = R times the expanded uncertainty (default 1)
-  --folder DIR              read the rule packs in this folder too`;
+  --rules-folder DIR        folder of your own rule packs, instead of the usual one ("gaugemark help rules")`;
 
 /** Fields of the request beside the option that carries each. */
 const OPTION_OF_FIELD: Readonly<Record<string, string>> = {
@@ -67,7 +70,7 @@ const OPTION_OF_FIELD: Readonly<Record<string, string>> = {
 };
 
 /** The one pack that `--rules` names. Throws an InputError where it is missing, given twice, or no pack. */
-export function packAsked(given: VerbArguments, packs: readonly RulePack[]): RulePack {
+export function packAsked(given: VerbArguments, atHand: PacksAtHand): RulePack {
   const [first, second] = given.texts('rules');
   if (first === undefined) {
     throw new InputError(
@@ -83,7 +86,7 @@ export function packAsked(given: VerbArguments, packs: readonly RulePack[]): Rul
       'rules',
     );
   }
-  return packFromArgument(first, packs);
+  return packFromArgument(first, atHand);
 }
 
 /** The request without the measured values. Throws an InputError for a word that isn't one of the list. */
@@ -102,6 +105,7 @@ export function judgingRequest(
     ...textField(given, 'broke', 'broke'),
     ...word('fracture', 'fracture', SOUNDNESS),
     ...word('appearance', 'appearance', APPEARANCES),
+    ...word('mark', 'mark', FRACTURE_MARKS),
     ...textField(given, 'brokenBaseMetal', 'broke-metal'),
     ...textField(given, 'filler', 'filler'),
     ...textField(given, 'yieldMinimum', 'yield-minimum'),

@@ -2,13 +2,16 @@
 import { statedOptions } from '../../core/evaluation/stated-options.ts';
 import type { KeptEvaluation } from '../../core/contract/evaluation-requests.ts';
 import { mergedOptions } from '../../core/evaluation/merged-options.ts';
+import type { ChosenRules } from '../../core/acceptance/rule-pack.ts';
 import type { EvaluationOptions } from '../../core/results/evaluation.ts';
 import type { VerbArguments } from './arguments.ts';
+import type { BlankRunOfPull } from './blank-run-asked.ts';
 import { type GivenOptions, asksForOptions, checkedOptions, optionsGiven } from './evaluation-options.ts';
 import { InputError } from './verb.ts';
 
 /** Flags of `archive` about evaluations that are kept. */
 export const KEEPING_FLAGS = {
+  'judged-by': { type: 'string' },
   'as-recorded': { type: 'boolean' },
   reason: { type: 'string' },
   operator: { type: 'string' },
@@ -22,12 +25,23 @@ export interface AskedEvaluation extends GivenOptions {
 /**
  * The flags laid over the options of the evaluation that stands; `--as-recorded` leaves those out. Throws an
  * InputError.
+ *
+ * @param judgedBy what `--judged-by` named; undefined without it, null for the rules of the set.
+ * @param blankRun what `--compliance` named, where it is a pull.
  */
-export function askedEvaluation(given: VerbArguments, standing: KeptEvaluation | null): AskedEvaluation {
+export function askedEvaluation(
+  given: VerbArguments,
+  standing: KeptEvaluation | null,
+  {
+    judgedBy,
+    blankRun = null,
+  }: { readonly judgedBy?: ChosenRules | null | undefined; readonly blankRun?: BlankRunOfPull | null } = {},
+): AskedEvaluation {
   const asRecorded = given.has('as-recorded');
-  const under: GivenOptions = asRecorded || standing === null ? { options: {}, sources: [] } : standing;
-  if (!asRecorded && !asksForOptions(given)) return { ...under, asked: false };
-  const over = optionsGiven(given);
+  const stands: GivenOptions = asRecorded || standing === null ? { options: {}, sources: [] } : standing;
+  if (!asRecorded && judgedBy === undefined && !asksForOptions(given)) return { ...stands, asked: false };
+  const under = judgedBy === undefined ? stands : { ...stands, options: ruledBy(stands.options, judgedBy) };
+  const over = optionsGiven(given, blankRun);
   return {
     options: checkedOptions(mergedOptions(under.options, over.options)),
     sources: [
@@ -36,6 +50,14 @@ export function askedEvaluation(given: VerbArguments, standing: KeptEvaluation |
     ],
     asked: true,
   };
+}
+
+/** Null goes back to the rules of the set. */
+function ruledBy(options: EvaluationOptions, judgedBy: ChosenRules | null): EvaluationOptions {
+  const ruled: { -readonly [K in keyof EvaluationOptions]: EvaluationOptions[K] } = { ...options };
+  if (judgedBy === null) delete ruled.judgedBy;
+  else ruled.judgedBy = judgedBy;
+  return ruled;
 }
 
 /** Throws an InputError where neither options nor the way back are asked for, or the reason is missing. */

@@ -1,4 +1,5 @@
 /** The command line: `npm run --silent gaugemark -- <verb> …`. Chooses the verb, answers faults in one sentence. */
+import { nearName } from '../../core/near-name.ts';
 import { terminalText } from './terminal-text.ts';
 import {
   EXIT_DONE,
@@ -13,7 +14,9 @@ import {
 import { verb as archive } from './verbs/archive.ts';
 import { verb as certificate } from './verbs/certificate.ts';
 import { verb as evaluate } from './verbs/evaluate.ts';
+import { verb as instruments } from './verbs/instruments.ts';
 import { verb as judge } from './verbs/judge.ts';
+import { verb as laboratory } from './verbs/laboratory.ts';
 import { verb as learn } from './verbs/learn.ts';
 import { verb as people } from './verbs/people.ts';
 import { verb as pull } from './verbs/pull.ts';
@@ -21,12 +24,15 @@ import { verb as rules } from './verbs/rules.ts';
 import { verb as selfCheck } from './verbs/self-check.ts';
 import { verb as set } from './verbs/set.ts';
 import { verb as simulate } from './verbs/simulate.ts';
+import { verb as verify } from './verbs/verify.ts';
 
 const VERBS: readonly Verb[] = [
   archive,
   certificate,
   evaluate,
+  instruments,
   judge,
+  laboratory,
   learn,
   people,
   pull,
@@ -34,26 +40,20 @@ const VERBS: readonly Verb[] = [
   selfCheck,
   set,
   simulate,
+  verify,
 ];
 
 export async function runCommandLine(argv: readonly string[], io: VerbIo): Promise<ExitCode> {
   const [name, ...args] = argv;
   if (name === undefined || name === 'help' || name === '--help') {
-    const verb = VERBS.find((v) => v.name === args[0]);
+    const about = args.find((arg) => !arg.startsWith('-'));
+    const verb = VERBS.find((v) => v.name === about);
+    if (verb === undefined && about !== undefined) return answerFault(verbUnknown(about), args, io);
     io.out(verb === undefined ? listOfVerbs() : verb.usage);
     return EXIT_DONE;
   }
   const verb = VERBS.find((v) => v.name === name);
-  if (verb === undefined) {
-    return answerFault(
-      new InputError(
-        'verb-unknown',
-        `There is no verb "${name}"; the verbs are ${VERBS.map((v) => v.name).join(', ')}.`,
-      ),
-      args,
-      io,
-    );
-  }
+  if (verb === undefined) return answerFault(verbUnknown(name), args, io);
   if (args.includes('--help')) {
     io.out(verb.usage);
     return EXIT_DONE;
@@ -63,6 +63,15 @@ export async function runCommandLine(argv: readonly string[], io: VerbIo): Promi
   } catch (error) {
     return answerFault(error, args, io);
   }
+}
+
+function verbUnknown(name: string): InputError {
+  const names = VERBS.map((v) => v.name);
+  const near = nearName(name, names);
+  return new InputError(
+    'verb-unknown',
+    `There is no verb "${name.slice(0, 40)}"${near === null ? '' : `; did you mean ${near}?`}${near === null ? '; the' : ' The'} verbs are ${names.join(', ')}.`,
+  );
 }
 
 /** Operating faults become a sentence and an exit code; anything else is a bug and keeps its stack. */
@@ -99,6 +108,11 @@ if (import.meta.main) {
   // npm runs scripts in the project's folder; a relative path means the folder in which the person typed it.
   const typedIn = process.env.INIT_CWD;
   if (process.env.npm_lifecycle_event === 'gaugemark' && typedIn !== undefined) process.chdir(typedIn);
+  // Whoever read along may have gone (`| head`); a pull that is being recorded goes on all the same.
+  for (const stream of [process.stdout, process.stderr])
+    stream.on('error', (error: NodeJS.ErrnoException) => {
+      if (error.code !== 'EPIPE') throw error;
+    });
   const io: VerbIo = {
     out: (text) => process.stdout.write(`${terminalText(text)}\n`),
     err: (text) => process.stderr.write(`${terminalText(text)}\n`),

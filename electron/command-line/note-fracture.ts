@@ -1,16 +1,17 @@
 /** `gaugemark archive note-fracture --pull ID --broke WHERE …`: where and how a specimen broke, as it was seen. */
-import { APPEARANCES, SOUNDNESS, fractureLocationFromText } from '../../core/acceptance/fracture.ts';
-import { placeOfLocation } from '../../core/acceptance/fracture-of-note.ts';
+import { APPEARANCES, SOUNDNESS } from '../../core/acceptance/fracture.ts';
+import { fractureOfNote } from '../../core/acceptance/fracture-of-note.ts';
 import {
   DISCONTINUITIES_MAX,
   DISCONTINUITY_KINDS,
   type DiscontinuityKind,
   FRACTURE_MARKS,
 } from '../../core/acceptance/fracture-details.ts';
-import { FRACTURE_PLACES, type FractureNote } from '../../core/contract/record.ts';
+import type { FractureNote } from '../../core/contract/record.ts';
 import { standingNote } from '../../core/pull/standing-note.ts';
 import { parseQuantity, quantityFaultSentence } from '../../core/quantity/parse-quantity.ts';
 import { type VerbArguments, numberOption, oneOf, takeArguments } from './arguments.ts';
+import { PLACE_WORDS, fracturePlaceFrom } from './fracture-place-argument.ts';
 import { gatherValues } from './gather-values.ts';
 import { pullNumber } from './pull-number.ts';
 import { existingArchive, recorderAccess } from './recorder-access.ts';
@@ -27,7 +28,7 @@ export const NOTE_FRACTURE_USAGE = `gaugemark archive note-fracture --pull ID --
 export const NOTE_FRACTURE_HELP = `  note-fracture
            where and how the specimen of a pull broke; no set judges it before. A second note corrects the first and
            needs --reason; the first stays.
-             --broke WHERE             ${FRACTURE_PLACES.join(', ')}
+             --broke WHERE             ${PLACE_WORDS}
              --appearance WORD         ${APPEARANCES.join(', ')}, or your own words
              --fracture WORD           ${SOUNDNESS.join(', ')}
              --base-metal N            which base metal broke, counted from 1 as the set names them
@@ -75,7 +76,7 @@ export async function noteFracture(args: readonly string[], io: VerbIo): Promise
     if (given.has('json')) io.out(JSON.stringify({ pullId, ...kept, note, ...correction }));
     else
       io.out(
-        `Noted for pull ${String(pullId)}: ${[note.place, note.appearance, note.soundness].filter((word) => word !== undefined).join(', ')}.${before === null ? '' : ' The note before stays beside it.'}`,
+        `Noted for pull ${String(pullId)}: ${[fractureOfNote(note).broke ?? note.place, note.appearance, note.soundness].filter((word) => word !== undefined).join(', ')}.${before === null ? '' : ' The note before stays beside it.'}`,
       );
     return EXIT_DONE;
   } finally {
@@ -96,7 +97,10 @@ function noteFrom(given: VerbArguments): FractureNote {
       `At most ${String(DISCONTINUITIES_MAX)} discontinuities are noted; tell the others in --remarks.`,
       'discontinuity',
     );
-  const place = placeFrom(given.text('broke'));
+  const broke = given.text('broke');
+  if (broke === undefined)
+    throw new InputError('option-missing', `--broke WHERE is missing: ${PLACE_WORDS}.`, 'broke');
+  const place = fracturePlaceFrom(broke);
   if (baseMetal !== undefined && place !== 'base-metal' && place !== 'heat-affected-zone')
     throw new InputError(
       'arguments-conflict',
@@ -114,24 +118,6 @@ function noteFrom(given: VerbArguments): FractureNote {
     ...(soundness === undefined ? {} : { soundness }),
     ...(discontinuities.length === 0 ? {} : { discontinuities }),
   };
-}
-
-/** The words of a note, and those that `judge` takes. */
-function placeFrom(text: string | undefined): FractureNote['place'] {
-  const words = FRACTURE_PLACES.join(', ');
-  if (text === undefined)
-    throw new InputError('option-missing', `--broke WHERE is missing: ${words}.`, 'broke');
-  const location = fractureLocationFromText(text);
-  const place =
-    FRACTURE_PLACES.find((word) => word === text.trim()) ??
-    (location === null ? undefined : placeOfLocation(location));
-  if (place === undefined)
-    throw new InputError(
-      'option-value-unknown',
-      `--broke "${text.slice(0, 40)}" is no place where a specimen breaks here; use one of ${words}.`,
-      'broke',
-    );
-  return place;
 }
 
 function discontinuityFrom(text: string): { kind: DiscontinuityKind; size?: string } {

@@ -8,6 +8,8 @@ import type { Notice } from '../../core/contract/notice.ts';
 const OVER_WORDS: Readonly<Record<string, string>> = {
   'no-fresh-reading': 'Readings arrive again.',
   'signal-lost': 'The readout is there again.',
+  'second-no-fresh-reading': 'Readings of the second instrument arrive again.',
+  'second-signal-lost': 'The second instrument is there again.',
   'archive-not-written': 'The archive is written to again; nothing that was held is lost.',
   'spool-not-written': 'The spool is written to again.',
 };

@@ -9,6 +9,7 @@ import { readCalibration } from '../../core/evaluation/calibration-file.ts';
 import type { Corrections, EvaluationOptions } from '../../core/results/evaluation.ts';
 import { shapeFaults } from '../../core/shape-faults.ts';
 import { readCurveFile, readJsonFile, readTextFile } from './input-files.ts';
+import type { BlankRunOfPull } from './blank-run-asked.ts';
 import { InputError } from './verb.ts';
 
 /** Throws an InputError that names the file and the field. */
@@ -51,7 +52,7 @@ export function calibrationFiles(paths: readonly string[]): {
   };
 }
 
-function calibrationFile(path: string) {
+export function calibrationFile(path: string) {
   const outcome = readCalibration(readTextFile(path, 'calibration table'));
   if (!outcome.ok) throw new InputError('calibration-wrong', `${path}: ${outcome.sentence}`, 'calibration');
   const { points } = outcome;
@@ -74,9 +75,14 @@ export function blankRunFile(path: string): {
 } {
   const outcome = compliancePoints(readCurveFile(path).curve);
   if (!outcome.ok) throw new InputError('blank-run-wrong', `${path}: ${outcome.sentence}`, 'compliance');
-  return { points: outcome.points, source: sourceOf('blank run', path) };
+  return { points: outcome.points, source: sourceOf(BLANK_RUN, path) };
 }
 
+export function blankRunPulled({ points, name, sha256 }: BlankRunOfPull): ReturnType<typeof blankRunFile> {
+  return { points, source: { what: BLANK_RUN, name, sha256 } };
+}
+
+const BLANK_RUN = 'blank run';
 const PIECE_BYTES = 1_048_576;
 
 /** The name without its folders, which say nothing elsewhere, and the hash of the bytes. */

@@ -4,13 +4,21 @@ import type { KeptEvaluation } from '../../core/contract/evaluation-requests.ts'
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import { momentText } from '../../core/exchange/export/moment-text.ts';
 import type { DisplaySystem } from '../../core/quantity/display-unit.ts';
+import { instrumentFacts } from '../../core/instruments/instrument-facts.ts';
+import { skewSentence } from '../../core/pull/joined-channels.ts';
+import { markWordsIn } from '../../core/pull/rule-words.ts';
+import { ORIGIN_NOTICES, originOfPull } from '../../core/pull/readings-origin.ts';
 import { voidSentence } from '../../core/pull/void-sentence.ts';
 import type { TypedValues } from '../../core/pull/typed-values.ts';
 import { numberText } from '../../core/quantity/number-text.ts';
+import { measuredInInches } from '../../core/results/specimen-findings.ts';
+import { sizesOutsideRange } from '../../core/specimen/plausible-range.ts';
 import { readSpecimen } from '../../core/specimen/read-specimen.ts';
+import type { SpecimenFile } from '../../core/specimen/specimen-file.ts';
 import { type EvaluationDocument, evaluationDocument } from './evaluation-json.ts';
 import { evaluationText } from './evaluation-text.ts';
 import type { GivenOptions } from './evaluation-options.ts';
+import { judgedText } from './judged-by.ts';
 import type { AskedEvaluation } from './kept-evaluation.ts';
 import type { RecorderAccess } from './recorder-access.ts';
 import { optionsDocument, statedText } from './stated-options-text.ts';
@@ -22,6 +30,8 @@ export interface KeptAndEvaluated {
   readonly standing: KeptEvaluation | null;
   /** What the evaluation shown was made by. */
   readonly shown: GivenOptions;
+  /** Where other rules than those of the set are asked for, or stand. */
+  readonly judged: ReplyOf<'evaluation.judge'> | null;
 }
 
 /** By what stands; `ask` may ask for other options, which are shown and not kept. */
@@ -42,13 +52,17 @@ export async function keptAndEvaluated(
     pullId,
     ...(asked ? { options: shown.options } : {}),
   });
-  return { pull, evaluation, standing, shown };
+  const isJudgedAnew = (shown.options.judgedBy ?? standing?.options.judgedBy) !== undefined;
+  const judged = isJudgedAnew
+    ? await access.ask('evaluation.judge', { pullId, ...(asked ? { options: shown.options } : {}) })
+    : null;
+  return { pull, evaluation, standing, shown, judged };
 }
 
 /** `marks` are those of the record; the points that the evaluation found on the curve stand in `pointsOnCurve`. */
 function pullDocument(
   archivePath: string,
-  { pull, evaluation, standing, shown }: KeptAndEvaluated,
+  { pull, evaluation, standing, shown, judged }: KeptAndEvaluated,
 ): EvaluationDocument {
   const { specimen, marks, gaps, ...facts } = pull;
   return {
@@ -63,8 +77,10 @@ function pullDocument(
             : momentText(pull.startedWallMs, pull.startedUtcOffsetMinutes),
       },
       specimen: specimen.specimen,
+      ...specimenRemarks(specimen.specimen),
       ...optionsDocument(shown.options, shown.sources),
       standingEvaluation: standing,
+      ...(judged === null ? {} : { judged }),
     }),
     marks,
     gaps,
@@ -72,15 +88,29 @@ function pullDocument(
   };
 }
 
+/** Sizes that no such specimen has: nobody could be asked when they came from a file. */
+function specimenRemarks(file: SpecimenFile): { readonly specimenRemarks?: readonly string[] } {
+  const read = readSpecimen(file);
+  const remarks = read.ok ? sizesOutsideRange(read.specimen) : [];
+  return remarks.length === 0 ? {} : { specimenRemarks: remarks };
+}
+
 /** Local time with its offset, and UTC; only the latter for a pull whose offset was not kept. */
+/** A file is taken over in a moment; how long its pull lasted is not that. */
+function recordText(pull: KeptPull): string {
+  const readings = `${pull.readingCount} readings, ${pull.state}`;
+  if (pull.source.kind === 'imported')
+    return `taken over ${startedText(pull)} by the wall clock: ${readings}`;
+  const length = `${numberText(pull.durationUs / 1e6, 4)} s`;
+  return `begun ${startedText(pull)} by the wall clock: ${pull.typed === null ? `${length}, ${readings}` : 'typed'}`;
+}
+
 function startedText({ startedWallMs, startedUtcOffsetMinutes }: KeptPull): string {
   const utc = new Date(startedWallMs).toISOString();
   return startedUtcOffsetMinutes === null
     ? `${utc} (UTC; the local time was not kept)`
     : `${momentText(startedWallMs, startedUtcOffsetMinutes)} (${utc} in UTC)`;
 }
-
-const SIMULATED = 'SIMULATED: the readings come from the simulated frame; no specimen was pulled.';
 
 /** What a person typed, exactly as it was typed. */
 function typedText({ load, yieldLoad, elongation }: TypedValues): string {
@@ -92,6 +122,26 @@ function typedText({ load, yieldLoad, elongation }: TypedValues): string {
   return `TYPED from the display of the frame: ${values.join(', ')}. No curve was recorded.`;
 }
 
+/** Lines that were no readings are counted by reason, never passed over in silence. */
+function misfitText({ misfitCount }: KeptPull): string[] {
+  const reasons = Object.entries(misfitCount).filter(([, count]) => count > 0);
+  const total = reasons.reduce((sum, [, count]) => sum + count, 0);
+  if (total === 0) return [];
+  const named = reasons.map(([reason, count]) => `${reason.replaceAll('-', ' ')} ${String(count)}`);
+  return [
+    `  ${total === 1 ? '1 line gave no reading and is' : `${String(total)} lines gave no reading and are`} kept raw: ${named.join(', ')}.`,
+  ];
+}
+
+/** Two instruments are named, and how far apart they stand. */
+function secondText({ second, profile }: KeptPull): string[] {
+  if (second === null) return [];
+  return [
+    `  Two instruments: load from "${profile.name}", beside it ${second.sourceWords} with "${second.profile.name}".`,
+    ...(second.closed === null ? [] : [`  ${skewSentence(second.closed.skew, second.ageMaxMs)}`]),
+  ];
+}
+
 /** Two clocks count the seconds of a pull. */
 function timesText({ profile }: KeptPull): string {
   return profile.channels.some((channel) => channel.quantity === 'time')
@@ -99,15 +149,19 @@ function timesText({ profile }: KeptPull): string {
     : '  Seconds in the workings and remarks below are those of the recorder’s clock too.';
 }
 
-/** The answer of every verb about one pull: its document, or its text. */
+/** The answer of every verb about one pull: its document, or its text. `notes` were said already; the document has them too, where there are any. */
 export async function pullAnswer(
   access: RecorderAccess,
   kept: KeptAndEvaluated,
-  { json, ...how }: PullTextOptions & { readonly json: boolean },
+  {
+    json,
+    notes = [],
+    ...how
+  }: PullTextOptions & { readonly json: boolean; readonly notes?: readonly string[] },
 ): Promise<string> {
   if (!json) return pullText(kept, how);
   const { archivePath } = await access.ask('program.info', {});
-  return JSON.stringify(pullDocument(archivePath, kept));
+  return JSON.stringify({ ...pullDocument(archivePath, kept), ...(notes.length === 0 ? {} : { notes }) });
 }
 
 export interface PullTextOptions {
@@ -117,27 +171,34 @@ export interface PullTextOptions {
 }
 
 function pullText(
-  { pull, evaluation, standing, shown }: KeptAndEvaluated,
+  { pull, evaluation, standing, shown, judged }: KeptAndEvaluated,
   { working, units }: PullTextOptions,
 ): string {
   const read = readSpecimen(pull.specimen.specimen);
+  const system = units ?? (read.ok && measuredInInches(read.specimen) ? 'us' : 'si');
+  const origin = originOfPull(pull);
   const stated = statedText(shown.options, shown.sources);
   return [
-    ...(pull.source.kind === 'simulated' ? [SIMULATED] : []),
+    ...(origin === null ? [] : [ORIGIN_NOTICES[origin]]),
     ...(pull.typed === null ? [] : [typedText(pull.typed)]),
     ...(pull.voided === null ? [] : [`VOID: ${voidSentence(pull.pullId, pull.voided)}.`]),
-    `Pull ${pull.pullId} of specimen ${pull.specimenName}, begun ${startedText(pull)} by the wall clock: ${pull.typed === null ? `${numberText(pull.durationUs / 1e6, 4)} s, ${pull.readingCount} readings, ${pull.state}` : 'typed'}`,
+    `Pull ${pull.pullId} of specimen ${pull.specimenName}, ${recordText(pull)}`,
     ...(pull.typed === null
       ? [
           '  Seconds since the record began, by the recorder’s own clock (it runs on when the wall clock is set):',
         ]
       : []),
-    ...pull.marks.map((m) => `  ${(m.elapsedUs / 1e6).toFixed(3).padStart(9)} s  ${m.kind}: ${m.words}`),
+    ...pull.marks.map(
+      (m) => `  ${(m.elapsedUs / 1e6).toFixed(3).padStart(9)} s  ${m.kind}: ${markWordsIn(m, pull, system)}`,
+    ),
     ...pull.gaps.map(
       (g) =>
         `  ${(g.fromElapsedUs / 1e6).toFixed(3).padStart(9)} s  gap to ${g.toElapsedUs === null ? 'the end' : `${(g.toElapsedUs / 1e6).toFixed(3)} s`}: ${g.words}`,
     ),
+    ...misfitText(pull),
+    ...secondText(pull),
     ...(pull.typed === null ? [timesText(pull)] : []),
+    ...instrumentFacts(pull.instruments).map(({ label, value }) => `  ${label}: ${value}`),
     '',
     evaluationText(evaluation, {
       working,
@@ -146,6 +207,7 @@ function pullText(
       rounding: shown.options.rounding,
     }),
     ...(stated === null ? [] : ['', stated]),
+    ...(judged === null ? [] : judgedText(judged)),
     ...(standing === null ? [] : ['', standingText(standing, shown)]),
   ].join('\n');
 }

@@ -1,6 +1,8 @@
-/** The pulls of an archive as lines of text and as data: local time, peak, strength, operator, what was simulated. */
+/** The pulls of an archive as lines of text and as data: local time, peak, strength, operator, whether readings were simulated or replayed. */
 import type { PullLine } from '../../core/contract/pull-requests.ts';
+import type { SearchQuery } from '../../core/contract/search-requests.ts';
 import { momentText } from '../../core/exchange/export/moment-text.ts';
+import { ORIGIN_MARKS } from '../../core/pull/readings-origin.ts';
 import { type DisplaySystem, inDisplayUnit } from '../../core/quantity/display-unit.ts';
 import { numberText } from '../../core/quantity/number-text.ts';
 import type { UnitSymbol } from '../../core/quantity/units.ts';
@@ -8,7 +10,10 @@ import { area } from '../../core/results/area.ts';
 import { measuredInInches } from '../../core/results/specimen-findings.ts';
 import { readSpecimen } from '../../core/specimen/read-specimen.ts';
 import { allPages } from './all-pages.ts';
+import { judgeAll } from './found-pulls.ts';
+import { indexMade } from './index-made.ts';
 import type { RecorderAccess } from './recorder-access.ts';
+import { asksForVerdicts } from './search-flags.ts';
 
 /** Pulls asked for at once. */
 const PAGE = 200;
@@ -35,19 +40,41 @@ export interface PullVerdict {
   readonly outcome: string | null;
 }
 
+interface ListRequest {
+  readonly search: string | undefined;
+  readonly verdicts: boolean;
+  readonly filters: SearchQuery;
+  /** How far a search index is that is being made. */
+  readonly note: (words: string) => void;
+}
+
+/** Null where there is no filter. */
+async function filtered(
+  access: RecorderAccess,
+  { filters, note }: Pick<ListRequest, 'filters' | 'note'>,
+): Promise<ReadonlySet<number> | null> {
+  if (Object.keys(filters).length === 0) return null;
+  await indexMade(access, note);
+  if (asksForVerdicts(filters)) await judgeAll(access);
+  return new Set((await access.ask('archive.found', { query: filters })).pullIds);
+}
+
 /** All of them that fit the search, newest first. `verdicts`: the sets are judged anew, which takes its time. */
 export async function listedPulls(
   access: RecorderAccess,
-  { search, verdicts }: { readonly search: string | undefined; readonly verdicts: boolean },
+  { search, verdicts, ...filtering }: ListRequest,
 ): Promise<ListedPull[]> {
-  const lines = await allPages((at) =>
-    access.ask('pull.list', { limit: PAGE, ...(search === undefined ? {} : { search }), ...at }),
-  );
+  const fits = await filtered(access, filtering);
+  const lines = (
+    await allPages((at) =>
+      access.ask('pull.list', { limit: PAGE, ...(search === undefined ? {} : { search }), ...at }),
+    )
+  ).filter(({ pullId }) => fits?.has(pullId) ?? true);
   const judged = verdicts ? await verdictsByPull(access, new Set(lines.map((line) => line.pullId))) : null;
   const pulls: ListedPull[] = [];
   for (const line of lines) {
     const { pullId } = line;
-    const { startedWallMs, startedUtcOffsetMinutes, source } = await access.ask('pull.get', { pullId });
+    const { startedWallMs, startedUtcOffsetMinutes } = await access.ask('pull.get', { pullId });
     const { specimen } = await access.ask('pull.specimen', { pullId });
     const read = readSpecimen(specimen);
     const section = read.ok ? area(read.specimen.geometry) : null;
@@ -55,7 +82,7 @@ export async function listedPulls(
     pulls.push({
       ...line,
       startedLocally: momentText(startedWallMs, startedUtcOffsetMinutes),
-      simulated: source.kind === 'simulated',
+      simulated: line.readings === 'simulated' || line.readings === 'imported-simulated',
       peakOverAreaMpa: forceN !== null && section?.ok === true ? forceN / section.area.areaMm2 : null,
       measuredIn: read.ok && measuredInInches(read.specimen) ? 'us' : 'si',
       ...(judged === null ? {} : { verdict: judged.get(pullId) ?? null }),
@@ -129,7 +156,7 @@ const HEAD = {
 function facts(pull: ListedPull): string[] {
   const { verdict, operator, gapCount, readingCount, state, voided } = pull;
   return [
-    ...(pull.simulated ? ['SIMULATED'] : []),
+    ...(pull.readings === undefined ? [] : [ORIGIN_MARKS[pull.readings]]),
     ...(pull.typed === null ? [] : ['TYPED from the display']),
     ...(voided === null ? [] : [`VOID: ${voided.reason}`]),
     ...(verdict === null || verdict === undefined

@@ -2,7 +2,7 @@
  * The recorder as a verb uses it: the running one of the archive through its socket, or one in this process
  * where the archive is free. Both answer the same requests.
  */
-import { existsSync, statSync } from 'node:fs';
+import { existsSync, rmSync, statSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { resolve } from 'node:path';
 import { defaultArchivePath } from '../../core/archive/place.ts';
@@ -24,6 +24,11 @@ export interface RecorderAccess {
   /** The connection to a running recorder has ended. */
   readonly onGone: (listener: () => void) => void;
   readonly end: () => Promise<void>;
+  /**
+   * Ends where no pull came about (the port could not be opened). An archive that was begun for it here, holds no pull
+   * and was opened by nobody else goes away again; any other stays.
+   */
+  readonly endWithoutPull: () => Promise<void>;
 }
 
 export interface AccessOptions {
@@ -66,19 +71,23 @@ export function existingArchive(archive: string | undefined): string {
 export async function recorderAccess(options: AccessOptions): Promise<RecorderAccess> {
   const standard = standardPath();
   const path = options.toRecord ? resolve(options.archive ?? standard) : existingArchive(options.archive);
-  if (isNew(path)) await refuseNoPort(options.source);
+  const begunHere = isNew(path);
+  if (begunHere) await refuseNoPort(options.source);
   for (let attempt = 1; ; attempt++) {
     const client = await connectToRecorder(path);
-    if (client !== null)
+    if (client !== null) {
+      const end = (): Promise<void> => {
+        client.close();
+        return Promise.resolve();
+      };
       return {
         ask: async (name, payload) => valueOf(await client.request(name, payload)),
         onEvent: (listener) => void client.onEvent(listener),
         onGone: (listener) => void client.onClosed(listener),
-        end: () => {
-          client.close();
-          return Promise.resolve();
-        },
+        end,
+        endWithoutPull: end,
       };
+    }
     const recorder = new Recorder({
       archivePath: path,
       programVersion: PROGRAM_VERSION,
@@ -91,7 +100,7 @@ export async function recorderAccess(options: AccessOptions): Promise<RecorderAc
     });
     await recorder.begin();
     const { archiveFault } = recorder;
-    if (archiveFault === null) return inThisProcess(recorder, path, options);
+    if (archiveFault === null) return inThisProcess(recorder, path, { ...options, begunHere });
     await recorder.end();
     if (archiveFault.code !== 'archive-in-use' || attempt === IN_USE_TRIES) throw errorOf(archiveFault);
     await new Promise((done) => setTimeout(done, IN_USE_WAIT_MS));
@@ -111,19 +120,38 @@ async function refuseNoPort(source: Source | undefined): Promise<void> {
 async function inThisProcess(
   recorder: Recorder,
   path: string,
-  { toRecord }: AccessOptions,
+  { toRecord, begunHere }: AccessOptions & { readonly begunHere: boolean },
 ): Promise<RecorderAccess> {
-  const server = toRecord ? new RecorderServer(recorder, { onClientCount: () => undefined }) : null;
+  let isShared = false;
+  const server = toRecord ? new RecorderServer(recorder, { onClientCount: () => (isShared = true) }) : null;
   await server?.listen(path);
+  const end = async (): Promise<void> => {
+    await server?.close();
+    await recorder.end();
+  };
   return {
     ask: async (name, payload) => valueOf(await answerRequest(recorder, name, payload)),
     onEvent: (listener) => void recorder.listen({ onEvent: listener, onReadings: () => undefined }),
     onGone: () => undefined,
-    end: async () => {
-      await server?.close();
-      await recorder.end();
+    end,
+    endWithoutPull: async () => {
+      const { items } = valueOf(await answerRequest(recorder, 'pull.list', { limit: 1 }));
+      // While it is still locked: nobody can have begun anything in it.
+      const isGone = begunHere && !isShared && items.length === 0 && tookAway(path);
+      await end();
+      if (isGone) for (const beside of ['-wal', '-shm']) rmSync(`${path}${beside}`, { force: true });
     },
   };
+}
+
+/** False where the system does not let an open file go: it then stays, empty. */
+function tookAway(path: string): boolean {
+  try {
+    rmSync(path);
+    return true;
+  } catch {
+    return false;
+  }
 }
 
 /** Throws an InputError or a JobError for a fault. */
@@ -134,8 +162,8 @@ export function valueOf<T>(answer: { ok: true; value: T } | { ok: false; fault: 
 
 /** Faults that the person who typed the command can set right by typing another; the others failed underway. */
 const INPUT_FAULTS: ReadonlySet<string> = new Set([
-  'already-superseded',
   'already-signed',
+  'already-superseded',
   'already-void',
   'already-withdrawn',
   'archive-empty',
@@ -144,14 +172,30 @@ const INPUT_FAULTS: ReadonlySet<string> = new Set([
   'archive-missing',
   'archive-newer',
   'archive-not-a-database',
+  'archive-not-made',
   'archive-on-network',
   'archive-read-only',
+  'calibrated-tomorrow',
+  'calibration-wrong',
+  'certificate-twice',
   'correction-without-effect',
+  'export-form-unknown',
   'file-exists',
   'file-missing',
+  'file-not-opened',
+  'file-not-regular',
+  'file-too-large',
+  'folder-missing',
+  'imported-already',
+  'instrument-retired',
+  'instruments-twice',
+  'kind-changed',
   'member-wrong',
-  'no-such-member',
+  'merge-with-itself',
+  'name-taken',
   'no-such-certificate',
+  'no-such-instrument',
+  'no-such-member',
   'no-such-person',
   'no-such-photo',
   'no-such-pull',
@@ -161,23 +205,29 @@ const INPUT_FAULTS: ReadonlySet<string> = new Set([
   'not-a-port',
   'not-the-newest-note',
   'photo-damaged',
-  'pin-missing',
   'photo-kept-already',
   'photo-too-large',
+  'pin-missing',
   'port-missing',
   'port-settings-refused',
   'reason-missing',
   'request-malformed',
+  'restore-of-itself',
+  'rule-pack-wrong',
+  'rules-folder-unreadable',
+  'rules-without-set',
   'scenario-unknown',
-  'sign-taken',
+  'search-key-wrong',
+  'search-too-wide',
   'set-empty',
   'set-full',
   'set-wrong',
+  'sign-taken',
   'specimen-wrong',
 ]);
 
 export function errorOf({ code, sentence, field, detail }: Fault): InputError | JobError {
-  return INPUT_FAULTS.has(code)
+  return INPUT_FAULTS.has(code) || code.startsWith('import-') || code.startsWith('columns-')
     ? new InputError(code, sentence, field, detail)
     : new JobError(code, sentence, detail);
 }

@@ -17,6 +17,7 @@ export function rulePackText(pack: RulePack): string {
     '',
     'Rules (the first that applies is named)',
     ...file.rules.map((rule) => `  ${rule.id} (${rule.outcome}, ${rule.clause}): ${rule.says}`),
+    ...proportionLines(pack),
     ...roundingLines(pack),
     ...materialLines('Base metals (--base-metal ID)', pack.baseMetals),
     ...materialLines('Filler classes (--filler ID)', pack.fillers),
@@ -24,6 +25,16 @@ export function rulePackText(pack: RulePack): string {
     '',
     CODE_GOVERNS,
   ].join('\n');
+}
+
+function proportionLines({ file }: RulePack): string[] {
+  const { proportions } = file.specimens;
+  if (proportions.length === 0) return [];
+  return [
+    '',
+    'Proportions (a specimen of a set that has others is questionable)',
+    ...proportions.map((asked) => `  ${asked.shape} (${asked.clause}): ${asked.says}`),
+  ];
 }
 
 function roundingLines({ file }: RulePack): string[] {

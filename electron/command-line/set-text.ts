@@ -1,7 +1,9 @@
 /** A set for a terminal: what it is, how far each specimen is, what counts and why. */
+import { CODE_GOVERNS } from '../../core/acceptance/source-status.ts';
 import type { ReplyOf } from '../../core/contract/index.ts';
 import type { KeptSet, MemberVerdict, SetLine } from '../../core/contract/set-requests.ts';
 import { type DisplaySystem, inDisplayUnit } from '../../core/quantity/display-unit.ts';
+import { ORIGIN_MARKS } from '../../core/pull/readings-origin.ts';
 import { numberText } from '../../core/quantity/number-text.ts';
 import { PURPOSE_WORDS, SPECIMEN_TYPE_WORDS, type SetForm } from '../../core/sets/set-form.ts';
 
@@ -56,7 +58,7 @@ export function judgedText(kept: KeptSet, judged: JudgedReply): string {
     ...judged.remarks.map((remark) => `remark     ${remark}`),
   ]
     .join('\n')
-    .concat(`\n\nrules      ${kept.set.pack.name}; ${kept.set.pack.edition}`);
+    .concat(`\n\nrules      ${kept.set.pack.name}; ${kept.set.pack.edition}\n\n${CODE_GOVERNS}`);
 }
 
 function materialText(material: {
@@ -89,24 +91,32 @@ function countsText({ counts }: JudgedReply): string {
 function memberLine(member: MemberVerdict, kept: KeptSet, units: DisplaySystem): string {
   const own = kept.members.find(({ setMemberId }) => setMemberId === member.setMemberId);
   const { pullId = null, voided = null, retestOf = null } = own ?? {};
-  const { strength, place, outcome, questionable, overrides, next, stage } = member;
+  const { strength, place, outcome, questionable, overrides, next, stage, pull } = member;
   const shown = strength === null ? null : inDisplayUnit(strength.value, strength.unit, units);
   return [
     `${String(own?.specimenId ?? '').padStart(4)}  ${member.specimenName}`,
     ...(pullId === null ? [] : [`pull ${String(pullId)}`]),
     stage.replaceAll('-', ' '),
+    ...recordMarks(member),
+    ...(pull === 'interrupted' ? ['INTERRUPTED'] : []),
     ...(shown === null ? [] : [`Rm ${numberText(shown.value, STRENGTH_DIGITS)} ${shown.unit}`]),
     ...(place === null ? [] : [place.replaceAll('-', ' ')]),
     ...(outcome === null
       ? []
       : [
-          `${outcome.toUpperCase()}${overrides.length > 0 ? ' by override' : ''}${questionable ? ' (questionable test)' : ''}`,
+          `${outcome.toUpperCase()}${overrides.length > 0 ? ` by override (${overrides.at(-1)?.person ?? ''})` : ''}${questionable ? ' (questionable test)' : ''}`,
         ]),
     ...(voided === null ? [] : [`VOID: ${voided.reason} (${voided.by})`]),
     ...(retestOf === null ? [] : [`retest: ${own?.retestReason ?? ''}`]),
     ...(next === null ? [] : [`next: ${next}`]),
   ].join('  ');
 }
+
+/** What the readings are, beside whatever is said of them. */
+const recordMarks = ({ readings, pull }: MemberVerdict): string[] => [
+  ...(readings === undefined ? [] : [ORIGIN_MARKS[readings]]),
+  ...(pull === 'typed' ? ['TYPED'] : []),
+];
 
 function verdictLines({ outcome, sentence, next, missing }: JudgedReply): string[] {
   return [
@@ -119,16 +129,25 @@ function verdictLines({ outcome, sentence, next, missing }: JudgedReply): string
 
 function memberVerdictLines(member: MemberVerdict): string[] {
   const { specimenName, outcome, questionable, sentence, verdict, faults, next, stage } = member;
-  const { clause = null, otherPacks = [] } = verdict ?? {};
+  const { clause = null, otherPacks = [], otherReadings = [], remarks = [] } = verdict ?? {};
   if (outcome === null)
     return [
       `${specimenName}  ${stage === 'void' ? 'void' : `not judged: ${next ?? stage}`}`,
       ...faults.map((fault) => `  ${fault}`),
     ];
   return [
-    `${specimenName}  ${outcome.toUpperCase()}${questionable ? '  (questionable test)' : ''}`,
+    [
+      specimenName,
+      outcome.toUpperCase(),
+      ...(questionable ? ['(questionable test)'] : []),
+      ...recordMarks(member),
+    ].join('  '),
     `  ${sentence ?? ''}`,
     ...(clause === null ? [] : [`  clause ${clause}`]),
+    ...otherReadings.map(
+      (reading) => `  unclear: ${reading.says}: limit ${reading.limit.text}, then ${reading.outcome}`,
+    ),
     ...otherPacks.map((other) => `  ${other.pack.name} would say ${other.outcome}: ${other.sentence}`),
+    ...remarks.map((remark) => `  ${remark}`),
   ];
 }

@@ -5,6 +5,7 @@ import { typedDoubt } from '../../core/pull/typed-plausibility.ts';
 import { readSpecimen } from '../../core/specimen/read-specimen.ts';
 import type { SpecimenFile } from '../../core/specimen/specimen-file.ts';
 import { type VerbArguments, oneOf } from './arguments.ts';
+import { tellEarlierPull } from './earlier-pull.ts';
 import { keptAndEvaluated, pullAnswer } from './pull-document.ts';
 import { recorderAccess } from './recorder-access.ts';
 import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
@@ -41,11 +42,13 @@ export function refuseTypedOptions(given: VerbArguments): void {
 export interface TypedOrder {
   readonly specimen: SpecimenFile;
   readonly operator: string | undefined;
+  /** Of the register, by number. */
+  readonly instruments: readonly number[];
 }
 
 export async function pullTyped(
   given: VerbArguments,
-  { specimen, operator }: TypedOrder,
+  { specimen, operator, instruments }: TypedOrder,
   io: VerbIo,
 ): Promise<ExitCode> {
   const typed = checkedValues(given);
@@ -53,16 +56,18 @@ export async function pullTyped(
   refuseDoubtful(typed, specimen, given.has('sure'));
   const access = await recorderAccess({ archive: given.text('archive'), toRecord: true, note: io.err });
   try {
+    const notes = await tellEarlierPull(access, specimen.id, io.err);
     const by = operator === undefined ? {} : { by: operator };
     const { specimenId } = await access.ask('specimen.save', { specimen, ...by });
     const { pullId } = await access.ask('pull.type', {
       specimenId,
       typed,
       sure: given.has('sure'),
+      instruments: [...instruments],
       ...(operator === undefined ? {} : { operator }),
     });
     const kept = await keptAndEvaluated(access, pullId);
-    io.out(await pullAnswer(access, kept, { json: given.has('json'), working: false, units }));
+    io.out(await pullAnswer(access, kept, { json: given.has('json'), working: false, units, notes }));
     return EXIT_DONE;
   } finally {
     await access.end();

@@ -1,4 +1,5 @@
 /** A verdict for a terminal. */
+import { grouped } from '../../core/acceptance/number-text.ts';
 import type { Check, Verdict } from '../../core/acceptance/verdict.ts';
 import { STATUS_WORDS } from '../../core/acceptance/source-status.ts';
 import { QUANTITY_WORDS } from '../../core/acceptance/material.ts';
@@ -53,7 +54,7 @@ function checkLines(check: Check): string[] {
 }
 
 function decisionLines(decision: NonNullable<Verdict['decision']>): string[] {
-  const number = (value: number): string => String(Number(value.toPrecision(6)));
+  const number = (value: number): string => grouped(String(Number(value.toPrecision(6))));
   // What a normal distribution says far out in its tail is no knowledge.
   const percent = (value: number): string =>
     value < 1e-4 ? 'below 0.01 %' : `${String(Number((value * 100).toPrecision(3)))} %`;

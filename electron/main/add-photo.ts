@@ -4,6 +4,8 @@ import type { PageReplyOf, PageRequestOf } from '../../core/contract/bridge.ts';
 import { type RequestOf, contract } from '../../core/contract/index.ts';
 import type { Answer } from '../../core/contract/message.ts';
 import { readPhotoFile } from '../photos/read-photo-file.ts';
+import { anyFile } from './dialogs.ts';
+import { shellWords } from './words/shell-words.ts';
 
 export interface PhotoMeans {
   readonly window: BrowserWindow;
@@ -16,12 +18,9 @@ export async function addPhoto(
   { window, ask }: PhotoMeans,
 ): Promise<Answer<PageReplyOf<'window.add-photo'>>> {
   const { filePaths } = await dialog.showOpenDialog(window, {
-    title: 'Photo of the broken specimen',
+    title: shellWords().dialogs.photo,
     defaultPath: app.getPath('pictures'),
-    filters: [
-      { name: 'Photo (JPEG, PNG)', extensions: ['jpg', 'jpeg', 'png'] },
-      { name: 'Any file', extensions: ['*'] },
-    ],
+    filters: [{ name: shellWords().files.photo, extensions: ['jpg', 'jpeg', 'png'] }, anyFile()],
     properties: ['openFile'],
   });
   const path = filePaths[0];

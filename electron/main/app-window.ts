@@ -6,10 +6,11 @@ import { PAGE_ADDRESS } from './page-address.ts';
 import { RestartBudget } from './restart-budget.ts';
 import type { SettingsFile } from './settings.ts';
 import type { WindowLog } from './window-log.ts';
-import { placeWindow, WINDOW_SIZE_MIN } from './window-place.ts';
+import { shellWords } from './words/shell-words.ts';
+import { placeWindow, type Rectangle, WINDOW_SIZE_MIN } from './window-place.ts';
 
-/** Chalk and soot: the ground is right before the first paint. */
-const GROUND = { light: '#f4f1ea', dark: '#1b1a19' } as const;
+/** The sheets of chalk and soot: the window is shown at once, and its ground is right before the first paint. */
+const GROUND = { light: '#f1f3ef', dark: '#16191c' } as const;
 
 export interface AppWindowOptions {
   readonly buildFolder: string;
@@ -27,14 +28,10 @@ export function openAppWindow({
   dark,
   onPageBegins,
 }: AppWindowOptions): BrowserWindow {
-  const displays = [screen.getPrimaryDisplay(), ...screen.getAllDisplays()].map(
-    (display) => display.workArea,
-  );
   const window = new BrowserWindow({
-    ...placeWindow(settings.now.place, displays),
+    ...placeWindow(settings.now.place, workAreas()),
     minWidth: WINDOW_SIZE_MIN.width,
     minHeight: WINDOW_SIZE_MIN.height,
-    show: false,
     title: 'Gaugemark',
     backgroundColor: dark ? GROUND.dark : GROUND.light,
     webPreferences: {
@@ -52,10 +49,10 @@ export function openAppWindow({
     },
   });
   if (settings.now.maximized) window.maximize();
-  window.once('ready-to-show', () => window.show());
   window.on('page-title-updated', (event) => event.preventDefault());
   window.webContents.on('did-start-loading', onPageBegins);
   rememberPlace(window, settings);
+  stayReachable(window);
   keepPageAlive(window, log);
   return window;
 }
@@ -77,6 +74,25 @@ function rememberPlace(window: BrowserWindow, settings: SettingsFile): void {
   window.on('close', remember);
 }
 
+const workAreas = (): Rectangle[] =>
+  [screen.getPrimaryDisplay(), ...screen.getAllDisplays()].map((display) => display.workArea);
+
+/** A display that goes, or changes its size, must not take the window with it. */
+function stayReachable(window: BrowserWindow): void {
+  const look = (): void => {
+    if (window.isDestroyed() || window.isMaximized() || window.isFullScreen()) return;
+    const now = window.getBounds();
+    const place = placeWindow(now, workAreas());
+    if (place.x !== now.x || place.y !== now.y) window.setBounds(place);
+  };
+  screen.on('display-removed', look);
+  screen.on('display-metrics-changed', look);
+  window.once('closed', () => {
+    screen.off('display-removed', look);
+    screen.off('display-metrics-changed', look);
+  });
+}
+
 /** A page that has died is loaded again, so many times; then a person is asked. Recording does not depend on it. */
 function keepPageAlive(window: BrowserWindow, log: WindowLog): void {
   const budget = new RestartBudget({ max: WINDOW_RELOADS_MAX, windowMs: WINDOW_RELOAD_WINDOW_MS });
@@ -89,14 +105,13 @@ function keepPageAlive(window: BrowserWindow, log: WindowLog): void {
 }
 
 async function askForAnotherLoad(window: BrowserWindow, budget: RestartBudget): Promise<void> {
+  const { message, detail, buttons } = shellWords().pageGone;
   const { response } = await dialog.showMessageBox(window, {
     type: 'warning',
     title: 'Gaugemark',
-    message: `The window's page ended ${WINDOW_RELOADS_MAX} times within a minute.`,
-    detail:
-      'The recorder is a program of its own and goes on; nothing that it has recorded is lost.\n' +
-      'If this machine is a virtual one or used from afar, start with --software-drawing.',
-    buttons: ['Load it again', 'Close the window, recording goes on'],
+    message: message(WINDOW_RELOADS_MAX),
+    detail,
+    buttons: [...buttons],
     defaultId: 0,
     cancelId: 0,
     noLink: true,

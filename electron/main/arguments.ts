@@ -3,6 +3,8 @@
 export interface WindowArguments {
   /** `--archive FILE`; relative to the folder in which the program was started. */
   readonly archive: string | null;
+  /** `--rules-folder DIR`, for this start; relative to the folder in which the program was started. */
+  readonly rulesFolder: string | null;
   /** `--software-drawing` or GAUGEMARK_SOFTWARE_DRAWING=1: for black windows on remote desktops and virtual machines. */
   readonly softwareDrawing: boolean;
   /** `--print JOB --print-to FILE`: prints one page to PDF and ends; nothing else is opened. The command line asks so. */
@@ -17,6 +19,7 @@ export function readArguments(
   return {
     print: job === null || out === null ? null : { job, out },
     archive: valueOf('--archive', argv),
+    rulesFolder: valueOf('--rules-folder', argv),
     softwareDrawing: argv.includes('--software-drawing') || environment['GAUGEMARK_SOFTWARE_DRAWING'] === '1',
   };
 }

@@ -4,6 +4,10 @@ export const CHANNELS = {
   event: 'gaugemark:event',
   /** The page's thread has taken an event, by number. */
   taken: 'gaugemark:taken',
+  /** The page has put its first listener to events of a name. */
+  listens: 'gaugemark:listens',
   ping: 'gaugemark:ping',
   pong: 'gaugemark:pong',
+  /** From the sheet of the camera. */
+  camera: 'gaugemark:camera',
 } as const;

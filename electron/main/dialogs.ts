@@ -3,38 +3,100 @@ import { type BrowserWindow, dialog, type FileFilter } from 'electron';
 import { open } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import type { Answer } from '../../core/contract/message.ts';
+import type { ChosenFor } from '../../core/contract/file-requests.ts';
 import type { FileKind } from '../../core/contract/window-requests.ts';
 import { JSON_FILE_BYTES_MAX } from '../../core/limits.ts';
 import { fileNameFrom } from './file-name.ts';
+import { shellWords } from './words/shell-words.ts';
 
-const FILTERS: Readonly<Record<FileKind, FileFilter>> = {
-  archive: { name: 'Gaugemark archive', extensions: ['gaugemark'] },
-  curve: { name: 'Curve (CSV)', extensions: ['csv', 'txt', 'tsv'] },
-  specimen: { name: 'Specimen', extensions: ['json'] },
-  profile: { name: 'Readout profile', extensions: ['json'] },
-  scenario: { name: 'Scenario of the simulated frame', extensions: ['json'] },
-  certificate: { name: 'Certificate (PDF)', extensions: ['pdf'] },
-  'certificate-csv': { name: 'Certificate (CSV)', extensions: ['csv'] },
-  'certificate-json': { name: 'Certificate (JSON)', extensions: ['json'] },
-};
-const ANY_FILE: FileFilter = { name: 'Any file', extensions: ['*'] };
+function filterOf(kind: FileKind): FileFilter {
+  const { files } = shellWords();
+  const filters: Readonly<Record<FileKind, FileFilter>> = {
+    archive: { name: files.archive, extensions: ['gaugemark'] },
+    curve: { name: files.curve, extensions: ['csv', 'txt', 'tsv'] },
+    specimen: { name: files.specimen, extensions: ['json'] },
+    profile: { name: files.profile, extensions: ['json'] },
+    scenario: { name: files.scenario, extensions: ['json'] },
+    certificate: { name: files.certificate, extensions: ['pdf'] },
+    'certificate-csv': { name: files.certificateCsv, extensions: ['csv'] },
+    'certificate-json': { name: files.certificateJson, extensions: ['json'] },
+    'picture-svg': { name: files.pictureSvg, extensions: ['svg'] },
+    'picture-png': { name: files.picturePng, extensions: ['png'] },
+  };
+  return filters[kind];
+}
+
+export const anyFile = (): FileFilter => ({ name: shellWords().files.any, extensions: ['*'] });
+
+/** The end of the name says in which form a pull is written. */
+const pullForms = (): FileFilter[] => [
+  filterOf('curve'),
+  { name: shellWords().files.everything, extensions: ['json'] },
+  { name: shellWords().files.linkedData, extensions: ['jsonld'] },
+];
 
 export async function chooseArchive(window: BrowserWindow, how: 'open' | 'new'): Promise<string | null> {
-  const filters = [FILTERS.archive, ANY_FILE];
+  const { dialogs } = shellWords();
+  const filters = [filterOf('archive'), anyFile()];
   if (how === 'open') {
     const { filePaths } = await dialog.showOpenDialog(window, {
-      title: 'Open another archive',
+      title: dialogs.openArchive,
       filters,
       properties: ['openFile'],
     });
     return filePaths[0] ?? null;
   }
   const { filePath } = await dialog.showSaveDialog(window, {
-    title: 'Begin a new archive',
+    title: dialogs.newArchive,
     filters,
     defaultPath: 'pulls.gaugemark',
   });
   return filePath === '' ? null : filePath;
+}
+
+/** Null where the person thought better of it. */
+export async function chooseFolder(window: BrowserWindow, title: string): Promise<string | null> {
+  const { filePaths } = await dialog.showOpenDialog(window, { title, properties: ['openDirectory'] });
+  return filePaths[0] ?? null;
+}
+
+function askedFile(what: Exclude<ChosenFor, `results-${string}`>): { title: string; filters: FileFilter[] } {
+  const { dialogs, files } = shellWords();
+  switch (what) {
+    case 'curve':
+      return {
+        title: dialogs.readings,
+        filters: [{ name: files.readings, extensions: ['csv', 'txt', 'tsv', 'dat', 'asc'] }, anyFile()],
+      };
+    case 'bytes':
+      return { title: dialogs.bytes, filters: [anyFile()] };
+    case 'archive':
+      return { title: dialogs.takeFrom, filters: [filterOf('archive'), anyFile()] };
+    case 'backup':
+      return { title: dialogs.backup, filters: [filterOf('archive'), anyFile()] };
+  }
+}
+
+/** A file to read, or the place of a table of results; null where the person thought better of it. */
+export async function chooseFor(
+  window: BrowserWindow,
+  { what, suggestedName, folder }: { what: ChosenFor; suggestedName: string | undefined; folder: string },
+): Promise<string | null> {
+  if (what === 'results-csv' || what === 'results-xlsx') {
+    const { filePath } = await dialog.showSaveDialog(window, {
+      title: shellWords().dialogs.results,
+      filters: [
+        what === 'results-xlsx'
+          ? { name: shellWords().files.workbook, extensions: ['xlsx'] }
+          : filterOf('certificate-csv'),
+        anyFile(),
+      ],
+      defaultPath: join(folder, fileNameFrom(suggestedName ?? `results.${what.slice('results-'.length)}`)),
+    });
+    return filePath === '' ? null : filePath;
+  }
+  const { filePaths } = await dialog.showOpenDialog(window, { ...askedFile(what), properties: ['openFile'] });
+  return filePaths[0] ?? null;
 }
 
 /** @param suggestedName comes from the page; only its last part, without signs that a file system minds, is used */
@@ -43,8 +105,8 @@ export async function chooseSavePath(
   { kind, suggestedName, folder }: { kind: FileKind; suggestedName: string; folder: string },
 ): Promise<string | null> {
   const { filePath } = await dialog.showSaveDialog(window, {
-    title: 'Save as',
-    filters: [FILTERS[kind], ANY_FILE],
+    title: shellWords().dialogs.saveAs,
+    filters: [...(kind === 'curve' ? pullForms() : [filterOf(kind)]), anyFile()],
     defaultPath: join(folder, fileNameFrom(suggestedName)),
     properties: ['showOverwriteConfirmation'],
   });
@@ -59,8 +121,8 @@ export interface OpenedText {
 
 export async function openText(window: BrowserWindow, kind: FileKind): Promise<Answer<OpenedText | null>> {
   const { filePaths } = await dialog.showOpenDialog(window, {
-    title: 'Open',
-    filters: [FILTERS[kind], ANY_FILE],
+    title: shellWords().dialogs.open,
+    filters: [filterOf(kind), anyFile()],
     properties: ['openFile'],
   });
   const path = filePaths[0];

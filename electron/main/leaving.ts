@@ -1,6 +1,6 @@
 /** Close and quit while a pull is recorded: asks. A shut-down of the computer does not wait: the data are safe anyway. */
 import { app, type BrowserWindow, dialog, powerMonitor } from 'electron';
-import { CLOSE_QUESTION, closeAnswer } from './close-question.ts';
+import { closeAnswer, closeQuestion } from './close-question.ts';
 import type { WindowLog } from './window-log.ts';
 
 export interface LeavingOptions {
@@ -20,7 +20,7 @@ export function guardLeaving(window: BrowserWindow, { isRecording, endRecord, lo
 
   const ask = async (): Promise<void> => {
     asking = true;
-    const { response } = await dialog.showMessageBox(window, CLOSE_QUESTION);
+    const { response } = await dialog.showMessageBox(window, closeQuestion());
     asking = false;
     const answer = closeAnswer(response);
     if (answer === 'keep') return;

@@ -1,5 +1,6 @@
 /** Nobody let in: what a page could ask of Electron beyond showing our own files is refused for every page there is. */
 import { app, type Session, session, type WebContents } from 'electron';
+import type { AskedPermission } from './camera/camera-permission.ts';
 import { isPageAddress } from './page-address.ts';
 import type { WindowLog } from './window-log.ts';
 
@@ -25,12 +26,28 @@ function lockContents(contents: WebContents, log: WindowLog): void {
   });
 }
 
-function lockSession(pages: Session, log: WindowLog): void {
-  pages.setPermissionRequestHandler((_contents, permission, answer) => {
-    log.note(`refused: permission ${permission}`);
-    answer(false);
+const NOTHING = (): boolean => false;
+
+/** Whether `contents` may have what it asks for; without it nothing is granted to anybody. */
+export type Grant = (contents: WebContents | null, asked: Omit<AskedPermission, 'bySheet'>) => boolean;
+
+export function lockSession(pages: Session, log: WindowLog, grant: Grant = NOTHING): void {
+  pages.setPermissionRequestHandler((contents, permission, answer, details) => {
+    const mediaTypes = 'mediaTypes' in details ? (details.mediaTypes ?? []) : [];
+    const { requestingUrl: address, isMainFrame: isTopFrame } = details;
+    const given = grant(contents, { permission, mediaTypes, address, isTopFrame });
+    log.note(`${given ? 'granted' : 'refused'}: permission ${[permission, ...mediaTypes].join(' ')}`);
+    answer(given);
   });
-  pages.setPermissionCheckHandler(() => false);
+  pages.setPermissionCheckHandler((contents, permission, _origin, details) => {
+    const { mediaType, requestingUrl: address = '', isMainFrame: isTopFrame } = details;
+    return grant(contents, {
+      permission,
+      mediaTypes: mediaType === undefined ? [] : [mediaType],
+      address,
+      isTopFrame,
+    });
+  });
   pages.setDevicePermissionHandler(() => false);
   pages.on('will-download', (event, item) => {
     event.preventDefault();

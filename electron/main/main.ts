@@ -10,7 +10,7 @@ import { printAndEnd } from '../print/print-and-end.ts';
 import { readArguments } from './arguments.ts';
 import { PAGE_SCHEME } from './page-address.ts';
 import { lockDown } from './lockdown.ts';
-import { servePageFiles } from './page-files.ts';
+import { ASKED_FIRST, servePageFiles } from './page-files.ts';
 import { runProgram } from './program.ts';
 import { SettingsFile } from './settings.ts';
 import { WindowLog } from './window-log.ts';
@@ -31,11 +31,14 @@ else if (!app.requestSingleInstanceLock({ archive: asked })) {
 function begin(): void {
   const settings = new SettingsFile(join(app.getPath('userData'), 'window.json'));
   const log = new WindowLog(join(app.getPath('userData'), 'logs', 'window.log'));
+  if (settings.setAsideTo !== null)
+    log.note(`the settings were damaged and are set aside as ${settings.setAsideTo}; those of before count`);
   const softwareDrawing = given.softwareDrawing || settings.now.softwareDrawing;
   if (softwareDrawing) app.disableHardwareAcceleration();
   nativeTheme.themeSource = settings.now.theme;
   protocol.registerSchemesAsPrivileged([
-    { scheme: PAGE_SCHEME, privileges: { standard: true, secure: true } },
+    // What the engine has made of the page's script is kept, and not made again at the next start.
+    { scheme: PAGE_SCHEME, privileges: { standard: true, secure: true, codeCache: true } },
   ]);
   lockDown(log);
   process.on('uncaughtException', (error) => {
@@ -49,8 +52,16 @@ function begin(): void {
     settings.now.archive ??
     defaultArchivePath({ platform: process.platform, home: homedir(), environment: process.env });
 
+  const pageFiles = servePageFiles(join(buildFolder, 'renderer'), ASKED_FIRST);
   void app.whenReady().then(() => {
-    protocol.handle(PAGE_SCHEME, servePageFiles(join(buildFolder, 'renderer')));
-    runProgram({ archivePath, buildFolder, log, settings, softwareDrawing });
+    protocol.handle(PAGE_SCHEME, pageFiles);
+    runProgram({
+      archivePath,
+      rulesFolder: given.rulesFolder === null ? settings.now.rulesFolder : resolve(given.rulesFolder),
+      buildFolder,
+      log,
+      settings,
+      softwareDrawing,
+    });
   });
 }

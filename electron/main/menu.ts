@@ -1,6 +1,7 @@
 /** The menu, in our own words. What it means is the page's business; the window's own matters are done here. */
 import { app, Menu, type MenuItemConstructorOptions } from 'electron';
 import { type MenuCommand, type Theme, THEMES } from '../../core/contract/window-requests.ts';
+import { shellWords } from './words/shell-words.ts';
 
 export interface MenuOptions {
   readonly theme: Theme;
@@ -10,14 +11,9 @@ export interface MenuOptions {
   readonly onNaturalSize: () => void;
 }
 
-const THEME_WORDS: Readonly<Record<Theme, string>> = {
-  system: 'As the System',
-  light: 'Light (Chalk)',
-  dark: 'Dark (Soot)',
-};
-
 /** Reload and developer tools are absent on purpose: neither has a place beside a running pull. */
 export function setMenu({ theme, onCommand, onTheme, onChangeArchive, onNaturalSize }: MenuOptions): void {
+  const words = shellWords().menu;
   const command = (label: string, name: MenuCommand, accelerator?: string): MenuItemConstructorOptions => ({
     label,
     id: name,
@@ -28,24 +24,30 @@ export function setMenu({ theme, onCommand, onTheme, onChangeArchive, onNaturalS
   const template: MenuItemConstructorOptions[] = [
     ...(process.platform === 'darwin' ? [{ role: 'appMenu' } as const] : []),
     {
-      label: '&File',
+      label: words.file,
       submenu: [
-        command('New Specimen', 'new-specimen', 'CommandOrControl+N'),
-        command('Pulls Kept', 'open-archive-list', 'CommandOrControl+O'),
-        command('Instruments', 'instruments', 'CommandOrControl+I'),
+        command(words.newSpecimen, 'new-specimen', 'CommandOrControl+N'),
+        command(words.pullsKept, 'open-archive-list', 'CommandOrControl+O'),
+        command(words.instruments, 'instruments', 'CommandOrControl+I'),
+        command(words.people, 'people', 'CommandOrControl+Shift+P'),
         line,
-        command('Export This Pull…', 'export-pull', 'CommandOrControl+E'),
+        command(words.exportPull, 'export-pull', 'CommandOrControl+E'),
         line,
-        { label: 'Other Archive…', id: 'other-archive', click: () => onChangeArchive('open') },
-        { label: 'New Archive…', id: 'new-archive', click: () => onChangeArchive('new') },
-        command('Check the Archive', 'check-archive'),
-        command('Back Up the Archive…', 'back-up-archive'),
+        { label: words.otherArchive, id: 'other-archive', click: () => onChangeArchive('open') },
+        { label: words.newArchive, id: 'new-archive', click: () => onChangeArchive('new') },
+        command(words.checkArchive, 'check-archive'),
+        command(words.backUp, 'back-up-archive'),
+        command(words.restore, 'restore-backup'),
+        line,
+        command(words.importFile, 'import-file'),
+        command(words.takeIn, 'merge-archive'),
+        command(words.exportFound, 'export-results'),
         line,
         ...(process.platform === 'darwin'
           ? [{ role: 'close' } as const]
           : [
               {
-                label: '&Quit',
+                label: words.quit,
                 id: 'quit',
                 accelerator: 'CommandOrControl+Q',
                 click: () => app.quit(),
@@ -54,43 +56,46 @@ export function setMenu({ theme, onCommand, onTheme, onChangeArchive, onNaturalS
       ],
     },
     {
-      label: '&Edit',
+      label: words.edit,
       submenu: [
-        { role: 'undo' },
-        { role: 'redo' },
+        { role: 'undo', label: words.undo },
+        { role: 'redo', label: words.redo },
         line,
-        { role: 'cut' },
-        { role: 'copy' },
-        { role: 'paste' },
-        { role: 'selectAll' },
+        { role: 'cut', label: words.cut },
+        { role: 'copy', label: words.copy },
+        { role: 'paste', label: words.paste },
+        { role: 'selectAll', label: words.selectAll },
       ],
     },
     {
-      label: '&View',
+      label: words.view,
       submenu: [
         ...THEMES.map((name): MenuItemConstructorOptions => ({
-          label: THEME_WORDS[name],
+          label: words.themes[name],
           id: `theme-${name}`,
           type: 'radio',
           checked: name === theme,
           click: () => onTheme(name),
         })),
         line,
-        { role: 'zoomIn', label: 'Larger' },
-        { role: 'zoomOut', label: 'Smaller' },
+        { role: 'zoomIn', label: words.larger },
+        { role: 'zoomOut', label: words.smaller },
         // Without its usual key, Control+0: at the pull that key takes the zero.
-        { label: 'Natural Size', id: 'natural-size', click: onNaturalSize },
+        { label: words.naturalSize, id: 'natural-size', click: onNaturalSize },
         line,
-        { role: 'togglefullscreen', label: 'Full Screen' },
+        { role: 'togglefullscreen', label: words.fullScreen },
       ],
     },
     {
-      label: '&Help',
+      label: words.help,
       submenu: [
-        command('Keys', 'show-shortcuts', 'F1'),
-        command('Cautions', 'show-cautions'),
-        command('Self-Check', 'self-check'),
-        command('About Gaugemark', 'about'),
+        command(words.whatToDo, 'what-to-do', 'CommandOrControl+J'),
+        command(words.guide, 'guide', 'F2'),
+        command(words.tour, 'tour'),
+        command(words.keys, 'show-shortcuts', 'F1'),
+        command(words.cautions, 'show-cautions'),
+        command(words.selfCheck, 'self-check'),
+        command(words.about, 'about'),
       ],
     },
   ];

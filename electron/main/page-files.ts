@@ -2,7 +2,7 @@
 import { readdirSync } from 'node:fs';
 import { readFile } from 'node:fs/promises';
 import { extname, join } from 'node:path';
-import { isPageAddress } from './page-address.ts';
+import { CAMERA_ADDRESS, isPageAddress } from './page-address.ts';
 
 /**
  * Scripts, styles and fonts from the program's own files only; no connections, frames, forms or plug-ins; nothing may
@@ -23,6 +23,13 @@ const CONTENT_POLICY = [
   "trusted-types 'none'",
 ].join('; ');
 
+/** What no page of ours uses is off in the page itself too, whatever else would grant it; the camera's sheet has its picture. */
+const OFF = ['microphone', 'geolocation', 'display-capture', 'usb', 'serial', 'hid', 'midi'].map(
+  (name) => `${name}=()`,
+);
+const FEATURES = ['camera=()', ...OFF].join(', ');
+const FEATURES_OF_CAMERA = ['camera=(self)', ...OFF].join(', ');
+
 const TYPES: Readonly<Record<string, string>> = {
   '.html': 'text/html; charset=utf-8',
   '.js': 'text/javascript; charset=utf-8',
@@ -35,22 +42,46 @@ const TYPES: Readonly<Record<string, string>> = {
   '.png': 'image/png',
 };
 
-/** Answers one request of the page. The files are listed once, so no path from outside reaches the disk. */
+const CAMERA_PAGE = new URL(CAMERA_ADDRESS).pathname.slice(1);
+
+/** What the window's page asks for at its start. */
+export const ASKED_FIRST: readonly string[] = ['index.html', 'first.css', 'main.css', 'main.js'];
+
+/**
+ * Answers one request of the page. The files are listed once, so no path from outside reaches the disk.
+ * @param soon is read at once, while the program still gets ready, and held until it is asked for
+ */
 export function servePageFiles(
   folder: string,
+  soon: readonly string[] = [],
 ): (request: { url: string; method: string }) => Promise<Response> {
   const names = new Set(
     readdirSync(folder, { withFileTypes: true })
       .filter((entry) => entry.isFile())
       .map((entry) => entry.name),
   );
+  const early = new Map(
+    soon
+      .filter((name) => names.has(name))
+      .map((name) => [
+        name,
+        // What could not be read is read again when it is asked for, and told then.
+        readFile(join(folder, name)).catch(() => null),
+      ]),
+  );
+  const bytesOf = async (name: string): Promise<Uint8Array> => {
+    const first = (await early.get(name)) ?? null;
+    early.delete(name);
+    return first ?? readFile(join(folder, name));
+  };
   return async ({ url, method }) => {
     const name = isPageAddress(url) ? new URL(url).pathname.slice(1) : '';
     if (method !== 'GET' || !names.has(name)) return new Response('Not here.', { status: 404 });
-    return new Response(await readFile(join(folder, name)), {
+    return new Response(new Uint8Array(await bytesOf(name)), {
       headers: {
         'Content-Type': TYPES[extname(name)] ?? 'application/octet-stream',
         'Content-Security-Policy': CONTENT_POLICY,
+        'Permissions-Policy': name === CAMERA_PAGE ? FEATURES_OF_CAMERA : FEATURES,
         'X-Content-Type-Options': 'nosniff',
         'Cross-Origin-Opener-Policy': 'same-origin',
         'Cross-Origin-Resource-Policy': 'same-origin',

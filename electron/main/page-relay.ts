@@ -1,12 +1,18 @@
 /** Requests of the page: who asks is checked, what is asked is checked, then it is answered here or handed on. */
 import { ipcMain, type IpcMainEvent, type IpcMainInvokeEvent, type WebContents } from 'electron';
-import type { PageReplyOf, PageRequestName, PageRequestOf } from '../../core/contract/bridge.ts';
+import type {
+  PageEventName,
+  PageReplyOf,
+  PageRequestName,
+  PageRequestOf,
+} from '../../core/contract/bridge.ts';
 import { isRequestName, type RequestName } from '../../core/contract/index.ts';
 import type { Answer } from '../../core/contract/message.ts';
 import type { windowRequests } from '../../core/contract/window-requests.ts';
 import { CHANNELS } from './channels.ts';
 import { checkRequest } from './check-request.ts';
 import { isPageAddress } from './page-address.ts';
+import { isPageEventName } from './page-outbox.ts';
 import type { WindowLog } from './window-log.ts';
 
 export type WindowRequestName = keyof typeof windowRequests;
@@ -21,11 +27,20 @@ export interface PageRelayOptions {
   readonly handlers: WindowHandlers;
   readonly askRecorder: (name: RequestName, payload: unknown) => Promise<Answer<unknown>>;
   readonly onTaken: (number: number) => void;
+  readonly onListens: (name: PageEventName) => void;
   readonly onPong: () => void;
   readonly log: WindowLog;
 }
 
-export function relayPage({ page, handlers, askRecorder, onTaken, onPong, log }: PageRelayOptions): void {
+export function relayPage({
+  page,
+  handlers,
+  askRecorder,
+  onTaken,
+  onListens,
+  onPong,
+  log,
+}: PageRelayOptions): void {
   const isOurs = (event: IpcMainEvent | IpcMainInvokeEvent): boolean => {
     const frame = event.senderFrame;
     const contents = page();
@@ -56,6 +71,9 @@ export function relayPage({ page, handlers, askRecorder, onTaken, onPong, log }:
   );
   ipcMain.on(CHANNELS.taken, (event, number: unknown) => {
     if (isOurs(event) && typeof number === 'number') onTaken(number);
+  });
+  ipcMain.on(CHANNELS.listens, (event, name: unknown) => {
+    if (isOurs(event) && isPageEventName(name)) onListens(name);
   });
   ipcMain.on(CHANNELS.pong, (event) => {
     if (isOurs(event)) onPong();

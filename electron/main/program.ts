@@ -1,6 +1,6 @@
 /** Ties the parts together: window, page, recorder, menu, power, and what happens when somebody wants to leave. */
-import { app, type BrowserWindow, nativeTheme } from 'electron';
-import { dirname } from 'node:path';
+import { app, type BrowserWindow, clipboard, nativeTheme } from 'electron';
+import { dirname, join } from 'node:path';
 import type { PageReplyOf, PageRequestOf } from '../../core/contract/bridge.ts';
 import type { EventName, EventOf } from '../../core/contract/index.ts';
 import type { Answer } from '../../core/contract/message.ts';
@@ -12,22 +12,34 @@ import { isRecording } from './close-question.ts';
 import { guardLeaving } from './leaving.ts';
 import { connectToRecorder } from './connect-to-recorder.ts';
 import { addPhoto } from './add-photo.ts';
-import { chooseArchive, chooseSavePath, openText } from './dialogs.ts';
+import { takePhoto } from './camera/take-photo.ts';
+import { Backups } from './backups.ts';
+import { ChosenFiles, withoutFolders } from './chosen-files.ts';
+import { chooseArchive, chooseFolder, chooseFor, chooseSavePath, openText } from './dialogs.ts';
 import { GrantedPaths } from './granted-paths.ts';
 import { watchGraphics } from './graphics.ts';
 import { setMenu } from './menu.ts';
+import { otherArchives } from './other-archives.ts';
+import { withRulesFolder } from './own-rules.ts';
 import { watchPage } from './page-heartbeat.ts';
 import { PageOutbox } from './page-outbox.ts';
 import { relayPage, type WindowHandlers } from './page-relay.ts';
 import { StayAwake } from './power.ts';
 import { RecorderSupervisor } from './recorder-supervisor.ts';
+import { savePicture } from './save-picture.ts';
 import type { SettingsFile } from './settings.ts';
 import { recorderProgram, startRecorder } from './start-recorder.ts';
+import { StoppableWork } from '../print/stoppable-work.ts';
+import { IN_TOUR, freshTourArchive, notInTour } from './tour-archive.ts';
 import { writeCertificate } from './write-certificate.ts';
+import { shellWords, speak } from './words/shell-words.ts';
+import { writeVerification } from './write-verification.ts';
 import type { WindowLog } from './window-log.ts';
 
 export interface ProgramOptions {
   readonly archivePath: string;
+  /** Of own rule packs; null for the usual one. */
+  readonly rulesFolder: string | null;
   readonly buildFolder: string;
   readonly settings: SettingsFile;
   readonly log: WindowLog;
@@ -37,15 +49,19 @@ export interface ProgramOptions {
 /** Call once the application is ready. */
 export function runProgram({
   archivePath,
+  rulesFolder,
   buildFolder,
   settings,
   log,
   softwareDrawing,
 }: ProgramOptions): void {
   let archive = archivePath;
+  let ownRules = rulesFolder;
   let state: SessionState | null = null;
   const granted = new GrantedPaths();
+  const chosen = new ChosenFiles();
   const stayAwake = new StayAwake();
+  const writing = new StoppableWork();
   const program = recorderProgram(process.env, buildFolder);
 
   const outbox = new PageOutbox((number, name, event) => {
@@ -80,7 +96,7 @@ export function runProgram({
     settings,
     log,
     dark: nativeTheme.shouldUseDarkColors,
-    onPageBegins: () => outbox.forget(),
+    onPageBegins: () => outbox.pageBegins(),
   });
   const heartbeat = watchPage(window.webContents, log);
   window.once('closed', () => heartbeat.end());
@@ -97,13 +113,37 @@ export function runProgram({
   };
   nativeTheme.on('updated', () => outbox.put('appearance', appearance()));
 
-  const goOverTo = (path: string): void => {
+  /** The archive to come back to from the tour; null where none is on. */
+  let beforeTour: string | null = null;
+  const showArchive = (path: string): void => {
     archive = path;
     state = null;
     stayAwake.set(false);
-    settings.change({ archive: path });
     recorder.changeArchive(path);
-    outbox.put('archive-changed', { path });
+    outbox.put('archive-changed', { path, tour: beforeTour !== null });
+  };
+  /** Also at the next start. A tour that is on ends with it. */
+  const goOverTo = (path: string): void => {
+    beforeTour = null;
+    settings.change({ archive: path });
+    showArchive(path);
+  };
+  const tour = async ({ on }: PageRequestOf<'window.tour'>): Promise<Answer<PageReplyOf<'window.tour'>>> => {
+    if (on === (beforeTour !== null)) return { ok: true, value: {} };
+    if (!on) {
+      // The tour can be left in the middle of its pull.
+      if (isRecording(state)) await recorder.request('pull.close', {});
+      await recorder.request('readout.close', {});
+      const back = beforeTour ?? archive;
+      beforeTour = null;
+      showArchive(back);
+      return { ok: true, value: {} };
+    }
+    if (isRecording(state)) return { ok: false, fault: STILL_RECORDING };
+    const fresh = freshTourArchive(join(app.getPath('userData'), 'tour'));
+    beforeTour = archive;
+    showArchive(fresh);
+    return { ok: true, value: {} };
   };
   const changeArchive = async ({
     how,
@@ -115,6 +155,13 @@ export function runProgram({
     return { ok: true, value: { path } };
   };
 
+  const backups = new Backups({
+    settings,
+    archivePath: () => archive,
+    chooseFolder: () => chooseFolder(window, shellWords().dialogs.backupFolder),
+    ask: (request) => recorder.request('archive.backup-into', request),
+    wallMs: Date.now,
+  });
   const handlers: WindowHandlers = {
     'window.info': () => ({
       ok: true,
@@ -124,28 +171,105 @@ export function runProgram({
         softwareDrawing,
         appearance: appearance(),
         recorder: recorder.link,
+        tour: beforeTour !== null,
       },
     }),
     'window.set-theme': ({ theme }) => ({ ok: true, value: setTheme(theme) }),
+    'window.set-language': ({ language }) => {
+      if (settings.now.language !== language) {
+        settings.change({ language });
+        speak(language);
+        showMenu();
+      }
+      return { ok: true, value: {} };
+    },
+    'window.copy-text': ({ text }) => {
+      void clipboard.writeText(text);
+      return { ok: true, value: {} };
+    },
     'recorder.try-again': () => {
       if (recorder.link.state === 'failed') recorder.begin();
       return { ok: true, value: {} };
     },
     'window.change-archive': changeArchive,
+    'window.tour': tour,
+    'window.set-full-screen': ({ on }) => {
+      const before = window.isFullScreen();
+      if (before !== on) window.setFullScreen(on);
+      return { ok: true, value: { before } };
+    },
+    'window.choose-rules-folder': async ({ which }) => {
+      const folder = which === 'usual' ? null : await chooseFolder(window, shellWords().dialogs.rulesFolder);
+      if (which === 'usual' || folder !== null) {
+        ownRules = folder;
+        settings.change({ rulesFolder: folder });
+      }
+      return { ok: true, value: { changed: which === 'usual' || folder !== null } };
+    },
     'window.choose-save-path': async ({ kind, suggestedName }) => {
       const path = await chooseSavePath(window, { kind, suggestedName, folder: app.getPath('documents') });
       if (path !== null) granted.grant(path);
       return { ok: true, value: { path } };
     },
+    'window.choose-file': async ({ what, suggestedName }) => {
+      const path = await chooseFor(window, { what, suggestedName, folder: app.getPath('documents') });
+      return { ok: true, value: { file: path === null ? null : chosen.keep(path) } };
+    },
+    'window.other-archives': async (asked) => ({
+      ok: true,
+      value: await otherArchives(asked, {
+        settings,
+        chosen,
+        choose: () =>
+          chooseFor(window, { what: 'archive', suggestedName: undefined, folder: app.getPath('documents') }),
+      }),
+    }),
+    'window.open-other-archive': ({ sign }) => {
+      const path = chosen.path(sign);
+      if (isRecording(state)) return { ok: false, fault: STILL_RECORDING };
+      if (path !== undefined) goOverTo(path);
+      return { ok: true, value: {} };
+    },
+    'window.back-up': ({ folder }) =>
+      beforeTour === null ? backups.backUp(folder) : { ok: false, fault: IN_TOUR },
+    // What is pulled for show is never called to mind as unsaved.
+    'window.backup-state': () => ({
+      ok: true,
+      value: beforeTour === null ? backups.state() : { folderName: null, lastWallMs: null, isOld: false },
+    }),
     'window.write-certificate': (asked) =>
-      writeCertificate(asked, {
+      writing.run((signal) =>
+        writeCertificate(asked, {
+          window,
+          buildFolder,
+          ask: (request) => recorder.request('certificate.issue', request),
+          photo: (photoId) => recorder.request('photo.get', { photoId }),
+          signal,
+          onStep: (step) => outbox.put('writing', step),
+        }),
+      ),
+    'window.stop-writing': () => {
+      writing.stop();
+      return { ok: true, value: {} };
+    },
+    'window.write-verification': (asked) =>
+      writeVerification(asked, {
         window,
         buildFolder,
-        ask: (request) => recorder.request('set.certificate', request),
-        photo: (photoId) => recorder.request('photo.get', { photoId }),
+        programVersion: app.getVersion(),
+        instrument: (instrumentId) => recorder.request('instrument.get', { instrumentId }),
+        laboratory: () => recorder.request('laboratory.get', {}),
       }),
+    'window.save-picture': (asked) => savePicture(window, asked),
     'window.add-photo': (asked) =>
       addPhoto(asked, { window, ask: (request) => recorder.request('photo.add', request) }),
+    'window.take-photo': (asked) =>
+      takePhoto(asked, {
+        window,
+        buildFolder,
+        log,
+        ask: (request) => recorder.request('photo.add', request),
+      }),
     'window.open-text': async ({ kind }) => {
       const answer = await openText(window, kind);
       if (!answer.ok) return answer;
@@ -157,14 +281,25 @@ export function runProgram({
     page: () => (window.isDestroyed() ? null : window.webContents),
     handlers,
     askRecorder: async (name, payload) => {
-      const fault = granted.faultOf(name, payload);
-      return fault === null ? recorder.request(name, payload) : { ok: false, fault };
+      const fault = granted.faultOf(name, payload) ?? (beforeTour === null ? null : notInTour(name, payload));
+      if (fault !== null) return { ok: false, fault };
+      const asked = chosen.withPath(name, payload);
+      if (!asked.ok) return asked;
+      const answer = await recorder.request(name, withRulesFolder(name, asked.value, ownRules));
+      if (name === 'archive.backup' && answer.ok) backups.written();
+      return withoutFolders(name, answer);
     },
     onTaken: (number) => outbox.taken(number),
+    onListens: (name) => outbox.listens(name),
     onPong: () => heartbeat.heard(),
     log,
   });
 
+  // Everything that the page may ask for is there; what the page need not wait for comes while its process starts.
+  loadPage(window);
+  recorder.begin();
+
+  speak(settings.now.language);
   const showMenu = (): void =>
     setMenu({
       theme: settings.now.theme,
@@ -185,8 +320,6 @@ export function runProgram({
     window.focus();
   });
   app.on('will-quit', () => recorder.end());
-  recorder.begin();
-  loadPage(window);
 }
 
 function endProcess(pid: number): void {

@@ -15,24 +15,21 @@ export interface RecorderProgram {
 
 /**
  * Which Node runs it: the one that the launcher names (development), else Electron's own, as Node.
- * @param buildFolder holds the bundles; the sources lie beside it in development
+ * @param buildFolder holds the bundles
  */
 export function recorderProgram(
   environment: Readonly<Record<string, string | undefined>>,
   buildFolder: string,
 ): RecorderProgram {
+  const args = [join(onDisk(buildFolder), 'recorder', 'main.mjs')];
   const node = environment['GAUGEMARK_NODE'];
-  if (node !== undefined && node !== '')
-    return {
-      command: node,
-      args: [join(buildFolder, '..', 'electron', 'recorder', 'main.ts')],
-      environment: {},
-    };
-  return {
-    command: process.execPath,
-    args: [join(buildFolder, 'recorder.mjs')],
-    environment: { ELECTRON_RUN_AS_NODE: '1' },
-  };
+  if (node !== undefined && node !== '') return { command: node, args, environment: {} };
+  return { command: process.execPath, args, environment: { ELECTRON_RUN_AS_NODE: '1' } };
+}
+
+/** A package holds in one archive file what main and page need; what another process loads lies unpacked beside it. */
+function onDisk(folder: string): string {
+  return folder.replace(/\bapp\.asar(?=[\\/]|$)/, 'app.asar.unpacked');
 }
 
 export interface StartOptions {
@@ -51,7 +48,7 @@ export function startRecorder(
   const recorder = [...program.args, '--archive', archivePath];
   const args =
     process.platform === 'linux'
-      ? [join(buildFolder, 'detached-start.cjs'), program.command, ...recorder]
+      ? [join(onDisk(buildFolder), 'detached-start.cjs'), program.command, ...recorder]
       : recorder;
   try {
     const child = spawn(program.command, args, {

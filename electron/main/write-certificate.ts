@@ -1,21 +1,20 @@
 /** A certificate written from the window: asked where, issued by the recorder, printed here, put in place at once. */
 import { app, type BrowserWindow } from 'electron';
-import { mkdtemp, open, rename, rm, writeFile } from 'node:fs/promises';
-import { basename, dirname, join } from 'node:path';
+import { basename, join } from 'node:path';
 import { certificateCsv } from '../../core/certificate/certificate-csv.ts';
 import type { CertificateContent } from '../../core/certificate/certificate-content.ts';
 import { type PageOptions, certificatePage } from '../../core/certificate/paper/certificate-page.ts';
 import { headAndFoot } from '../../core/certificate/paper/head-and-foot.ts';
-import { MARGIN_MM, PAPER_MM } from '../../core/certificate/paper/paper-style.ts';
 import type { PhotoBytes } from '../../core/certificate/paper/specimen-section.ts';
-import type { PageReplyOf, PageRequestOf } from '../../core/contract/bridge.ts';
+import type { PageEventOf, PageReplyOf, PageRequestOf } from '../../core/contract/bridge.ts';
 import { type RequestOf, contract } from '../../core/contract/index.ts';
 import type { Answer } from '../../core/contract/message.ts';
 import type { CertificateForm, FileKind } from '../../core/contract/window-requests.ts';
 import { photosOnPaper } from '../photos/photos-on-paper.ts';
 import { paperFontsIn } from '../print/paper-fonts.ts';
-import { printPage } from '../print/print-page.ts';
 import { chooseSavePath } from './dialogs.ts';
+import { pdfOf, putInPlace } from './pdf-in-place.ts';
+import { StoppedByPerson, unlessStopped } from '../print/stoppable-work.ts';
 
 const KIND: Readonly<Record<CertificateForm, FileKind>> = {
   pdf: 'certificate',
@@ -26,13 +25,16 @@ const KIND: Readonly<Record<CertificateForm, FileKind>> = {
 export interface CertificateMeans {
   readonly window: BrowserWindow;
   readonly buildFolder: string;
-  readonly ask: (request: RequestOf<'set.certificate'>) => Promise<Answer<unknown>>;
+  readonly ask: (request: RequestOf<'certificate.issue'>) => Promise<Answer<unknown>>;
   readonly photo: (photoId: number) => Promise<Answer<unknown>>;
+  /** Raised where a person thinks better of it meanwhile. */
+  readonly signal: AbortSignal;
+  readonly onStep: (step: PageEventOf<'writing'>) => void;
 }
 
 export async function writeCertificate(
-  { form, paper, suggestedName, ...asked }: PageRequestOf<'window.write-certificate'>,
-  { window, buildFolder, ask, photo }: CertificateMeans,
+  { form, paper, suggestedName, about }: PageRequestOf<'window.write-certificate'>,
+  { window, buildFolder, ask, photo, signal, onStep }: CertificateMeans,
 ): Promise<Answer<PageReplyOf<'window.write-certificate'>>> {
   const path = await chooseSavePath(window, {
     kind: KIND[form],
@@ -40,17 +42,26 @@ export async function writeCertificate(
     folder: app.getPath('documents'),
   });
   if (path === null) return { ok: true, value: { written: null } };
-  const issued = await ask(asked);
+  onStep({ step: 'issuing', done: 0, of: 0 });
+  const issued = await ask({ about });
   if (!issued.ok) return issued;
-  const { number, again, content } = contract['set.certificate'].reply.parse(issued.value);
+  const { number, again, content } = contract['certificate.issue'].reply.parse(issued.value);
   try {
     const photos =
       form === 'pdf'
-        ? await photosOnPaper(content, async (photoId) => photoBytes(await photo(photoId)))
+        ? await photosOnPaper(content, async (photoId, at, of) => {
+            onStep({ step: 'photos', done: at, of });
+            return photoBytes(await unlessStopped(signal, photo(photoId)));
+          })
         : new Map<string, PhotoBytes>();
     const fonts = paperFontsIn(join(buildFolder, 'paper-fonts'));
-    await putInPlace(path, await bytesOf(content, form, { paper, fonts, photos }));
+    onStep({ step: 'printing', done: 0, of: 0 });
+    const bytes = await bytesOf(content, form, { paper, fonts, photos }, signal);
+    signal.throwIfAborted();
+    onStep({ step: 'saving', done: 0, of: 0 });
+    await putInPlace(path, bytes);
   } catch (error) {
+    if (error instanceof StoppedByPerson) return stopped(number);
     const cause = error instanceof Error ? error.message : String(error);
     return {
       ok: false,
@@ -63,6 +74,14 @@ export async function writeCertificate(
   return { ok: true, value: { written: { number, again, path } } };
 }
 
+const stopped = (number: string): Answer<never> => ({
+  ok: false,
+  fault: {
+    code: 'writing-stopped',
+    sentence: `Writing was stopped and no file was made. The certificate ${number} is issued and kept; write it again when you like, it keeps its number.`,
+  },
+});
+
 function photoBytes(answer: Answer<unknown>): Uint8Array {
   if (!answer.ok) throw new Error(answer.fault.sentence);
   return contract['photo.get'].reply.parse(answer.value).bytes;
@@ -72,40 +91,9 @@ async function bytesOf(
   content: CertificateContent,
   form: CertificateForm,
   options: PageOptions,
+  signal: AbortSignal,
 ): Promise<Uint8Array> {
   if (form === 'csv') return Buffer.from(certificateCsv(content));
   if (form === 'json') return Buffer.from(`${JSON.stringify(content, null, 2)}\n`);
-  const folder = await mkdtemp(join(app.getPath('temp'), 'gaugemark-print-'));
-  try {
-    const page = join(folder, 'page.html');
-    await writeFile(page, certificatePage(content, options));
-    const { width, height } = PAPER_MM[options.paper];
-    return await printPage({
-      page,
-      widthMm: width,
-      heightMm: height,
-      marginMm: MARGIN_MM,
-      ...headAndFoot(content),
-    });
-  } finally {
-    await rm(folder, { recursive: true, force: true, maxRetries: 5 });
-  }
-}
-
-/** Whole or not at all: what the person agreed to replace stays until the new file is on the disk. */
-async function putInPlace(path: string, bytes: Uint8Array): Promise<void> {
-  const beside = join(dirname(path), `.${basename(path)}.${String(process.pid)}.part`);
-  try {
-    const file = await open(beside, 'wx');
-    try {
-      await file.writeFile(bytes);
-      await file.sync();
-    } finally {
-      await file.close();
-    }
-    await rename(beside, path);
-  } catch (error) {
-    await rm(beside, { force: true });
-    throw error;
-  }
+  return pdfOf({ html: certificatePage(content, options), ...headAndFoot(content) }, options.paper, signal);
 }

@@ -28,6 +28,7 @@ contextBridge.exposeInMainWorld('gaugemark', {
     // Wrapped, so that the same function given twice is two subscriptions.
     const wrapped: Listener = (event) => (listener as Listener)(event);
     its.add(wrapped);
+    if (its.size === 1) ipcRenderer.send(CHANNELS.listens, name);
     return () => {
       its.delete(wrapped);
     };

@@ -1,13 +1,15 @@
 /** Prints one HTML page to PDF in a hidden window in which nothing runs and nothing is loaded from elsewhere. */
 import { BrowserWindow } from 'electron';
 import { pathToFileURL } from 'node:url';
+import { unlessStopped } from './stoppable-work.ts';
+import { shrinkPictures } from './shrink-pictures.ts';
 
 /** Sixty pages with photos take some seconds. */
 const PRINT_MS_MAX = 120_000;
 const MM_PER_INCH = 25.4;
 
 export interface PrintJob {
-  /** An HTML file that holds all it needs. */
+  /** An HTML file that holds all it needs, made for this job: its pictures are made smaller in it. */
   readonly page: string;
   readonly widthMm: number;
   readonly heightMm: number;
@@ -22,8 +24,11 @@ export interface PrintJob {
   readonly foot: string;
 }
 
-/** The application must be ready. Rejects when the page can't be loaded or printing takes longer than PRINT_MS_MAX. */
-export async function printPage(job: PrintJob): Promise<Buffer> {
+/**
+ * The application must be ready. Rejects when the page can't be loaded, when printing takes longer than PRINT_MS_MAX, and
+ * with the reason of the signal when that is raised; nothing of it goes on then.
+ */
+export async function printPage(job: PrintJob, signal?: AbortSignal): Promise<Buffer> {
   const window = new BrowserWindow({
     show: false,
     webPreferences: {
@@ -43,7 +48,7 @@ export async function printPage(job: PrintJob): Promise<Buffer> {
     );
   });
   try {
-    return await Promise.race([printed(window, job), late]);
+    return await unlessStopped(signal, Promise.race([printed(window, job), late]));
   } finally {
     clearTimeout(limit);
     window.destroy();
@@ -51,6 +56,7 @@ export async function printPage(job: PrintJob): Promise<Buffer> {
 }
 
 async function printed(window: BrowserWindow, job: PrintJob): Promise<Buffer> {
+  await shrinkPictures(job.page);
   await window.loadURL(pathToFileURL(job.page).href);
   const inch = (mm: number) => mm / MM_PER_INCH;
   const { top, right, bottom, left } = job.marginMm;

@@ -1,9 +1,9 @@
-/** Arithmetic beside the recorder: a thread that answers once and is ended. */
+/** Work beside the recorder: a thread that answers once and is ended. */
 import { Worker } from 'node:worker_threads';
 
 export interface ThreadTask {
   /** File in this folder without its ending; it ends in .mjs where the program is bundled. */
-  readonly name: 'evaluation-thread' | 'self-check-thread';
+  readonly name: 'evaluation-thread' | 'self-check-thread' | 'backup-check-thread';
   readonly workerData?: unknown;
   readonly msMax: number;
 }

@@ -1,12 +1,13 @@
 /** What the recorder asks of the archive: a list of functions that run in the archive's own thread. */
-import { builtInPacks } from '../../core/acceptance/packs.ts';
+import { packsWith } from '../../core/acceptance/packs.ts';
+import type { RulePack } from '../../core/acceptance/read-rule-pack.ts';
 import type { Archive } from '../../core/archive/archive.ts';
 import type { Batch, NewPull, PullEnd } from '../../core/archive/batch.ts';
 import type { RawChunk } from '../../core/archive/codec/raw-block.ts';
 import {
-  type Certified,
   type IssuedResult,
   type Laboratory,
+  certifiedValuesOf,
   issueCertificate,
   issuedBefore,
   laboratory,
@@ -19,6 +20,7 @@ import {
   type VoidMember,
   joinSet,
   membershipsOf,
+  pullsThatCount,
   overrideMember,
   overridesOf,
   voidMember,
@@ -38,6 +40,15 @@ import {
   photosOf,
   withdrawPhoto,
 } from '../../core/archive/photo-store.ts';
+import {
+  type KeepCalibration,
+  type SaveInstrument,
+  chosenInstruments,
+  instrumentHistory,
+  keepCalibration,
+  listInstruments,
+  saveInstrument,
+} from '../../core/archive/instrument-store.ts';
 import { type TypePull, typePull } from '../../core/archive/typed-store.ts';
 import {
   type SavePerson,
@@ -47,20 +58,35 @@ import {
   savePerson,
 } from '../../core/archive/people-store.ts';
 import { type SignCertificate, signCertificate, signaturesOf } from '../../core/archive/signature-store.ts';
+import { copyInSteps } from '../../core/archive/backup-in-steps.ts';
+import { planRestoreInto } from '../../core/archive/restore-backup.ts';
 import { type VoidPull, voidPull } from '../../core/archive/void-store.ts';
 import { type SaveSet, getSet, listSets, saveSet } from '../../core/archive/set-store.ts';
 import type { NoteFracture } from '../../core/archive/fracture-store.ts';
 import type { ColumnsRequest } from '../../core/archive/pull-columns.ts';
 import type { PageRequest, SaveSpecimen } from '../../core/archive/specimen-store.ts';
+import type { Certified } from '../../core/contract/certificate-requests.ts';
+import type { RequestOf } from '../../core/contract/index.ts';
+import type { ImportChoices } from '../../core/exchange/import/propose-import.ts';
 import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
+import type { EvaluationOptions } from '../../core/results/evaluation.ts';
 import { RECOVERY_REPLAY_BYTES } from '../../core/limits.ts';
+import { type ImportFile, importFile, previewImport } from './import-file.ts';
+import { type LongWork, UNWATCHED } from './long-work.ts';
+import { mergeFrom } from './merge-from.ts';
+import { readAnew } from './read-anew.ts';
 import { recomputeIn } from './recompute.ts';
+import { searchElsewhere } from './search-elsewhere.ts';
+import { searchCalls } from './search-calls.ts';
 import { exportCsv } from './export-csv.ts';
-import { countMisfits, reparse } from './reparse.ts';
+import { type JudgedAndEvaluated, exportJson } from './export-json.ts';
+import { countAnew, reparse } from './reparse.ts';
 
-export function archiveCalls(archive: Archive) {
+export function archiveCalls(archive: Archive, work: LongWork = UNWATCHED) {
   return {
+    ...searchCalls(archive),
     identity: () => archive.identity(),
+    isHalfCopy: () => archive.isHalfCopy,
     saveSpecimen: (save: SaveSpecimen) => archive.saveSpecimen(save),
     getSpecimen: (specimenId: number) => archive.getSpecimen(specimenId),
     listSpecimens: (page: PageRequest) => archive.listSpecimens(page),
@@ -76,19 +102,36 @@ export function archiveCalls(archive: Archive) {
     listPulls: (page: PageRequest) => archive.listPulls(page),
     readColumns: (request: ColumnsRequest) => archive.readColumns(request),
     readRaw: (pullId: number, fromChunk: number, count: number) => archive.readRaw(pullId, fromChunk, count),
-    curve: (pullId: number) => ({
-      ...archive.curve(pullId),
-      pull: archive.getPull(pullId),
-      standing: archive.sets((connection) => standingEvaluation(connection, pullId)),
-    }),
+    /** The recorded curve, or read anew where the options that are asked for, or else those that stand, say so. */
+    curve: (pullId: number, asked?: EvaluationOptions) => {
+      const pull = archive.getPull(pullId);
+      const standing = archive.sets((connection) => standingEvaluation(connection, pullId));
+      const { lineFormat } = asked ?? standing?.options ?? {};
+      const anew = lineFormat === undefined ? null : readAnew(archive, pullId, lineFormat);
+      return {
+        ...(anew ?? archive.curve(pullId)),
+        /** In the numbering of this curve. */
+        breakSeq: anew === null ? pull.breakSeq : anew.breakSeq,
+        readAnew:
+          anew === null || lineFormat === undefined ? null : { by: lineFormat.name, remark: anew.remark },
+        pull,
+        standing,
+      };
+    },
     specimenOfPull: (pullId: number) => archive.newestSpecimenOfPull(pullId),
     noteFracture: (note: NoteFracture) => archive.noteFracture(note),
     keepEvaluation: (keep: KeepEvaluation) =>
       archive.sets((connection, keeping) => keepEvaluation(connection, keep, keeping)),
+    statedOf: (pullId: number) =>
+      archive.sets((connection) => ({
+        standing: evaluationHistory(connection, pullId).at(-1) ?? null,
+        certified: certifiedValuesOf(connection, pullId),
+      })),
     evaluationHistory: (pullId: number) =>
       archive.sets((connection) => evaluationHistory(connection, pullId)),
-    saveSet: (save: SaveSet) =>
-      archive.sets((connection, keeping) => saveSet(connection, save, { ...keeping, packs: builtInPacks() })),
+    /** `own`: the laboratory's own packs, which take the place of the program's with the same id. */
+    saveSet: (save: SaveSet, own: readonly RulePack[]) =>
+      archive.sets((connection, keeping) => saveSet(connection, save, { ...keeping, packs: packsWith(own) })),
     listSets: (page: PageRequest) => archive.sets((connection) => listSets(connection, page)),
     getSet: (setId: number) =>
       archive.sets((connection) => {
@@ -120,11 +163,22 @@ export function archiveCalls(archive: Archive) {
     people: () => archive.sets(people),
     personOf: (personId: number) => archive.sets((connection) => personOf(connection, personId)),
     personNamed: (name: string) => archive.sets((connection) => personNamed(connection, name)),
+    saveInstrument: (given: SaveInstrument) =>
+      archive.sets((connection, { wallMs }) => saveInstrument(connection, given, wallMs)),
+    keepCalibration: (given: KeepCalibration) =>
+      archive.sets((connection, { wallMs }) => keepCalibration(connection, given, wallMs)),
+    listInstruments: (on: string) => archive.sets((connection) => listInstruments(connection, on)),
+    instrumentHistory: (instrumentId: number, on: string) =>
+      archive.sets((connection) => instrumentHistory(connection, instrumentId, on)),
+    chosenInstruments: (instrumentIds: readonly number[]) =>
+      archive.sets((connection) => chosenInstruments(connection, instrumentIds)),
     signCertificate: (given: SignCertificate) =>
       archive.sets((connection, { wallMs }) => signCertificate(connection, given, wallMs)),
     signaturesOf: (number: string) => archive.sets((connection) => signaturesOf(connection, number)),
     rawSha256: (pullId: number) => archive.sets((connection) => rawSha256(connection, pullId)),
     membershipsOf: (asked: SpecimenOrPull) => archive.sets((connection) => membershipsOf(connection, asked)),
+    pullsThatCount: (specimenId: number) =>
+      archive.sets((connection) => pullsThatCount(connection, specimenId)),
     issuedBefore: (certified: Certified, contentSha256: Uint8Array) =>
       archive.sets((connection) => issuedBefore(connection, certified, contentSha256)),
     issueCertificate: (
@@ -134,7 +188,13 @@ export function archiveCalls(archive: Archive) {
       results: readonly IssuedResult[],
     ) =>
       archive.sets((connection, keeping) =>
-        issueCertificate(connection, { ...certified, contentSha256, utcOffsetMinutes, results, ...keeping }),
+        issueCertificate(connection, {
+          about: certified,
+          contentSha256,
+          utcOffsetMinutes,
+          results,
+          ...keeping,
+        }),
       ),
     saveLaboratory: (given: Laboratory) => {
       archive.sets((connection, { wallMs }) => saveLaboratory(connection, given, wallMs));
@@ -142,8 +202,19 @@ export function archiveCalls(archive: Archive) {
     laboratory: () => archive.sets((connection) => laboratory(connection)),
     check: (pullId: number | undefined) =>
       archive.check({ pullId, reparse, recompute: recomputeIn(archive) }),
-    backup: (to: string) => archive.backup(to),
+    mergeFrom: (from: string, write: boolean) => mergeFrom(archive, from, write, work),
+    importFile: (given: ImportFile) => importFile(archive, given, work),
+    searchElsewhere: (asked: RequestOf<'archive.search-elsewhere'>) =>
+      archive.sets((_, { programVersion }) => searchElsewhere(asked, programVersion)),
+    planRestore: (backup: string) =>
+      archive.sets((_, { programVersion }) =>
+        planRestoreInto(archive, backup, { programVersion, wallMs: Date.now }),
+      ),
+    copyInSteps: (to: string) => copyInSteps(archive.connection, to),
+    previewImport: (file: string, choices: ImportChoices) => previewImport(file, choices),
     exportCsv: (pullId: number, to: string) => exportCsv(archive, pullId, to),
+    exportJson: (pullId: number, to: string, worked: JudgedAndEvaluated) =>
+      exportJson(archive, pullId, to, worked),
     info: () => archive.info(),
     freeBytes: () => archive.freeBytes(),
     checkpoint: () => archive.checkpoint(),
@@ -158,9 +229,8 @@ function closePull(archive: Archive, batch: Batch, end: PullEnd, countMisfitsAne
     archive.closePull(batch, end);
     return;
   }
-  const { profile } = archive.getPull(batch.pullId);
-  const misfitCount = countMisfits(profile, allChunks(archive, batch));
-  archive.closePull(batch, { ...end, misfitCount });
+  const readouts = archive.getPull(batch.pullId);
+  archive.closePull(batch, { ...end, ...countAnew(readouts, allChunks(archive, batch)) });
 }
 
 function* allChunks(archive: Archive, batch: Batch): Generator<RawChunk> {

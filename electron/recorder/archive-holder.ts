@@ -1,9 +1,13 @@
 /** The archive with its spool, as one recorder holds them: opened, or not and why, or set aside. */
+import { statSync } from 'node:fs';
 import { archiveFaultOf } from '../../core/archive/archive-fault.ts';
+import { halfCopySentence } from '../../core/archive/half-copy.ts';
 import type { OpenRecord } from '../../core/archive/open-record.ts';
 import { setArchiveAside } from '../../core/archive/set-aside.ts';
+import { restoreBackup } from '../../core/archive/restore-backup.ts';
+import type { ExchangeProgress } from '../../core/contract/exchange-requests.ts';
 import type { Fault } from '../../core/contract/message.ts';
-import { FREE_BYTES_WARNING } from '../../core/limits.ts';
+import { ARCHIVE_LARGE_BYTES, FREE_BYTES_WARNING } from '../../core/limits.ts';
 import { ArchiveKeeper } from './archive-keeper.ts';
 import type { NoticeBoard } from './notice-board.ts';
 import { RequestRefused, faultOf } from './request-refused.ts';
@@ -19,6 +23,7 @@ export interface ArchiveHolderOptions {
   readonly notices: NoticeBoard;
   readonly log: (line: string) => void;
   readonly onBug: (error: unknown) => void;
+  readonly onProgress: (progress: ExchangeProgress) => void;
   /** The archive's thread has ended by itself. */
   readonly onGone: (why: string) => void;
 }
@@ -27,6 +32,7 @@ export interface ArchiveHolderOptions {
 export type Recover = (open: OpenRecord, spooled: readonly SpoolRecord[]) => Promise<void>;
 
 const MEBIBYTE = 1_048_576;
+const GIBIBYTE = 1024 * MEBIBYTE;
 
 export class ArchiveHolder {
   readonly #options: ArchiveHolderOptions;
@@ -45,6 +51,10 @@ export class ArchiveHolder {
     const { code, sentence, field, detail } = this.#fault ?? NOT_OPENED;
     throw new RequestRefused(code, sentence, field, detail);
   }
+  /** Null while it is not, or not yet wholly, open. */
+  get keeperIfOpen(): ArchiveKeeper | null {
+    return this.#fault === null && this.#keeper?.isClosing === false ? this.#keeper : null;
+  }
   get fault(): Fault | null {
     return this.#fault;
   }
@@ -58,7 +68,7 @@ export class ArchiveHolder {
   /** Tries to open the archive. Never rejects: `fault` says why it could not be. */
   async open(recover: Recover): Promise<void> {
     if (this.#keeper !== null) return;
-    const { archivePath, programVersion, makeFolder, resume, onGone } = this.#options;
+    const { archivePath, programVersion, makeFolder, resume, onGone, onProgress } = this.#options;
     let keeper: ArchiveKeeper | null = null;
     try {
       keeper = await ArchiveKeeper.open({
@@ -67,9 +77,11 @@ export class ArchiveHolder {
         makeFolder,
         purpose: resume ? 'record' : 'read',
         onGone,
+        onProgress,
       });
       this.#keeper = keeper;
       this.#fault = null;
+      if (await keeper.call('isHalfCopy')) this.#tellHalfCopy();
       if (!resume) return;
       await this.#resume(keeper, recover);
       await this.lookAtFreeSpace();
@@ -122,6 +134,17 @@ export class ArchiveHolder {
     return { setAsideTo, path: archivePath };
   }
 
+  /** Between records only. The archive is open again afterwards, the restored one or the one before. */
+  async restore(backup: string, recover: Recover): Promise<{ setAsideTo: string | null }> {
+    const { archivePath, programVersion } = this.#options;
+    await this.close({ spoolIsNeeded: false });
+    try {
+      return { setAsideTo: restoreBackup(backup, archivePath, { programVersion, wallMs: Date.now }) };
+    } finally {
+      await this.open(recover);
+    }
+  }
+
   async lookAtFreeSpace(): Promise<void> {
     const { notices } = this.#options;
     this.#freeBytes = (await this.#keeper?.call('freeBytes')) ?? null;
@@ -132,6 +155,26 @@ export class ArchiveHolder {
         `Less than ${Math.ceil(FREE_BYTES_WARNING / MEBIBYTE)} MiB are free on the archive's disk; free some space before the next pull.`,
       );
     else notices.over('disk-nearly-full');
+    this.#lookAtSize();
+  }
+
+  #tellHalfCopy(): void {
+    const { archivePath, notices, log } = this.#options;
+    const sentence = halfCopySentence(archivePath);
+    notices.raise('warning', 'archive-half-copy', sentence);
+    log(sentence);
+  }
+
+  #lookAtSize(): void {
+    const { archivePath, notices } = this.#options;
+    const bytes = statSync(archivePath, { throwIfNoEntry: false })?.size ?? 0;
+    if (bytes > ARCHIVE_LARGE_BYTES)
+      notices.raise(
+        'note',
+        'archive-large',
+        `The archive has ${String(Math.round(bytes / GIBIBYTE))} GiB. It works as it is; gaugemark archive split --by-year makes checked files by year of it, and a new archive can be begun for what comes.`,
+      );
+    else notices.over('archive-large');
   }
 
   /** Everything is in the archive: the spool is not waited for, and the log can be taken into the main file. */

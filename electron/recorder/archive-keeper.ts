@@ -1,7 +1,8 @@
 /** The recorder's side of the archive's thread: calls by name, answers as promises, troubles as what they are. */
 import { Worker } from 'node:worker_threads';
-import { type ArchiveFaultCode, ArchiveFault, ArchiveRefusal } from '../../core/archive/archive-fault.ts';
+import type { ExchangeProgress } from '../../core/contract/exchange-requests.ts';
 import type { ArchiveCall, ArchiveCalls } from './archive-calls.ts';
+import { type ThreadTrouble, errorOf } from './thread-trouble.ts';
 
 export interface ThreadCall {
   readonly id: number;
@@ -9,20 +10,12 @@ export interface ThreadCall {
   readonly args: readonly unknown[];
 }
 
-export type ThreadTrouble =
-  | {
-      readonly kind: 'fault';
-      readonly code: ArchiveFaultCode;
-      readonly sentence: string;
-      readonly detail: string | undefined;
-    }
-  | {
-      readonly kind: 'refusal';
-      readonly code: string;
-      readonly sentence: string;
-      readonly field: string | undefined;
-    }
-  | { readonly kind: 'bug'; readonly sentence: string };
+/** How far long work is. */
+export interface ThreadProgress {
+  readonly id: typeof PROGRESS_ID;
+  readonly progress: ExchangeProgress;
+}
+export const PROGRESS_ID = -2;
 
 /** Number −1 answers the opening itself. */
 export type ThreadAnswer =
@@ -36,24 +29,33 @@ export interface KeeperOptions {
   readonly purpose: 'record' | 'read';
   /** The thread has ended by itself: nothing can be kept any more. */
   readonly onGone: (why: string) => void;
+  readonly onProgress?: ((progress: ExchangeProgress) => void) | undefined;
 }
 
 type Settle = (answer: ThreadAnswer) => void;
 
 export class ArchiveKeeper {
+  readonly path: string;
   readonly #worker: Worker;
   readonly #waiting = new Map<number, Settle>();
+  /** Seen by the thread in the middle of its work. */
+  readonly #stop: Int32Array;
   #nextId = 0;
   #ended = false;
+  #isClosing = false;
+  #isAtLongWork = false;
 
-  private constructor(worker: Worker) {
+  private constructor(worker: Worker, stop: Int32Array, path: string) {
+    this.path = path;
     this.#worker = worker;
+    this.#stop = stop;
   }
 
   /** Opens the archive in its thread. Rejects with an ArchiveFault. */
-  static async open({ onGone, ...options }: KeeperOptions): Promise<ArchiveKeeper> {
-    const worker = new Worker(threadFile(), { workerData: options });
-    const keeper = new ArchiveKeeper(worker);
+  static async open({ onGone, onProgress, ...options }: KeeperOptions): Promise<ArchiveKeeper> {
+    const stop = new Int32Array(new SharedArrayBuffer(4));
+    const worker = new Worker(threadFile(), { workerData: { ...options, stop } });
+    const keeper = new ArchiveKeeper(worker, stop, options.path);
     let isOpen = false;
     const gone = (why: string): void => {
       const byItself = isOpen && !keeper.#ended;
@@ -61,7 +63,10 @@ export class ArchiveKeeper {
       if (byItself) onGone(why);
     };
     const opened = new Promise<ThreadAnswer>((settle) => keeper.#waiting.set(-1, settle));
-    worker.on('message', (answer: ThreadAnswer) => keeper.#settle(answer));
+    worker.on('message', (told: ThreadAnswer | ThreadProgress) => {
+      if ('progress' in told) onProgress?.(told.progress);
+      else keeper.#settle(told);
+    });
     worker.on('error', (error) => gone(error instanceof Error ? error.message : String(error)));
     worker.on('exit', () => gone('the thread ended'));
     const answer = await opened;
@@ -73,14 +78,23 @@ export class ArchiveKeeper {
     return keeper;
   }
 
-  /** Rejects with an ArchiveFault, an ArchiveRefusal, or an Error for a bug. Calls are done in order. */
+  /** What is asked meanwhile has to wait for it. */
+  get isAtLongWork(): boolean {
+    return this.#isAtLongWork;
+  }
+
+  get isClosing(): boolean {
+    return this.#isClosing;
+  }
+
+  /** Rejects with an ArchiveFault, an ArchiveRefusal, or an Error for a bug. Calls are done in order, but for work in steps. */
   async call<N extends ArchiveCall>(
     name: N,
     ...args: Parameters<ArchiveCalls[N]>
-  ): Promise<ReturnType<ArchiveCalls[N]>> {
+  ): Promise<Awaited<ReturnType<ArchiveCalls[N]>>> {
     const id = this.#nextId++;
     const answer = await new Promise<ThreadAnswer>((settle) => {
-      if (this.#ended) {
+      if (this.#ended || this.#isClosing) {
         settle({ id, ok: false, trouble: GONE });
         return;
       }
@@ -89,13 +103,34 @@ export class ArchiveKeeper {
       this.#worker.postMessage(call);
     });
     if (!answer.ok) throw errorOf(answer.trouble);
-    return answer.value as ReturnType<ArchiveCalls[N]>;
+    return answer.value as Awaited<ReturnType<ArchiveCalls[N]>>;
+  }
+
+  /** Long work as a call that `stopLongWork` ends. */
+  async callLong<N extends ArchiveCall>(
+    name: N,
+    ...args: Parameters<ArchiveCalls[N]>
+  ): Promise<Awaited<ReturnType<ArchiveCalls[N]>>> {
+    Atomics.store(this.#stop, 0, 0);
+    this.#isAtLongWork = true;
+    try {
+      return await this.call(name, ...args);
+    } finally {
+      this.#isAtLongWork = false;
+    }
+  }
+
+  stopLongWork(): void {
+    Atomics.store(this.#stop, 0, 1);
   }
 
   /** Closes the archive and ends the thread. Safe to call twice. */
   async close(): Promise<void> {
-    if (this.#ended) return;
-    await this.call('close').catch(() => undefined);
+    if (this.#isClosing) return;
+    const closed = this.call('close');
+    // What is asked from now on would come after it.
+    this.#isClosing = true;
+    await closed.catch(() => undefined);
     this.#ended = true;
     await this.#worker.terminate();
   }
@@ -118,17 +153,6 @@ const GONE = {
   sentence: 'The archive is not open; what was kept before is safe.',
   detail: undefined,
 } as const satisfies ThreadTrouble;
-
-function errorOf(trouble: ThreadTrouble): Error {
-  switch (trouble.kind) {
-    case 'fault':
-      return new ArchiveFault(trouble.code, trouble.sentence, trouble.detail);
-    case 'refusal':
-      return new ArchiveRefusal(trouble.code, trouble.sentence, trouble.field);
-    case 'bug':
-      return new Error(trouble.sentence);
-  }
-}
 
 /** Beside this file: source in development, bundle in a package. */
 function threadFile(): URL {

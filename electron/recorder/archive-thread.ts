@@ -2,9 +2,10 @@
 import { parentPort, workerData } from 'node:worker_threads';
 import { z } from 'zod';
 import { Archive } from '../../core/archive/archive.ts';
-import { ArchiveFault, ArchiveRefusal } from '../../core/archive/archive-fault.ts';
 import { type ArchiveCalls, archiveCalls } from './archive-calls.ts';
-import type { ThreadAnswer, ThreadCall, ThreadTrouble } from './archive-keeper.ts';
+import { PROGRESS_ID, type ThreadAnswer, type ThreadCall, type ThreadProgress } from './archive-keeper.ts';
+import { longWork } from './long-work.ts';
+import { troubleOf } from './thread-trouble.ts';
 
 const options = z
   .object({
@@ -12,6 +13,7 @@ const options = z
     programVersion: z.string(),
     makeFolder: z.boolean(),
     purpose: z.enum(['record', 'read']),
+    stop: z.instanceof(Int32Array),
   })
   .parse(workerData);
 const port = parentPort;
@@ -19,7 +21,10 @@ if (port === null) throw new Error('the archive thread is started by the recorde
 
 let calls: ArchiveCalls;
 try {
-  calls = archiveCalls(new Archive(options.path, { ...options, wallMs: Date.now }));
+  const work = longWork(options.stop, (progress) => {
+    port.postMessage({ id: PROGRESS_ID, progress } satisfies ThreadProgress);
+  });
+  calls = archiveCalls(new Archive(options.path, { ...options, wallMs: Date.now }), work);
   answer({ id: -1, ok: true, value: null });
 } catch (error) {
   answer({ id: -1, ok: false, trouble: troubleOf(error) });
@@ -28,7 +33,14 @@ try {
 port.on('message', ({ id, name, args }: ThreadCall) => {
   try {
     const call = calls[name] as (...given: readonly unknown[]) => unknown;
-    answer({ id, ok: true, value: call(...args) });
+    const value = call(...args);
+    // Work in steps lets the calls behind it pass.
+    if (value instanceof Promise)
+      value.then(
+        (done: unknown) => answer({ id, ok: true, value: done }),
+        (error: unknown) => answer({ id, ok: false, trouble: troubleOf(error) }),
+      );
+    else answer({ id, ok: true, value });
   } catch (error) {
     answer({ id, ok: false, trouble: troubleOf(error) });
   }
@@ -36,12 +48,4 @@ port.on('message', ({ id, name, args }: ThreadCall) => {
 
 function answer(told: ThreadAnswer): void {
   port?.postMessage(told);
-}
-
-function troubleOf(error: unknown): ThreadTrouble {
-  if (error instanceof ArchiveFault)
-    return { kind: 'fault', code: error.code, sentence: error.message, detail: error.detail };
-  if (error instanceof ArchiveRefusal)
-    return { kind: 'refusal', code: error.code, sentence: error.message, field: error.field };
-  return { kind: 'bug', sentence: error instanceof Error ? (error.stack ?? error.message) : String(error) };
 }

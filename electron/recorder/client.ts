@@ -15,7 +15,11 @@ import {
   isEventName,
 } from '../../core/contract/index.ts';
 import { fault } from '../../core/contract/message.ts';
-import { RECORDER_ANSWER_MS_MAX, RECORDER_CONNECT_MS_MAX } from '../../core/limits.ts';
+import {
+  RECORDER_ANSWER_MS_MAX,
+  RECORDER_CONNECT_MS_MAX,
+  RECORDER_LONG_ANSWER_MS_MAX,
+} from '../../core/limits.ts';
 import { type Message, MessageReader, encodeMessage } from './message-frame.ts';
 import { socketPlace } from './socket-place.ts';
 
@@ -63,7 +67,7 @@ export class RecorderClient {
   request<N extends RequestName>(
     name: N,
     payload: RequestInputOf<N>,
-    { timeoutMs = RECORDER_ANSWER_MS_MAX }: { readonly timeoutMs?: number } = {},
+    { timeoutMs = answerMsMax(name) }: { readonly timeoutMs?: number } = {},
   ): Promise<Answer<ReplyOf<N>>> {
     return new Promise((settle) => {
       if (this.#closed) {
@@ -165,3 +169,18 @@ const noAnswer = (name: string): { code: string; sentence: string } => ({
   code: 'recorder-silent',
   sentence: `The recorder has not answered "${name}" in time; what it had recorded is safe. Try again in a moment.`,
 });
+
+/** Over a whole archive these take from seconds to an hour. */
+const LONG: ReadonlySet<RequestName> = new Set<RequestName>([
+  'archive.check',
+  'archive.backup',
+  'archive.backup-into',
+  'archive.import',
+  'archive.merge',
+  'archive.export-results',
+  'archive.plan-restore',
+  'archive.restore',
+]);
+
+const answerMsMax = (name: RequestName): number =>
+  LONG.has(name) ? RECORDER_LONG_ANSWER_MS_MAX : RECORDER_ANSWER_MS_MAX;

@@ -5,6 +5,7 @@
 import type { Batch, NewAct, NewGap, NewZero, PullEnd } from '../../core/archive/batch.ts';
 import type { RawChunk } from '../../core/archive/codec/raw-block.ts';
 import type { Reading } from '../../core/contract/reading.ts';
+import type { InstrumentIndex } from '../../core/contract/second-readout.ts';
 import { COMMIT_INTERVAL_MS, COMMIT_RETRY_MS } from '../../core/limits.ts';
 import type { NewMark } from '../../core/pull/pull-state.ts';
 import type { ArchiveKeeper } from './archive-keeper.ts';
@@ -31,7 +32,8 @@ export class Committer {
   #readings: Reading[] = [];
   #marks: NewMark[] = [];
   #gaps: NewGap[] = [];
-  #gapEndedUs: number | null = null;
+  /** Of each instrument. */
+  #gapEndedUs: [number | null, number | null] = [null, null];
   #acts: NewAct[] = [];
   #zeros: NewZero[] = [];
   #nextSeq: number;
@@ -74,11 +76,11 @@ export class Committer {
     this.#gaps.push(gap);
     this.#wake();
   }
-  endGap(atUs: number): void {
+  endGap(atUs: number, instrument: InstrumentIndex = 0): void {
     // A gap that began and ended since the last commit is written in one piece.
-    const begun = this.#gaps.findIndex((gap) => gap.toUs === null);
+    const begun = this.#gaps.findIndex((gap) => gap.toUs === null && (gap.instrument ?? 0) === instrument);
     const gap = this.#gaps[begun];
-    if (gap === undefined) this.#gapEndedUs = atUs;
+    if (gap === undefined) this.#gapEndedUs[instrument] = atUs;
     else this.#gaps[begun] = { ...gap, toUs: atUs };
     this.#wake();
   }
@@ -144,7 +146,7 @@ export class Committer {
       this.#readings.length === 0 &&
       this.#marks.length === 0 &&
       this.#gaps.length === 0 &&
-      this.#gapEndedUs === null &&
+      this.#gapEndedUs.every((at) => at === null) &&
       this.#acts.length === 0 &&
       this.#zeros.length === 0
     );
@@ -203,7 +205,8 @@ export class Committer {
       readings: this.#readings,
       marks: this.#marks,
       gaps: this.#gaps,
-      gapEndedUs: this.#gapEndedUs,
+      gapEndedUs: this.#gapEndedUs[0],
+      ...(this.#gapEndedUs[1] === null ? {} : { secondGapEndedUs: this.#gapEndedUs[1] }),
       acts: this.#acts,
       zeros: this.#zeros,
     };
@@ -212,7 +215,7 @@ export class Committer {
     this.#readings = [];
     this.#marks = [];
     this.#gaps = [];
-    this.#gapEndedUs = null;
+    this.#gapEndedUs = [null, null];
     this.#acts = [];
     this.#zeros = [];
     return batch;

@@ -1,8 +1,9 @@
 /**
- * What a source gives from its opening on until the record that it is opened for has begun, kept in order: the record
+ * What the sources give from their opening on until the record that they are opened for has begun, kept in order: the record
  * then holds it from the first byte. Beginning a record takes one transaction, so this is little and short-lived.
  */
 import { HELD_BYTES_MAX } from '../../core/limits.ts';
+import type { InstrumentIndex } from '../../core/contract/second-readout.ts';
 import type { Recording } from './recording.ts';
 
 type Step = (recording: Recording) => void;
@@ -13,23 +14,25 @@ export class HeldOpening {
   #heldBytes = 0;
   #isFull = false;
 
-  /** When the source was opened first: the moment at which the record begins. Null while it is not open yet. */
+  /** When the first source was opened first: the moment at which the record begins. Null while it is not open yet. */
   get since(): { readonly us: number; readonly wallMs: number } | null {
     return this.#since;
   }
 
-  opened(atUs: number, mayBeMidLine: boolean): void {
+  opened(instrument: InstrumentIndex, atUs: number, mayBeMidLine: boolean): void {
     this.#since ??= { us: atUs, wallMs: Date.now() };
-    this.#keep((recording) => recording.sourceOpened(atUs - recording.start.startedUs, mayBeMidLine));
+    this.#keep((recording) =>
+      recording.sourceOpened(instrument, atUs - recording.start.startedUs, mayBeMidLine),
+    );
   }
 
-  take(bytes: Uint8Array, arrivedUs: number): void {
+  take(instrument: InstrumentIndex, bytes: Uint8Array, arrivedUs: number): void {
     const fits = this.#heldBytes + bytes.length <= HELD_BYTES_MAX;
     if (!fits && this.#isFull) return;
     this.#isFull = !fits;
     if (!fits) {
       this.#keep((recording) => {
-        recording.sourceEnded();
+        recording.sourceEnded(instrument);
         recording.beginGap(
           'readings-not-kept',
           arrivedUs - recording.start.startedUs,
@@ -41,15 +44,17 @@ export class HeldOpening {
     this.#heldBytes += bytes.length;
     // A copy of its own: the library's memory is shared between chunks.
     const copy = new Uint8Array(bytes);
-    this.#keep((recording) => recording.takeChunk(copy, arrivedUs - recording.start.startedUs));
+    this.#keep((recording) => recording.takeChunk(instrument, copy, arrivedUs - recording.start.startedUs));
   }
 
-  ended(): void {
-    this.#keep((recording) => recording.sourceEnded());
+  ended(instrument: InstrumentIndex): void {
+    this.#keep((recording) => recording.sourceEnded(instrument));
   }
 
-  gap(words: string): void {
-    this.#keep((recording) => recording.beginGap('signal-lost', recording.lastReadingUs ?? 0, words));
+  gap(instrument: InstrumentIndex, words: string): void {
+    this.#keep((recording) =>
+      recording.beginGap('signal-lost', recording.lastReadingUs(instrument) ?? 0, words, instrument),
+    );
   }
 
   note(code: string, sentence: string): void {

@@ -3,6 +3,7 @@ import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
 import { idleCorrection } from '../../core/evaluation/idle-corrections.ts';
 import { standingOptions } from '../../core/evaluation/standing-options.ts';
 import type { Evaluation } from '../../core/results/evaluation.ts';
+import { checkJudgedBy } from './chosen-rules.ts';
 import type { Recorder } from './recorder.ts';
 import { RequestRefused } from './request-refused.ts';
 import { runEvaluation } from './run-evaluation.ts';
@@ -12,14 +13,25 @@ export async function evaluatePull(
   recorder: Recorder,
   { pullId, options }: RequestOf<'pull.evaluate'>,
 ): Promise<Evaluation> {
-  const { curve, pull, standing } = await recorder.archive.call('curve', pullId);
+  const { curve, pull, standing, breakSeq, readAnew } = await recorder.archive.call('curve', pullId, options);
   const { specimen } = await recorder.archive.call('specimenOfPull', pullId);
-  return runEvaluation({
+  const evaluation = await runEvaluation({
     curve,
     specimen,
     typed: pull.typed,
-    options: standingOptions(pull, options === undefined ? standing : { options }),
+    options: standingOptions({ breakSeq }, options === undefined ? standing : { options }),
   });
+  return saidReadAnew(evaluation, readAnew);
+}
+
+/** An evaluation of lines that were read again says so, and by what. */
+export function saidReadAnew(
+  evaluation: Evaluation,
+  readAnew: { readonly by: string; readonly remark: string } | null,
+): Evaluation {
+  return readAnew === null
+    ? evaluation
+    : { ...evaluation, readBy: readAnew.by, remarks: [readAnew.remark, ...evaluation.remarks] };
 }
 
 /** What is kept with it are the values of this very program, so that a later one can be compared. */
@@ -36,6 +48,7 @@ export async function keepEvaluation(
       `Pull ${String(pullId)} was typed from the frame’s display and has no readings, so corrections would change nothing; make it void and type it anew, or leave the corrections out.`,
       'options.corrections',
     );
+  await checkJudgedBy(recorder, pullId, options);
   const { specimenId } = await recorder.archive.call('specimenOfPull', pullId);
   const evaluation = await evaluatePull(recorder, { pullId, options });
   const evaluationId = await recorder.archive.call('keepEvaluation', {

@@ -3,43 +3,57 @@
  * it is silent. While a record is open the bytes go through the record, which hands the lines back here.
  */
 import type { Reading } from '../../core/contract/reading.ts';
-import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
+import type { ReadoutChannel, ReadoutProfile } from '../../core/contract/readout-profile.ts';
 import type { Preview } from '../../core/contract/readout-requests.ts';
+import type { InstrumentIndex } from '../../core/contract/second-readout.ts';
 import type { Session } from '../../core/contract/session.ts';
 import type { Source } from '../../core/contract/source.ts';
+import { LINES_BEFORE_SYNC_MAX, LINE_BYTES_MAX } from '../../core/limits.ts';
 import type { ChannelConverter } from '../../core/pull/channel-value.ts';
 import { convertersOf } from '../../core/pull/reading-columns.ts';
 import type { Exact } from '../../core/quantity/exact.ts';
 import type { ParsedLine } from '../../drivers/reading.ts';
 import { type CloseReason, monotonicUs } from '../../drivers/transport.ts';
-import { HeldOpening } from './held-opening.ts';
+import type { HeldOpening } from './held-opening.ts';
 import { LoadWatch } from './load-watch.ts';
 import type { NoticeBoard } from './notice-board.ts';
+import { profileIdentity } from './profile-identity.ts';
 import { PreviewBuffer } from './preview-buffer.ts';
 import { type MakeTransport, Readout } from './readout.ts';
 import { ReadingRate } from './reading-rate.ts';
 import type { Recording } from './recording.ts';
-import { OpeningParser } from './reparse.ts';
+import { OpeningParser } from './opening-parser.ts';
 import { RequestRefused } from './request-refused.ts';
 import { silenceLimitMs } from './silence-watch.ts';
 
 export interface LiveReadoutOptions {
   readonly source: Source;
   readonly profile: ReadoutProfile;
+  /** Of two: 0 gives the load. */
+  readonly instrument: InstrumentIndex;
+  /** Channels of the profile by the names that they have in a pull. */
+  readonly channels: readonly ReadoutChannel[];
   readonly zeros: ReadonlyMap<string, Exact>;
   readonly make: MakeTransport;
   readonly notices: NoticeBoard;
   /** The record that is open now and takes the bytes, or null. */
   readonly openRecord: () => Recording | null;
-  /** Opened for a record that is begun next: what comes until then is kept for it. */
-  readonly forRecord: boolean;
+  /** Opened for a record that is begun next: what comes until then is kept here for it. */
+  readonly held: HeldOpening | null;
   readonly onChanged: () => void;
   /** Readings have come into the open record. */
   readonly onReadings: () => void;
 }
 
 /** Notices that speak of the readout and go with it. */
-const ITS_NOTICES = ['signal-lost', 'no-fresh-reading', 'bytes-without-lines', 'load-not-usable'];
+const ITS_NOTICES = ['signal-lost', 'no-fresh-reading', 'bytes-without-lines', 'load-not-usable'] as const;
+/** Beside those of the first, so that the trouble of one instrument does not hide that of the other. */
+const OF_SECOND = 'second-';
+
+/** Reasons for which a line is none whose end may never have come. */
+const WITHOUT_END: ReadonlySet<string> = new Set(['before-sync', 'incomplete', 'too-long']);
+/** Behind lines that ended, one that is garbled into a long one is no sign of wrong settings; this much without end is. */
+const ENDLESS_LINE_BYTES = 8 * LINE_BYTES_MAX;
 
 export class LiveReadout {
   readonly readout: Readout;
@@ -48,6 +62,7 @@ export class LiveReadout {
   readonly #rate = new ReadingRate();
   readonly #loadWatch: LoadWatch;
   #parser: OpeningParser;
+  readonly #profileId: string;
   #zeros: ReadonlyMap<string, Exact>;
   #converters: ChannelConverter[];
   #reading: Reading | null = null;
@@ -55,16 +70,24 @@ export class LiveReadout {
   #lastReadingWallMs: number | null = null;
   #openedUs = monotonicUs();
   #misfits: Record<string, number> = {};
+  /** Lines since the newest reading that the profile neither reads nor passes over, and when the last of them came. */
+  #unfitLines = 0;
+  #lastUnfitUs = 0;
+  /** Why the newest request brought nothing; it says more than that no reading is fresh. */
+  #requestFault: string | null = null;
+  /** In this opening: the port's speed and the line end of the profile are then right. */
+  #lineHasEnded = false;
   #isLetGo = false;
   #held: HeldOpening | null;
 
   constructor(options: LiveReadoutOptions) {
-    const { source, profile, zeros, make } = options;
+    const { source, profile, channels, zeros, make } = options;
     this.#its = options;
-    this.#held = options.forRecord ? new HeldOpening() : null;
+    this.#held = options.held;
     this.#zeros = zeros;
-    this.#converters = convertersOf(profile, zeros);
-    this.#preview = new PreviewBuffer(profile);
+    this.#profileId = profileIdentity(profile);
+    this.#converters = convertersOf(channels, zeros);
+    this.#preview = new PreviewBuffer(channels);
     this.#loadWatch = new LoadWatch(profile, options.notices);
     this.#parser = new OpeningParser(profile);
     this.readout = new Readout(
@@ -74,6 +97,7 @@ export class LiveReadout {
         onChunk: (bytes, arrivedUs) => this.#takeChunk(bytes, arrivedUs),
         onEnded: (reason, willReopen) => this.#ended(reason, willReopen),
         onRemark: (code, sentence) => this.#remark(code, sentence),
+        onFault: (code, sentence) => this.#fault(code, sentence),
       },
       make,
     );
@@ -85,6 +109,12 @@ export class LiveReadout {
   get profile(): ReadoutProfile {
     return this.#its.profile;
   }
+  get instrument(): InstrumentIndex {
+    return this.#its.instrument;
+  }
+  get channels(): readonly ReadoutChannel[] {
+    return this.#its.channels;
+  }
   get zeros(): ReadonlyMap<string, Exact> {
     return this.#zeros;
   }
@@ -95,40 +125,50 @@ export class LiveReadout {
     return this.#reading;
   }
 
-  /** The moment of the opening, where the record that begins holds everything since then. */
-  get heldSince(): HeldOpening['since'] {
-    return this.#held?.since ?? null;
+  /** What is kept for the record that begins; null where it begins in the middle of what is being read. */
+  get held(): HeldOpening | null {
+    return this.#held;
   }
 
-  /** The record has begun: what was kept for it goes into it, or it begins in the middle of what is being read. */
-  handOver(recording: Recording): void {
-    const held = this.#held;
+  /** The record has begun and takes the bytes from here on. */
+  endHolding(): void {
     this.#held = null;
-    if (held !== null && held.since !== null) held.handTo(recording);
-    else recording.sourceOpened(monotonicUs() - recording.start.startedUs, true);
   }
 
   useZeros(zeros: ReadonlyMap<string, Exact>): void {
     this.#zeros = zeros;
-    this.#converters = convertersOf(this.profile, zeros);
+    this.#converters = convertersOf(this.channels, zeros);
   }
 
   /** A line that the readout gave, through the record or without one. */
   takeLine(line: ParsedLine): void {
     this.#preview.push(line);
+    this.#lineHasEnded ||= line.outcome.kind === 'reading' || !WITHOUT_END.has(line.outcome.reason);
     if (line.outcome.kind === 'misfit') {
       const { reason } = line.outcome;
       this.#misfits[reason] = (this.#misfits[reason] ?? 0) + 1;
+      if (reason !== 'ignored') {
+        this.#unfitLines++;
+        this.#lastUnfitUs = monotonicUs();
+      }
       return;
     }
     const nowUs = monotonicUs();
+    this.#unfitLines = 0;
+    this.#requestFault = null;
     this.#reading = line.outcome.reading;
     this.#lastReadingUs = nowUs;
     this.#lastReadingWallMs = Date.now();
     this.#rate.note(nowUs);
     this.#loadWatch.note(line.outcome.reading);
-    this.#its.notices.over('no-fresh-reading');
-    this.#its.notices.over('bytes-without-lines');
+    this.#over('no-fresh-reading');
+    this.#over('bytes-without-lines');
+  }
+
+  /** It sends, and the profile reads nothing of it: to look whether it is switched on would be the wrong advice. */
+  #linesDoNotFit(nowUs: number): boolean {
+    const sinceMs = (nowUs - this.#lastUnfitUs) / 1000;
+    return this.#unfitLines >= LINES_BEFORE_SYNC_MAX && sinceMs < silenceLimitMs(this.profile);
   }
 
   /** What was taken from a spool is no fresh reading. */
@@ -145,6 +185,19 @@ export class LiveReadout {
 
   silentMs(nowUs: number): number {
     return Math.max(0, (nowUs - (this.#lastReadingUs ?? this.#openedUs)) / 1000);
+  }
+
+  #code(code: (typeof ITS_NOTICES)[number]): string {
+    return this.instrument === 0 ? code : `${OF_SECOND}${code}`;
+  }
+
+  #over(code: (typeof ITS_NOTICES)[number]): void {
+    this.#its.notices.over(this.#code(code));
+  }
+
+  /** "The readout", or which of two. */
+  get #subject(): string {
+    return this.instrument === 0 ? 'the readout' : `the second instrument (${this.readout.words})`;
   }
 
   /** The newest reading; throws a RequestRefused where there is none to rely on. */
@@ -169,11 +222,11 @@ export class LiveReadout {
   }
 
   preview(): Preview {
-    return this.#preview.all(this.#bytesWithoutLine);
+    return this.#preview.all(this.bytesWithoutLine);
   }
 
   freshPreview(): Preview | null {
-    return this.#preview.fresh(this.#bytesWithoutLine);
+    return this.#preview.fresh(this.bytesWithoutLine);
   }
 
   facts(nowUs: number): NonNullable<Session['readout']> {
@@ -181,6 +234,7 @@ export class LiveReadout {
       source: this.source,
       words: this.readout.words,
       profileName: this.profile.name,
+      profileId: this.#profileId,
       channels: this.#converters.map((converter) => converter.info),
       link: this.readout.link,
       lineCount: this.#preview.lineCount,
@@ -202,45 +256,60 @@ export class LiveReadout {
     const { notices, openRecord } = this.#its;
     const silentMs = this.silentMs(nowUs);
     if (this.readout.link !== 'open' || silentMs < silenceLimitMs(this.profile)) return;
-    if (this.#bytesWithoutLine > 0)
+    if (this.bytesWithoutLine > (this.#lineHasEnded ? ENDLESS_LINE_BYTES : 0))
       notices.raise(
         'warning',
-        'bytes-without-lines',
-        'Bytes arrive from the readout but no lines; check the speed of the port and the line end in the profile. The bytes are kept.',
+        this.#code('bytes-without-lines'),
+        `Bytes arrive from ${this.#subject} but no lines; check the speed of the port and the line end in the profile. The bytes are kept.`,
       );
-    notices.raise(
-      'alarm',
-      'no-fresh-reading',
-      'There is no fresh reading from the readout; see that it is switched on and sends. Recording stays open.',
-    );
+    notices.raise('alarm', this.#code('no-fresh-reading'), this.#whyNothingFresh(nowUs));
     const record = openRecord();
-    const lastReadingUs = record?.lastReadingUs ?? null;
+    const lastReadingUs = record?.lastReadingUs(this.instrument) ?? null;
     if (record !== null && lastReadingUs !== null)
-      record.beginGap('silence', lastReadingUs, `no reading for ${Math.round(silentMs / 1000)} s`);
+      record.beginGap(
+        'silence',
+        lastReadingUs,
+        `no reading${this.#ofSecond} for ${Math.round(silentMs / 1000)} s`,
+        this.instrument,
+      );
+  }
+
+  #whyNothingFresh(nowUs: number): string {
+    if (this.#linesDoNotFit(nowUs))
+      return `Lines arrive from ${this.#subject}, but none of them fits the profile “${this.profile.name}”, so nothing is read; have the lines learned, or choose another profile or speed of the port. Every line is kept.`;
+    return this.#requestFault === null
+      ? `There is no fresh reading from ${this.#subject}; see that it is switched on and sends. Recording stays open.`
+      : `There is no fresh reading from ${this.#subject}: ${this.#requestFault} Recording stays open.`;
   }
 
   /** Lets go of the port; nothing is heard of it afterwards. Always settles. */
   async close(): Promise<void> {
     this.#isLetGo = true;
-    for (const code of ITS_NOTICES) this.#its.notices.over(code);
+    for (const code of ITS_NOTICES) this.#over(code);
     await this.readout.close();
   }
 
-  get #bytesWithoutLine(): number {
-    return this.#its.openRecord()?.bytesWithoutLine ?? this.#parser.bytesWithoutLine;
+  get #ofSecond(): string {
+    return this.instrument === 0 ? '' : ' of the second instrument';
+  }
+
+  get bytesWithoutLine(): number {
+    return this.#its.openRecord()?.bytesWithoutLine(this.instrument) ?? this.#parser.bytesWithoutLine;
   }
 
   #opened(atUs: number): void {
     if (this.#isLetGo) return;
     this.#openedUs = atUs;
+    this.#lineHasEnded = false;
+    this.#unfitLines = 0;
     this.#parser = new OpeningParser(this.profile);
     // A simulation and a replay begin with the beginning of a line; a port is opened at any moment.
     const mayBeMidLine = this.source.kind !== 'simulated' && this.source.kind !== 'replay';
     const record = this.#its.openRecord();
-    if (record !== null) record.sourceOpened(atUs - record.start.startedUs, mayBeMidLine);
-    else if (this.#held !== null) this.#held.opened(atUs, mayBeMidLine);
+    if (record !== null) record.sourceOpened(this.instrument, atUs - record.start.startedUs, mayBeMidLine);
+    else if (this.#held !== null) this.#held.opened(this.instrument, atUs, mayBeMidLine);
     else if (mayBeMidLine) this.#parser.push({ chunkSeq: 0, elapsedUs: atUs, bytes: new Uint8Array(0) });
-    this.#its.notices.over('signal-lost');
+    this.#over('signal-lost');
     this.#its.onChanged();
   }
 
@@ -248,12 +317,12 @@ export class LiveReadout {
     if (this.#isLetGo) return;
     const record = this.#its.openRecord();
     if (record !== null) {
-      record.takeChunk(bytes, arrivedUs - record.start.startedUs);
+      record.takeChunk(this.instrument, bytes, arrivedUs - record.start.startedUs);
       this.#its.onReadings();
       return;
     }
     if (this.#held !== null) {
-      this.#held.take(bytes, arrivedUs);
+      this.#held.take(this.instrument, bytes, arrivedUs);
       return;
     }
     for (const line of this.#parser.push({ chunkSeq: 0, elapsedUs: arrivedUs, bytes })) this.takeLine(line);
@@ -262,17 +331,24 @@ export class LiveReadout {
   #ended({ kind, sentence }: CloseReason, willReopen: boolean): void {
     if (this.#isLetGo) return;
     const record = this.#its.openRecord();
-    if (record === null) this.#held?.ended();
-    else record.sourceEnded();
+    if (record === null) this.#held?.ended(this.instrument);
+    else record.sourceEnded(this.instrument);
     if (kind === 'lost') {
       const hope = willReopen
         ? ' It is being looked for; everything before is safe, and the gap is marked.'
         : '';
-      this.#its.notices.raise('alarm', 'signal-lost', `The readout has gone: ${sentence}${hope}`);
-      if (record === null) this.#held?.gap(sentence);
-      else record.beginGap('signal-lost', record.lastReadingUs ?? 0, sentence);
+      const subject = `${this.#subject.slice(0, 1).toUpperCase()}${this.#subject.slice(1)}`;
+      this.#its.notices.raise('alarm', this.#code('signal-lost'), `${subject} has gone: ${sentence}${hope}`);
+      if (record === null) this.#held?.gap(this.instrument, sentence);
+      else
+        record.beginGap('signal-lost', record.lastReadingUs(this.instrument) ?? 0, sentence, this.instrument);
     }
     this.#its.onChanged();
+  }
+
+  #fault(code: string, sentence: string): void {
+    this.#requestFault = sentence;
+    this.#remark(code, sentence);
   }
 
   #remark(code: string, sentence: string): void {

@@ -39,7 +39,9 @@ async function run(): Promise<number> {
 process.on('uncaughtException', (error) => {
   // Whatever it is: the spool and the archive hold what was read, and the next recorder goes on with it.
   log(`uncaught: ${error.stack ?? error.message}`);
-  process.exit(70);
+  // An end in order would let the database library take its log away while the archive still says that it is open, and
+  // the next start would take it for half a copy.
+  process.kill(process.pid, 'SIGKILL');
 });
 
 try {

@@ -1,6 +1,6 @@
 /** The newest lines of the readout, raw and parsed side by side, before and while anything is recorded. */
 import type { Preview, PreviewLine } from '../../core/contract/readout-requests.ts';
-import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
+import type { ReadoutChannel } from '../../core/contract/readout-profile.ts';
 import { PREVIEW_LINES_MAX } from '../../core/limits.ts';
 import { shownText } from '../../core/pull/decimal-text.ts';
 import type { ParsedLine } from '../../drivers/reading.ts';
@@ -8,14 +8,14 @@ import type { ParsedLine } from '../../drivers/reading.ts';
 const TEXT_SHOWN_MAX = 200;
 
 export class PreviewBuffer {
-  readonly #profile: ReadoutProfile;
+  readonly #channels: readonly ReadoutChannel[];
   /** As they were parsed; their text is made only for those that are shown. */
   #lines: { readonly number: number; readonly parsed: ParsedLine }[] = [];
   #lineCount = 0;
   #toldCount = 0;
 
-  constructor(profile: ReadoutProfile) {
-    this.#profile = profile;
+  constructor(channels: readonly ReadoutChannel[]) {
+    this.#channels = channels;
   }
 
   push(parsed: ParsedLine): void {
@@ -38,7 +38,7 @@ export class PreviewBuffer {
         outcome.kind === 'misfit'
           ? []
           : outcome.reading.channels.map((value, index) => ({
-              key: this.#profile.channels[index]?.field ?? '',
+              key: this.#channels[index]?.field ?? '',
               status: value.status,
               shownText: shownText(value).slice(0, 80),
             })),

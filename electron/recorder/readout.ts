@@ -16,6 +16,8 @@ export interface ReadoutListener {
   readonly onEnded: (reason: CloseReason, willReopen: boolean) => void;
   /** Something to be told that stops nothing. */
   readonly onRemark: (code: string, sentence: string) => void;
+  /** A request that was not answered, or refused. */
+  readonly onFault: (code: string, sentence: string) => void;
 }
 
 export type Link = 'open' | 'lost' | 'finished';
@@ -103,7 +105,7 @@ export class Readout {
           this.#listener.onChunk(bytes.subarray(at, at + CHUNK_BYTES_MAX), arrivedUs);
       },
       onClose: (reason) => this.#ended(transport, reason),
-      onFault: (fault) => this.#listener.onRemark(fault.code, fault.sentence),
+      onFault: (fault) => this.#listener.onFault(fault.code, fault.sentence),
       onNote: (note) => this.#listener.onRemark(note.code, note.sentence),
     });
     if (this.#closed) {

@@ -4,6 +4,8 @@ import type { Recompute } from '../../core/archive/check-results.ts';
 import { RowDamagedError } from '../../core/archive/sql.ts';
 import { evaluate } from '../../core/results/evaluate.ts';
 import { evaluateTyped } from '../../core/results/evaluate-typed.ts';
+import { standingOptions } from '../../core/evaluation/standing-options.ts';
+import { readAnew } from './read-anew.ts';
 import { readSpecimen } from '../../core/specimen/read-specimen.ts';
 
 export const recomputeIn =
@@ -12,9 +14,13 @@ export const recomputeIn =
     const read = readSpecimen(archive.getSpecimen(specimenId).specimen);
     if (!read.ok) throw new RowDamagedError(`specimen ${String(specimenId)} can't be read any more`);
     const { typed } = archive.getPull(pullId);
+    const { lineFormat } = options;
+    const anew = lineFormat === undefined ? null : readAnew(archive, pullId, lineFormat);
     const { results } =
       typed === null
-        ? evaluate(archive.curve(pullId).curve, read.specimen, options)
+        ? anew === null
+          ? evaluate(archive.curve(pullId).curve, read.specimen, options)
+          : evaluate(anew.curve, read.specimen, standingOptions(anew, { options }))
         : evaluateTyped(typed, read.specimen, options);
     return results.map(({ symbol, value, unit }) => ({ symbol, value, unit }));
   };

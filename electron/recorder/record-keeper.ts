@@ -3,8 +3,9 @@ import { ArchiveFault } from '../../core/archive/archive-fault.ts';
 import type { OpenRecord } from '../../core/archive/open-record.ts';
 import type { RequestOf } from '../../core/contract/index.ts';
 import type { SessionState } from '../../core/contract/session.ts';
+import { joinedAgeMaxMs } from '../../core/pull/joined-channels.ts';
 import { zeroText } from '../../core/pull/channel-value.ts';
-import { newPull } from '../../core/pull/pull-state.ts';
+import { newPull, toldPeak } from '../../core/pull/pull-state.ts';
 import { waitsToBePutAway } from '../../core/pull/record-end.ts';
 import type { PullAct } from '../../core/pull/take-act.ts';
 import type { Exact } from '../../core/quantity/exact.ts';
@@ -12,6 +13,7 @@ import { monotonicUs } from '../../drivers/transport.ts';
 import type { ArchiveHolder } from './archive-holder.ts';
 import { bootName } from './boot.ts';
 import { Committer } from './committer.ts';
+import { beforeStart, noteConcerns, refuseUnknown, withAnswer } from './instruments-of-pull.ts';
 import type { LiveReadout } from './live-readout.ts';
 import type { NoticeBoard } from './notice-board.ts';
 import type { RecorderLog } from './recorder-options.ts';
@@ -20,6 +22,9 @@ import type { RecordingStart } from './recording-start.ts';
 import { RequestRefused, faultOf } from './request-refused.ts';
 import type { SpoolRecord } from './spool-record.ts';
 import { utcOffsetMinutes } from './utc-offset.ts';
+
+/** The instruments of a record: the one that gives the load, and perhaps a second. */
+export type Lives = readonly [LiveReadout] | readonly [LiveReadout, LiveReadout];
 
 export interface RecordKeeperOptions {
   readonly archive: ArchiveHolder;
@@ -57,7 +62,7 @@ export class RecordKeeper {
   }
 
   /** Begins a record from an open readout; its number. A readout opened for it is recorded from its first byte on. */
-  async begin(live: LiveReadout, request: RequestOf<'pull.ready'>): Promise<number> {
+  async begin(lives: Lives, request: RequestOf<'pull.ready'>): Promise<number> {
     const { archive } = this.#its;
     const { keeper, spool } = archive;
     if (spool === null)
@@ -66,7 +71,19 @@ export class RecordKeeper {
         'There is no room beside the archive for the spool, so a recording would not be safe; free some space on its disk and try again.',
       );
     const specimen = await keeper.call('getSpecimen', request.specimenId);
-    const { source, profile, zeros, readout } = live;
+    const [first, other] = lives;
+    const { source, profile, readout } = first;
+    const zeros = new Map(lives.flatMap((live) => [...live.zeros]));
+    const second =
+      other === undefined
+        ? null
+        : {
+            source: other.source,
+            sourceWords: other.readout.words,
+            profile: other.profile,
+            ageMaxMs: joinedAgeMaxMs(other.profile),
+          };
+    const held = (first.held?.since ?? null) === null ? null : first.held;
     const rules = {
       trigger: request.trigger,
       breakRule: request.breakRule,
@@ -77,8 +94,16 @@ export class RecordKeeper {
       plannedForceN: request.plannedForceN ?? null,
       plannedExtensionMm: request.plannedExtensionMm ?? null,
     };
-    const startedUs = live.heldSince?.us ?? monotonicUs();
-    const startedWallMs = live.heldSince?.wallMs ?? Date.now();
+    const startedUs = held?.since?.us ?? monotonicUs();
+    const startedWallMs = held?.since?.wallMs ?? Date.now();
+    const before = await beforeStart(keeper, {
+      instruments: request.instruments ?? [],
+      source,
+      profile,
+      wallMs: startedWallMs,
+    });
+    refuseUnknown(before, request.known);
+    const instruments = withAnswer(before, request.known);
     const pullId = await keeper.call('beginPull', {
       specimenId: request.specimenId,
       profile,
@@ -90,61 +115,69 @@ export class RecordKeeper {
       startedUtcOffsetMinutes: utcOffsetMinutes(startedWallMs),
       startedMonotonicUs: startedUs,
       boot: bootName(),
+      instruments,
+      ...(second === null ? {} : { second }),
       ...planned,
     });
-    const recording = this.#newRecording(live, {
+    const recording = this.#newRecording(lives, {
       pullId,
       specimenId: request.specimenId,
       specimenName: specimen.specimen.id,
       startedWallMs,
       startedUs,
       profile,
+      second,
       ...planned,
       state: newPull(rules),
       marks: [{ kind: 'record-begins', seq: 0, elapsedUs: 0, cause: 'program', words: 'recording begins' }],
       gaps: [],
-      gapIsOpen: false,
       chunkCount: 0,
-      openingCount: 0,
+      openingCounts: lives.map(() => 0),
       zeros,
       isRecovered: false,
     });
     recording.useSpool(spool);
     recording.setZeros(zeros, zerosToKeep(zeros, 0));
-    live.handOver(recording);
-    readout.beginPull();
+    if (held === null)
+      for (const { instrument } of lives) recording.sourceOpened(instrument, monotonicUs() - startedUs, true);
+    else held.handTo(recording);
+    for (const live of lives) live.endHolding();
+    for (const live of lives) live.readout.beginPull();
+    noteConcerns(recording, instruments, request.operator ?? null);
     return pullId;
   }
 
   /** Goes on with a record that was open when its recorder ended. Rejects with an ArchiveFault where it can't be written to. */
-  async recover(live: LiveReadout, open: OpenRecord, spooled: readonly SpoolRecord[]): Promise<void> {
+  async recover(lives: Lives, open: OpenRecord, spooled: readonly SpoolRecord[]): Promise<void> {
     const { pull } = open;
     const sameBoot = open.boot === bootName();
     const startedUs = sameBoot
       ? pull.startedMonotonicUs
       : monotonicUs() - (Date.now() - pull.startedWallMs) * 1000;
-    const recording = this.#newRecording(live, {
+    const recording = this.#newRecording(lives, {
       pullId: pull.pullId,
       specimenId: pull.specimenId,
       specimenName: pull.specimenName,
       startedWallMs: pull.startedWallMs,
       startedUs,
       profile: pull.profile,
+      second: pull.second,
       plannedForceN: open.plannedForceN,
       plannedExtensionMm: open.plannedExtensionMm,
       state: open.state,
       marks: pull.marks,
       gaps: pull.gaps,
-      gapIsOpen: open.gapIsOpen,
       chunkCount: pull.chunkCount,
-      openingCount: open.openingCount,
-      zeros: live.zeros,
+      openingCounts: open.openingCounts,
+      zeros: new Map(lives.flatMap((live) => [...live.zeros])),
       isRecovered: true,
     });
     recording.primeParser(open.tail);
     recording.takeRecovered(spooled);
-    recording.sourceEnded();
-    live.forgetFreshness();
+    for (const live of lives) {
+      recording.sourceEnded(live.instrument);
+      live.forgetFreshness();
+    }
     const lastUs = spooled.at(-1)?.elapsedUs ?? open.lastChunkElapsedUs;
     const clock = sameBoot
       ? ''
@@ -225,7 +258,7 @@ export class RecordKeeper {
     }
   }
 
-  #newRecording(live: LiveReadout, start: RecordingStart): Recording {
+  #newRecording(lives: Lives, start: RecordingStart): Recording {
     const { archive, notices, log } = this.#its;
     const committer = new Committer(
       archive.keeper,
@@ -237,7 +270,7 @@ export class RecordKeeper {
       },
     );
     const recording: Recording = new Recording(start, committer, {
-      onLine: (line) => live.takeLine(line),
+      onLine: (line, instrument) => lives[instrument]?.takeLine(line),
       onStep: () => this.#stepped(recording),
       onSpoolTrouble: (error) => {
         if (error === null) notices.over('spool-not-written');
@@ -266,8 +299,9 @@ export class RecordKeeper {
     const isDone = await recording.committer.finish({
       endedWallMs: Date.now(),
       durationUs: Math.max(state.lastElapsedUs, recording.marks.at(-1)?.elapsedUs ?? 0),
-      peakForceN: state.peak?.forceN ?? null,
+      peakForceN: toldPeak(state)?.forceN ?? null,
       misfitCount: recording.misfitCount,
+      skew: recording.skew,
     });
     if (isDone) this.#finished(recording);
   }

@@ -3,25 +3,32 @@
  * a socket server (server.ts) or the command line put requests to it and listen to its events.
  */
 import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
+import type { ExchangeProgress } from '../../core/contract/exchange-requests.ts';
 import type { Fault } from '../../core/contract/message.ts';
 import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
+import type { SecondReadout } from '../../core/contract/second-readout.ts';
 import type { Session, SessionState } from '../../core/contract/session.ts';
 import type { Source } from '../../core/contract/source.ts';
 import { type ChannelConverter, zeroFromText, zeroNumber } from '../../core/pull/channel-value.ts';
+import { joinFault, secondChannels } from '../../core/pull/joined-channels.ts';
+import { showsPeakOnly } from '../../core/pull/peak-only.ts';
 import type { PullAct } from '../../core/pull/take-act.ts';
 import type { Exact } from '../../core/quantity/exact.ts';
 import { monotonicUs } from '../../drivers/transport.ts';
 import { ArchiveHolder, type Recover } from './archive-holder.ts';
 import type { ArchiveKeeper } from './archive-keeper.ts';
 import { ClockWatch } from './clock-watch.ts';
+import { HeldOpening } from './held-opening.ts';
+import { Learning } from './learning.ts';
 import { LiveReadout, type LiveReadoutOptions } from './live-readout.ts';
 import { NoticeBoard } from './notice-board.ts';
 import { makeTransport } from './readout.ts';
-import { RecordKeeper } from './record-keeper.ts';
+import { type Lives, RecordKeeper } from './record-keeper.ts';
 import { type RecorderListener, RecorderListeners } from './recorder-listeners.ts';
 import type { RecorderOptions } from './recorder-options.ts';
 import type { Recording } from './recording.ts';
 import { RequestRefused, faultOf } from './request-refused.ts';
+import { SearchIndexer } from './search-indexer.ts';
 import { snapshotOf } from './snapshot.ts';
 import { presentValue } from './take-zero.ts';
 import type { ViewBuffer } from './view-buffer.ts';
@@ -39,11 +46,15 @@ export class Recorder {
   readonly #notices: NoticeBoard;
   readonly #archive: ArchiveHolder;
   readonly #records: RecordKeeper;
+  readonly #indexer: SearchIndexer;
   readonly #listeners = new RecorderListeners(() => this.session());
   readonly #clocks = new ClockWatch(Date.now(), monotonicUs());
-  #live: LiveReadout | null = null;
+  /** What is open: the instrument that gives the load, and perhaps a second; null where none is. */
+  #lives: Lives | null = null;
+  #stopAsked = false;
   #basis = 0;
   #revision = 0;
+  readonly learning: Learning;
   #isStarting = false;
   #ticker: NodeJS.Timeout | null = null;
   #ticks = 0;
@@ -61,11 +72,20 @@ export class Recorder {
       ...options,
       notices,
       onBug,
+      onProgress: (progress) => this.exchangeProgress(progress),
       onGone: (why) => {
         options.log(`the archive's thread has ended: ${why}`);
         options.onArchiveGone?.();
       },
     });
+    this.#indexer = new SearchIndexer({
+      archive: () => this.#archive.keeperIfOpen,
+      mayTidy: options.resume,
+      isRecording: () => this.isRecording || this.#isStarting,
+      notices,
+      onBug,
+    });
+    this.learning = new Learning({ tell: (state) => this.#listeners.emit('learning', state), onBug });
     this.#records = new RecordKeeper({ archive: this.#archive, notices, onChanged, onBug, log: options.log });
   }
 
@@ -87,20 +107,48 @@ export class Recorder {
     return done;
   }
 
+  /** A backup in the place of the archive; the readout stays open. */
+  async restore(backup: string): Promise<{ setAsideTo: string | null }> {
+    await this.#records.closeHeldOpen('record closed as a backup was put back');
+    this.#records.putAway();
+    try {
+      return await this.#archive.restore(backup, this.#recover);
+    } finally {
+      this.#afterOpening();
+    }
+  }
+
+  /** For long work that the recorder itself does step by step: whether it was asked to stop since. */
+  beginStoppable(): () => boolean {
+    this.#stopAsked = false;
+    return () => this.#stopAsked;
+  }
+
+  stopLongWork(): void {
+    this.#stopAsked = true;
+    this.archive.stopLongWork();
+  }
+
+  exchangeProgress(progress: ExchangeProgress): void {
+    this.#listeners.emit('exchange-progress', progress);
+  }
+
   readonly #recover: Recover = async (open, spooled) => {
-    const { source, profile } = open.pull;
-    if (source.kind === 'typed') throw new Error('a typed pull is never an open record');
+    const { source, profile, second } = open.pull;
+    if (source.kind === 'typed' || source.kind === 'imported')
+      throw new Error(`a pull that was ${source.kind} is never an open record`);
     const zeros = [...open.zeros].map(([key, text]) => [key, zeroFromText(text)] as const);
-    this.#live = this.#newLive({
+    this.#lives = this.#newLives({
       source,
       profile,
+      second: second ?? undefined,
       zeros: new Map(zeros.filter((entry) => hasZero(entry))),
-      forRecord: false,
+      held: null,
     });
     try {
-      await this.#records.recover(this.#live, open, spooled);
+      await this.#records.recover(this.#lives, open, spooled);
     } catch (error) {
-      this.#live = null;
+      this.#lives = null;
       throw error;
     }
     this.#notices.mention(
@@ -116,10 +164,10 @@ export class Recorder {
     const { spool, fault } = this.#archive;
     if (fault !== null && open !== null) {
       this.#records.drop();
-      this.#live = null;
+      this.#lives = null;
     } else if (open !== null && spool !== null) {
       open.useSpool(spool);
-      this.#live?.readout.openPatiently();
+      for (const live of this.#lives ?? []) live.readout.openPatiently();
     }
     this.changed();
   }
@@ -139,7 +187,12 @@ export class Recorder {
     return this.#records.of(pullId);
   }
   get readoutWords(): string {
-    return this.#live?.readout.words ?? '';
+    return (this.#lives ?? []).map(({ readout }) => readout.words).join(' and ');
+  }
+  /** What is open: where readings come from and how they are read; null where nothing is. */
+  get openReadoutFacts(): { readonly source: Source; readonly profile: ReadoutProfile } | null {
+    const live = this.#lives?.[0];
+    return live === undefined ? null : { source: live.source, profile: live.profile };
   }
   get basis(): number {
     return this.#basis;
@@ -159,23 +212,32 @@ export class Recorder {
     return this.#records.isBusy;
   }
   get state(): SessionState {
-    return this.recording?.state.state ?? (this.#live === null ? 'closed' : 'listening');
+    return this.recording?.state.state ?? (this.#lives === null ? 'closed' : 'listening');
   }
 
   /** Opens a readout in the place of the one before. Rejects with a SourceFaultError; then none is open. */
-  async openReadout(source: Source, profile: ReadoutProfile): Promise<void> {
-    await this.#open({ source, profile, forRecord: false });
+  async openReadout(opening: RequestOf<'readout.open'>): Promise<void> {
+    await this.#open({ ...opening, held: null });
   }
 
-  async #open(opening: Pick<LiveReadoutOptions, 'source' | 'profile' | 'forRecord'>): Promise<LiveReadout> {
+  /** The port is closed first: learning opens it anew at each line setting. */
+  async learnFromPort(asked: RequestOf<'readout.learn-port'>): Promise<void> {
+    await this.learning.stop();
     await this.closeReadout();
-    const live = this.#newLive({ ...opening, zeros: new Map() });
-    this.#live = live;
+    this.learning.begin(asked);
+  }
+
+  async #open(opening: Omit<Opening, 'zeros'>): Promise<Lives> {
+    refuseUnjoinable(opening);
+    await this.learning.stop();
+    await this.closeReadout();
+    const lives = this.#newLives({ ...opening, zeros: new Map() });
+    this.#lives = lives;
     try {
-      await live.readout.open();
-      return live;
+      for (const live of lives) await live.readout.open();
+      return lives;
     } catch (error) {
-      if (this.#live === live) this.#live = null;
+      await this.#letGoOf(lives);
       throw error;
     } finally {
       this.changed();
@@ -186,10 +248,10 @@ export class Recorder {
     await this.#records.closeHeldOpen('record closed with its readout');
     if (this.#records.open !== null || this.#isStarting)
       throw new RequestRefused('pull-open', 'A pull is being recorded; close its record first.');
-    const live = this.#live;
-    this.#live = null;
+    const lives = this.#lives ?? [];
+    this.#lives = null;
     this.#records.putAway();
-    await live?.close();
+    await Promise.all(lives.map((live) => live.close()));
     this.changed();
   }
 
@@ -203,13 +265,13 @@ export class Recorder {
         'pull-open',
         'A pull is being recorded; close it before the next is made ready.',
       );
-    const openBefore = this.#live;
-    const live = openBefore ?? (await this.#openFor(request));
+    const openBefore = this.#lives;
+    const lives = openBefore ?? (await this.#openFor(request));
     this.#isStarting = true;
     try {
-      return await this.#records.begin(live, request);
+      return await this.#records.begin(lives, withRulesFor(lives, request));
     } catch (error) {
-      if (openBefore === null) await this.#letGoOf(live);
+      if (openBefore === null) await this.#letGoOf(lives);
       throw error;
     } finally {
       this.#isStarting = false;
@@ -217,20 +279,20 @@ export class Recorder {
     }
   }
 
-  /** A readout that was opened for a record that could not be begun. */
-  async #letGoOf(live: LiveReadout): Promise<void> {
-    if (this.#live === live) this.#live = null;
-    await live.close();
+  /** Readouts that could not be opened, or were opened for a record that could not be begun. */
+  async #letGoOf(lives: Lives): Promise<void> {
+    if (this.#lives === lives) this.#lives = null;
+    await Promise.all(lives.map((live) => live.close()));
   }
 
-  async #openFor({ source, profile }: RequestOf<'pull.ready'>): Promise<LiveReadout> {
+  async #openFor({ source, profile, second }: RequestOf<'pull.ready'>): Promise<Lives> {
     if (source === undefined || profile === undefined)
       throw new RequestRefused(
         'no-readout',
         'No readout is open; choose a port and a profile first.',
         'source',
       );
-    return this.#open({ source, profile, forRecord: true });
+    return this.#open({ source, profile, second, held: new HeldOpening() });
   }
 
   act(act: PullAct): Promise<SessionState> {
@@ -257,24 +319,32 @@ export class Recorder {
 
   /** Takes the present values as zero; all zeros that now hold, in the core's units. */
   async takeZero(keys: readonly string[], sendCommand: boolean): Promise<Record<string, number>> {
-    const live = this.#live;
-    if (live === null || !ZERO_STATES.has(this.state))
+    const lives = this.#lives;
+    if (lives === null || !ZERO_STATES.has(this.state))
       throw new RequestRefused(
         'step-not-now',
         `Zero can be taken only while a readout is open and before a pull has started; the session is "${this.state}".`,
       );
-    const reading = live.freshReading();
-    const taken = new Map(keys.map((key) => [key, presentValue(live.profile, reading, key)]));
-    if (sendCommand) await live.sendZeroCommand();
-    live.useZeros(new Map([...live.zeros, ...taken]));
+    const [first] = lives;
+    const its = keys.map((key) => ({ key, live: lives.find((live) => hasChannel(live, key)) ?? first }));
+    const taken = new Map(
+      its.map(({ key, live }) => [key, presentValue(live.channels, live.freshReading(), key)]),
+    );
+    if (sendCommand) for (const live of new Set(its.map(({ live }) => live))) await live.sendZeroCommand();
+    const zeros = new Map([...first.zeros, ...taken]);
+    for (const live of lives) live.useZeros(zeros);
     this.#basis++;
     await this.#records.setZeros(taken);
     this.changed();
-    return Object.fromEntries([...live.zeros].map(([key, zero]) => [key, zeroNumber(zero)]));
+    return Object.fromEntries([...zeros].map(([key, zero]) => [key, zeroNumber(zero)]));
   }
 
   preview(): ReplyOf<'readout.preview'> {
-    return this.#live?.preview() ?? { lines: [], bytesWithoutLine: 0 };
+    const [first, second] = this.#lives ?? [];
+    return {
+      ...(first?.preview() ?? { lines: [], bytesWithoutLine: 0 }),
+      ...(second === undefined ? {} : { second: second.preview() }),
+    };
   }
 
   listen(listener: RecorderListener): () => void {
@@ -288,7 +358,7 @@ export class Recorder {
 
   session(): Session {
     const nowUs = monotonicUs();
-    const live = this.#live;
+    const [live, second] = this.#lives ?? [];
     const { archivePath, programVersion } = this.options;
     return snapshotOf({
       revision: ++this.#revision,
@@ -296,12 +366,16 @@ export class Recorder {
       state: this.state,
       readout: live?.facts(nowUs) ?? null,
       signal: live?.signal(nowUs) ?? { fresh: false, lastReadingWallMs: null, silentMs: 0 },
+      second: second === undefined ? null : { readout: second.facts(nowUs), signal: second.signal(nowUs) },
       basis: this.#basis,
       notices: this.#notices.standing,
       archive: { path: archivePath, fault: this.#archive.fault, freeBytes: this.#archive.freeBytes },
       recorder: { pid: process.pid, startedWallMs: this.startedWallMs, programVersion },
-      reading: live?.reading ?? null,
-      converters: live?.converters ?? [],
+      shown: (this.#lives ?? []).map((its) => ({
+        fresh: its.isFresh(nowUs),
+        reading: its.reading,
+        converters: its.converters,
+      })),
       recording: this.recording,
       nowUs,
     });
@@ -316,13 +390,28 @@ export class Recorder {
   async end(): Promise<void> {
     if (this.#ticker !== null) clearInterval(this.#ticker);
     const spoolIsNeeded = this.isRecording;
-    const letGo = this.#records.letGo().then(() => this.#live?.close());
+    void this.learning.stop();
+    const letGo = this.#records
+      .letGo()
+      .then(() => Promise.all((this.#lives ?? []).map((live) => live.close())));
     await Promise.race([letGo, new Promise((done) => setTimeout(done, END_MS_MAX).unref())]);
     await this.#archive.close({ spoolIsNeeded });
   }
 
-  #newLive(opening: Pick<LiveReadoutOptions, 'source' | 'profile' | 'zeros' | 'forRecord'>): LiveReadout {
+  #newLives({ source, profile, second, zeros, held }: Opening): Lives {
     this.#basis++;
+    const first = this.#newLive({ source, profile, channels: profile.channels, zeros, held, instrument: 0 });
+    if (second === undefined) return [first];
+    const channels = secondChannels(profile, second.profile);
+    return [
+      first,
+      this.#newLive({ source: second.source, profile: second.profile, channels, zeros, held, instrument: 1 }),
+    ];
+  }
+
+  #newLive(
+    opening: Pick<LiveReadoutOptions, 'source' | 'profile' | 'channels' | 'zeros' | 'held' | 'instrument'>,
+  ): LiveReadout {
     return new LiveReadout({
       ...opening,
       make: this.options.makeTransport ?? makeTransport,
@@ -335,14 +424,19 @@ export class Recorder {
 
   #tick(): void {
     const nowUs = monotonicUs();
+    this.#indexer.look();
     const { open } = this.#records;
     open?.tick(nowUs - open.start.startedUs);
     if (++this.#ticks % SLOW_TICK === 0) this.#lookAround(nowUs, open);
-    const live = this.#live;
-    if (live === null) return;
-    live.watchSilence(nowUs);
-    const preview = live.freshPreview();
-    if (preview !== null) this.#listeners.emit('preview', preview);
+    const [first, second] = this.#lives ?? [];
+    if (first === undefined) return;
+    for (const live of this.#lives ?? []) live.watchSilence(nowUs);
+    const [preview, beside] = [first.freshPreview(), second?.freshPreview() ?? null];
+    if (preview !== null || beside !== null)
+      this.#listeners.emit('preview', {
+        ...(preview ?? { lines: [], bytesWithoutLine: first.bytesWithoutLine }),
+        ...(beside === null ? {} : { second: beside }),
+      });
     this.changed();
   }
 
@@ -355,6 +449,31 @@ export class Recorder {
     });
   }
 }
+
+/** What is to be opened; `held` keeps what comes for the record that is begun next. */
+interface Opening extends Pick<LiveReadoutOptions, 'source' | 'profile' | 'zeros' | 'held'> {
+  readonly second?: SecondReadout | undefined;
+}
+
+/** Two instruments that can't be one pull, or are the same port, are refused before anything is opened. */
+function refuseUnjoinable({ source, profile, second }: Omit<Opening, 'zeros'>): void {
+  if (second === undefined) return;
+  const same = JSON.stringify(source) === JSON.stringify(second.source);
+  const fault = same
+    ? 'Both instruments are on the same port; choose the port of the second one.'
+    : joinFault(profile, second.profile);
+  if (fault !== null) throw new RequestRefused('instruments-not-joined', fault, 'second');
+}
+
+/** Where no load of the moment is shown, rules that watch it would take the second print of a peak for a break. */
+function withRulesFor(lives: Lives, request: RequestOf<'pull.ready'>): RequestOf<'pull.ready'> {
+  if (!showsPeakOnly(lives.flatMap(({ channels }) => channels))) return request;
+  const byHand = { kind: 'by-hand' } as const;
+  return { ...request, trigger: byHand, breakRule: byHand, tailS: null };
+}
+
+const hasChannel = (live: LiveReadout, key: string): boolean =>
+  live.channels.some(({ field }) => field === key);
 
 const ZERO_STATES: ReadonlySet<SessionState> = new Set(['listening', 'ready', 'ended']);
 

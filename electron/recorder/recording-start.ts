@@ -3,7 +3,9 @@ import type { Gap, Mark } from '../../core/contract/record.ts';
 import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
 import type { PullState } from '../../core/pull/pull-state.ts';
 import type { Exact } from '../../core/quantity/exact.ts';
+import type { InstrumentIndex } from '../../core/contract/second-readout.ts';
 import type { ParsedLine } from '../../drivers/reading.ts';
+import type { PullReadouts } from './pull-lines.ts';
 
 export interface RecordingStart {
   readonly pullId: number;
@@ -13,21 +15,23 @@ export interface RecordingStart {
   /** On the monotonic clock of this run of the computer. */
   readonly startedUs: number;
   readonly profile: ReadoutProfile;
+  /** A second instrument beside it. */
+  readonly second: PullReadouts['second'];
   readonly plannedForceN: number | null;
   readonly plannedExtensionMm: number | null;
   readonly state: PullState;
   readonly marks: readonly Mark[];
   readonly gaps: readonly Gap[];
-  readonly gapIsOpen: boolean;
   readonly chunkCount: number;
-  readonly openingCount: number;
+  /** How many openings each instrument has had. */
+  readonly openingCounts: readonly number[];
   readonly zeros: ReadonlyMap<string, Exact>;
   /** Gone on with after a crash. */
   readonly isRecovered: boolean;
 }
 
 export interface RecordingListener {
-  readonly onLine: (line: ParsedLine) => void;
+  readonly onLine: (line: ParsedLine, instrument: InstrumentIndex) => void;
   /** The state has changed or a mark was set. */
   readonly onStep: () => void;
   readonly onSpoolTrouble: (error: Error | null) => void;

@@ -6,21 +6,24 @@ import type { RawChunk } from '../../core/archive/codec/raw-block.ts';
 import type { NewGap, NewZero } from '../../core/archive/batch.ts';
 import type { Gap, Mark } from '../../core/contract/record.ts';
 import type { Reading } from '../../core/contract/reading.ts';
+import type { ReadoutChannel } from '../../core/contract/readout-profile.ts';
+import type { InstrumentIndex, Skew } from '../../core/contract/second-readout.ts';
 import { HELD_BYTES_MAX } from '../../core/limits.ts';
 import type { ChannelConverter } from '../../core/pull/channel-value.ts';
+import { joinedChannels } from '../../core/pull/joined-channels.ts';
 import { effectiveMarks } from '../../core/pull/effective-marks.ts';
+import { loadChannel } from '../../core/pull/peak-only.ts';
 import type { NewMark, PullState } from '../../core/pull/pull-state.ts';
 import { convertersOf } from '../../core/pull/reading-columns.ts';
 import { type ActOutcome, type PullAct, takeAct, takeTime } from '../../core/pull/take-act.ts';
 import { takeReading } from '../../core/pull/take-reading.ts';
 import type { Exact } from '../../core/quantity/exact.ts';
-import type { ParsedLine } from '../../drivers/reading.ts';
 import { monotonicUs } from '../../drivers/transport.ts';
 import type { Committer } from './committer.ts';
 import { GapKeeper } from './gap-keeper.ts';
 import { RecentRate } from './recent-rates.ts';
 import type { RecordingListener, RecordingStart } from './recording-start.ts';
-import { OpeningParser } from './reparse.ts';
+import { type PullLine, PullLines } from './pull-lines.ts';
 import type { Spool } from './spool.ts';
 import { ViewBuffer } from './view-buffer.ts';
 
@@ -37,13 +40,16 @@ export class Recording {
   readonly #gaps: GapKeeper;
   #zeros: Map<string, Exact>;
   #converters: ChannelConverter[];
+  readonly #channels: readonly ReadoutChannel[];
   readonly #channelOf: Readonly<Record<'force' | 'extension', number>>;
-  #parser: OpeningParser;
+  readonly #lines: PullLines;
   #nextChunk: number;
-  #opening: number;
+  /** Openings so far, of each instrument. */
+  readonly #openings: number[];
   #savedThroughSeq: number;
   readonly #misfits: Record<string, number> = {};
-  #lastReadingUs: number | null = null;
+  /** Of each instrument. */
+  readonly #lastReadingUs: [number | null, number | null] = [null, null];
   #lastReading: Reading | null = null;
   #spoolFailed = false;
   #isLosing = false;
@@ -54,17 +60,19 @@ export class Recording {
     this.#committer = committer;
     this.#state = start.state;
     this.#marks = [...start.marks];
-    this.#gaps = new GapKeeper(committer, { gaps: start.gaps, isOpen: start.gapIsOpen });
+    this.#gaps = new GapKeeper(committer, start.gaps);
     this.#zeros = new Map(start.zeros);
-    this.#converters = convertersOf(start.profile, this.#zeros);
-    this.#parser = new OpeningParser(start.profile);
+    this.#channels = joinedChannels(start.profile, start.second?.profile ?? null);
+    this.#converters = convertersOf(this.#channels, this.#zeros);
+    this.#lines = new PullLines(start);
     this.#nextChunk = start.chunkCount;
-    this.#opening = start.openingCount - 1;
+    this.#openings = [...start.openingCounts];
     this.#savedThroughSeq = start.state.nextSeq;
     this.view = new ViewBuffer(start.state.nextSeq);
-    const channelOf = (quantity: 'force' | 'extension'): number =>
-      start.profile.channels.findIndex((c) => c.quantity === quantity && !c.peak);
-    this.#channelOf = { force: channelOf('force'), extension: channelOf('extension') };
+    this.#channelOf = {
+      force: loadChannel(this.#channels),
+      extension: this.#channels.findIndex((c) => c.quantity === 'extension' && !c.peak),
+    };
   }
 
   get state(): PullState {
@@ -88,17 +96,21 @@ export class Recording {
   get misfitCount(): Readonly<Record<string, number>> {
     return this.#misfits;
   }
-  get lastReadingUs(): number | null {
-    return this.#lastReadingUs;
+  lastReadingUs(instrument: InstrumentIndex): number | null {
+    return this.#lastReadingUs[instrument];
   }
   get lastReading(): Reading | null {
     return this.#lastReading;
   }
   get gapIsOpen(): boolean {
-    return this.#gaps.isOpen;
+    return this.#gaps.isOpen();
   }
-  get bytesWithoutLine(): number {
-    return this.#parser.bytesWithoutLine;
+  bytesWithoutLine(instrument: InstrumentIndex): number {
+    return this.#lines.bytesWithoutLine(instrument);
+  }
+  /** How far a second instrument stands behind; null where there is none. */
+  get skew(): Skew | null {
+    return this.#lines.skew;
   }
   get isEnded(): boolean {
     return this.#state.state === 'ended';
@@ -112,23 +124,22 @@ export class Recording {
    * own. `mayBeMidLine`: the first bytes may be the rest of a line; kept as an empty chunk, so that parsing the
    * raw bytes again later knows it too.
    */
-  sourceOpened(elapsedUs: number, mayBeMidLine: boolean): void {
+  sourceOpened(instrument: InstrumentIndex, elapsedUs: number, mayBeMidLine: boolean): void {
     if (this.isEnded) return;
-    this.#opening++;
-    this.#parser = new OpeningParser(this.start.profile);
-    if (mayBeMidLine) this.takeChunk(new Uint8Array(0), elapsedUs);
+    this.#openings[instrument] = (this.#openings[instrument] ?? 0) + 1;
+    if (mayBeMidLine) this.takeChunk(instrument, new Uint8Array(0), elapsedUs);
   }
 
-  sourceEnded(): void {
-    for (const line of this.#parser.end()) this.#takeLine(line, this.#state.lastElapsedUs);
+  sourceEnded(instrument: InstrumentIndex): void {
+    for (const line of this.#lines.end(instrument)) this.#takeLine(line, this.#state.lastElapsedUs);
   }
 
   /** Bytes as they came: to the operating system first, then to the parser. */
-  takeChunk(bytes: Uint8Array, elapsedUs: number): void {
+  takeChunk(instrument: InstrumentIndex, bytes: Uint8Array, elapsedUs: number): void {
     if (this.isEnded) return;
     const chunk = {
       chunkSeq: this.#nextChunk,
-      opening: Math.max(0, this.#opening),
+      opening: this.#openingOf(instrument),
       elapsedUs: Math.max(0, Math.round(elapsedUs)),
       // A copy of its own: the library's memory is shared between chunks.
       bytes: new Uint8Array(bytes),
@@ -140,8 +151,8 @@ export class Recording {
     if (this.#isLosing) {
       // What comes after a loss must not be joined to what came before it.
       this.#isLosing = false;
-      this.sourceOpened(chunk.elapsedUs, true);
-      this.takeChunk(bytes, elapsedUs);
+      for (const its of this.#openings.keys()) this.sourceOpened(its === 1 ? 1 : 0, chunk.elapsedUs, true);
+      this.takeChunk(instrument, bytes, elapsedUs);
       return;
     }
     this.#intoSpool(chunk);
@@ -151,18 +162,22 @@ export class Recording {
   /** Chunks that a spool still held after a crash, as they came then. */
   takeRecovered(chunks: Iterable<RawChunk>): void {
     for (const chunk of chunks) {
-      if (chunk.opening !== this.#opening) {
-        this.#opening = chunk.opening;
-        this.#parser = new OpeningParser(this.start.profile);
-      }
+      const instrument = this.#lines.instrumentOf(chunk.opening);
+      const round = Math.floor(chunk.opening / this.#lines.instruments) + 1;
+      this.#openings[instrument] = Math.max(this.#openings[instrument] ?? 0, round);
       this.#keep(chunk);
     }
+  }
+
+  /** Numbered round by round, so that an opening tells which instrument it is of. */
+  #openingOf(instrument: InstrumentIndex): number {
+    return Math.max(0, (this.#openings[instrument] ?? 0) - 1) * this.#lines.instruments + instrument;
   }
 
   #keep(chunk: RawChunk): void {
     this.#nextChunk++;
     this.#committer.addChunk(chunk);
-    for (const line of this.#parser.push(chunk)) this.#takeLine(line, chunk.elapsedUs);
+    for (const line of this.#lines.push(chunk)) this.#takeLine(line, chunk.elapsedUs);
   }
 
   #letGo(chunk: RawChunk): void {
@@ -182,8 +197,7 @@ export class Recording {
 
   /** Replays stored chunks through the parser without keeping anything: after a crash. */
   primeParser(chunks: Iterable<RawChunk>): void {
-    this.#parser = new OpeningParser(this.start.profile);
-    for (const chunk of chunks) this.#parser.push(chunk);
+    for (const chunk of chunks) this.#lines.push(chunk);
   }
 
   /** Time since the record began, never before its newest reading. */
@@ -204,15 +218,16 @@ export class Recording {
     if (outcome.state !== this.#state) this.#step(outcome.state, outcome.marks);
   }
 
-  beginGap(cause: NewGap['cause'], fromUs: number, words: string): void {
+  beginGap(cause: NewGap['cause'], fromUs: number, words: string, instrument: InstrumentIndex = 0): void {
     if (this.isEnded) return;
-    if (this.#gaps.begin({ cause, beforeSeq: this.#state.nextSeq, fromUs, words })) this.#listener.onStep();
+    const gap = { cause, beforeSeq: this.#state.nextSeq, fromUs, words };
+    if (this.#gaps.begin(gap, instrument)) this.#listener.onStep();
   }
 
   /** Something that is kept with the record: an act of a person, a remark of the port, a step of the clock. */
-  noteNow(kind: string, words: string): void {
+  noteNow(kind: string, words: string, by: string | null = null): void {
     if (this.isEnded) return;
-    this.#committer.addAct({ kind, elapsedUs: this.nowUs(), wallMs: Date.now(), by: null, words });
+    this.#committer.addAct({ kind, elapsedUs: this.nowUs(), wallMs: Date.now(), by, words });
   }
 
   addMark(mark: NewMark): void {
@@ -222,7 +237,7 @@ export class Recording {
   /** New zeros; values already sent are converted otherwise from now on. */
   setZeros(zeros: ReadonlyMap<string, Exact>, kept: readonly NewZero[]): void {
     this.#zeros = new Map([...this.#zeros, ...zeros]);
-    this.#converters = convertersOf(this.start.profile, this.#zeros);
+    this.#converters = convertersOf(this.#channels, this.#zeros);
     for (const zero of kept) this.#committer.addZero(zero);
   }
 
@@ -248,21 +263,21 @@ export class Recording {
     }
   }
 
-  #takeLine(line: ParsedLine, elapsedUs: number): void {
+  #takeLine({ instrument, line, reading }: PullLine, elapsedUs: number): void {
     if (line.outcome.kind === 'misfit') {
       this.#misfits[line.outcome.reason] = (this.#misfits[line.outcome.reason] ?? 0) + 1;
     } else if (!this.isEnded) {
-      this.#takeReading(line.outcome.reading, elapsedUs);
+      this.#lastReadingUs[instrument] = elapsedUs;
+      if (this.#gaps.end(elapsedUs, instrument)) this.#listener.onStep();
+      if (reading !== null) this.#takeReading(reading, elapsedUs);
     }
-    this.#listener.onLine(line);
+    this.#listener.onLine(line, instrument);
   }
 
   #takeReading(reading: Reading, elapsedUs: number): void {
-    if (this.#gaps.end(elapsedUs)) this.#listener.onStep();
     this.#committer.addReading(reading);
     const seq = this.#state.nextSeq;
     this.view.push({ seq, elapsedUs, reading });
-    this.#lastReadingUs = elapsedUs;
     this.#lastReading = reading;
     const forceN = this.#valueOf('force', reading);
     this.forceRate.push(elapsedUs, forceN);
@@ -281,9 +296,7 @@ export class Recording {
   }
 
   #noteUnitChange(reading: Reading, seq: number, elapsedUs: number): void {
-    const units = reading.channels.map(
-      (c, i) => `${this.start.profile.channels[i]?.field ?? ''} in ${c.unit}`,
-    );
+    const units = reading.channels.map((c, i) => `${this.#channels[i]?.field ?? ''} in ${c.unit}`);
     this.#step(this.#state, [
       {
         kind: 'unit-changed',

@@ -13,8 +13,16 @@ import { METHOD_VERSION } from '../../core/results/evaluation.ts';
 import { SHIPPED_PROFILES } from '../../drivers/profiles.ts';
 import { DEFAULT_SCENARIO, SHIPPED_SCENARIOS } from '../../drivers/simulated-frame/scenarios.ts';
 import { listPorts } from '../../drivers/serial/list-ports.ts';
+import { toldPeak } from '../../core/pull/pull-state.ts';
 import type { PullAct } from '../../core/pull/take-act.ts';
-import { judgedReply, judgedSet } from './judged-set.ts';
+import { ownRulePacks, packsWithRulesFolder, readRulesFolder } from '../rules/rules-folder.ts';
+import { blankRunOfPull } from './blank-run-pull.ts';
+import { beforeStart, dayOf, readoutAsked } from './instruments-of-pull.ts';
+import { exportPull } from './export-pull.ts';
+import { exportResults } from './export-results.ts';
+import { judgeSets, judgedAndFound } from './find-pulls.ts';
+import { judgedReply } from './judged-set.ts';
+import { judgedAgain } from './judged-again.ts';
 import { evaluatePull, keepEvaluation } from './kept-evaluations.ts';
 import type { Recorder } from './recorder.ts';
 import { programFault } from './request-faults.ts';
@@ -22,7 +30,8 @@ import { RequestRefused, faultOf } from './request-refused.ts';
 import { runSelfCheckAside } from './run-self-check.ts';
 import { savePerson } from './people.ts';
 import { signCertificate } from './sign-certificate.ts';
-import { certificatePreview, setCertificate } from './set-certificate.ts';
+import { takeBackup, takeBackupInto } from './take-backup.ts';
+import { issueCertificate, previewCertificate } from './issue-certificate.ts';
 import { typePull } from './type-pull.ts';
 import { utcOffsetMinutes } from './utc-offset.ts';
 
@@ -68,14 +77,24 @@ const handlers: Handlers = {
     await recorder.archive.call('saveProfile', profile);
     return {};
   },
-  'readout.open': async (recorder, { source, profile }) => {
-    await recorder.openReadout(source, profile);
+  'readout.open': async (recorder, opening) => {
+    await recorder.openReadout(opening);
     return { words: recorder.readoutWords };
   },
   'readout.close': async (recorder) => {
     await recorder.closeReadout();
     return {};
   },
+  'readout.learn-port': async (recorder, asked) => {
+    await recorder.learnFromPort(asked);
+    return {};
+  },
+  'readout.learn-file': (recorder, { file }) => recorder.learning.fromFile(file),
+  'readout.stop-learning': async (recorder) => {
+    await recorder.learning.stop();
+    return {};
+  },
+  'readout.learning': (recorder) => ({ learning: recorder.learning.state }),
   'readout.preview': (recorder) => recorder.preview(),
   'specimen.save': async (recorder, request) => ({
     specimenId: await recorder.archive.call('saveSpecimen', request),
@@ -84,6 +103,11 @@ const handlers: Handlers = {
   'specimen.get': (recorder, { specimenId }) => recorder.archive.call('getSpecimen', specimenId),
   'session.get': (recorder) => recorder.session(),
   'pull.ready': async (recorder, request) => {
+    if (recorder.archive.isAtLongWork)
+      throw new RequestRefused(
+        'archive-busy',
+        'A file is being imported or another archive taken in, and a record could not be kept meanwhile; stop that in the archive, or wait for it, and make ready again.',
+      );
     const pullId = await recorder.makeReady(request);
     return { pullId, state: recorder.state };
   },
@@ -99,11 +123,16 @@ const handlers: Handlers = {
     basis: recorder.basis,
   }),
   'pull.readings': readings,
-  'pull.raw': async (recorder, { pullId, fromChunk, count }) => {
+  'pull.raw': async (recorder, { pullId, fromChunk, count, instrument }) => {
     await flushed(recorder, pullId);
-    const { total, chunks } = await recorder.archive.call('readRaw', pullId, fromChunk, count);
+    const instruments = (await recorder.archive.call('getPull', pullId)).second === null ? 1 : 2;
+    const { total, chunks: all } = await recorder.archive.call('readRaw', pullId, fromChunk, count);
+    const chunks = all.filter(
+      ({ opening }) => instrument === undefined || opening % instruments === instrument,
+    );
     return {
       total,
+      instrument: Uint8Array.from(chunks, ({ opening }) => opening % instruments),
       elapsedUs: Float64Array.from(chunks, (c) => c.elapsedUs),
       byteCount: Int32Array.from(chunks, (c) => c.bytes.length),
       bytes: new Uint8Array(Buffer.concat(chunks.map((c) => c.bytes))),
@@ -119,6 +148,9 @@ const handlers: Handlers = {
     return evaluatePull(recorder, { pullId, ...(options === undefined ? {} : { options }) });
   },
   'evaluation.keep': keepEvaluation,
+  'evaluation.judge': judgedAgain,
+  'evaluation.stated': (recorder, { pullId }) => recorder.archive.call('statedOf', pullId),
+  'evaluation.blank-run': (recorder, { pullId }) => blankRunOfPull(recorder, pullId),
   'evaluation.history': async (recorder, { pullId }) => ({
     evaluations: await recorder.archive.call('evaluationHistory', pullId),
   }),
@@ -127,6 +159,24 @@ const handlers: Handlers = {
     return {};
   },
   'pull.type': typePull,
+  'instrument.save': async (recorder, given) => ({
+    instrumentId: await recorder.archive.call('saveInstrument', given),
+  }),
+  'instrument.list': async (recorder) => {
+    const on = dayOf(Date.now());
+    return { on, instruments: await recorder.archive.call('listInstruments', on) };
+  },
+  'instrument.get': (recorder, { instrumentId }) =>
+    recorder.archive.call('instrumentHistory', instrumentId, dayOf(Date.now())),
+  'instrument.calibrate': async (recorder, given) => ({
+    calibrationId: await recorder.archive.call('keepCalibration', { ...given, today: dayOf(Date.now()) }),
+  }),
+  'instrument.before-start': (recorder, { instruments, ...asked }) =>
+    beforeStart(recorder.archive, {
+      instruments,
+      ...readoutAsked(recorder.openReadoutFacts, asked),
+      wallMs: Date.now(),
+    }),
   'people.save': savePerson,
   'people.list': async (recorder) => ({
     people: (await recorder.archive.call('people')).map(({ person }) => person),
@@ -151,20 +201,74 @@ const handlers: Handlers = {
     const { items, nextCursor } = await recorder.archive.call('listPulls', page);
     return { items: items.map((line) => ({ ...line, ...openFacts(recorder, line.pullId) })), nextCursor };
   },
+  'archive.search': (recorder, page) => recorder.archive.call('searchPulls', page),
+  'archive.found': (recorder, asked) => recorder.archive.call('foundPullIds', asked),
+  'archive.index': async (recorder) => ({ index: await recorder.archive.call('indexProgress') }),
+  'archive.lines': async (recorder, { pullIds }) => ({
+    items: await recorder.archive.call('linesOf', pullIds),
+  }),
+  'archive.thumbnails': async (recorder, { pullIds }) => ({
+    curves: await recorder.archive.call('thumbnailsOf', pullIds),
+  }),
+  'archive.judge-sets': judgeSets,
+  'archive.saved-searches': async (recorder) => ({
+    searches: await recorder.archive.call('savedSearches'),
+  }),
+  'archive.save-search': async (recorder, search) => {
+    await recorder.archive.call('saveSearch', search);
+    return {};
+  },
+  'archive.forget-search': async (recorder, { name }) => {
+    await recorder.archive.call('forgetSearch', name);
+    return {};
+  },
+  'archive.import': async (recorder, given) => {
+    refuseWhileRecording(recorder, 'imported into');
+    const { pullId, report, sha256, notes } = await recorder.archive.callLong('importFile', given);
+    return { pullId, rows: report.rows, misfits: report.misfits.count, notes, sha256 };
+  },
+  'archive.preview-import': (recorder, { file, choices }) =>
+    recorder.archive.call('previewImport', file, choices),
+  'archive.merge': (recorder, { from, write }) => {
+    refuseWhileRecording(recorder, 'merged');
+    return recorder.archive.callLong('mergeFrom', from, write);
+  },
+  'archive.stop': (recorder) => {
+    recorder.stopLongWork();
+    return {};
+  },
+  'archive.export-results': (recorder, asked) => {
+    refuseWhileRecording(recorder, 'exported from');
+    return exportResults(recorder, asked, (progress) => {
+      recorder.exchangeProgress(progress);
+    });
+  },
+  'archive.search-elsewhere': (recorder, asked) => {
+    refuseWhileRecording(recorder, 'left for another one');
+    return recorder.archive.call('searchElsewhere', asked);
+  },
+  'archive.plan-restore': (recorder, { backup }) => recorder.archive.call('planRestore', backup),
+  'archive.restore': (recorder, { backup }) => {
+    refuseWhileRecording(recorder, 'restored');
+    return recorder.restore(backup);
+  },
+  'archive.backup-into': (recorder, { folder, ages }) => takeBackupInto(recorder.archive, folder, ages),
   'archive.info': (recorder) => recorder.archive.call('info'),
   'archive.check': async (recorder, { pullId }) => {
     refuseWhileRecording(recorder, 'checked');
     return recorder.archive.call('check', pullId);
   },
-  'archive.backup': async (recorder, { to }) => {
-    refuseWhileRecording(recorder, 'backed up');
-    return recorder.archive.call('backup', to);
-  },
-  'archive.export': async (recorder, { pullId, to }) => {
+  'archive.backup': (recorder, { to }) => takeBackup(recorder.archive, to),
+  'archive.export': async (recorder, asked) => {
     refuseWhileRecording(recorder, 'exported from');
-    return recorder.archive.call('exportCsv', pullId, to);
+    return exportPull(recorder, asked);
   },
-  'set.save': async (recorder, request) => ({ setId: await recorder.archive.call('saveSet', request) }),
+  'rules.folder': async (_recorder, { rulesFolder }) => ownRulePacks(await readRulesFolder(rulesFolder)),
+  'set.save': async (recorder, { rulesFolder, ...save }) => {
+    const { fault, packs } = await readRulesFolder(rulesFolder);
+    if (fault !== null) throw new RequestRefused('rules-folder-unreadable', fault, 'rulesFolder');
+    return { setId: await recorder.archive.call('saveSet', save, packs) };
+  },
   'set.list': (recorder, page) => recorder.archive.call('listSets', page),
   'set.get': async (recorder, { setId }) => (await recorder.archive.call('getSet', setId)).kept,
   'set.join': async (recorder, request) => ({
@@ -179,14 +283,15 @@ const handlers: Handlers = {
     await recorder.archive.call('overrideMember', { ...request, utcOffsetMinutes: at });
     return {};
   },
-  'set.judge': async (recorder, { setId }) => judgedReply(await judgedSet(recorder, setId)),
+  'set.judge': async (recorder, { setId, rulesFolder }) =>
+    judgedReply(await judgedAndFound(recorder, setId), await packsWithRulesFolder(rulesFolder)),
   'set.of-specimen': async (recorder, asked) => ({
     places: await recorder.archive.call('membershipsOf', asked),
+    pullIds:
+      asked.specimenId === undefined ? [] : await recorder.archive.call('pullsThatCount', asked.specimenId),
   }),
-  'set.certificate-preview': async (recorder, asked) => ({
-    content: await certificatePreview(recorder, asked),
-  }),
-  'set.certificate': (recorder, asked) => setCertificate(recorder, asked),
+  'certificate.preview': (recorder, { about }) => previewCertificate(recorder, about),
+  'certificate.issue': (recorder, { about }) => issueCertificate(recorder, about),
   'laboratory.save': async (recorder, given) => {
     await recorder.archive.call('saveLaboratory', given);
     return {};
@@ -257,7 +362,7 @@ async function flushed(recorder: Recorder, pullId: number): Promise<void> {
 /** What stands in the archive only when the record has ended, of one that is open. */
 function openFacts(recorder: Recorder, pullId: number): Partial<Pick<PullLine, 'state' | 'peakForceN'>> {
   const { state } = recorder.recordOf(pullId) ?? {};
-  return state === undefined ? {} : { state: state.state, peakForceN: state.peak?.forceN ?? null };
+  return state === undefined ? {} : { state: state.state, peakForceN: toldPeak(state)?.forceN ?? null };
 }
 
 function asItStands(recorder: Recorder, kept: KeptPull): KeptPull {

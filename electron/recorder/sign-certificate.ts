@@ -4,23 +4,20 @@ import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
 import { pinGate } from './pin-gate.ts';
 import type { Recorder } from './recorder.ts';
 import { RequestRefused } from './request-refused.ts';
-import { contentSha256Now } from './set-certificate.ts';
+import { contentSha256Now } from './issue-certificate.ts';
 import { utcOffsetMinutes } from './utc-offset.ts';
 
 export async function signCertificate(
   recorder: Recorder,
-  { number, meaning, pin, ...asked }: RequestOf<'certificate.sign'>,
+  { about, number, meaning, pin, ...asked }: RequestOf<'certificate.sign'>,
 ): Promise<ReplyOf<'certificate.sign'>> {
-  const { setId, setMemberId, printedName } = asked;
+  const { printedName } = asked;
   const known = await whoSigns(recorder, asked);
   const name = known?.person.name ?? printedName;
   if (name === undefined)
     throw new RequestRefused('name-missing', 'A signature needs a name. Nothing was signed.', 'printedName');
   const byPin = known === null ? false : await pinGate.pass(known, pin);
-  const contentSha256 = await contentSha256Now(recorder, {
-    setId,
-    ...(setMemberId === undefined ? {} : { setMemberId }),
-  });
+  const contentSha256 = await contentSha256Now(recorder, about);
   const signature = await recorder.archive.call('signCertificate', {
     number,
     contentSha256,

@@ -2,6 +2,7 @@
 import type { LiveValue, Session, SessionPull } from '../../core/contract/session.ts';
 import type { Reading } from '../../core/contract/reading.ts';
 import type { ChannelConverter } from '../../core/pull/channel-value.ts';
+import { toldPeak } from '../../core/pull/pull-state.ts';
 import { loadIsBack } from '../../core/pull/record-end.ts';
 import { shownText } from '../../core/pull/decimal-text.ts';
 import type { Recording } from './recording.ts';
@@ -9,22 +10,29 @@ import type { Recording } from './recording.ts';
 /** Marks and gaps shown in a snapshot; the record itself keeps all of them. */
 const ROWS_SHOWN_MAX = 1_000;
 
-export type SnapshotParts = Omit<Session, 'live' | 'pull'> & {
+/** What one instrument shows. */
+export interface ShownReading {
+  readonly fresh: boolean;
   readonly reading: Reading | null;
   readonly converters: readonly ChannelConverter[];
+}
+
+export type SnapshotParts = Omit<Session, 'live' | 'pull'> & {
+  /** Of each instrument, the one that gives the load first. */
+  readonly shown: readonly ShownReading[];
   readonly recording: Recording | null;
   readonly nowUs: number;
 };
 
-export function snapshotOf({ reading, converters, recording, nowUs, ...session }: SnapshotParts): Session {
+export function snapshotOf({ shown, recording, nowUs, ...session }: SnapshotParts): Session {
   return {
     ...session,
-    live: session.signal.fresh ? liveValues(reading, converters) : [],
+    live: shown.flatMap((its) => (its.fresh ? liveValues(its) : [])),
     pull: recording === null ? null : pullOf(recording, nowUs),
   };
 }
 
-function liveValues(reading: Reading | null, converters: readonly ChannelConverter[]): LiveValue[] {
+function liveValues({ reading, converters }: ShownReading): LiveValue[] {
   if (reading === null) return [];
   return converters.flatMap((converter, index) => {
     const shown = reading.channels[index];
@@ -46,6 +54,7 @@ function liveValues(reading: Reading | null, converters: readonly ChannelConvert
 
 function pullOf(recording: Recording, nowUs: number): SessionPull {
   const { start, state } = recording;
+  const peak = toldPeak(state);
   const elapsedUs = Math.max(0, recording.isEnded ? state.lastElapsedUs : nowUs - start.startedUs);
   const { triggerSeq, breakSeq } = recording.effective;
   const secondsUntil = (us: number | null): number | null =>
@@ -65,12 +74,10 @@ function pullOf(recording: Recording, nowUs: number): SessionPull {
     tailEndsInS: secondsUntil(state.tailEndsAtUs),
     loadIsBack: loadIsBack(state),
     closesInS: secondsUntil(state.closesAtUs),
-    peak:
-      state.peak === null
-        ? null
-        : { forceN: state.peak.forceN, seq: state.peak.seq, recordS: state.peak.elapsedUs / 1e6 },
+    peak: peak === null ? null : { forceN: peak.forceN, seq: peak.seq, recordS: peak.elapsedUs / 1e6 },
     forceRateNPerS: recording.forceRate.perS(elapsedUs),
     extensionRateMmPerS: recording.extensionRate.perS(elapsedUs),
+    skew: recording.skew,
     marks: recording.marks.slice(-ROWS_SHOWN_MAX),
     gaps: recording.gaps.slice(-ROWS_SHOWN_MAX),
     plannedForceN: start.plannedForceN,

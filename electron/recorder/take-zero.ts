@@ -1,14 +1,14 @@
 /** The present value of a channel as its zero. */
 import type { Reading } from '../../core/contract/reading.ts';
-import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
+import type { ReadoutChannel } from '../../core/contract/readout-profile.ts';
 import { ChannelConverter } from '../../core/pull/channel-value.ts';
 import type { Exact } from '../../core/quantity/exact.ts';
 import { RequestRefused } from './request-refused.ts';
 
 /** Exact, in the core's unit, without any zero that holds now. Throws a RequestRefused where there is no value. */
-export function presentValue(profile: ReadoutProfile, reading: Reading, key: string): Exact {
-  const index = profile.channels.findIndex((channel) => channel.field === key);
-  const channel = profile.channels[index];
+export function presentValue(channels: readonly ReadoutChannel[], reading: Reading, key: string): Exact {
+  const index = channels.findIndex((channel) => channel.field === key);
+  const channel = channels[index];
   const shown = reading.channels[index];
   if (channel === undefined || shown === undefined)
     throw new RequestRefused('no-such-channel', `The readout has no channel "${key}".`, 'keys');

@@ -8,8 +8,8 @@ import { onPinnedNode } from './on-pinned-node.mjs';
 import { pinnedNode, projectFolder } from './places.mjs';
 import { runProcess } from './run-process.mjs';
 
-/** Run when named: statistics of the results rather than speed, and what `durability` shows too. */
-const ONLY_WHEN_NAMED = ['accuracy', 'sync-calls'];
+/** Run when named: statistics of the results rather than speed, loads that take long, and what `durability` shows too. */
+const ONLY_WHEN_NAMED = ['accuracy', 'compressed-day', 'fuzz', 'many-pulls', 'recognitions', 'sync-calls'];
 
 await onPinnedNode({
   script: import.meta.url,

@@ -1,4 +1,7 @@
-/** `npm run build`: bundles what runs inside Electron into `build/`. The recorder and the command line run from source. */
+/**
+ * `npm run build`: bundles window, page and recorder into `build/`. The command line runs from source, and so does the
+ * recorder that it starts.
+ */
 import { copyFile, mkdir } from 'node:fs/promises';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -8,6 +11,10 @@ import { buildFolder, projectFolder } from './places.mjs';
 /** The oldest Electron that the bundles must run on is the fallback's: Chromium 130, Node 20. */
 const PAGE_TARGET = 'chrome130';
 const MAIN_TARGET = 'node20';
+/** The recorder's libraries need this Node; Electron's own, or the pinned one. */
+const RECORDER_TARGET = 'node22';
+/** They find their compiled parts beside themselves, so they stay packages. */
+export const RECORDER_PACKAGES = ['better-sqlite3', 'serialport', '@serialport/*'];
 
 /**
  * The schema library brings its messages in some fifty languages; read at every start, for nothing.
@@ -43,6 +50,7 @@ export async function build(say) {
       entryPoints: {
         main: 'electron/main/main.ts',
         preload: 'electron/preload/preload.ts',
+        'camera-preload': 'electron/preload/camera-preload.ts',
         'detached-start': 'electron/main/detached-start.ts',
       },
       outdir: buildFolder,
@@ -56,7 +64,7 @@ export async function build(say) {
     }),
     esbuild.build({
       ...shared,
-      entryPoints: { main: 'renderer/main.tsx' },
+      entryPoints: { main: 'renderer/main.tsx', camera: 'renderer/camera/camera.tsx' },
       outdir: join(buildFolder, 'renderer'),
       platform: 'browser',
       format: 'iife',
@@ -68,8 +76,30 @@ export async function build(say) {
       loader: { '.woff2': 'file', '.woff': 'file', '.svg': 'file', '.png': 'file' },
       assetNames: '[name]-[hash]',
     }),
+    esbuild.build({
+      ...shared,
+      entryPoints: {
+        main: 'electron/recorder/main.ts',
+        'archive-thread': 'electron/recorder/archive-thread.ts',
+        'backup-check-thread': 'electron/recorder/backup-check-thread.ts',
+        'evaluation-thread': 'electron/recorder/evaluation-thread.ts',
+        'self-check-thread': 'electron/recorder/self-check-thread.ts',
+      },
+      outdir: join(buildFolder, 'recorder'),
+      outExtension: { '.js': '.mjs' },
+      platform: 'node',
+      format: 'esm',
+      target: RECORDER_TARGET,
+      external: RECORDER_PACKAGES,
+      // Libraries of the older kind ask for Node's own parts with it.
+      banner: {
+        js: "import { createRequire as gaugemarkRequire } from 'node:module'; const require = gaugemarkRequire(import.meta.url);",
+      },
+    }),
     copyPaperFonts(),
-    copyFile(join(projectFolder, 'renderer/index.html'), join(buildFolder, 'renderer/index.html')),
+    ...['index.html', 'camera.html', 'first.css'].map((name) =>
+      copyFile(join(projectFolder, 'renderer', name), join(buildFolder, 'renderer', name)),
+    ),
   ]);
   say('Built the window into build/.');
 }

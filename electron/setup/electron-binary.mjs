@@ -24,14 +24,8 @@ const electronFolder = join(modulesFolder, 'electron');
  * @returns {Promise<ElectronFound>}
  */
 export async function ensureElectron(say) {
-  const there = officialBinary();
-  if (there !== null) return { executablePath: there, kind: 'official' };
-  if (!triedLately()) {
-    say('Fetching Electron (once per machine).');
-    const official = await fetchOfficial();
-    if (official !== null) return { executablePath: official, kind: 'official' };
-    noteFailure();
-  }
+  const official = await officialElectron(say);
+  if (official !== null) return { executablePath: official, kind: 'official' };
   if (!fallbackIsPossible()) {
     rmSync(failureNote(), { force: true });
     throw new SetupFault(
@@ -45,6 +39,19 @@ export async function ensureElectron(say) {
       'stands in. It is for development and test machines only; packages for users never contain it.',
   );
   return { executablePath, kind: 'fallback' };
+}
+
+/**
+ * @param {(line: string) => void} say
+ * @returns {Promise<string | null>} path of the executable; null where it can't be fetched
+ */
+export async function officialElectron(say) {
+  const there = officialBinary();
+  if (there !== null || triedLately()) return there;
+  say('Fetching Electron (once per machine).');
+  const fetched = await fetchOfficial();
+  if (fetched === null) noteFailure();
+  return fetched;
 }
 
 /** @returns {string | null} */

@@ -17,8 +17,23 @@ import { onPinnedNode } from './on-pinned-node.mjs';
 import { projectFolder } from './places.mjs';
 
 const FOLDER = join(projectFolder, 'fixtures', 'screenshots');
+/** Pictures of the guide, which are built into the page: the smallest window, so that they are read at the width of the sheet. */
+const GUIDE_FOLDER = join(projectFolder, 'renderer', 'guide', 'pictures');
+const GUIDE_SIZE = [1024, 700];
+const USUAL_SIZE = [1360, 860];
 /** The curve is past its yield point and still rising then. */
 const PULLING_MS = 40_000;
+
+/** @satisfies {import('../../core/contract/bridge.ts').PageRequestOf<'set.save'>['form']} */
+const DEMONSTRATION_SET = /** @type {const} */ ({
+  name: 'Hopper seam 12',
+  purpose: 'procedure-qualification',
+  rulePackId: 'asme-ix',
+  baseMetals: [{ designation: 'plate of our own', minimum: '400 MPa' }],
+  specimenType: 'transverse-flat',
+  requiredCount: 1,
+  fewerReason: 'the coupon gave one specimen',
+});
 
 await onPinnedNode({
   script: import.meta.url,
@@ -47,19 +62,33 @@ await onPinnedNode({
         say(`${name}-${theme}.png`);
       }
     };
+    /** @param {string} name */
+    const takeForGuide = async (name) => {
+      await sized(app, GUIDE_SIZE);
+      await page.emulateMedia({ colorScheme: 'light' });
+      await page.mouse.move(0, 0);
+      await page.locator('main').evaluate((sheet) => sheet.scrollTo(0, 0));
+      await page.waitForTimeout(500);
+      await page.screenshot({ path: join(GUIDE_FOLDER, `${name}.png`) });
+      say(`${name}.png`);
+      await sized(app, USUAL_SIZE);
+    };
     try {
       await recorderAnswers(page);
       await page.getByRole('radio', { name: 'SI' }).check({ force: true });
       await enterSpecimen(page);
       await takeBoth('specimen');
+      await takeForGuide('measure');
       await listenToSimulatedFrame(page);
       await station(page, 'Readout').click();
       await takeBoth('readout');
+      await takeForGuide('connect');
       await station(page, 'Pull').click();
       await makeReady(page);
       await stateIs(page, ['pulling']);
       await page.waitForTimeout(PULLING_MS);
       await takeBoth('pull');
+      await takeForGuide('pull');
       await stateIs(page, ['broken']);
       await tailIsOver(page);
       await noteFracture(page, 'Base metal');
@@ -67,6 +96,18 @@ await onPinnedNode({
       await station(page, 'Result').click();
       await page.waitForTimeout(1000);
       await takeBoth('result');
+      await page.evaluate(putIntoSet, DEMONSTRATION_SET);
+      await station(page, 'Set').click();
+      await page.getByRole('button', { name: `Open ${DEMONSTRATION_SET.name}` }).click();
+      await page.getByRole('region', { name: 'Specimens of the set' }).waitFor();
+      await page.waitForTimeout(1000);
+      await takeForGuide('judge');
+      await station(page, 'Certificate').click();
+      await page.getByRole('region', { name: 'What it says' }).waitFor();
+      await takeForGuide('certify');
+      await page.getByRole('button', { name: 'Archive' }).click();
+      await page.waitForTimeout(1500);
+      await takeForGuide('restore');
       return 0;
     } finally {
       await endWindow(app);
@@ -75,3 +116,27 @@ await onPinnedNode({
     }
   },
 });
+
+/**
+ * @param {import('playwright').ElectronApplication} app
+ * @param {readonly number[]} size
+ */
+async function sized(app, [width = 0, height = 0]) {
+  await app.evaluate(
+    ({ BrowserWindow }, [w, h]) => BrowserWindow.getAllWindows()[0]?.setContentSize(w ?? 0, h ?? 0),
+    [width, height],
+  );
+}
+
+/**
+ * Runs in the page: the set of the pictures, with the laboratory of its certificate.
+ * @param {typeof DEMONSTRATION_SET} form
+ */
+async function putIntoSet(form) {
+  for (const answer of [
+    await gaugemark.request('laboratory.save', { name: 'Quay 9 welding school', lines: ['Hall 4'] }),
+    await gaugemark.request('set.save', { form }),
+    await gaugemark.request('set.join', { setId: 1, specimenId: 1 }),
+  ])
+    if (!answer.ok) throw new Error(answer.fault.sentence);
+}

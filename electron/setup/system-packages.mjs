@@ -19,6 +19,8 @@ const WINDOW_PACKAGES = [
 const DISPLAY_PACKAGES = ['xvfb', 'xauth'];
 /** Pairs of pseudo-terminals, which stand for serial ports in tests. */
 const PORT_PACKAGES = ['socat'];
+/** Reads a PDF back, to see what a certificate says. */
+const READER_PACKAGES = ['poppler-utils'];
 
 const QUERY_MS_MAX = 30_000;
 const INSTALL_MS_MAX = 15 * 60_000;
@@ -34,7 +36,7 @@ export async function ensureSystemPackages({ say, withoutScreen, forTests }) {
   const wanted = [
     ...WINDOW_PACKAGES,
     ...(withoutScreen || forTests ? DISPLAY_PACKAGES : []),
-    ...(forTests ? PORT_PACKAGES : []),
+    ...(forTests ? [...PORT_PACKAGES, ...READER_PACKAGES] : []),
   ];
   const missing = await missingOf(wanted);
   if (missing.length === 0) return;

@@ -15,6 +15,7 @@ import { runProcess } from './run-process.mjs';
  * @property {string} program file under node_modules
  * @property {readonly string[]} args
  * @property {boolean} [countsTests] runs vitest
+ * @property {Stage} [beside] runs at the same time and leaves most of a core free; what it has to say comes afterwards
  */
 
 /**
@@ -32,7 +33,6 @@ const VITEST = 'vitest/vitest.mjs';
  * @type {readonly Stage[]}
  */
 const CHECKS = [
-  { name: 'lint', program: 'eslint/bin/eslint.js', args: ['.'] },
   { name: 'types', program: 'typescript/bin/tsc', args: ['--noEmit'] },
   {
     name: 'format',
@@ -46,12 +46,33 @@ const CHECKS = [
   },
 ];
 const CHECKS_AT_ONCE = 2;
+/** @type {Stage} */
+const LINT = { name: 'lint', program: 'eslint/bin/eslint.js', args: ['.'] };
 /** @type {readonly Stage[]} */
 const TESTS = [
   { name: 'unit tests', program: VITEST, args: ['run', '--project', 'unit'], countsTests: true },
   { name: 'published values', program: VITEST, args: ['run', '--project', 'published'], countsTests: true },
-  { name: 'port tests', program: VITEST, args: ['run', '--project', 'port'], countsTests: true },
-  { name: 'window tests', program: VITEST, args: ['run', '--project', 'window'], countsTests: true },
+  // These wait for paced readouts most of the time: lint, the longest of the checks, uses what they leave.
+  {
+    name: 'port tests',
+    program: VITEST,
+    args: ['run', '--project', 'port'],
+    countsTests: true,
+    beside: LINT,
+  },
+  {
+    name: 'window tests',
+    program: VITEST,
+    args: ['run', '--project', 'window'],
+    countsTests: true,
+    // Waits for restarts most of the time.
+    beside: {
+      name: 'restart tests',
+      program: VITEST,
+      args: ['run', '--project', 'restart'],
+      countsTests: true,
+    },
+  },
 ];
 
 await onPinnedNode({
@@ -64,6 +85,8 @@ await onPinnedNode({
       return await runStages(say, scratch, {
         ...prepared.environment,
         GAUGEMARK_ELECTRON: prepared.electron,
+        // Thousands of processes and threads start here: each module is made ready once.
+        NODE_COMPILE_CACHE: join(scratch, 'compiled'),
       });
     } finally {
       prepared.end();
@@ -105,7 +128,12 @@ async function runStages(say, scratch, env) {
 
   for (const stage of TESTS) {
     say(`\n── ${stage.name}`);
+    const beside =
+      stage.beside === undefined
+        ? undefined
+        : runStage(stage.beside, env, { output: 'capture', report: join(scratch, 'beside.json') });
     told(stage, await runStage(stage, env, { output: 'show', report: join(scratch, 'report.json') }));
+    if (stage.beside !== undefined && beside !== undefined) told(stage.beside, await beside);
   }
   say(`\n${lines.join('\n')}\n`);
   say(`${total.passed} passed, ${total.failed} failed`);
@@ -124,14 +152,15 @@ async function runStages(say, scratch, env) {
 /**
  * @param {Stage} stage
  * @param {NodeJS.ProcessEnv} env
- * @param {{ output: 'show' | 'capture', report?: string }} how a report only for what counts tests
+ * @param {{ output: 'show' | 'capture', report?: string }} how where vitest writes its report; other stages have none
  * @returns {Promise<Outcome>}
  */
-async function runStage({ name, program, args }, env, { output, report }) {
+async function runStage({ name, program, args, countsTests }, env, { output, report }) {
   const begun = performance.now();
   if (report !== undefined) rmSync(report, { force: true });
+  const counted = countsTests === true && report !== undefined ? report : null;
   const reporters =
-    report === undefined ? [] : ['--reporter=default', '--reporter=json', `--outputFile.json=${report}`];
+    counted === null ? [] : ['--reporter=default', '--reporter=json', `--outputFile.json=${counted}`];
   const { code, timedOut, text } = await runProcess(
     pinnedNode,
     [join(modulesFolder, program), ...args, ...reporters],
@@ -139,13 +168,13 @@ async function runStage({ name, program, args }, env, { output, report }) {
   );
   const seconds = (performance.now() - begun) / 1000;
   if (timedOut) process.stdout.write(`The stage "${name}" took too long and was ended.\n`);
-  if (report === undefined) {
-    const good = code === 0;
-    return { passed: good ? 1 : 0, failed: good ? 0 : 1, seconds, text: good ? '' : text, failures: [] };
-  }
-  const { passed, failed, failures } = countsIn(report);
+  // Of what went well its line in the summary is enough.
+  const kept = code === 0 ? '' : text;
+  if (counted === null)
+    return { passed: code === 0 ? 1 : 0, failed: code === 0 ? 0 : 1, seconds, text: kept, failures: [] };
+  const { passed, failed, failures } = countsIn(counted);
   // A file that can't even be loaded, or a run that ended early, has no failed test of its own and is a failure.
-  return { passed, failed: code === 0 ? failed : Math.max(1, failed), seconds, text, failures };
+  return { passed, failed: code === 0 ? failed : Math.max(1, failed), seconds, text: kept, failures };
 }
 
 /**

@@ -4,9 +4,13 @@ import type { CheckLine } from '../../core/contract/archive-requests.ts';
 import { Button } from '../design/button.tsx';
 import { FaultBlock } from '../design/field.tsx';
 import { say } from '../design/said.tsx';
+import { BackupReminder, lookAtBackups } from '../exchange/backup-reminder.tsx';
+import { type ExchangeView, openExchange } from '../exchange/exchange-view.ts';
 import { errand } from '../store/errand.ts';
 import { request } from '../store/session-store.ts';
 import { words } from '../words/words.ts';
+
+const EXCHANGES: readonly ExchangeView[] = ['import', 'merge', 'results', 'restore', 'elsewhere'];
 
 const caring = errand();
 
@@ -24,10 +28,17 @@ export async function backUp(): Promise<string | null> {
   const done = await caring.run(() => request('archive.backup', { to }));
   if (done === null) return null;
   say(words.value.archive.backedUp(done.path));
+  void lookAtBackups();
   return done.path;
 }
 
-export function ArchiveCare({ pullId }: { readonly pullId?: number }) {
+export function ArchiveCare({
+  pullId,
+  hasPulls = false,
+}: {
+  readonly pullId?: number;
+  readonly hasPulls?: boolean;
+}) {
   const text = words.value.archive;
   const found = useSignal<Findings>(null);
   const check = async () => {
@@ -41,9 +52,23 @@ export function ArchiveCare({ pullId }: { readonly pullId?: number }) {
           {caring.busy.value ? text.checking : pullId === undefined ? text.checkAll : text.check}
         </Button>
         {pullId === undefined ? (
-          <Button kind="compact" id="back-up" onPress={() => void backUp()}>
-            {text.backup}
-          </Button>
+          <>
+            <Button kind="compact" id="back-up" onPress={() => void backUp()}>
+              {text.backup}
+            </Button>
+            {EXCHANGES.map((view) => (
+              <Button
+                key={view}
+                kind="compact"
+                id={`open-${view}`}
+                name={words.value.exchange.titles[view]}
+                onPress={() => openExchange(view)}
+              >
+                {words.value.exchange.short[view]}
+              </Button>
+            ))}
+            <BackupReminder hasPulls={hasPulls} />
+          </>
         ) : null}
       </div>
       <FaultBlock fault={caring.fault.value} />

@@ -6,9 +6,10 @@ import { FaultBlock } from '../design/field.tsx';
 import { say } from '../design/said.tsx';
 import { errand } from '../store/errand.ts';
 import { openPull } from '../store/kept-pull.ts';
-import { archivePullId } from '../store/place.ts';
+import { archivePullId, goTo } from '../store/place.ts';
 import { request } from '../store/session-store.ts';
 import { language } from '../store/view-settings.ts';
+import { certifiedPull } from '../stations/certificate/certificate-choice.ts';
 import { EvaluationBlock } from '../stations/evaluation/evaluation-block.tsx';
 import { FractureNote } from '../stations/fracture/fracture-station.tsx';
 import { KeptPlots } from '../stations/result/kept-plots.tsx';
@@ -22,7 +23,7 @@ import { RecordFacts } from './record-facts.tsx';
 
 const exporting = errand();
 
-/** Asks where, then writes the pull as CSV. */
+/** Asks where, then writes the pull: as CSV, or in the form that the end of the chosen name says. */
 export async function exportPull(pullId: number, name: string): Promise<void> {
   const safe = name.replace(/[^\p{L}\p{N}._-]+/gu, '-').slice(0, 60);
   const place = await exporting.run(() =>
@@ -57,6 +58,18 @@ export function ArchivedPull({ pullId }: { readonly pullId: number }) {
             <Button kind="compact" onPress={() => void exportPull(pullId, kept.specimenName)}>
               {text.export}
             </Button>
+            {kept.state === 'ended' ? (
+              <Button
+                kind="compact"
+                id="pull-certificate"
+                onPress={() => {
+                  certifiedPull.value = pullId;
+                  goTo('certificate');
+                }}
+              >
+                {words.value.set.certificate.ofThisPull}
+              </Button>
+            ) : null}
             <BoardButton opened={opened} />
           </>
         )}

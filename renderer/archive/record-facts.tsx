@@ -1,8 +1,12 @@
 /** What stands on the record of a pull besides its readings, as it was kept. */
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
+import { markWordsIn } from '../../core/pull/rule-words.ts';
+import { UsedInstruments } from '../instruments/used-instruments.tsx';
+import { skewWords } from '../numbers/skew-words.ts';
 import { elapsedText, fixed, momentText } from '../numbers/format.ts';
-import { language } from '../store/view-settings.ts';
+import { language, units } from '../store/view-settings.ts';
 import { misfitText } from '../stations/readout/line-table.tsx';
+import { told } from '../words/told.ts';
 import { words } from '../words/words.ts';
 
 export function RecordFacts({ kept }: { readonly kept: KeptPull }) {
@@ -19,7 +23,8 @@ export function RecordFacts({ kept }: { readonly kept: KeptPull }) {
         <dd>{sourceWords(kept)}</dd>
         {kept.typed === null ? null : <dd>{words.value.typed.values(kept.typed.load)}</dd>}
         <dt>{text.profile}</dt>
-        <dd>{kept.profile.name}</dd>
+        <dd>{told(kept.profile.name)}</dd>
+        <UsedInstruments its={kept.instruments} />
         <dt>{text.duration}</dt>
         <dd class="number">{at(kept.durationUs)}</dd>
         <dt>{text.rawBytes}</dt>
@@ -37,11 +42,18 @@ export function RecordFacts({ kept }: { readonly kept: KeptPull }) {
         <dt>{text.program}</dt>
         <dd>{kept.programVersion}</dd>
       </dl>
+      {kept.second === null ? null : (
+        <p>
+          {words.value.learn.secondIs(kept.second.sourceWords, kept.second.profile.name)}
+          {kept.second.closed === null ? '' : ` · ${skewWords(kept.second.closed.skew)}`}
+        </p>
+      )}
       <h3>{text.marks}</h3>
       <ul>
         {kept.marks.map((mark) => (
           <li key={`${mark.kind}${String(mark.elapsedUs)}`}>
-            <span class="number">{at(mark.elapsedUs)}</span> {mark.words}
+            <span class="number">{at(mark.elapsedUs)}</span>{' '}
+            {told(markWordsIn(mark, kept, units.value === 'US' ? 'us' : 'si'))}
           </li>
         ))}
       </ul>
@@ -52,7 +64,7 @@ export function RecordFacts({ kept }: { readonly kept: KeptPull }) {
         <ul>
           {kept.gaps.map((gap) => (
             <li key={gap.gapId}>
-              <span class="number">{at(gap.fromElapsedUs)}</span> {gap.words}
+              <span class="number">{at(gap.fromElapsedUs)}</span> {told(gap.words)}
             </li>
           ))}
         </ul>
@@ -63,7 +75,7 @@ export function RecordFacts({ kept }: { readonly kept: KeptPull }) {
           <ul>
             {kept.acts.map((act, i) => (
               <li key={i}>
-                <span class="number">{momentText(act.wallMs)}</span> {act.words}
+                <span class="number">{momentText(act.wallMs)}</span> {told(act.words)}
                 {act.by === null ? '' : ` (${act.by})`}
               </li>
             ))}
@@ -84,6 +96,7 @@ function sourceWords({ source }: KeptPull): string {
     case 'modbus-rtu':
       return source.path;
     case 'replay':
+    case 'imported':
       return source.file;
     case 'tcp':
     case 'modbus-tcp':

@@ -1,11 +1,14 @@
 /** The board: one specimen's arithmetic written large over the whole window, step by step, then its curve. */
 import { useSignal } from '@preact/signals';
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect } from 'preact/hooks';
 import { type Beat, type BoardStep, boardBeats, boardSteps, sameBeat } from '../../core/board/board-steps.ts';
 import { Button } from '../design/button.tsx';
+import { useModal } from '../design/modal.ts';
+import { ReadingsMark } from '../design/readings-mark.tsx';
 import { SymbolText } from '../design/symbol-text.tsx';
 import { KeptPlots } from '../stations/result/kept-plots.tsx';
 import type { OpenedPull } from '../store/kept-pull.ts';
+import { request } from '../store/session-store.ts';
 import { units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import './board.css';
@@ -23,17 +26,26 @@ export function BoardButton({ opened }: { readonly opened: OpenedPull }) {
   );
 }
 
+/** A class at the back needs every line of the screen. Returns what gives the screen back as it was. */
+function wholeScreen(): () => void {
+  const taken = request('window.set-full-screen', { on: true });
+  return () =>
+    void taken.then((answer) => {
+      if (answer.ok && !answer.value.before) void request('window.set-full-screen', { on: false });
+    });
+}
+
 const FORWARD: ReadonlySet<string> = new Set([' ', 'ArrowRight', 'ArrowDown', 'PageDown']);
 const BACK: ReadonlySet<string> = new Set(['ArrowLeft', 'ArrowUp', 'PageUp', 'Backspace']);
 
 function Board({ opened, onClose }: { readonly opened: OpenedPull; readonly onClose: () => void }) {
   const text = words.value.board;
-  const dialog = useRef<HTMLDialogElement>(null);
+  const modal = useModal(onClose);
   const hidden = useSignal(false);
   const at = useSignal(0);
   useEffect(() => {
-    dialog.current?.showModal();
-    dialog.current?.querySelector<HTMLElement>('#board-on')?.focus();
+    modal.ref.current?.querySelector<HTMLElement>('#board-on')?.focus();
+    return wholeScreen();
   }, []);
   const steps = boardSteps(opened.evaluation.value?.results ?? [], units.value);
   const curve = opened.kept.value !== null && opened.kept.value.typed === null;
@@ -48,10 +60,9 @@ function Board({ opened, onClose }: { readonly opened: OpenedPull; readonly onCl
   };
   return (
     <dialog
-      ref={dialog}
+      {...modal}
       class="board"
       aria-label={text.title(opened.kept.value?.specimenName ?? '')}
-      onClose={onClose}
       onKeyDown={(event) => {
         if (event.ctrlKey || event.altKey || event.metaKey) return;
         // On a focused button Space presses it; here it always goes on.
@@ -64,11 +75,13 @@ function Board({ opened, onClose }: { readonly opened: OpenedPull; readonly onCl
     >
       <header class="board-head">
         <strong>{opened.kept.value?.specimenName}</strong>
+        <ReadingsMark readings={opened.kept.value?.readings} />
+        {(opened.kept.value?.typed ?? null) === null ? null : <em>{words.value.typed.mark}</em>}
         <span class="board-place">{text.place(String(place + 1), String(beats.length))}</span>
         <Button kind="compact" pressed={hidden.value} onPress={hide}>
           {text.hide}
         </Button>
-        <Button kind="compact" onPress={() => dialog.current?.close()}>
+        <Button kind="compact" onPress={modal.onClose}>
           {words.value.common.close}
         </Button>
       </header>

@@ -1,6 +1,7 @@
 /** Entry fields: label above, hint beside the label, and the sentence of a fault beside what it is about. */
 import { useId } from 'preact/hooks';
 import type { Fault } from '../../core/contract/index.ts';
+import { told } from '../words/told.ts';
 import './field.css';
 
 export interface FieldProps {
@@ -68,7 +69,7 @@ export function FieldFault({
   if (!sentence) return null;
   return (
     <p id={id} class="field-fault">
-      {sentence}
+      {told(sentence)}
     </p>
   );
 }
@@ -88,7 +89,7 @@ export function FaultBlock({ fault }: { readonly fault: Fault | null }) {
         />
         <path d="M11 8v5.5M11 15.6v2" stroke="var(--cherry)" stroke-width="2.5" />
       </svg>
-      <p>{fault.sentence}</p>
+      <p>{told(fault.sentence)}</p>
     </div>
   );
 }

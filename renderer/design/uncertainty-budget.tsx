@@ -4,6 +4,7 @@ import type { Result } from '../../core/results/result.ts';
 import { shownInSystem } from '../../core/results/shown-in-system.ts';
 import { significant } from '../numbers/format.ts';
 import { language, units } from '../store/view-settings.ts';
+import { told } from '../words/told.ts';
 import { words } from '../words/words.ts';
 import { SymbolText } from './symbol-text.tsx';
 import './uncertainty-budget.css';
@@ -37,7 +38,7 @@ export function UncertaintyBudget({ result }: { readonly result: Result }) {
           <tbody key={i}>
             <tr>
               <th scope="rowgroup" colSpan={4}>
-                <SymbolText text={line.source} />{' '}
+                <SymbolText text={told(line.source)} />{' '}
                 <span class="pencil">({text.distributions[line.distribution]})</span>
               </th>
             </tr>

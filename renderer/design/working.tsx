@@ -2,6 +2,7 @@
 import type { Result } from '../../core/results/result.ts';
 import { fixed, placesOf, significant } from '../numbers/format.ts';
 import { language } from '../store/view-settings.ts';
+import { told } from '../words/told.ts';
 import { words } from '../words/words.ts';
 import { SymbolText } from './symbol-text.tsx';
 import { UncertaintyBudget } from './uncertainty-budget.tsx';
@@ -19,7 +20,7 @@ export function WorkingBlock({ result }: { readonly result: Result }) {
   return (
     <div class="working">
       <p class="formula">
-        <SymbolText text={working.formula} />
+        <SymbolText text={told(working.formula)} />
       </p>
       {working.inputs.length === 0 ? null : (
         <dl class="inputs">
@@ -31,17 +32,17 @@ export function WorkingBlock({ result }: { readonly result: Result }) {
               <dd>
                 = {significant(input.value, INPUT_DIGITS, lang)} {input.unit === '1' ? '' : input.unit}
               </dd>
-              <dd class="from">{input.from}</dd>
+              <dd class="from">{told(input.from)}</dd>
             </>
           ))}
         </dl>
       )}
       <p>
-        <SymbolText text={working.substituted} />
+        <SymbolText text={told(working.substituted)} />
       </p>
       {(working.steps ?? []).map((step) => (
         <p key={step}>
-          <SymbolText text={step} />
+          <SymbolText text={told(step)} />
         </p>
       ))}
       {rounded.length === 0 ? (
@@ -56,13 +57,13 @@ export function WorkingBlock({ result }: { readonly result: Result }) {
             <span class="answer">
               <SymbolText text={result.symbol} /> = {r.text} {r.unit}
             </span>
-            <span class="aside"> {` ${text.rule} ${r.rule}`}</span>
+            <span class="aside"> {` ${text.rule} ${told(r.rule)}`}</span>
           </p>
         ))
       )}
       <p class="aside">
         {text.unrounded} {significant(result.value, UNROUNDED_DIGITS, lang)} {unit} · {text.method}{' '}
-        {result.method} · {text.source} {working.source}
+        {told(result.method)} · {text.source} {told(working.source)}
       </p>
       <UncertaintyBudget result={result} />
     </div>

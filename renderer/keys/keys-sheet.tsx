@@ -14,11 +14,15 @@ export function KeysSheet() {
       [
         [['Alt', '1…7'], text.stationsKey],
         [['Alt', '8'], text.archiveKey],
+        [['Alt', '9'], words.value.instruments.key],
+        [['Ctrl', 'Shift', 'P'], words.value.people.key],
         [['Ctrl', 'Enter'], words.value.set.keys.stepKey],
         [['Ctrl', 'F'], text.findKey],
+        [['Ctrl', 'J'], words.value.doing.title],
         [['Tab', 'Shift Tab'], text.tabKey],
         [['Esc'], text.escKey],
         [['F1'], text.keysKey],
+        [['F2'], words.value.guide.title],
       ],
     ],
     [
@@ -47,6 +51,9 @@ export function KeysSheet() {
       [
         [['Ctrl', 'U'], text.unitsKey],
         [['Ctrl', 'D'], text.digitsKey],
+        [['Ctrl', 'C'], words.value.copy.key],
+        [['Ctrl', 'Z'], words.value.undo.key],
+        [['Ctrl', 'Shift', 'Z'], words.value.undo.againKey],
       ],
     ],
   ];

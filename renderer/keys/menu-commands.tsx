@@ -5,11 +5,17 @@ import type { MenuCommand } from '../../core/contract/window-requests.ts';
 import { backUp } from '../archive/archive-care.tsx';
 import { exportPull } from '../archive/archived-pull.tsx';
 import { Cautions } from '../design/cautions.tsx';
+import { drawnAtOnce } from '../design/drawn-at-once.ts';
 import { say } from '../design/said.tsx';
+import { guideShown } from '../guide/guide-shown.ts';
+import { openExchange } from '../exchange/exchange-view.ts';
+import { doingShown } from '../doing/doing-shown.ts';
 import { endedPull } from '../stations/opened-pull.ts';
 import { nextSpecimen } from '../stations/pull/pull-acts.ts';
 import { archivePullId, goTo, place } from '../store/place.ts';
 import { recording, request, session } from '../store/session-store.ts';
+import { beginTour } from '../tour/tour.ts';
+import { told } from '../words/told.ts';
 import { words } from '../words/words.ts';
 import { keysShown } from './keys-sheet.tsx';
 import { SheetDialog } from './sheet-dialog.tsx';
@@ -19,6 +25,15 @@ const sheet = signal<'cautions' | 'about' | null>(null);
 /** Follows the menu from now on. Returns what stops it. */
 export function followMenu(bridge: Bridge): () => void {
   return bridge.on('menu-command', ({ command }) => void MEANING[command]());
+}
+
+/** What a command of the menu does, for whatever else offers it. */
+export const menuMeans = (command: MenuCommand) => (): void | Promise<void> => MEANING[command]();
+
+/** Asks for another archive and goes over to it. */
+export async function changeArchive(how: 'open' | 'new'): Promise<void> {
+  const answer = await request('window.change-archive', { how });
+  if (!answer.ok) say(told(answer.fault.sentence));
 }
 
 const MEANING: Readonly<Record<MenuCommand, () => void | Promise<void>>> = {
@@ -31,7 +46,8 @@ const MEANING: Readonly<Record<MenuCommand, () => void | Promise<void>>> = {
     archivePullId.value = null;
     goTo('archive');
   },
-  instruments: () => goTo('readout'),
+  instruments: () => goTo('instruments'),
+  people: () => goTo('people'),
   'export-pull': async () => {
     const pullId = place.value === 'archive' ? archivePullId.value : (endedPull.value?.pullId ?? null);
     if (pullId === null) {
@@ -41,18 +57,31 @@ const MEANING: Readonly<Record<MenuCommand, () => void | Promise<void>>> = {
     }
     const kept = await request('pull.get', { pullId });
     if (kept.ok) await exportPull(pullId, kept.value.specimenName);
-    else say(kept.fault.sentence);
+    else say(told(kept.fault.sentence));
   },
   'check-archive': () => {
-    archivePullId.value = null;
-    goTo('archive');
-    requestAnimationFrame(() => document.getElementById('check-archive')?.click());
+    drawnAtOnce(() => {
+      archivePullId.value = null;
+      goTo('archive');
+    });
+    document.getElementById('check-archive')?.click();
   },
   'back-up-archive': async () => {
     archivePullId.value = null;
     goTo('archive');
     await backUp();
   },
+  'import-file': () => openExchange('import'),
+  'merge-archive': () => openExchange('merge'),
+  'restore-backup': () => openExchange('restore'),
+  'export-results': () => openExchange('results'),
+  'what-to-do': () => {
+    doingShown.value = true;
+  },
+  guide: () => {
+    guideShown.value = true;
+  },
+  tour: beginTour,
   'show-shortcuts': () => {
     keysShown.value = true;
   },

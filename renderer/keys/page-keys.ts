@@ -1,16 +1,23 @@
 /** Keys that work everywhere on the page. What ends something has to be held, with two keys at once. */
 import { HOLD_MS } from '../design/hold-button.tsx';
-import { STATIONS, archivePullId, goTo, place } from '../store/place.ts';
+import { STATIONS, archivePullId, archiveView, goTo, place } from '../store/place.ts';
 import { heldOpen } from '../store/session-store.ts';
-import { DIGIT_SIZES, changeView, viewSettings } from '../store/view-settings.ts';
+import { changeView, nextDigits, otherUnits } from '../store/view-settings.ts';
 import { type PullAct, doAct, heldByKeys, whyNot } from '../stations/pull/pull-acts.ts';
+import { isTextEntry, stepBack } from '../store/taken-back.ts';
+import { words } from '../words/words.ts';
 import { say } from '../design/said.tsx';
+import { doingShown } from '../doing/doing-shown.ts';
+import { guideShown } from '../guide/guide-shown.ts';
+import { findPull } from './find-pull.ts';
 import { keysShown } from './keys-sheet.tsx';
 
 /** Done at once: each of these can be taken back or changes nothing recorded. */
 const AT_ONCE: Readonly<Record<string, PullAct>> = { r: 'ready', s: 'start', g: 'goOn', '0': 'zero' };
 /** Held for a second. A break marked by mistake can be undone, but not for ever. */
 const HELD: Readonly<Record<string, PullAct>> = { Backspace: 'stop', End: 'close', b: 'markBreak' };
+
+const TAKES: Readonly<Record<string, 'back' | 'forth'>> = { z: 'back', 'Shift+z': 'forth', y: 'forth' };
 
 /** Takes keys from now on. Returns what stops it. */
 export function listenToKeys(): () => void {
@@ -43,11 +50,28 @@ export function listenToKeys(): () => void {
       keysShown.value = !keysShown.value;
       return;
     }
+    if (key === 'F2') {
+      event.preventDefault();
+      guideShown.value = !guideShown.value;
+      return;
+    }
     if (event.altKey && !command && goByNumber(key)) {
       event.preventDefault();
       return;
     }
-    if (key === 'Escape' && place.value === 'archive' && !keysShown.value) archivePullId.value = null;
+    // What lies on top is closed by it first: the board, a question, the sheet of keys.
+    if (key === 'Escape' && place.value === 'archive' && document.querySelector('dialog[open]') === null) {
+      if (archivePullId.value === null) archiveView.value = 'table';
+      archivePullId.value = null;
+    }
+    const takes = command && !event.altKey ? TAKES[`${event.shiftKey ? 'Shift+' : ''}${key}`] : undefined;
+    if (takes !== undefined && !isTextEntry(event.target)) {
+      event.preventDefault();
+      const { undo } = words.value;
+      if (!stepBack(takes)) say(takes === 'back' ? undo.nothing : undo.nothingAgain);
+      else say(takes === 'back' ? undo.takenBack : undo.broughtAgain);
+      return;
+    }
     if (!command || event.altKey || event.shiftKey) return;
     const heldAct = HELD[key];
     if (heldAct !== undefined && actsHere(heldAct) && !(typing && key !== 'b')) {
@@ -102,6 +126,7 @@ function goByNumber(key: string): boolean {
   if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
   if (station !== undefined) goTo(station);
   else if (number === STATIONS.length + 1) goTo('archive');
+  else if (number === STATIONS.length + 2) goTo('instruments');
   else return false;
   return true;
 }
@@ -118,17 +143,16 @@ function takeNextStep(): boolean {
 function showing(key: string): boolean {
   switch (key) {
     case 'u':
-      changeView({ units: viewSettings.value.units === 'SI' ? 'US' : 'SI' });
+      changeView({ units: otherUnits() });
       return true;
-    case 'd': {
-      const next = (DIGIT_SIZES.indexOf(viewSettings.value.digitsMm) + 1) % DIGIT_SIZES.length;
-      changeView({ digitsMm: DIGIT_SIZES[next] ?? 'fit' });
+    case 'd':
+      changeView({ digitsMm: nextDigits() });
       return true;
-    }
     case 'f':
-      goTo('archive');
-      archivePullId.value = null;
-      requestAnimationFrame(() => document.getElementById('archive-search')?.focus());
+      findPull();
+      return true;
+    case 'j':
+      doingShown.value = !doingShown.value;
       return true;
     default:
       return false;

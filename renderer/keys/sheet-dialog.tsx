@@ -1,7 +1,8 @@
 /** A sheet laid over the page: keys, cautions, about. Closed by its button, by Escape, or by going elsewhere. */
 import type { ComponentChildren } from 'preact';
-import { useEffect, useId, useRef } from 'preact/hooks';
+import { useId } from 'preact/hooks';
 import { Button } from '../design/button.tsx';
+import { useModal } from '../design/modal.ts';
 import { words } from '../words/words.ts';
 import './keys-sheet.css';
 
@@ -12,14 +13,13 @@ export interface SheetDialogProps {
 }
 
 export function SheetDialog({ title, onClose, children }: SheetDialogProps) {
-  const dialog = useRef<HTMLDialogElement>(null);
   const id = useId();
-  useEffect(() => dialog.current?.showModal(), []);
+  const modal = useModal(onClose);
   return (
-    <dialog ref={dialog} class="sheet-dialog" aria-labelledby={id} onClose={onClose}>
+    <dialog {...modal} class="sheet-dialog" aria-labelledby={id}>
       <header>
         <h2 id={id}>{title}</h2>
-        <Button onPress={() => dialog.current?.close()}>{words.value.common.close}</Button>
+        <Button onPress={modal.onClose}>{words.value.common.close}</Button>
       </header>
       {children}
     </dialog>

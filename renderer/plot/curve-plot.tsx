@@ -8,8 +8,9 @@ import { PALETTES } from '../design/palette.ts';
 import { theme } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import type { PlotPicture } from './picture.ts';
-import { drawNoMore, drawSoon } from './plot-clock.ts';
+import { drawSoon } from './plot-clock.ts';
 import { PlotView } from './plot-view.ts';
+import { redrawnWithPlace } from './redrawn-with-place.ts';
 import './curve-plot.css';
 
 export interface CurvePlotProps {
@@ -51,13 +52,9 @@ export function CurvePlot(props: CurvePlotProps) {
     if (place === null) return;
     const made = new PlotView(place, latest.current.picture(), PALETTES[theme.value]);
     view.current = made;
-    const observer = new ResizeObserver(() => drawSoon(draw));
-    observer.observe(place);
-    // Fonts that arrive late would leave the axes in another face.
-    void document.fonts.ready.then(() => drawSoon(draw));
+    const end = redrawnWithPlace(place, draw);
     return () => {
-      observer.disconnect();
-      drawNoMore(draw);
+      end();
       made.destroy();
       view.current = null;
     };

@@ -6,6 +6,6 @@ export const CURVE_DASH: Readonly<Record<CurveInk, readonly number[]>> = {
   bronze: [10, 4],
   purple: [2, 4],
   straw: [14, 4, 2, 4],
-  grey: [5, 5],
+  grey: [5, 10],
 };
 export const CURVE_WIDTH_PX = 2.5;

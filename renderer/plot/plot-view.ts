@@ -19,6 +19,8 @@ const X_TICK_PX = 110;
 const Y_TICK_PX = 64;
 const FINE_LINES = 5;
 const AXIS_FONT_PX = 14;
+/** A plot that is lower, beside the tour in the smallest window, has the name of its lower axis inside. */
+const LOW_PX = 240;
 
 const textScale = (): number => parseFloat(getComputedStyle(document.documentElement).fontSize) / 16;
 
@@ -34,6 +36,7 @@ export class PlotView {
   #plot: uPlot;
   /** Size of the page's text over 16 px: a large window has larger print on its axes too. */
   #textScale = textScale();
+  #isLow = false;
   readonly #trace = new Trace();
   #picture: PlotPicture;
   #palette: Palette;
@@ -67,9 +70,12 @@ export class PlotView {
     const width = Math.floor(this.#host.clientWidth);
     const height = Math.floor(this.#host.clientHeight);
     if (width < 40 || height < 40) return false;
-    if (textScale() !== this.#textScale) {
-      // uPlot takes the faces of its axes once and for all.
-      this.#textScale = textScale();
+    const scaleNow = textScale();
+    const isLow = height < LOW_PX * scaleNow;
+    if (scaleNow !== this.#textScale || isLow !== this.#isLow) {
+      // uPlot takes the faces of its axes, and the room beside them, once and for all.
+      this.#textScale = scaleNow;
+      this.#isLow = isLow;
       this.#plot.destroy();
       this.#plot = this.#make();
       return true;
@@ -204,8 +210,8 @@ export class PlotView {
       side: which === 'x' ? 2 : 3,
       font: `${String(text(AXIS_FONT_PX))}px ${PLOT_FONT}`,
       labelFont: `700 ${String(text(AXIS_FONT_PX))}px ${PLOT_FONT}`,
-      label: which === 'x' ? this.#picture.xLabel : this.#picture.yLabel,
-      labelSize: text(22),
+      label: which === 'y' ? this.#picture.yLabel : this.#isLow ? '' : this.#picture.xLabel,
+      labelSize: this.#isLow && which === 'x' ? 0 : text(22),
       labelGap: 2,
       gap: 5,
       size: text(which === 'x' ? 28 : 54),
@@ -247,7 +253,7 @@ export class PlotView {
   #drawPaper(): void {
     // The labels of the axes are read by uPlot when it draws them; the language may have changed since.
     const [xAxis, yAxis] = this.#plot.axes;
-    if (xAxis !== undefined) xAxis.label = this.#picture.xLabel;
+    if (xAxis !== undefined) xAxis.label = this.#isLow ? '' : this.#picture.xLabel;
     if (yAxis !== undefined) yAxis.label = this.#picture.yLabel;
     const { context, left, top, width, height, ratio, palette, toX, toY } = this.#place();
     context.save();
@@ -266,6 +272,13 @@ export class PlotView {
       context.lineTo(left + width, toY(y));
     }
     context.stroke();
+    if (this.#isLow) {
+      context.fillStyle = palette.pencil;
+      context.font = `700 ${String(AXIS_FONT_PX * ratio)}px ${PLOT_FONT}`;
+      context.textAlign = 'right';
+      context.textBaseline = 'bottom';
+      context.fillText(this.#picture.xLabel, left + width - 4 * ratio, top + height - 3 * ratio);
+    }
     context.restore();
   }
 

@@ -8,7 +8,10 @@ import type { ThinnedTrace } from '../../core/curve/thinning.ts';
 const PIECE_CORNERS = 128;
 
 /** Strokes with the context's present colour, width and dash; the dash runs on from piece to piece. */
-export function strokeTrace(context: CanvasRenderingContext2D, trace: ThinnedTrace): void {
+export function strokeTrace(
+  context: CanvasRenderingContext2D,
+  trace: Pick<ThinnedTrace, 'x' | 'y' | 'lifts' | 'length'>,
+): void {
   context.lineJoin = 'bevel';
   context.lineCap = 'round';
   const dashed = context.getLineDash().length > 0;

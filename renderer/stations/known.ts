@@ -84,7 +84,10 @@ function knownOfCertificate(): Known {
   const opened = openedSet.value;
   if (opened === null || opened.judged.outcome === 'undecided')
     return { text: text.known.noCertificate, done: false };
-  return { text: text.known.certificateReady, done: false };
+  const { certificate } = opened.kept;
+  return certificate === null
+    ? { text: text.known.certificateReady, done: false }
+    : { text: certificate, done: true };
 }
 
 function knownOfSpecimen(): Known {

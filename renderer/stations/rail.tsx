@@ -58,8 +58,9 @@ function Stop({
 }) {
   const text = words.value.stations;
   const known = knownAt(station);
-  // The last station has nothing behind it: once its result stands there, nothing is next.
-  const finished = station === 'result' && known.done && place.value === 'result';
+  // The last station has nothing behind it: once its result stands there, or its certificate is issued, nothing is next.
+  const finished =
+    known.done && (station === 'certificate' || (station === 'result' && place.value === 'result'));
   return (
     <button
       type="button"

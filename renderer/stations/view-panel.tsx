@@ -1,8 +1,10 @@
 /** How the page shows things: ground, size of the digits, language, and the sheet of keys. */
-import { useSignal } from '@preact/signals';
+import { type Signal, useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { Button } from '../design/button.tsx';
 import { Choice } from '../design/field.tsx';
+import { doingShown } from '../doing/doing-shown.ts';
+import { guideShown } from '../guide/guide-shown.ts';
 import { keysShown } from '../keys/keys-sheet.tsx';
 import { chooseTheme } from '../store/theme-choice.ts';
 import { DIGIT_SIZES, changeView, viewSettings } from '../store/view-settings.ts';
@@ -22,6 +24,10 @@ export function ViewPanel() {
     return () => document.removeEventListener('pointerdown', outside);
   }, [open.value]);
   const settings = viewSettings.value;
+  const lead = (sheet: Signal<boolean>): void => {
+    open.value = false;
+    sheet.value = true;
+  };
   return (
     <div
       class="view-panel"
@@ -62,14 +68,17 @@ export function ViewPanel() {
             value={settings.language}
             onChoose={(value) => changeView({ language: value })}
           />
-          <Button
-            onPress={() => {
-              open.value = false;
-              keysShown.value = true;
-            }}
-          >
-            {text.keys} (F1)
-          </Button>
+          <div class="panel-ways">
+            <Button kind="compact" onPress={() => lead(doingShown)}>
+              {words.value.doing.title} (Ctrl+J)
+            </Button>
+            <Button kind="compact" onPress={() => lead(keysShown)}>
+              {text.keys} (F1)
+            </Button>
+            <Button kind="compact" onPress={() => lead(guideShown)}>
+              {words.value.guide.title} (F2)
+            </Button>
+          </div>
         </div>
       ) : null}
     </div>

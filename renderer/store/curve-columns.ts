@@ -2,6 +2,13 @@
 import type { ReadingColumns } from '../../core/contract/reading.ts';
 import type { ChannelQuantity } from '../../core/curve/curve.ts';
 import { DRAWN_AFTER_LOAD_S, LOADED_PART } from '../../core/curve/drawn-length.ts';
+import {
+  LONE_PART,
+  NO_PEAK,
+  type Peak,
+  READINGS_TO_TELL_MIN,
+  watchedPeak,
+} from '../../core/pull/lone-peak.ts';
 
 /** Columns begin with room for this many readings and double when full. */
 const FIRST_ROOM = 4096;
@@ -26,7 +33,8 @@ export class CurveColumns {
   readonly #underLoad = new Extents();
   /** Of the readings behind DRAWN_AFTER_LOAD_S; when load comes again they lie under load too. */
   readonly #afterwards = new Extents();
-  #peakIndex = -1;
+  #largest = -1;
+  #peak = NO_PEAK;
   #lastLoaded = -1;
 
   /** Seconds since the record began; NaN beyond the end. */
@@ -72,9 +80,9 @@ export class CurveColumns {
     return low;
   }
 
-  /** Reading with the largest force so far; -1 before the first. */
+  /** Reading of the largest force so far by the rule of core/pull/lone-peak.ts; -1 before the first. */
   get peakIndex(): number {
-    return this.#peakIndex;
+    return this.length < READINGS_TO_TELL_MIN ? this.#largest : (this.#peak.sure?.seq ?? -1);
   }
 
   /**
@@ -108,16 +116,29 @@ export class CurveColumns {
   /** Peak, last load and extents with one reading more. */
   #look(reading: number): void {
     const forceN = this.value('force', reading);
-    const peakN = this.value('force', this.#peakIndex);
-    if (forceN > peakN || (this.#peakIndex < 0 && !Number.isNaN(forceN))) this.#peakIndex = reading;
-    if (forceN > 0 && forceN >= LOADED_PART * this.value('force', this.#peakIndex)) {
+    if (forceN > this.value('force', this.#largest) || (this.#largest < 0 && !Number.isNaN(forceN)))
+      this.#largest = reading;
+    const before = this.#peak;
+    this.#peak = watchedPeak(before, { seq: reading, elapsedUs: 0, forceN }, LONE_PART);
+    if (forceN > 0 && forceN >= LOADED_PART * this.value('force', this.peakIndex)) {
       this.#lastLoaded = reading;
       this.#underLoad.take(this.#afterwards);
     }
     const isDrawn =
       this.#lastLoaded < 0 || this.timeS(reading) <= this.timeS(this.#lastLoaded) + DRAWN_AFTER_LOAD_S;
     const extents = isDrawn ? this.#underLoad : this.#afterwards;
-    for (const quantity of this.#columns.keys()) extents.widen(quantity, this.value(quantity, reading));
+    for (const quantity of this.#columns.keys())
+      if (quantity !== 'force') extents.widen(quantity, this.value(quantity, reading));
+    this.#widenForce(extents, before.doubtful, reading);
+  }
+
+  /** A garbled reading must not press the whole curve flat: it widens the axis only once it is confirmed. */
+  #widenForce(extents: Extents, doubtful: Peak | null, reading: number): void {
+    const { sure } = this.#peak;
+    if (doubtful !== null && sure !== null && sure.forceN >= doubtful.forceN)
+      extents.widen('force', doubtful.forceN);
+    if (reading < READINGS_TO_TELL_MIN || this.#peak.doubtful?.seq !== reading)
+      extents.widen('force', this.value('force', reading));
   }
 
   #column(quantity: Plotted): Float64Array {

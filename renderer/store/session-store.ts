@@ -1,7 +1,9 @@
 /** What the recorder says is going on, and the pull that belongs to it. Fed by events; catches up after a reload. */
-import { computed, signal } from '@preact/signals';
+import { type Signal, computed, signal } from '@preact/signals';
 import type { Bridge, PageReplyOf, PageRequestName, PageRequestOf } from '../../core/contract/bridge.ts';
 import type { Answer, Fault } from '../../core/contract/index.ts';
+import type { ExchangeProgress } from '../../core/contract/exchange-requests.ts';
+import type { LearningState } from '../../core/contract/learn-requests.ts';
 import type { Notice } from '../../core/contract/notice.ts';
 import type { Preview, PreviewLine } from '../../core/contract/readout-requests.ts';
 import type { Session } from '../../core/contract/session.ts';
@@ -19,6 +21,14 @@ export const previewLines = signal<readonly PreviewLine[]>([]);
 export const bytesWithoutLine = signal(0);
 /** Notices of the moment by code; those that are over are gone. */
 export const notices = signal<ReadonlyMap<string, Notice>>(new Map());
+
+/** The newest lines of a second instrument. */
+export const secondLines = signal<readonly PreviewLine[]>([]);
+/** How far the learning of a readout's lines is; null where none is shown. */
+export const learning = signal<LearningState | null>(null);
+
+/** How far long work on the archive is, while some is under way. */
+export const exchangeProgress = signal<ExchangeProgress | null>(null);
 
 /** The link to the recorder, once main has told it. */
 export const recorderLink = signal<RecorderLink | null>(null);
@@ -71,6 +81,12 @@ export function connectStore(to: Bridge): () => void {
     }),
     to.on('preview', takePreview),
     to.on('notice', takeNotice),
+    to.on('learning', (state) => {
+      learning.value = state.state === 'stopped' ? null : state;
+    }),
+    to.on('exchange-progress', (progress) => {
+      exchangeProgress.value = progress;
+    }),
     to.on('recorder-link', (link) => {
       recorderLink.value = link;
       if (link.state === 'connected') void askForSession();
@@ -132,6 +148,7 @@ export function takeSession(next: Session): void {
   session.value = next;
   notices.value = new Map(next.notices.filter((n) => !n.over).map((n) => [n.code, n]));
   if (next.readout === null) previewLines.value = [];
+  if (next.second === null) secondLines.value = [];
   const pullId = next.pull?.pullId ?? null;
   if (pullId === null) {
     if (followed !== null) follow(null);
@@ -158,13 +175,18 @@ function follow(pullId: number | null): void {
 
 function takePreview(preview: Preview): void {
   bytesWithoutLine.value = preview.bytesWithoutLine;
-  const last = previewLines.value.at(-1)?.line ?? -1;
-  const first = preview.lines[0]?.line ?? Infinity;
+  takeLines(previewLines, preview.lines);
+  if (preview.second !== undefined) takeLines(secondLines, preview.second.lines);
+}
+
+function takeLines(held: Signal<readonly PreviewLine[]>, come: readonly PreviewLine[]): void {
+  const last = held.value.at(-1)?.line ?? -1;
+  const first = come[0]?.line ?? Infinity;
   // Numbers that begin again belong to a readout that was opened anew.
-  const kept = first < last && (preview.lines.at(-1)?.line ?? 0) < last ? [] : previewLines.value;
-  const fresh = kept.length === 0 ? preview.lines : preview.lines.filter((line) => line.line > last);
-  if (fresh.length === 0 && kept.length === previewLines.value.length) return;
-  previewLines.value = [...kept, ...fresh].slice(-PREVIEW_LINES_MAX);
+  const kept = first < last && (come.at(-1)?.line ?? 0) < last ? [] : held.value;
+  const fresh = kept.length === 0 ? come : come.filter((line) => line.line > last);
+  if (fresh.length === 0 && kept.length === held.value.length) return;
+  held.value = [...kept, ...fresh].slice(-PREVIEW_LINES_MAX);
 }
 
 function takeNotice(notice: Notice): void {

@@ -14,6 +14,7 @@ import { type SpecimenOutcome, readSpecimen } from '../../core/specimen/read-spe
 import { type GeometryKind, type SpecimenFile, specimenFile } from '../../core/specimen/specimen-file.ts';
 import { remember, remembered } from './remembered.ts';
 import { type UnitSystem, displayUnit } from '../numbers/display-unit.ts';
+import { units } from './view-settings.ts';
 
 /** Everything that is measured on one geometry or another. */
 export const DIMENSION_OF = {
@@ -47,7 +48,7 @@ const furtherFacts = z.object(specimenFile.shape).partial().omit({
   parallelLength: true,
   notes: true,
 });
-const draftForm = z.object({
+export const draftForm = z.object({
   id: z.string().max(NAME_LENGTH_MAX),
   kind: z.enum(KINDS as [GeometryKind, ...GeometryKind[]]),
   measured: z.partialRecord(
@@ -91,7 +92,24 @@ export const changeDraft = (change: Partial<SpecimenDraft>): void => {
   draft.value = { ...draft.value, ...change };
 };
 
+/** What was typed and not kept when another specimen was begun or taken up; the last one only. Null where nothing was. */
+export const leftDraft = signal<SpecimenDraft | null>(null);
+
+function leave(): void {
+  if (!draftIsBlank.value && !draftIsKept.value) leftDraft.value = draft.value;
+}
+
+/** Gives it back; what stands there now is left in its place, where it is not kept. */
+export function takeBackDraft(): void {
+  const before = leftDraft.value;
+  if (before === null) return;
+  leftDraft.value = null;
+  leave();
+  draft.value = before;
+}
+
 export const newDraft = (): void => {
+  leave();
   draft.value = { ...EMPTY, kind: draft.value.kind };
 };
 
@@ -166,6 +184,7 @@ export function draftFromFile(file: SpecimenFile): SpecimenDraft {
 
 /** Takes a kept specimen up again. */
 export function takeUp(kept: KeptSpecimen): void {
+  leave();
   const further = furtherFacts.parse(kept.specimen);
   const next = { ...draftFromFile(kept.specimen), further, specimenId: kept.specimenId };
   draft.value = { ...next, keptAs: fingerprint(next) };
@@ -180,6 +199,7 @@ export function markKept(specimenId: number): void {
 /** The specimen of this draft was corrected elsewhere: what is typed here stays, and corrects the newest record. */
 export function followCorrection(superseded: number, kept: KeptSpecimen): void {
   if (draft.value.specimenId !== superseded) return;
+  // Kept as it stands: there is nothing to leave.
   if (draftIsKept.value) takeUp(kept);
   else changeDraft({ specimenId: kept.specimenId, further: furtherFacts.parse(kept.specimen) });
 }
@@ -206,5 +226,6 @@ export const readDraft = computed<SpecimenOutcome>(() => {
 export const draftArea = computed<AreaOutcome | null>(() => {
   const file = draftAsFile(draft.value) as SpecimenFile;
   const outcome = readSpecimen({ id: '–', geometry: file.geometry });
-  return outcome.ok ? area(outcome.specimen.geometry) : null;
+  if (!outcome.ok) return null;
+  return area(outcome.specimen.geometry, { mixedUnit: units.value === 'US' ? 'in²' : 'mm²' });
 });

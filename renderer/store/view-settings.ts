@@ -37,14 +37,22 @@ export function changeView(change: Partial<ViewSettings>): void {
   viewSettings.value = { ...viewSettings.value, ...change };
 }
 
+export const otherUnits = (): ViewSettings['units'] => (viewSettings.value.units === 'SI' ? 'US' : 'SI');
+
+/** The size after the present one, the first after the last. */
+export const nextDigits = (): ViewSettings['digitsMm'] =>
+  DIGIT_SIZES[(DIGIT_SIZES.indexOf(viewSettings.value.digitsMm) + 1) % DIGIT_SIZES.length] ?? 'fit';
+
 const media = (query: string): MediaQueryList | undefined =>
   typeof matchMedia === 'undefined' ? undefined : matchMedia(query);
 const dark = media('(prefers-color-scheme: dark)');
 const moreContrast = media('(prefers-contrast: more)');
+/** Colours of the system's own choice: what is drawn by us keeps to the ground that stands out most. */
+const forcedColours = media('(forced-colors: active)');
 const systemTheme = signal<ThemeName>(themeOfSystem());
 
 function themeOfSystem(): ThemeName {
-  if (moreContrast?.matches === true) return 'contrast';
+  if (moreContrast?.matches === true || forcedColours?.matches === true) return 'contrast';
   return dark?.matches === true ? 'soot' : 'chalk';
 }
 
@@ -56,7 +64,7 @@ export const theme = computed<ThemeName>(() =>
 /** Remembers the settings and follows the system from then on. */
 export function keepViewSettings(): void {
   remember(KEY, () => viewSettings.value);
-  for (const query of [dark, moreContrast]) {
+  for (const query of [dark, moreContrast, forcedColours]) {
     query?.addEventListener('change', () => (systemTheme.value = themeOfSystem()));
   }
 }

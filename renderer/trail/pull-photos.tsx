@@ -1,4 +1,4 @@
-/** Photos of the broken specimen: added from a file that the program's own dialog asks for, withdrawn with a reason. */
+/** Photos of the broken specimen: from a file or the camera, both asked for outside of this page; withdrawn with a reason. */
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { KeptPhoto } from '../../core/contract/photo-requests.ts';
@@ -10,7 +10,7 @@ import { fixed } from '../numbers/format.ts';
 import { person } from '../stations/set/person.ts';
 import { errand } from '../store/errand.ts';
 import { request } from '../store/session-store.ts';
-import { language } from '../store/view-settings.ts';
+import { language, theme } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import { ReasonedAct } from './reasoned-act.tsx';
 import './trail.css';
@@ -27,14 +27,16 @@ export function PullPhotos({ pullId }: { readonly pullId: number }) {
     if (answer.ok) photos.value = answer.value.photos;
   };
   useEffect(() => void load(), [pullId]);
-  const add = async (): Promise<void> => {
+  const add = async (from: 'file' | 'camera'): Promise<void> => {
     const [by, shows] = [person.value.trim(), caption.value.trim()];
+    const said = { pullId, ...(by === '' ? {} : { by }), ...(shows === '' ? {} : { caption: shows }) };
     const done = await adding.run(() =>
-      request('window.add-photo', {
-        pullId,
-        ...(by === '' ? {} : { by }),
-        ...(shows === '' ? {} : { caption: shows }),
-      }),
+      from === 'file'
+        ? request('window.add-photo', said)
+        : request('window.take-photo', {
+            ...said,
+            looks: { language: language.value, theme: theme.value },
+          }),
     );
     if (done?.photo === undefined || done.photo === null) return;
     caption.value = '';
@@ -60,8 +62,11 @@ export function PullPhotos({ pullId }: { readonly pullId: number }) {
       </div>
       <FaultBlock fault={adding.fault.value} />
       <div class="actions">
-        <Button id="add-photo" onPress={() => void add()}>
+        <Button id="add-photo" onPress={() => void add('file')}>
           {text.addPhoto}
+        </Button>
+        <Button id="take-photo" onPress={() => void add('camera')}>
+          {text.takePhoto}
         </Button>
       </div>
     </section>

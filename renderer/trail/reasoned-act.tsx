@@ -1,11 +1,13 @@
 /** An act that stays for ever: what it means is told, a name is offered or asked for, and a reason, before it is done. */
 import { useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
-import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../../core/limits.ts';
+import { TEXT_LENGTH_MAX } from '../../core/limits.ts';
 import { Button } from '../design/button.tsx';
+import { focusFirstFault } from '../design/focus-fault.ts';
 import { FaultBlock, Field } from '../design/field.tsx';
 import { SheetDialog } from '../keys/sheet-dialog.tsx';
 import { person } from '../stations/set/person.ts';
+import { PersonField } from '../people/person-field.tsx';
 import type { Errand } from '../store/errand.ts';
 import { words } from '../words/words.ts';
 
@@ -36,9 +38,7 @@ export function ReasonedAct({ title, means, act, errand, who, onClose, onAct, ch
     tried.value = true;
     const [by, why] = [person.value.trim(), reason.value.trim()];
     if (why === '' || (nameNeeded && by === '')) {
-      requestAnimationFrame(() =>
-        document.querySelector<HTMLElement>('.sheet-dialog [aria-invalid="true"]')?.focus(),
-      );
+      focusFirstFault('.sheet-dialog');
       return;
     }
     if (await onAct({ ...(by === '' ? {} : { by }), reason: why })) close();
@@ -55,10 +55,9 @@ export function ReasonedAct({ title, means, act, errand, who, onClose, onAct, ch
         <p>{means}</p>
         {children}
         {who === 'not-asked' ? null : (
-          <Field
+          <PersonField
             label={who?.label ?? text.by}
             value={person.value}
-            lengthMax={NAME_LENGTH_MAX}
             required={nameNeeded}
             fault={nameNeeded && tried.value && person.value.trim() === '' ? text.personNeeded : null}
             onInput={(value) => (person.value = value)}

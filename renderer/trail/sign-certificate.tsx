@@ -1,14 +1,14 @@
 /** A signature under the certificate that was just written: name or sign, meaning, and the PIN where one is asked for. */
 import { useSignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
-import type { Person } from '../../core/contract/people-requests.ts';
+import type { Certified } from '../../core/contract/certificate-requests.ts';
 import { SIGNATURE_MEANINGS } from '../../core/contract/signature-requests.ts';
-import { NAME_LENGTH_MAX } from '../../core/limits.ts';
 import { Button } from '../design/button.tsx';
-import { FaultBlock, Field } from '../design/field.tsx';
+import { FaultBlock } from '../design/field.tsx';
 import { say } from '../design/said.tsx';
-import { SelectField } from '../stations/set/select-field.tsx';
+import { WordSelect } from '../stations/set/word-select.tsx';
 import { person } from '../stations/set/person.ts';
+import { PersonField } from '../people/person-field.tsx';
+import { PinField } from '../people/pin-field.tsx';
 import { errand } from '../store/errand.ts';
 import { request } from '../store/session-store.ts';
 import { words } from '../words/words.ts';
@@ -16,26 +16,21 @@ import { words } from '../words/words.ts';
 const signing = errand();
 
 export interface SignCertificateProps {
-  readonly asked: { readonly setId: number; readonly setMemberId?: number };
+  readonly about: Certified;
   readonly number: string;
+  readonly onSigned: () => void;
 }
 
-export function SignCertificate({ asked, number }: SignCertificateProps) {
+export function SignCertificate({ about, number, onSigned }: SignCertificateProps) {
   const text = words.value.trail;
   const meaning = useSignal<(typeof SIGNATURE_MEANINGS)[number]>('tested by');
   const pin = useSignal('');
-  const people = useSignal<readonly Person[]>([]);
   const signed = useSignal<string | null>(null);
-  useEffect(() => {
-    void request('people.list', {}).then((answer) => {
-      if (answer.ok) people.value = answer.value.people.filter(({ retired }) => !retired);
-    });
-  }, [number]);
   const sign = async () => {
     const printedName = person.value.trim();
     const done = await signing.run(() =>
       request('certificate.sign', {
-        ...asked,
+        about,
         number,
         meaning: meaning.value,
         ...(printedName === '' ? {} : { printedName }),
@@ -46,48 +41,32 @@ export function SignCertificate({ asked, number }: SignCertificateProps) {
     if (done === null) return;
     signed.value = text.signed(number, done.signature.printedName);
     say(signed.value);
+    onSigned();
   };
   return (
-    <section class="block" aria-labelledby="sign-title">
+    <section class="block" id="sign-block" aria-labelledby="sign-title">
       <h2 id="sign-title">{text.sign}</h2>
       <p class="pencil">{text.signMeans(number)}</p>
       <div class="note-fields">
-        <Field
+        <PersonField
           label={text.printedName}
           value={person.value}
-          lengthMax={NAME_LENGTH_MAX}
-          list="people-here"
           onInput={(value) => (person.value = value)}
         />
-        <datalist id="people-here">
-          {people.value.map((one) => (
-            <option key={one.personId} value={one.name}>
-              {one.sign}
-            </option>
-          ))}
-        </datalist>
-        <SelectField
+        <WordSelect
           id="signature-meaning"
           label={text.meaning}
           value={meaning.value}
-          options={SIGNATURE_MEANINGS.map((value) => ({ value, label: text.meanings[value] }))}
-          onChoose={(value) => {
-            const found = SIGNATURE_MEANINGS.find((one) => one === value);
-            if (found !== undefined) meaning.value = found;
-          }}
+          choices={SIGNATURE_MEANINGS}
+          names={text.meanings}
+          onChoose={(value) => (meaning.value = value)}
         />
-        <div class="field">
-          <label for="signature-pin">{text.pin}</label>
-          <input
-            id="signature-pin"
-            class="entry"
-            type="password"
-            autocomplete="off"
-            maxLength={64}
-            value={pin.value}
-            onInput={(event) => (pin.value = event.currentTarget.value)}
-          />
-        </div>
+        <PinField
+          id="signature-pin"
+          label={text.pin}
+          value={pin.value}
+          onInput={(value) => (pin.value = value)}
+        />
       </div>
       <FaultBlock fault={signing.fault.value} />
       <div class="actions">

@@ -25,7 +25,9 @@ export function VoidPull({ opened, kept }: { readonly opened: OpenedPull; readon
   if (state !== 'ended') return null;
   return (
     <div class="actions">
-      <Button onPress={() => (asking.value = true)}>{text.makeVoid}</Button>
+      <Button id="void-pull" onPress={() => (asking.value = true)}>
+        {text.makeVoid}
+      </Button>
       {asking.value ? (
         <ReasonedAct
           title={`${text.voidTitle}: ${kept.specimenName}`}

@@ -37,6 +37,7 @@ export const enSet = {
       'class-exercise': 'Class exercise',
     },
     pack: 'Rules and edition',
+    ownPacks: 'Own rules',
     packKinds: { code: 'Codes', practice: 'Shop practice' },
     specimenType: 'Joint and type of specimen',
     specimenTypes: {
@@ -198,12 +199,27 @@ export const enSet = {
       mark: 'SIMULATED',
       notice: 'SIMULATED readings: no specimen was pulled. Not evidence of any property.',
     },
+    'imported-simulated': {
+      mark: 'SIMULATED (imported)',
+      notice:
+        'SIMULATED readings, imported: the file that they were taken over from says that no specimen was pulled. Not evidence of any property.',
+    },
     replay: {
       mark: 'REPLAYED',
       notice: 'REPLAYED readings: given out again from a file; no specimen was pulled for this record.',
     },
+    'imported-replay': {
+      mark: 'REPLAYED (imported)',
+      notice:
+        'REPLAYED readings, imported: the file that they were taken over from says that they were given out again; no specimen was pulled for it.',
+    },
+    imported: {
+      mark: 'IMPORTED',
+      notice: 'IMPORTED readings: taken over from a file, not recorded by this program.',
+    },
   },
   outcomes: { accept: 'accepted', reject: 'rejected', undecided: 'undecided' },
+  beingJudged: 'The set is being read and judged…',
   notJudged: 'not judged',
   questionable: 'questionable',
   verdict: {
@@ -263,7 +279,14 @@ export const enSet = {
   toPull: 'Go to the pull',
   certificate: {
     title: 'Certificate',
-    none: 'A certificate is made for a set. Open one or make one first.',
+    none: 'A certificate is made of a set, or of a pull: open a set, or make a pull first.',
+    issuedAs: (number: string) => `Issued as ${number}: what it says has not changed since.`,
+    ofPull: (pull: string) => `Certificate of pull ${pull}`,
+    ofPullMeans:
+      'Where the specimen is in a set, its rules judge it. In none, nothing is accepted or rejected.',
+    ofSetInstead: (name: string) => `Certificate of ${name} instead`,
+    signatures: 'Signatures',
+    ofThisPull: 'Certificate…',
     noneOfSet: 'The set has no specimen yet, so there is nothing to certify.',
     toSet: 'Go to the set',
     what: 'Certificate of',
@@ -278,6 +301,8 @@ export const enSet = {
     again: (number: string, path: string) => `Certificate ${number}, made again, is in ${path}.`,
     numberComes: 'The number is given when it is written. The same content keeps its number.',
     preview: 'What it says',
+    /** Said where the page is in another language than the paper. */
+    inEnglish: 'The certificate is written in English.',
     results: 'Results',
     deviations: 'Deviations',
     noDeviations: 'None.',
@@ -307,7 +332,12 @@ export const enSet = {
     left: 'left',
     right: 'right',
     mark: 'Mark it ran along',
-    marks: { none: 'none', 'stamp-mark': 'a stamp mark', 'machining-mark': 'a machining mark' },
+    marks: {
+      none: 'none',
+      'gauge-mark': 'a gauge mark',
+      'stamp-mark': 'a stamp mark',
+      'machining-mark': 'a machining mark',
+    },
     soundness: 'Exposed fracture',
     soundnesses: { none: 'not judged', sound: 'sound', unsound: 'unsound' },
     appearances: {

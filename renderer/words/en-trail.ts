@@ -12,6 +12,7 @@ export const enTrail = {
   photos: 'Photos of the broken specimen',
   noPhotos: 'No photo is kept yet.',
   addPhoto: 'Add a photo…',
+  takePhoto: 'Take a photo…',
   photoKept: (name: string) => `The photo ${name} is kept with its hash.`,
   photoFacts: (pixels: string, bytes: string) => `${pixels} pixels, ${bytes} bytes`,
   withdraw: 'Withdraw…',

@@ -1,7 +1,25 @@
 import { enBoard } from './en-board.ts';
 import { enCalliper } from './en-calliper.ts';
+import { enCamera } from './en-camera.ts';
+import { enDoing } from './en-doing.ts';
 import { enEvaluation } from './en-evaluation.ts';
+import { enLook } from './en-look.ts';
+import { enInstruments } from './en-instruments.ts';
 import { enSet } from './en-set.ts';
+import { enFind } from './en-find.ts';
+import { enExchange } from './en-exchange.ts';
+import { enOwnRules } from './en-own-rules.ts';
+import { enPeople } from './en-people.ts';
+import { enTour } from './en-tour.ts';
+import { enRateStrip } from './en-rate-strip.ts';
+import { enExtension } from './en-extension.ts';
+import { enBlankRun } from './en-blank-run.ts';
+import { enLearn } from './en-learn.ts';
+import { enSound } from './en-sound.ts';
+import { enCopy } from './en-copy.ts';
+import { enGuide } from './en-guide.ts';
+import { enWriting } from './en-writing.ts';
+import { enUndo } from './en-undo.ts';
 import { enTrail } from './en-trail.ts';
 import { enTyped } from './en-typed.ts';
 
@@ -16,10 +34,12 @@ export const en = {
     pull: 'Pull',
     fracture: 'Fracture',
     result: 'Result',
+    instruments: 'Frames and instruments',
     rail: 'Stations of this specimen',
     next: 'next',
     now: 'now',
     archive: 'Archive',
+    people: 'People',
     'self-check': 'Self-check',
     elsewhere: 'Beside the open specimen',
   },
@@ -150,13 +170,13 @@ export const en = {
     toReadout: 'Go to the readout',
     another: 'Enter another specimen',
     earlier: 'Kept specimens',
-    earlierHint: 'Take one up again',
     noEarlier: 'None is kept yet. Enter the first one here and keep it.',
     firstRun:
       'First time here? Take the specimen of the simulated frame and make a whole pull with it; nothing needs to be connected.',
     takeDemo: 'Take the simulated specimen',
     takeUp: (id: string) => `Take up ${id}`,
-    faultsAbove: (count: string) => `${count} entries need another look.`,
+    faultsAbove: (count: string) =>
+      count === '1' ? '1 entry needs another look.' : `${count} entries need another look.`,
     reasonNeeded: 'Say why it is corrected, in a few words.',
     identityNeeded: 'Give the specimen an identity, as stamped or written on it.',
     measurementNeeded: 'Measure this at least once.',
@@ -176,7 +196,8 @@ export const en = {
     refresh: 'Look again',
     noPorts: 'No serial port is found. Plug the adapter in and look again, or type the path.',
     byHand: 'Port by path',
-    byHandHint: 'for example /dev/ttyUSB0 or COM3',
+    byHandHint:
+      'for example /dev/ttyUSB0 or COM3; also tcp:HOST:PORT, modbus-tcp:HOST:PORT#UNIT, modbus-rtu:PATH#UNIT or replay:FILE',
     vendor: 'vendor',
     product: 'product',
     serial: 'serial',
@@ -431,19 +452,12 @@ export const en = {
   archive: {
     title: 'Archive',
     search: 'Find',
-    searchHint: 'specimen, note, operator',
     empty: 'No pull is kept yet. Make one with the simulated frame: Readout, Listen, then Pull.',
-    nothingFound: (text: string) => `Nothing kept has “${text}” in it.`,
     when: 'When',
     specimen: 'Specimen',
     peak: 'Peak load',
     readings: 'Readings',
-    state: 'State',
-    broke: 'broke',
-    notBroke: 'no break marked',
     open: (name: string) => `Open the pull of ${name}`,
-    gaps: (count: string) => `${count} gaps`,
-    more: 'Show more',
     back: 'Back to the list',
     operator: 'Operator',
     record: 'The record',
@@ -463,7 +477,7 @@ export const en = {
     checked: 'Sound',
     notSound: 'Not sound',
     checking: 'Checking…',
-    export: 'Export as CSV',
+    export: 'Export: .csv, .json, .jsonld',
     exported: (path: string, count: string) => `${count} readings are in ${path}.`,
     backup: 'Back up',
     backedUp: (path: string) => `The backup is in ${path} and was read back.`,
@@ -537,8 +551,26 @@ export const en = {
     showAgain: 'Show it again',
   },
   set: enSet,
+  find: enFind,
+  look: enLook,
+  exchange: enExchange,
+  ownRules: enOwnRules,
+  people: enPeople,
+  tour: enTour,
+  rateStrip: enRateStrip,
+  extensionSheet: enExtension,
+  blankRun: enBlankRun,
+  learn: enLearn,
+  sound: enSound,
+  copy: enCopy,
+  guide: enGuide,
+  writing: enWriting,
+  undo: enUndo,
   trail: enTrail,
+  camera: enCamera,
+  doing: enDoing,
   evaluation: enEvaluation,
+  instruments: enInstruments,
   typed: enTyped,
   board: enBoard,
   calliper: enCalliper,

@@ -37,6 +37,7 @@ export const esSet: typeof enSet = {
       'class-exercise': 'Ejercicio de clase',
     },
     pack: 'Reglas y edición',
+    ownPacks: 'Reglas propias',
     packKinds: { code: 'Códigos', practice: 'Práctica de taller' },
     specimenType: 'Unión y tipo de probeta',
     specimenTypes: {
@@ -197,13 +198,28 @@ export const esSet: typeof enSet = {
       mark: 'SIMULADA',
       notice: 'Lecturas SIMULADAS: no se ensayó ninguna probeta. No prueban ninguna propiedad.',
     },
+    'imported-simulated': {
+      mark: 'SIMULADA (importada)',
+      notice:
+        'Lecturas SIMULADAS, importadas: el archivo del que se tomaron dice que no se ensayó ninguna probeta. No prueban ninguna propiedad.',
+    },
     replay: {
       mark: 'REPRODUCIDA',
       notice:
         'Lecturas REPRODUCIDAS: dadas de nuevo desde un archivo; para este registro no se ensayó ninguna probeta.',
     },
+    'imported-replay': {
+      mark: 'REPRODUCIDA (importada)',
+      notice:
+        'Lecturas REPRODUCIDAS, importadas: el archivo del que se tomaron dice que se dieron de nuevo; para él no se ensayó ninguna probeta.',
+    },
+    imported: {
+      mark: 'IMPORTADA',
+      notice: 'Lecturas IMPORTADAS: tomadas de un archivo, no registradas por este programa.',
+    },
   },
   outcomes: { accept: 'aceptada', reject: 'rechazada', undecided: 'sin decidir' },
+  beingJudged: 'El conjunto se está leyendo y juzgando…',
   notJudged: 'sin juzgar',
   questionable: 'dudosa',
   verdict: {
@@ -263,7 +279,14 @@ export const esSet: typeof enSet = {
   toPull: 'Ir al ensayo',
   certificate: {
     title: 'El certificado',
-    none: 'Un certificado se hace de un conjunto. Abra o haga uno primero.',
+    none: 'Un certificado se hace de un conjunto o de un ensayo: abra un conjunto o haga antes un ensayo.',
+    issuedAs: (number) => `Emitido como ${number}: lo que dice no ha cambiado desde entonces.`,
+    ofPull: (pull) => `Certificado del ensayo ${pull}`,
+    ofPullMeans:
+      'Si la probeta está en un conjunto, la juzgan las reglas de este. Si no está en ninguno, nada se acepta ni se rechaza.',
+    ofSetInstead: (name) => `Mejor el certificado de ${name}`,
+    signatures: 'Firmas',
+    ofThisPull: 'Certificado…',
     noneOfSet: 'El conjunto aún no tiene probetas, así que no hay nada que certificar.',
     toSet: 'Ir al conjunto',
     what: 'Certificado de',
@@ -278,6 +301,7 @@ export const esSet: typeof enSet = {
     again: (number, path) => `El certificado ${number}, hecho de nuevo, está en ${path}.`,
     numberComes: 'El número se da al escribirlo. El mismo contenido conserva su número.',
     preview: 'Lo que dice',
+    inEnglish: 'El certificado se escribe en inglés; así estará en el papel.',
     results: 'Resultados',
     deviations: 'Desviaciones',
     noDeviations: 'Ninguna.',
@@ -309,7 +333,8 @@ export const esSet: typeof enSet = {
     mark: 'Marca por la que corrió',
     marks: {
       none: 'ninguna',
-      'stamp-mark': 'una marca de punzón',
+      'gauge-mark': 'una marca de la longitud inicial',
+      'stamp-mark': 'una marca estampada',
       'machining-mark': 'una marca de mecanizado',
     },
     soundness: 'Superficie de rotura',

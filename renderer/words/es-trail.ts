@@ -5,7 +5,7 @@ export const esTrail: typeof enTrail = {
   makeVoid: 'Anular este ensayo…',
   voidTitle: 'Anular este ensayo',
   voidMeans:
-    'El ensayo queda como se registró y sigue visible. Ya no cuenta en ninguna serie, veredicto ni certificado. No se puede deshacer.',
+    'El ensayo queda como se registró y sigue visible. Ya no cuenta en ningún conjunto, veredicto ni certificado. No se puede deshacer.',
   voidAct: 'Anularlo',
   voidDone: 'El ensayo está anulado y ya no cuenta.',
   voidMark: (when, by, reason) => `ANULADO desde ${when}, por ${by}: ${reason}`,
@@ -14,6 +14,7 @@ export const esTrail: typeof enTrail = {
   photos: 'Fotos de la probeta rota',
   noPhotos: 'Aún no se guarda ninguna foto.',
   addPhoto: 'Añadir una foto…',
+  takePhoto: 'Tomar una foto…',
   photoKept: (name) => `La foto ${name} está guardada con su suma SHA-256.`,
   photoFacts: (pixels, bytes) => `${pixels} píxeles, ${bytes} bytes`,
   withdraw: 'Retirar…',

@@ -1,8 +1,26 @@
 /** Every text of the page in Spanish, with the keys of `en.ts`. */
 import { esBoard } from './es-board.ts';
 import { esCalliper } from './es-calliper.ts';
+import { esCamera } from './es-camera.ts';
+import { esDoing } from './es-doing.ts';
 import { esEvaluation } from './es-evaluation.ts';
+import { esLook } from './es-look.ts';
+import { esInstruments } from './es-instruments.ts';
 import { esSet } from './es-set.ts';
+import { esFind } from './es-find.ts';
+import { esExchange } from './es-exchange.ts';
+import { esOwnRules } from './es-own-rules.ts';
+import { esPeople } from './es-people.ts';
+import { esTour } from './es-tour.ts';
+import { esRateStrip } from './es-rate-strip.ts';
+import { esExtension } from './es-extension.ts';
+import { esBlankRun } from './es-blank-run.ts';
+import { esLearn } from './es-learn.ts';
+import { esSound } from './es-sound.ts';
+import { esCopy } from './es-copy.ts';
+import { esGuide } from './es-guide.ts';
+import { esWriting } from './es-writing.ts';
+import { esUndo } from './es-undo.ts';
 import { esTrail } from './es-trail.ts';
 import { esTyped } from './es-typed.ts';
 import type { Words } from './en.ts';
@@ -17,10 +35,12 @@ export const es: Words = {
     pull: 'Tracción',
     fracture: 'Rotura',
     result: 'Resultado',
+    instruments: 'Máquinas e instrumentos',
     rail: 'Estaciones de esta probeta',
     next: 'sigue',
     now: 'ahora',
     archive: 'Archivo',
+    people: 'Personas',
     'self-check': 'Autocomprobación',
     elsewhere: 'Aparte de la probeta abierta',
   },
@@ -151,13 +171,13 @@ export const es: Words = {
     toReadout: 'Ir a la lectura',
     another: 'Introducir otra probeta',
     earlier: 'Probetas guardadas',
-    earlierHint: 'Retomar una',
     noEarlier: 'Aún no hay ninguna. Introduzca la primera aquí y guárdela.',
     firstRun:
       '¿Es la primera vez? Tome la probeta de la máquina simulada y haga con ella un ensayo completo; no hay que conectar nada.',
     takeDemo: 'Tomar la probeta simulada',
     takeUp: (id) => `Retomar ${id}`,
-    faultsAbove: (count) => `${count} datos necesitan otra mirada.`,
+    faultsAbove: (count) =>
+      count === '1' ? '1 dato necesita otra mirada.' : `${count} datos necesitan otra mirada.`,
     reasonNeeded: 'Diga en pocas palabras por qué se corrige.',
     identityNeeded: 'Dé a la probeta una identificación, tal como está grabada o escrita en ella.',
     measurementNeeded: 'Mida esto al menos una vez.',
@@ -179,7 +199,8 @@ export const es: Words = {
     noPorts:
       'No se encuentra ningún puerto serie. Conecte el adaptador y busque otra vez, o escriba la ruta.',
     byHand: 'Puerto por su ruta',
-    byHandHint: 'por ejemplo /dev/ttyUSB0 o COM3',
+    byHandHint:
+      'por ejemplo /dev/ttyUSB0 o COM3; también tcp:EQUIPO:PUERTO, modbus-tcp:EQUIPO:PUERTO#UNIDAD, modbus-rtu:RUTA#UNIDAD o replay:ARCHIVO',
     vendor: 'fabricante',
     product: 'producto',
     serial: 'serie',
@@ -445,19 +466,12 @@ export const es: Words = {
   archive: {
     title: 'Archivo',
     search: 'Buscar',
-    searchHint: 'probeta, nota, operario',
     empty: 'Aún no hay ensayos. Haga uno con la máquina simulada: Lectura, Escuchar, y después Tracción.',
-    nothingFound: (text) => `Nada de lo guardado contiene “${text}”.`,
     when: 'Cuándo',
     specimen: 'Probeta',
     peak: 'Carga máxima',
     readings: 'Lecturas',
-    state: 'Estado',
-    broke: 'rompió',
-    notBroke: 'sin rotura marcada',
     open: (name) => `Abrir el ensayo de ${name}`,
-    gaps: (count) => `${count} huecos`,
-    more: 'Mostrar más',
     back: 'Volver a la lista',
     operator: 'Operario',
     record: 'El registro',
@@ -477,7 +491,7 @@ export const es: Words = {
     checked: 'En orden',
     notSound: 'Con fallos',
     checking: 'Comprobando…',
-    export: 'Exportar como CSV',
+    export: 'Exportar: .csv, .json, .jsonld',
     exported: (path, count) => `${count} lecturas están en ${path}.`,
     backup: 'Copia de seguridad',
     backedUp: (path) => `La copia está en ${path} y se ha vuelto a leer.`,
@@ -552,8 +566,26 @@ export const es: Words = {
     showAgain: 'Mostrarla otra vez',
   },
   set: esSet,
+  find: esFind,
+  look: esLook,
+  exchange: esExchange,
+  ownRules: esOwnRules,
+  people: esPeople,
+  tour: esTour,
+  rateStrip: esRateStrip,
+  extensionSheet: esExtension,
+  blankRun: esBlankRun,
+  learn: esLearn,
+  sound: esSound,
+  copy: esCopy,
+  guide: esGuide,
+  writing: esWriting,
+  undo: esUndo,
   trail: esTrail,
+  camera: esCamera,
+  doing: esDoing,
   evaluation: esEvaluation,
+  instruments: esInstruments,
   typed: esTyped,
   board: esBoard,
   calliper: esCalliper,

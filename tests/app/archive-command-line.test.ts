@@ -7,6 +7,7 @@ import { describe, expect, it, onTestFinished } from 'vitest';
 import { runCommandLine } from '../../electron/command-line/main.ts';
 import { keptPull, openArchive } from '../unit/archive/made-archive.ts';
 import { scratch } from './recorder-process.ts';
+import { fill, smallDisk } from './support/small-disk.ts';
 import { until } from './support/until.ts';
 
 const PROGRAM = new URL('../../electron/command-line/main.ts', import.meta.url).pathname;
@@ -140,6 +141,31 @@ describe('an archive without permission to write', () => {
     expect(pull.err).toMatch(/can't be written to.*give write permission or choose another file/);
     expect(traces(folder)).toEqual(before);
     chmodSync(folder, 0o700);
+  });
+});
+
+describe('a disk that is full', () => {
+  it('takes no export, no backup and no table; each says so, leaves nothing there, and the archive as it was', async (context) => {
+    const disk = smallDisk(scratch());
+    if ('skip' in disk) {
+      context.skip(disk.skip);
+      return;
+    }
+    const path = archiveWithPull(scratch());
+    fill(disk.path);
+    const before = readFileSync(path);
+    for (const args of [
+      ['export', '1', '--out', join(disk.path, 'pull.csv')],
+      ['backup', '--out', join(disk.path, 'copy.gaugemark')],
+      ['backup', '--into', disk.path],
+      ['search', '--csv', join(disk.path, 'table.csv')],
+    ]) {
+      const { code, err } = await answered(['archive', ...args, '--archive', path]);
+      expect(code, args.join(' ')).not.toBe(0);
+      expect(err, args.join(' ')).toMatch(/is full.*free some space or choose another disk/);
+    }
+    expect(readdirSync(disk.path)).toEqual(['filler']);
+    expect(readFileSync(path).equals(before)).toBe(true);
   });
 });
 

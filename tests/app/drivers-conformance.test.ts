@@ -2,6 +2,7 @@ import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { PORT_CALL_MS_MAX } from '../../core/limits.ts';
 import { createParser } from '../../drivers/create-parser.ts';
 import { createTransport } from '../../drivers/create-transport.ts';
 import { SourceFaultError, type Transport } from '../../drivers/transport.ts';
@@ -75,7 +76,10 @@ describe.each(kinds)('%s', (_name, make) => {
     far = await make(folder);
     const transport = transportOf(far);
     const heard = await openAndHear(transport);
+    const begunMs = performance.now();
     await transport.close();
+    // Not by its own timer: a far end that does not answer the farewell holds nobody up.
+    expect(performance.now() - begunMs).toBeLessThan(PORT_CALL_MS_MAX * 0.9);
     await transport.close();
     const length = heard.bytes().length;
     await new Promise((resolve) => setTimeout(resolve, 200));

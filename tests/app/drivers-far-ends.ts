@@ -206,7 +206,8 @@ function required(name: string): ReadoutProfile {
 }
 
 async function listening(onSocket: (socket: Socket) => void): Promise<{ server: Server; port: number }> {
-  const server = createServer(onSocket);
+  // A peer that does not answer a farewell: it keeps its side of the connection open.
+  const server = createServer({ allowHalfOpen: true }, onSocket);
   await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
   return { server, port: (server.address() as AddressInfo).port };
 }

@@ -1,4 +1,5 @@
 import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { type AddressInfo, createServer } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
@@ -88,6 +89,39 @@ describe('gaugemark learn --port', () => {
     const missing = await gaugemark('learn', '--port', join(folder, 'absent'), '--json');
     expect([missing.code, document(missing).error?.code]).toEqual([2, 'port-missing']);
     expect(missing.err).toHaveLength(1);
+  });
+});
+
+describe('gaugemark learn --port with the address of another source', () => {
+  it('listens to a device server, whose line settings are none of the profile’s', async () => {
+    const server = createServer((socket) => {
+      socket.on('error', () => undefined);
+      let count = 0;
+      const timer = setInterval(() => socket.write(`${String(count++ / 4)} kN\r\n`), 20);
+      socket.on('close', () => {
+        clearInterval(timer);
+      });
+    });
+    await new Promise<void>((resolve) => server.listen(0, '127.0.0.1', resolve));
+    const { port } = server.address() as AddressInfo;
+    const address = `tcp:127.0.0.1:${String(port)}`;
+    const answer = await gaugemark('learn', '--port', address, '--seconds', '1', '--json');
+    const speed = await gaugemark('learn', '--port', address, '--baud', '9600');
+    server.close();
+    expect(answer.code).toBe(0);
+    const { channels, profile } = document(answer);
+    expect(channels).toMatchObject([{ quantity: 'force', unit: 'kN' }]);
+    expect(profile).not.toHaveProperty('serial');
+    expect([speed.code, speed.err]).toEqual([2, [expect.stringContaining('set on the server')]]);
+  });
+
+  it('takes a recording as a file of bytes, and says why registers are not learned', async () => {
+    const bytes = join(folder, 'recorded.bin');
+    await writeFile(bytes, '12.5 kN\r\n'.repeat(20));
+    const recorded = await gaugemark('learn', '--port', `replay:${bytes}`, '--json');
+    expect(document(recorded).readings).toBe(20);
+    const registers = await gaugemark('learn', '--port', 'modbus-rtu:/dev/ttyUSB0#1');
+    expect([registers.code, registers.err]).toEqual([2, [expect.stringContaining('learning sends nothing')]]);
   });
 });
 

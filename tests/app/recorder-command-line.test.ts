@@ -3,7 +3,7 @@ import { existsSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { runCommandLine } from '../../electron/command-line/main.ts';
-import { PROFILE, RecorderProcess, SPECIMEN, makeReadout, scratch } from './recorder-process.ts';
+import { PROFILE, RecorderProcess, SPECIMEN, lineOf, makeReadout, scratch } from './recorder-process.ts';
 import { gaugemark } from './support/gaugemark-command.ts';
 import { until } from './support/until.ts';
 
@@ -43,6 +43,13 @@ interface PullDocument {
   readonly results: Readonly<Record<string, { readonly value: number; readonly unit: string }>>;
 }
 
+/** What a pull told after the line with which its record began; calibration is told before. */
+function toldSinceBegun(pull: ReturnType<typeof gaugemark>): string[] {
+  const lines = pull.err().trimEnd().split('\n');
+  const begun = lines.findIndex((line) => line.startsWith('Recording pull '));
+  return begun === -1 ? [] : lines.slice(begun + 1);
+}
+
 describe('gaugemark pull', () => {
   it('records a pull from a port until the break, prints one document, and the archive gives the same again', async () => {
     const folder = scratch();
@@ -56,7 +63,7 @@ describe('gaugemark pull', () => {
     await new Promise((done) => setTimeout(done, 100));
     bench.run(5, course);
     expect(await pull.ended()).toBe(0);
-    expect(pull.err().trimEnd().split('\n').slice(1)).toEqual([
+    expect(toldSinceBegun(pull)).toEqual([
       "Pull 1: closed by itself 1 s after the break, which can't be taken back here. If the specimen had not broken (slipped grips), pull on with a new record.",
     ]);
     await bench.pause();
@@ -145,6 +152,17 @@ describe('gaugemark pull', () => {
     await recorder.untilReadings(5);
     // One record at a time, whoever asks.
     expect(await refused('pull', ...args)).toEqual([1, 'pull-open']);
+    // A backup goes on between its commits, and is a whole archive with the open record in it.
+    const copy = join(folder, 'copy.gaugemark');
+    const backup = gaugemark('archive', 'backup', '--archive', archive, '--out', copy);
+    expect([await backup.ended(), backup.err()]).toEqual([0, '']);
+    expect(await gaugemark('archive', 'check', '--archive', copy).ended()).toBe(0);
+    const inCopy = gaugemark('archive', 'list', '--archive', copy, '--json');
+    await inCopy.ended();
+    const [copied] = (JSON.parse(inCopy.out()) as { pulls: { pullId: number; readingCount: number }[] })
+      .pulls;
+    expect(copied).toMatchObject({ pullId: 1 });
+    expect(copied?.readingCount).toBeGreaterThanOrEqual(5);
     pull.child.kill('SIGTERM');
     expect(await pull.ended()).toBe(0);
     expect((await recorder.ask('pull.list', { limit: 5 })).items.length).toBe(1);
@@ -193,7 +211,7 @@ describe('gaugemark pull', () => {
       ...['pull', '--port', bench.port, '--readout', readout, '--specimen', specimen],
       ...['--archive', archive, '--until', '600'],
     );
-    const told = (): string[] => pull.err().trimEnd().split('\n').slice(1);
+    const told = (): string[] => toldSinceBegun(pull);
     await until(() => told().length === 1, 'the silence before the pull is told');
     bench.run(5);
     await until(() => told().length === 2, 'the end of the silence is told');
@@ -227,6 +245,21 @@ describe('gaugemark pull', () => {
       .filter((line) => !line.startsWith('#'));
     expect(first.split(',')[names.split(',').indexOf('shown_readout_time_s')]).toBe('0.000');
   });
+
+  it('pulls from what the address of a source names: recorded bytes, whose end ends the record', async () => {
+    const folder = scratch();
+    const { readout, specimen, archive } = inputs(folder);
+    const file = join(folder, 'recorded.bin');
+    writeFileSync(file, Array.from({ length: 200 }, (_, i) => lineOf(i, course(i))).join(''));
+    const pull = gaugemark(
+      ...['pull', '--port', `replay:${file}`, '--pace', 'faster', '--readout', readout],
+      ...['--specimen', specimen, '--archive', archive, '--json'],
+    );
+    expect(await pull.ended(), pull.err()).toBe(0);
+    const { pull: kept, marks } = JSON.parse(pull.out()) as PullDocument;
+    expect(kept.readingCount).toBe(200);
+    expect(marks.map(({ kind }) => kind)).toEqual(['record-begins', 'trigger', 'break', 'record-ends']);
+  });
 });
 
 describe('wrong input', () => {
@@ -242,6 +275,8 @@ describe('wrong input', () => {
     const files = ['--readout', readout, '--specimen', specimen];
     const cases: readonly (readonly [readonly string[], string])[] = [
       [['--port', join(folder, 'nothing'), ...files, '--archive', archive], 'port-missing'],
+      [['--port', 'tcp:127.0.0.1', ...files, '--archive', archive], 'option-value-wrong'],
+      [['--port', `replay:${join(folder, 'nothing')}`, ...files, '--archive', archive], 'file-missing'],
       [files, 'option-missing'],
       [[...port, '--specimen', specimen], 'option-missing'],
       [[...port, '--readout', readout], 'option-missing'],

@@ -1,47 +1,14 @@
 /** What the disk and the archive can do: a full disk in the middle of a pull, files that can't be used, two recorders. */
 import { spawnSync } from 'node:child_process';
-import {
-  copyFileSync,
-  existsSync,
-  mkdirSync,
-  readFileSync,
-  rmSync,
-  statfsSync,
-  writeFileSync,
-} from 'node:fs';
-import { userInfo } from 'node:os';
+import { copyFileSync, existsSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
-import { describe, expect, it, onTestFinished } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { BY_HAND, RecorderProcess, lineOf, makeReadout, scratch } from './recorder-process.ts';
+import { expectAllKept } from './support/all-kept.ts';
 import { damagedArchive } from './support/damaged-archive.ts';
+import { SMALL_DISK_MIB, fill, smallDisk } from './support/small-disk.ts';
 import { until } from './support/until.ts';
-
-/** Holds two spool segments and an archive, and little more. */
-const SMALL_DISK_MIB = 20;
-
-/** A small disk of its own, or why there can't be one. */
-function smallDisk(folder: string): { path: string } | { skip: string } {
-  if (process.platform !== 'linux' || userInfo().uid !== 0)
-    return { skip: 'a small disk can be mounted only as root on Linux' };
-  const path = join(folder, 'disk');
-  mkdirSync(path);
-  const mounted = spawnSync('mount', ['-t', 'tmpfs', '-o', `size=${SMALL_DISK_MIB}m`, 'tmpfs', path]);
-  if (mounted.status !== 0) return { skip: `mount failed: ${mounted.stderr.toString().trim()}` };
-  onTestFinished(() => void spawnSync('umount', ['-l', path]));
-  return { path };
-}
-
-/** Takes all the room that is left; the recorder takes some too meanwhile, so it ends with the disk's own refusal. */
-function fill(path: string): void {
-  const { bavail, bsize } = statfsSync(path);
-  for (let piece = bavail * bsize; piece >= 1; piece = Math.floor(piece / 2))
-    try {
-      for (;;) writeFileSync(join(path, 'filler'), Buffer.alloc(piece), { flag: 'a' });
-    } catch (error) {
-      if (!(error instanceof Error && 'code' in error && error.code === 'ENOSPC')) throw error;
-    }
-}
 
 describe('a disk that is full in the middle of a pull', () => {
   it('is told loudly; recording goes on, and everything is in the archive once there is room', async (context) => {
@@ -71,10 +38,7 @@ describe('a disk that is full in the middle of a pull', () => {
     await readout.pause();
     await recorder.untilReadings(readout.sent());
     await recorder.ask('pull.close', {});
-    expect(await recorder.countsOf(pullId)).toEqual(Array.from({ length: readout.sent() }, (_, i) => i));
-    expect(await recorder.rawOf(pullId)).toBe(
-      Array.from({ length: readout.sent() }, (_, i) => lineOf(i)).join(''),
-    );
+    await expectAllKept(recorder, pullId, readout.sent());
     expect((await recorder.ask('archive.check', {})).sound).toBe(true);
   });
 

@@ -120,7 +120,7 @@ describe('a record that is held open after its break', () => {
   const slipped = (count: number): number => (count < 20 ? 3 : count < 120 ? 200 * (count - 19) : 8_000);
   const HALF = { ...RULES, breakRule: { ...RULES.breakRule, fractionOfPeak: 0.5 } };
 
-  it('lets a detected break be taken back long after its tail: both breaks are marked, the later and its peak count', async () => {
+  it('lets a detected break be taken back long after its tail: both breaks are marked, the later and its peak count (N8)', async () => {
     const folder = scratch();
     const readout = await makeReadout(folder);
     const recorder = await RecorderProcess.start(join(folder, 'a.gaugemark'));

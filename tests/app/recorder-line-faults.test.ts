@@ -1,7 +1,9 @@
 /** What the line can do during a pull: each is survived, named in the record, and loses nothing that was read. */
+import { readFileSync } from 'node:fs';
 import { rename } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, it, onTestFinished } from 'vitest';
+import { LINES_BEFORE_SYNC_MAX } from '../../core/limits.ts';
 import { makePty } from './drivers-pty.ts';
 import { BY_HAND, RecorderProcess, lineOf, makeReadout, scratch } from './recorder-process.ts';
 import { until } from './support/until.ts';
@@ -119,9 +121,21 @@ describe('what is no line of the profile', () => {
     await until(() => recorder.notices.some((n) => n.code === 'bytes-without-lines'), 'it is told');
     await until(async () => (await recorder.rawOf(pullId)).length === endless.length, 'all of it is kept');
     expect(await recorder.countsOf(pullId)).toEqual([]);
+    // Lines of another readout: it does send, so nobody is told to look whether it is switched on.
+    const standing = (): string | undefined =>
+      recorder.notices.findLast((n) => n.code === 'no-fresh-reading' && !n.over)?.sentence;
+    await readout.pty.write(`\r\n${'ST,GS,+0012.34kN,0\r\n'.repeat(LINES_BEFORE_SYNC_MAX)}`);
+    await until(
+      () => standing()?.includes('none of them fits the profile') === true,
+      'it is told that none fits',
+    );
     await readout.pty.write(`\r\n${lineOf(1)}`);
     await recorder.untilReadings(1);
     expect(await recorder.countsOf(pullId)).toEqual([1]);
+    await until(
+      () => recorder.notices.findLast((n) => n.code === 'no-fresh-reading')?.over === true,
+      'it is over',
+    );
   });
 });
 
@@ -149,4 +163,48 @@ it('opens no port that is missing, busy, or no port, says which, and begins no r
   expect(await faultAt(plain)).toBe('not-a-port');
   expect((await recorder.ask('pull.list', { limit: 5 })).items).toEqual([]);
   expect((await recorder.ask('session.get', {})).state).toBe('closed');
+});
+
+it('does not say that no lines come where one is garbled into a long one without an end', async () => {
+  const folder = scratch();
+  const readout = await makeReadout(folder);
+  const recorder = await RecorderProcess.start(join(folder, 'a.gaugemark'));
+  await recorder.ready(readout.port, BY_HAND);
+  await new Promise((done) => setTimeout(done, 100));
+  await readout.pty.write(`${lineOf(0)}${lineOf(1)}${'9'.repeat(5000)}`);
+  const told = (code: string): boolean => recorder.notices.some((n) => n.code === code && !n.over);
+  await until(() => told('no-fresh-reading'), 'the silence is told');
+  expect(told('bytes-without-lines')).toBe(false);
+  await readout.pty.write('x7'.repeat(30_000));
+  await until(() => told('bytes-without-lines'), 'bytes without end are told');
+});
+
+describe('a line garbled into a number far out of range', () => {
+  it('is kept digit by digit as it was sent, and is neither the live peak nor the kept one', async () => {
+    const folder = scratch();
+    const readout = await makeReadout(folder);
+    const recorder = await RecorderProcess.start(join(folder, 'a.gaugemark'));
+    const pullId = await recorder.ready(readout.port, BY_HAND);
+    await new Promise((done) => setTimeout(done, 100));
+    const nines = '9'.repeat(23);
+    const rise = Array.from({ length: 20 }, (_, i) => lineOf(i, 1000 + 10 * i));
+    await readout.pty.write(`${rise.join('')}20,${nines},0.0020\r\n${lineOf(21, 9e9)}${lineOf(22, 1200)}`);
+    await recorder.untilReadings(23);
+    expect((await recorder.ask('session.get', {})).pull?.peak?.forceN).toBe(1200);
+    await recorder.ask('pull.close', {});
+    const { items } = await recorder.ask('pull.list', { limit: 5 });
+    expect(items[0]?.peakForceN).toBe(1200);
+    const request = { pullId, fromSeq: 19, count: 3, shown: true };
+    const { columns } = await recorder.ask('pull.readings', request);
+    const shown = columns.channels[1]?.shown;
+    expect(shown?.exact).toEqual([{ at: 1, text: nines }]);
+    expect(Number(columns.channels[1]?.value[1])).toBe(1e23);
+    const { path } = await recorder.ask('archive.export', { pullId, to: join(folder, 'p.csv') });
+    const row = readFileSync(path, 'utf8')
+      .split('\n')
+      .find((line) => line.startsWith('20,'));
+    expect(row).toContain(nines);
+    expect(await recorder.rawOf(pullId)).toContain(`20,${nines},`);
+    expect((await recorder.ask('archive.check', {})).sound).toBe(true);
+  });
 });

@@ -8,8 +8,9 @@ import type { ReplyOf, RequestInputOf, RequestName } from '../../core/contract/i
 import type { Notice } from '../../core/contract/notice.ts';
 import { type ReadoutProfile, readoutProfile } from '../../core/contract/readout-profile.ts';
 import type { Session } from '../../core/contract/session.ts';
-import { type RecorderClient, connectToRecorder } from '../../electron/recorder/client.ts';
+import type { RecorderClient } from '../../electron/recorder/client.ts';
 import { type Pty, makePty } from './drivers-pty.ts';
+import { recorderClient } from './support/recorder-client.ts';
 import { until } from './support/until.ts';
 
 const RECORDER = new URL('../../electron/recorder/main.ts', import.meta.url).pathname;
@@ -85,15 +86,9 @@ export class RecorderProcess {
       child.kill('SIGKILL');
       await until(() => child.exitCode !== null || child.signalCode !== null, 'the recorder ends');
     });
-    const found: RecorderClient[] = [];
-    await until(async () => {
+    const client = await recorderClient(archivePath, () => {
       if (child.exitCode !== null) throw new Error(`the recorder ended: ${complaints.join('')}`);
-      const client = await connectToRecorder(archivePath);
-      if (client !== null) found.push(client);
-      return client !== null;
-    }, 'the recorder answers');
-    const [client] = found;
-    if (client === undefined) throw new Error('the recorder does not answer');
+    });
     return new RecorderProcess(archivePath, child, client, complaints);
   }
 

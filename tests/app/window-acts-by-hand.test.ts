@@ -119,7 +119,8 @@ it('slipped grips: the break is taken back after its tail in the fracture statio
     await station(page, 'Fracture').click();
     await running.getByRole('button', { name: 'It has not broken: go on' }).click();
     await page.getByText('Pulling', { exact: true }).first().waitFor();
-    expect(await page.locator('main').getAttribute('data-place')).toBe('pull');
+    // The rail says so already before the page has gone there.
+    await page.locator('main[data-place="pull"]').waitFor();
 
     await readout.pause();
     const from = readout.sent();

@@ -5,7 +5,8 @@ import { DEMONSTRATION_SPECIMEN, enterSpecimen, station } from '../../electron/s
 import { scratch } from './recorder-process.ts';
 import { GaugemarkWindow } from './support/gaugemark-window.ts';
 import { until } from './support/until.ts';
-import { chooseSi, keptPull, openPullId, pullSimulated } from './support/window-steps.ts';
+import { chooseSi } from './support/simulated-readout.ts';
+import { keptPull, openPullId, pullSimulated } from './support/window-steps.ts';
 
 const form = (page: Page) => page.getByRole('region', { name: 'Measured after the break' });
 
@@ -116,7 +117,7 @@ async function choosing(window: GaugemarkWindow, path: string): Promise<void> {
 /** By its content, whatever its name; shown small, and withdrawn with a reason. */
 async function photosAreKept(window: GaugemarkWindow): Promise<void> {
   const photos = window.page.getByRole('region', { name: 'Photos of the broken specimen' });
-  await choosing(window, fixture('schemas/pull-1.schema.json'));
+  await choosing(window, fixture('schemas/pull-2.schema.json'));
   await photos.getByText(/its content is neither JPEG nor PNG/).waitFor();
   await photos.getByRole('textbox', { name: 'What it shows' }).fill('<b>both halves</b>');
   await choosing(window, fixture('photos/grey-ramp.jpg'));

@@ -7,7 +7,7 @@ import { scratch } from './recorder-process.ts';
 import { archiveIn, GaugemarkWindow } from './support/gaugemark-window.ts';
 import { damagedArchive } from './support/damaged-archive.ts';
 import { until } from './support/until.ts';
-import { chooseSi } from './support/window-steps.ts';
+import { chooseSi } from './support/simulated-readout.ts';
 
 it('a damaged archive is set aside only after it was asked for twice; nothing is deleted, a fresh one is in use', async () => {
   const folder = scratch();

@@ -1,12 +1,13 @@
 /** One pull in the real window over a real pty, from the empty sheet to the archive and back after everything was closed. */
+import { type AddressInfo, type Server, createServer } from 'node:net';
 import { expect, it } from 'vitest';
 import { noteFracture, station } from '../../electron/setup/demonstration-pull.mjs';
 import { lineOf, makeReadout, scratch } from './recorder-process.ts';
 import { until } from './support/until.ts';
 import { GaugemarkWindow } from './support/gaugemark-window.ts';
 import { killAndWait } from './support/processes.ts';
+import { chooseSi } from './support/simulated-readout.ts';
 import {
-  chooseSi,
   COURSE,
   hold,
   keptPull,
@@ -99,9 +100,20 @@ it('is shown as it happens, kept to the byte, and is the same after everything w
   }
 });
 
+/** Sends one line again and again to whoever connects. */
+async function lineServer(line: string): Promise<Server> {
+  const server = createServer((socket) => {
+    const sending = setInterval(() => socket.write(line), 50);
+    socket.on('error', () => undefined).on('close', () => clearInterval(sending));
+  });
+  await new Promise<void>((done) => server.listen(0, '127.0.0.1', done));
+  return server;
+}
+
 it('shows raw lines and readings side by side before anything is recorded', async () => {
   const folder = scratch();
   const readout = await makeReadout(folder);
+  const server = await lineServer('G,1.250,731,0.0123,0.456\r\n');
   const window = await GaugemarkWindow.open({ folder });
   try {
     await window.connected();
@@ -122,8 +134,21 @@ it('shows raw lines and readings side by side before anything is recorded', asyn
     expect(list.ok && list.value.items).toEqual([]);
     await page.getByRole('button', { name: 'Stop listening' }).click();
     await untilState(window, 'closed');
+
+    // The same lines from a device server: its address is typed where a path is.
+    const { port } = server.address() as AddressInfo;
+    await page.getByRole('textbox', { name: 'Port by path' }).fill(`tcp:127.0.0.1:${String(port)}`);
+    await page.getByRole('combobox', { name: 'Readout profile' }).selectOption('Simulated frame (SI)');
+    await page.getByRole('button', { name: 'Listen', exact: true }).click();
+    await page
+      .getByRole('cell', { name: /^731(\s*N)?$/ })
+      .first()
+      .waitFor();
+    await page.getByRole('button', { name: 'Stop listening' }).click();
+    await untilState(window, 'closed');
   } finally {
     await window.end();
+    server.close();
   }
 });
 

@@ -1,11 +1,12 @@
 /**
- * Faults P1, P4 and P8 of the program shell: window, main process and recorder die in the middle of a pull. The pull
+ * Faults P1, P3, P4, P5 and P8 of the program shell: window, main process and recorder die in the middle of a pull. The pull
  * goes on being recorded, and what is shown afterwards is the whole curve.
  */
 import { expect, it } from 'vitest';
 import { lineOf, makeReadout, scratch } from './recorder-process.ts';
 import { GaugemarkWindow } from './support/gaugemark-window.ts';
 import { killAndWait } from './support/processes.ts';
+import { recorderClient } from './support/recorder-client.ts';
 import {
   ENDLESS,
   keptPull,
@@ -74,7 +75,7 @@ it("the window's page hangs in an endless loop: it is ended and loaded again, th
   }
 });
 
-it('the main process is killed: the recorder goes on, and a new start shows the running pull', async () => {
+it('the main process and the page are stopped for seconds, then the main process is killed: the recorder goes on, and a new start shows the running pull', async () => {
   const folder = scratch();
   const readout = await makeReadout(folder);
   const first = await GaugemarkWindow.open({ folder });
@@ -85,6 +86,19 @@ it('the main process is killed: the recorder goes on, and a new start shows the 
     expect(recorders).toHaveLength(1);
     readout.run(10, ENDLESS);
     await untilReadings(first, 60);
+    const page = await first.pagePid();
+    for (const [pid, what] of [
+      [first.mainPid, 'the main process'],
+      [page, 'the page'],
+    ] as const)
+      await stoppedWhileReadingsCome(first, pid, what);
+    // Neither of them was taken for dead, and the page shows what came meanwhile.
+    expect([first.recorderPids(), await first.pagePid()]).toEqual([recorders, page]);
+    const sentBefore = readout.sent();
+    await until(async () => {
+      const { first: from, last } = await shownEnds(first.page);
+      return from === 0 && last >= sentBefore - 1;
+    }, 'the page has caught up');
     await first.killMain();
     const sentWithoutWindow = readout.sent() + 60;
     await until(() => readout.sent() >= sentWithoutWindow, 'the readout sends while no window is there');
@@ -107,6 +121,23 @@ it('the main process is killed: the recorder goes on, and a new start shows the 
     await first.end();
   }
 });
+
+/** Stopped until the recorder has two seconds more (P3, P5). */
+async function stoppedWhileReadingsCome(window: GaugemarkWindow, pid: number, what: string): Promise<void> {
+  const recorder = await recorderClient(window.archivePath);
+  const count = async (): Promise<number> => {
+    const answer = await recorder.request('session.get', {});
+    return answer.ok ? (answer.value.pull?.readingCount ?? 0) : 0;
+  };
+  process.kill(pid, 'SIGSTOP');
+  try {
+    const enough = (await count()) + 200;
+    await until(async () => (await count()) >= enough, `the recorder goes on while ${what} is stopped`);
+  } finally {
+    process.kill(pid, 'SIGCONT');
+    recorder.close();
+  }
+}
 
 it('the recorder is killed at three moments of one pull: it is started again, goes on in the same record, names each gap', async () => {
   const folder = scratch();

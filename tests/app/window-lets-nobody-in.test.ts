@@ -160,6 +160,20 @@ describe('going elsewhere', () => {
   });
 });
 
+describe('a machine without a camera', () => {
+  it('is told in a sentence, and no sheet is left behind', async () => {
+    const looks = { language: 'en', theme: 'chalk' } as const;
+    expect(await gaugemark.request('window.take-photo', { pullId: 1, looks })).toEqual({
+      ok: false,
+      fault: {
+        code: 'camera-none',
+        sentence: 'No camera is connected. Connect one, or add a photo from a file. Nothing was kept.',
+      },
+    });
+    expect(gaugemark.app.windows()).toHaveLength(1);
+  });
+});
+
 describe('markup', () => {
   it('is never made from text: neither by markup sinks nor by inline handlers nor by evaluation', async () => {
     const outcomes = await inPage(() => {

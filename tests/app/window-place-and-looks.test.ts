@@ -30,6 +30,16 @@ it('opens on a display that exists, though it stood elsewhere last time, and not
     expect(bounds.width).toBeGreaterThanOrEqual(1_024);
     expect(bounds.height).toBeGreaterThanOrEqual(700);
     expect(smallest).toEqual([1_024, 700]);
+    // A display goes while the window stands on it: the system says so after it has gone.
+    const back = await window.app.evaluate(({ BrowserWindow, screen: displays }) => {
+      const [first] = BrowserWindow.getAllWindows();
+      if (first === undefined) throw new Error('There is no window.');
+      first.setBounds({ x: -9_000, y: 300, width: 1_100, height: 750 });
+      displays.emit('display-removed', {}, displays.getPrimaryDisplay());
+      return first.getBounds();
+    });
+    expect(back.x).toBeGreaterThanOrEqual(area.x);
+    expect(back.x + back.width).toBeLessThanOrEqual(area.x + area.width);
   } finally {
     await window.end();
   }
@@ -92,7 +102,16 @@ it('tells the menu to the page: its commands are heard there, and every item has
     await window.app.evaluate(({ Menu }) => {
       Menu.getApplicationMenu()?.getMenuItemById('show-cautions')?.click();
     });
-    await window.page.getByRole('dialog').getByText('Guard closed').first().waitFor();
+    const cautions = window.page.getByRole('dialog').getByText('Guard closed').first();
+    await cautions.waitFor();
+    await window.page.keyboard.press('Escape');
+    await cautions.waitFor({ state: 'detached' });
+    // What is pressed while the page is loaded again waits for it.
+    await window.app.evaluate(({ BrowserWindow, Menu }) => {
+      BrowserWindow.getAllWindows()[0]?.webContents.reload();
+      Menu.getApplicationMenu()?.getMenuItemById('show-cautions')?.click();
+    });
+    await cautions.waitFor();
   } finally {
     await window.end();
   }

@@ -4,7 +4,8 @@ import { expect, it } from 'vitest';
 import { station } from '../../electron/setup/demonstration-pull.mjs';
 import { scratch } from './recorder-process.ts';
 import { GaugemarkWindow } from './support/gaugemark-window.ts';
-import { chooseSi, pullSimulated } from './support/window-steps.ts';
+import { chooseSi } from './support/simulated-readout.ts';
+import { pullSimulated } from './support/window-steps.ts';
 
 /** The thickness with a rule that shows whole tenths: too coarse for 6 mm by either standard. */
 async function enterCoarselyMeasured(page: Page): Promise<void> {
@@ -34,6 +35,7 @@ it('tells uncertainty with its budget, speed of testing and too coarse an instru
     await uncertaintyIsTold(page);
     await speedIsTold(page);
     await coarseInstrumentIsTold(page);
+    await boardEndsWithTheCurve(page);
 
     await page.getByRole('button', { name: 'Archive' }).click();
     await page.getByRole('button', { name: 'Open the pull of COARSE-1' }).click();
@@ -65,6 +67,24 @@ async function uncertaintyIsTold(page: Page): Promise<void> {
   expect(Number(u) / (Number(k) * numberIn(combined ?? null))).toBeCloseTo(1, 1);
 }
 
+/** More steps than any specimen has; the last one stays. */
+const STEPS_MAX = 60;
+
+async function boardEndsWithTheCurve(page: Page): Promise<void> {
+  await page.locator('#to-board').click();
+  const board = page.getByRole('dialog', { name: 'Arithmetic of COARSE-1' });
+  await board.getByText('SIMULATED', { exact: true }).waitFor();
+  const curve = board.locator('.board-curve .curve-plot:visible');
+  for (let step = 0; step < STEPS_MAX && (await curve.count()) === 0; step++)
+    await page.keyboard.press('Space');
+  const [plot, whole] = [await curve.boundingBox(), await board.boundingBox()];
+  // For a room: the curve has the most of the screen, and all of it is on it.
+  expect((plot?.height ?? 0) / (whole?.height ?? 1)).toBeGreaterThan(0.5);
+  expect((plot?.y ?? 0) + (plot?.height ?? 0)).toBeLessThanOrEqual(whole?.height ?? 0);
+  await page.keyboard.press('Escape');
+  await board.waitFor({ state: 'hidden' });
+}
+
 async function speedIsTold(page: Page): Promise<void> {
   const block = page.locator('[data-block="speed"]');
   const checks = block.getByRole('listitem');
@@ -89,6 +109,21 @@ async function coarseInstrumentIsTold(page: Page): Promise<void> {
   const told = await warnings.allTextContents();
   expect(told.some((line) => /thickness of 6\.1 mm; the instrument shows 0\.1 mm/.test(line))).toBe(true);
   expect(told.some((line) => line.includes('width'))).toBe(false);
+}
+
+/** Remarks, reasons, checks and stated options say no metric unit where the American ones are chosen. */
+async function sentencesFollowTheUnits(page: Page): Promise<void> {
+  await page.getByRole('radio', { name: 'US' }).check({ force: true });
+  // 7606.7 N / 4.448222 N/lbf (NIST SP 811, appendix B).
+  await page.getByText('Zero of the load: 1710.1 lbf').waitFor();
+  const sentences = await page
+    .locator(
+      '.withheld li, .remarks li, .result-doubt, [data-block="measuring"] .checks p:not(.pencil), .stated li',
+    )
+    .allTextContents();
+  expect(sentences.length).toBeGreaterThan(5);
+  for (const sentence of sentences) expect(sentence).not.toMatch(/\d (?:mm|N|kN|MPa|J)\b/);
+  await chooseSi(page);
 }
 
 /** Another evaluation is kept with a reason, stands in the archive and in the station, and goes back as recorded. */
@@ -120,6 +155,7 @@ async function evaluationIsKept(page: Page): Promise<void> {
   await station(page, 'Result').click();
   await block.getByText('Zero of the load: 7606.7 N').waitFor();
   expect(await strength()).toBe(recorded - 100);
+  await sentencesFollowTheUnits(page);
   await block.getByRole('button', { name: 'Back to as recorded…' }).click();
   const back = page.getByRole('dialog', { name: 'Back to as recorded' });
   await back.locator('[data-changed="Rm"]').waitFor();

@@ -156,6 +156,7 @@ async function alone(): Promise<Row[]> {
     boot: 'bench',
     plannedForceN: null,
     plannedExtensionMm: null,
+    instruments: null,
   });
   const parser = createParser(PROFILE);
   const linesPerBatch = (LINES_PER_S * COMMIT_INTERVAL_MS) / 1000;

@@ -1,11 +1,14 @@
 /**
  * One full evaluation of a curve of a million readings, as a ratio to one sum over one of its columns in the same
- * process: warm (least of many), and the very first of a fresh process against the very first sum there, neither
- * compiled yet (the ratio to the warm sum is told beside it); and the memory that it takes beside the curve's columns.
+ * process: warm (least of many, once the engine compiles nothing any more), and the very first of a fresh process
+ * against the very first sum there, neither compiled yet (the ratio to the warm sum is told beside it); and the memory
+ * that it takes beside the curve's columns.
  * `node tests/bench/evaluation.ts [readings]`
  */
 import { execFileSync } from 'node:child_process';
 import { fileURLToPath } from 'node:url';
+import v8 from 'node:v8';
+import vm from 'node:vm';
 import type { Curve } from '../../core/curve/curve.ts';
 import { evaluate } from '../../core/results/evaluate.ts';
 import { readSpecimen } from '../../core/specimen/read-specimen.ts';
@@ -14,6 +17,11 @@ import { record, yieldPointLaw } from '../unit/results/synthetic-curve.ts';
 export const TARGET_WARM = 8;
 export const TARGET_FRESH = 30;
 export const TARGET_MEMORY = 3;
+
+/** By then the engine has compiled what it ever compiles: the times no longer fall. */
+const WARM_UP = 120;
+const COUNTED = 80;
+const FRESH_RUNS = 11;
 
 const READINGS = Number(process.argv.find((a) => /^\d+$/.test(a)) ?? 1_000_000);
 const FRESH = process.argv.includes('--fresh');
@@ -56,6 +64,18 @@ const milliseconds = (work: () => unknown): number => {
   return Number(process.hrtime.bigint() - from) / 1e6;
 };
 
+v8.setFlagsFromString('--expose-gc');
+const collect = vm.runInNewContext('gc') as () => void;
+
+/** Bytes in use after the work that were not before; its garbage counts as long as nobody collected it. */
+function grownBy(work: () => unknown): number {
+  collect();
+  const before = process.memoryUsage();
+  work();
+  const after = process.memoryUsage();
+  return after.arrayBuffers + after.heapUsed - before.arrayBuffers - before.heapUsed;
+}
+
 /** The least of many runs: what the work costs when nothing else takes the processor. */
 const least = (values: readonly number[]): number => Math.min(...values);
 
@@ -72,14 +92,14 @@ if (FRESH) {
   let total = 0;
   const floors: number[] = [];
   const times: number[] = [];
-  for (let k = 0; k < 60; k++) {
+  for (let k = 0; k < WARM_UP + COUNTED; k++) {
     floors.push(milliseconds(() => (total += sum(force))));
     times.push(milliseconds(() => evaluate(given, round)));
   }
-  const floor = least(floors.slice(20));
-  const warm = least(times.slice(20));
+  const floor = least(floors.slice(WARM_UP));
+  const warm = least(times.slice(WARM_UP));
   const fresh = Array.from(
-    { length: 5 },
+    { length: FRESH_RUNS },
     () =>
       JSON.parse(
         execFileSync(process.execPath, [fileURLToPath(import.meta.url), '--fresh', String(READINGS)], {
@@ -90,10 +110,7 @@ if (FRESH) {
   const freshTime = least(fresh.map((f) => f.once));
   const freshFloor = least(fresh.map((f) => f.floor));
   const columnBytes = given.length * 8 * 3;
-  const before = process.memoryUsage();
-  evaluate(given, round);
-  const after = process.memoryUsage();
-  const grown = after.arrayBuffers + after.heapUsed - before.arrayBuffers - before.heapUsed;
+  const grown = Math.max(...Array.from({ length: 5 }, () => grownBy(() => evaluate(given, round))));
   const say = (what: string, ratio: number, target: number, detail: string): void =>
     console.log(
       `${what}: ${ratio.toFixed(2)} (at most ${String(target)}) ${ratio <= target ? 'reached' : 'NOT REACHED'}  ${detail}`,

@@ -21,7 +21,7 @@ export function writeRuns(writer: VarintWriter, values: readonly number[]): void
 export function readRuns<T extends Float64Array | Int32Array | Uint8Array>(
   reader: VarintReader,
   values: T,
-  check?: (value: number) => void,
+  check?: (value: number, times: number) => void,
 ): T {
   let filled = 0;
   while (filled < values.length) {
@@ -29,7 +29,7 @@ export function readRuns<T extends Float64Array | Int32Array | Uint8Array>(
     const times = reader.unsigned();
     if (times === 0 || filled + times > values.length)
       throw new BlockDamagedError('a run in a block is longer than its column');
-    check?.(value);
+    check?.(value, times);
     values.fill(value, filled, filled + times);
     if (values[filled] !== value) throw new BlockDamagedError(`${value} in a block is too large`);
     filled += times;

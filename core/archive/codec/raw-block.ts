@@ -11,7 +11,10 @@ const FORM = 1;
 export interface RawChunk {
   /** Number within the pull, from 0. */
   readonly chunkSeq: number;
-  /** Number of the opening of the source within the pull, from 0; each opening has a parser of its own. */
+  /**
+   * Number of the opening of the source within the pull, from 0; each opening has a parser of its own. Where there are
+   * two instruments, those of the second have the odd numbers.
+   */
   readonly opening: number;
   /** Arrival, µs on the monotonic clock since the record began. */
   readonly elapsedUs: number;

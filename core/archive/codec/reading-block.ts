@@ -2,12 +2,20 @@
  * Consecutive readings of one pull as one block: every decimal comes back exactly as it was shown.
  * Times are not in it: a reading's time is that of its chunk.
  */
-import { CHANNEL_STATUSES, READING_STATUSES, type Reading, type ShownValue } from '../../contract/reading.ts';
+import {
+  CHANNEL_STATUSES,
+  EXACT_TEXT,
+  READING_STATUSES,
+  type Reading,
+  type ShownValue,
+} from '../../contract/reading.ts';
 import { UNITS, type UnitSymbol } from '../../quantity/units.ts';
 import { readDeltas, readRuns, writeDeltas, writeRuns } from './columns.ts';
 import { BlockDamagedError, VarintReader, VarintWriter } from './varint.ts';
 
+/** The second holds numbers longer than a safe integer beside the others; written only where there is one. */
 const FORM = 1;
+const FORM_WITH_EXACT = 2;
 const CHANNELS_IN_BLOCK_MAX = 64;
 const UNITS_IN_BLOCK_MAX = 256;
 
@@ -15,7 +23,8 @@ const UNITS_IN_BLOCK_MAX = 256;
 export function encodeReadings(readings: readonly Reading[]): Uint8Array {
   const writer = new VarintWriter();
   const channelCount = readings[0]?.channels.length ?? 0;
-  writer.unsigned(FORM);
+  const withExact = readings.some(({ channels }) => channels.some(({ exact }) => exact !== undefined));
+  writer.unsigned(withExact ? FORM_WITH_EXACT : FORM);
   writer.unsigned(readings.length);
   writer.unsigned(channelCount);
   writeDeltas(
@@ -31,15 +40,14 @@ export function encodeReadings(readings: readonly Reading[]): Uint8Array {
     readings.map((r) => READING_STATUSES.indexOf(r.status)),
   );
   for (let channel = 0; channel < channelCount; channel++) {
-    encodeChannel(
-      writer,
-      readings.map((reading) => {
-        const value = reading.channels[channel];
-        if (value === undefined || reading.channels.length !== channelCount)
-          throw new RangeError('all readings of a block need the same channels');
-        return value;
-      }),
-    );
+    const values = readings.map((reading) => {
+      const value = reading.channels[channel];
+      if (value === undefined || reading.channels.length !== channelCount)
+        throw new RangeError('all readings of a block need the same channels');
+      return value;
+    });
+    encodeChannel(writer, values);
+    if (withExact) encodeExact(writer, values);
   }
   return writer.finish();
 }
@@ -74,6 +82,20 @@ function encodeChannel(writer: VarintWriter, values: readonly ShownValue[]): voi
   );
 }
 
+/** How many there are, then for each what its place is more than the one before, and its text. */
+function encodeExact(writer: VarintWriter, values: readonly ShownValue[]): void {
+  const long = values.flatMap(({ exact }, at) => (exact === undefined ? [] : [{ at, exact }]));
+  writer.unsigned(long.length);
+  let before = 0;
+  for (const { at, exact } of long) {
+    const text = new TextEncoder().encode(exact);
+    writer.unsigned(at - before);
+    writer.unsigned(text.length);
+    writer.bytes(text);
+    before = at;
+  }
+}
+
 /** A block as columns of numbers, as they are stored. */
 export interface ReadingBlockColumns {
   readonly count: number;
@@ -93,13 +115,18 @@ export interface ChannelBlockColumns {
   readonly units: Uint8Array;
   /** Index into CHANNEL_STATUSES. */
   readonly statuses: Uint8Array;
+  /** Unit, exponent and status are the same in the whole block, as they mostly are. */
+  readonly even: boolean;
+  /** Numbers that are longer than a safe integer, by their place; absent where there is none. */
+  readonly exact?: ReadonlyMap<number, string>;
 }
 
 /** Throws a BlockDamagedError where the bytes are no such block. */
 export function decodeReadingColumns(bytes: Uint8Array): ReadingBlockColumns {
   const reader = new VarintReader(bytes);
   const form = reader.unsigned();
-  if (form !== FORM) throw new BlockDamagedError(`form ${form} of a block of readings is not known`);
+  if (form !== FORM && form !== FORM_WITH_EXACT)
+    throw new BlockDamagedError(`form ${form} of a block of readings is not known`);
   const count = reader.unsigned();
   const channelCount = reader.unsigned();
   if (count > reader.left) throw new BlockDamagedError('a block of readings ends too early');
@@ -108,7 +135,10 @@ export function decodeReadingColumns(bytes: Uint8Array): ReadingBlockColumns {
   const chunkSeqs = readDeltas(reader, count);
   const lineOffsets = readRuns(reader, new Int32Array(count));
   const statuses = readRuns(reader, new Uint8Array(count), (index) => void known(READING_STATUSES, index));
-  const channels = Array.from({ length: channelCount }, () => decodeChannel(reader, count));
+  const channels = Array.from({ length: channelCount }, () => {
+    const channel = decodeChannel(reader, count);
+    return form === FORM ? channel : { ...channel, ...decodeExact(reader, channel.mantissas) };
+  });
   if (!reader.atEnd) throw new BlockDamagedError('a block of readings is longer than it says');
   return { count, chunkSeqs, lineOffsets, statuses, channels };
 }
@@ -130,11 +160,13 @@ export function decodeReadings(bytes: Uint8Array): Reading[] {
 
 /** What one channel showed in one reading of a block. */
 export function shownValue(
-  { mantissas, exponents, unitList, units, statuses }: ChannelBlockColumns,
+  { mantissas, exponents, unitList, units, statuses, exact }: ChannelBlockColumns,
   i: number,
 ): ShownValue {
   const mantissa = mantissas[i] ?? Number.NaN;
+  const text = exact?.get(i);
   return {
+    ...(text === undefined ? {} : { exact: text }),
     mantissa: Number.isNaN(mantissa) ? null : mantissa,
     exponent: exponents[i] ?? 0,
     unit: known(unitList, units[i]),
@@ -155,12 +187,22 @@ function decodeChannel(reader: VarintReader, count: number): ChannelBlockColumns
       throw new BlockDamagedError(`the unit "${text}" in a block is not known`);
     return text as UnitSymbol;
   });
-  const units = readRuns(reader, new Uint8Array(count), (index) => void known(unitList, index));
-  const statuses = readRuns(reader, new Uint8Array(count), (index) => void known(CHANNEL_STATUSES, index));
-  const exponents = readRuns(reader, new Int32Array(count));
-  const present = readRuns(reader, new Uint8Array(count));
+  let runs = 0;
+  const units = readRuns(reader, new Uint8Array(count), (index) => {
+    known(unitList, index);
+    runs++;
+  });
+  const statuses = readRuns(reader, new Uint8Array(count), (index) => {
+    known(CHANNEL_STATUSES, index);
+    runs++;
+  });
+  const exponents = readRuns(reader, new Int32Array(count), () => {
+    runs++;
+  });
   let presentCount = 0;
-  for (const p of present) presentCount += p === 0 ? 0 : 1;
+  const present = readRuns(reader, new Uint8Array(count), (value, times) => {
+    if (value !== 0) presentCount += times;
+  });
   if (presentCount > reader.left) throw new BlockDamagedError('a block of readings ends too early');
   const numbers = readDeltas(reader, presentCount);
   return {
@@ -169,7 +211,23 @@ function decodeChannel(reader: VarintReader, count: number): ChannelBlockColumns
     unitList,
     units,
     statuses,
+    even: runs === 3,
   };
+}
+
+function decodeExact(reader: VarintReader, mantissas: Float64Array): Pick<ChannelBlockColumns, 'exact'> {
+  const count = reader.unsigned();
+  if (count > mantissas.length) throw new BlockDamagedError('a block has more long numbers than readings');
+  const exact = new Map<number, string>();
+  let at = 0;
+  for (let i = 0; i < count; i++) {
+    at += reader.unsigned();
+    const text = new TextDecoder().decode(reader.bytes(reader.unsigned()));
+    if (exact.has(at) || !EXACT_TEXT.test(text) || !Number.isSafeInteger(mantissas[at]))
+      throw new BlockDamagedError('a long number in a block is none');
+    exact.set(at, text);
+  }
+  return count === 0 ? {} : { exact };
 }
 
 /** Numbers to the places that have one. */

@@ -7,6 +7,8 @@ const VARINT_BYTES_MAX = 10;
 const COLUMN_WEIGHT_MAX = 128 ** 6;
 /** Stands for a byte that is not there. */
 const END = 256;
+/** So many bytes of seven bits stay within the whole numbers that the processor itself counts with. */
+const SMALL_BYTES = 4;
 
 /** A block of the archive does not hold what it says: damage, or a bug in the writer. */
 export class BlockDamagedError extends Error {
@@ -124,9 +126,26 @@ export class VarintReader {
     const values = new Float64Array(count);
     let at = this.#at;
     for (let i = 0; i < count; i++) {
-      let byte = bytes[at++] ?? END;
-      let value = byte & 0x7f;
-      for (let weight = 128; byte >= 0x80; weight *= 128) {
+      let byte = bytes[at] ?? END;
+      if (byte < 0x80) {
+        values[i] = (byte >>> 1) ^ -(byte & 1);
+        at++;
+        continue;
+      }
+      const start = at;
+      let small = 0;
+      for (let shift = 0; ; shift += 7) {
+        byte = bytes[at++] ?? END;
+        small |= (byte & 0x7f) << shift;
+        if (byte < 0x80 || at - start === SMALL_BYTES) break;
+        if (byte === END) throw new BlockDamagedError('a block ends too early');
+      }
+      if (byte < 0x80) {
+        values[i] = (small >>> 1) ^ -(small & 1);
+        continue;
+      }
+      let value = small;
+      for (let weight = 128 ** SMALL_BYTES; byte >= 0x80; weight *= 128) {
         if (byte === END) throw new BlockDamagedError('a block ends too early');
         if (weight > COLUMN_WEIGHT_MAX) return null;
         byte = bytes[at++] ?? END;

@@ -7,6 +7,10 @@ import { voidPulls } from './0005-void-pulls.ts';
 import { peopleAndSignatures } from './0007-people-and-signatures.ts';
 import { photos } from './0006-photos.ts';
 import { typedPulls } from './0008-typed-pulls.ts';
+import { instruments } from './0009-instruments.ts';
+import { certificatesOfPulls } from './0010-certificates-of-pulls.ts';
+import { originsAndSearches } from './0011-origins-and-searches.ts';
+import { twoInstruments } from './0012-two-instruments.ts';
 
 export const MIGRATIONS: readonly string[] = [
   firstForm,
@@ -17,5 +21,9 @@ export const MIGRATIONS: readonly string[] = [
   photos,
   peopleAndSignatures,
   typedPulls,
+  instruments,
+  certificatesOfPulls,
+  originsAndSearches,
+  twoInstruments,
 ];
 export const SCHEMA_VERSION = MIGRATIONS.length;

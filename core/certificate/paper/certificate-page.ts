@@ -1,6 +1,7 @@
 /** The certificate as one HTML page for printing: everything it shows stands in the content, everything it needs in it. */
 import type { CertificateContent, SignatureContent } from '../certificate-content.ts';
 import { factList, outcomeMark } from './fact-list.ts';
+import { momentOnPaper } from './moment-on-paper.ts';
 import { type Markup, NOTHING, html, ready, typed } from './markup.ts';
 import { type EmbeddedFont, type Paper, paperStyle } from './paper-style.ts';
 import { type PhotoBytes, specimenSection } from './specimen-section.ts';
@@ -41,13 +42,17 @@ export function certificatePage(content: CertificateContent, options: PageOption
         ${content.notices.map((notice) => html`<p class="evidence">${typed(notice)}</p>`)}
         ${factList(content.issue)}
         ${content.setVerdict === null ? NOTHING : setVerdict(content.setVerdict, content.noticeMark)}
-        <h2>${content.kind === 'set' ? 'The set' : 'Purpose and material'}</h2>
-        ${factList(content.set)}
+        ${
+          content.set.length === 0
+            ? NOTHING
+            : html`<h2>${content.kind === 'set' ? 'The set' : 'Purpose and material'}</h2>
+                ${factList(content.set)}`
+        }
         <h2>Rules</h2>
         ${factList(content.rules)}
         ${content.specimens.map((specimen, place) => specimenSection(specimen, place, options.photos ?? new Map<string, PhotoBytes>()))}
         ${content.deviations.length === 0 ? NOTHING : deviations(content.deviations)}
-        ${content.signatures.length === 0 ? NOTHING : signatures(content.signatures)}
+        ${content.signatures.length === 0 ? signedByHand() : signatures(content.signatures)}
         <section class="cautions">${content.cautions.map((caution) => html`<p>${caution}</p>`)}</section>
         <p class="end">${content.endMark}</p>
       </body>
@@ -76,6 +81,22 @@ function deviations(sentences: readonly string[]): Markup {
   </section>`;
 }
 
+/** Room for ink; such a signature is on this sheet only. */
+function signedByHand(): Markup {
+  return html`<section class="together">
+    <h2>Signatures</h2>
+    <p class="note">
+      No signature is kept under this certificate. What is signed here by hand, with printed name, date and
+      time, stands on this sheet only.
+    </p>
+    <div class="by-hand">
+      ${BY_HAND.map((meaning) => html`<div>${meaning}: printed name, date, time, signature</div>`)}
+    </div>
+  </section>`;
+}
+
+const BY_HAND = ['tested by', 'approved by'] as const;
+
 function signatures(all: readonly SignatureContent[]): Markup {
   return html`<section>
     <h2>Signatures</h2>
@@ -83,7 +104,7 @@ function signatures(all: readonly SignatureContent[]): Markup {
       ${all.map(
         ({ printedName, at, meaning, byPin, contentSha256 }) =>
           html`<div>
-            <strong>${typed(printedName)}</strong><br />${meaning}<br />${at}
+            <strong>${typed(printedName)}</strong><br />${meaning}<br />${momentOnPaper(at)}
             <p class="note">
               ${byPin === true ? 'signed with a PIN' : 'signed by name'}${contentSha256 === undefined ? '' : `; content SHA-256 ${contentSha256}`}
             </p>

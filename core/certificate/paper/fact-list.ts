@@ -2,6 +2,7 @@
 import type { Outcome } from '../../acceptance/verdict.ts';
 import type { Fact } from '../certificate-content.ts';
 import { type Markup, NOTHING, html, typed } from './markup.ts';
+import { momentOnPaper } from './moment-on-paper.ts';
 
 const OUTCOME_WORDS: Readonly<Record<Outcome, string>> = {
   accept: 'ACCEPTED',
@@ -9,13 +10,16 @@ const OUTCOME_WORDS: Readonly<Record<Outcome, string>> = {
   undecided: 'UNDECIDED',
 };
 
+/** Whose values the program wrote: what was typed stands as it was typed. */
+const MOMENTS: ReadonlySet<string> = new Set(['issued', 'made again from the archive', 'started']);
+
 export function factList(facts: readonly Fact[]): Markup {
   if (facts.length === 0) return NOTHING;
   return html`<dl>
     ${facts.map(
       ({ label, value }) =>
-        html`<dt>${label}</dt>
-          <dd>${typed(value)}</dd>`,
+        html`<dt>${typed(label)}</dt>
+          <dd>${typed(MOMENTS.has(label) ? momentOnPaper(value) : value)}</dd>`,
     )}
   </dl>`;
 }

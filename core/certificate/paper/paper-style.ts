@@ -48,8 +48,10 @@ td { border-bottom: 0.12mm solid #9aa29b; padding: 0.8mm 2mm 0.8mm 0; vertical-a
 .amount { text-align: right; }
 .results, .withheld { table-layout: fixed; }
 .results .symbol { width: 14mm; }
-.results .name { width: 50mm; }
+.results .name { width: 43mm; }
 .results .amount { width: 27mm; }
+.results td.amount { white-space: nowrap; }
+.results .factor { text-align: right; padding-right: 0; }
 .results tbody { break-inside: avoid; border-bottom: 0.12mm solid #9aa29b; }
 .results td { border-bottom: 0; }
 .results .remarks td { color: #495158; font-size: 8.5pt; padding-top: 0; }
@@ -58,6 +60,7 @@ td { border-bottom: 0.12mm solid #9aa29b; padding: 0.8mm 2mm 0.8mm 0; vertical-a
 .outcome { font-size: 13pt; font-weight: 700; border: 0.5mm solid #15191c; padding: 1.5mm 3mm; display: inline-block; margin: 0 0 2mm; }
 .outcome[data-outcome='reject'] { border-width: 1.2mm; }
 .outcome[data-outcome='undecided'] { border-style: dashed; }
+.evidence, .outcome { break-after: avoid; }
 .evidence { font-weight: 700; border: 0.5mm solid #15191c; padding: 1mm 3mm; margin: 0 0 2.5mm; }
 .curve { break-inside: avoid; margin: 3mm 0 0; }
 .curve svg { display: block; max-width: 100%; height: auto; }
@@ -66,8 +69,9 @@ td { border-bottom: 0.12mm solid #9aa29b; padding: 0.8mm 2mm 0.8mm 0; vertical-a
 .photo { break-inside: avoid; margin: 3mm 0 0; }
 .photo img { max-width: 100%; max-height: 75mm; display: block; }
 .deviations li { overflow-wrap: anywhere; }
-.signatures { display: grid; grid-template-columns: 1fr 1fr; gap: 6mm 10mm; break-inside: avoid; }
-.signatures > div { border-top: 0.35mm solid #15191c; padding-top: 1mm; margin-top: 12mm; overflow-wrap: anywhere; }
+.signatures, .by-hand { display: grid; grid-template-columns: 1fr 1fr; gap: 6mm 10mm; break-inside: avoid; }
+.signatures > div, .by-hand > div { border-top: 0.35mm solid #15191c; padding-top: 1mm; margin-top: 12mm; overflow-wrap: anywhere; }
+.together { break-inside: avoid; }
 .cautions { font-size: 8.5pt; margin-top: 6mm; break-inside: avoid; }
 .end { text-align: center; font-weight: 700; margin-top: 6mm; letter-spacing: 0.04em; }`;
 }

@@ -104,6 +104,7 @@ const RESULT_COLUMNS = [
   ['amount', 'SI'],
   ['amount', 'US customary'],
   ['amount', 'Expanded uncertainty'],
+  ['factor', 'k'],
 ] as const;
 
 function resultTable(rows: readonly ResultRow[]): Markup {
@@ -121,23 +122,31 @@ function resultTable(rows: readonly ResultRow[]): Markup {
 /** A body of its own for each result, so that its remarks stay with it at the end of a page. */
 function resultBody(row: ResultRow): Markup {
   const remarks = [...(row.reported === null ? [] : [`reported by ${row.reported.rule}`]), ...row.remarks];
-  const cells = [row.reported?.text ?? '', row.si, row.us ?? '', row.uncertainty ?? ''];
+  const { uncertainty } = row;
+  const cells = [row.reported?.text ?? '', row.si, row.us ?? ''];
   return html`<tbody>
     <tr>
       <td>${row.symbol}</td>
       <td>${row.name}</td>
       ${cells.map((cell) => html`<td class="amount">${cell}</td>`)}
+      <td class="amount">
+        ${uncertainty?.si ?? ''}${uncertainty === null || uncertainty.us === null ? '' : html`<br />${uncertainty.us}`}
+      </td>
+      <td class="factor">${uncertainty?.coverageFactor ?? ''}</td>
     </tr>
     ${
       remarks.length === 0
         ? NOTHING
         : html`<tr class="remarks">
             <td></td>
-            <td colspan="5">${remarks.join('. ')}</td>
+            <td colspan="6">${remarks.map(asSentence).join(' ')}</td>
           </tr>`
     }
   </tbody>`;
 }
+
+/** Some of what stands one after the other are sentences already, others are not. */
+const asSentence = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);
 
 function withheld(rows: SpecimenContent['withheld']): Markup {
   return html`<h3>Withheld</h3>

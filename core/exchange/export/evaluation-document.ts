@@ -74,16 +74,28 @@ export const evaluationDocument = z.looseObject({
   methodVersion: z.string(),
 });
 
-/** One evaluation as kept or as just made: who, when and why where it was kept. */
+/** As it was kept: its values then, and the method of then. Nothing of it is worked out anew. */
+const kept = z.strictObject({
+  evaluationId: z.int().min(1),
+  /** Null: it took the place of the pull as recorded. */
+  supersedes: z.int().min(1).nullable(),
+  specimenId: z.int().min(1),
+  keptWallMs: z.int().min(0),
+  by: z.string().nullable(),
+  reason: z.string(),
+  programVersion: z.string(),
+  methodVersion: z.string(),
+  values: z.array(z.strictObject({ symbol: z.string(), value: z.number(), unit })),
+  sources: z.array(z.strictObject({ what: z.string(), name: z.string(), sha256: z.string() })),
+});
+
+/** One evaluation: as it was kept, or worked out for this file by what stands, or both. */
 export const keptEvaluationDocument = z.strictObject({
-  evaluationId: z.int().min(1).optional(),
-  supersedes: z.int().min(1).nullable().optional(),
-  madeWallMs: z.int().min(0).optional(),
-  by: z.string().nullable().optional(),
-  reason: z.string().nullable().optional(),
-  programVersion: z.string().optional(),
+  kept: kept.nullable().describe('null where the pull stands as recorded'),
   /** As given; an empty object where nothing was. They grow with the method. */
   options: z.looseObject({}),
-  evaluation: evaluationDocument,
+  evaluation: evaluationDocument
+    .nullable()
+    .describe('worked out by the program that wrote the file; null for what was superseded'),
 });
-export type KeptEvaluationDocument = z.input<typeof keptEvaluationDocument>;
+export type KeptEvaluationDocument = z.infer<typeof keptEvaluationDocument>;

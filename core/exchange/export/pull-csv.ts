@@ -6,7 +6,6 @@
 import type { KeptPull } from '../../contract/pull-requests.ts';
 import { CHANNEL_STATUSES, READING_STATUSES, type ReadingColumns } from '../../contract/reading.ts';
 import type { Gap } from '../../contract/record.ts';
-import { decimalText } from '../../pull/decimal-text.ts';
 import {
   BYTE_ORDER_MARK,
   type CsvForm,
@@ -20,6 +19,7 @@ import {
 import { secondsText } from './moment-text.ts';
 import { type ChannelColumnNames, channelColumnNames } from './pull-csv-columns.ts';
 import { pullFacts } from './pull-facts.ts';
+import { type ShownTexts, shownTextsOf } from './shown-texts.ts';
 
 export interface PullCsvOptions {
   /** Default PLAIN_CSV. */
@@ -53,13 +53,14 @@ export function* pullCsvLines(
   let count = 0;
   const gaps = [...pull.gaps].sort((a, b) => a.beforeSeq - b.beforeSeq);
   for (const block of blocks) {
+    const shownTexts = block.channels.map(({ shown }) => shownTextsOf(shown));
     for (let i = 0; i < block.count; i++) {
       const seq = block.firstSeq + i;
       while (gaps[0] !== undefined && gaps[0].beforeSeq <= seq) {
         const gap = gaps.shift();
         if (gap?.beforeSeq === seq) yield remarkLine(gapWords(gap));
       }
-      yield readingRow(block, i, { names, form, readoutTimeS }).join(form.delimiter);
+      yield readingRow(block, i, { names, form, readoutTimeS, shownTexts }).join(form.delimiter);
       count++;
     }
   }
@@ -88,17 +89,19 @@ interface RowForm {
   readonly readoutTimeS: Float64Array | undefined;
 }
 
-function readingRow(block: ReadingColumns, i: number, { names, form, readoutTimeS }: RowForm): string[] {
+function readingRow(
+  block: ReadingColumns,
+  i: number,
+  { names, form, readoutTimeS, shownTexts }: RowForm & { readonly shownTexts: readonly ShownTexts[] },
+): string[] {
   const seq = block.firstSeq + i;
   const arrival = decimalCell(secondsText(block.elapsedUs[i] ?? Number.NaN), form);
   const time = readoutTimeS === undefined ? arrival : numberCell(readoutTimeS[seq] ?? Number.NaN, form);
   const row = [String(seq), time];
   for (const channel of block.channels) row.push(numberCell(channel.value[i] ?? Number.NaN, form));
   block.channels.forEach((channel, c) => {
-    const mantissa = channel.shown?.mantissa[i] ?? Number.NaN;
-    row.push(
-      Number.isNaN(mantissa) ? '' : decimalCell(decimalText(mantissa, channel.shown?.exponent[i] ?? 0), form),
-    );
+    const text = shownTexts[c]?.[i] ?? null;
+    row.push(text === null ? '' : decimalCell(text, form));
     if (names[c]?.shownUnit !== null)
       row.push(textCell(channel.shown?.units[channel.shown.unit[i] ?? 0] ?? '', form));
     row.push(CHANNEL_STATUSES[channel.status[i] ?? 0] ?? '');

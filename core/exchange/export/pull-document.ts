@@ -1,17 +1,19 @@
 /**
  * Everything of one pull as one JSON document: the record with its specimen, profile, marks, gaps and acts, the raw
- * bytes, the readings as shown and as converted, the evaluations. Its JSON Schema is made from this file and
- * published as fixtures/schemas/pull-1.schema.json.
+ * bytes, the readings as shown and as converted, the evaluations, its sets, certificates and photos. Its JSON Schema is made from this file and
+ * published as fixtures/schemas/pull-2.schema.json.
  */
 import { z } from 'zod';
+import { OUTCOMES } from '../../acceptance/verdict.ts';
+import { keptPhoto } from '../../contract/photo-requests.ts';
 import { keptPull } from '../../contract/pull-requests.ts';
 import { CHANNEL_QUANTITIES, CHANNELS_MAX } from '../../contract/readout-profile.ts';
 import { CHANNEL_STATUSES, READING_STATUSES } from '../../contract/reading.ts';
-import { READINGS_PER_REPLY_MAX } from '../../limits.ts';
+import { PHOTOS_PER_PULL_MAX, READINGS_PER_REPLY_MAX } from '../../limits.ts';
 import { importRecord } from '../import/import-report.ts';
 import { keptEvaluationDocument } from './evaluation-document.ts';
 
-export const PULL_DOCUMENT_SCHEMA = 'gaugemark.pull/1';
+export const PULL_DOCUMENT_SCHEMA = 'gaugemark.pull/2';
 
 const count = z.int().min(0);
 /** Index into a list of the document's legend. */
@@ -48,10 +50,47 @@ export const readingBlock = z.strictObject({
 export type ReadingBlock = z.infer<typeof readingBlock>;
 
 export const rawChunk = z.strictObject({
+  opening: count.describe(
+    'which opening of the port it came through, from 0; a line never goes on over two of them',
+  ),
   elapsedUs: count,
   base64: z.base64(),
 });
 export type RawChunk = z.infer<typeof rawChunk>;
+
+/** Bytes of the photos of one document together; of one that would go beyond, the hash stands without its bytes. */
+export const DOCUMENT_PHOTO_BYTES_MAX = 100_000_000;
+
+const photo = z.strictObject({
+  ...keptPhoto.shape,
+  base64: z
+    .base64()
+    .nullable()
+    .describe(
+      `the bytes of the file, whose hash is \`sha256\`; null where those before it filled ${String(DOCUMENT_PHOTO_BYTES_MAX)} bytes`,
+    ),
+});
+
+export const documentSet = z.strictObject({
+  setId: z.int().min(1),
+  setMemberId: z.int().min(1),
+  name: z.string(),
+  verdict: z
+    .strictObject({
+      outcome: z.enum(OUTCOMES).describe('what counts: the last person who overruled it, else the rules'),
+      outcomeOfRules: z.enum(OUTCOMES),
+      questionable: z.boolean(),
+      sentence: z.string(),
+    })
+    .nullable()
+    .describe('at the moment of the export; null where this pull is not judged in the set'),
+});
+export type DocumentSet = z.infer<typeof documentSet>;
+
+const certificate = z.strictObject({
+  number: z.string(),
+  issued: z.iso.datetime({ offset: true }),
+});
 
 export const pullDocument = z.strictObject({
   schema: z.literal(PULL_DOCUMENT_SCHEMA),
@@ -63,6 +102,8 @@ export const pullDocument = z.strictObject({
   /** Of a file that was imported: its name, hash, plan and what happened to its rows. */
   imported: importRecord.nullable(),
   evaluations: z.array(keptEvaluationDocument),
+  sets: z.array(documentSet).describe('in which its specimen is, the newest first'),
+  certificates: z.array(certificate).describe('that were issued with results of this pull, in their order'),
   readingStatuses: z.tuple([...READING_STATUSES.map((s) => z.literal(s))] as [z.ZodLiteral<string>]),
   channelStatuses: z.tuple([...CHANNEL_STATUSES.map((s) => z.literal(s))] as [z.ZodLiteral<string>]),
   readings: z.array(readingBlock),
@@ -75,6 +116,7 @@ export const pullDocument = z.strictObject({
       .nullable(),
     chunks: z.array(rawChunk),
   }),
+  photos: z.array(photo).max(PHOTOS_PER_PULL_MAX).describe('all that were kept, withdrawn ones too'),
 });
 export type PullDocument = z.infer<typeof pullDocument>;
 
@@ -82,7 +124,7 @@ export type PullDocument = z.infer<typeof pullDocument>;
 export function pullDocumentSchema(): Record<string, unknown> {
   return {
     ...z.toJSONSchema(pullDocument, { target: 'draft-2020-12', io: 'output' }),
-    $id: 'urn:gaugemark:schema:pull-1',
+    $id: 'urn:gaugemark:schema:pull-2',
     title: 'One pull of a tensile specimen with everything that was recorded and evaluated',
   };
 }

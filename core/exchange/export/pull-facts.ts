@@ -1,8 +1,9 @@
 /** Facts of a record that belong beside its numbers in every file, one line each. */
 import type { KeptPull } from '../../contract/pull-requests.ts';
 import type { ReadoutChannel } from '../../contract/readout-profile.ts';
-import type { PullSource } from '../../contract/source.ts';
-import { TYPED_WORDS } from '../../pull/typed-pull.ts';
+import { instrumentFacts } from '../../instruments/instrument-facts.ts';
+import { joinedChannels, skewSentence } from '../../pull/joined-channels.ts';
+import { sourceWords } from '../source-words.ts';
 import type { ChannelColumnNames } from './pull-csv-columns.ts';
 import { momentText, secondsText } from './moment-text.ts';
 
@@ -22,7 +23,9 @@ export function pullFacts(
     `source: ${sourceWords(pull.source)}`,
     ...typedFacts(pull),
     `readout profile: ${pull.profile.name}`,
-    ...pull.profile.channels.map((channel, i) =>
+    ...instrumentFacts(pull.instruments).map(({ label, value }) => `${label}: ${value}`),
+    ...secondFacts(pull),
+    ...joinedChannels(pull.profile, pull.second?.profile ?? null).map((channel, i) =>
       channelWords(channel, names[i], pull.zeros[channel.field] ?? 0),
     ),
     ...pull.marks.map((mark) =>
@@ -32,6 +35,14 @@ export function pullFacts(
       ([reason, count]) => `lines that gave no reading: ${String(count)} (${reason}); kept as raw bytes`,
     ),
     'a blank cell means that the readout showed no value there; the status says why',
+  ];
+}
+
+function secondFacts({ second }: KeptPull): string[] {
+  if (second === null) return [];
+  return [
+    `second instrument: ${sourceWords(second.source)}, readout profile ${second.profile.name}`,
+    ...(second.closed === null ? [] : [skewSentence(second.closed.skew, second.ageMaxMs)]),
   ];
 }
 
@@ -57,23 +68,4 @@ function channelWords(channel: ReadoutChannel, names: ChannelColumnNames | undef
   const sign = channel.sign === 'inverted' ? 'sign turned' : 'sign as shown';
   const peak = channel.peak ? "; the readout's own peak memory" : '';
   return `channel ${channel.field}: ${names?.converted ?? channel.quantity} = (${names?.shown ?? 'shown'} × ${channel.scale} + ${channel.offset} ${unit}), ${sign}, converted by the exact factor of the unit, less a zero of ${String(zero)}${peak}`;
-}
-
-function sourceWords(source: PullSource): string {
-  switch (source.kind) {
-    case 'simulated':
-      return `simulated frame, scenario ${source.scenario}: no specimen was pulled`;
-    case 'typed':
-      return TYPED_WORDS;
-    case 'serial':
-      return `serial port ${source.path}`;
-    case 'replay':
-      return `replay of recorded bytes, ${source.file}`;
-    case 'tcp':
-      return `TCP ${source.host} port ${String(source.port)}`;
-    case 'modbus-tcp':
-      return `Modbus TCP ${source.host} port ${String(source.port)}, unit ${String(source.unitId)}`;
-    case 'modbus-rtu':
-      return `Modbus RTU ${source.path}, unit ${String(source.unitId)}`;
-  }
 }

@@ -4,6 +4,7 @@
  * Values are unrounded, each with its unit. The curve is not in it: it is named as a file beside.
  */
 import type { KeptPull } from '../../contract/pull-requests.ts';
+import { ORIGIN_NOTICES, originOfPull } from '../../pull/readings-origin.ts';
 import type { UnitSymbol } from '../../quantity/units.ts';
 import type { Evaluation } from '../../results/evaluation.ts';
 import type { MeasuredDimension, Specimen } from '../../specimen/specimen.ts';
@@ -121,11 +122,12 @@ class Graph {
   /** What the data set is, by which version of the ontology, and what could not be said in its terms. */
   #description(): JsonLdNode {
     const { pull, evaluation } = this.#input;
+    const origin = originOfPull(pull);
     const unsaid = evaluation.results.filter(
       (r) => this.#termOf(r.symbol) === null || QUDT[r.unit] === undefined,
     );
     const remarks = [
-      ...(pull.source.kind === 'simulated' ? ['Made by a simulated frame: no specimen was pulled.'] : []),
+      ...(origin === null ? [] : [ORIGIN_NOTICES[origin]]),
       ...(unsaid.length === 0
         ? []
         : [

@@ -1,12 +1,18 @@
 /** The document of a pull as JSON text, in pieces, so that a million readings are never one string. */
+import type { KeptPhoto } from '../../contract/photo-requests.ts';
 import type { KeptPull } from '../../contract/pull-requests.ts';
 import { CHANNEL_STATUSES, READING_STATUSES, type ReadingColumns } from '../../contract/reading.ts';
-import { decimalText } from '../../pull/decimal-text.ts';
 import type { ImportRecord } from '../import/import-report.ts';
 import { base64Text } from './base64.ts';
 import type { KeptEvaluationDocument } from './evaluation-document.ts';
 import { momentText } from './moment-text.ts';
-import { PULL_DOCUMENT_SCHEMA, type ReadingBlock } from './pull-document.ts';
+import { shownTextsOf } from './shown-texts.ts';
+import {
+  DOCUMENT_PHOTO_BYTES_MAX,
+  type DocumentSet,
+  PULL_DOCUMENT_SCHEMA,
+  type ReadingBlock,
+} from './pull-document.ts';
 
 export interface PullDocumentInput {
   readonly pull: KeptPull;
@@ -14,7 +20,20 @@ export interface PullDocumentInput {
   readonly imported?: ImportRecord | null;
   /** Consecutive columns from reading 0 on, read with `shown: true`. */
   readonly blocks: Iterable<ReadingColumns>;
-  readonly chunks: Iterable<{ readonly elapsedUs: number; readonly bytes: Uint8Array }>;
+  readonly chunks: Iterable<{
+    readonly opening: number;
+    readonly elapsedUs: number;
+    readonly bytes: Uint8Array;
+  }>;
+  readonly sets: readonly DocumentSet[];
+  readonly certificates: readonly {
+    readonly number: string;
+    readonly issuedWallMs: number;
+    readonly utcOffsetMinutes: number;
+  }[];
+  readonly photos: readonly KeptPhoto[];
+  /** Of one photo; read one after the other. */
+  readonly photoBytes: (photoId: number) => Uint8Array;
   /** Of all raw bytes in order, lower-case hexadecimal. */
   readonly rawSha256: string | null;
   readonly programVersion: string;
@@ -34,14 +53,37 @@ export function* pullDocumentPieces(input: PullDocumentInput): Generator<string>
     pull,
     imported: input.imported ?? null,
     evaluations: input.evaluations,
+    sets: input.sets,
+    certificates: input.certificates.map((one) => ({
+      number: one.number,
+      issued: momentText(one.issuedWallMs, one.utcOffsetMinutes),
+    })),
     readingStatuses: READING_STATUSES,
     channelStatuses: CHANNEL_STATUSES,
   };
   yield `${JSON.stringify(head, null, 1).slice(0, -2)},\n "readings": [`;
   yield* listed(input.blocks, blockOf);
   yield `],\n "raw": {"byteCount": ${String(pull.rawByteCount)}, "sha256": ${JSON.stringify(input.rawSha256)}, "chunks": [`;
-  yield* listed(input.chunks, ({ elapsedUs, bytes }) => ({ elapsedUs, base64: base64Text(bytes) }));
-  yield ']}\n}\n';
+  yield* listed(input.chunks, ({ opening, elapsedUs, bytes }) => ({
+    opening,
+    elapsedUs,
+    base64: base64Text(bytes),
+  }));
+  yield ']},\n "photos": [';
+  yield* listed(photosWithBytes(input), (photo) => photo);
+  yield ']\n}\n';
+}
+
+function* photosWithBytes({
+  photos,
+  photoBytes,
+}: PullDocumentInput): Generator<KeptPhoto & { readonly base64: string | null }> {
+  let room = DOCUMENT_PHOTO_BYTES_MAX;
+  for (const photo of photos) {
+    const fits = photo.byteCount <= room;
+    if (fits) room -= photo.byteCount;
+    yield { ...photo, base64: fits ? base64Text(photoBytes(photo.photoId)) : null };
+  }
 }
 
 function* listed<T>(items: Iterable<T>, form: (item: T) => unknown): Generator<string> {
@@ -69,9 +111,7 @@ function blockOf(block: ReadingColumns): ReadingBlock {
         value: Array.from(value, (v) => (Number.isFinite(v) ? v : null)),
         status: [...status],
         shown: {
-          text: Array.from(shown.mantissa, (mantissa, i) =>
-            Number.isNaN(mantissa) ? null : decimalText(mantissa, shown.exponent[i] ?? 0),
-          ),
+          text: [...shownTextsOf(shown)],
           unit: [...shown.unit],
           units: [...shown.units],
         },

@@ -40,10 +40,7 @@ export class ColumnReader {
     const cell = cells[this.#column.cell] ?? '';
     if (this.#column.written === 'decimal') {
       const plain = plainNumberText(cell, this.#plan);
-      if (plain !== null) {
-        this.#pending = this.#toCore(plain);
-        return Number.isFinite(this.#pending) ? null : this.#reason(cell, 'which is out of range');
-      }
+      if (plain !== null) return this.#readNumber(cell, plain);
     }
     if (isAbsent(cell)) {
       this.#pending = Number.NaN;
@@ -98,8 +95,12 @@ export class ColumnReader {
     if (found === null) return this.#reason(cell, 'which is not a number');
     if (found.unit !== this.#column.unit)
       return this.#reason(cell, `but the column is in ${this.#column.unit}`);
-    this.#pending = this.#toCore(found.number);
-    return null;
+    return this.#readNumber(cell, found.number);
+  }
+
+  #readNumber(cell: string, text: string): MisfitReason | null {
+    this.#pending = this.#toCore(text);
+    return Number.isFinite(this.#pending) ? null : this.#reason(cell, 'which is out of range');
   }
 
   #readTime(cell: string): MisfitReason | null {

@@ -2,6 +2,7 @@
 import { readCsvHeader } from '../../curve/csv-header.ts';
 import { type ImportFault, counted, shown } from './import-fault.ts';
 import type { ImportColumn, ImportQuantity } from './import-plan.ts';
+import { nameColumn } from './name-column.ts';
 
 export type ColumnsTextOutcome =
   | { readonly ok: true; readonly columns: readonly Omit<ImportColumn, 'written'>[]; readonly cells: number }
@@ -34,6 +35,11 @@ export function columnsFromText(text: string): ColumnsTextOutcome {
     const column = outcome.ok ? outcome.header.columns[0] : undefined;
     const place = `Column ${String(cell + 1)} of the columns given`;
     if (column === undefined) {
+      const named = inOtherWords(token);
+      if (named !== null && !columns.some((other) => other.quantity === named.quantity)) {
+        columns.push({ cell, name: token, ...named });
+        continue;
+      }
       const why =
         outcome.ok || outcome.code === 'csv-no-known-column'
           ? `${shown(token)} is no quantity with its unit`
@@ -73,6 +79,12 @@ export function columnsFitFile(named: number, cells: number): ImportFault | null
   };
 }
 
+/** What files call a quantity, where the words leave no doubt: "Kraft (kN)", "extensometer_mm". */
+function inOtherWords(token: string): Pick<ImportColumn, 'quantity' | 'unit'> | null {
+  const { quantity, unit, confidence } = nameColumn({ name: token, unitText: '', largest: 0 });
+  return quantity === null || unit === null || confidence !== 'sure' ? null : { quantity, unit };
+}
+
 function trueQuantity(quantity: ImportQuantity): ImportQuantity | null {
   return quantity === 'stress' ? 'true-stress' : quantity === 'strain' ? 'true-strain' : null;
 }
@@ -80,7 +92,13 @@ function trueQuantity(quantity: ImportQuantity): ImportQuantity | null {
 /** The sentence of the header grammar without its "Line 1" and its advice. */
 function reasonOf(sentence: string): string {
   return sentence
-    .replace(/^Line 1(?:: the column)?\s*/, '')
+    .replace(/^Line 1(?:: the column)?:?\s*/, '')
     .replace(/;[^;]*$/, '')
     .replace(/\.$/, '');
 }
+
+/** What a person has chosen for each column as the text that `columnsFromText` reads; null leaves a column out. */
+export const columnsTextOf = (columns: readonly (Pick<ImportColumn, 'quantity' | 'unit'> | null)[]): string =>
+  columns
+    .map((column) => (column === null ? '-' : `${column.quantity.replace('-', ' ')} (${column.unit})`))
+    .join(';');

@@ -34,6 +34,8 @@ export interface FoundTable {
   /** Cells of the rows in the head. */
   readonly rows: readonly (readonly string[])[];
   readonly evidence: readonly string[];
+  /** What a person has to decide about the rows, each a sentence. */
+  readonly questions: readonly string[];
 }
 
 export type TableOutcome =
@@ -55,6 +57,8 @@ interface Run {
   readonly ragged: boolean;
   /** As many cells as a person has named, or none named. */
   readonly expected: boolean;
+  /** Rows of the same shape above the names, which the run leaves out. */
+  readonly above: { readonly from: number; readonly rows: number } | null;
 }
 
 interface Header {
@@ -81,7 +85,7 @@ export function findTable(lines: readonly string[], choices: TableChoices = {}):
   if (best === undefined)
     return fault(
       'import-no-numbers',
-      `No line among the first ${String(lines.length)} holds a row of numbers; give a table of readings, or say where its rows begin.`,
+      `No line of the ${lines.length === 1 ? 'file' : `first ${String(lines.length)}`} holds a row of numbers; give a table of readings, or say where its rows begin.`,
     );
   const firstRowLine = best.from + 1;
   if (best.cells > CSV_COLUMNS_MAX)
@@ -97,11 +101,36 @@ export function findTable(lines: readonly string[], choices: TableChoices = {}):
       firstRowLine,
     );
   if (best.unclear !== null) return { ok: false, fault: { ...best.unclear, line: firstRowLine } };
-  return { ok: true, table: tableOf(lines, best) };
+  return { ok: true, table: tableOf(lines, best, choices) };
 }
 
-function tableOf(lines: readonly string[], run: Run): FoundTable {
+/** Fewer are figures of a specimen or of a calibration, which stand above many tables. */
+const ROWS_ABOVE_ASKED_MIN = 3;
+
+/** Whoever has named the columns means all rows of that shape; else the names in the middle leave a question. */
+function rowsAbove(
+  { above, from, header }: Run,
+  choices: TableChoices,
+): { readonly from: number; readonly questions: readonly string[] } {
+  if (above === null) return { from, questions: [] };
+  const { firstRowLine } = choices;
+  if (firstRowLine !== undefined) {
+    const isAmongThem = firstRowLine <= (header.namesAt ?? 0);
+    return { from: isAmongThem ? Math.max(above.from, firstRowLine - 1) : from, questions: [] };
+  }
+  if (above.rows < ROWS_ABOVE_ASKED_MIN) return { from, questions: [] };
+  if (choices.cells !== undefined) return { from: above.from, questions: [] };
+  return {
+    from,
+    questions: [
+      `Do the rows begin in line ${String(above.from + 1)} or in line ${String(from + 1)}? (${counted(above.rows, 'row')} of numbers stand above the names in line ${String((header.namesAt ?? from) + 1)})`,
+    ],
+  };
+}
+
+function tableOf(lines: readonly string[], run: Run, choices: TableChoices): FoundTable {
   const { header, style } = run;
+  const { from, questions } = rowsAbove(run, choices);
   const evidence = [
     `cells kept apart by ${DELIMITER_WORDS[run.delimiter]}: ${counted(run.rows, 'row')} of ${counted(run.cells, 'cell')} in the first ${counted(lines.length, 'line')}`,
     run.decimalWords,
@@ -114,17 +143,18 @@ function tableOf(lines: readonly string[], run: Run): FoundTable {
     delimiter: run.delimiter,
     decimalSign: style.decimalSign,
     ...(style.groupSign === undefined ? {} : { groupSign: style.groupSign }),
-    firstRowLine: run.from + 1,
+    firstRowLine: from + 1,
     namesLine: header.namesAt === null ? null : header.namesAt + 1,
     unitsLine: header.unitsAt === null ? null : header.unitsAt + 1,
     names: header.names,
     units: header.units,
     cells: run.cells,
     rows: lines
-      .slice(run.from)
+      .slice(from)
       .filter((line) => line.trim() !== '')
       .map((line) => splitCells(line, run.delimiter)),
     evidence,
+    questions,
   };
 }
 
@@ -218,11 +248,20 @@ function longestRun(
       .map(({ from, cells, rows, numbers, words }) => {
         const header = headerAbove(split, kinds, from, cells);
         const last = header.unitsAt ?? header.namesAt;
+        // Files that were put together have their names again and again: the table begins under the first ones.
+        const first = header.namesAt === null ? null : firstAlike(split, header.namesAt);
+        const isAgain = first !== null && first !== header.namesAt && choices.firstRowLine === undefined;
+        const units = (header.unitsAt ?? 0) - (header.namesAt ?? 0);
         return {
           delimiter,
           style,
           // Rows that don't fit may stand between the names and the run: they belong to the table and are counted.
-          from: last === null || choices.firstRowLine !== undefined ? from : nextFilled(kinds, last + 1),
+          from:
+            last === null || choices.firstRowLine !== undefined
+              ? from
+              : nextFilled(kinds, (isAgain ? first + Math.max(0, units) : last) + 1),
+          above:
+            header.namesAt === null || isAgain ? null : sameShapeAbove(split, kinds, header.namesAt, cells),
           rows,
           cells,
           richness: (numbers - 2 * words) / rows,
@@ -233,6 +272,31 @@ function longestRun(
       })
       .sort((a, b) => rank(b) - rank(a))[0] ?? null
   );
+}
+
+/** The first line with the very same cells. */
+const firstAlike = (split: readonly (readonly string[])[], at: number): number => {
+  const names = JSON.stringify(split[at]);
+  return split.findIndex((line) => JSON.stringify(line) === names);
+};
+
+/** Rows of as many cells, numbers alone, that stand together above a line of names. */
+function sameShapeAbove(
+  split: readonly (readonly string[])[],
+  kinds: readonly RowKind[],
+  namesAt: number,
+  cells: number,
+): Run['above'] {
+  let from = namesAt;
+  let rows = 0;
+  for (let i = namesAt - 1; i >= 0; i--) {
+    const kind = kinds[i];
+    if (kind === 'blank') continue;
+    if (typeof kind !== 'object' || kind.words > 0 || split[i]?.length !== cells) break;
+    from = i;
+    rows++;
+  }
+  return rows === 0 ? null : { from, rows };
 }
 
 type RowKind = 'blank' | 'words' | { readonly numbers: number; readonly words: number };

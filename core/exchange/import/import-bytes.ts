@@ -47,7 +47,7 @@ export function settlePlan(head: Uint8Array, complete: boolean, choices: ImportC
     ok: false,
     fault: {
       code: 'import-columns-unclear',
-      sentence: `The columns of the file are not beyond doubt: ${questions.join(' ')} Name each column in order, like "time_s;force_kN;travel_mm;extension_mm", and write "-" for one to leave out.`,
+      sentence: `The table in the file is not beyond doubt: ${questions.join(' ')} Name each column in order, like "time_s;force_kN;travel_mm;extension_mm", and write "-" for one to leave out; all rows of that shape are then read. Or say in which line the rows begin.`,
     },
   };
 }

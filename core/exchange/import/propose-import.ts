@@ -70,10 +70,15 @@ export function proposeImport(
   const { table } = found;
   const misfit = given === null ? null : columnsFitFile(given.cells, table.cells);
   if (misfit !== null) return { ok: false, fault: misfit };
-  const settled =
+  const named =
     given === null
       ? settleColumns(namedColumns(table))
       : { columns: givenColumns(table, given.columns), questions: [], ready: true };
+  const settled = {
+    ...named,
+    questions: [...named.questions, ...table.questions],
+    ready: named.ready && table.questions.length === 0,
+  };
   return {
     ok: true,
     proposal: {
@@ -196,7 +201,7 @@ function encodingWords(choices: ImportChoices, evidence: string): string {
 }
 
 function preambleOf(lines: readonly string[], table: FoundTable): { line: number; text: string }[] {
-  const end = table.namesLine ?? table.firstRowLine;
+  const end = Math.min(table.namesLine ?? Infinity, table.firstRowLine);
   return lines
     .slice(0, end - 1)
     .flatMap((text, i) =>

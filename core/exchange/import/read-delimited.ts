@@ -30,6 +30,7 @@ export function readDelimited(bytes: Uint8Array, plan: ImportPlan): DelimitedOut
 
 export class DelimitedReader {
   readonly #plan: ImportPlan;
+  readonly #onRow: ((cells: readonly string[]) => void) | undefined;
   readonly #decoder: TextDecoder;
   readonly #splitter = new LineSplitter();
   readonly #columns: readonly ColumnReader[];
@@ -44,8 +45,10 @@ export class DelimitedReader {
   #replaced = 0;
   #otherNames: { line: number; text: string } | null = null;
 
-  constructor(plan: ImportPlan) {
+  /** `onRow` gets the cells of each row that became a reading. */
+  constructor(plan: ImportPlan, onRow?: (cells: readonly string[]) => void) {
     this.#plan = plan;
+    this.#onRow = onRow;
     this.#decoder = new TextDecoder(plan.encoding);
     this.#columns = plan.columns.map((column) => new ColumnReader(column, plan));
   }
@@ -130,6 +133,7 @@ export class DelimitedReader {
         return;
       }
       for (const column of this.#columns) column.keep(this.#rows);
+      this.#onRow?.(cells);
       this.#rows++;
       return;
     }
@@ -229,7 +233,7 @@ export class DelimitedReader {
       );
     if (this.#misfitCount > 0)
       notes.push(
-        `${counted(this.#misfitCount, 'row')} did not fit and ${this.#misfitCount === 1 ? 'is' : 'are'} not part of the curve, the first in line ${String(this.#misfits[0]?.line ?? 0)}.`,
+        `${counted(this.#misfitCount, 'row')} did not fit and ${this.#misfitCount === 1 ? 'is' : 'are'} not part of the curve; the first, line ${String(this.#misfits[0]?.line ?? 0)}, has ${this.#misfits[0]?.reason ?? ''}.`,
       );
     return {
       lines: this.#line,

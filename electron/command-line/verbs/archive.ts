@@ -1,9 +1,11 @@
-/** `gaugemark archive list|show|evaluate|history|note-fracture|void|photo|export|check|backup|set-aside`: an archive, whole or pull by pull. */
+/** `gaugemark archive list|search|show|evaluate|history|note-fracture|void|photo|export|overlay|check|backup|set-aside`: an archive, whole or pull by pull. */
 import { resolve } from 'node:path';
 import { type DisplaySystem, UNIT_SYSTEMS } from '../../../core/quantity/display-unit.ts';
 import { type VerbArguments, oneOf, takeArguments } from '../arguments.ts';
 import { EVALUATION_FLAGS, EVALUATION_USAGE } from '../evaluation-flags.ts';
 import { gatherValues } from '../gather-values.ts';
+import { JUDGED_BY_USAGE, rulesAsked } from '../judged-by.ts';
+import { RULES_FOLDER_OPTION } from '../rule-pack-argument.ts';
 import { KEEPING_FLAGS, askedEvaluation, checkKeeping, historyText } from '../kept-evaluation.ts';
 import { keptAndEvaluated, pullAnswer } from '../pull-document.ts';
 import { type RecorderAccess, existingArchive, recorderAccess } from '../recorder-access.ts';
@@ -11,58 +13,100 @@ import { PHOTO_USAGE, pullPhotos } from '../pull-photos.ts';
 import { NOTE_FRACTURE_HELP, NOTE_FRACTURE_USAGE, noteFracture } from '../note-fracture.ts';
 import { pullNumber } from '../pull-number.ts';
 import { listedPulls, pullListText } from '../pull-list.ts';
+import { ARCHIVE_AGAIN_HELP, ARCHIVE_AGAIN_USAGE, archiveEvaluateAgain } from '../archive-evaluate-again.ts';
+import { ARCHIVE_IMPORT_HELP, ARCHIVE_IMPORT_USAGE, archiveImport } from '../archive-import.ts';
+import { ARCHIVE_MERGE_HELP, ARCHIVE_MERGE_USAGE, archiveMerge } from '../archive-merge.ts';
+import {
+  ARCHIVE_OVERLAY_HELP,
+  ARCHIVE_OVERLAY_USAGE,
+  EXPORT_PICTURE_USAGE,
+  archiveExportPicture,
+  archiveOverlay,
+} from '../archive-overlay.ts';
+import { ARCHIVE_RESTORE_HELP, ARCHIVE_RESTORE_USAGE, archiveRestore } from '../archive-restore.ts';
+import { KEPT_BACKUP_FLAGS, KEPT_BACKUP_HELP, agesFrom } from '../kept-backups.ts';
+import { ARCHIVE_SPLIT_HELP, ARCHIVE_SPLIT_USAGE, archiveSplit } from '../archive-split.ts';
+import { ARCHIVE_SEARCH_HELP, ARCHIVE_SEARCH_USAGE, archiveSearch } from '../archive-search.ts';
+import { ARCHIVE_TREND_HELP, ARCHIVE_TREND_USAGE, archiveTrend } from '../archive-trend.ts';
+import { blankRunAsked } from '../blank-run-asked.ts';
+import { SEARCH_FLAGS, asksForVerdicts, searchQueryFrom } from '../search-flags.ts';
 import { saidBy } from '../said.ts';
 import { setDamagedArchiveAside } from '../set-archive-aside.ts';
 import { voidPull } from '../void-pull.ts';
 import { EXIT_DONE, EXIT_JOB_FAILED, type ExitCode, InputError, type Verb, type VerbIo } from '../verb.ts';
 
-const usage = `gaugemark archive list   --archive FILE [--search TEXT] [--verdicts] [--units si|us] [--json]
+const usage = `gaugemark archive list   --archive FILE [--search TEXT] [filters] [--verdicts] [--units si|us] [--json]
+${ARCHIVE_SEARCH_USAGE}
+${ARCHIVE_TREND_USAGE}
 gaugemark archive show ID   --archive FILE [options] [--as-recorded] [--working] [--units si|us] [--json]
 gaugemark archive evaluate ID --archive FILE [options] [--as-recorded] --reason TEXT [--operator NAME] [--json]
+${ARCHIVE_AGAIN_USAGE}
 gaugemark archive history ID  --archive FILE [--json]
 ${NOTE_FRACTURE_USAGE}
 gaugemark archive void --pull ID  --archive FILE --reason TEXT [--operator NAME] [--json]
 ${PHOTO_USAGE}
-gaugemark archive export ID --archive FILE --out FILE.csv [--json]
+gaugemark archive export ID --archive FILE --out FILE.csv|.json|.jsonld [--json]
+${EXPORT_PICTURE_USAGE}
+${ARCHIVE_OVERLAY_USAGE}
 gaugemark archive check  [ID] --archive FILE [--json]
-gaugemark archive backup --archive FILE --out FILE [--json]
+gaugemark archive backup --archive FILE --out FILE | --into FOLDER [--keep-hours N] [--keep-days N] [--keep-months N] [--json]
+${ARCHIVE_RESTORE_USAGE}
+${ARCHIVE_IMPORT_USAGE}
+${ARCHIVE_MERGE_USAGE}
+${ARCHIVE_SPLIT_USAGE}
 gaugemark archive set-aside --archive FILE [--json]
 
   list     the pulls, newest first: when by the clock of the place, specimen, recorded peak and peak over S0, operator;
            --search in names of specimens and operators; --verdicts adds the verdict in the newest set that a pull
-           is in (judged anew, which takes its time)
+           is in (judged anew, which takes its time); the filters of search narrow it
+${ARCHIVE_SEARCH_HELP}
+${ARCHIVE_TREND_HELP}
   show     one pull: specimen, marks, gaps, and the results of its curve, by the evaluation that stands; with options
            by those laid over it, shown and not kept
   evaluate keeps another evaluation of a pull: it stands from then on, wherever the pull is opened, judged or
            certified. Nothing recorded changes, and the one before stays; --as-recorded goes back to none
+${ARCHIVE_AGAIN_HELP}
   history  every evaluation of a pull that was kept: when, by whom, why, and what it corrects
 ${NOTE_FRACTURE_HELP}
   void     a pull that counts no more: in no set, no verdict, no certificate but as what it is. It is not deleted and
            can't be taken back; the reason stays with it
   photo    photos of the broken specimen, JPEG or PNG: listed, added, withdrawn, one put in the place of another, and
            written out. They are kept as they are, with their hash, and stand on the certificate
-  export   one pull as CSV: time_s, force_N, extension_mm …, then what the readout showed, and # lines about the record
+  export   one pull; the end of the name says the form. .csv: time_s, force_N, extension_mm …, then what the readout
+           showed, and # lines about the record; .json: everything that is kept of it, raw bytes and evaluations too, by
+           the schema fixtures/schemas/pull-2.schema.json; .jsonld: linked data in terms of the Tensile Test Ontology
+${ARCHIVE_OVERLAY_HELP}
   check    file, references, audit chain, photos, raw bytes, and whether the raw bytes still give the readings
   backup   a checked copy by the database's own means; never over an existing file
+${KEPT_BACKUP_HELP}
+${ARCHIVE_RESTORE_HELP}
+${ARCHIVE_IMPORT_HELP}
+${ARCHIVE_MERGE_HELP}
+${ARCHIVE_SPLIT_HELP}
   set-aside
            only for a damaged archive: renames it with the date, log and spool with it, and keeps all of it; the next
            pull, or the next start of the window, begins a fresh one
 
-  list, show, history, export, check and backup change nothing in the archive and nothing beside it.
+  list, show, history, export, overlay, check and backup change nothing in the archive and nothing beside it.
   Without --archive the archive in the platform's own place is taken.
 
-Options of an evaluation, for show and evaluate:
+Options of an evaluation, for show, evaluate and evaluate-again:
 ${EVALUATION_USAGE}
   --as-recorded             leave out the options of the evaluation that stands
   --reason TEXT             why this evaluation takes the place of the one before
   --operator NAME           who decided so
+${JUDGED_BY_USAGE}
+  --rules-folder DIR        folder of your own rule packs, instead of the usual one ("gaugemark help rules")
 
   gaugemark archive show 12 --archive shop.gaugemark --working
   gaugemark archive evaluate 12 --archive shop.gaugemark --zero-load "40 N" --reason "grip weight was not zeroed"`;
 
 const OPTIONS = {
+  ...SEARCH_FLAGS,
+  ...KEPT_BACKUP_FLAGS,
   ...EVALUATION_FLAGS,
   ...KEEPING_FLAGS,
+  ...RULES_FOLDER_OPTION,
   archive: { type: 'string' },
   out: { type: 'string' },
   search: { type: 'string' },
@@ -74,21 +118,43 @@ const OPTIONS = {
 
 const ACTIONS = [
   'list',
+  'search',
   'show',
   'evaluate',
+  'evaluate-again',
+  'trend',
   'history',
   'note-fracture',
   'void',
   'photo',
   'export',
+  'overlay',
   'check',
   'backup',
+  'restore',
+  'import',
+  'merge',
+  'split',
   'set-aside',
 ] as const;
 /** Those about one pull. */
 const ABOUT_ONE: readonly string[] = ['show', 'evaluate', 'history', 'export'];
 /** Those that read, through the recorder that has the archive or one of their own. */
-type ReadingAction = Exclude<(typeof ACTIONS)[number], 'set-aside' | 'note-fracture' | 'void' | 'photo'>;
+type ReadingAction = Exclude<
+  (typeof ACTIONS)[number],
+  | 'set-aside'
+  | 'restore'
+  | 'import'
+  | 'merge'
+  | 'split'
+  | 'search'
+  | 'evaluate-again'
+  | 'trend'
+  | 'overlay'
+  | 'note-fracture'
+  | 'void'
+  | 'photo'
+>;
 
 interface Task {
   readonly access: RecorderAccess;
@@ -100,7 +166,7 @@ interface Task {
 export const verb: Verb = {
   name: 'archive',
   summary:
-    'pulls that are kept: list, show, evaluate, history, note-fracture, void, photo, export, check, backup; a damaged archive: set-aside',
+    'pulls that are kept: list, search, trend, show, evaluate, evaluate-again, history, note-fracture, void, photo, export, overlay, check, backup, restore, import, merge, split; a damaged archive: set-aside',
   usage,
   run: async (args, io) => {
     const action = ACTIONS.find((word) => word === args[0]);
@@ -112,9 +178,18 @@ export const verb: Verb = {
           : `"archive ${args[0].slice(0, 40)}" is not known; use one of ${ACTIONS.join(', ')}.`,
       );
     const rest = args.slice(1);
+    if (action === 'import') return archiveImport(rest, io);
+    if (action === 'merge') return archiveMerge(rest, io);
+    if (action === 'split') return archiveSplit(rest, io);
+    if (action === 'restore') return archiveRestore(rest, io);
+    if (action === 'search') return archiveSearch(rest, io);
+    if (action === 'trend') return archiveTrend(rest, io);
+    if (action === 'evaluate-again') return archiveEvaluateAgain(rest, io);
     if (action === 'note-fracture') return noteFracture(rest, io);
     if (action === 'void') return voidPull(rest, io);
     if (action === 'photo') return pullPhotos(rest, io);
+    if (action === 'overlay') return archiveOverlay(rest, io);
+    if (action === 'export' && rest.some(asksForPicture)) return archiveExportPicture(rest, io);
     const takesId = ABOUT_ONE.includes(action) || (action === 'check' && rest.some(isNumber));
     const given = takeArguments(
       gatherValues(rest, OPTIONS, { oneEach: true }),
@@ -124,7 +199,11 @@ export const verb: Verb = {
     );
     unitsOf(given);
     const pullId = takesId ? pullNumber(given.positionals[0], 'ID') : null;
-    if ((action === 'export' || action === 'backup') && given.text('out') === undefined)
+    if (action === 'backup' && given.text('out') !== undefined && given.text('into') !== undefined)
+      throw new InputError('options-exclude', 'Give --out FILE or --into FOLDER, not both.', 'into');
+    agesFrom(given);
+    const isInto = action === 'backup' && given.text('into') !== undefined;
+    if ((action === 'export' || action === 'backup') && !isInto && given.text('out') === undefined)
       throw new InputError(
         'option-missing',
         `--out FILE is missing: where the ${action} is to be written.`,
@@ -132,9 +211,10 @@ export const verb: Verb = {
       );
     if (action === 'set-aside') return setAside(given, io);
     existingArchive(given.text('archive'));
+    const filters = action === 'list' ? searchQueryFrom(given, undefined) : null;
     const access = await recorderAccess({
       archive: given.text('archive'),
-      toRecord: action === 'evaluate',
+      toRecord: action === 'evaluate' || (filters !== null && asksForVerdicts(filters)),
       note: io.err,
     });
     try {
@@ -168,6 +248,7 @@ const shownAs = (given: VerbArguments) => ({
   units: unitsOf(given),
 });
 
+const asksForPicture = (arg: string): boolean => /^--(?:svg|png)(?:=|$)|\.svg$/i.test(arg);
 const isNumber = (text: string): boolean => /^\d+$/.test(text);
 
 const DO: Readonly<Record<ReadingAction, (task: Task) => Promise<ExitCode>>> = {
@@ -175,6 +256,8 @@ const DO: Readonly<Record<ReadingAction, (task: Task) => Promise<ExitCode>>> = {
     const pulls = await listedPulls(access, {
       search: given.text('search'),
       verdicts: given.has('verdicts'),
+      filters: searchQueryFrom(given, undefined),
+      note: io.err,
     });
     if (given.has('json')) io.out(JSON.stringify({ pulls }));
     else if (pulls.length > 0) io.out(pullListText(pulls, unitsOf(given)));
@@ -185,7 +268,11 @@ const DO: Readonly<Record<ReadingAction, (task: Task) => Promise<ExitCode>>> = {
     return EXIT_DONE;
   },
   show: async ({ access, given, io, pullId }) => {
-    const kept = await keptAndEvaluated(access, pullId ?? 0, (standing) => askedEvaluation(given, standing));
+    const judgedBy = await rulesAsked(given, access, pullId ?? 0);
+    const blankRun = await blankRunAsked(given, access);
+    const kept = await keptAndEvaluated(access, pullId ?? 0, (standing) =>
+      askedEvaluation(given, standing, { judgedBy, blankRun }),
+    );
     io.out(await pullAnswer(access, kept, shownAs(given)));
     return EXIT_DONE;
   },
@@ -193,7 +280,10 @@ const DO: Readonly<Record<ReadingAction, (task: Task) => Promise<ExitCode>>> = {
     const about = { pullId: pullId ?? 0 };
     const { evaluations } = await access.ask('evaluation.history', about);
     const standing = evaluations.at(-1) ?? null;
-    const asked = askedEvaluation(given, standing);
+    const asked = askedEvaluation(given, standing, {
+      judgedBy: await rulesAsked(given, access, about.pullId),
+      blankRun: await blankRunAsked(given, access),
+    });
     const reason = checkKeeping(given, asked, about.pullId);
     const { evaluationId } = await access.ask('evaluation.keep', {
       ...about,
@@ -236,6 +326,19 @@ const DO: Readonly<Record<ReadingAction, (task: Task) => Promise<ExitCode>>> = {
     return verdict.sound ? EXIT_DONE : EXIT_JOB_FAILED;
   },
   backup: async ({ access, given, io }) => {
+    const into = given.text('into');
+    if (into !== undefined) {
+      const kept = await access.ask('archive.backup-into', {
+        folder: resolve(into),
+        ages: agesFrom(given),
+      });
+      if (given.has('json')) io.out(JSON.stringify(kept));
+      else
+        io.out(
+          `Checked copy written to ${kept.path}, ${String(kept.bytes)} bytes; ${String(kept.dropped.length)} older ${kept.dropped.length === 1 ? 'backup' : 'backups'} taken away`,
+        );
+      return EXIT_DONE;
+    }
     const written = await access.ask('archive.backup', { to: resolve(given.text('out') ?? '') });
     if (given.has('json')) io.out(JSON.stringify(written));
     else io.out(`Checked copy written to ${written.path}, ${written.bytes} bytes`);

@@ -6,6 +6,7 @@ import type { CertificateContent } from '../../../core/certificate/certificate-c
 import { certificatePage } from '../../../core/certificate/paper/certificate-page.ts';
 import { headAndFoot } from '../../../core/certificate/paper/head-and-foot.ts';
 import { PAPERS, type Paper } from '../../../core/certificate/paper/paper-style.ts';
+import type { Certified } from '../../../core/contract/certificate-requests.ts';
 import type { RequestOf } from '../../../core/contract/index.ts';
 import { SIGNATURE_MEANINGS } from '../../../core/contract/signature-requests.ts';
 import { type VerbArguments, oneOf, takeArguments } from '../arguments.ts';
@@ -30,7 +31,8 @@ export const verb: Verb = {
   written over an existing file.
 
   --set ID       number of the set in the archive
-  --specimen ID  number of one specimen: its own certificate, by the rules of the set that it is in
+  --specimen ID  number of one specimen: its own certificate, by the rules of the set that it is in; in no set without a
+                 verdict, of the one pull that it has
   --pull ID      number of one pull: the same for its specimen
   --out FILE     its ending says what is made
   --paper WORD   A4 (default) or Letter
@@ -57,10 +59,10 @@ export const verb: Verb = {
     try {
       const about = await certified(access, which);
       if (signing !== null) {
-        const { number: issued } = await access.ask('set.certificate', about);
-        await access.ask('certificate.sign', { ...about, number: issued, ...signing });
+        const { number: issued } = await access.ask('certificate.issue', { about });
+        await access.ask('certificate.sign', { about, number: issued, ...signing });
       }
-      const { number, again, content } = await access.ask('set.certificate', about);
+      const { number, again, content } = await access.ask('certificate.issue', { about });
       await write(content, { out, paper, access, say: io.err });
       const verdict = content.kind === 'set' ? content.setVerdict : content.specimens[0]?.verdict;
       io.out(
@@ -72,7 +74,7 @@ export const verb: Verb = {
               outcome: verdict?.outcome ?? null,
               ...(content.notices.length === 0 ? {} : { notices: content.notices }),
             })
-          : `Certificate ${number}${again ? ' (made again)' : ''} is in ${out.path}. ${[verdict?.sentence, ...content.notices].filter(Boolean).join(' ')}`,
+          : `Certificate ${number}${again ? ' (made again)' : ''} is in ${out.path}. ${[verdict?.sentence ?? 'Not judged: no rules chosen.', ...content.notices].filter(Boolean).join(' ')}`,
       );
       return EXIT_DONE;
     } finally {
@@ -155,21 +157,20 @@ function whichOne(given: VerbArguments): WhichOne {
   return { by: one.by, id: Number(one.text) };
 }
 
-/** A specimen is judged by the rules of a set; of several sets the one that it was put into last counts. */
-async function certified(
-  access: RecorderAccess,
-  { by, id }: WhichOne,
-): Promise<RequestOf<'set.certificate'>> {
+/** What is in no set is certified without a verdict: the one pull of it that counts. */
+async function certified(access: RecorderAccess, { by, id }: WhichOne): Promise<Certified> {
   if (by === 'set') return { setId: id };
-  const { places } = await access.ask('set.of-specimen', by === 'pull' ? { pullId: id } : { specimenId: id });
-  const [newest] = places;
-  if (newest === undefined)
-    throw new InputError(
-      'not-in-a-set',
-      `${by === 'pull' ? `The specimen of pull ${String(id)}` : `Specimen ${String(id)}`} is in no set of this archive, so no rules judge it. Put it into a set first, if need be one of its own (station "Set" of the window).`,
-      by,
-    );
-  return { setId: newest.setId, setMemberId: newest.setMemberId };
+  if (by === 'pull') return { pullId: id };
+  const { places, pullIds } = await access.ask('set.of-specimen', { specimenId: id });
+  const [place] = places;
+  if (place !== undefined) return { setId: place.setId, setMemberId: place.setMemberId };
+  const [pullId, other] = pullIds;
+  if (pullId !== undefined && other === undefined) return { pullId };
+  throw new InputError(
+    'not-in-a-set',
+    `Specimen ${String(id)} is in no set of this archive, and ${pullId === undefined ? 'no pull of it counts' : `it has several pulls: ${pullIds.join(', ')}`}. ${pullId === undefined ? '"gaugemark archive list" shows what is there.' : 'Name one with --pull for a certificate without a verdict, or put the specimen into a set first.'}`,
+    by,
+  );
 }
 
 interface Writing {

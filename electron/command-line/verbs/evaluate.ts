@@ -1,6 +1,7 @@
 /** `gaugemark evaluate CURVE.csv [--specimen FILE]`: every result that the curve and the specimen can support. */
 import { UNIT_SYSTEMS } from '../../../core/quantity/display-unit.ts';
 import { evaluate } from '../../../core/results/evaluate.ts';
+import { sizesOutsideRange } from '../../../core/specimen/plausible-range.ts';
 import { oneOf, takeArguments } from '../arguments.ts';
 import { EVALUATION_FLAGS, EVALUATION_USAGE } from '../evaluation-flags.ts';
 import { evaluationDocument } from '../evaluation-json.ts';
@@ -12,7 +13,7 @@ import { readCurveFile, readSpecimenFile } from '../input-files.ts';
 import { JUDGING_OPTIONS } from '../judging-options.ts';
 import { optionsDocument, statedText } from '../stated-options-text.ts';
 import { verdictText } from '../verdict-text.ts';
-import { EXIT_DONE, type Verb } from '../verb.ts';
+import { EXIT_DONE, InputError, type Verb } from '../verb.ts';
 
 const usage = `gaugemark evaluate CURVE.csv [--specimen FILE.json] [options]
 
@@ -34,7 +35,7 @@ export const verb: Verb = {
   name: 'evaluate',
   summary: 'results of a curve file, each with its working',
   usage,
-  run: (args, io) => {
+  run: async (args, io) => {
     const given = takeArguments(
       gatherValues(args, OPTIONS, { oneEach: true }),
       OPTIONS,
@@ -43,18 +44,32 @@ export const verb: Verb = {
     );
     const { options: asked, sources } = optionsGiven(given);
     const options = checkedOptions(asked);
+    if (options.lineFormat !== undefined)
+      throw new InputError(
+        'line-format-without-effect',
+        'A curve file has no lines of a readout to read again; leave --line-format out, or say it of an archived pull (archive evaluate).',
+        'line-format',
+      );
+    if (options.judgedBy !== undefined)
+      throw new InputError(
+        'rules-without-set',
+        'Rules that are kept with an evaluation belong to a pull of a set in the archive; leave "judgedBy" out of the options, and judge this curve with --rules.',
+        'options',
+      );
     const specimenPath = given.text('specimen');
     const specimen = specimenPath === undefined ? null : readSpecimenFile(specimenPath);
+    const doubts = specimen === null ? [] : sizesOutsideRange(specimen);
+    for (const doubt of doubts) io.err(doubt);
     const curvePath = given.positionals[0] ?? '';
     const { curve, notes } = readCurveFile(curvePath);
     const evaluation = evaluate(curve, specimen, options);
-    const verdict = verdictOnEvaluation(given, evaluation, specimen);
+    const verdict = await verdictOnEvaluation(given, evaluation, specimen);
     if (given.has('json')) {
       io.out(
         JSON.stringify(
           evaluationDocument(evaluation, {
             curve: { file: curvePath, readings: curve.length, notes },
-            specimen: specimen === null ? null : { id: specimen.id },
+            specimen: specimen === null ? null : { id: specimen.id, ...remarksOn(doubts) },
             ...optionsDocument(options, sources),
             ...(verdict === null ? {} : { verdict }),
           }),
@@ -74,9 +89,12 @@ export const verb: Verb = {
       for (const note of notes) io.out(`${curvePath}: ${note}`);
       if (verdict !== null) io.out(`\n${verdictText(verdict)}`);
     }
-    return Promise.resolve(EXIT_DONE);
+    return EXIT_DONE;
   },
 };
+
+const remarksOn = (doubts: readonly string[]): { readonly remarks?: readonly string[] } =>
+  doubts.length === 0 ? {} : { remarks: doubts };
 
 const OPTIONS = {
   ...JUDGING_OPTIONS,

@@ -10,7 +10,7 @@ import {
   textField,
   verdictOrFault,
 } from '../judging-options.ts';
-import { packsWithFolder } from '../rule-pack-argument.ts';
+import { packsAtHand } from '../rule-pack-argument.ts';
 import { verdictText } from '../verdict-text.ts';
 import { EXIT_DONE, InputError, type Verb } from '../verb.ts';
 
@@ -38,7 +38,7 @@ export const verb: Verb = {
   name: 'judge',
   summary: 'accept, reject or undecided, by a rule pack',
   usage,
-  run: (args, io) => {
+  run: async (args, io) => {
     const given = takeArguments(gatherValues(args, OPTIONS), OPTIONS, [], 'judge');
     if (given.texts('strength').length > 1) {
       throw new InputError(
@@ -47,16 +47,16 @@ export const verb: Verb = {
         'strength',
       );
     }
-    const packs = packsWithFolder(given.text('folder'));
-    const pack = packAsked(given, packs);
+    const atHand = await packsAtHand(given.text('rules-folder'));
+    const pack = packAsked(given, atHand);
     const request = {
       ...judgingRequest(given),
       ...textField(given, 'strength', 'strength'),
       ...textField(given, 'yield', 'yield'),
       ...textField(given, 'elongation', 'elongation'),
     };
-    const verdict = verdictOrFault(judgeAsked(pack, request, packs));
+    const verdict = verdictOrFault(judgeAsked(pack, request, atHand.packs));
     io.out(given.has('json') ? JSON.stringify({ verdict }) : verdictText(verdict));
-    return Promise.resolve(EXIT_DONE);
+    return EXIT_DONE;
   },
 };

@@ -11,10 +11,15 @@ import {
   type TriggerRule,
 } from '../../../core/contract/rules.ts';
 import type { Notice } from '../../../core/contract/notice.ts';
+import type { SecondReadout } from '../../../core/contract/second-readout.ts';
 import type { Session } from '../../../core/contract/session.ts';
-import type { Source } from '../../../core/contract/source.ts';
+import type { Pace, Source } from '../../../core/contract/source.ts';
+import { ADDRESS_FORMS, addressOf, sourceFromAddress } from '../../../core/contract/source-address.ts';
+import { concernSentence } from '../../../core/instruments/pull-instruments.ts';
 import { NAME_LENGTH_MAX } from '../../../core/limits.ts';
-import { type SpecimenFile, specimenFile } from '../../../core/specimen/specimen-file.ts';
+import { joinFault } from '../../../core/pull/joined-channels.ts';
+import { showsPeakOnly } from '../../../core/pull/peak-only.ts';
+import type { SpecimenFile } from '../../../core/specimen/specimen-file.ts';
 import {
   SHIPPED_SCENARIOS,
   profileOfScenario,
@@ -22,16 +27,19 @@ import {
 } from '../../../drivers/simulated-frame/scenarios.ts';
 import type { Scenario } from '../../../drivers/simulated-frame/scenario.ts';
 import { type VerbArguments, numberOption, oneOf, takeArguments } from '../arguments.ts';
-import { checkedSpecimen, readJsonFile, readProfileFile } from '../input-files.ts';
+import { tellEarlierPull } from '../earlier-pull.ts';
+import { readProfileFile, specimenToKeep } from '../input-files.ts';
 import { TYPED_FLAGS, TYPED_USAGE, pullTyped, refuseTypedOptions } from '../typed-pull.ts';
 import { NoticeTeller } from '../notice-teller.ts';
 import { keptAndEvaluated, pullAnswer } from '../pull-document.ts';
 import { type RecorderAccess, recorderAccess } from '../recorder-access.ts';
+import { rowNumber } from '../row-number.ts';
 import { EXIT_DONE, InputError, JobError, type Verb, type VerbIo } from '../verb.ts';
 
 const TAIL_S_MAX = 600;
 
 const usage = `gaugemark pull --port PATH --readout FILE.json --specimen FILE.json [--archive FILE] [options]
+gaugemark pull --port PATH --readout FILE.json --second-port PATH --second-readout FILE.json --specimen FILE.json …
 gaugemark pull --simulated SCENARIO [--specimen FILE.json] [--archive FILE] [options]
 gaugemark pull --typed --specimen FILE.json --load FORCE [--elongation PERCENT] [--archive FILE] [options]
 
@@ -40,10 +48,15 @@ gaugemark pull --typed --specimen FILE.json --load FORCE [--elongation PERCENT] 
 
   Guard closed, eyes protected: a loaded specimen stores energy, and this program is no safety device.
 
-  --port PATH            serial port, for example /dev/ttyUSB0 or COM3
+  --port PATH            serial port, for example /dev/ttyUSB0 or COM3; or one of
+                         ${Object.values(ADDRESS_FORMS).join(', ')}
+                         (UNIT is 1 where it is left out; a file of recorded bytes is no pull of today and marked so)
   --readout FILE         readout profile as JSON: how the port is set and what the lines mean
+  --second-port PATH     a second instrument for the same pull, on a port of its own: extension beside the load, which
+                         comes from --port. Each load is kept with the newest extension that had come by then
+  --second-readout FILE  readout profile of the second instrument
   --simulated SCENARIO   the simulated frame instead of a port: ${SHIPPED_SCENARIOS.map((s) => s.name).join(', ')}
-  --pace N               simulated frame: that many times true pace, or "faster" (default: true pace)
+  --pace N               simulated frame and replay: that many times true pace, or "faster" (default: true pace)
   --seed N               simulated frame: another course of its noise
   --specimen FILE        specimen as JSON, quantities as text
   --archive FILE         archive to record into; it is begun where it does not exist yet
@@ -54,6 +67,8 @@ gaugemark pull --typed --specimen FILE.json --load FORCE [--elongation PERCENT] 
                          new record, or give a longer tail; load that comes back within it keeps the record open
 ${TYPED_USAGE}
   --operator NAME        kept with the pull
+  --instrument ID        an instrument of the register that it is measured with ("gaugemark instruments list"), one of each
+                         kind; certificate, due date and state are kept as they stand, and told where something is overdue
   --units WORD           si or us: units of the text (default: as the specimen was measured); --json is SI
   --json                 one JSON document on stdout
 
@@ -65,6 +80,8 @@ const OPTIONS = {
   ...TYPED_FLAGS,
   port: { type: 'string' },
   readout: { type: 'string' },
+  'second-port': { type: 'string' },
+  'second-readout': { type: 'string' },
   simulated: { type: 'string' },
   pace: { type: 'string' },
   seed: { type: 'string' },
@@ -74,6 +91,7 @@ const OPTIONS = {
   trigger: { type: 'string' },
   tail: { type: 'string' },
   operator: { type: 'string' },
+  instrument: { type: 'string', multiple: true },
   units: { type: 'string' },
   json: { type: 'boolean' },
 } as const;
@@ -89,11 +107,15 @@ export const verb: Verb = {
     if (given.has('typed'))
       return pullTyped(
         given,
-        { specimen: specimenFrom(given, null), operator: operatorFrom(given.text('operator')) },
+        {
+          specimen: specimenFrom(given, null, io.err),
+          operator: operatorFrom(given.text('operator')),
+          instruments: instrumentsFrom(given),
+        },
         io,
       );
     refuseTypedOptions(given);
-    const order = pullOrder(given);
+    const order = pullOrder(given, io.err);
     const units = oneOf('units', given.text('units'), UNIT_SYSTEMS);
     const access = await recorderAccess({
       archive: given.text('archive'),
@@ -101,15 +123,19 @@ export const verb: Verb = {
       note: io.err,
       source: order.source,
     });
+    let hasBegun = false;
     try {
-      const pullId = await record(access, order, io);
+      const notes = await tellEarlierPull(access, order.specimen.id, io.err);
+      const ended = await begin(access, order, io);
+      hasBegun = true;
+      const pullId = await ended();
       const kept = await keptAndEvaluated(access, pullId);
       refuseEmpty(kept.pull, order.source);
       tellOfClosing(kept.pull, io);
-      io.out(await pullAnswer(access, kept, { json: given.has('json'), working: false, units }));
+      io.out(await pullAnswer(access, kept, { json: given.has('json'), working: false, units, notes }));
       return EXIT_DONE;
     } finally {
-      await access.end();
+      await (hasBegun ? access.end() : access.endWithoutPull());
     }
   },
 };
@@ -130,7 +156,9 @@ function refuseEmpty(pull: KeptPull, source: Source): void {
   throw pull.rawByteCount === 0
     ? new JobError(
         'nothing-received',
-        `Nothing came from ${from} while pull ${pull.pullId} was recorded; check that the readout is on and sends by itself, the cable, and that this is its port.`,
+        pull.profile.mode.kind === 'polled'
+          ? `No answer from ${from} could be used while pull ${pull.pullId} was recorded; check what was told meanwhile, the request (registers, unit) in the profile, and the cable.`
+          : `Nothing came from ${from} while pull ${pull.pullId} was recorded; check that the readout is on and sends by itself, the cable, and that this is its port.`,
       )
     : new JobError(
         'no-line-read',
@@ -138,21 +166,24 @@ function refuseEmpty(pull: KeptPull, source: Source): void {
       );
 }
 
-const placeOf = (source: Source): string => (source.kind === 'serial' ? source.path : 'the readout');
+const placeOf = (source: Source): string => addressOf(source) ?? 'the readout';
 
 interface PullOrder {
   readonly source: Source;
   readonly profile: ReadoutProfile;
+  readonly second: SecondReadout | null;
   readonly specimen: SpecimenFile;
   readonly trigger: TriggerRule;
   readonly tailS: number;
   /** Seconds from now on, null: until the break. */
   readonly untilS: number | null;
   readonly operator: string | undefined;
+  /** Of the register, by number. */
+  readonly instruments: readonly number[];
 }
 
 /** Everything that was typed, checked before anything is opened. */
-function pullOrder(given: VerbArguments): PullOrder {
+function pullOrder(given: VerbArguments, say: VerbIo['err']): PullOrder {
   const scenario = scenarioFrom(given);
   const until = given.text('until') ?? 'break';
   if (until !== 'break' && Number.isNaN(Number(until)))
@@ -164,17 +195,23 @@ function pullOrder(given: VerbArguments): PullOrder {
   const untilS = until === 'break' ? null : numberOption('until', until, { above: 0, max: SECONDS_MAX });
   const source = sourceFrom(given, scenario);
   const profile = profileFrom(given, scenario);
-  refuseWithoutForce(profile);
+  const second = secondFrom(given);
+  refuseWithoutForce(profile, second?.profile ?? null);
   return {
     source,
     profile,
-    specimen: specimenFrom(given, scenario),
+    second,
+    specimen: specimenFrom(given, scenario, say),
     trigger: triggerFrom(given.text('trigger')),
     tailS: numberOption('tail', given.text('tail'), { above: 0.49, max: TAIL_S_MAX }) ?? DEFAULT_TAIL_S,
     untilS: untilS ?? null,
     operator: operatorFrom(given.text('operator')),
+    instruments: instrumentsFrom(given),
   };
 }
+
+const instrumentsFrom = (given: VerbArguments): number[] =>
+  given.texts('instrument').map((text) => rowNumber(text, 'instrument'));
 
 function scenarioFrom(given: VerbArguments): Scenario | null {
   const name = given.text('simulated');
@@ -189,22 +226,29 @@ function scenarioFrom(given: VerbArguments): Scenario | null {
   return scenario;
 }
 
+/** Both of its options, or neither. */
+function secondFrom(given: VerbArguments): SecondReadout | null {
+  const [port, readout] = [given.text('second-port'), given.text('second-readout')];
+  if (port === undefined && readout === undefined) return null;
+  if (port === undefined || readout === undefined)
+    throw new InputError(
+      'option-missing',
+      '--second-port PATH and --second-readout FILE belong together: where the second instrument is, and how it speaks.',
+      port === undefined ? 'second-port' : 'second-readout',
+    );
+  return { source: sourceAt(port, 'second-port'), profile: readProfileFile(readout) };
+}
+
 function sourceFrom(given: VerbArguments, scenario: Scenario | null): Source {
   const port = given.text('port');
   if (scenario !== null) {
     if (port !== undefined)
       throw new InputError('options-exclude', 'Give either --port or --simulated, not both.', 'port');
-    const pace = given.text('pace');
     const seed = numberOption('seed', given.text('seed'), { above: -1, max: 4_294_967_295 });
-    const paceNumber =
-      pace === undefined || pace === 'faster'
-        ? undefined
-        : numberOption('pace', pace, { above: 0, max: 10_000 });
     return {
       kind: 'simulated',
       scenario: scenario.name,
-      ...(pace === 'faster' ? { pace: 'faster' as const } : {}),
-      ...(paceNumber === undefined ? {} : { pace: paceNumber }),
+      ...paceFrom(given),
       ...(seed === undefined ? {} : { seed: Math.trunc(seed) }),
     };
   }
@@ -214,13 +258,30 @@ function sourceFrom(given: VerbArguments, scenario: Scenario | null): Source {
       '--port PATH is missing (or --simulated SCENARIO for the simulated frame).',
       'port',
     );
-  if (process.platform !== 'win32' && !existsSync(port))
+  const source = sourceAt(port, 'port');
+  return source.kind === 'replay' ? { ...source, ...paceFrom(given) } : source;
+}
+
+function paceFrom(given: VerbArguments): { pace?: Pace } {
+  const text = given.text('pace');
+  if (text === 'faster') return { pace: text };
+  const pace = numberOption('pace', text, { above: 0, max: 10_000 });
+  return pace === undefined ? {} : { pace };
+}
+
+function sourceAt(address: string, option: string): Source {
+  const typed = sourceFromAddress(address);
+  if (!typed.ok) throw new InputError('option-value-wrong', `--${option}: ${typed.sentence}`, option);
+  const { source } = typed;
+  if ('path' in source && process.platform !== 'win32' && !existsSync(source.path))
     throw new InputError(
       'port-missing',
-      `There is no port ${port}; plug the adapter in, or give the path that it has now.`,
-      'port',
+      `There is no port ${source.path}; plug the adapter in, or give the path that it has now.`,
+      option,
     );
-  return { kind: 'serial', path: port };
+  if (source.kind === 'replay' && !existsSync(source.file))
+    throw new InputError('file-missing', `There is no file ${source.file}; check its name.`, option);
+  return source;
 }
 
 function profileFrom(given: VerbArguments, scenario: Scenario | null): ReadoutProfile {
@@ -247,12 +308,12 @@ function operatorFrom(text: string | undefined): string | undefined {
   return name;
 }
 
-/** Trigger and break are seen in the force; without it nothing would start or end a pull. */
-function refuseWithoutForce(profile: ReadoutProfile): void {
-  if (profile.channels.some((channel) => channel.quantity === 'force' && !channel.peak)) return;
-  const fields = profile.channels.map(
-    (channel) => `${channel.field} (${channel.peak ? `peak ${channel.quantity}` : channel.quantity})`,
-  );
+/** Trigger and break are seen in the force; without it nothing would start or end a pull, and no strength be found. */
+function refuseWithoutForce(profile: ReadoutProfile, second: ReadoutProfile | null): void {
+  const fault = second === null ? null : joinFault(profile, second);
+  if (fault !== null) throw new InputError('instruments-not-joined', fault, 'second-readout');
+  if (profile.channels.some((channel) => channel.quantity === 'force')) return;
+  const fields = profile.channels.map(({ field, quantity }) => `${field} (${quantity})`);
   throw new InputError(
     'force-channel-missing',
     `The readout profile "${profile.name}" has no channel for the force; it has ${fields.join(', ')}: give the channel that shows the load "quantity": "force" and a unit of force ("gaugemark learn --channel FIELD=force:N" does).`,
@@ -260,7 +321,8 @@ function refuseWithoutForce(profile: ReadoutProfile): void {
   );
 }
 
-function specimenFrom(given: VerbArguments, scenario: Scenario | null): SpecimenFile {
+/** `say` is told sizes that no such specimen has: a file can't be asked. */
+function specimenFrom(given: VerbArguments, scenario: Scenario | null, say: VerbIo['err']): SpecimenFile {
   const path = given.text('specimen');
   if (path === undefined) {
     if (scenario !== null) return scenario.specimen;
@@ -270,9 +332,7 @@ function specimenFrom(given: VerbArguments, scenario: Scenario | null): Specimen
       'specimen',
     );
   }
-  const json = readJsonFile(path, 'specimen file');
-  checkedSpecimen(json, path);
-  return specimenFile.parse(json);
+  return specimenToKeep(path, say);
 }
 
 function triggerFrom(text: string | undefined): TriggerRule {
@@ -287,9 +347,24 @@ function triggerFrom(text: string | undefined): TriggerRule {
   return { kind: 'force', thresholdN: outcome.quantity.core, readings: 3 };
 }
 
-/** Makes the pull; settles with its number when its record has ended. */
-async function record(access: RecorderAccess, order: PullOrder, io: VerbIo): Promise<number> {
+/** Before anything is kept: nobody is asked here, so what speaks against the calibration is told and marked in the pull. */
+async function tellConcerns(
+  access: RecorderAccess,
+  { instruments, source, profile }: PullOrder,
+  io: VerbIo,
+): Promise<void> {
+  const before = await access.ask('instrument.before-start', {
+    instruments: [...instruments],
+    source,
+    profile,
+  });
+  for (const one of before.concerns) io.err(`Calibration: ${concernSentence(one, before.used)}`);
+}
+
+/** Makes the pull. What is returned settles with its number when its record has ended. */
+async function begin(access: RecorderAccess, order: PullOrder, io: VerbIo): Promise<() => Promise<number>> {
   await closeWhatWasLeftOpen(access, io);
+  await tellConcerns(access, order, io);
   const { specimenId } = await access.ask('specimen.save', {
     specimen: order.specimen,
     ...(order.operator === undefined ? {} : { by: order.operator }),
@@ -303,22 +378,50 @@ async function record(access: RecorderAccess, order: PullOrder, io: VerbIo): Pro
     specimenId,
     source: order.source,
     profile: order.profile,
+    ...(order.second === null ? {} : { second: order.second }),
     trigger: order.trigger,
     breakRule: DEFAULT_BREAK,
     tailS: order.untilS === null ? order.tailS : null,
+    instruments: [...order.instruments],
     ...(order.operator === undefined ? {} : { operator: order.operator }),
   });
-  const { readout, notices } = await access.ask('session.get', {});
+  return () => recorded({ access, order, io, teller }, pullId, ended);
+}
+
+interface Recorded {
+  readonly access: RecorderAccess;
+  readonly order: PullOrder;
+  readonly io: VerbIo;
+  readonly teller: NoticeTeller;
+}
+
+async function recorded(
+  { access, order, io, teller }: Recorded,
+  pullId: number,
+  ended: (pullId: number) => Promise<void>,
+): Promise<number> {
+  const { readout, second, notices } = await access.ask('session.get', {});
   for (const standing of notices) teller.take(standing);
   io.err(
-    `Recording pull ${pullId} from ${readout?.words ?? placeOf(order.source)}. Ctrl-C closes the record.`,
+    `Recording pull ${pullId} from ${readout?.words ?? placeOf(order.source)}${second === null ? '' : ` and ${second.readout.words}`}. Ctrl-C closes the record.`,
   );
   const close = (): void => {
     access.ask('pull.close', {}).catch(() => undefined);
   };
   process.on('SIGINT', close);
   process.on('SIGTERM', close);
-  const timer = order.untilS === null ? null : setTimeout(close, order.untilS * 1000);
+  const peakOnly = showsPeakOnly(order.profile.channels);
+  if (peakOnly)
+    io.err(
+      `"${order.profile.name}" shows its peak alone: there is no curve, and nothing is seen of start and break. Press its print key after the break${order.untilS === null ? `; the record closes ${String(order.tailS)} s after the first line` : ''}.`,
+    );
+  let timer = order.untilS === null ? null : setTimeout(close, order.untilS * 1000);
+  if (peakOnly && order.untilS === null)
+    access.onEvent((name, event) => {
+      if (name !== 'session') return;
+      const { pull } = event as Session;
+      if (pull?.pullId === pullId && pull.readingCount > 0) timer ??= setTimeout(close, order.tailS * 1000);
+    });
   try {
     await ended(pullId);
   } finally {

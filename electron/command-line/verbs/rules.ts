@@ -1,14 +1,23 @@
 /** `gaugemark rules list|show ID|check FILE`: which rule packs there are, what they say, what is wrong with one. */
+import { homedir } from 'node:os';
+import { join } from 'node:path';
 import { packListing } from '../../../core/acceptance/packs.ts';
 import { readRulePack, selfContainedPackFile } from '../../../core/acceptance/read-rule-pack.ts';
+import { usualRulesFolder } from '../../rules/rules-folder-place.ts';
 import { takeArguments } from '../arguments.ts';
 import { readJsonFile } from '../input-files.ts';
-import { packFaultsError, packFromArgument, packsWithFolder } from '../rule-pack-argument.ts';
+import {
+  RULES_FOLDER_OPTION,
+  packFaultsError,
+  packFromArgument,
+  packsAtHand,
+  refusedLines,
+} from '../rule-pack-argument.ts';
 import { rulePackText } from '../rule-pack-text.ts';
 import { EXIT_DONE, EXIT_INPUT_WRONG, type ExitCode, InputError, type Verb, type VerbIo } from '../verb.ts';
 
-const usage = `gaugemark rules list [--folder DIR] [--json]
-gaugemark rules show ID|FILE [--folder DIR] [--json]
+const usage = `gaugemark rules list [--rules-folder DIR] [--json]
+gaugemark rules show ID|FILE [--rules-folder DIR] [--json]
 gaugemark rules check FILE [--json]
 
   list     the rule packs: id, name, edition, kind (code or practice)
@@ -16,11 +25,15 @@ gaugemark rules check FILE [--json]
            with --json the pack as a file that needs no table, to start one of your own from
   check    what is wrong with a pack file: field, what, what to do (exit code 2), or that it is right (0)
 
-  --folder DIR   read the packs in this folder too
+  Your own packs lie as one JSON file each in the rules folder, and are there wherever the program's own are: on the
+  command line, in the window, in sets. One with the id of a pack of the program takes its place. A file with a fault
+  is told by "rules list" and never used. The usual folder: ${usualRulesFolder({ platform: process.platform, home: homedir(), environment: process.env })}
+
+  --rules-folder DIR   another folder
 
   gaugemark rules show asme-ix --json > our-rules.json`;
 
-const OPTIONS = { folder: { type: 'string' }, json: { type: 'boolean' } } as const;
+const OPTIONS = { ...RULES_FOLDER_OPTION, json: { type: 'boolean' } } as const;
 
 export const verb: Verb = {
   name: 'rules',
@@ -30,9 +43,9 @@ export const verb: Verb = {
     const [act, ...rest] = args;
     switch (act ?? '') {
       case 'list':
-        return Promise.resolve(list(rest, io));
+        return list(rest, io);
       case 'show':
-        return Promise.resolve(show(rest, io));
+        return show(rest, io);
       case 'check':
         return Promise.resolve(check(rest, io));
       default:
@@ -44,24 +57,30 @@ export const verb: Verb = {
   },
 };
 
-function list(args: readonly string[], io: VerbIo): ExitCode {
+async function list(args: readonly string[], io: VerbIo): Promise<ExitCode> {
   const given = takeArguments(args, OPTIONS, [], 'rules');
-  const listings = packsWithFolder(given.text('folder')).map(packListing);
+  const { packs, folder } = await packsAtHand(given.text('rules-folder'));
+  const listings = packs.map(packListing);
   if (given.has('json')) io.out(JSON.stringify(listings));
   else {
     const width = Math.max(...listings.map((pack) => pack.id.length));
     io.out(
       listings
-        .map((pack) => `${pack.id.padEnd(width)}  ${pack.kind.padEnd(8)}  ${pack.name}; ${pack.edition}`)
+        .map((pack, index) => {
+          const origin = packs[index]?.origin;
+          const own = origin === undefined ? '' : ` (${join(folder.folder, origin.file)})`;
+          return `${pack.id.padEnd(width)}  ${pack.kind.padEnd(8)}  ${pack.name}; ${pack.edition}${own}`;
+        })
         .join('\n'),
     );
   }
+  for (const line of refusedLines(folder)) io.err(line);
   return EXIT_DONE;
 }
 
-function show(args: readonly string[], io: VerbIo): ExitCode {
+async function show(args: readonly string[], io: VerbIo): Promise<ExitCode> {
   const given = takeArguments(args, OPTIONS, ['The id of a rule pack'], 'rules');
-  const pack = packFromArgument(given.positionals[0] ?? '', packsWithFolder(given.text('folder')));
+  const pack = packFromArgument(given.positionals[0] ?? '', await packsAtHand(given.text('rules-folder')));
   io.out(given.has('json') ? JSON.stringify(selfContainedPackFile(pack), null, 2) : rulePackText(pack));
   return EXIT_DONE;
 }

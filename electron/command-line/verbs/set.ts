@@ -5,6 +5,7 @@ import { evaluate } from '../../../core/results/evaluate.ts';
 import { type SetMember, type SetStatistic, setStatistics } from '../../../core/results/set-statistics.ts';
 import { measuredInInches } from '../../../core/results/specimen-findings.ts';
 import { SET_PURPOSES, SPECIMEN_TYPES } from '../../../core/sets/set-form.ts';
+import { sizesOutsideRange } from '../../../core/specimen/plausible-range.ts';
 import type { Specimen } from '../../../core/specimen/specimen.ts';
 import { oneOf, takeArguments } from '../arguments.ts';
 import { SET_ACTIONS, archivedSets } from '../archived-sets.ts';
@@ -19,7 +20,7 @@ export const verb: Verb = {
   name: 'set',
   summary:
     'sets of specimens: save, list, show, join, void, judge, override; or statistics of several curves',
-  usage: `gaugemark set save FILE.json   [--set N --reason TEXT] [--operator NAME] --archive FILE [--json]
+  usage: `gaugemark set save FILE.json   [--set N --reason TEXT] [--operator NAME] [--rules-folder DIR] --archive FILE [--json]
 gaugemark set list             [--search TEXT] --archive FILE [--json]
 gaugemark set show N           [--units si|us] --archive FILE [--json]
 gaugemark set join N           --pull N … | --specimen N … [--retest-of NAME --reason TEXT] [--operator NAME] --archive FILE [--json]
@@ -41,7 +42,7 @@ gaugemark set --curve CURVE.csv [--specimen FILE.json] --curve … [--units si|u
   override  a person's word over the rules, with name and reason; what the rules said stays visible
 
   A set file is JSON, its quantities text with their unit. Of these name, purpose, rulePackId and specimenType are
-  needed ("gaugemark rules list" shows the packs):
+  needed ("gaugemark rules list" shows the packs, those of your own folder too):
     {"name": "Bracket", "purpose": "procedure-qualification", "rulePackId": "asme-ix", "specimenType": "transverse-flat",
      "baseMetals": [{"designation": "SA-516-70", "heat": "H12"}, {"designation": "our plate", "minimum": "400 MPa"}],
      "filler": {"classification": "E7018"}, "process": "SMAW", "welder": "W-7", "requiredCount": 2,
@@ -69,6 +70,7 @@ gaugemark set --curve CURVE.csv [--specimen FILE.json] --curve … [--units si|u
     const files = given.texts('specimen');
     checkCounts(curves.length, files.length);
     const specimens = files.map(readSpecimenFile);
+    for (const doubt of specimens.flatMap(sizesOutsideRange)) io.err(doubt);
     const set = curves.map((path, i): SetMember => {
       const specimen = specimens[specimens.length === 1 ? 0 : i] ?? null;
       const { curve } = readCurveFile(path);

@@ -2,7 +2,7 @@
 import { existsSync } from 'node:fs';
 import type { ReadoutProfile } from '../../../core/contract/readout-profile.ts';
 import type { Pace } from '../../../core/contract/source.ts';
-import { SHIPPED_PROFILES, shippedProfile } from '../../../drivers/profiles.ts';
+import { SHIPPED_PROFILE_FILES, shippedProfile } from '../../../drivers/profiles.ts';
 import type { Scenario } from '../../../drivers/simulated-frame/scenario.ts';
 import {
   DEFAULT_SCENARIO,
@@ -128,16 +128,20 @@ function listOfScenarios(): object {
       readout: profile,
       rateHz,
     })),
-    readouts: SHIPPED_PROFILES.map(({ name, notes }) => ({ name, notes: notes ?? '' })),
+    readouts: SHIPPED_PROFILE_FILES.map(({ file, profile: { name, notes } }) => ({
+      name: file,
+      title: name,
+      notes: notes ?? '',
+    })),
   };
 }
 
 function listInWords(): string {
   return [
-    'Scenarios:',
+    'Scenarios, for --scenario:',
     ...SHIPPED_SCENARIOS.map(({ name, title }) => `  ${name.padEnd(26)}${title}`),
-    'Readout profiles:',
-    ...SHIPPED_PROFILES.map(({ name }) => `  ${name}`),
+    'Readout profiles, for --readout (files of these names in fixtures/readouts):',
+    ...SHIPPED_PROFILE_FILES.map(({ file, profile }) => `  ${file.padEnd(26)}${profile.name}`),
   ].join('\n');
 }
 
@@ -161,7 +165,7 @@ function profileGiven(text: string | undefined, scenario: Scenario): ReadoutProf
   if (text === undefined || !existsSync(name))
     throw new InputError(
       'readout-unknown',
-      `There is no readout profile "${name.slice(0, 200)}"; those that ship are ${SHIPPED_PROFILES.map((profile) => profile.name).join(', ')}.`,
+      `There is no readout profile "${name.slice(0, 200)}"; those that ship are ${SHIPPED_PROFILE_FILES.map(({ file }) => file).join(', ')}.`,
       'readout',
     );
   return readProfileFile(name);

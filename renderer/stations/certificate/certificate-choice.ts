@@ -8,6 +8,9 @@ import { remember, remembered } from '../../store/remembered.ts';
 /** One member of the open set; null for the whole set. */
 export const certifiedMember = signal<number | null>(null);
 
+/** A pull of the archive in place of the open set; null for the set, or for the session's pull where none is open. */
+export const certifiedPull = signal<number | null>(null);
+
 const KEY = 'gaugemark.paper';
 
 /** Who works in US units prints on Letter, unless chosen otherwise. */

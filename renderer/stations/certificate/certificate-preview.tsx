@@ -4,7 +4,9 @@ import type {
   Fact,
   SpecimenContent,
 } from '../../../core/certificate/certificate-content.ts';
+import { SIGNATURE_MEANINGS } from '../../../core/contract/signature-requests.ts';
 import { SymbolText } from '../../design/symbol-text.tsx';
+import { language } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { OutcomeWord } from '../set/outcome-word.tsx';
 import '../../design/readings-mark.css';
@@ -15,12 +17,15 @@ export function CertificatePreview({ content }: { readonly content: CertificateC
   return (
     <section class="preview" aria-label={text.preview}>
       <h2>{text.preview}</h2>
+      {language.value === 'en' ? null : <p class="pencil">{text.inEnglish}</p>}
       <p>
-        <strong>{content.laboratory.name}</strong>
+        <strong>
+          <bdi>{content.laboratory.name}</bdi>
+        </strong>
         {content.laboratory.lines.map((line) => (
           <span key={line} class="pencil">
             {' '}
-            · {line}
+            · <bdi>{line}</bdi>
           </span>
         ))}
       </p>
@@ -35,10 +40,12 @@ export function CertificatePreview({ content }: { readonly content: CertificateC
             <OutcomeWord outcome={content.setVerdict.outcome} large />
             {content.noticeMark === null ? null : <strong class="readings-mark">{content.noticeMark}</strong>}
           </p>
-          <p class="verdict-sentence">{content.setVerdict.sentence}</p>
+          <p class="verdict-sentence">
+            <bdi>{content.setVerdict.sentence}</bdi>
+          </p>
         </>
       )}
-      <Facts facts={content.set} />
+      <Facts facts={content.set.length === 0 ? content.rules : content.set} />
       {content.specimens.map((specimen) => (
         <Specimen key={specimen.name} specimen={specimen} />
       ))}
@@ -48,20 +55,41 @@ export function CertificatePreview({ content }: { readonly content: CertificateC
       ) : (
         <ul class="verdict-list">
           {content.deviations.map((deviation) => (
-            <li key={deviation}>{deviation}</li>
+            <li key={deviation}>
+              <bdi>{deviation}</bdi>
+            </li>
           ))}
         </ul>
+      )}
+      {content.signatures.length === 0 ? null : (
+        <>
+          <h3>{text.signatures}</h3>
+          <ul class="verdict-list" id="signatures-shown">
+            {content.signatures.map(({ printedName, meaning, at }) => (
+              <li key={`${meaning} ${printedName} ${at}`}>
+                {MEANINGS.has(meaning) ? words.value.trail.meanings[meaning as Meaning] : meaning}{' '}
+                <strong>
+                  <bdi>{printedName}</bdi>
+                </strong>
+                , {at}
+              </li>
+            ))}
+          </ul>
+        </>
       )}
     </section>
   );
 }
+
+type Meaning = (typeof SIGNATURE_MEANINGS)[number];
+const MEANINGS: ReadonlySet<string> = new Set(SIGNATURE_MEANINGS);
 
 function Specimen({ specimen }: { readonly specimen: SpecimenContent }) {
   const text = words.value.set.certificate;
   return (
     <article class="preview-specimen">
       <h3>
-        {specimen.name}{' '}
+        <bdi>{specimen.name}</bdi>{' '}
         {specimen.verdict === null ? (
           <span class="pencil">{words.value.set.notJudged}</span>
         ) : (
@@ -69,9 +97,21 @@ function Specimen({ specimen }: { readonly specimen: SpecimenContent }) {
         )}
         {specimen.readings === null ? null : <strong class="readings-mark">{specimen.readings.mark}</strong>}
       </h3>
-      {specimen.voided === null ? null : <p>{specimen.voided}</p>}
-      {specimen.retestOf === null ? null : <p class="pencil">{specimen.retestOf}</p>}
-      {specimen.verdict === null ? null : <p>{specimen.verdict.sentence}</p>}
+      {specimen.voided === null ? null : (
+        <p>
+          <bdi>{specimen.voided}</bdi>
+        </p>
+      )}
+      {specimen.retestOf === null ? null : (
+        <p class="pencil">
+          <bdi>{specimen.retestOf}</bdi>
+        </p>
+      )}
+      {specimen.verdict === null ? null : (
+        <p>
+          <bdi>{specimen.verdict.sentence}</bdi>
+        </p>
+      )}
       {specimen.results.length === 0 ? null : (
         <table class="checks-table">
           <thead>
@@ -107,8 +147,12 @@ function Facts({ facts }: { readonly facts: readonly Fact[] }) {
     <dl class="facts">
       {facts.map(({ label, value }) => (
         <>
-          <dt key={label}>{label}</dt>
-          <dd>{value}</dd>
+          <dt key={label}>
+            <bdi>{label}</bdi>
+          </dt>
+          <dd>
+            <bdi>{value}</bdi>
+          </dd>
         </>
       ))}
     </dl>

@@ -47,7 +47,7 @@ export function LaboratoryForm({ onKept }: { readonly onKept?: () => void }) {
     onKept?.();
   };
   return (
-    <details class="laboratory" open={known.value === false}>
+    <details class="laboratory" id="laboratory" open={known.value === false}>
       <summary>{text.laboratory}</summary>
       {known.value === false ? <p class="pencil">{text.unnamed}</p> : null}
       <div class="laboratory-fields">

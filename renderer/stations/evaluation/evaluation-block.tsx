@@ -5,8 +5,11 @@ import { statedOptions } from '../../../core/evaluation/stated-options.ts';
 import { Button } from '../../design/button.tsx';
 import { momentText } from '../../numbers/format.ts';
 import type { OpenedPull } from '../../store/kept-pull.ts';
+import { goTo } from '../../store/place.ts';
+import { takeUp } from '../../store/specimen-draft.ts';
 import { words } from '../../words/words.ts';
 import { EvaluationSheet } from './evaluation-sheet.tsx';
+import { JudgedBeside } from './judged-beside.tsx';
 import { StatedList } from './stated-list.tsx';
 import './evaluation.css';
 
@@ -15,6 +18,7 @@ export function EvaluationBlock({ opened }: { readonly opened: OpenedPull }) {
   const sheet = useSignal<'anew' | 'back' | null>(null);
   const kept = opened.kept.value;
   const history = opened.history.value;
+  const specimen = opened.specimen.value;
   if (kept === null || history === null) return null;
   const standing = history.at(-1) ?? null;
   const notNow = kept.state === 'ended' ? undefined : text.stillOpen;
@@ -22,10 +26,23 @@ export function EvaluationBlock({ opened }: { readonly opened: OpenedPull }) {
     <section class="block evaluation-block" aria-labelledby="evaluation-title" data-block="evaluation">
       <h2 id="evaluation-title">{text.title}</h2>
       {standing === null ? <p class="pencil">{text.asRecorded}</p> : <Kept one={standing} />}
+      {standing?.options.judgedBy === undefined ? null : <JudgedBeside standing={standing} />}
       <div class="actions">
         <Button id="evaluate-again" notNow={notNow} onPress={() => (sheet.value = 'anew')}>
           {text.again}
         </Button>
+        {specimen === null ? null : (
+          <Button
+            id="correct-dimensions"
+            kind="quiet"
+            onPress={() => {
+              takeUp(specimen);
+              goTo('specimen');
+            }}
+          >
+            {text.correctDimensions}
+          </Button>
+        )}
         {standing === null || statedOptions(standing.options).length === 0 ? null : (
           <Button id="back-to-recorded" notNow={notNow} onPress={() => (sheet.value = 'back')}>
             {text.back}

@@ -5,24 +5,32 @@
 import { useSignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import type { KeptEvaluation } from '../../../core/contract/evaluation-requests.ts';
+import type { ReplyOf } from '../../../core/contract/index.ts';
 import type { KeptPull } from '../../../core/contract/pull-requests.ts';
-import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../../../core/limits.ts';
+import type { KeptSet } from '../../../core/contract/set-requests.ts';
 import type { Evaluation, EvaluationOptions } from '../../../core/results/evaluation.ts';
 import { Button } from '../../design/button.tsx';
-import { FaultBlock, Field, FieldFault } from '../../design/field.tsx';
+import { focusFirstFault } from '../../design/focus-fault.ts';
+import { FaultBlock, FieldFault } from '../../design/field.tsx';
 import { say } from '../../design/said.tsx';
 import { SheetDialog } from '../../keys/sheet-dialog.tsx';
+import { ReasonAndName } from '../../people/reason-and-name.tsx';
 import { errand } from '../../store/errand.ts';
 import type { OpenedPull } from '../../store/kept-pull.ts';
 import { request } from '../../store/session-store.ts';
 import { units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { endedPull } from '../opened-pull.ts';
-import { keepPerson, person } from '../set/person.ts';
-import { type DraftFaults, draftOf, optionsOf } from './evaluation-draft.ts';
+import { person } from '../set/person.ts';
+import { type DraftFaults, draftOf, optionsOf, typedWindow, withWindow } from './evaluation-draft.ts';
+import { LineFormatEntry } from './line-format-entry.tsx';
 import { OptionEntries } from './option-entries.tsx';
+import { RulesEntry } from './rules-entry.tsx';
+import { newestSetOfPull } from './set-of-pull.ts';
+import { SlopeWindowPlot } from './slope-window-plot.tsx';
 import { StatedList } from './stated-list.tsx';
 import { ValueComparison } from './value-comparison.tsx';
+import { VerdictComparison } from './verdict-comparison.tsx';
 import './evaluation.css';
 
 export interface EvaluationSheetProps {
@@ -37,6 +45,7 @@ export interface EvaluationSheetProps {
 interface WorkedOut {
   readonly options: EvaluationOptions;
   readonly evaluation: Evaluation;
+  readonly judged: ReplyOf<'evaluation.judge'>;
 }
 
 const NO_FAULTS: DraftFaults = new Map();
@@ -47,24 +56,35 @@ export function EvaluationSheet({ opened, kept, standing, way, onClose }: Evalua
   const draft = useSignal(draftOf(way === 'back' ? {} : (standing?.options ?? {}), standing?.sources));
   const faults = useSignal<DraftFaults>(NO_FAULTS);
   const worked = useSignal<WorkedOut | null>(null);
+  /** Undefined until it is known. */
+  const set = useSignal<KeptSet['set'] | null | undefined>(undefined);
   const reason = useSignal('');
   const by = useSignal(kept.operator ?? person.value);
   const tried = useSignal(false);
   const before = opened.evaluation.value;
+  const hasLines = kept.typed === null && kept.source.kind !== 'imported';
 
+  const change = (changed: typeof draft.value): void => {
+    draft.value = changed;
+    faults.value = NO_FAULTS;
+    worked.value = null;
+  };
   const workOut = async () => {
     const outcome = optionsOf(draft.value, units.value, text);
     faults.value = outcome.ok ? NO_FAULTS : outcome.faults;
     worked.value = null;
     if (!outcome.ok) {
-      focusFault();
+      focusFirstFault('.evaluation-sheet');
       return;
     }
     const { options } = outcome;
     const evaluation = await work.run(() => request('pull.evaluate', { pullId: opened.pullId, options }));
-    if (evaluation !== null) worked.value = { options, evaluation };
+    if (evaluation === null) return;
+    const judged = await work.run(() => request('evaluation.judge', { pullId: opened.pullId, options }));
+    if (judged !== null) worked.value = { options, evaluation, judged };
   };
   useEffect(() => {
+    void newestSetOfPull(opened.pullId).then((found) => (set.value = found));
     if (way === 'back') void workOut();
   }, []);
 
@@ -72,7 +92,7 @@ export function EvaluationSheet({ opened, kept, standing, way, onClose }: Evalua
     tried.value = true;
     const done = worked.value;
     if (done === null || reason.value.trim() === '') {
-      focusFault();
+      focusFirstFault('.evaluation-sheet');
       return;
     }
     const given = by.value.trim();
@@ -87,10 +107,7 @@ export function EvaluationSheet({ opened, kept, standing, way, onClose }: Evalua
       }),
     );
     if (answer === null) return;
-    if (given !== '') {
-      person.value = given;
-      keepPerson();
-    }
+    if (given !== '') person.value = given;
     await opened.refresh();
     // The same pull may stand open in its station while it is evaluated anew in the archive.
     const station = endedPull.value;
@@ -110,11 +127,26 @@ export function EvaluationSheet({ opened, kept, standing, way, onClose }: Evalua
               faults={faults.value}
               kind={kept.specimen.specimen.geometry.kind}
               hasTravel={kept.channels.some(({ quantity }) => quantity === 'travel')}
-              onChange={(changed) => {
-                draft.value = changed;
-                faults.value = NO_FAULTS;
-                worked.value = null;
-              }}
+              onChange={change}
+              lineFormats={hasLines ? <LineFormatEntry draft={draft.value} onChange={change} /> : undefined}
+              rules={
+                set.value === undefined ? undefined : (
+                  <RulesEntry draft={draft.value} set={set.value} onChange={change} />
+                )
+              }
+              slopePlot={
+                before === null || (worked.value?.evaluation ?? before).readBy !== undefined ? null : (
+                  <SlopeWindowPlot
+                    opened={opened}
+                    evaluation={worked.value?.evaluation ?? before}
+                    window={typedWindow(draft.value, units.value) ?? null}
+                    onMove={(window) => change(withWindow(draft.value, window, units.value))}
+                    onSettled={() => {
+                      if (draft.value.chosen.slope === 'window') void workOut();
+                    }}
+                  />
+                )
+              }
             />
             <FieldFault id="evaluation-whole-fault" sentence={faults.value.get('whole')} />
             <div class="actions">
@@ -128,26 +160,12 @@ export function EvaluationSheet({ opened, kept, standing, way, onClose }: Evalua
         {worked.value === null || before === null ? null : (
           <>
             <ValueComparison before={before} after={worked.value.evaluation} />
+            <VerdictComparison judged={worked.value.judged} />
             <StatedList options={worked.value.options} sources={way === 'back' ? [] : draft.value.sources} />
           </>
         )}
         <div class="evaluation-reason">
-          <Field
-            id="evaluation-reason"
-            label={text.reason}
-            value={reason.value}
-            required
-            lengthMax={TEXT_LENGTH_MAX}
-            fault={tried.value && reason.value.trim() === '' ? text.reasonNeeded : null}
-            onInput={(value) => (reason.value = value)}
-          />
-          <Field
-            id="evaluation-by"
-            label={text.by}
-            value={by.value}
-            lengthMax={NAME_LENGTH_MAX}
-            onInput={(value) => (by.value = value)}
-          />
+          <ReasonAndName id="evaluation" words={text} reason={reason} by={by} tried={tried.value} />
         </div>
         <FaultBlock fault={work.fault.value} />
         <div class="actions">
@@ -163,13 +181,4 @@ export function EvaluationSheet({ opened, kept, standing, way, onClose }: Evalua
       </div>
     </SheetDialog>
   );
-}
-
-/** A group that is folded over a fault is opened, so that the fault can be seen. */
-function focusFault(): void {
-  requestAnimationFrame(() => {
-    const wrong = document.querySelector<HTMLElement>('.evaluation-sheet [aria-invalid="true"]');
-    wrong?.closest('details')?.setAttribute('open', '');
-    wrong?.focus();
-  });
 }

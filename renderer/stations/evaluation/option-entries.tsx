@@ -1,7 +1,7 @@
 /** The entries of the form: slope, values, corrections, section, readout; each group folded until it says something. */
 import type { ComponentChildren } from 'preact';
 import { NAME_LENGTH_MAX } from '../../../core/limits.ts';
-import { CONVERSION_RULES } from '../../../core/results/elongation-conversion.ts';
+import { MATERIAL_KINDS } from '../../../core/results/elongation-conversion.ts';
 import { EXTENSOMETER_CLASSES, FORCE_CLASSES } from '../../../core/results/force-uncertainty.ts';
 import { ARC_FORMS } from '../../../core/results/pipe-strip-area.ts';
 import { FINAL_SECTION_FORMS } from '../../../core/results/reduction-of-area.ts';
@@ -13,6 +13,7 @@ import { Choice, Field } from '../../design/field.tsx';
 import { units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { SelectField } from '../set/select-field.tsx';
+import { WordSelect } from '../set/word-select.tsx';
 import {
   type ChosenEntries,
   type DraftFaults,
@@ -29,10 +30,27 @@ export interface EntriesProps {
   readonly kind: Geometry['kind'];
   readonly hasTravel: boolean;
   readonly onChange: (draft: EvaluationDraft) => void;
+  /** The picture of the elastic part, where a curve can be drawn. */
+  readonly slopePlot?: ComponentChildren;
+  /** The choice of another readout profile, where the record has lines. */
+  readonly lineFormats?: ComponentChildren;
+  /** The choice of other rules; absent until it is known whether the pull is in a set. */
+  readonly rules?: ComponentChildren;
 }
 
+/** Typed entries that ask for values; the group stands open where one says something. */
+const OF_VALUES = [
+  'offsets',
+  'extensionsUnderLoad',
+  'required',
+  'convertElongation',
+  'hardeningFrom',
+  'hardeningTo',
+  'lastReading',
+] as const satisfies readonly TypedEntry[];
+
 export function OptionEntries(props: EntriesProps) {
-  const { draft, faults, kind, hasTravel, onChange } = props;
+  const { draft, faults, kind, hasTravel, onChange, slopePlot, lineFormats, rules } = props;
   const text = words.value.evaluation;
   const { chosen, tables } = draft;
   const choose = (change: Partial<ChosenEntries>) => onChange({ ...draft, chosen: { ...chosen, ...change } });
@@ -70,6 +88,7 @@ export function OptionEntries(props: EntriesProps) {
             {typed('slopeUpper', text.slopeUpper, unitHint('stress'))}
           </div>
         ) : null}
+        {chosen.slope === 'loop' ? null : slopePlot}
         <Choice
           name={text.toe}
           showName
@@ -81,6 +100,16 @@ export function OptionEntries(props: EntriesProps) {
           onChoose={(toe) => choose({ toe })}
         />
       </Group>
+      {lineFormats === undefined ? null : (
+        <Group name={text.groups.lines} open={draft.lineFormat !== null}>
+          {lineFormats}
+        </Group>
+      )}
+      {rules === undefined ? null : (
+        <Group name={text.groups.rules} open={draft.judgedBy !== null}>
+          {rules}
+        </Group>
+      )}
       <Group name={text.groups.corrections} open={saysCorrections(draft)}>
         {hasTravel ? (
           <Choice
@@ -106,100 +135,100 @@ export function OptionEntries(props: EntriesProps) {
           onChange={onChange}
         />
       </Group>
-      <Group
-        name={text.groups.values}
-        open={['offsets', 'extensions', 'required', 'convertTo'].some(
-          (entry) => draft.typed[entry as TypedEntry] !== '',
-        )}
-      >
+      <Group name={text.groups.values} open={OF_VALUES.some((entry) => draft.typed[entry] !== '')}>
         <div class="entry-row">
           {typed('offsets', text.offsets, text.percentHint)}
-          {typed('extensions', text.extensions, text.percentHint)}
+          {typed('extensionsUnderLoad', text.extensionsUnderLoad, text.percentHint)}
           {typed('required', text.required, '%')}
         </div>
         <div class="entry-row">
           <SelectField
-            id="evaluation-conversion"
-            label={text.conversion}
-            value={chosen.conversion}
-            options={(['none', ...CONVERSION_RULES] as const).map((value) => ({
+            id="evaluation-material-kind"
+            label={text.materialKind}
+            value={chosen.materialKind}
+            options={(['none', ...MATERIAL_KINDS] as const).map((value) => ({
               value,
-              label: text.conversions[value],
+              label: text.materialKinds[value],
             }))}
-            onChoose={(value) => choose({ conversion: value as ChosenEntries['conversion'] })}
+            onChoose={(value) => choose({ materialKind: value as ChosenEntries['materialKind'] })}
           />
-          {chosen.conversion === 'none' ? null : typed('convertTo', text.convertTo, unitHint('length'))}
+          {chosen.materialKind === 'none'
+            ? null
+            : typed('convertElongation', text.convertElongation, unitHint('length'))}
+        </div>
+        <div class="entry-row">
+          {typed('hardeningFrom', text.hardeningFrom, text.hardeningHint)}
+          {typed('hardeningTo', text.hardeningTo, text.hardeningHint)}
+          {typed('lastReading', text.lastReading, text.lastReadingHint)}
         </div>
       </Group>
       <Group
         name={text.groups.section}
         open={
           chosen.section !== 'mean' ||
-          chosen.arcForm !== 'exact' ||
+          chosen.sectionForm !== 'arc' ||
           chosen.finalSection !== 'auto' ||
           chosen.rounding !== 'auto'
         }
       >
         <div class="entry-row">
-          <SelectField
+          <WordSelect
             id="evaluation-section"
             label={text.section}
             value={chosen.section}
-            options={SECTION_RULES.map((value) => ({ value, label: text.sections[value] }))}
-            onChoose={(value) => choose({ section: value as ChosenEntries['section'] })}
+            choices={SECTION_RULES}
+            names={text.sections}
+            onChoose={(section) => choose({ section })}
           />
           {kind === 'pipe-strip' ? (
-            <SelectField
-              id="evaluation-arc"
-              label={text.arcForm}
-              value={chosen.arcForm}
-              options={ARC_FORMS.map((value) => ({ value, label: text.arcForms[value] }))}
-              onChoose={(value) => choose({ arcForm: value as ChosenEntries['arcForm'] })}
+            <WordSelect
+              id="evaluation-section-form"
+              label={text.sectionForm}
+              value={chosen.sectionForm}
+              choices={ARC_FORMS}
+              names={text.sectionForms}
+              onChoose={(sectionForm) => choose({ sectionForm })}
             />
           ) : null}
           {kind === 'flat' ? (
-            <SelectField
+            <WordSelect
               id="evaluation-neck"
               label={text.finalSection}
               value={chosen.finalSection}
-              options={(['auto', ...FINAL_SECTION_FORMS] as const).map((value) => ({
-                value,
-                label: text.finalSections[value],
-              }))}
-              onChoose={(value) => choose({ finalSection: value as ChosenEntries['finalSection'] })}
+              choices={['auto', ...FINAL_SECTION_FORMS]}
+              names={text.finalSections}
+              onChoose={(finalSection) => choose({ finalSection })}
             />
           ) : null}
-          <SelectField
+          <WordSelect
             id="evaluation-rounding"
             label={text.rounding}
             value={chosen.rounding}
-            options={(['auto', ...ROUNDING_RULES] as const).map((value) => ({
-              value,
-              label: text.roundings[value],
-            }))}
-            onChoose={(value) => choose({ rounding: value as ChosenEntries['rounding'] })}
+            choices={['auto', ...ROUNDING_RULES]}
+            names={text.roundings}
+            onChoose={(rounding) => choose({ rounding })}
           />
         </div>
       </Group>
       <Group
         name={text.groups.measuring}
         open={
-          chosen.forceClass !== 'auto' ||
+          chosen.readoutClass !== 'auto' ||
           chosen.extensometerClass !== 'auto' ||
-          draft.typed.forceStep !== '' ||
-          draft.typed.forceUncertainty !== ''
+          draft.typed.readoutResolution !== '' ||
+          draft.typed.readoutUncertainty !== ''
         }
       >
         <div class="entry-row">
           <SelectField
-            id="evaluation-force-class"
-            label={text.forceClass}
-            value={chosen.forceClass}
+            id="evaluation-readout-class"
+            label={text.readoutClass}
+            value={chosen.readoutClass}
             options={classes(FORCE_CLASSES, 'ISO 7500-1')}
-            onChoose={(value) => choose({ forceClass: value as ChosenEntries['forceClass'] })}
+            onChoose={(value) => choose({ readoutClass: value as ChosenEntries['readoutClass'] })}
           />
-          {typed('forceUncertainty', text.forceUncertainty, text.forceUncertaintyHint)}
-          {typed('forceStep', text.forceStep)}
+          {typed('readoutUncertainty', text.readoutUncertainty, text.readoutUncertaintyHint)}
+          {typed('readoutResolution', text.readoutResolution)}
           <SelectField
             id="evaluation-extensometer-class"
             label={text.extensometerClass}

@@ -4,7 +4,9 @@ import { FaultBlock } from '../../design/field.tsx';
 import { errand } from '../../store/errand.ts';
 import { request } from '../../store/session-store.ts';
 import { words } from '../../words/words.ts';
+import { BlankRunOfPull } from './blank-run-of-pull.tsx';
 import type { EvaluationDraft, TableEntry } from './evaluation-draft.ts';
+import { type RegisteredEntry, RegisteredTables, tableOfInstrument } from './registered-tables.tsx';
 import { SOURCE_OF, tableFromText } from './table-file.ts';
 
 const opening = errand();
@@ -38,6 +40,27 @@ export function TableEntries({ draft, entries, onChange }: TableEntriesProps) {
       sources: [...rest.sources, outcome.source],
     });
   };
+  const takeOf = async (entry: RegisteredEntry, instrumentId: number) => {
+    const taken = await tableOfInstrument(entry, instrumentId);
+    if (taken === null) return;
+    const rest = without(entry);
+    onChange({
+      ...rest,
+      tables: { ...rest.tables, ...taken.table },
+      sources: [...rest.sources, taken.source],
+    });
+  };
+  const takePull = async (pullId: number) => {
+    const taken = await opening.run(() => request('evaluation.blank-run', { pullId }));
+    if (taken === null) return;
+    const { points, name, sha256 } = taken;
+    const rest = without('frameCompliance');
+    onChange({
+      ...rest,
+      tables: { ...rest.tables, frameCompliance: points },
+      sources: [...rest.sources, { what: SOURCE_OF.frameCompliance, name, sha256 }],
+    });
+  };
   return (
     <>
       <dl class="evaluation-tables">
@@ -60,6 +83,11 @@ export function TableEntries({ draft, entries, onChange }: TableEntriesProps) {
                 >
                   {text.openFile}
                 </Button>
+                {entry === 'frameCompliance' ? (
+                  <BlankRunOfPull onTake={(pullId) => void takePull(pullId)} />
+                ) : (
+                  <RegisteredTables entry={entry} onTake={(id) => void takeOf(entry, id)} />
+                )}
                 {table === undefined ? null : (
                   <Button
                     kind="compact"

@@ -60,7 +60,7 @@ function calibration(
   return { [entry]: points };
 }
 
-async function sha256Of(text: string): Promise<string> {
+export async function sha256Of(text: string): Promise<string> {
   const hash = await crypto.subtle.digest('SHA-256', new TextEncoder().encode(text));
   return [...new Uint8Array(hash)].map((byte) => byte.toString(16).padStart(2, '0')).join('');
 }

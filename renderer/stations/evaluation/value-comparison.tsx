@@ -3,6 +3,7 @@ import { type BesideEachOther, besideEachOther } from '../../../core/evaluation/
 import type { Evaluation } from '../../../core/results/evaluation.ts';
 import type { Result } from '../../../core/results/result.ts';
 import { SymbolText } from '../../design/symbol-text.tsx';
+import { prose } from '../../numbers/prose.ts';
 import { units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { shownValue } from '../result/result-list.tsx';
@@ -68,7 +69,7 @@ function Cell({ result, reason }: { readonly result: Result | null; readonly rea
     return (
       <td class="word">
         {words.value.evaluation.notGiven}
-        {reason === null ? null : <span class="pencil small">: {reason}</span>}
+        {reason === null ? null : <span class="pencil small">: {prose(reason)}</span>}
       </td>
     );
   const { text, unit } = shownValue(result, units.value);

@@ -6,13 +6,14 @@ import { useSignal } from '@preact/signals';
 import { useId, useMemo } from 'preact/hooks';
 import type { KeptPull } from '../../../core/contract/pull-requests.ts';
 import type { KeptSpecimen } from '../../../core/contract/specimen-requests.ts';
-import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../../../core/limits.ts';
+import { TEXT_LENGTH_MAX } from '../../../core/limits.ts';
 import { QUANTITY_TEXT_LENGTH_MAX } from '../../../core/quantity/parse-quantity.ts';
 import { Button } from '../../design/button.tsx';
 import { FaultBlock, Field } from '../../design/field.tsx';
 import { say } from '../../design/said.tsx';
 import { displayUnit } from '../../numbers/display-unit.ts';
 import { momentText } from '../../numbers/format.ts';
+import { PersonField } from '../../people/person-field.tsx';
 import { errand } from '../../store/errand.ts';
 import type { OpenedPull } from '../../store/kept-pull.ts';
 import { request } from '../../store/session-store.ts';
@@ -20,9 +21,12 @@ import { followCorrection, withUnit } from '../../store/specimen-draft.ts';
 import { units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { endedPull } from '../opened-pull.ts';
+import { AskedAfterFracture } from './asked-after-fracture.ts';
 import { MeasureList } from '../specimen/measure-list.tsx';
+import { IntervalEntries } from './interval-entries.tsx';
 import {
   type FinalDimension,
+  INTERVAL_FIELDS,
   afterFractureFaults,
   draftOf,
   finalDimensionsOf,
@@ -50,6 +54,7 @@ function AfterFractureForm({ opened, operator, newest }: FormProps) {
   const id = useId();
   const saving = useMemo(errand, []);
   const draft = useSignal(draftOf(newest.specimen));
+  const asked = useMemo(() => new AskedAfterFracture(), []);
   const by = useSignal(operator ?? '');
   /** Null as long as the operator has not changed it: it then follows the language. */
   const typedReason = useSignal<string | null>(null);
@@ -62,7 +67,9 @@ function AfterFractureForm({ opened, operator, newest }: FormProps) {
   const unchanged = saysTheSame(newest.specimen, draft.value);
   const { faults, findings } = afterFractureFaults(file);
   const names = finalDimensionsOf(newest.specimen.geometry.kind);
-  const hasMeasured = [...names, 'distanceToNearestMark' as const].some((name) => newest.specimen[name]);
+  const hasMeasured = [...names, 'distanceToNearestMark' as const, 'fractureIntervals' as const].some(
+    (name) => newest.specimen[name],
+  );
   const nothingYet = unchanged && !hasMeasured;
   const touched = () => (saving.fault.value = null);
 
@@ -78,7 +85,11 @@ function AfterFractureForm({ opened, operator, newest }: FormProps) {
 
   const keep = async () => {
     tried.value = true;
-    const count = faults.size + (reason.trim() === '' ? 1 : 0);
+    const open = names.filter((name) => {
+      const { about } = asked.of(newest.specimen, name);
+      return draft.value.measured[name].some((entry) => about(entry) !== null);
+    });
+    const count = faults.size + open.length + (reason.trim() === '' ? 1 : 0);
     if (nothingYet || count > 0) {
       say(nothingYet ? text.measureFirst : words.value.specimen.faultsAbove(String(count)));
       return;
@@ -101,7 +112,7 @@ function AfterFractureForm({ opened, operator, newest }: FormProps) {
   };
 
   return (
-    <section class="block after-fracture" aria-labelledby={`${id}-title`}>
+    <section class="block after-fracture" id="after-fracture" aria-labelledby={`${id}-title`}>
       <h2 id={`${id}-title`}>{text.title}</h2>
       <p class="pencil">{text.ask}</p>
       <div>
@@ -115,6 +126,7 @@ function AfterFractureForm({ opened, operator, newest }: FormProps) {
             onChange={(list) => change(name, list.length === 0 ? [''] : list)}
             onTouch={touched}
             fault={faultOf(name)}
+            asking={asked.of(newest.specimen, name)}
           />
         ))}
       </div>
@@ -137,12 +149,7 @@ function AfterFractureForm({ opened, operator, newest }: FormProps) {
             changeDistance(withUnit(draft.value.distanceToNearestMark, 'length', units.value));
           }}
         />
-        <Field
-          label={text.by}
-          value={by.value}
-          lengthMax={NAME_LENGTH_MAX}
-          onInput={(value) => (by.value = value)}
-        />
+        <PersonField label={text.by} value={by.value} onInput={(value) => (by.value = value)} />
         {unchanged ? null : (
           <Field
             label={text.reason}
@@ -153,6 +160,18 @@ function AfterFractureForm({ opened, operator, newest }: FormProps) {
           />
         )}
       </div>
+      <IntervalEntries
+        values={draft.value.intervals}
+        faultOf={(entry) =>
+          tried.value
+            ? (faults.get(INTERVAL_FIELDS[entry]) ?? findings.get(INTERVAL_FIELDS[entry]))
+            : undefined
+        }
+        onChange={(intervals) => {
+          touched();
+          draft.value = { ...draft.value, intervals };
+        }}
+      />
       <FaultBlock fault={saving.fault.value} />
       <div class="actions">
         {unchanged && hasMeasured ? (

@@ -16,6 +16,7 @@ import { units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { openedSet } from '../set/open-set.ts';
 import { SelectField } from '../set/select-field.tsx';
+import { WordSelect } from '../set/word-select.tsx';
 
 /** As it is being filled in; '' where nothing is said. */
 export interface DetailsDraft {
@@ -123,13 +124,12 @@ export function FractureDetails({
         <legend>{text.discontinuities}</legend>
         {details.discontinuities.map((one, index) => (
           <div class="discontinuity" key={index}>
-            <SelectField
+            <WordSelect
               label={text.kind}
               value={one.kind}
-              options={DISCONTINUITY_KINDS.map((value) => ({ value, label: text.kinds[value] }))}
-              onChoose={(value) =>
-                changeOne(index, { kind: DISCONTINUITY_KINDS.find((kind) => kind === value) ?? 'other' })
-              }
+              choices={DISCONTINUITY_KINDS}
+              names={text.kinds}
+              onChoose={(kind) => changeOne(index, { kind })}
             />
             {/* A bare number is no fault: one that went away on leaving would move the button that is being pressed. */}
             <Field

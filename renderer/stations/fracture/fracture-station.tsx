@@ -11,8 +11,10 @@ import { SpecimenDrawing } from '../../design/drawing/specimen-drawing.tsx';
 import { FaultBlock, Field, FieldFault } from '../../design/field.tsx';
 import { say } from '../../design/said.tsx';
 import { momentText } from '../../numbers/format.ts';
+import { PersonField } from '../../people/person-field.tsx';
 import { errand } from '../../store/errand.ts';
 import type { OpenedPull } from '../../store/kept-pull.ts';
+import { forgetSteps, rememberSteps } from '../../store/taken-back.ts';
 import { goTo } from '../../store/place.ts';
 import { heldOpen, recording, request, session } from '../../store/session-store.ts';
 import { language, units } from '../../store/view-settings.ts';
@@ -70,7 +72,9 @@ export function FractureNote({ opened, kept }: { readonly opened: OpenedPull; re
     details.value = detailsOf(standing?.note);
     reason.value = '';
     tried.value = false;
+    forgetSteps(place);
   }, [standing?.fractureNoteId]);
+  useEffect(() => rememberSteps([place, appearance, remarks, by, details, reason], () => true), []);
 
   const read = readSpecimen(kept.specimen.specimen);
   const changed =
@@ -154,7 +158,7 @@ export function FractureNote({ opened, kept }: { readonly opened: OpenedPull; re
             onInput={(value) => (appearance.value = value)}
           />
           <Field label={text.remarks} value={remarks.value} onInput={(value) => (remarks.value = value)} />
-          <Field label={text.by} value={by.value} onInput={(value) => (by.value = value)} />
+          <PersonField label={text.by} value={by.value} onInput={(value) => (by.value = value)} />
           {standing !== null && changed ? (
             <Field
               label={text.reason}

@@ -1,15 +1,19 @@
 /** What the next pull will do by itself, in sentences with the figures open to change. */
 import type { ComponentChildren } from 'preact';
 import { useId } from 'preact/hooks';
+import { SPEED_METHOD_IDS } from '../../../core/results/speed-methods.ts';
 import { Button } from '../../design/button.tsx';
-import { Field, FieldFault } from '../../design/field.tsx';
+import { FieldFault } from '../../design/field.tsx';
+import { CalibrationConcerns } from '../../instruments/chosen-instruments.tsx';
 import { fixed, quantityText } from '../../numbers/format.ts';
+import { PersonField } from '../../people/person-field.tsx';
 import { goTo } from '../../store/place.ts';
 import { session } from '../../store/session-store.ts';
 import { draft, draftArea, draftIsKept, withUnit } from '../../store/specimen-draft.ts';
 import { language, units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { HELD_OPEN_S, type PlanField, changePlan, plan, readPlan, suggestedAxes } from './pull-plan.ts';
+import { SelectField } from '../set/select-field.tsx';
 import './plan-card.css';
 
 export function PlanCard() {
@@ -31,7 +35,9 @@ export function PlanCard() {
             {words.value.stations.readout}
           </Button>
         </div>
-      ) : null}
+      ) : (
+        <CalibrationConcerns />
+      )}
       <Rule
         label={text.start}
         value={p.threshold}
@@ -89,7 +95,20 @@ export function PlanCard() {
         onLeave={() => changePlan({ extension: withUnit(plan.value.extension, 'length', units.value) })}
         fault={faultOf('extension')}
       />
-      <Field
+      <SelectField
+        id="speed-method"
+        label={words.value.rateStrip.choose}
+        value={p.speedMethod}
+        options={[
+          { value: '', label: words.value.rateStrip.none },
+          ...SPEED_METHOD_IDS.map((id) => ({ value: id, label: words.value.rateStrip.methods[id] })),
+        ]}
+        onChoose={(value) => {
+          const speedMethod = SPEED_METHOD_IDS.find((id) => id === value) ?? '';
+          changePlan({ speedMethod });
+        }}
+      />
+      <PersonField
         label={text.operator}
         hint={text.optional}
         value={p.operator}

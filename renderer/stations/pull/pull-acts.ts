@@ -2,7 +2,10 @@
 import { signal } from '@preact/signals';
 import type { Answer } from '../../../core/contract/index.ts';
 import type { SessionState } from '../../../core/contract/session.ts';
+import { drawnAtOnce } from '../../design/drawn-at-once.ts';
 import { say } from '../../design/said.tsx';
+import { askBeforeStart, instrumentsNow } from '../../instruments/before-start.ts';
+import { knownConcerns } from '../../instruments/calibration-asked.tsx';
 import { errand } from '../../store/errand.ts';
 import { goTo } from '../../store/place.ts';
 import { heldOpen, request, session, sessionState } from '../../store/session-store.ts';
@@ -13,6 +16,19 @@ import { plan, readPlan } from './pull-plan.ts';
 
 export const PULL_ACTS = ['ready', 'zero', 'start', 'markBreak', 'goOn', 'stop', 'close'] as const;
 export type PullAct = (typeof PULL_ACTS)[number];
+
+/** The keys that do the same; shown on the sheet of keys. */
+export const ACT_KEYS: Readonly<Record<PullAct, string>> = {
+  ready: 'Control+R',
+  zero: 'Control+0',
+  start: 'Control+S',
+  markBreak: 'Control+B',
+  goOn: 'Control+G',
+  stop: 'Control+Backspace',
+  close: 'Control+End',
+};
+/** Never done by one press of a key: it has to be held for a second. */
+export const HELD_ACTS: ReadonlySet<PullAct> = new Set<PullAct>(['markBreak', 'stop', 'close']);
 
 /** The act that is being held on the keyboard right now. */
 export const heldByKeys = signal<PullAct | null>(null);
@@ -98,12 +114,17 @@ async function goOn(): Promise<Answer<unknown>> {
   return done;
 }
 
-function makeReady() {
+/** What is overdue, missing or never set is asked about first; the act is done again once it is said to be known. */
+async function makeReady(): Promise<Answer<unknown>> {
   const outcome = readPlan(plan.value, words.value);
   const { specimenId } = draft.value;
   if (!outcome.ok || specimenId === null) throw new Error('whyNot has let an unready plan through');
+  const before = await askBeforeStart();
+  if (!before.ok) return before;
+  const known = knownConcerns(before.value, () => void doAct('ready'));
+  if (known === null) return { ok: true, value: null };
   typedPullId.value = null;
-  return request('pull.ready', { specimenId, ...outcome.rules });
+  return request('pull.ready', { specimenId, ...outcome.rules, instruments: instrumentsNow(), known });
 }
 
 /** Load, extension and travel can stand off zero before a pull; time can't. */
@@ -118,7 +139,9 @@ export async function nextSpecimen(): Promise<void> {
     const done = await inTurn(null, () => request('pull.put-away', {}));
     if (done === null) return;
   }
-  typedPullId.value = null;
-  newDraft();
-  goTo('specimen');
+  drawnAtOnce(() => {
+    typedPullId.value = null;
+    newDraft();
+    goTo('specimen');
+  });
 }

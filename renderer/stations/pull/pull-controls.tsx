@@ -6,19 +6,8 @@ import { Button } from '../../design/button.tsx';
 import { HoldButton } from '../../design/hold-button.tsx';
 import { words } from '../../words/words.ts';
 import { goOnWords } from './go-on-words.ts';
-import { type PullAct, doAct, heldByKeys, whyNot } from './pull-acts.ts';
+import { ACT_KEYS, doAct, heldByKeys, whyNot } from './pull-acts.ts';
 import './pull-controls.css';
-
-/** The keys that do the same; shown on the sheet of keys. */
-export const ACT_KEYS: Readonly<Record<PullAct, string>> = {
-  ready: 'Control+R',
-  zero: 'Control+0',
-  start: 'Control+S',
-  markBreak: 'Control+B',
-  goOn: 'Control+G',
-  stop: 'Control+Backspace',
-  close: 'Control+End',
-};
 
 export function PullControls() {
   const text = words.value.pull;

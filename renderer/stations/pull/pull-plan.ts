@@ -1,5 +1,5 @@
 /** How the next pull is to start and end, and how far its axes reach. Typed as text, read when it is made ready. */
-import { computed, signal } from '@preact/signals';
+import { computed, effect, signal } from '@preact/signals';
 import { z } from 'zod';
 import type { PageRequestOf } from '../../../core/contract/bridge.ts';
 import { NAME_LENGTH_MAX, RECORD_AFTER_BREAK_MS_MAX } from '../../../core/limits.ts';
@@ -8,11 +8,14 @@ import {
   parseQuantity,
   quantityFaultSentence,
 } from '../../../core/quantity/parse-quantity.ts';
+import { SPEED_METHOD_IDS } from '../../../core/results/speed-methods.ts';
 import { toNumber } from '../../../core/quantity/exact.ts';
 import type { Dimension } from '../../../core/quantity/units.ts';
+import type { UnitSystem } from '../../numbers/display-unit.ts';
 import { goodEnd } from '../../plot/outward-range.ts';
 import { remember, remembered } from '../../store/remembered.ts';
 import { draftArea, readDraft } from '../../store/specimen-draft.ts';
+import { units } from '../../store/view-settings.ts';
 import type { Words } from '../../words/en.ts';
 
 const planForm = z.object({
@@ -25,12 +28,17 @@ const planForm = z.object({
   load: z.string(),
   extension: z.string(),
   operator: z.string().max(NAME_LENGTH_MAX),
+  /** Whose window of speed is shown; blank for none. */
+  speedMethod: z.enum(['', ...SPEED_METHOD_IDS]).catch(''),
 });
 export type PullPlan = z.infer<typeof planForm>;
 
+/** Round figures of each system, near each other. */
+const THRESHOLD_PRESETS: Readonly<Record<UnitSystem, string>> = { SI: '0.5 kN', US: '100 lbf' };
+
 const FRESH: PullPlan = {
   startByHand: false,
-  threshold: '0.5 kN',
+  threshold: THRESHOLD_PRESETS[units.peek()],
   breakByHand: false,
   percentOfPeak: '30',
   tailByHand: false,
@@ -38,6 +46,7 @@ const FRESH: PullPlan = {
   load: '',
   extension: '',
   operator: '',
+  speedMethod: '',
 };
 
 const KEY = 'gaugemark.plan';
@@ -49,6 +58,12 @@ export const changePlan = (change: Partial<PullPlan>): void => {
 };
 export function keepPlan(): void {
   remember(KEY, () => plan.value);
+  // A threshold that nobody has changed is that of the system chosen; a typed one stays as it was typed.
+  effect(() => {
+    const threshold = THRESHOLD_PRESETS[units.value];
+    const planned = plan.peek();
+    if (Object.values(THRESHOLD_PRESETS).includes(planned.threshold)) plan.value = { ...planned, threshold };
+  });
 }
 
 /** Axes when nothing is typed: what a strong structural steel of this section would reach. */

@@ -4,6 +4,7 @@ import type { Session } from '../../../core/contract/session.ts';
 import { Button } from '../../design/button.tsx';
 import { FaultBlock } from '../../design/field.tsx';
 import { sayAloud } from '../../design/said.tsx';
+import { SoundSwitch } from '../../design/sound-control.tsx';
 import { StateWord } from '../../design/state-word.tsx';
 import { clockText, fixed } from '../../numbers/format.ts';
 import { goTo } from '../../store/place.ts';
@@ -35,6 +36,7 @@ export function PullState({ session, fresh }: { readonly session: Session; reado
         <span class="meaning">{meaning(session)}</span>
         <SignalTrouble session={session} fresh={fresh} />
         {state === 'ended' || heldOpen.value ? <WhatComesNext session={session} /> : null}
+        {state === 'ready' || state === 'pulling' ? <SoundSwitch /> : null}
       </div>
       <FaultBlock fault={pullErrand.fault.value} />
     </>

@@ -1,6 +1,7 @@
 /** Pull: before it the cautions and the plan, during it the instrument. The controls never move. */
 import { useEffect } from 'preact/hooks';
 import { CautionLine, Cautions } from '../../design/cautions.tsx';
+import { SoundControl } from '../../design/sound-control.tsx';
 import { session } from '../../store/session-store.ts';
 import { freshness, watchFreshness } from './freshness.ts';
 import { PlanCard } from './plan-card.tsx';
@@ -10,6 +11,7 @@ import { PullPlots } from './pull-plots.tsx';
 import { PullState } from './pull-state.tsx';
 import { TypedPull } from './typed-pull.tsx';
 import '../station.css';
+import { RateStrip } from './rate-strip.tsx';
 import './pull-station.css';
 
 export function PullStation() {
@@ -27,6 +29,7 @@ export function PullStation() {
             <PlanCard />
             <div class="block">
               <TypedPull />
+              <SoundControl />
               <Cautions />
             </div>
           </div>
@@ -34,7 +37,14 @@ export function PullStation() {
           <PullPlots pull={now.pull} />
         )}
       </div>
-      {before || now.state === 'ended' ? <span /> : <CautionLine />}
+      <div>
+        {before || now.state === 'ended' ? null : (
+          <>
+            <RateStrip />
+            <CautionLine />
+          </>
+        )}
+      </div>
       <div class="pull-foot">
         <PullState session={now} fresh={fresh} />
         <PullControls />

@@ -7,8 +7,7 @@ import { heldOpen, session } from '../../store/session-store.ts';
 import { language } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { closesInText, goOnWords } from './go-on-words.ts';
-import { doAct, heldByKeys, pullErrand } from './pull-acts.ts';
-import { ACT_KEYS } from './pull-controls.tsx';
+import { ACT_KEYS, doAct, heldByKeys, pullErrand } from './pull-acts.ts';
 import './running-record.css';
 
 export function RunningRecord() {

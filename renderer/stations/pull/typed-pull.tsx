@@ -6,6 +6,8 @@ import type { Dimension } from '../../../core/quantity/units.ts';
 import { Button } from '../../design/button.tsx';
 import { FaultBlock, Field } from '../../design/field.tsx';
 import { say } from '../../design/said.tsx';
+import { InstrumentChoice } from '../../instruments/chosen-instruments.tsx';
+import { TYPED_READOUT, chosenIds } from '../../instruments/register.ts';
 import { displayUnit } from '../../numbers/display-unit.ts';
 import { errand } from '../../store/errand.ts';
 import { goTo } from '../../store/place.ts';
@@ -69,6 +71,7 @@ export function TypedPull() {
         specimenId,
         typed: now.typed,
         sure,
+        instruments: chosenIds(TYPED_READOUT),
         ...(operator === '' ? {} : { operator }),
       }),
     );
@@ -97,7 +100,7 @@ export function TypedPull() {
     />
   );
   return (
-    <details class="plan typed-pull">
+    <details class="plan typed-pull" id="typed-pull">
       <summary>
         <h2>{text.title}</h2>
       </summary>
@@ -105,6 +108,7 @@ export function TypedPull() {
       {field('load', text.loadHint, 'force')}
       {field('yieldLoad', text.yieldHint, 'force')}
       {field('elongation', text.elongationHint, 'strain')}
+      <InstrumentChoice readout={TYPED_READOUT} kind="frame" />
       <FaultBlock fault={keeping.fault.value} />
       <div class="actions">
         <Button

@@ -1,19 +1,28 @@
 /** Raw lines and the readings made of them, side by side, newest first. Nothing of it is recorded. */
 import { useSignal } from '@preact/signals';
 import type { PreviewLine } from '../../../core/contract/readout-requests.ts';
+import type { Session } from '../../../core/contract/session.ts';
 import { Button } from '../../design/button.tsx';
 import { fixed } from '../../numbers/format.ts';
-import { bytesWithoutLine, previewLines, session } from '../../store/session-store.ts';
+import { bytesWithoutLine } from '../../store/session-store.ts';
 import { language } from '../../store/view-settings.ts';
+import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
 import './line-table.css';
 
-export function LineTable() {
+export interface LineTableProps {
+  readonly lines: readonly PreviewLine[];
+  /** Counts of what is open; null for lines that came before. */
+  readonly readout: Session['readout'];
+  /** What stands above it in place of "nothing is recorded". */
+  readonly head?: string;
+}
+
+export function LineTable({ lines: come, readout, head }: LineTableProps) {
   const text = words.value.readout;
   /** Lines as they were when they were told to hold still; null while they run. */
   const still = useSignal<readonly PreviewLine[] | null>(null);
-  const lines = still.value ?? previewLines.value;
-  const readout = session.value?.readout ?? null;
+  const lines = still.value ?? come;
   const misfits = Object.entries(readout?.misfitCount ?? {}).filter(([, count]) => count > 0);
   /** Channels in the order in which the newest reading has them: one column each. */
   const keys = lines.findLast((line) => line.misfit === null)?.values.map((v) => v.key) ?? [];
@@ -22,13 +31,13 @@ export function LineTable() {
     <section class="lines" aria-label={`${text.raw}, ${text.parsed}`}>
       <div class="lines-head">
         <span>
-          {text.nothingRecorded} {readout === null ? '' : text.lines(count(readout.lineCount))}
+          {head ?? text.nothingRecorded} {readout === null ? '' : text.lines(count(readout.lineCount))}
           {misfits.map(([reason, n]) => ` · ${misfitText(reason)}: ${count(n)}`)}
         </span>
         <Button
           kind="compact"
           pressed={still.value !== null}
-          onPress={() => (still.value = still.value === null ? previewLines.value : null)}
+          onPress={() => (still.value = still.value === null ? come : null)}
         >
           {still.value === null ? text.hold : text.goOn}
         </Button>
@@ -40,7 +49,7 @@ export function LineTable() {
             {bytesWithoutLine.value > 0 ? text.bytesNoLine(count(bytesWithoutLine.value)) : text.noLines}
           </p>
         ) : (
-          <table>
+          <table data-still={still.value !== null}>
             <thead>
               <tr>
                 <th scope="col">
@@ -49,7 +58,7 @@ export function LineTable() {
                 <th scope="col">{text.raw}</th>
                 {keys.map((key) => (
                   <th scope="col" key={key}>
-                    {key}
+                    {told(key)}
                   </th>
                 ))}
                 {keys.length === 0 ? <th scope="col">{text.parsed}</th> : null}
@@ -72,19 +81,26 @@ function LineRow({ line, keys }: { readonly line: PreviewLine; readonly keys: re
   return (
     <tr class={line.misfit === null ? undefined : 'misfit'}>
       <td class="line-number">{line.line}</td>
-      <td>
-        <RawText text={line.text} />
+      <td class="raw">
+        <div>
+          <RawText text={line.text} />
+        </div>
       </td>
       {line.misfit === null ? (
         keys.map((key) => {
           const value = line.values.find((v) => v.key === key);
           return (
             <td class="value" data-status={value?.status} key={key}>
-              {value === undefined
-                ? words.value.common.none
-                : value.status === 'ok'
-                  ? value.shownText
-                  : `${figures[value.status]} ${value.shownText}`}
+              {value === undefined ? (
+                words.value.common.none
+              ) : value.status === 'ok' ? (
+                value.shownText
+              ) : (
+                // Where no number was shown, its text is the status itself.
+                <span>
+                  {figures[value.status]} {value.shownText === value.status ? '' : value.shownText}
+                </span>
+              )}
             </td>
           );
         })

@@ -1,4 +1,5 @@
-/** A readout profile from a file: asked for, checked, kept, and chosen at once. */
+/** A readout profile from a file: asked for, checked, and handed on. */
+import { useMemo } from 'preact/hooks';
 import type { Fault } from '../../../core/contract/index.ts';
 import type { ReadoutProfile } from '../../../core/contract/readout-profile.ts';
 import { Button } from '../../design/button.tsx';
@@ -9,31 +10,48 @@ import { request } from '../../store/session-store.ts';
 import { words } from '../../words/words.ts';
 import { readProfileText } from './profile-file.ts';
 
-const taking = errand();
-
-export function ProfileFromFile({ onKept }: { readonly onKept: (profile: ReadoutProfile) => void }) {
+export function ProfileFromFile({
+  id,
+  onOpened,
+}: {
+  readonly id: string;
+  readonly onOpened: (profile: ReadoutProfile) => void;
+}) {
+  const taking = useMemo(errand, []);
   const take = async () => {
-    const text = words.value.readout;
     const opened = await taking.run(() => request('window.open-text', { kind: 'profile' }));
     const file = opened?.file ?? null;
     if (file === null) return;
-    const outcome = readProfileText(file, text);
-    if (!outcome.ok) {
-      const fault: Fault = { code: 'readout-profile-wrong', sentence: outcome.sentence };
-      taking.fault.value = fault;
+    const outcome = readProfileText(file, words.value.readout);
+    if (outcome.ok) {
+      onOpened(outcome.profile);
       return;
     }
-    const { profile } = outcome;
-    if ((await taking.run(() => request('readout.save-profile', { profile }))) === null) return;
-    onKept(profile);
-    say(text.profileKept(profile.name));
+    const fault: Fault = { code: 'readout-profile-wrong', sentence: outcome.sentence };
+    taking.fault.value = fault;
   };
   return (
     <div class="profile-file">
-      <Button kind="compact" id="profile-from-file" onPress={() => void take()}>
+      <Button kind="compact" id={id} onPress={() => void take()}>
         {words.value.readout.fromFile}
       </Button>
       <FaultBlock fault={taking.fault.value} />
     </div>
+  );
+}
+
+/** Kept among the profiles of this archive, then handed on. */
+export function KeptProfileFromFile({ onKept }: { readonly onKept: (profile: ReadoutProfile) => void }) {
+  const keeping = useMemo(errand, []);
+  const keep = async (profile: ReadoutProfile) => {
+    if ((await keeping.run(() => request('readout.save-profile', { profile }))) === null) return;
+    onKept(profile);
+    say(words.value.readout.profileKept(profile.name));
+  };
+  return (
+    <>
+      <ProfileFromFile id="profile-from-file" onOpened={(profile) => void keep(profile)} />
+      <FaultBlock fault={keeping.fault.value} />
+    </>
   );
 }

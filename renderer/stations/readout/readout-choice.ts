@@ -3,20 +3,31 @@ import { signal } from '@preact/signals';
 import { z } from 'zod';
 import { remember, remembered } from '../../store/remembered.ts';
 import type { ReadoutProfile } from '../../../core/contract/readout-profile.ts';
+import { controlLinesWords } from './control-lines.tsx';
 import { offeredScenario, scenarios } from './scenarios.ts';
 import { type ListedPort, type Source, source } from '../../../core/contract/source.ts';
+import { sourceFromAddress } from '../../../core/contract/source-address.ts';
 
-const choiceForm = z.object({
+export const readoutChoiceForm = z.object({
   /** What was listened to last; null until something was. */
   source: source.nullable().catch(null),
-  profileName: z.string().nullable().catch(null),
+  /** By what a source speaks: the profile that was used last. */
+  profileNames: z
+    .object({ lines: z.string().nullable(), registers: z.string().nullable() })
+    .catch({ lines: null, registers: null }),
+  /** A second instrument on a port of its own; null where there was none. */
+  second: z.object({ path: z.string(), profileName: z.string().nullable() }).nullable().catch(null),
 });
-type ReadoutChoice = z.infer<typeof choiceForm>;
+type ReadoutChoice = z.infer<typeof readoutChoiceForm>;
 
 const KEY = 'gaugemark.readout';
 
 export const readoutChoice = signal<ReadoutChoice>(
-  remembered(KEY, choiceForm, { source: null, profileName: null }),
+  remembered(KEY, readoutChoiceForm, {
+    source: null,
+    profileNames: { lines: null, registers: null },
+    second: null,
+  }),
 );
 
 export function keepReadoutChoice(): void {
@@ -35,20 +46,52 @@ export const serialSource = (port: ListedPort): Source => ({
   identity: port.identity,
 });
 
-/** A scenario speaks in the profile it names; a port is offered the one used last, else the first that isn't simulated. */
+/** What is typed by hand; a port without a path, which can't be opened, as long as it is no whole address. */
+export function typedSource(text: string): Source {
+  const typed = sourceFromAddress(text);
+  return typed.ok ? typed.source : { kind: 'serial', path: '' };
+}
+
+export type Speech = 'simulated' | 'lines' | 'registers';
+
+/** Profiles go with what a source speaks, whatever its kind: lines are the same over a cable and over a network. */
+export function speechOf({ kind }: Source): Speech {
+  if (kind === 'simulated') return 'simulated';
+  return kind === 'modbus-rtu' || kind === 'modbus-tcp' ? 'registers' : 'lines';
+}
+
+/** What is kept when a readout was opened, or a profile made for it. */
+export function choiceMade(before: ReadoutChoice, chosen: Source, profileName: string): ReadoutChoice {
+  const speech = speechOf(chosen);
+  return {
+    ...before,
+    source: chosen,
+    profileNames:
+      speech === 'simulated' ? before.profileNames : { ...before.profileNames, [speech]: profileName },
+  };
+}
+
+/**
+ * A scenario speaks in the profile it names; anything else is offered the one used last with what speaks as it does,
+ * else the first that isn't simulated.
+ */
 export function suggestedProfile(
   profiles: readonly { readonly profile: ReadoutProfile }[],
   chosen: Source,
-  lastName: string | null,
+  last: ReadoutChoice['profileNames'],
 ): string | null {
   const names = profiles.map((p) => p.profile.name);
   const simulated = scenarios.value.map((s) => s.profileName);
-  if (chosen.kind === 'simulated') {
-    const spoken = offeredScenario(chosen.scenario)?.profileName;
+  const speech = speechOf(chosen);
+  if (speech === 'simulated') {
+    const spoken = chosen.kind === 'simulated' ? offeredScenario(chosen.scenario)?.profileName : undefined;
     return names.find((name) => name === spoken) ?? names[0] ?? null;
   }
-  const real = names.filter((name) => !simulated.includes(name));
-  return real.find((name) => name === lastName) ?? real[0] ?? names[0] ?? null;
+  const real = profiles
+    .filter(({ profile }) => (profile.format.kind === 'registers') === (speech === 'registers'))
+    .map(({ profile }) => profile.name)
+    .filter((name) => !simulated.includes(name));
+  return real.find((name) => name === last[speech]) ?? real[0] ?? names[0] ?? null;
 }
 
 /** What a profile does in a few words: "9600 baud 8N1, 3 fields by ',' : force kN, extension mm". */
@@ -60,5 +103,6 @@ export function profileWords(profile: ReadoutProfile): string {
   const channels = profile.channels.map(
     (c) => `${c.quantity} ${c.unit.kind === 'fixed' ? c.unit.unit : c.unit.expected}`,
   );
-  return `${serial}${channels.join(', ')}`;
+  const lines = controlLinesWords(profile.controlLines ?? {});
+  return `${serial}${channels.join(', ')}${lines === '' ? '' : ` · ${lines}`}`;
 }

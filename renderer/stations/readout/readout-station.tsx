@@ -1,22 +1,53 @@
 /** Readout: choose where readings come from and how their lines are read; look at both before anything is recorded. */
 import { useSignal } from '@preact/signals';
+import { Fragment } from 'preact';
 import { useEffect, useId } from 'preact/hooks';
 import type { ReadoutProfile } from '../../../core/contract/readout-profile.ts';
 import type { ListedPort, Source } from '../../../core/contract/source.ts';
+import { addressOf } from '../../../core/contract/source-address.ts';
 import { Button } from '../../design/button.tsx';
 import { FaultBlock } from '../../design/field.tsx';
+import { ReadoutInstruments } from '../../instruments/chosen-instruments.tsx';
 import { fixed } from '../../numbers/format.ts';
 import { errand } from '../../store/errand.ts';
 import { goTo } from '../../store/place.ts';
-import { archiveGeneration, recording, request, session } from '../../store/session-store.ts';
+import {
+  archiveGeneration,
+  learning,
+  previewLines,
+  recording,
+  request,
+  secondLines,
+  session,
+} from '../../store/session-store.ts';
 import { language } from '../../store/view-settings.ts';
+import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
+import { type ControlLines, ControlLinesEntry } from './control-lines.tsx';
+import { LearnLines } from './learn-lines.tsx';
 import { LineTable } from './line-table.tsx';
-import { ProfileFromFile } from './profile-from-file.tsx';
-import { profileWords, readoutChoice, simulatedSource, suggestedProfile } from './readout-choice.ts';
+import { NameNumbers } from './name-numbers.tsx';
+import { KeptProfileFromFile } from './profile-from-file.tsx';
+import {
+  type Speech,
+  choiceMade,
+  profileWords,
+  readoutChoice,
+  simulatedSource,
+  speechOf,
+  suggestedProfile,
+  typedSource,
+} from './readout-choice.ts';
+import { OpenSecond, type SecondChoice, SecondInstrument } from './second-instrument.tsx';
 import { SourceList } from './source-list.tsx';
 import '../station.css';
+import './learn.css';
 import './readout-station.css';
+
+/** A profile is learned from a file for what speaks as the file does. */
+const LINES_OF_FILE: Source = { kind: 'replay', file: '' };
+
+const NONE_CHOSEN = { simulated: null, lines: null, registers: null } as const;
 
 interface OfferedProfile {
   readonly profile: ReadoutProfile;
@@ -27,12 +58,49 @@ const opening = errand();
 const looking = errand();
 
 export function ReadoutStation() {
-  const open = (session.value?.readout ?? null) !== null;
+  const readout = session.value?.readout ?? null;
+  const second = session.value?.second ?? null;
+  const learnt = learning.value?.state === 'done' ? learning.value : null;
+  const proposal = learnt?.proposal ?? null;
   return (
     <div class="station split readout">
-      <div class="block">{open ? <OpenReadout /> : <ChooseReadout />}</div>
       <div class="block">
-        {open ? <LineTable /> : <p class="empty">{words.value.readout.waitsForOpen}</p>}
+        {learnt !== null && proposal !== null ? (
+          <NameNumbers
+            key={learnt.from}
+            proposal={proposal}
+            from={learnt.from}
+            source={learnt.source}
+            onKept={(profile) => {
+              const { source } = readoutChoice.value;
+              // Bytes of a file are lines too: a port of the kind that was chosen is offered what they taught.
+              readoutChoice.value = {
+                ...choiceMade(readoutChoice.value, learnt.source ?? LINES_OF_FILE, profile.name),
+                source: learnt.source ?? source,
+              };
+            }}
+          />
+        ) : readout !== null ? (
+          <OpenReadout />
+        ) : (
+          <ChooseReadout />
+        )}
+      </div>
+      <div class="block">
+        {readout !== null ? (
+          <LineTable lines={previewLines.value} readout={readout} />
+        ) : learnt !== null ? (
+          <LineTable lines={learnt.lines} readout={null} head={words.value.learn.proposedLines} />
+        ) : (
+          <p class="empty">{words.value.readout.waitsForOpen}</p>
+        )}
+        {second === null ? null : (
+          <LineTable
+            lines={secondLines.value}
+            readout={second.readout}
+            head={words.value.learn.secondIs(second.readout.words, second.readout.profileName)}
+          />
+        )}
       </div>
     </div>
   );
@@ -45,8 +113,11 @@ function ChooseReadout() {
   const profiles = useSignal<readonly OfferedProfile[]>([]);
   const picked = useSignal<Source | null>(readoutChoice.value.source);
   const chosen = picked.value ?? simulatedSource();
-  const typedPath = useSignal(chosen.kind === 'serial' ? chosen.path : '');
-  const profileName = useSignal<string | null>(null);
+  const typedPath = useSignal(addressOf(chosen) ?? '');
+  /** Of what the chosen source speaks; what was chosen for another stands until one comes back to it. */
+  const profileNames = useSignal<Readonly<Record<Speech, string | null>>>(NONE_CHOSEN);
+  const lines = useSignal<ControlLines | null>(null);
+  const second = useSignal<SecondChoice | null>(readoutChoice.value.second);
   const profileId = useId();
   const connected = session.value !== null;
 
@@ -67,16 +138,30 @@ function ChooseReadout() {
     void lookForProfiles();
   }, [connected, archiveGeneration.value]);
 
-  const name = profileName.value ?? suggestedProfile(profiles.value, chosen, readoutChoice.value.profileName);
-  const profile = profiles.value.find((p) => p.profile.name === name)?.profile;
-  const sourceMissing =
-    (chosen.kind === 'serial' && chosen.path.trim() === '') ||
-    (chosen.kind === 'simulated' && chosen.scenario === '');
+  const speech = speechOf(chosen);
+  const name =
+    profileNames.value[speech] ?? suggestedProfile(profiles.value, chosen, readoutChoice.value.profileNames);
+  const chooseProfile = (chosenName: string): void => {
+    profileNames.value = { ...profileNames.value, [speech]: chosenName };
+    lines.value = null;
+  };
+  const named = profiles.value.find((p) => p.profile.name === name)?.profile;
+  const controlLines = lines.value ?? named?.controlLines ?? {};
+  const profile =
+    named === undefined || lines.value === null ? named : { ...named, controlLines: lines.value };
+  const secondProfile = profiles.value.find((p) => p.profile.name === second.value?.profileName)?.profile;
+  const sourceMissing = isNoSource(chosen) || (chosen.kind === 'simulated' && chosen.scenario === '');
 
   const listen = async () => {
     if (profile === undefined) return;
-    const opened = await opening.run(() => request('readout.open', { source: chosen, profile }));
-    if (opened !== null) readoutChoice.value = { source: chosen, profileName: profile.name };
+    const its = second.value;
+    const beside =
+      its === null || secondProfile === undefined
+        ? {}
+        : { second: { source: typedSource(its.path), profile: secondProfile } };
+    const opened = await opening.run(() => request('readout.open', { source: chosen, profile, ...beside }));
+    if (opened !== null)
+      readoutChoice.value = { ...choiceMade(readoutChoice.value, chosen, profile.name), second: its };
   };
 
   return (
@@ -88,8 +173,9 @@ function ChooseReadout() {
         chosen={chosen}
         onChoose={(source) => {
           opening.fault.value = null;
-          // Another kind of source wants another profile; a choice made for the same kind stands.
-          if (source.kind !== chosen.kind || source.kind === 'simulated') profileName.value = null;
+          // Each scenario speaks in a profile of its own.
+          if (source.kind === 'simulated') profileNames.value = { ...profileNames.value, simulated: null };
+          if (speechOf(source) !== speech) lines.value = null;
           picked.value = source;
         }}
         onRefresh={() => void look()}
@@ -105,19 +191,23 @@ function ChooseReadout() {
           id={profileId}
           class="entry"
           value={name ?? ''}
-          onChange={(event) => (profileName.value = event.currentTarget.value)}
+          onChange={(event) => {
+            chooseProfile(event.currentTarget.value);
+          }}
         >
           {profiles.value.map(({ profile: p }) => (
             <option key={p.name} value={p.name}>
-              {p.name}
+              {told(p.name)}
             </option>
           ))}
         </select>
         {profile === undefined ? null : <p class="profile-more">{profileWords(profile)}</p>}
-        <ProfileFromFile
+        <KeptProfileFromFile
           onKept={(kept) => {
             // A select takes only what it already offers.
-            void lookForProfiles().then(() => (profileName.value = kept.name));
+            void lookForProfiles().then(() => {
+              chooseProfile(kept.name);
+            });
           }}
         />
       </div>
@@ -126,15 +216,41 @@ function ChooseReadout() {
         <Button
           kind="call"
           id="listen"
-          notNow={sourceMissing ? text.byHandHint : profile === undefined ? text.profileHint : undefined}
+          notNow={
+            sourceMissing
+              ? text.byHandHint
+              : profile === undefined
+                ? text.profileHint
+                : chosen.kind !== 'simulated' &&
+                    second.value !== null &&
+                    isNoSource(typedSource(second.value.path))
+                  ? words.value.learn.secondPortMissing
+                  : undefined
+          }
           onPress={() => void listen()}
         >
           {opening.busy.value ? text.opening : text.open}
         </Button>
       </div>
+      {/* Below the next step, which stays where it was. */}
+      <LearnLines chosen={chosen} controlLines={controlLines} />
+      {chosen.kind === 'serial' ? (
+        <ControlLinesEntry lines={controlLines} onChange={(changed) => (lines.value = changed)} />
+      ) : null}
+      {chosen.kind === 'simulated' ? null : (
+        <SecondInstrument
+          chosen={second.value}
+          ports={ports.value}
+          profiles={profiles.value}
+          onChange={(changed) => (second.value = changed)}
+        />
+      )}
     </>
   );
 }
+
+/** Nothing, or no whole address, is typed. */
+const isNoSource = (source: Source): boolean => source.kind === 'serial' && source.path.trim() === '';
 
 function OpenReadout() {
   const text = words.value.readout;
@@ -146,19 +262,32 @@ function OpenReadout() {
     <>
       <section class="listening-to" aria-label={text.listeningTo}>
         <p class="pencil small">{text.listeningTo}</p>
-        <strong>{readout.words}</strong>
+        <strong>{told(readout.words)}</strong>
         <p class="pencil">
-          {readout.profileName} ·{' '}
+          {told(readout.profileName)} ·{' '}
           {words.value.known.readingsPerS(fixed(readout.readingsPerS, 0, language.value))}
         </p>
+        <OpenSecond />
         <dl class="channel-list">
-          {live.map((value) => (
-            <>
-              <dt>{value.key}</dt>
-              <dd class="number">{value.status === 'ok' ? value.shownText : figures[value.status]}</dd>
-              <dd class="pencil small">{value.quantity}</dd>
-            </>
-          ))}
+          {[...readout.channels, ...(session.value?.second?.readout.channels ?? [])].map(
+            ({ key, quantity }) => {
+              // Each line stands from the beginning, so that nothing below moves when the first reading comes.
+              const value = live.find((one) => one.key === key);
+              return (
+                <Fragment key={key}>
+                  <dt>{told(key)}</dt>
+                  <dd class="number">
+                    {value === undefined
+                      ? '–'
+                      : value.status === 'ok'
+                        ? value.shownText
+                        : figures[value.status]}
+                  </dd>
+                  <dd class="pencil small">{told(quantity)}</dd>
+                </Fragment>
+              );
+            },
+          )}
         </dl>
       </section>
       <FaultBlock fault={opening.fault.value} />
@@ -174,6 +303,8 @@ function OpenReadout() {
           {text.close}
         </Button>
       </div>
+      {/* Below the next step, which what is told here of the calibration would move. */}
+      <ReadoutInstruments readout={readout.profileId} />
     </>
   );
 }

@@ -1,12 +1,13 @@
-/** Where readings can come from: the simulated frame first, then the ports found, then a path typed by hand. */
+/** Where readings can come from: the simulated frame first, then the ports found, then a path or an address typed by hand. */
 import type { ListedPort, Source } from '../../../core/contract/source.ts';
 import { Button } from '../../design/button.tsx';
 import { Field } from '../../design/field.tsx';
 import { goTo } from '../../store/place.ts';
 import { draft, draftFromFile } from '../../store/specimen-draft.ts';
 import { offeredScenario, scenarios } from './scenarios.ts';
+import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
-import { serialSource, simulatedSource } from './readout-choice.ts';
+import { serialSource, simulatedSource, typedSource } from './readout-choice.ts';
 import './source-list.css';
 
 export interface SourceListProps {
@@ -55,7 +56,7 @@ export function SourceList({
           >
             {scenarios.value.map((scenario) => (
               <option key={scenario.name} value={scenario.name}>
-                {scenario.title}
+                {told(scenario.title)}
               </option>
             ))}
           </select>
@@ -88,8 +89,8 @@ export function SourceList({
           type="radio"
           name="source"
           aria-label={text.byHand}
-          checked={chosen.kind === 'serial' && !listed}
-          onChange={() => onChoose({ kind: 'serial', path: typedPath })}
+          checked={chosen.kind !== 'simulated' && !listed}
+          onChange={() => onChoose(typedSource(typedPath))}
         />
         <Field
           label={text.byHand}
@@ -98,7 +99,7 @@ export function SourceList({
           number
           onInput={(typed) => {
             onTypePath(typed);
-            onChoose({ kind: 'serial', path: typed });
+            onChoose(typedSource(typed));
           }}
         />
       </div>
@@ -108,7 +109,7 @@ export function SourceList({
 
 function ScenarioNotes({ name }: { readonly name: string }) {
   const notes = offeredScenario(name)?.notes ?? null;
-  return notes === null ? null : <p class="pencil small">{notes}</p>;
+  return notes === null ? null : <p class="pencil small">{told(notes)}</p>;
 }
 
 /** The simulated frame pulls a specimen of its own: with another section entered the strength would be nonsense. */

@@ -19,7 +19,9 @@ export function KeptPlots({ opened }: { readonly opened: OpenedPull }) {
   const text = words.value;
   const whole = useSignal(false);
   const kept = opened.kept.value;
-  const evaluation = opened.evaluation.value;
+  const worked = opened.evaluation.value;
+  // Lines that were read again have a numbering of their own: its marks belong to no recorded reading.
+  const evaluation = worked?.readBy === undefined ? worked : null;
   const arrived = opened.arrived.value;
   const { columns } = opened.readings;
   if (kept === null) return null;
@@ -55,6 +57,7 @@ export function KeptPlots({ opened }: { readonly opened: OpenedPull }) {
   return (
     <div class="kept-plots">
       <ReadingsNotice readings={kept.readings} />
+      {worked?.readBy === undefined ? null : <p class="pencil">{text.evaluation.readAnew(worked.readBy)}</p>}
       {abscissa === null ? null : (
         <PullPlot
           {...shared}

@@ -3,7 +3,9 @@ import type { Evaluation } from '../../../core/results/evaluation.ts';
 import type { AreaFacts } from '../../../core/results/area.ts';
 import type { ResolutionCheck } from '../../../core/results/instrument-resolution.ts';
 import { quantityText } from '../../numbers/format.ts';
+import { prose } from '../../numbers/prose.ts';
 import { language, units } from '../../store/view-settings.ts';
+import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
 import { type Met, VerdictCounts, VerdictWord } from './verdict-word.tsx';
 import './checks-block.css';
@@ -36,8 +38,8 @@ export function MeasuringBlock({ evaluation }: { readonly evaluation: Evaluation
           <li key={`${check.standard}${check.dimension}`}>
             <VerdictWord met={MET[check.verdict]} word={text.verdicts[check.verdict]} />
             <div>
-              <p>{check.sentence}</p>
-              <p class="pencil small">{check.source}</p>
+              <p>{prose(check.sentence)}</p>
+              <p class="pencil small">{told(check.source)}</p>
             </div>
           </li>
         ))}

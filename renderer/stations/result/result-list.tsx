@@ -10,7 +10,9 @@ import { SymbolText } from '../../design/symbol-text.tsx';
 import { WorkingBlock } from '../../design/working.tsx';
 import { type UnitSystem, unitForValue } from '../../numbers/display-unit.ts';
 import { asReported, fixed, placesOf, significant } from '../../numbers/format.ts';
+import { prose } from '../../numbers/prose.ts';
 import { language, units } from '../../store/view-settings.ts';
+import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
 import { MeasuringBlock } from './measuring-block.tsx';
 import { TestingSpeedBlock } from './testing-speed-block.tsx';
@@ -21,7 +23,7 @@ export function ResultList({ evaluation }: { readonly evaluation: Evaluation }) 
   return (
     <>
       <section aria-label={text.title}>
-        <div class="results">
+        <div class="results" data-copies="rows">
           {evaluation.results.map((result) => (
             <ResultRow key={result.symbol} result={result} />
           ))}
@@ -38,9 +40,9 @@ export function ResultList({ evaluation }: { readonly evaluation: Evaluation }) 
                 <ResultSymbol symbol={w.symbol} />
                 <span>
                   <strong>
-                    <SymbolText text={w.name} />.
+                    <SymbolText text={told(w.name)} />.
                   </strong>{' '}
-                  <SymbolText text={inFieldWords(w.reason)} />
+                  <SymbolText text={prose(inFieldWords(w.reason))} />
                 </span>
               </li>
             ))}
@@ -52,7 +54,7 @@ export function ResultList({ evaluation }: { readonly evaluation: Evaluation }) 
           <h2 id="remarks-title">{text.remarks}</h2>
           <ul class="remarks">
             {evaluation.remarks.map((remark) => (
-              <li key={remark}>{remark}</li>
+              <li key={remark}>{prose(remark)}</li>
             ))}
           </ul>
         </section>
@@ -82,7 +84,11 @@ function ResultRow({ result }: { readonly result: Result }) {
   const other = shownValue(result, units.value === 'SI' ? 'US' : 'SI');
   const uncertainty = uncertaintyText(result, mine.unit);
   return (
-    <div class="result-row" data-symbol={result.symbol}>
+    <div
+      class="result-row"
+      data-symbol={result.symbol}
+      data-row={[result.symbol, told(result.name), mine.text, mine.unit, uncertainty ?? ''].join('\t')}
+    >
       <button
         type="button"
         class="result-line"
@@ -96,7 +102,7 @@ function ResultRow({ result }: { readonly result: Result }) {
           <span class="turn" aria-hidden="true">
             {open.value ? '▾' : '▸'}
           </span>{' '}
-          <SymbolText text={result.name} />
+          <SymbolText text={told(result.name)} />
         </span>
         <span class="result-value">
           {mine.text} <span class="unit">{mine.unit}</span>
@@ -110,7 +116,7 @@ function ResultRow({ result }: { readonly result: Result }) {
       </button>
       {(result.remarks ?? []).map((remark) => (
         <p class="result-doubt" key={remark}>
-          <SymbolText text={remark} />
+          <SymbolText text={prose(remark)} />
         </p>
       ))}
       <div id={id} hidden={!open.value}>

@@ -1,5 +1,6 @@
 /** Marks and construction lines of a kept pull, from its record and its evaluation. */
 import type { KeptPull } from '../../../core/contract/pull-requests.ts';
+import { breakTakenBack } from '../../../core/pull/effective-marks.ts';
 import type { Evaluation } from '../../../core/results/evaluation.ts';
 import { factorToCore } from '../../../core/quantity/units.ts';
 import { displayUnit, loadUnit } from '../../numbers/display-unit.ts';
@@ -28,7 +29,8 @@ export function recordMarks(
   const peak = found.maximumForce ?? columns.peakIndex;
   if (peak >= 0) marks.push({ sign: 'peak', reading: peak, label: text.peak });
   const fracture = found.fracture ?? (kept.breakSeq === null ? undefined : Math.max(0, kept.breakSeq - 1));
-  if (fracture !== undefined) marks.push({ sign: 'break', reading: fracture, label: text.break });
+  if (fracture !== undefined && !breakTakenBack(kept.marks))
+    marks.push({ sign: 'break', reading: fracture, label: text.break });
   return marks;
 }
 

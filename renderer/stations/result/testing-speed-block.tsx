@@ -1,9 +1,15 @@
 /** How fast it was pulled: the rates of each stage, and each check against a standard's window. */
-import type { SpeedCheck, StageSpeed, TestingSpeed } from '../../../core/results/testing-speed.ts';
+import {
+  type SpeedCheck,
+  type StageSpeed,
+  type TestingSpeed,
+  speedReason,
+} from '../../../core/results/testing-speed.ts';
 import { UNITS, convert } from '../../../core/quantity/units.ts';
 import { displayUnit } from '../../numbers/display-unit.ts';
 import { fixed, significant } from '../../numbers/format.ts';
 import { language, units } from '../../store/view-settings.ts';
+import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
 import { type Met, VerdictCounts, VerdictWord } from './verdict-word.tsx';
 import './checks-block.css';
@@ -17,7 +23,7 @@ const RATE_DIGITS = 3;
 
 export function TestingSpeedBlock({ speed }: { readonly speed: TestingSpeed }) {
   const text = words.value.result.speed;
-  const told = saidOnce(speed.checks);
+  const shown = saidOnce(speed.checks);
   return (
     <details class="checks-block" data-block="speed">
       <summary>
@@ -31,19 +37,19 @@ export function TestingSpeedBlock({ speed }: { readonly speed: TestingSpeed }) {
       )}
       <h3>{text.checks}</h3>
       <ul class="checks">
-        {told.map((check) => (
+        {shown.map((check) => (
           <li key={`${check.standard}${check.method}`}>
             <VerdictWord met={MET[check.verdict]} word={text.verdicts[check.verdict]} />
             <div>
-              {told.length < speed.checks.length ? null : (
+              {shown.length < speed.checks.length ? null : (
                 <p>
                   <strong>
-                    {check.standard}, {check.method}
+                    {check.standard}, {told(check.method)}
                   </strong>
                 </p>
               )}
-              <p class="begins-sentence">{check.reason}</p>
-              {told.length < speed.checks.length ? null : <p class="pencil small">{check.source}</p>}
+              <p class="begins-sentence">{told(speedReason(check, units.value === 'US' ? 'us' : 'si'))}</p>
+              {shown.length < speed.checks.length ? null : <p class="pencil small">{told(check.source)}</p>}
             </div>
           </li>
         ))}

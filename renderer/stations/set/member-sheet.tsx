@@ -5,7 +5,7 @@ import type { KeptMember, MemberVerdict } from '../../../core/contract/set-reque
 import { Button } from '../../design/button.tsx';
 import { goTo } from '../../store/place.ts';
 import { words } from '../../words/words.ts';
-import { certifiedMember } from '../certificate/certificate-choice.ts';
+import { certifiedMember, certifiedPull } from '../certificate/certificate-choice.ts';
 import { OverrideDialog, RetestDialog, VoidDialog } from './member-dialogs.tsx';
 import { openMembersPull, pullMember } from './next-step.ts';
 import type { OpenedSet } from './open-set.ts';
@@ -51,6 +51,7 @@ export function MemberSheet({
               kind="compact"
               onPress={() => {
                 certifiedMember.value = member.setMemberId;
+                certifiedPull.value = null;
                 goTo('certificate');
               }}
             >

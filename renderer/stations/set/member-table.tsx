@@ -103,10 +103,15 @@ function Row({
         )}
         <ReadingsMark readings={member.readings} />
         {member.questionable ? <Questionable /> : null}
-        {member.overrides.length === 0 ? null : (
-          <span class="pencil small">{member.overrides.at(-1)?.person}</span>
-        )}
+        {member.overrides.length === 0 ? null : <span class="pencil small"> {overriddenWords(member)}</span>}
       </td>
     </tr>
   );
+}
+
+/** The last word counts, and it is told that it was a person's. */
+function overriddenWords({ overrides }: MemberVerdict): string {
+  const { verdict, outcomes } = words.value.set;
+  const last = overrides.at(-1);
+  return last === undefined ? '' : verdict.decidedBy(last.person, outcomes[last.to]);
 }

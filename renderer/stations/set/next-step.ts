@@ -2,11 +2,14 @@
 import type { MemberVerdict } from '../../../core/contract/set-requests.ts';
 import type { GeometryKind } from '../../../core/specimen/specimen-file.ts';
 import type { SpecimenType } from '../../../core/sets/set-form.ts';
+import { drawnAtOnce } from '../../design/drawn-at-once.ts';
 import { say } from '../../design/said.tsx';
+import { whenThere } from '../../design/when-there.ts';
 import { type Carried, type OpenedSet, carried, openedSet, shownMember } from './open-set.ts';
 import { archivePullId, goTo } from '../../store/place.ts';
 import { heldOpen, recording, request, session, sessionState } from '../../store/session-store.ts';
 import { changeDraft, takeUp } from '../../store/specimen-draft.ts';
+import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
 import { endedPull } from '../opened-pull.ts';
 import { nextSpecimen } from '../pull/pull-acts.ts';
@@ -95,9 +98,11 @@ export async function measureForSet(opened: OpenedSet, retest: Carried['retest']
   }
   const { kept } = opened;
   await nextSpecimen();
-  carried.value = { setId: kept.setId, setName: kept.set.form.name, retest };
-  changeDraft({ kind: USUAL_KIND[kept.set.form.specimenType] });
-  focusSoon('specimen-identity');
+  drawnAtOnce(() => {
+    carried.value = { setId: kept.setId, setName: kept.set.form.name, retest };
+    changeDraft({ kind: USUAL_KIND[kept.set.form.specimenType] });
+  });
+  document.getElementById('specimen-identity')?.focus();
 }
 
 /** Takes the specimen up again and goes to where it can be pulled. */
@@ -110,7 +115,7 @@ export async function pullMember({ kept }: OpenedSet, setMemberId: number): Prom
   }
   const specimen = await request('specimen.get', { specimenId: member.specimenId });
   if (!specimen.ok) {
-    say(specimen.fault.sentence);
+    say(told(specimen.fault.sentence));
     return;
   }
   if (sessionState.value === 'ended' || heldOpen.value) await request('pull.put-away', {});
@@ -128,27 +133,22 @@ export function openMembersPull({ kept }: OpenedSet, setMemberId: number, toFrac
   }
   archivePullId.value = pullId;
   goTo('archive');
-  if (toFracture) showSoon('input[name="fracture-place"]', () => archivePullId.value === pullId);
+  if (toFracture) showWhenThere('input[name="fracture-place"]', () => archivePullId.value === pullId);
 }
 
-/** Frames that are waited for: a long pull is read from the archive first. */
-const FRAMES_MAX = 600;
+/** A long pull is read from the archive first. */
+const READ_MS_MAX = 10_000;
 
 /** Brings what is drawn later into view, and the keys to it; gives up where the person has gone elsewhere. */
-function showSoon(selector: string, stillThere: () => boolean, frames = FRAMES_MAX): void {
-  requestAnimationFrame(() => {
-    if (frames === 0 || !stillThere()) return;
-    const found = document.querySelector<HTMLElement>(selector);
-    if (found === null) {
-      showSoon(selector, stillThere, frames - 1);
-      return;
-    }
-    (found.closest('.block') ?? found).scrollIntoView({ block: 'start' });
-    found.focus({ preventScroll: true });
-  });
-}
-
-/** The field exists only once its station has been drawn. */
-export function focusSoon(id: string): void {
-  requestAnimationFrame(() => requestAnimationFrame(() => document.getElementById(id)?.focus()));
+function showWhenThere(selector: string, stillThere: () => boolean): void {
+  whenThere(
+    () => (stillThere() ? document.querySelector<HTMLElement>(selector) : null),
+    stillThere,
+    (found) => {
+      if (found === null) return;
+      (found.closest('.block') ?? found).scrollIntoView({ block: 'start' });
+      found.focus({ preventScroll: true });
+    },
+    READ_MS_MAX,
+  );
 }

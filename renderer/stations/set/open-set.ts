@@ -13,7 +13,7 @@ export interface OpenedSet {
   readonly judged: JudgedReply;
 }
 
-const carriedForm = z.strictObject({
+export const carriedForm = z.strictObject({
   setId: z.number().int().positive(),
   setName: z.string(),
   retest: z

@@ -1,7 +1,6 @@
 /** A set as it is being filled in: every entry as typed. What the form doesn't show of a set is carried through a correction. */
 import { signal } from '@preact/signals';
 import { z } from 'zod';
-import { builtInPacks } from '../../../core/acceptance/packs.ts';
 import type { RulePack } from '../../../core/acceptance/read-rule-pack.ts';
 import { TEXT_LENGTH_MAX } from '../../../core/limits.ts';
 import { readSet } from '../../../core/sets/set-faults.ts';
@@ -12,6 +11,7 @@ import {
   type SetForm,
   setForm,
 } from '../../../core/sets/set-form.ts';
+import { packsAtHand } from '../../store/own-rules.ts';
 import { remember, remembered } from '../../store/remembered.ts';
 
 /** Where each entry belongs in the form of a set, and where its faults are told. */
@@ -79,8 +79,8 @@ export function keepSetDraft(): void {
 /** Which entry of the form a person came for. */
 export const wantedEntry = signal<SetField>('name');
 
-/** The packs from which is chosen, codes first. */
-export const packs = (): readonly RulePack[] => builtInPacks();
+/** The packs from which is chosen, codes first, a laboratory's own last. */
+export const packs = (): readonly RulePack[] => packsAtHand.value;
 export const packOf = (draft: SetDraft): RulePack | undefined =>
   packs().find((pack) => pack.file.id === draft.entries.rulePackId);
 

@@ -1,18 +1,24 @@
 /** The set filled in: purpose, rules, materials, welding. A correction keeps the statement before, and says why. */
 import { useSignal } from '@preact/signals';
-import { useEffect, useId } from 'preact/hooks';
+import { useId, useLayoutEffect } from 'preact/hooks';
 import { DECISION_RULES } from '../../../core/acceptance/decision-rule.ts';
-import { NAME_LENGTH_MAX } from '../../../core/limits.ts';
 import { DOCUMENT_KINDS, SET_PURPOSES, SPECIMEN_TYPES } from '../../../core/sets/set-form.ts';
 import { Button } from '../../design/button.tsx';
+import { focusFirstFault } from '../../design/focus-fault.ts';
 import { FaultBlock, Field, FieldFault, type FieldProps } from '../../design/field.tsx';
+import { drawnAtOnce } from '../../design/drawn-at-once.ts';
 import { say } from '../../design/said.tsx';
+import { forgetSteps } from '../../store/taken-back.ts';
+import { PersonField } from '../../people/person-field.tsx';
 import { errand } from '../../store/errand.ts';
+import { readRulesFolder } from '../../store/own-rules.ts';
 import { request } from '../../store/session-store.ts';
+import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
-import { focusSoon } from './next-step.ts';
 import { openSet, openedSet, refreshSet } from './open-set.ts';
+import { OwnRulesBlock } from './own-rules-block.tsx';
 import { person } from './person.ts';
+import { packChoices } from './pack-choices.ts';
 import { SelectField } from './select-field.tsx';
 import {
   type SetDraft,
@@ -40,8 +46,10 @@ export function SetFormSheet({ draft }: { readonly draft: SetDraft }) {
   const pipe =
     draft.entries.specimenType === 'full-section-pipe' || draft.entries.specimenType === 'pipe-strip';
   const wanted = wantedEntry.value;
-  useEffect(() => {
-    focusSoon(`set-${wanted}`);
+  // Before anything else is pressed: what is typed next belongs into this field.
+  useLayoutEffect(() => {
+    document.getElementById(`set-${wanted}`)?.focus();
+    void readRulesFolder();
     wantedEntry.value = 'name';
   }, []);
   const furtherOpen = useSignal(wanted === 'decisionRule');
@@ -67,9 +75,7 @@ export function SetFormSheet({ draft }: { readonly draft: SetDraft }) {
     const count = faultsOfDraft(draft).size + (reasonMissing ? 1 : 0);
     if (count > 0) {
       say(text.faultsAbove(String(count)));
-      requestAnimationFrame(() =>
-        document.querySelector<HTMLElement>('.set-form [aria-invalid="true"]')?.focus(),
-      );
+      focusFirstFault('.set-form');
       return;
     }
     const kept = openedSet.value?.kept;
@@ -84,11 +90,13 @@ export function SetFormSheet({ draft }: { readonly draft: SetDraft }) {
       }),
     );
     if (saved === null) return;
-    setDraft.value = null;
     openSet(saved.setId);
     await refreshSet();
+    drawnAtOnce(() => (setDraft.value = null));
+    // Taken back it would be kept a second time.
+    forgetSteps(setDraft);
     say(text.kept(draft.entries.name?.trim() ?? ''));
-    focusSoon('set-step');
+    document.getElementById('set-step')?.focus();
   };
 
   return (
@@ -101,7 +109,7 @@ export function SetFormSheet({ draft }: { readonly draft: SetDraft }) {
       }}
     >
       <h2>{correction ? text.titleCorrect : text.title}</h2>
-      <div class="entry-row">
+      <div class="entry-row wide">
         {entry('name', text.name, { hint: text.nameHint })}
         <SelectField
           label={text.purpose}
@@ -112,11 +120,7 @@ export function SetFormSheet({ draft }: { readonly draft: SetDraft }) {
         <SelectField
           label={text.pack}
           value={draft.entries.rulePackId ?? ''}
-          options={packs().map(({ file }) => ({
-            value: file.id,
-            label: `${file.name}, ${file.edition}`,
-            group: text.packKinds[file.kind],
-          }))}
+          options={packChoices(packs())}
           fault={faults.get('rulePackId')}
           onChoose={(value) => changeEntry('rulePackId', value)}
         />
@@ -132,10 +136,11 @@ export function SetFormSheet({ draft }: { readonly draft: SetDraft }) {
       </div>
       {pack === undefined ? null : (
         <p class="pencil small pack-summary">
-          {pack.file.summary}
+          {told(pack.file.summary)}
           {pack.file.status === 'memory' ? ` ${text.fromMemory}` : ''}
         </p>
       )}
+      <OwnRulesBlock />
       <h3>{text.materials}</h3>
       {allWeldMetal
         ? null
@@ -215,11 +220,10 @@ export function SetFormSheet({ draft }: { readonly draft: SetDraft }) {
         </div>
       </details>
       <div class="entry-row">
-        <Field
+        <PersonField
           label={text.by}
           hint={words.value.plan.optional}
           value={person.value}
-          lengthMax={NAME_LENGTH_MAX}
           onInput={(value) => (person.value = value)}
         />
         {correction ? (

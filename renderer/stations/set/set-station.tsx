@@ -9,6 +9,7 @@ import { ReadingsMark, ReadingsNotice } from '../../design/readings-mark.tsx';
 import { momentText } from '../../numbers/format.ts';
 import { goTo } from '../../store/place.ts';
 import { archiveGeneration, recording, request, session } from '../../store/session-store.ts';
+import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
 import { MemberSheet } from './member-sheet.tsx';
 import { MemberTable } from './member-table.tsx';
@@ -45,7 +46,11 @@ export function SetStation() {
     ) : (
       <div class="station">
         <FaultBlock fault={setFault.value} />
-        {setFault.value === null ? null : (
+        {setFault.value === null ? (
+          <p class="empty" role="status">
+            {words.value.set.beingJudged}
+          </p>
+        ) : (
           <div class="actions">
             <Button onPress={closeSet}>{words.value.set.putAside}</Button>
           </div>
@@ -83,17 +88,20 @@ function ChooseSet() {
         <h2>{text.kept}</h2>
         {sets.value?.length === 0 ? <p class="pencil">{text.noKept}</p> : null}
         <ul class="set-list">
-          {(sets.value ?? []).map((set) => (
-            <li key={set.setId}>
-              <button type="button" aria-label={text.open(set.name)} onClick={() => openSet(set.setId)}>
-                <strong>{set.name}</strong>
-                <span class="pencil small">
-                  {purposeWords(set.purpose)} · {set.rulePackId} · {text.memberCount(String(set.memberCount))}{' '}
-                  · {momentText(set.begunWallMs)}
-                </span>
-              </button>
-            </li>
-          ))}
+          {(sets.value ?? []).map((set) => {
+            const about = `${purposeWords(set.purpose)} · ${set.rulePackId} · ${text.memberCount(String(set.memberCount))} · ${momentText(set.begunWallMs)}`;
+            return (
+              <li key={set.setId}>
+                <button
+                  type="button"
+                  aria-label={`${text.open(set.name)} ${about}`}
+                  onClick={() => openSet(set.setId)}
+                >
+                  <strong>{set.name}</strong> <span class="pencil small">{about}</span>
+                </button>
+              </li>
+            );
+          })}
         </ul>
       </section>
     </div>
@@ -123,8 +131,8 @@ function OpenSet({ opened }: { readonly opened: OpenedSet }) {
             ))}
           </h2>
           <p class="pencil">
-            {text.number(String(kept.setId))} · {purposeWords(kept.set.form.purpose)} · {kept.set.pack.name},{' '}
-            {kept.set.pack.edition}
+            {text.number(String(kept.setId))} · {purposeWords(kept.set.form.purpose)} ·{' '}
+            {told(kept.set.pack.name)}, {told(kept.set.pack.edition)}
           </p>
         </div>
         <div class="actions">
@@ -163,7 +171,7 @@ function OpenSet({ opened }: { readonly opened: OpenedSet }) {
           {judged.required === null ? null : (
             <span class="small">
               {' '}
-              ({text.requiredBy(String(judged.required.count), judged.required.says)})
+              ({text.requiredBy(String(judged.required.count), told(judged.required.says))})
             </span>
           )}
         </p>
@@ -193,10 +201,10 @@ function SetVerdict({ opened: { judged } }: { readonly opened: OpenedSet }) {
       {originsIn(judged).map((readings) => (
         <ReadingsNotice key={readings} readings={readings} />
       ))}
-      <p class="verdict-sentence">{judged.sentence}</p>
+      <p class="verdict-sentence">{told(judged.sentence)}</p>
       {judged.remarks.map((remark) => (
         <p class="pencil" key={remark}>
-          {remark}
+          {told(remark)}
         </p>
       ))}
     </section>

@@ -5,6 +5,7 @@ import type { MemberVerdict } from '../../../core/contract/set-requests.ts';
 import { ReadingsMark } from '../../design/readings-mark.tsx';
 import { significant } from '../../numbers/format.ts';
 import { language } from '../../store/view-settings.ts';
+import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
 import { VerdictWord } from '../result/verdict-word.tsx';
 import { OutcomeWord } from './outcome-word.tsx';
@@ -45,7 +46,7 @@ export function VerdictBlock({ member }: { readonly member: MemberVerdict }) {
           <p class="pencil">{text.verdict.rulesSaid(text.outcomes[verdict.outcome])}</p>
         </div>
       )}
-      <p class="verdict-sentence">{verdict.sentence}</p>
+      <p class="verdict-sentence">{told(verdict.sentence)}</p>
       <dl class="verdict-facts">
         {verdict.margin === null ? null : (
           <>
@@ -62,7 +63,7 @@ export function VerdictBlock({ member }: { readonly member: MemberVerdict }) {
           <>
             <dt>{text.verdict.clause}</dt>
             <dd>
-              {verdict.clause} <span class="pencil">{verdict.clauseSource}</span>
+              {verdict.clause} <span class="pencil">{told(verdict.clauseSource ?? '')}</span>
             </dd>
           </>
         )}
@@ -87,8 +88,8 @@ export function VerdictBlock({ member }: { readonly member: MemberVerdict }) {
           <ul class="other-packs">
             {verdict.otherPacks.map((other) => (
               <li key={other.pack.id}>
-                <strong>{other.pack.name}</strong> <OutcomeWord outcome={other.outcome} />
-                <p>{other.sentence}</p>
+                <strong>{told(other.pack.name)}</strong> <OutcomeWord outcome={other.outcome} />
+                <p>{told(other.sentence)}</p>
               </li>
             ))}
           </ul>
@@ -99,7 +100,7 @@ export function VerdictBlock({ member }: { readonly member: MemberVerdict }) {
           <ul class="other-packs">
             {verdict.otherReadings.map((reading) => (
               <li key={reading.says}>
-                <OutcomeWord outcome={reading.outcome} /> {reading.says} ({reading.limit.text})
+                <OutcomeWord outcome={reading.outcome} /> {told(reading.says)} ({reading.limit.text})
               </li>
             ))}
           </ul>
@@ -110,7 +111,7 @@ export function VerdictBlock({ member }: { readonly member: MemberVerdict }) {
           <List items={verdict.remarks} />
         </Part>
       )}
-      <p class="pencil small">{verdict.caution}</p>
+      <p class="pencil small">{told(verdict.caution)}</p>
     </div>
   );
 }
@@ -140,7 +141,7 @@ function List({ items }: { readonly items: readonly string[] }) {
   return (
     <ul class="verdict-list">
       {items.map((item) => (
-        <li key={item}>{item.replace(/^\p{Ll}/u, (first) => first.toUpperCase())}</li>
+        <li key={item}>{told(item).replace(/^\p{Ll}/u, (first) => first.toUpperCase())}</li>
       ))}
     </ul>
   );
@@ -177,7 +178,9 @@ function Checks({ checks }: { readonly checks: readonly Check[] }) {
                 ) : (
                   <>
                     {text.comparisons[check.comparison]} <span class="number">{check.limit.text}</span>
-                    {check.limitFrom === null ? null : <span class="pencil small"> {check.limitFrom}</span>}
+                    {check.limitFrom === null ? null : (
+                      <span class="pencil small"> {told(check.limitFrom)}</span>
+                    )}
                   </>
                 )}
               </td>

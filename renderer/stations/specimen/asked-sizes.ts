@@ -9,14 +9,20 @@ const answered = signal<ReadonlySet<string>>(new Set());
 const key = (field: string, text: string): string => `${draft.value.kind} ${field} ${text}`;
 
 /** The question about what stands in a field; null where there is none or it was answered. */
-export function askedAbout(field: string, entry: string): OutsideRange | null {
+function askedAbout(field: string, entry: string): OutsideRange | null {
   const outside = outsideRange(draft.value.kind, field, withUnit(entry, 'length', units.value));
   return outside === null || answered.value.has(key(field, outside.text)) ? null : outside;
 }
 
-export function sizeIsRight(field: string, { text }: OutsideRange): void {
+function sizeIsRight(field: string, { text }: OutsideRange): void {
   answered.value = new Set([...answered.value, key(field, text)]);
 }
+
+/** The question of a size of the draft. */
+export const askingOf = (field: string) => ({
+  about: (entry: string) => askedAbout(field, entry),
+  isRight: (asked: OutsideRange) => sizeIsRight(field, asked),
+});
 
 /** Fields whose question has not been answered, with the sentence. */
 export function unansweredSizes(): Map<string, string> {

@@ -9,6 +9,7 @@ import { momentText } from '../../numbers/format.ts';
 import { archiveGeneration, request, session } from '../../store/session-store.ts';
 import { scenarios } from '../readout/scenarios.ts';
 import { draft, draftFromFile, draftIsBlank, takeUp } from '../../store/specimen-draft.ts';
+import { beginTour, tourOn } from '../../tour/tour.ts';
 import { words } from '../../words/words.ts';
 
 /** As many as can be looked over; the archive finds the rest. */
@@ -17,14 +18,20 @@ const SHOWN_MAX = 12;
 /** Grows when a specimen was kept, so that the list asks again. */
 export const keptSpecimensChanged = signal(0);
 
+/** True once it is known that the archive holds no specimen. */
+const nothingKept = signal(false);
+
 /** Nothing is kept yet: a first pull needs a specimen whose strength is known. */
-function FirstSpecimen() {
+export function FirstRun() {
   const text = words.value.specimen;
   const [first] = scenarios.value;
-  if (first === undefined || !draftIsBlank.value) return <p class="pencil">{text.noEarlier}</p>;
+  if (!nothingKept.value || first === undefined || !draftIsBlank.value || tourOn.value) return null;
   return (
     <div class="first-run">
       <p>{text.firstRun}</p>
+      <Button kind="compact" id="take-tour" onPress={() => void beginTour()}>
+        {words.value.tour.take}
+      </Button>
       <Button kind="compact" id="take-demo" onPress={() => (draft.value = draftFromFile(first.specimen))}>
         {text.takeDemo}
       </Button>
@@ -41,27 +48,32 @@ export function KeptSpecimens() {
     if (!connected) return;
     void request('specimen.list', { limit: SHOWN_MAX }).then((answer) => {
       if (answer.ok) items.value = answer.value.items;
+      nothingKept.value = answer.ok && answer.value.items.length === 0;
       fault.value = answer.ok ? null : answer.fault;
     });
   }, [connected, keptSpecimensChanged.value, archiveGeneration.value]);
   if (items.value === null) return <FaultBlock fault={fault.value} />;
   const others = items.value.filter((kept) => kept.specimenId !== draft.value.specimenId);
-  if (items.value.length === 0) return <FirstSpecimen />;
+  if (items.value.length === 0) return <p class="pencil">{text.noEarlier}</p>;
   if (others.length === 0) return null;
   return (
     <section aria-label={text.earlier}>
-      <h3>{text.earlier}</h3>
+      <h2 class="lesser">{text.earlier}</h2>
       <ul class="kept-list">
-        {others.map((kept) => (
-          <li key={kept.specimenId}>
-            <button type="button" aria-label={text.takeUp(kept.specimen.id)} onClick={() => takeUp(kept)}>
-              <strong>{kept.specimen.id}</strong>
-              <span class="pencil small">
-                {text.shapes[kept.specimen.geometry.kind]} · {momentText(kept.savedWallMs)}
-              </span>
-            </button>
-          </li>
-        ))}
+        {others.map((kept) => {
+          const about = `${text.shapes[kept.specimen.geometry.kind]} · ${momentText(kept.savedWallMs)}`;
+          return (
+            <li key={kept.specimenId}>
+              <button
+                type="button"
+                aria-label={`${text.takeUp(kept.specimen.id)} ${about}`}
+                onClick={() => takeUp(kept)}
+              >
+                <strong>{kept.specimen.id}</strong> <span class="pencil small">{about}</span>
+              </button>
+            </li>
+          );
+        })}
       </ul>
     </section>
   );

@@ -6,17 +6,18 @@ import { useId, useRef, useState } from 'preact/hooks';
 import { MEASUREMENTS_PER_DIMENSION_MAX } from '../../../core/limits.ts';
 import { QUANTITY_TEXT_LENGTH_MAX, parseQuantity } from '../../../core/quantity/parse-quantity.ts';
 import type { Dimension } from '../../../core/quantity/units.ts';
+import type { OutsideRange } from '../../../core/specimen/plausible-range.ts';
 import { measuredDimension } from '../../../core/specimen/read-specimen.ts';
-import { beep } from '../../design/beep.ts';
 import { Button } from '../../design/button.tsx';
+import { drawnAtOnce } from '../../design/drawn-at-once.ts';
 import { FieldFault } from '../../design/field.tsx';
+import { cue } from '../../design/sound-cue.ts';
 import { SymbolText } from '../../design/symbol-text.tsx';
 import { displayUnit } from '../../numbers/display-unit.ts';
 import { quantityText } from '../../numbers/format.ts';
 import { entryFault, withUnit } from '../../store/specimen-draft.ts';
 import { language, units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
-import { askedAbout, sizeIsRight } from './asked-sizes.ts';
 import './measure-list.css';
 
 export interface MeasureListProps {
@@ -28,12 +29,19 @@ export interface MeasureListProps {
   /** Told at the save: none was measured, or the shape can't exist. */
   readonly fault?: string | undefined;
   readonly onTouch: () => void;
-  /** Name of the size whose usual range is known; without it nothing is asked. */
-  readonly size?: string;
+  /** Asks about what no such specimen has; without it nothing is asked. */
+  readonly asking?: Asking | undefined;
+}
+
+/** A question about an entry, until a person has answered it. */
+export interface Asking {
+  /** Null where there is no question, or it was answered. */
+  readonly about: (entry: string) => OutsideRange | null;
+  readonly isRight: (asked: OutsideRange) => void;
 }
 
 export function MeasureList(props: MeasureListProps) {
-  const { label, hint, dimension, entries, onChange, fault, onTouch, size } = props;
+  const { label, hint, dimension, entries, onChange, fault, onTouch, asking } = props;
   const text = words.value.specimen;
   const id = useId();
   const list = useRef<HTMLDivElement>(null);
@@ -41,20 +49,21 @@ export function MeasureList(props: MeasureListProps) {
 
   const faults = entries.map((entry, index) => (index === typingIn ? null : entryFault(entry, dimension)));
   const [asked] = entries.flatMap((entry, index) =>
-    size === undefined || index === typingIn ? [] : (askedAbout(size, entry) ?? []),
+    asking === undefined || index === typingIn ? [] : (asking.about(entry) ?? []),
   );
   const firstFault = faults.find((f) => f !== null) ?? fault;
 
   const change = (index: number, value: string) => onChange(entries.map((e, i) => (i === index ? value : e)));
   const settle = (index: number, list: readonly string[] = entries): string[] =>
     list.map((e, i) => (i === index ? withUnit(e, dimension, units.value) : e));
-  const focus = (index: number) =>
-    // The new field exists only after the page has been drawn.
-    requestAnimationFrame(() => list.current?.querySelectorAll('input')[index]?.focus());
+  /** A calliper sends its next value at once: the field that takes it has to be there before. */
+  const changeAndFocus = (changed: readonly string[], index: number) => {
+    drawnAtOnce(() => onChange(changed));
+    list.current?.querySelectorAll('input')[index]?.focus();
+  };
   const add = (from: readonly string[]) => {
     if (from.length >= MEASUREMENTS_PER_DIMENSION_MAX) return;
-    onChange([...from, '']);
-    focus(from.length);
+    changeAndFocus([...from, ''], from.length);
   };
 
   return (
@@ -78,8 +87,9 @@ export function MeasureList(props: MeasureListProps) {
               maxLength={QUANTITY_TEXT_LENGTH_MAX}
               autocomplete="off"
               spellcheck={false}
-              onFocus={() => setTypingIn(index)}
               onInput={(event) => {
+                // What is wrong with it is told again when it is left, not while it is being typed.
+                setTypingIn(index);
                 onTouch();
                 change(index, event.currentTarget.value);
               }}
@@ -87,23 +97,22 @@ export function MeasureList(props: MeasureListProps) {
                 setTypingIn(null);
                 const settled = settle(index);
                 if (settled[index] !== entry) onChange(settled);
-                if (size !== undefined && askedAbout(size, settled[index] ?? '') !== null) beep();
+                if ((asking?.about(settled[index] ?? '') ?? null) !== null) cue('asked');
               }}
               onKeyDown={(event) => {
                 if (event.key !== 'Enter') return;
                 event.preventDefault();
                 const settled = settle(index);
-                if (size !== undefined && askedAbout(size, settled[index] ?? '') !== null) {
+                if ((asking?.about(settled[index] ?? '') ?? null) !== null) {
                   // The next thing that the calliper sends takes its place.
                   onChange(settled);
                   setTypingIn(null);
-                  beep();
+                  cue('asked');
                   event.currentTarget.select();
                 } else if (entry.trim() === '' && index === entries.length - 1) {
                   focusNextSize(event.currentTarget);
                 } else if (index < entries.length - 1) {
-                  onChange(settled);
-                  focus(index + 1);
+                  changeAndFocus(settled, index + 1);
                 } else if (entry.trim() !== '') add(settled);
               }}
             />
@@ -133,8 +142,8 @@ export function MeasureList(props: MeasureListProps) {
         id={`${id}-fault`}
         sentence={asked === undefined ? firstFault : words.value.calliper.ask(asked.text, asked.usual)}
       />
-      {asked === undefined || size === undefined ? null : (
-        <Button kind="compact" onPress={() => sizeIsRight(size, asked)}>
+      {asked === undefined ? null : (
+        <Button kind="compact" onPress={() => asking?.isRight(asked)}>
           {words.value.calliper.right}
         </Button>
       )}

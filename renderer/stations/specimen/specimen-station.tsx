@@ -1,14 +1,18 @@
 /** Specimen: identity, section, gauge length; the drawing and the area fill up as one types. */
 import { useComputed, useSignal } from '@preact/signals';
+import type { Area } from '../../../core/results/area.ts';
+import type { Result } from '../../../core/results/result.ts';
 import type { FieldFault as SpecimenFault } from '../../../core/specimen/read-specimen.ts';
 import { NAME_LENGTH_MAX } from '../../../core/limits.ts';
 import { Button } from '../../design/button.tsx';
-import { beepsOn } from '../../design/beep.ts';
+import { SoundControl } from '../../design/sound-control.tsx';
 import { SpecimenDrawing } from '../../design/drawing/specimen-drawing.tsx';
 import { FaultBlock, Field } from '../../design/field.tsx';
 import { say } from '../../design/said.tsx';
 import { SymbolText } from '../../design/symbol-text.tsx';
 import { WorkingBlock } from '../../design/working.tsx';
+import { InstrumentChoice } from '../../instruments/chosen-instruments.tsx';
+import { TYPED_READOUT } from '../../instruments/register.ts';
 import { displayUnit } from '../../numbers/display-unit.ts';
 import { errand } from '../../store/errand.ts';
 import { goTo } from '../../store/place.ts';
@@ -24,19 +28,22 @@ import {
   draftIsKept,
   entriesOf,
   entryFault,
+  leftDraft,
   markKept,
   newDraft,
   readDraft,
+  takeBackDraft,
   withUnit,
 } from '../../store/specimen-draft.ts';
 import { language, units } from '../../store/view-settings.ts';
+import { tourOn } from '../../tour/tour.ts';
 import { words } from '../../words/words.ts';
 import { CarriedStrip } from '../set/carried-strip.tsx';
 import { carried, joinCarried } from '../set/open-set.ts';
 import { drawingLabels, sectionRatio } from './drawing-labels.ts';
-import { KeptSpecimens, keptSpecimensChanged } from './kept-specimens.tsx';
+import { FirstRun, KeptSpecimens, keptSpecimensChanged } from './kept-specimens.tsx';
 import { MeasureList } from './measure-list.tsx';
-import { unansweredSizes } from './asked-sizes.ts';
+import { askingOf, unansweredSizes } from './asked-sizes.ts';
 import { ShapeChoice } from './shape-choice.tsx';
 import type { SpecimenFile } from '../../../core/specimen/specimen-file.ts';
 import '../station.css';
@@ -114,7 +121,7 @@ export function SpecimenStation() {
           {DIMENSIONS_OF_KIND[d.kind].map((name) => (
             <MeasureList
               key={name}
-              size={name}
+              asking={askingOf(name)}
               label={text.dimensions[name]}
               dimension={DIMENSION_OF[name]}
               entries={entriesOf(name)}
@@ -124,7 +131,7 @@ export function SpecimenStation() {
             />
           ))}
           <MeasureList
-            size="gaugeLength"
+            asking={askingOf('gaugeLength')}
             label={text.gaugeLength}
             hint={text.gaugeLengthHint}
             dimension="length"
@@ -137,6 +144,7 @@ export function SpecimenStation() {
         <p class="pencil small">
           {text.unitHint(displayUnit('length', units.value))} {words.value.calliper.hint}
         </p>
+        <InstrumentChoice readout={TYPED_READOUT} kind="calliper" />
         <More />
         {draftIsKept.value || d.specimenId === null ? null : (
           <Field
@@ -169,16 +177,25 @@ export function SpecimenStation() {
               </span>
             </>
           ) : (
-            <Button kind="call" onPress={() => void keep()}>
+            <Button kind="call" id="keep-specimen" onPress={() => void keep()}>
               {d.specimenId === null ? text.save : text.saveCorrection}
             </Button>
           )}
         </div>
+        {leftDraft.value === null || tourOn.value ? null : (
+          <p class="pencil small">
+            <Button kind="compact" id="take-back-draft" onPress={takeBackDraft}>
+              {words.value.undo.takeBack(leftDraft.value.id)}
+            </Button>{' '}
+            {words.value.undo.means}
+          </p>
+        )}
         <KeptSpecimens />
       </form>
       <div class="block specimen-sheet">
         <Drawing />
         <AreaWorking />
+        <FirstRun />
       </div>
     </div>
   );
@@ -226,14 +243,8 @@ function More() {
         {length('extensometerGaugeLength', text.extensometerGaugeLength, text.extensometerHint)}
         {length('parallelLength', text.parallelLength, text.parallelHint)}
         <Field label={text.notes} lines value={d.notes} onInput={(notes) => changeDraft({ notes })} />
-        <label class="small">
-          <input
-            type="checkbox"
-            checked={beepsOn.value}
-            onChange={(event) => (beepsOn.value = event.currentTarget.checked)}
-          />{' '}
-          {words.value.calliper.beep}
-        </label>
+        <p class="pencil small">{words.value.calliper.beep}</p>
+        <SoundControl />
       </div>
     </details>
   );
@@ -250,6 +261,13 @@ function Drawing() {
   );
 }
 
+/** The unrounded area in the unit in which the shop's rounded one stands. */
+const inShopUnit = ({ result, shop }: Area): Result => ({
+  ...result,
+  value: shop.unrounded,
+  unit: shop.unit,
+});
+
 function AreaWorking() {
   const text = words.value.specimen;
   const outcome = draftArea.value;
@@ -261,7 +279,7 @@ function AreaWorking() {
       {outcome === null ? (
         <p class="empty">{text.areaWaits}</p>
       ) : outcome.ok ? (
-        <WorkingBlock result={outcome.area.result} />
+        <WorkingBlock result={inShopUnit(outcome.area)} />
       ) : (
         <p class="field-fault">{outcome.withheld.reason}</p>
       )}

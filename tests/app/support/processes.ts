@@ -5,8 +5,11 @@ import { until } from './until.ts';
 export function isAlive(pid: number): boolean {
   try {
     process.kill(pid, 0);
-    // A zombie answers too, but nothing of it runs.
-    return !/^State:\s+Z/m.test(readFileSync(`/proc/${pid}/status`, 'utf8'));
+    // A zombie answers too. Nothing of it runs, and its files and sockets are closed, once none of its threads is left.
+    return (
+      !/^State:\s+Z/m.test(readFileSync(`/proc/${pid}/status`, 'utf8')) ||
+      readdirSync(`/proc/${pid}/task`).length > 1
+    );
   } catch {
     return false;
   }
@@ -29,7 +32,7 @@ export function recordersOf(archivePath: string): number[] {
     .filter((pid) => {
       try {
         const args = readFileSync(`/proc/${pid}/cmdline`, 'utf8').split('\0');
-        const isRecorder = args[1]?.endsWith('recorder/main.ts') === true;
+        const isRecorder = /recorder\/main\.(?:ts|mjs)$/.test(args[1] ?? '');
         return isRecorder && args.includes(archivePath) && isAlive(pid);
       } catch {
         return false;

@@ -2,6 +2,7 @@
 import type { Page } from 'playwright';
 import { expect } from 'vitest';
 import type { ReplyOf } from '../../../core/contract/index.ts';
+import { QUIET_BEFORE_LINE_MS } from '../../../drivers/lines/line-parser.ts';
 import {
   enterSpecimen,
   makeReady,
@@ -11,6 +12,7 @@ import {
 } from '../../../electron/setup/demonstration-pull.mjs';
 import { PROFILE } from '../recorder-process.ts';
 import type { GaugemarkWindow } from './gaugemark-window.ts';
+import { chooseSi, openSimulated } from './simulated-readout.ts';
 import { until } from './until.ts';
 
 export const LOAD_EXTENSION = 'Load – extension';
@@ -34,25 +36,11 @@ export async function readyAtPort(window: GaugemarkWindow, port: string): Promis
   await page.getByRole('button', { name: 'Listen', exact: true }).click();
   await page.getByRole('button', { name: 'Go to the pull' }).click();
   await page.getByRole('button', { name: 'Make ready' }).click();
+  // The profile's factors are as they come, and no calibrated instrument is named.
+  await page.getByRole('button', { name: 'It is known: make ready' }).click();
   await page.getByText('Ready, waiting for load').first().waitFor();
-}
-
-const SCENARIO = 'mild-steel-yield-point';
-
-/** Listens to the simulated frame at fifty times true pace. */
-export async function openSimulated(window: GaugemarkWindow): Promise<void> {
-  const known = await window.request('readout.scenarios', {});
-  const scenario = known.ok ? known.value.scenarios.find(({ name }) => name === SCENARIO) : undefined;
-  const profiles = await window.request('readout.profiles', {});
-  const profile = profiles.ok
-    ? profiles.value.profiles.find((one) => one.profile.name === scenario?.profileName)?.profile
-    : undefined;
-  if (profile === undefined) throw new Error('The simulated frame has no profile.');
-  const opened = await window.request('readout.open', {
-    source: { kind: 'simulated', scenario: SCENARIO, seed: 1, pace: 50 },
-    profile,
-  });
-  expect(opened.ok).toBe(true);
+  // The port was opened anew for the record: a line that comes at once could be the rest of one.
+  await new Promise((done) => setTimeout(done, 2 * QUIET_BEFORE_LINE_MS));
 }
 
 /** Makes a whole pull of the simulated frame at fifty times true pace with the specimen that has been entered, and closes it. */
@@ -70,10 +58,6 @@ const HELD_MS = 1_500;
 
 export async function hold(page: Page, name: string): Promise<void> {
   await page.getByRole('button', { name }).click({ delay: HELD_MS });
-}
-
-export async function chooseSi(page: Page): Promise<void> {
-  await page.getByRole('radio', { name: 'SI' }).check({ force: true });
 }
 
 export async function untilReadings(window: GaugemarkWindow, count: number): Promise<void> {

@@ -4,7 +4,8 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { ReplyOf, RequestInputOf, RequestName } from '../../../core/contract/index.ts';
-import { type RecorderClient, connectToRecorder } from '../../../electron/recorder/client.ts';
+import type { RecorderClient } from '../../../electron/recorder/client.ts';
+import { recorderClient } from '../../app/support/recorder-client.ts';
 import { until } from '../../app/support/until.ts';
 import { BY_HAND, PROFILE, SPECIMEN } from './pull-lines.ts';
 
@@ -36,7 +37,7 @@ export class BenchRecorder {
       stdio: ['ignore', 'ignore', 'inherit'],
     });
     process.once('exit', () => child.kill('SIGKILL'));
-    return new BenchRecorder(child, archivePath, await clientOf(archivePath));
+    return new BenchRecorder(child, archivePath, await recorderClient(archivePath));
   }
 
   /** Of the recorder itself, also where a tool runs it. */
@@ -56,7 +57,7 @@ export class BenchRecorder {
   }
 
   async watchAgain(): Promise<void> {
-    this.#client = await clientOf(this.archivePath);
+    this.#client = await recorderClient(this.archivePath);
   }
 
   /** Opens the port and begins a record that never ends by itself; its number. */
@@ -88,16 +89,4 @@ export class BenchRecorder {
       'the recorder ends',
     ).catch(() => this.child.kill('SIGKILL'));
   }
-}
-
-async function clientOf(archivePath: string): Promise<RecorderClient> {
-  const found: RecorderClient[] = [];
-  await until(async () => {
-    const client = await connectToRecorder(archivePath);
-    if (client !== null) found.push(client);
-    return client !== null;
-  }, 'the recorder answers');
-  const [client] = found;
-  if (client === undefined) throw new Error('the recorder does not answer');
-  return client;
 }

@@ -33,6 +33,7 @@ export function makePull({ archive, profile, chunks, chunksPerBatch }: MadePullO
     boot: 'bench',
     plannedForceN: null,
     plannedExtensionMm: null,
+    instruments: null,
   });
   const parser = createParser(profile);
   const none = { pullId, marks: [], gaps: [], gapEndedUs: null, acts: [], zeros: [] } as const;

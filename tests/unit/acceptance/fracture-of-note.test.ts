@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { fractureOfNote } from '../../../core/acceptance/fracture-of-note.ts';
+import { doubtsOfNote, fractureOfNote } from '../../../core/acceptance/fracture-of-note.ts';
 import { fractureNote } from '../../../core/contract/record.ts';
 
 describe('a fracture note', () => {
@@ -15,6 +15,21 @@ describe('a fracture note', () => {
 
   it('names no base metal where it broke in the weld', () => {
     expect(fractureOfNote({ place: 'weld-metal', baseMetal: 2 })).toEqual({ broke: 'weld-metal' });
+  });
+
+  it('at a stamp or a machining mark is a reason to doubt the test, elsewhere none', () => {
+    const at = (atMark: 'stamp-mark' | 'machining-mark') =>
+      doubtsOfNote(fractureNote.parse({ place: 'base-metal', atMark }));
+    expect(at('stamp-mark')).toEqual([{ code: 'broke-at-stamp-mark' }]);
+    expect(at('machining-mark')).toEqual([{ code: 'broke-at-machining-mark' }]);
+    expect(doubtsOfNote({ place: 'base-metal' })).toEqual([]);
+  });
+
+  // ASTM B557-02a 7.8: a fracture in a punched or scribed mark concerns the elongation, not the strength.
+  it('at a gauge mark is no reason to doubt the test, and told to the rules', () => {
+    const note = fractureNote.parse({ place: 'weld-metal', atMark: 'gauge-mark' });
+    expect(doubtsOfNote(note)).toEqual([]);
+    expect(fractureOfNote(note)).toEqual({ broke: 'weld-metal', atGaugeMark: true });
   });
 
   it('takes discontinuities with their kind and a size that is a length', () => {

@@ -135,6 +135,36 @@ describe('what can’t be judged yet', () => {
     expect(set.sentence).toMatch(/T-2 was judged by aws-d1\.1/);
   });
 
+  it('names the retest that waits for its verdict, and not the failed one that has its own', () => {
+    const members: SetMember[] = [
+      accepted('T-1'),
+      rejected('T-2'),
+      { specimenId: 'T-3', outcome: 'undecided', retestOf: 'T-2' },
+    ];
+    const { missing } = outcome('asme-ix', members);
+    expect(missing).toContain('T-3 has no accepted or rejected verdict yet');
+    expect(missing.join()).not.toContain('T-2 has no');
+  });
+
+  it('a questionable retest is replaced by the one that was pulled again; a failed one is not', () => {
+    const retested = (state: 'undecided' | 'reject'): SetMember[] => [
+      accepted('T-1'),
+      rejected('T-2'),
+      { specimenId: 'T-3', outcome: state, retestOf: 'T-2' },
+      accepted('T-4', { retestOf: 'T-3' }),
+    ];
+    expect(outcome('asme-ix', retested('undecided'))).toMatchObject({ outcome: 'accept', replaced: ['T-2'] });
+    expect(outcome('asme-ix', retested('reject'))).toMatchObject({ outcome: 'reject', rejected: ['T-2'] });
+  });
+
+  it('ends where members are retests of one another', () => {
+    const round: SetMember[] = [
+      { specimenId: 'T-1', outcome: null, retestOf: 'T-2' },
+      { specimenId: 'T-2', outcome: null, retestOf: 'T-1' },
+    ];
+    expect(outcome('asme-ix', round).outcome).toBe('undecided');
+  });
+
   it('a questionable specimen is replaced by the one that was pulled again', () => {
     const members: SetMember[] = [
       accepted('T-1'),

@@ -203,7 +203,7 @@ describe('gaugemark rules', () => {
       join(own, 'b.json'),
       JSON.stringify({ ...OWN_PACK, id: 'asme-ix', name: 'Our edition of ASME IX' }),
     );
-    const list = JSON.parse((await ran('rules', 'list', '--folder', own, '--json')).out) as {
+    const list = JSON.parse((await ran('rules', 'list', '--rules-folder', own, '--json')).out) as {
       id: string;
       name: string;
     }[];

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { judgeSet } from '../../../core/acceptance/judge-set.ts';
 import { builtInPacks, findPack } from '../../../core/acceptance/packs.ts';
 import {
   readRulePack,
@@ -7,6 +8,7 @@ import {
   selfContainedPackFile,
 } from '../../../core/acceptance/read-rule-pack.ts';
 import { materialTables } from '../../../core/acceptance/tables.ts';
+import { allCases } from '../../../core/self-check/all-cases.ts';
 import { OWN_PACK, judged, packOf } from './judging.ts';
 
 type Json = Record<string, unknown>;
@@ -250,3 +252,42 @@ function paths(value: unknown, at: readonly (string | number)[] = []): (string |
     ...entries.flatMap(([key, inner]) => paths(inner, [...at, key])),
   ];
 }
+
+describe('sources of the program’s packs and tables', () => {
+  it('are the clause itself, a publisher’s or maker’s page, or memory: never a forum or a copy on a sharing site', () => {
+    const texts = [
+      ...builtInPacks().map((pack) => JSON.stringify(selfContainedPackFile(pack))),
+      ...allCases.map(({ source }) => source),
+    ];
+    for (const text of texts)
+      expect(text).not.toMatch(
+        /scribd|studylib|eng-tips|vdocuments|freestandards|onetb|biao-zhun|ilovetranslation|forum|tpub|what-when-how|jsfiddle|exam-prep/,
+      );
+  });
+
+  it('what is from memory says so by its status too', () => {
+    for (const pack of builtInPacks())
+      for (const { id, status, source } of pack.file.clauses)
+        if (/^from memory/.test(source))
+          expect([pack.file.id, id, status]).toEqual([pack.file.id, id, 'memory']);
+  });
+
+  // ASME BPVC IX, QW-153.1(e): alclad aluminium, P-No. 21 to 23.
+  it('ASME IX: full thickness and core of thick alclad aluminium are specimens of one set, and one that fails rejects it', () => {
+    const pack = builtInPacks().find(({ file }) => file.id === 'asme-ix');
+    if (pack === undefined) throw new Error('no pack');
+    expect(pack.file.clauses.find(({ id }) => id === 'QW-153.1(e)')).toMatchObject({ status: 'published' });
+    const set = (core: 'accept' | 'reject') =>
+      judgeSet({
+        pack,
+        requiredCount: 4,
+        members: [
+          { specimenId: 'full 1', outcome: 'accept' },
+          { specimenId: 'full 2', outcome: 'accept' },
+          { specimenId: 'core 1', outcome: 'accept' },
+          { specimenId: 'core 2', outcome: core },
+        ],
+      }).outcome;
+    expect([set('accept'), set('reject')]).toEqual(['accept', 'reject']);
+  });
+});

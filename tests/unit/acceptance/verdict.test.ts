@@ -97,9 +97,21 @@ describe('validity comes first', () => {
     expect(judged('aws-a5.1', { ...request, elongation: '24 %' }).outcome).toBe('accept');
     const short = judged('aws-a5.1', { ...request, elongation: '15 %' });
     expect(short).toMatchObject({ outcome: 'undecided', missing: [{ code: 'replacement' }] });
-    expect(judged('aws-a5.1', { ...request, broke: 'weld-metal', elongation: '15 %' }).outcome).toBe(
-      'reject',
-    );
+    const within = { ...request, broke: 'weld-metal', elongation: '15 %' } as const;
+    expect(judged('aws-a5.1', within).outcome).toBe('reject');
+    // 7.8: "in a punched or scribed mark", the same.
+    const atMark = judged('aws-a5.1', { ...within, mark: 'gauge-mark' });
+    expect(atMark).toMatchObject({ outcome: 'undecided', missing: [{ code: 'replacement' }] });
+    expect(atMark.sentence).toContain('broke at a gauge mark');
+    const longEnough = judged('aws-a5.1', { ...within, elongation: '24 %', mark: 'gauge-mark' });
+    expect(longEnough.outcome).toBe('accept');
+    expect(longEnough.remarks.join()).toContain('It broke at a gauge mark');
+  });
+
+  it('a break at a stamp mark is such a doubt, told with the request', () => {
+    const verdict = judged('asme-ix', { ...GOOD, mark: 'stamp-mark' });
+    expect(verdict).toMatchObject({ outcome: 'undecided', validity: { state: 'questionable' } });
+    expect(verdict.sentence).toContain('stamp mark');
   });
 });
 

@@ -40,6 +40,42 @@ describe('a block of readings', () => {
     );
   });
 
+  it('gives back a number longer than a safe integer digit by digit, and no other form for it where there is none', () => {
+    const long = fc.stringMatching(/^-?[1-9][0-9]{15,40}(\.[0-9]{1,10})?$/);
+    fc.assert(
+      fc.property(readings, fc.array(fc.option(long), { maxLength: 60 }), (its, texts) => {
+        const withLong = (its as Reading[]).map((reading, i) => ({
+          ...reading,
+          channels: reading.channels.map((value) => {
+            const exact = texts[i];
+            return exact === null || exact === undefined || value.mantissa === null
+              ? value
+              : { ...value, exact };
+          }),
+        }));
+        expect(decodeReadings(encodeReadings(withLong))).toEqual(withLong);
+      }),
+      { numRuns: 200 },
+    );
+    const plain = { chunkSeq: 0, lineIndex: 0, status: 'ok' } as const;
+    const value = { mantissa: 10 ** 15, exponent: 8, unit: 'N', status: 'ok' } as const;
+    expect(encodeReadings([{ ...plain, channels: [value] }])[0]).toBe(1);
+    expect(encodeReadings([{ ...plain, channels: [{ ...value, exact: '9'.repeat(23) }] }])[0]).toBe(2);
+  });
+
+  it('refuses a long number that is none', () => {
+    const reading: Reading = {
+      chunkSeq: 0,
+      lineIndex: 0,
+      status: 'ok',
+      channels: [{ mantissa: 5, exponent: 0, unit: 'N', status: 'ok', exact: '12345678901234567890' }],
+    };
+    const bytes = encodeReadings([reading]);
+    const damaged = bytes.slice();
+    damaged[bytes.length - 1] = 'x'.charCodeAt(0);
+    expect(() => decodeReadings(damaged)).toThrow(BlockDamagedError);
+  });
+
   it('takes little for a reading of a slowly changing channel', () => {
     const slow = Array.from({ length: 1000 }, (_, i): Reading => ({
       chunkSeq: i,
@@ -138,4 +174,26 @@ it('writes whole numbers of any size that a difference of safe integers can have
   for (const value of [...edge, ...large]) writer.signed(value);
   const reader = new VarintReader(writer.finish());
   expect([...edge, ...large].map(() => BigInt(reader.signed()))).toEqual([...edge, ...large].map(BigInt));
+});
+
+it('reads a column of whole numbers as it reads them one by one, at every length in bytes, and leaves the largest to the other way', () => {
+  // Seven bytes hold 48 bits and a sign.
+  const around = Array.from({ length: 48 }, (_, bits) => [
+    2 ** bits - 1,
+    2 ** bits,
+    -(2 ** bits),
+    -(2 ** bits) - 1,
+  ]).flat();
+  const values = around.filter((value) => value < 2 ** 48 && value >= -(2 ** 48));
+  const writer = new VarintWriter();
+  for (const value of values) writer.signed(value);
+  const bytes = writer.finish();
+  expect([...(new VarintReader(bytes).signedColumn(values.length) ?? [])]).toEqual(values);
+  for (let end = 1; end < bytes.length; end += 7)
+    expect(() => new VarintReader(bytes.subarray(0, end)).signedColumn(values.length)).toThrow(
+      BlockDamagedError,
+    );
+  const larger = new VarintWriter();
+  larger.signed(2 ** 49);
+  expect(new VarintReader(larger.finish()).signedColumn(1)).toBeNull();
 });

@@ -14,6 +14,7 @@ import { APPLICATION_ID } from '../../../core/archive/file-head.ts';
 import { migrate } from '../../../core/archive/migrate.ts';
 import { MIGRATIONS, SCHEMA_VERSION } from '../../../core/archive/migrations/index.ts';
 import { standingOptions } from '../../../core/evaluation/standing-options.ts';
+import type { EvaluationOptions } from '../../../core/results/evaluation.ts';
 import { SPECIMEN, WALL_MS, keptPull, newPull, openArchive, scratchFolder } from './made-archive.ts';
 
 const archiveWithPull = (): { archive: Archive; pullId: number } => {
@@ -65,6 +66,25 @@ describe('an evaluation that is kept', () => {
     expect(standing(archive, pullId)).toMatchObject({ evaluationId: back, options: {}, supersedes: first });
     const history = archive.sets((connection) => evaluationHistory(connection, pullId));
     expect(history.map((one) => one.evaluationId)).toEqual([first, back]);
+  });
+
+  it('kept under the names of earlier versions says the same under those of today', () => {
+    const { archive, pullId } = archiveWithPull();
+    const earlier = {
+      totalExtensionsPercent: [0.5, 1],
+      arcForm: 'series',
+      elongationOn: { gaugeLengthMm: 200, rule: 'iso-2566-2' },
+      measuring: { forceClass: '0.5', forceUncertaintyPercent: 0.4, forceResolutionN: 10 },
+      offsetsPercent: [0.2],
+    };
+    keep(archive, { pullId, options: earlier as unknown as EvaluationOptions });
+    expect(standing(archive, pullId)?.options).toEqual({
+      extensionsUnderLoadPercent: [0.5, 1],
+      sectionForm: 'simplified',
+      convertElongation: { gaugeLengthMm: 200, materialKind: 'austenitic' },
+      measuring: { readoutClass: '0.5', readoutUncertaintyPercent: 0.4, readoutResolutionN: 10 },
+      offsetsPercent: [0.2],
+    });
   });
 
   it('supersedes the one that stands, and no other', () => {

@@ -1,11 +1,12 @@
 /** What the archive keeps, and that it keeps it: append-only, in order, to the bit, with a chain over its statements. */
 import { createHash } from 'node:crypto';
-import { existsSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { readdirSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
 import Database from 'better-sqlite3';
 import { describe, expect, it } from 'vitest';
 import { ArchiveFault, ArchiveRefusal } from '../../../core/archive/archive-fault.ts';
 import type { Archive } from '../../../core/archive/archive.ts';
+import { copyInSteps, keepCopy } from '../../../core/archive/backup-in-steps.ts';
 import type { Reading } from '../../../core/contract/reading.ts';
 import { readoutProfile } from '../../../core/contract/readout-profile.ts';
 import { reparse } from '../../../electron/recorder/reparse.ts';
@@ -241,6 +242,23 @@ describe('what is kept', () => {
     expect(archive.check({ pullId }).sound).toBe(true);
   });
 
+  it('stands in columns that take nothing but their kind: no text where a number belongs, no number made of one (N6)', () => {
+    const archive = openArchive(join(scratchFolder(), 'a.gaugemark'));
+    const loose = archive.connection
+      .prepare(
+        "SELECT name FROM pragma_table_list WHERE schema = 'main' AND type = 'table' AND strict = 0 AND name NOT LIKE 'sqlite_%' AND name NOT LIKE 'search%'",
+      )
+      .pluck()
+      .all();
+    expect(loose).toEqual([]);
+    const pullId = keptPull(archive);
+    expect(() =>
+      archive.connection
+        .prepare('INSERT INTO zero (pull_id, channel_key, value, seq) VALUES (?, ?, ?, ?)')
+        .run(pullId, 'load', '0', 'soon'),
+    ).toThrow(/INTEGER/);
+  });
+
   it('shows every tampering that goes round the program', () => {
     const path = join(scratchFolder(), 'a.gaugemark');
     const archive = openArchive(path);
@@ -322,23 +340,53 @@ describe('a fracture note', () => {
 });
 
 describe('a backup', () => {
-  it('is a whole archive, also of what is still in the log', () => {
+  it('is a whole archive, also of what is still in the log', async () => {
     const archive = archiveHere();
     const pullId = keptPull(archive, 20, 20);
     const to = join(scratchFolder(), 'copy.gaugemark');
-    archive.backup(to);
+    keepCopy(to, await copyInSteps(archive.connection, to));
+    expect(readdirSync(dirname(to))).toEqual(['copy.gaugemark']);
     const copy = openArchive(to);
     expect(copy.getPull(pullId)).toEqual(archive.getPull(pullId));
     expect(copy.check({ reparse }).sound).toBe(true);
   });
 
-  it('never writes over a file, and leaves nothing behind when it fails', () => {
+  it('holds what was kept while it was copied, and is the archive of its last moment', async () => {
+    const archive = archiveHere();
+    // Enough for several steps.
+    for (let i = 0; i < 12; i++) keptPull(archive, 60, 60);
+    const to = join(scratchFolder(), 'copy.gaugemark');
+    const copying = copyInSteps(archive.connection, to);
+    await new Promise(setImmediate);
+    const meanwhile = keptPull(archive, 20, 20);
+    const ends = await copying;
+    const afterwards = keptPull(archive, 20, 20);
+    keepCopy(to, ends);
+    const copy = openArchive(to);
+    expect(copy.getPull(meanwhile)).toEqual(archive.getPull(meanwhile));
+    expect(() => copy.getPull(afterwards)).toThrow(ArchiveRefusal);
+    expect(copy.check({ reparse }).sound).toBe(true);
+  });
+
+  it('is not kept where rows of the archive are missing in it', async () => {
+    const archive = archiveHere();
+    keptPull(archive, 20, 20);
+    const to = join(scratchFolder(), 'copy.gaugemark');
+    const ends = await copyInSteps(archive.connection, to);
+    const more = ends.map((one) => (one.table === 'reading_block' ? { ...one, end: one.end + 1 } : one));
+    expect(() => keepCopy(to, more)).toThrow(/does not agree/);
+    expect(readdirSync(dirname(to))).toEqual([]);
+  });
+
+  it('never writes over a file, and leaves nothing behind when it fails', async () => {
     const archive = archiveHere();
     const folder = scratchFolder();
     writeFileSync(join(folder, 'there'), 'mine');
-    expect(refusalOf(() => archive.backup(join(folder, 'there'))).code).toBe('file-exists');
-    expect(() => archive.backup(join(folder, 'missing', 'b'))).toThrow(ArchiveFault);
-    expect(existsSync(join(folder, 'missing'))).toBe(false);
+    await expect(copyInSteps(archive.connection, join(folder, 'there'))).rejects.toMatchObject({
+      code: 'file-exists',
+    });
+    await expect(copyInSteps(archive.connection, join(folder, 'missing', 'b'))).rejects.toThrow(ArchiveFault);
+    expect(readdirSync(folder)).toEqual(['there']);
   });
 });
 

@@ -55,6 +55,7 @@ export function newPull(specimenId: number, over: Partial<NewPull> = {}): NewPul
     boot: 'boot-1',
     plannedForceN: null,
     plannedExtensionMm: null,
+    instruments: null,
     ...over,
   };
 }
@@ -108,8 +109,12 @@ export function* batchesOfLines(pullId: number, batchCount: number, perBatch: nu
 }
 
 /** A closed pull of `batchCount` × `perBatch` readings; its number. */
-export function keptPull(archive: Archive, batchCount = 5, perBatch = 20): number {
-  const specimenId = archive.saveSpecimen({ specimen: SPECIMEN });
+export function keptPull(
+  archive: Archive,
+  batchCount = 5,
+  perBatch = 20,
+  specimenId = archive.saveSpecimen({ specimen: SPECIMEN }),
+): number {
   const pullId = archive.beginPull(newPull(specimenId));
   for (const its of batchesOfLines(pullId, batchCount, perBatch)) archive.appendBatch(its);
   archive.closePull(batch(pullId, { firstSeq: batchCount * perBatch }), END);

@@ -4,7 +4,7 @@ import { dirname, join } from 'node:path';
 import Database from 'better-sqlite3';
 import { describe, expect, it } from 'vitest';
 import { Archive } from '../../../core/archive/archive.ts';
-import { checkChain } from '../../../core/archive/audit.ts';
+import { appendAudit, checkChain } from '../../../core/archive/audit.ts';
 import { readFileHead } from '../../../core/archive/file-head.ts';
 import { backupPathBeforeMigration, migrate } from '../../../core/archive/migrate.ts';
 import { MIGRATIONS, SCHEMA_VERSION } from '../../../core/archive/migrations/index.ts';
@@ -80,6 +80,30 @@ describe('an archive that the first version left (fixtures/archives/form-1.gauge
     const pullId = archive.beginPull(newPull(kept.specimenId, { startedUtcOffsetMinutes: -210 }));
     expect(archive.getPull(pullId).startedUtcOffsetMinutes).toBe(-210);
     expect(existsSync(backupPathBeforeMigration(path, 1, WALL_MS))).toBe(true);
+  });
+
+  it('keeps a gap of form 11 as it was, of the only instrument that there was then', () => {
+    const path = copied();
+    const old = new Database(path);
+    migrate(old, path, OPTIONS, MIGRATIONS.slice(0, 11));
+    old.exec(`INSERT INTO gap (gap_id, pull_id, cause, before_seq, from_us, words)
+      VALUES (1, 1, 'signal-lost', 7, 1500, 'the adapter was unplugged')`);
+    appendAudit(old, WALL_MS, { what: 'gap noted', subject: 'gap', subjectId: 1, detail: {} });
+    old.close();
+    const archive = openArchive(path);
+    const { gaps, second } = archive.getPull(1);
+    expect(gaps).toEqual([
+      {
+        gapId: 1,
+        cause: 'signal-lost',
+        beforeSeq: 7,
+        fromElapsedUs: 1500,
+        toElapsedUs: null,
+        words: 'the adapter was unplugged',
+      },
+    ]);
+    expect(second).toBeNull();
+    expect(archive.check({}).lines.filter(({ ok }) => !ok)).toEqual([]);
   });
 
   it('is read without being changed, and nothing is put beside it', () => {

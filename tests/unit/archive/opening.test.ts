@@ -123,6 +123,22 @@ describe('an archive', () => {
     expect([fault.code, fault.message.includes('gone')]).toEqual(['archive-folder-missing', true]);
   });
 
+  it.skipIf(process.platform !== 'linux')('says so where the folder is there and takes no file', () => {
+    // No process may make a file in /proc, whoever it belongs to.
+    const fault = faultOfOpening('/proc/a.gaugemark');
+    expect([fault.code, fault.message]).toEqual([
+      process.getuid?.() === 0 ? 'archive-not-made' : 'archive-read-only',
+      expect.not.stringContaining('missing'),
+    ]);
+  });
+
+  it('says so where a file stands in the place of its folder', () => {
+    const file = join(scratchFolder(), 'notes');
+    writeFileSync(file, 'kept');
+    expect(faultOfOpening(join(file, 'a.gaugemark')).message).toMatch(/notes is no folder/);
+    expect(readFileSync(file, 'utf8')).toBe('kept');
+  });
+
   it('is refused when the path is a folder', () => {
     const path = join(scratchFolder(), 'a.gaugemark');
     mkdirSync(path);
@@ -173,8 +189,16 @@ describe('the place where nobody says otherwise', () => {
       '/home/a/.local/share/gaugemark/archive.gaugemark',
     );
     expect(at('darwin', '/Users/a')).toBe('/Users/a/Library/Application Support/gaugemark/archive.gaugemark');
-    expect(at('win32', 'C:\\Users\\a', { APPDATA: 'D:\\Roaming' })).toBe(
-      'D:\\Roaming\\gaugemark\\archive.gaugemark',
+  });
+
+  it('is on Windows the folder that stays on the computer, never the one that is synchronised at sign-out', () => {
+    const environment = { APPDATA: 'D:\\Roaming', LOCALAPPDATA: 'E:\\Local' };
+    const at = (given: Record<string, string>): string =>
+      defaultArchivePath({ platform: 'win32', home: 'C:\\Users\\a', environment: given });
+    expect(at(environment)).toBe('E:\\Local\\gaugemark\\archive.gaugemark');
+    expect(at({ APPDATA: 'D:\\Roaming' })).toBe('C:\\Users\\a\\AppData\\Local\\gaugemark\\archive.gaugemark');
+    expect(at({ ...environment, LOCALAPPDATA: 'Local' })).toBe(
+      'C:\\Users\\a\\AppData\\Local\\gaugemark\\archive.gaugemark',
     );
   });
 });

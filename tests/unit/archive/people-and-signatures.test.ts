@@ -82,7 +82,13 @@ describe('a signature', () => {
   };
   const issue = (archive: Archive, setId: number, contentSha256: Uint8Array) =>
     archive.sets((connection, keeping) =>
-      issueCertificate(connection, { setId, contentSha256, utcOffsetMinutes: 60, results: [], ...keeping }),
+      issueCertificate(connection, {
+        about: { setId },
+        contentSha256,
+        utcOffsetMinutes: 60,
+        results: [],
+        ...keeping,
+      }),
     );
   const sign = (archive: Archive, number: string, contentSha256 = CONTENT, printedName = 'A. Person') =>
     archive.sets((connection) =>

@@ -4,6 +4,7 @@ import { dirname, join } from 'node:path';
 import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import { Archive } from '../../../core/archive/archive.ts';
 import { ArchiveFault } from '../../../core/archive/archive-fault.ts';
+import { writeBackup } from '../../../core/archive/backup.ts';
 import { SPECIMEN, WALL_MS, keptPull, openArchive, scratchFolder } from './made-archive.ts';
 
 const toRead = (path: string): Archive =>
@@ -48,7 +49,7 @@ function readEverything(archive: Archive): void {
   expect(archive.curve(1).curve.length).toBe(100);
   expect(archive.check({}).sound).toBe(true);
   const copy = join(scratchFolder(), 'copy.gaugemark');
-  archive.backup(copy);
+  writeBackup(archive.connection, copy);
   expect(openArchive(copy).info().pullCount).toBe(1);
 }
 
@@ -83,7 +84,7 @@ describe('an archive that is read', () => {
     };
     expect(refused(() => archive.saveSpecimen({ specimen: SPECIMEN }))).toBe('archive-read-only');
     // A backup lets the connection write for a moment, to another file.
-    archive.backup(join(scratchFolder(), 'copy.gaugemark'));
+    writeBackup(archive.connection, join(scratchFolder(), 'copy.gaugemark'));
     expect(refused(() => archive.saveSpecimen({ specimen: SPECIMEN }))).toBe('archive-read-only');
     archive.close();
   });

@@ -118,7 +118,13 @@ describe('a set in the archive', () => {
     const [a, b] = [Buffer.alloc(32, 1), Buffer.alloc(32, 2)];
     const issue = (contentSha256: Uint8Array) =>
       archive.sets((connection, keeping) =>
-        issueCertificate(connection, { setId, contentSha256, utcOffsetMinutes: 60, results: [], ...keeping }),
+        issueCertificate(connection, {
+          about: { setId },
+          contentSha256,
+          utcOffsetMinutes: 60,
+          results: [],
+          ...keeping,
+        }),
       );
     const first = issue(a);
     expect(first.number).toMatch(/^2026-0001-[0-9a-f]{4}$/);

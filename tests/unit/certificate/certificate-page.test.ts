@@ -21,6 +21,49 @@ describe('a certificate as a page for printing', () => {
     expect(text).toContain('=PQR 41 &lt;b&gt;');
   });
 
+  it('the same of every field that a person or an own rule pack fills: shown as text, on its own, whole', () => {
+    const hostile = `<img src=x onerror=1>\u202eleft${'x'.repeat(260)}`;
+    const escaped = `<bdi>${hostile.replaceAll('<', '&lt;').replaceAll('>', '&gt;')}</bdi>`;
+    const example = exampleInput();
+    const [specimen] = example.specimens;
+    if (example.set === null || specimen?.record === undefined || specimen.record === null)
+      throw new Error('no example');
+    const text = page({
+      set: {
+        ...example.set,
+        form: { ...example.set.form, customer: hostile, notes: hostile, fewerReason: hostile },
+        pack: { ...example.set.pack, name: hostile, edition: hostile },
+        origin: { file: hostile, sha256: 'cd'.repeat(32) },
+      },
+      specimens: [
+        {
+          ...specimen,
+          member: { specimenId: hostile, voided: { by: hostile, reason: hostile } },
+          fractureRemarks: hostile,
+          fractureNotedBy: hostile,
+          photos: [{ photoId: 1, sha256: 'ab'.repeat(32), mediaType: 'image/jpeg', caption: hostile }],
+          record: { ...specimen.record, operator: hostile },
+        },
+      ],
+      signatures: [{ printedName: hostile, at: '2031-04-02', meaning: 'tested by' }],
+    });
+    expect(text).not.toContain('<img');
+    // Customer, notes, reason, rules, edition, specimen, remarks, noted by, caption, operator, signature: each by itself.
+    expect(text.split(escaped).length - 1).toBeGreaterThanOrEqual(11);
+  });
+
+  it('tells moments as people read them, and leaves one that was typed as it was typed', () => {
+    const moment = '2040-01-05T08:00:07.250+01:00';
+    const text = page({
+      issued: moment,
+      laboratory: { name: moment, lines: [] },
+      signatures: [{ printedName: 'A. Person', at: '2040-01-05T09:00:00Z', meaning: 'tested by' }],
+    });
+    expect(text).toContain('<bdi>2040-01-05 08:00:07 (UTC+01:00)</bdi>');
+    expect(text).toContain('2040-01-05 09:00:00 (UTC)');
+    expect(text).toContain(`<bdi>${moment}</bdi>`);
+  });
+
   it('allows no script and no request for anything outside', () => {
     expect(page()).toContain("default-src 'none'");
     expect(page()).not.toMatch(/(src|href)="?(https?:|\/\/|file:)/);
@@ -77,6 +120,60 @@ describe('a certificate as a page for printing', () => {
     const text = page();
     expect(text).toContain('ACCEPTED');
     expect(text).toMatch(/verified the day after/);
+  });
+
+  it('says in the file of rows whatever the paper says: doubts, what is missing, remarks', () => {
+    const content = composeCertificate(exampleInput());
+    const [specimen] = content.specimens;
+    if (specimen?.verdict === null || specimen === undefined) throw new Error('no verdict');
+    const rows = certificateCsv({
+      ...content,
+      setVerdict: { outcome: 'undecided', sentence: 'One is missing.', remarks: ['one more is asked for'] },
+      specimens: [
+        {
+          ...specimen,
+          results: specimen.results.map((row) => ({ ...row, remarks: ['readings far apart'] })),
+          verdict: { ...specimen.verdict, missing: ['the filler class is not said'] },
+        },
+      ],
+    });
+    for (const said of [
+      ...specimen.verdict.questionable,
+      'the filler class is not said',
+      'one more is asked for',
+      'readings far apart',
+    ])
+      expect(rows).toContain(said);
+    expect(specimen.verdict.questionable.length).toBeGreaterThan(0);
+    // 60 000 N at 5 % of 50 mm.
+    expect(rows).toMatch(/^curve,T-1,maximum[^,]*,"?extension, mm: 2\.5; force, N: 60000"?$/m);
+    expect(rows).toMatch(/Rm uncertainty,± [\d.]+ MPa \(k = [\d.]+\); ± \d+ psi/);
+  });
+
+  it('sets remarks as sentences one after the other, however each of them ends', () => {
+    const content = composeCertificate(exampleInput());
+    const text = certificatePage(
+      {
+        ...content,
+        specimens: content.specimens.map((one) => ({
+          ...one,
+          results: one.results.map((row) => ({ ...row, remarks: ['It ends so.', 'and so', 'Or so?'] })),
+        })),
+      },
+      { paper: 'A4', fonts: [] },
+    );
+    expect(text).toContain('It ends so. and so. Or so?');
+    expect(text).not.toContain('..');
+  });
+
+  it('has room to sign by hand where nobody has signed it in the archive, and says what that is', () => {
+    const unsigned = certificatePage(composeCertificate(exampleInput({ signatures: [] })), {
+      paper: 'A4',
+      fonts: [],
+    });
+    expect(unsigned).toMatch(/No signature is kept under this certificate\./);
+    expect(unsigned).toContain('approved by: printed name, date, time, signature');
+    expect(page()).not.toContain('No signature is kept');
   });
 
   it('draws axes that begin at a round number near the data, with zero on them', () => {

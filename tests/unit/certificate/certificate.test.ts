@@ -3,10 +3,12 @@ import { describe, expect, it } from 'vitest';
 import { judgeSet } from '../../../core/acceptance/judge-set.ts';
 import { packOfSet } from '../../../core/sets/set-faults.ts';
 import { certificateCsv } from '../../../core/certificate/certificate-csv.ts';
+import type { CertificateInput } from '../../../core/certificate/certificate-input.ts';
 import { composeCertificate } from '../../../core/certificate/compose-certificate.ts';
 import { curveContent } from '../../../core/certificate/curve-content.ts';
 import type { Curve } from '../../../core/curve/curve.ts';
 import { evaluate } from '../../../core/results/evaluate.ts';
+import { readSpecimen } from '../../../core/specimen/read-specimen.ts';
 import { exampleCurve, exampleInput } from './example-input.ts';
 
 describe('what a certificate says', () => {
@@ -17,7 +19,7 @@ describe('what a certificate says', () => {
     expect(content.number).toBe('C-2031-007');
     expect(content.endMark).toContain('C-2031-007');
     expect(content.cautions.join(' ')).toMatch(
-      /relate only to the items tested.*code, the responsible engineer/,
+      /relate only to the items tested.*the code, the responsible inspector or engineer.*govern/,
     );
     expect(content.signatures).toMatchObject([{ printedName: 'Q. Inspector', meaning: 'approved by' }]);
   });
@@ -28,7 +30,11 @@ describe('what a certificate says', () => {
     // Blanks between thousands as in the verdict beside it.
     expect(strength?.us).toMatch(/^\d{2,3} \d{3} psi$/);
     expect(strength?.reported?.rule).toContain('ISO 6892-1');
-    expect(strength?.uncertainty).toMatch(/^± .* MPa \(k = .*; ± .* psi$/);
+    expect(strength?.uncertainty).toEqual({
+      si: expect.stringMatching(/^± \d+(\.\d+)? MPa$/) as string,
+      us: expect.stringMatching(/^± \d+ psi$/) as string,
+      coverageFactor: expect.stringMatching(/^\d+(\.\d+)?$/) as string,
+    });
   });
 
   it('every measurement of a dimension as it was typed', () => {
@@ -37,6 +43,19 @@ describe('what a certificate says', () => {
 
   it('the override beside the verdict of the rules, and among the deviations', () => {
     expect(specimen?.verdict).toMatchObject({ outcome: 'accept', outcomeOfRules: 'undecided' });
+    expect(content.specimens[0]?.equipment).toEqual([
+      { label: 'force-measuring system', value: 'bench readout' },
+      { label: 'frame', value: 'frame 2, no. 0815, class 1 (ISO 7500-1)' },
+      {
+        label: 'calibration of the frame',
+        value: 'certificate K-2030-17 of 2030-03-01, due 2031-03-01: OVERDUE at the time of the pull',
+      },
+      {
+        label: 'known before the start',
+        value:
+          'The calibration of the frame frame 2, no. 0815 was due on 2031-03-01 and is overdue (certificate K-2030-17).',
+      },
+    ]);
     expect(content.deviations.join('\n')).toMatch(/questionable: the calibration.*overdue/);
     expect(content.deviations.join('\n')).toMatch(
       /overridden to "accept" by Q\. Inspector on 2031-04-02.*verified the day after/,
@@ -80,6 +99,7 @@ describe('what a certificate says', () => {
 
   it('a set that asks for fewer specimens than its rules, among the deviations', () => {
     const input = exampleInput();
+    if (input.set === null) throw new Error('the example is a set');
     const setVerdict = judgeSet({
       pack: packOfSet(input.set),
       members: [{ specimenId: 'T-1', outcome: 'accept' }],
@@ -213,6 +233,22 @@ describe('the curve of a certificate', () => {
   it('is absent where there is nothing to draw against', () => {
     expect(curveContent({ length: 2, forceN: Float64Array.from([1, 2]) }, null)).toBeNull();
   });
+});
+
+it('tells the speed of testing in the units that the specimen was measured in', () => {
+  const lines = (input: CertificateInput): string =>
+    composeCertificate(input).specimens[0]?.speed.join(' ') ?? '';
+  const input = exampleInput();
+  expect(lines(input)).toMatch(/ MPa\/s/);
+  const inches = readSpecimen({
+    id: 'T-1',
+    geometry: { kind: 'flat', width: '0.787 in', thickness: '0.197 in' },
+    gaugeLength: '2 in',
+  });
+  if (!inches.ok) throw new Error('specimen');
+  const specimens = input.specimens.map((one) => ({ ...one, specimen: inches.specimen }));
+  expect(lines({ ...input, specimens })).toMatch(/ psi\/min/);
+  expect(lines({ ...input, specimens })).not.toMatch(/MPa/);
 });
 
 it('the CSV, read by an independent reader, holds the same words with formulas made harmless', () => {

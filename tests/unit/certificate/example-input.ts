@@ -72,7 +72,29 @@ export function exampleInput(changes: Partial<CertificateInput> = {}): Certifica
         fracture: { broke: 'weld-metal' },
         photos: [{ photoId: 1, sha256: 'ab'.repeat(32), mediaType: 'image/jpeg', caption: 'both halves' }],
         curve: curveContent(exampleCurve, evaluation),
-        equipment: { frame: 'frame 2', calibrationDue: '2031-03-01' },
+        equipment: {
+          forceSystem: 'bench readout',
+          instruments: {
+            used: [
+              {
+                kind: 'frame',
+                instrumentId: 2,
+                name: 'frame 2',
+                serialNumber: '0815',
+                class: 'class 1 (ISO 7500-1)',
+                calibrationId: 7,
+                certificateNumber: 'K-2030-17',
+                calibratedOn: '2030-03-01',
+                dueOn: '2031-03-01',
+                verifiedRange: null,
+                state: 'overdue',
+              },
+            ],
+            factors: 'set',
+            concerns: [{ code: 'calibration-overdue', instrumentId: 2 }],
+            confirmed: 'person',
+          },
+        },
         record: {
           pullId: 12,
           started: '2031-04-01T15:00:00+02:00',

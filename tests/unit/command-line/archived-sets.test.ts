@@ -2,13 +2,15 @@
  * `gaugemark set save|list|show|join|void|judge|override` and `archive note-fracture`: from a file to a verdict. The
  * minimum is of a plate of our own; ASME BPVC IX, QW-153.1(d) allows 95 % of it where the base metal breaks.
  */
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { Archive } from '../../../core/archive/archive.ts';
 import type { Batch } from '../../../core/archive/batch.ts';
 import { END, SPECIMEN, WALL_MS, batch, batchesOfLines, newPull } from '../archive/made-archive.ts';
+import type { ReplyOf } from '../../../core/contract/index.ts';
+import { pullDocument } from '../../../core/exchange/export/pull-document.ts';
 import { recorderAccess } from '../../../electron/command-line/recorder-access.ts';
 import { type Ran, ran } from './in-process.ts';
 
@@ -118,6 +120,34 @@ describe('a set on the command line', () => {
     expect(judged.members[0]?.sentence).toMatch(/QW-153\.1\(d\).*71\.25 MPa/);
     expect(judged.outcome).toBe('reject');
 
+    // The IGC code asks for the whole minimum. Kept for one pull, the set goes on by its own rules.
+    const anew = await answered<{ judged: ReplyOf<'evaluation.judge'> }>(
+      ...(['archive', 'show', '1', '--judged-by', 'imo-igc'] as const),
+    );
+    expect([anew.judged.before, anew.judged.after].map((one) => one?.verdict?.outcome)).toEqual([
+      'accept',
+      'reject',
+    ]);
+    await answered('archive', 'evaluate', '1', '--judged-by', 'imo-igc', '--reason', 'asked by a customer');
+    const stands = await answered<typeof anew>('archive', 'show', '1');
+    expect([stands.judged.before?.verdict?.outcome, stands.judged.before?.rules]).toEqual([
+      'reject',
+      expect.stringMatching(/IGC/),
+    ]);
+    expect((await answered<Judged>('set', 'judge', '1')).members[0]?.outcome).toBe('accept');
+    const back = await ran(
+      'archive',
+      'evaluate',
+      '1',
+      '--judged-by',
+      'set',
+      '--reason',
+      'x',
+      '--archive',
+      archive,
+    );
+    expect(back.out).not.toMatch(/IGC/);
+
     const after = await answered<{ outcome: string; member: Judged['members'][number] }>(
       ...(['set', 'override', '1', '--specimen', 'B-2', '--to', 'accept'] as const),
       ...(['--operator', 'inspector 4', '--reason', 'area measured again'] as const),
@@ -128,7 +158,13 @@ describe('a set on the command line', () => {
     });
     const { out } = await set('show', '1');
     expect(out).toMatch(/^2 specimens of 2 required, 2 measured, 2 pulled, 2 judged, 2 accepted/m);
-    expect(out).toMatch(/B-2 {2}pull 2 .*weld metal {2}ACCEPT by override/);
+    expect(out).toMatch(/B-2 {2}pull 2 .*weld metal {2}ACCEPT by override \(inspector 4\)/);
+
+    const exported = join(folder, 'pull-2.json');
+    expect((await ran('archive', 'export', '2', '--archive', archive, '--out', exported)).code).toBe(0);
+    expect(pullDocument.parse(JSON.parse(readFileSync(exported, 'utf8'))).sets).toMatchObject([
+      { setId: 1, name: 'Bracket', verdict: { outcome: 'accept', outcomeOfRules: 'reject' } },
+    ]);
 
     await set('void', '1', '--pull', '2', '--reason', 'stamped across', '--operator', 'inspector 4');
     const { members, counts } = await answered<Judged>('set', 'judge', '1');
@@ -153,8 +189,31 @@ describe('a set on the command line', () => {
     expect(unexplained.code).toBe(2);
     expect(unexplained.err).toMatch(/has a note already \(base-metal\)/);
     const corrected = await note('--pull', '1', '--broke', 'grips', '--reason', 'looked again');
-    expect(corrected.out).toMatch(/in-grips.*stays beside/);
-    expect((await set('judge', '1')).out).toMatch(/B-1 {2}UNDECIDED {2}\(questionable test\)/);
+    expect(corrected.out).toMatch(/Noted for pull 1: grips\..*stays beside/);
+    const { out } = await set('judge', '1');
+    expect(out).toMatch(/B-1 {2}UNDECIDED {2}\(questionable test\)/);
+    // Beside every verdict.
+    expect(out).toMatch(/the code, the responsible inspector or engineer and the local authority govern\.$/);
+  });
+
+  it('says of a pull that was typed from a display that it was', async () => {
+    const specimen = join(folder, 'typed.json');
+    writeFileSync(
+      specimen,
+      JSON.stringify({ id: 'B-7', geometry: { kind: 'flat', width: '19.05 mm', thickness: '6.3 mm' } }),
+    );
+    await answered('pull', '--typed', '--load', '60 kN', '--specimen', specimen);
+    await answered('set', 'join', '2', '--pull', '3');
+    const { members } = await answered<{ members: { pull: string }[] }>('set', 'judge', '2');
+    expect(members.map(({ pull }) => pull)).toEqual(['typed']);
+    expect((await set('show', '2')).out).toMatch(/B-7 {2}pull 3 {2}to look at {2}TYPED/);
+  });
+
+  it('a break at a stamp mark makes the result questionable by itself, with what the rules would say without it', async () => {
+    await note('--pull', '1', '--broke', 'base-metal', '--mark', 'stamp-mark', '--reason', 'under the glass');
+    const { members } = await answered<Judged>('set', 'judge', '1');
+    expect(members[0]?.outcome).toBe('undecided');
+    expect(members[0]?.sentence).toMatch(/broke at a stamp mark, which may have started the fracture/);
   });
 
   it.each([

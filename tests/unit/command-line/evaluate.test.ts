@@ -49,6 +49,22 @@ describe('gaugemark evaluate', () => {
     expect(program.version).toMatch(/^\d+\.\d+\.\d+/);
   });
 
+  it('tells a size that no such specimen has, and takes it as it is', async () => {
+    const odd = file(
+      'odd.json',
+      JSON.stringify({ ...SPECIMEN, geometry: { kind: 'flat', width: '200.0 mm', thickness: '0.5 mm' } }),
+    );
+    const { code, out, err } = await ran('evaluate', curve, '--specimen', odd, '--json');
+    expect([code, err]).toEqual([
+      0,
+      expect.stringMatching(/^T-1: width 200\.0 mm is not what such a specimen has/),
+    ]);
+    expect(JSON.parse(out)).toMatchObject({
+      specimen: { id: 'T-1', remarks: [err] },
+      results: { Rm: { value: 600 } },
+    });
+  });
+
   it('gives the same in pounds and inches, rounded in psi by ASTM E8/E8M for a specimen measured in inches', async () => {
     const us = file(
       'us.csv',
@@ -99,7 +115,7 @@ describe('gaugemark evaluate', () => {
   it('obeys offset, rounding rule and a window set by hand', async () => {
     const { results } = await evaluated(
       ...[curve, '--specimen', specimen, '--offset', '0.1', '--offset', '1 %'],
-      ...['--rounding', 'e8-3', '--slope-from', '50', '--slope-to', '300'],
+      ...['--rounding', 'e8-3', '--slope-from', '50..300'],
     );
     expect(results['Rp0.1']).toBeDefined();
     expect(results.Rp1?.rounded[0]?.rule).toContain('E8/E8M (3)');
@@ -132,7 +148,7 @@ describe('what else can be asked for', () => {
     const plain = await evaluated(curve, '--specimen', broken);
     expect(Object.keys(plain.results).filter((symbol) => symbol.includes('2566'))).toEqual([]);
     const asked = await evaluated(
-      ...[curve, '--specimen', broken, '--elongation-on', '100 mm', '--by', 'iso-2566-1'],
+      ...[curve, '--specimen', broken, '--convert-elongation', '100 mm', '--material-kind', 'carbon'],
     );
     // ISO 2566-1, exponent 0.4 (from memory): 20 % on 50 mm becomes 20 · 0.5^0.4 on 100 mm.
     expect(asked.results['A100mm (ISO 2566-1)']?.value).toBeCloseTo(20 * 0.5 ** 0.4, 9);
@@ -209,10 +225,14 @@ describe('wrong input: exit code 2, one sentence that names the file, nothing el
     ['a kind that does not exist', withGeometry('l.json', { kind: 'cube', edge: '5 mm' }), /geometry\.kind/],
     ['an unknown option', [curve, '--frobnicate'], /--frobnicate/],
     ['an unknown rounding rule', [curve, '--rounding', 'nearest'], /use one of iso-6892-1/],
-    ['half a window', [curve, '--slope-from', '10'], /both --slope-from and --slope-to/],
-    ['half a conversion', [curve, '--elongation-on', '80 mm'], /both --elongation-on LENGTH and --by/],
-    ['a conversion without unit', [curve, '--elongation-on', '80', '--by', 'iso-2566-1'], /has no unit/],
-    ['an unknown class', [curve, '--force-class', '4'], /use one of 0\.5, 1, 2, 3/],
+    ['half a window', [curve, '--slope-from', '10'], /needs both ends/],
+    ['half a conversion', [curve, '--convert-elongation', '80 mm'], /--material-kind carbon or austenitic/],
+    [
+      'a conversion without unit',
+      [curve, '--convert-elongation', '80', '--material-kind', 'carbon'],
+      /has no unit/,
+    ],
+    ['an unknown class', [curve, '--readout-class', '4'], /use one of 0\.5, 1, 2, 3/],
     ['an offset of zero', [curve, '--offset', '0'], /must be a number above 0/],
     ['two curves', [curve, curve], /one argument too many/],
   ])('%s', async (_name, args, sentence) => {

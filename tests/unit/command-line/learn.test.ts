@@ -1,4 +1,5 @@
 /** `gaugemark learn --channel`: what a person says about fields, and how it can be wrong. */
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { folderOfFiles, ran } from './in-process.ts';
 
@@ -26,10 +27,30 @@ describe('gaugemark learn --channel', () => {
     });
   });
 
+  it('answers a program with the profile and how far it is believed, and nothing else; remarks stand beside it', async () => {
+    const { out, err } = await ran('learn', '--bytes', file('b.txt', BYTES), '--json');
+    const document = JSON.parse(out) as { channels: object[] };
+    expect(Object.keys(document)).toEqual(['profile', 'confidence', 'channels', 'readings', 'rejected']);
+    expect(document.channels.map(Object.keys)).toEqual(Array(3).fill(['field', 'quantity', 'unit']));
+    expect(err).toContain('press on the frame and see which number moves');
+  });
+
   it('is proposed where a field is open, and said to be needed for a pull', async () => {
     const { out } = await ran('learn', '--bytes', file('b.txt', BYTES));
     expect(out).toContain('--channel 2=force:N --channel 3=extension:mm');
     expect(out).toContain('"gaugemark pull" needs a field that is the force.');
+  });
+
+  it('tells in short what was found where the profile goes into a file', async () => {
+    const bytes = file('b.txt', BYTES);
+    const saved = bytes.replace('b.txt', `saved-${String(process.pid)}.json`);
+    const { code, out } = await ran('learn', '--bytes', bytes, '--channel', '2=force:lbf', '--save', saved);
+    expect(code).toBe(0);
+    expect(out).toMatch(/^Confidence 0\.\d\d; 60 lines read, 0 rejected\./);
+    expect(out).toContain('field 2: force, lbf');
+    expect(out).toContain(`is saved in ${saved}`);
+    expect(out.split('\n').length).toBeLessThan(12);
+    expect(JSON.parse(readFileSync(saved, 'utf8'))).toMatchObject({ schema: 'gaugemark.readout-profile/1' });
   });
 
   it.each([

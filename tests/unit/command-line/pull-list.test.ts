@@ -17,6 +17,7 @@ const PULL: ListedPull = {
   gapCount: 1,
   operator: 'bench 2',
   simulated: true,
+  readings: 'simulated',
   peakOverAreaMpa: 6.894757293168361 * 60,
   measuredIn: 'si',
   verdict: { setId: 3, setName: 'WPS 12', outcome: 'accept' },
@@ -28,6 +29,14 @@ it('shows the clock of the place, and what stands beside the readings', () => {
     /^\s*7 {2}2026-03-04 11:30 \+02:00 {2}T-1 {2,}44482 N {2}413\.7 MPa {2}SIMULATED, ACCEPT in set 3/,
   );
   expect(line).toMatch(/812 readings, ended, 1 gap, by bench 2$/);
+});
+
+it('marks readings that were given out again from a file as well', () => {
+  const replayed: ListedPull = { ...PULL, simulated: false, readings: 'replay' };
+  expect(pullListText([replayed], undefined)).toMatch(/ REPLAYED, ACCEPT in set 3/);
+  const { readings, ...recorded } = PULL;
+  expect(readings).toBe('simulated');
+  expect(pullListText([{ ...recorded, simulated: false }], undefined)).not.toMatch(/SIMULATED|REPLAYED/);
 });
 
 it('honours the units asked for, and else those in which the specimen was measured', () => {

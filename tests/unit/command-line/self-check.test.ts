@@ -35,6 +35,22 @@ describe('the command line', () => {
     expect((await ran('help', 'self-check')).out).toContain('17025');
   });
 
+  it('has no help about what is no verb, and says which one may be meant', async () => {
+    for (const args of [
+      ['help', 'pul'],
+      ['help', '--json', 'pul'],
+    ]) {
+      const { code, err } = await ran(...args);
+      expect([code, err]).toEqual([2, expect.stringMatching(/no verb "pul"; did you mean pull\?/)]);
+    }
+    expect(await ran('help', 'nonsense')).toMatchObject({
+      code: 2,
+      out: '',
+      err: expect.stringMatching(/^There is no verb "nonsense"; the verbs are archive, .*\.$/) as string,
+    });
+    expect((await ran('help', '--json')).code).toBe(0);
+  });
+
   it('names the verbs when it does not know one', async () => {
     const { code, err } = await ran('weigh');
     expect(code).toBe(2);

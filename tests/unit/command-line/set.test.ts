@@ -3,7 +3,7 @@ import { folderOfFiles, ran } from './in-process.ts';
 
 const file = folderOfFiles();
 
-/** Worked example 19 (laboratory uncertainty worksheet, scribd.com/document/804529896): force kN, width, thickness mm. */
+/** Five pulls of a laboratory's worksheet on the uncertainty of Rm (no public page of its own): force kN, width, thickness mm. */
 const PULLS = [
   [81.0, '18.96', '12.51'],
   [82.0, '19.03', '12.49'],

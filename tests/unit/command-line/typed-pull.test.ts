@@ -116,6 +116,34 @@ describe('gaugemark pull --typed', () => {
     expect(list.pulls).toHaveLength(2);
   });
 
+  it('says that a specimen has a pull already, and keeps the next one all the same', async () => {
+    const next = await pull('--load', '8.1 kip', '--json');
+    expect(next.code).toBe(0);
+    expect(next.err).toContain('Q-1 has a pull already: number 2.');
+    expect(JSON.parse(next.out)).toMatchObject({
+      pull: { pullId: 3 },
+      notes: ['Q-1 has a pull already: number 2'],
+    });
+    // "Q-1" stands in "Q-10" too.
+    const other = join(folder, 'other.json');
+    writeFileSync(other, JSON.stringify({ ...FLAT, id: 'Q-10', gaugeLength: '2 in' }));
+    const another = await ran(
+      'pull',
+      '--typed',
+      '--specimen',
+      other,
+      '--archive',
+      archive,
+      '--load',
+      '8 kip',
+      '--json',
+    );
+    expect(another.err).not.toContain('already');
+    expect(JSON.parse(another.out)).toMatchObject({ pull: { pullId: 4 } });
+    expect(JSON.parse(another.out)).not.toHaveProperty('notes');
+    expect((await pull('--load', '8 kip')).err).toContain('Q-1 has a pull already: number 3.');
+  });
+
   it('says which options belong together', async () => {
     expect((await ran('pull', '--load', '8 kip')).err).toContain('--typed');
     expect((await pull('--load', '8 kip', '--port', '/dev/ttyX')).err).toContain('--port');

@@ -17,7 +17,14 @@ describe('requests', () => {
       false,
     ]);
     expect([isEventName('session'), isEventName('constructor')]).toEqual([true, false]);
-    expect(Object.keys(events).sort()).toEqual(['notice', 'preview', 'readings', 'session']);
+    expect(Object.keys(events).sort()).toEqual([
+      'exchange-progress',
+      'learning',
+      'notice',
+      'preview',
+      'readings',
+      'session',
+    ]);
   });
 
   it('set aside an archive only when it was confirmed in so many words', () => {

@@ -111,6 +111,12 @@ describe('refusing what is no curve file: one sentence, with the line', () => {
     ['force_N\n', 'csv-no-readings', /no readings/],
     ['1,2\n3,4\n', 'csv-header-missing', /Line 1 holds numbers/],
     ['hello world\nthis is a letter\n', 'csv-no-known-column', /Line 1 is no header/],
+    [
+      'ext_in,frce_kN\n1,2\n',
+      'csv-no-known-column',
+      /^"ext_in" \(name it extension_in\), "frce_kN" \(name it force_kN\)\. Line 1/,
+    ],
+    ['ext_kN,ext\n1,2\n', 'csv-no-known-column', /^Line 1/],
     ['force\n1\n', 'csv-unit-missing', /"force" has no unit/],
     ['force_stone\n1\n', 'csv-unit-unknown', /"stone"/],
     ['force_mm\n1\n', 'csv-unit-wrong', /unit of length/],

@@ -43,6 +43,19 @@ describe('a picture of curves', () => {
     expect(ofKind(plotOf({ decimalSign: ',' }), 'text').map((t) => t.text)).toContain('3,5');
   });
 
+  it('has blanks between thousands from five digits on, and reads "in inches"', () => {
+    const texts = ofKind(
+      plotOf({
+        x: { title: 'extension', unit: 'in', range: { min: -0.00004, max: 0.00004 } },
+        y: { title: 'force', unit: 'lbf', range: { min: -15_000, max: 15_000 } },
+      }),
+      'text',
+    ).map((t) => t.text);
+    expect(texts).toEqual(
+      expect.arrayContaining(['15 000', '5000', '−15 000', 'extension in inches', '0.00004']),
+    );
+  });
+
   it('draws a curve in the order of time, backward branches too', () => {
     const [path] = ofKind(plotOf(), 'path');
     const xs = (path?.points ?? []).filter((_, i) => i % 2 === 0);

@@ -91,14 +91,23 @@ describe('results as points', () => {
 
   it('draws the chart of individual values with its lines, and names what lies outside', () => {
     const values = [...Array.from({ length: 20 }, (_, i) => 500 + (i % 3)), 450];
-    const outcome = individualsChart(values, 480);
+    const outcome = individualsChart(values);
     if (outcome.kind !== 'chart') throw new Error(outcome.reason);
     const drawing = curvePlot(
-      individualsPlot({ ...size, y }, { name: 'Rm', values, chart: outcome.chart, minimum: 480 }),
+      individualsPlot(
+        { ...size, y },
+        { name: 'Rm', values, chart: outcome.chart, minima: [{ value: 480, words: 'minimum' }] },
+      ),
     );
     const texts = drawing.shapes.flatMap((shape) => (shape.kind === 'text' ? [shape.text] : []));
     expect(texts).toEqual(
-      expect.arrayContaining(['mean', 'mean + 3 sigma', 'mean − 3 sigma', 'minimum', 'no. 21']),
+      expect.arrayContaining([
+        'mean',
+        'mean + 3 sigma from moving ranges',
+        'mean − 3 sigma from moving ranges',
+        'minimum',
+        'no. 21',
+      ]),
     );
   });
 });

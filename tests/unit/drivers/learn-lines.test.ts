@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { createParser } from '../../../drivers/create-parser.ts';
 import { ONE_LINE_CONFIDENCE, learnLines, type Learnt } from '../../../drivers/learn/learn-lines.ts';
 import { INVENTED_READOUTS, bytesOf } from './invented-readouts.ts';
-import { SET_ASIDE, rampBytes } from './set-aside-readouts.ts';
+import { type RampMoment, SET_ASIDE, rampBytes } from './set-aside-readouts.ts';
 
 function learned(bytes: Uint8Array): Learnt {
   const learnt = learnLines(bytes);
@@ -63,6 +63,34 @@ describe.each(
   });
 });
 
+describe('signs between values and around them', () => {
+  it.each([' || ', '||', ' :: '])(
+    'takes "%s" for one delimiter, not for two with an empty field',
+    (between) => {
+      const line = (m: RampMoment): string => [m.t.toFixed(1), m.k.toFixed(2), m.e.toFixed(4)].join(between);
+      const { profile, channels, readings } = learned(rampBytes(line, '\r\n', 60));
+      expect(channels).toHaveLength(3);
+      expect(profile.status).toEqual([]);
+      expect(profile.format).toMatchObject({ kind: 'delimited', fields: ['1', '2', '3'] });
+      expect(readings).toBe(60);
+    },
+  );
+
+  it('keeps a field between two commas that is empty in every line', () => {
+    const { profile } = learned(rampBytes((m) => `${m.k.toFixed(2)},,${m.e.toFixed(4)}`, '\r\n', 60));
+    expect(profile.format).toMatchObject({ delimiter: ',', fields: ['1', '2', '3'] });
+  });
+
+  it('finds values without an end of line by the sign that begins each', () => {
+    const { profile, channels, readings } = learned(
+      rampBytes((m) => `=${m.k.toFixed(2).padStart(7, '0')}`, '', 60),
+    );
+    expect(profile.framing).toEqual({ terminator: { custom: '=' } });
+    expect(channels).toHaveLength(1);
+    expect(readings).toBe(59);
+  });
+});
+
 describe('what the lines do not say', () => {
   it('is not guessed: without a unit a number is no force in the profile, though it is proposed as one', () => {
     const { channels, profile, remarks } = learned(rampBytes((m) => `F=${m.k.toFixed(2)}`, '\r\n', 50));
@@ -105,6 +133,14 @@ describe('bytes that are no readout', () => {
     ['prose', 'the quick brown fox\r\njumps over the dog\r\n'.repeat(20)],
   ])('%s teaches nothing', (_name, text) => {
     expect(learnLines(Buffer.from(text))).toBeNull();
+  });
+
+  it('signs behind a value are cut off one by one, as many as a profile takes, and their run is no single sign', () => {
+    const line = Buffer.from('A12.5\u00c0\u00c0\u0000{|}~\r\n', 'latin1');
+    expect(learnLines(Buffer.concat(Array.from({ length: 20 }, () => line)))?.profile.format).toMatchObject({
+      kind: 'labelled',
+      between: ' \t\u00c0\u0000{|}~',
+    });
   });
 
   it('any bytes end without an error, and whatever is proposed can be read', () => {

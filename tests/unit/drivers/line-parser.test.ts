@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { LINES_BEFORE_SYNC_MAX } from '../../../core/limits.ts';
 import { createParser } from '../../../drivers/create-parser.ts';
 import { QUIET_BEFORE_LINE_MS } from '../../../drivers/lines/line-parser.ts';
 import { asText, fixed, inLine, inShort, latin1, loadProfile, parseAll, profileOf } from './profile-of.ts';
@@ -191,6 +192,13 @@ describe('the first line after opening (S7)', () => {
   });
 });
 
+describe('lines of another readout than the profile’s', () => {
+  it('are a missed beginning no longer once there are too many of them', () => {
+    const lines = parseAll(profileOf(), 'ST,GS,+0012.34kN,0\n'.repeat(LINES_BEFORE_SYNC_MAX + 2));
+    expect(lines.slice(-3).map(inShort)).toEqual(['misfit before-sync', 'misfit layout', 'misfit layout']);
+  });
+});
+
 describe('the tail of an opening (S6)', () => {
   it('is kept raw and never joined to the next opening', () => {
     const first = createParser(loadProfile());
@@ -204,6 +212,20 @@ describe('the tail of an opening (S6)', () => {
 });
 
 describe('lines that were lost or damaged on the way (S18)', () => {
+  it('show in a sequence number whose turn nobody knows, but not as it begins anew', () => {
+    const profile = profileOf({
+      format: { kind: 'delimited', delimiter: ',', fields: ['n', 'load'] },
+      channels: [{ field: 'load', quantity: 'force', unit: fixed('N') }],
+      sequence: { field: 'n' },
+    });
+    expect(parseAll(profile, '63,1\n0,2\n1,3\n4,4\n').map(inShort)).toEqual([
+      '1e0 N',
+      '2e0 N',
+      '3e0 N',
+      '4e0 N [sequence-jump]',
+    ]);
+  });
+
   it('show in the sequence number', () => {
     const profile = profileOf({
       format: { kind: 'delimited', delimiter: ',', fields: ['n', 'load'] },

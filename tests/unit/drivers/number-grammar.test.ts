@@ -1,7 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { exactFromDecimal } from '../../../core/quantity/exact.ts';
-import { decimalOfField, SIGNIFICANT_DIGITS_MAX } from '../../../drivers/lines/number-grammar.ts';
+import {
+  decimalOfField,
+  NumberScanner,
+  SIGNIFICANT_DIGITS_MAX,
+} from '../../../drivers/lines/number-grammar.ts';
 import { asText } from './profile-of.ts';
 
 const point = { decimalSign: '.' } as const;
@@ -97,6 +101,33 @@ describe('the value is the exact decimal', () => {
     const read = decimalOfField('0.30000000000000004', point);
     expect(read).toEqual({ mantissa: 300000000000000, exponent: -SIGNIFICANT_DIGITS_MAX });
     expect(decimalOfField('99999999999999999999', point)).toEqual({ mantissa: 10 ** 15, exponent: 5 });
+  });
+
+  it('keeps all digits of a longer number as plain text beside them', () => {
+    const exactOf = (text: string): string | null => {
+      const scanner = new NumberScanner({ decimalSign: ',', groupSign: '.' });
+      expect(scanner.scan(text, 0, text.length)).toBe(text.length);
+      return scanner.exact;
+    };
+    expect(exactOf('9'.repeat(23))).toBe('9'.repeat(23));
+    expect(exactOf('0,30000000000000004')).toBe('0.30000000000000004');
+    expect(exactOf('-001.234.567.890.123.456,50')).toBe('-1234567890123456.50');
+    expect(exactOf('1234567890,123456789e3')).toBe('1234567890123.456789');
+    expect(exactOf('123456789012345678e-20')).toBe('0.00123456789012345678');
+    expect(exactOf('123456789012345')).toBeNull();
+    expect(decimalOfField('9'.repeat(61), point)).toBeNull();
+  });
+
+  it('gives the same value by its exact text as by what it was written as', () => {
+    fc.assert(
+      fc.property(fc.stringMatching(/^-?[0-9]{10,20}(\.[0-9]{1,15})?$/), (text) => {
+        const scanner = new NumberScanner(point);
+        expect(scanner.scan(text, 0, text.length)).toBe(text.length);
+        if (scanner.exact !== null)
+          expect(exactFromDecimal(scanner.exact)?.equals(exactFromDecimal(text) ?? 1)).toBe(true);
+      }),
+      { numRuns: 300 },
+    );
   });
 
   it('takes any text without throwing, and gives a safe integer wherever it gives anything', () => {

@@ -1,21 +1,29 @@
 /** Options of an evaluation: checked as they come in, laid over one another, said in sentences. */
 import { describe, expect, it } from 'vitest';
+import { builtInPacks } from '../../../core/acceptance/packs.ts';
+import { selfContainedPackFile } from '../../../core/acceptance/read-rule-pack.ts';
 import { evaluationOptions } from '../../../core/contract/evaluation-options.ts';
 import { idleCorrection } from '../../../core/evaluation/idle-corrections.ts';
 import { mergedOptions } from '../../../core/evaluation/merged-options.ts';
 import { STATED_KEYS, statedOptions } from '../../../core/evaluation/stated-options.ts';
 import type { EvaluationOptions } from '../../../core/results/evaluation.ts';
 import { shapeFaults } from '../../../core/shape-faults.ts';
+import { PROFILE } from '../archive/made-archive.ts';
 
 const TABLE = [
   { shown: 0, actual: 0 },
   { shown: 1, actual: 1.1 },
 ];
 
+const [PACK] = builtInPacks();
+if (PACK === undefined) throw new Error('the program has no rules');
+
 /** Every option there is. */
 const ALL: EvaluationOptions = {
+  lineFormat: PROFILE,
+  judgedBy: { pack: selfContainedPackFile(PACK) },
   offsetsPercent: [0.1, 1],
-  totalExtensionsPercent: [0.5],
+  extensionsUnderLoadPercent: [0.5],
   slopeWindow: { lowerMpa: 50, upperMpa: 150 },
   fractureIndex: 12,
   strainFrom: 'travel',
@@ -32,15 +40,15 @@ const ALL: EvaluationOptions = {
     ],
   },
   section: 'least',
-  arcForm: 'series',
+  sectionForm: 'simplified',
   rounding: 'e8-1',
   finalSection: 'plain',
   requiredElongationPercent: 18,
-  elongationOn: { gaugeLengthMm: 200, rule: 'iso-2566-1' },
+  convertElongation: { gaugeLengthMm: 200, materialKind: 'carbon' },
   measuring: {
-    forceClass: '0.5',
-    forceUncertaintyPercent: 0.4,
-    forceResolutionN: 10,
+    readoutClass: '0.5',
+    readoutUncertaintyPercent: 0.4,
+    readoutResolutionN: 10,
     extensometerClass: '1',
   },
   hardeningRangePercent: { from: 4, to: 15 },
@@ -78,7 +86,7 @@ describe('options in sentences', () => {
   });
 
   it('say nothing of what is done anyway', () => {
-    const plain: EvaluationOptions = { corrections: { toe: true, forceZeroN: 0 }, arcForm: 'exact' };
+    const plain: EvaluationOptions = { corrections: { toe: true, forceZeroN: 0 }, sectionForm: 'arc' };
     expect(statedOptions(plain)).toEqual([]);
   });
 });

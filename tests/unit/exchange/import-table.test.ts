@@ -61,6 +61,24 @@ describe('finding the table in a file from elsewhere', () => {
     expect(list(curve.forceN)).toEqual([500, 1250]);
   });
 
+  it('loses no row to names that stand in the middle: repeated ones are skipped, others leave a question', () => {
+    const rows = (from: number): string =>
+      Array.from({ length: 4 }, (_, i) => `${String(from + i)},0.5\n`).join('');
+    const names = 'time_s,force_kN\n';
+    const again = imported(names + rows(0) + names + rows(4) + rows(8));
+    expect(list(again.curve.timeS)).toHaveLength(12);
+    expect(again.report.misfits.count).toBe(1);
+
+    const middle = rows(0) + names + rows(4) + rows(8);
+    const { questions, readyWithoutAsking } = proposed(middle);
+    expect(readyWithoutAsking).toBe(false);
+    expect(questions.join()).toMatch(/begin in line 1 or in line 6\?/);
+    const lengths = [{ firstRowLine: 6 }, { firstRowLine: 1 }, { columnsText: 'time_s;force_kN' }].map(
+      (choices) => imported(middle, choices).curve.length,
+    );
+    expect(lengths).toEqual([8, 12, 12]);
+  });
+
   it('keeps the lines above the table for the person who looks', () => {
     const proposal = proposed('Order;4711\nWidth;12,7;mm\n\nTime [s];Force [kN]\n0;0,5\n0,1;1,25\n');
     expect(proposal.preamble).toEqual([
@@ -281,7 +299,7 @@ describe('rows', () => {
       { line: 4, reason: '3 cells where the table has 2' },
       { line: 5, reason: '"12 kN" in the column Force [N], but the column is in N' },
     ]);
-    expect(report.notes.join()).toMatch(/3 rows did not fit.*first in line 3/);
+    expect(report.notes.join()).toMatch(/3 rows did not fit.*; the first, line 3, has "abc" in the column/);
   });
 
   it('of zeros at the end are data like all others', () => {

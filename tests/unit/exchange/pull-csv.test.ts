@@ -39,7 +39,7 @@ describe('a pull as CSV', () => {
     ]);
   });
 
-  it('keeps the digits that were shown, and leaves blank what was not there', () => {
+  it('keeps the digits that were shown, and leaves blank what was not there (N9)', () => {
     const rows = records(written());
     expect(rows.map((r) => r['shown_force_kN'])).toEqual(['0.12', '1.50', '12.50', '', '11.00', '-0.03']);
     expect(rows.map((r) => r['force_N'])).toEqual(['0', '1380', '12380', '', '10880', '-150']);

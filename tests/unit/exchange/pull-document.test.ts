@@ -5,21 +5,45 @@ import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { curveOfReadings } from './curve-of-readings.ts';
 import { base64Text } from '../../../core/exchange/export/base64.ts';
+import type { KeptPhoto } from '../../../core/contract/photo-requests.ts';
+import { PHOTO_BYTES_MAX } from '../../../core/limits.ts';
 import { pullDocument, pullDocumentSchema } from '../../../core/exchange/export/pull-document.ts';
 import { pullDocumentPieces } from '../../../core/exchange/export/write-pull-document.ts';
 import { evaluate } from '../../../core/results/evaluate.ts';
 import { readSpecimen } from '../../../core/specimen/read-specimen.ts';
 import { blocksOf, pull, readings } from './sample-pull.ts';
 
-const schemaFile = new URL('../../../fixtures/schemas/pull-1.schema.json', import.meta.url);
+const schemaFile = new URL('../../../fixtures/schemas/pull-2.schema.json', import.meta.url);
 
 const chunks = readings.map(({ elapsedUs }, i) => ({
+  opening: i < 3 ? 0 : 1,
   elapsedUs,
   bytes: new TextEncoder().encode(`line ${String(i)}\r\n`),
 }));
 const rawSha256 = createHash('sha256')
   .update(Buffer.concat(chunks.map((c) => c.bytes)))
   .digest('hex');
+
+/** Five of the largest fill a document; the sixth is named by its hash only. */
+const photos = [1, 2, 3, 4, 5, 6].map((photoId): KeptPhoto => ({
+  photoId,
+  pullId: 7,
+  mediaType: 'image/png',
+  widthPx: 4,
+  heightPx: 3,
+  byteCount: PHOTO_BYTES_MAX,
+  sha256: createHash('sha256').update(photoBytes(photoId)).digest('hex'),
+  fileName: 'broken.png',
+  caption: null,
+  by: null,
+  wallMs: 1,
+  supersedes: null,
+  withdrawn: null,
+}));
+// Short ones in their place: what is counted is what the archive says of them.
+function photoBytes(photoId: number): Uint8Array {
+  return new TextEncoder().encode(`photo ${String(photoId)}`);
+}
 
 function written(): string {
   const specimen = readSpecimen(pull.specimen.specimen);
@@ -28,9 +52,26 @@ function written(): string {
   return [
     ...pullDocumentPieces({
       pull,
-      evaluations: [{ options: {}, evaluation: JSON.parse(JSON.stringify(evaluation)) as never }],
+      evaluations: [{ kept: null, options: {}, evaluation: JSON.parse(JSON.stringify(evaluation)) as never }],
       blocks: blocksOf(),
       chunks,
+      sets: [
+        {
+          setId: 3,
+          setMemberId: 5,
+          name: 'Bridge post 12',
+          verdict: {
+            outcome: 'reject',
+            outcomeOfRules: 'accept',
+            questionable: false,
+            sentence: 'B said no.',
+          },
+        },
+        { setId: 2, setMemberId: 1, name: 'Earlier', verdict: null },
+      ],
+      certificates: [{ number: '2024-0007', issuedWallMs: Date.UTC(2024, 4, 17, 10), utcOffsetMinutes: 120 }],
+      photos,
+      photoBytes: (photoId) => photoBytes(photoId),
       rawSha256,
       programVersion: '0.1.0',
       exportedWallMs: Date.UTC(2024, 4, 18),
@@ -74,14 +115,35 @@ describe('the JSON document of a pull', () => {
     expect(createHash('sha256').update(raw).digest('hex')).toBe(document.raw.sha256);
   });
 
+  it('says through which opening each chunk came, in which sets it is and how it was judged, and its certificates', () => {
+    const document = pullDocument.parse(JSON.parse(written()));
+    expect(document.raw.chunks.map(({ opening }) => opening)).toEqual(chunks.map(({ opening }) => opening));
+    expect(
+      document.sets.map(({ name, verdict }) => [name, verdict?.outcome, verdict?.outcomeOfRules]),
+    ).toEqual([
+      ['Bridge post 12', 'reject', 'accept'],
+      ['Earlier', undefined, undefined],
+    ]);
+    expect(document.certificates).toEqual([{ number: '2024-0007', issued: '2024-05-17T12:00:00.000+02:00' }]);
+  });
+
+  it('carries the bytes of photos that agree with their hashes, up to a bound, and the hashes of all', () => {
+    const document = pullDocument.parse(JSON.parse(written()));
+    const hashes = document.photos.map(({ base64 }) =>
+      base64 === null ? null : createHash('sha256').update(Buffer.from(base64, 'base64')).digest('hex'),
+    );
+    expect(hashes).toEqual([...photos.slice(0, 5).map(({ sha256 }) => sha256), null]);
+    expect(document.photos[5]?.sha256).toBe(photos[5]?.sha256);
+  });
+
   it('carries every result with its working and everything that was withheld', () => {
     const [kept] = pullDocument.parse(JSON.parse(written())).evaluations;
-    expect(kept?.evaluation.results.find((r) => r.symbol === 'Fm')?.value).toBe(12_380);
-    expect(kept?.evaluation.withheld.every((w) => w.reason.length > 10)).toBe(true);
+    expect(kept?.evaluation?.results.find((r) => r.symbol === 'Fm')?.value).toBe(12_380);
+    expect(kept?.evaluation?.withheld.every((w) => w.reason.length > 10)).toBe(true);
   });
 
   it.each([
-    ['another schema', (d: Record<string, unknown>) => (d['schema'] = 'gaugemark.pull/2')],
+    ['another schema', (d: Record<string, unknown>) => (d['schema'] = 'gaugemark.pull/1')],
     ['a start without an offset', (d: Record<string, unknown>) => (d['started'] = '2024-05-17T09:12:30')],
     ['something that no version knows', (d: Record<string, unknown>) => (d['colour'] = 'blue')],
     ['no readings', (d: Record<string, unknown>) => delete d['readings']],

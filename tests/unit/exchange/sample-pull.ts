@@ -51,7 +51,7 @@ export const readings: readonly TimedReading[] = [
 
 /** The zero pressed before the pull: the first load. */
 const zero: Exact = new ChannelConverter(profile.channels[0] ?? never()).exact(12, -2, 'kN');
-const converters = convertersOf(profile, new Map([['load', zero]]));
+const converters = convertersOf(profile.channels, new Map([['load', zero]]));
 
 export function blocksOf(size = 4): ReadingColumns[] {
   const blocks: ReadingColumns[] = [];

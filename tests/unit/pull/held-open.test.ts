@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { RECORD_AFTER_BREAK_MS_MAX } from '../../../core/limits.ts';
 import { heldOpenS } from '../../../core/contract/rules.ts';
 import { loadIsBack, waitsToBePutAway } from '../../../core/pull/record-end.ts';
-import { newPull } from '../../../core/pull/pull-state.ts';
+import { newPull, toldPeak } from '../../../core/pull/pull-state.ts';
 import { recoverState } from '../../../core/pull/recover-state.ts';
 import { takeAct, takeTime } from '../../../core/pull/take-act.ts';
 import { PULL, RULES, STEP_US, act, play } from './played-pull.ts';
@@ -68,7 +68,7 @@ describe('after the break', () => {
       ['break', 7],
       ['break', 13],
     ]);
-    expect(rest.state.peak).toMatchObject({ forceN: 3000, seq: 12 });
+    expect(toldPeak(rest.state)).toMatchObject({ forceN: 3000, seq: 12 });
   });
 });
 

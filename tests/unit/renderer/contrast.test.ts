@@ -1,5 +1,6 @@
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import { contrastRatio, linearRgb } from '../../../renderer/design/contrast.ts';
+import { contrastRatio, linearRgb, relativeLuminance } from '../../../renderer/design/contrast.ts';
 import { CURVE_INKS, PALETTES, type Palette, THEME_NAMES } from '../../../renderer/design/palette.ts';
 import { CURVE_DASH } from '../../../renderer/plot/curve-style.ts';
 
@@ -56,7 +57,7 @@ describe.each(THEME_NAMES)('on the ground %s', (theme) => {
     }
   });
 
-  it('curves are told apart by readers who see no red or no green', () => {
+  it('curves are told apart by readers who see no red, no green or no blue', () => {
     for (const deficiency of Object.keys(SEEN_BY) as (keyof typeof SEEN_BY)[]) {
       const seen = CURVE_INKS.map((ink) => lab(see(palette[ink], SEEN_BY[deficiency])));
       for (let i = 0; i < seen.length; i++)
@@ -76,6 +77,20 @@ it('each curve ink has a dash of its own beside its colour', () => {
   expect(new Set(dashes).size).toBe(CURVE_INKS.length);
 });
 
+it('in grey print each curve stands out from white paper: 3 to 1, and its dash tells which it is', () => {
+  for (const ink of CURVE_INKS) {
+    const luminance = relativeLuminance(PALETTES.chalk[ink]);
+    expect(1.05 / (luminance + 0.05), ink).toBeGreaterThanOrEqual(3);
+  }
+  // Two dashes with strokes and gaps within a millimetre of each other pass for one on paper.
+  const strokes = CURVE_INKS.map((ink) => CURVE_DASH[ink].map((px) => (px * 25.4) / 96));
+  for (const [i, one] of strokes.entries())
+    for (const other of strokes.slice(i + 1)) {
+      const alike = one.length === other.length && one.every((mm, k) => Math.abs(mm - (other[k] ?? 0)) < 1);
+      expect(alike, `${one.join(' ')} and ${other.join(' ')}`).toBe(false);
+    }
+});
+
 it('every palette names the same colours', () => {
   const names = (p: Palette) => Object.keys(p).sort();
   for (const theme of THEME_NAMES) expect(names(PALETTES[theme])).toEqual(names(PALETTES.chalk));
@@ -85,9 +100,9 @@ it('every palette names the same colours', () => {
 const SEEN_AT_A_GLANCE = 3 * 2.3;
 
 /**
- * What is left of linear red, green and blue for readers without red or without green receptors: Machado, Oliveira
- * and Fernandes, "A physiologically-based model for simulation of color vision deficiency" (2009), severity 1.
- * From memory.
+ * What is left of linear red, green and blue for readers without red, green or blue receptors: Machado, Oliveira and
+ * Fernandes, "A physiologically-based model for simulation of color vision deficiency" (2009), severity 1; figures as
+ * general-purpose colour libraries (colorspacious, colour-science) carry them.
  */
 const SEEN_BY = {
   protanopia: [
@@ -99,6 +114,11 @@ const SEEN_BY = {
     [0.367322, 0.860646, -0.227968],
     [0.280085, 0.672501, 0.047413],
     [-0.01182, 0.04294, 0.968881],
+  ],
+  tritanopia: [
+    [1.255528, -0.076749, -0.178779],
+    [-0.078411, 0.930809, 0.147602],
+    [0.004733, 0.691367, 0.3039],
   ],
 } as const;
 
@@ -117,3 +137,15 @@ function lab([r = 0, g = 0, b = 0]: number[]): [number, number, number] {
   const z = f((0.0193 * r + 0.1192 * g + 0.9505 * b) / 1.08883);
   return [116 * y - 16, 500 * (x - y), 200 * (y - z)];
 }
+
+describe('what is painted before the page’s own styles are there', () => {
+  it('has the colours of its grounds, so that nothing flashes', () => {
+    const first = readFileSync(new URL('../../../renderer/first.css', import.meta.url), 'utf8');
+    const window = readFileSync(new URL('../../../electron/main/app-window.ts', import.meta.url), 'utf8');
+    for (const ground of ['chalk', 'soot'] as const) {
+      const { bench, sheet, ink } = PALETTES[ground];
+      for (const colour of [bench, sheet, ink]) expect(first).toContain(colour);
+      expect(window).toContain(sheet);
+    }
+  });
+});

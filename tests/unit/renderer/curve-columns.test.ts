@@ -49,6 +49,18 @@ describe('the columns of a pull', () => {
     expect(columns.extent('force')).toEqual({ min: 3, max: 5 });
   });
 
+  it('take a garbled reading neither for the peak nor for the height of the axis, and hold it as it came', () => {
+    const columns = new CurveColumns();
+    const rise = Array.from({ length: 20 }, (_, i) => 100 * i);
+    columns.append(block(0, [...rise, 9e9, 1950, 2000]));
+    columns.append(block(23, [8e9]));
+    expect([columns.peakIndex, columns.extent('force')?.max]).toEqual([22, 2000]);
+    expect(columns.value('force', 20)).toBe(9e9);
+    // A second one like it is a load that has really jumped.
+    columns.append(block(24, [7.9e9]));
+    expect([columns.peakIndex, columns.extent('force')?.max]).toEqual([23, 8e9]);
+  });
+
   it('have no value of a channel before it appeared and after it was gone', () => {
     const columns = new CurveColumns();
     columns.append(block(0, [1, 2]));

@@ -1,4 +1,5 @@
 /** Options of an evaluation as entries of the form, and back. */
+import { builtInPacks } from '../../../core/acceptance/packs.ts';
 import { describe, expect, it } from 'vitest';
 import type { EvaluationOptions } from '../../../core/results/evaluation.ts';
 import {
@@ -6,6 +7,8 @@ import {
   type TypedEntry,
   draftOf,
   optionsOf,
+  typedWindow,
+  withWindow,
 } from '../../../renderer/stations/evaluation/evaluation-draft.ts';
 import { tableFromText } from '../../../renderer/stations/evaluation/table-file.ts';
 import { en } from '../../../renderer/words/en.ts';
@@ -53,19 +56,26 @@ describe('a form that nobody touches', () => {
           ],
         },
         measuring: {
-          forceClass: '0.5',
-          forceUncertaintyPercent: 0.4,
-          forceResolutionN: 10,
+          readoutClass: '0.5',
+          readoutUncertaintyPercent: 0.4,
+          readoutResolutionN: 10,
           extensometerClass: '2',
         },
-        elongationOn: { gaugeLengthMm: 203.2, rule: 'iso-2566-2' },
+        convertElongation: { gaugeLengthMm: 203.2, materialKind: 'austenitic' },
         hardeningRangePercent: { from: 4, to: 15 },
         requiredElongationPercent: 18,
       },
     ],
     [
       'by the loop',
-      { slopeFrom: 'loop', section: 'least', rounding: 'e8-3', finalSection: 'plain', arcForm: 'series' },
+      {
+        slopeFrom: 'loop',
+        section: 'least',
+        rounding: 'e8-3',
+        finalSection: 'plain',
+        sectionForm: 'simplified',
+        judgedBy: { pack: builtInPacks()[0]?.file ?? expect.fail() },
+      },
     ],
   ])('says the same to the last digit: %s', (_name, given) => {
     expect(options(draftOf(given))).toEqual(given);
@@ -87,6 +97,13 @@ describe('what is typed', () => {
     expect(faults(typed({ offsets: '0.2; -1' })).offsets).toMatch(/"-1" is no percentage/);
   });
 
+  it('takes the last reading before the break by its number from one, and a strain range with either sign', () => {
+    expect(options(typed({ lastReading: ' 2501 ' }))).toEqual({ fractureIndex: 2_500 });
+    expect(options(typed({ hardeningFrom: '4,5 %', hardeningTo: '15' }))).toEqual({
+      hardeningRangePercent: { from: 4.5, to: 15 },
+    });
+  });
+
   it('tells what is missing or the wrong way round beside its entry', () => {
     expect(faults(typed({ slopeLower: '50' }, { slope: 'window' }))).toEqual({
       slopeUpper: words.windowHalf,
@@ -94,7 +111,11 @@ describe('what is typed', () => {
     expect(faults(typed({ slopeLower: '50', slopeUpper: '20 MPa' }, { slope: 'window' })).slopeUpper).toBe(
       words.windowOrder,
     );
-    expect(faults(typed({}, { conversion: 'iso-2566-1' })).convertTo).toBe(words.lengthNeeded);
+    expect(faults(typed({}, { materialKind: 'carbon' })).convertElongation).toBe(words.lengthNeeded);
+    expect(faults(typed({ lastReading: '0' })).lastReading).toBe(words.readingWrong('0'));
+    expect(faults(typed({ lastReading: '12.5' })).lastReading).toBe(words.readingWrong('12.5'));
+    expect(faults(typed({ hardeningFrom: '4' })).hardeningTo).toBe(words.rangeHalf);
+    expect(faults(typed({ hardeningFrom: '9', hardeningTo: '4 %' })).hardeningTo).toBe(words.rangeOrder);
     expect(faults(typed({ travelZero: '1 mm' })).whole).toMatch(/would change nothing/);
   });
 });
@@ -121,5 +142,28 @@ describe('a table from a file', () => {
       sentence: words.wrongQuantity('cell.csv'),
     });
     expect(await tableFromText('frameCompliance', file, words.wrongQuantity)).toMatchObject({ ok: false });
+  });
+});
+
+describe('a window dragged on the picture', () => {
+  it('stands in the entries, in the unit that is shown, and is what is evaluated by', () => {
+    const draft = withWindow(draftOf({}), { lowerMpa: 61.24, upperMpa: 240.06 }, 'SI');
+    expect([draft.typed.slopeLower, draft.typed.slopeUpper]).toEqual(['61.2 MPa', '240.1 MPa']);
+    expect(options(draft)).toEqual({ slopeWindow: { lowerMpa: 61.2, upperMpa: 240.1 } });
+    // 1 ksi = 6.894757 MPa (NIST SP 811, B.8).
+    const us = withWindow(draftOf({}), { lowerMpa: 68.94757, upperMpa: 275.79 }, 'US');
+    expect([us.typed.slopeLower, us.typed.slopeUpper]).toEqual(['10.00 ksi', '40.00 ksi']);
+  });
+
+  it('is none while the entries say none that could be fitted', () => {
+    expect(
+      typedWindow(typed({ slopeLower: '200', slopeUpper: '100' }, { slope: 'window' }), 'SI'),
+    ).toBeNull();
+    expect(typedWindow(typed({ slopeLower: '', slopeUpper: '100' }, { slope: 'window' }), 'SI')).toBeNull();
+    expect(typedWindow(draftOf({}), 'SI')).toBeNull();
+    expect(typedWindow(typed({ slopeLower: '50', slopeUpper: '100' }, { slope: 'window' }), 'SI')).toEqual({
+      lowerMpa: 50,
+      upperMpa: 100,
+    });
   });
 });

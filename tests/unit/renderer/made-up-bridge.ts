@@ -256,6 +256,7 @@ export class MadeUpBridge implements Bridge {
       wallMs: Date.now(),
       state: this.#state,
       readout: this.#open?.source ?? null,
+      second: null,
       signal: {
         fresh: this.#open !== null && now - this.#lastReadingMs < 1_000,
         lastReadingWallMs:
@@ -291,6 +292,7 @@ export class MadeUpBridge implements Bridge {
           ? null
           : {
               pullId: pull.pullId,
+              skew: null,
               specimenId: pull.specimen.specimenId,
               specimenName: pull.specimen.specimen.id,
               startedWallMs: pull.startedWallMs,
@@ -390,6 +392,7 @@ export class MadeUpBridge implements Bridge {
           source: { kind: 'simulated', scenario: 'mild-steel-yield-point' },
           words,
           profileName: profile.name,
+          profileId: profile.name,
           channels: [
             { key: 'load', quantity: 'force', unit: 'N', coreUnit: 'N' },
             { key: 'extension', quantity: 'extension', unit: 'mm', coreUnit: 'mm' },
@@ -536,6 +539,8 @@ export class MadeUpBridge implements Bridge {
       ],
     }),
     'window.set-theme': ({ theme }) => ({ theme, dark: theme === 'dark' }),
+    'window.set-language': () => ({}),
+    'window.copy-text': () => ({}),
     'window.choose-save-path': ({ suggestedName }) => ({ path: `/home/shop/${suggestedName}` }),
     'archive.export': ({ pullId, to }) => ({
       path: to,
@@ -603,6 +608,7 @@ function keptPull(pull: MadeUpPull): KeptPull {
     specimen: pull.specimen,
     source: { kind: 'simulated', scenario: 'mild-steel-yield-point' },
     profile: readoutProfile.parse(simulatedFrameSi),
+    second: null,
     trigger: pull.request.trigger,
     breakRule: pull.request.breakRule,
     tailS: pull.request.tailS,
@@ -624,6 +630,7 @@ function keptPull(pull: MadeUpPull): KeptPull {
     marks: pull.marks,
     gaps: pull.gaps,
     acts: [],
+    instruments: null,
     fractureNotes: pull.notes,
   };
 }

@@ -1,7 +1,14 @@
 import { beforeEach, describe, expect, it } from 'vitest';
 import { contract } from '../../../core/contract/index.ts';
-import { changePlan, plan, readPlan, suggestedAxes } from '../../../renderer/stations/pull/pull-plan.ts';
+import {
+  changePlan,
+  keepPlan,
+  plan,
+  readPlan,
+  suggestedAxes,
+} from '../../../renderer/stations/pull/pull-plan.ts';
 import { changeDraft, changeEntries, newDraft } from '../../../renderer/store/specimen-draft.ts';
+import { changeView, viewSettings } from '../../../renderer/store/view-settings.ts';
 import { en } from '../../../renderer/words/en.ts';
 
 const fresh = plan.value;
@@ -19,6 +26,19 @@ describe('the plan of a pull', () => {
       const request = { specimenId: 1, ...outcome.rules };
       expect(contract['pull.ready'].request.safeParse(request).success).toBe(true);
     }
+  });
+
+  it('offers a round threshold of the system that is chosen, and leaves a typed one alone', () => {
+    keepPlan();
+    const before = viewSettings.value;
+    changeView({ units: 'US' });
+    expect(plan.value.threshold).toBe('100 lbf');
+    changeView({ units: 'SI' });
+    expect(plan.value.threshold).toBe('0.5 kN');
+    changePlan({ threshold: '0.7 kN' });
+    changeView({ units: 'US' });
+    expect(plan.value.threshold).toBe('0.7 kN');
+    changeView(before);
   });
 
   it('takes figures in any unit', () => {

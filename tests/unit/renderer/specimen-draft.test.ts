@@ -9,9 +9,11 @@ import {
   draftIsKept,
   entryFault,
   followCorrection,
+  leftDraft,
   markKept,
   newDraft,
   readDraft,
+  takeBackDraft,
   takeUp,
   withUnit,
 } from '../../../renderer/store/specimen-draft.ts';
@@ -120,6 +122,34 @@ describe('a specimen as it is being entered', () => {
     const read = readDraft.value;
     expect(read.ok).toBe(false);
     if (!read.ok) expect(read.faults[0]?.field).toBe('geometry.wall');
+  });
+});
+
+describe('what was typed and not kept', () => {
+  const type = (id: string): void => {
+    changeDraft({ id });
+    changeEntries('width', ['12 mm']);
+    changeEntries('thickness', ['6 mm']);
+  };
+
+  it('can be taken back after another specimen was begun, and what stood there meanwhile after it', () => {
+    type('TYPED-1');
+    newDraft();
+    expect(leftDraft.value?.id).toBe('TYPED-1');
+    type('TYPED-2');
+    takeBackDraft();
+    expect([draft.value.id, leftDraft.value?.id]).toEqual(['TYPED-1', 'TYPED-2']);
+    takeBackDraft();
+    expect(draft.value.id).toBe('TYPED-2');
+  });
+
+  it('is only what was not kept: neither a kept specimen nor a blank form is offered', () => {
+    leftDraft.value = null;
+    type('KEPT-1');
+    markKept(7);
+    newDraft();
+    newDraft();
+    expect(leftDraft.value).toBeNull();
   });
 });
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { convertElongation } from '../../../core/results/elongation-conversion.ts';
+import { elongationOnOtherLength } from '../../../core/results/elongation-conversion.ts';
 import { elongationAfterFracture } from '../../../core/results/elongation-after-fracture.ts';
 import { placeVerdicts } from '../../../core/results/fracture-place.ts';
 import { reductionOfArea } from '../../../core/results/reduction-of-area.ts';
@@ -113,19 +113,22 @@ describe('elongation on another gauge length', () => {
 
   it('ISO 2566-1 in the form 2·A·(√S0/L0)^0.4 for A on 5.65·√S0 (from memory)', () => {
     const from = on(5.65 * Math.sqrt(100), 100);
-    const result = convertElongation({ percent: 25, from, to: on(200, 400) }, 'iso-2566-1');
+    const result = elongationOnOtherLength({ percent: 25, from, to: on(200, 400) }, 'carbon');
     expect(result.value).toBeCloseTo(2 * 25 * (20 / 200) ** 0.4, 1);
     expect(result.method).toMatch(/not measured/);
   });
 
   it('changes nothing on the same proportional gauge length', () => {
-    const result = convertElongation({ percent: 25, from: on(56.5, 100), to: on(113, 400) }, 'iso-2566-2');
+    const result = elongationOnOtherLength(
+      { percent: 25, from: on(56.5, 100), to: on(113, 400) },
+      'austenitic',
+    );
     expect(result.value).toBeCloseTo(25, 12);
   });
 
   it('is the smaller the longer the gauge length', () => {
     const value = (l: number) =>
-      convertElongation({ percent: 25, from: on(50, 100), to: on(l, 100) }, 'iso-2566-1').value;
+      elongationOnOtherLength({ percent: 25, from: on(50, 100), to: on(l, 100) }, 'carbon').value;
     expect(value(200)).toBeLessThan(value(80));
     expect(value(80)).toBeLessThan(25);
   });

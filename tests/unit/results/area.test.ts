@@ -70,14 +70,14 @@ describe('a strip cut from pipe', () => {
   const strip = { kind: 'pipe-strip', width: '19.0 mm', wall: '3.91 mm', outerDiameter: '60.3 mm' };
 
   it('uses the exact form unless a standard allows the one asked for', () => {
-    const refused = areaOf(strip, { arcForm: 'series' });
+    const refused = areaOf(strip, { sectionForm: 'simplified' });
     expect(refused.areaMm2).toBeCloseTo(75.781, 3);
     expect(refused.result.remarks?.[0]).toMatch(/0\.315 is not below 0\.25/);
-    expect(refused.arcForms?.find((f) => f.used)?.form).toBe('exact');
+    expect(refused.arcForms?.find((f) => f.used)?.form).toBe('arc');
   });
 
   it('says which edition allows width times wall and which does not', () => {
-    const between = areaOf({ ...strip, width: '8 mm' }, { arcForm: 'plain' });
+    const between = areaOf({ ...strip, width: '8 mm' }, { sectionForm: 'plain' });
     expect(between.areaMm2).toBeCloseTo(8 * 3.91, 12);
     expect(between.result.remarks?.[0]).toMatch(/allowed here by the limit 0\.17.*not by 0\.1 /);
   });
@@ -126,6 +126,18 @@ function stripByMidpoints(D: number, T: number, W: number): number {
   }
   return (sum * W) / steps;
 }
+
+describe('an area of lengths typed in both systems', () => {
+  const mixed = { kind: 'flat', width: '12.47 mm', thickness: '0.2406 in' } as const;
+
+  it('stands in mm², or in in² where people read in it; the section is the same', () => {
+    const [si, us] = (['mm²', 'in²'] as const).map((mixedUnit) => areaOf(mixed, { mixedUnit }));
+    expect(si?.areaMm2).toBeCloseTo(12.47 * 0.2406 * 25.4, 9);
+    expect(us?.areaMm2).toBe(si?.areaMm2);
+    expect([si?.result.rounded[0]?.unit, us?.result.rounded[0]?.unit]).toEqual(['mm²', 'in²']);
+    expect(us?.shop.text).toBe('0.1181');
+  });
+});
 
 describe('every area', () => {
   it('carries a working with each dimension, its unit and where it came from', () => {

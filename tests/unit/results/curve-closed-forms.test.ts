@@ -80,6 +80,41 @@ describe('energy', () => {
     expect(valueOf(evaluation, 'Wm')).toBeCloseTo(toMaximum * perVolume, 8);
     expect(valueOf(evaluation, 'Wt')).toBeCloseTo((toMaximum + 460 * 0.03) * perVolume, 8);
   });
+
+  // 1 N/mm² times a strain of 1 is 1 MJ/m³, whatever the area.
+  it('of a record of force and strain is that of stress and strain: per volume, divided by the area', () => {
+    const { extensionMm, ...rest } = broken([
+      [0, 0],
+      [0.002, 400],
+      [0.1, 500],
+      [0.13, 420],
+    ]);
+    const evaluation = evaluate(
+      { ...rest, strainRatio: Float64Array.from(extensionMm ?? [], (mm) => mm / LENGTH) },
+      specimen,
+    );
+    const toMaximum = (400 * 0.002) / 2 - beforeStart(evaluation) + 450 * 0.098;
+    expect(resultOf(evaluation, 'Wm')?.unit).toBe('MJ/m³');
+    expect(valueOf(evaluation, 'Wm')).toBeCloseTo(toMaximum, 8);
+    expect(valueOf(evaluation, 'Wt')).toBeCloseTo(toMaximum + 460 * 0.03, 8);
+  });
+});
+
+describe('a noisy record that stops unbroken just before its maximum', () => {
+  // Considère: the Voce law S = 500, Q = 250, b = 18 has its maximum at a true plastic strain of 0.1025.
+  it('never gives a strength without saying that a larger force may have followed', () => {
+    for (const end of [0.08, 0.09, 0.1])
+      for (let seed = 1; seed <= 12; seed++) {
+        const curve = record(voce({ end }), { stressNoiseMpa: 2, breaks: false, seed });
+        const rm = resultOf(evaluate(curve, specimen), 'Rm');
+        if (rm !== undefined) expect(rm.remarks?.join(' ')).toContain('a larger force may have followed');
+      }
+  });
+
+  it('says nothing of it where the force has clearly fallen since', () => {
+    const curve = record(voce(), { stressNoiseMpa: 2, breaks: false });
+    expect(resultOf(evaluate(curve, specimen), 'Rm')?.remarks?.join(' ') ?? '').not.toContain('followed');
+  });
 });
 
 describe('a plateau at the maximum force', () => {

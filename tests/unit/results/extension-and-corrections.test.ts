@@ -33,10 +33,14 @@ const from = (index: number, change: (mm: number, i: number) => number): Curve =
   extensionMm: extension.map((mm, i) => (i < index ? mm : change(mm, i))),
 });
 
+/** From reading to reading about no. 1000. */
+const STEP_MM = ((extension[1_000] ?? 0) - (extension[990] ?? 0)) / 10;
+
 describe('an extensometer in trouble', () => {
   it.each([
     ['slips back', from(1_000, (mm) => mm - 1.5), 'went back'],
     ['jumps forward', from(1_000, (mm) => mm + 2), 'jumped'],
+    ['jumps by eighteen of its steps', from(1_000, (mm) => mm + 18 * STEP_MM), 'jumped'],
     ['runs out of travel', from(1_000, () => extension[1_000] ?? 0), 'end of its travel'],
     ['is taken off', from(1_000, () => 0), 'went back'],
     ['falls silent', from(1_000, () => Number.NaN), 'gave no more readings'],

@@ -3,9 +3,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { evaluationOptions } from '../../../core/contract/evaluation-options.ts';
 import type { Curve } from '../../../core/curve/curve.ts';
+import { optionFault } from '../../../core/evaluation/option-fault.ts';
+import { evaluateTyped } from '../../../core/results/evaluate-typed.ts';
 import { evaluate } from '../../../core/results/evaluate.ts';
 import type { Evaluation, EvaluationOptions } from '../../../core/results/evaluation.ts';
-import { shapeFaults } from '../../../core/shape-faults.ts';
 import { readSpecimen } from '../../../core/specimen/read-specimen.ts';
 import { checkedOptions } from '../../../electron/command-line/evaluation-options.ts';
 import { record, voce, yieldPointLaw } from './synthetic-curve.ts';
@@ -35,9 +36,7 @@ const CURVES = [voce(), yieldPointLaw()].map((law): Curve => {
 
 /** The sentence that a nonsense is answered with; null where the options are taken. */
 function faultOf(options: unknown): string | null {
-  const outcome = evaluationOptions.safeParse(options);
-  if (outcome.success) return null;
-  return shapeFaults(outcome.error.issues, options, { whole: 'The options' })[0]?.sentence ?? '';
+  return optionFault(options)?.sentence ?? null;
 }
 
 function expectSound({ results, withheld, remarks, slope, proofs, zeroStrain = 0 }: Evaluation): void {
@@ -73,7 +72,7 @@ const points = (a: string, b: string) =>
 const anyOptions = fc.record(
   {
     offsetsPercent: fc.array(number, { maxLength: 5 }),
-    totalExtensionsPercent: fc.array(number, { maxLength: 5 }),
+    extensionsUnderLoadPercent: fc.array(number, { maxLength: 5 }),
     slopeWindow: fc.record({ lowerMpa: number, upperMpa: number }),
     slopeFrom: fc.constantFrom('loading', 'loop'),
     fractureIndex: fc.oneof(fc.integer(), fc.nat(400)),
@@ -91,8 +90,8 @@ const anyOptions = fc.record(
       { requiredKeys: [] },
     ),
     requiredElongationPercent: number,
-    elongationOn: fc.record({ gaugeLengthMm: number, rule: fc.constant('iso-2566-1') }),
-    measuring: fc.record({ forceUncertaintyPercent: number, forceResolutionN: number }),
+    convertElongation: fc.record({ gaugeLengthMm: number, materialKind: fc.constant('carbon') }),
+    measuring: fc.record({ readoutUncertaintyPercent: number, readoutResolutionN: number }),
     hardeningRangePercent: fc.record({ from: number, to: number }),
   },
   { requiredKeys: [] },
@@ -183,6 +182,79 @@ describe('options that are nonsense', () => {
     // A frame's compliance has something to correct only where strain comes from the travel.
     const asked = { ...options, ...(name.includes('compliance') ? { strainFrom: 'travel' } : {}) };
     expect(() => checkedOptions(asked as EvaluationOptions)).toThrow(sentence);
+  });
+
+  it.each<readonly [string, unknown, RegExp]>([
+    ['an offset that is no number', { offsetsPercent: [NaN] }, /offsetsPercent\[0\]: .* must be a number/],
+    ['an endless offset', { offsetsPercent: [Infinity] }, /offsetsPercent\[0\]/],
+    ['an extension below zero', { extensionsUnderLoadPercent: [-0.5] }, /extensionsUnderLoadPercent\[0\]/],
+    [
+      'a gauge length below zero',
+      { convertElongation: { gaugeLengthMm: -80, materialKind: 'carbon' } },
+      /convertElongation\.gaugeLengthMm: -80 is too small/,
+    ],
+    [
+      'a kind of material that there is no rule for',
+      { convertElongation: { gaugeLengthMm: 80, materialKind: 'brass' } },
+      /"brass" is not known here; it must be "carbon" or "austenitic"/,
+    ],
+    ['an unknown rounding rule', { rounding: 'bogus' }, /"bogus" is not known here/],
+    ['an unknown section rule', { section: 'largest' }, /section: "largest"/],
+    ['an unknown form of the section', { sectionForm: 'oval' }, /sectionForm: "oval"/],
+    ['an unknown way of the slope', { slopeFrom: 'guess' }, /slopeFrom: "guess"/],
+    ['an unknown class', { measuring: { readoutClass: '7' } }, /measuring\.readoutClass: "7"/],
+    ['a zero that is no number', { corrections: { forceZeroN: NaN } }, /corrections\.forceZeroN/],
+    ['a mark before the record', { fractureIndex: -1 }, /fractureIndex: -1 is too small/],
+    ['a mark between two readings', { fractureIndex: 10.5 }, /fractureIndex/],
+    ['a misspelt name', { offset: 0.2 }, /offset: there is no such field/],
+    ['text', 'Rp0.2', /^Nothing is evaluated.*The options: "Rp0\.2" stands here/],
+    ['null', null, /The options: null stands here/],
+    ['a list', [], /The options: a list stands here/],
+  ])('%s, handed in unchecked, withholds everything and says why', (_name, options, sentence) => {
+    for (const curve of CURVES) {
+      const evaluation = evaluate(curve, specimen, options as EvaluationOptions);
+      expectSound(evaluation);
+      expect(evaluation.results).toEqual([]);
+      for (const symbol of ['Fm', 'Rm', 'Rp0.2', 'Rt0.5', 'ReH', 'A', 'Ag', 'Z', 'S0']) {
+        const withheld = evaluation.withheld.find((w) => w.symbol === symbol);
+        expect(withheld?.code, symbol).toBe('option-wrong');
+        expect(withheld?.reason, symbol).toMatch(sentence);
+      }
+    }
+    const typed = evaluateTyped({ load: '30 kN' }, specimen, options as EvaluationOptions);
+    expect(typed.results).toEqual([]);
+    expect(typed.withheld.find((w) => w.symbol === 'Rm')?.reason).toMatch(sentence);
+  });
+
+  it.each<readonly [string, object, RegExp]>([
+    ['gauge length below zero', { gaugeLength: { ...specimen.gaugeLength, mean: -50 } }, /gaugeLength: -50/],
+    [
+      'gauge length that is no number',
+      { gaugeLength: { ...specimen.gaugeLength, mean: NaN } },
+      /gaugeLength: what is no finite number/,
+    ],
+    ['extensometer length of nothing', { extensometerGaugeLengthMm: 0 }, /extensometerGaugeLengthMm: 0/],
+    [
+      'diameter below zero',
+      { geometry: { kind: 'round', diameter: { ...specimen.gaugeLength, mean: -10 } } },
+      /diameter: -10/,
+    ],
+  ])('a specimen put together with a %s withholds everything as well', (_name, wrong, sentence) => {
+    for (const curve of CURVES) {
+      const evaluation = evaluate(curve, { ...specimen, ...wrong });
+      expect(evaluation.results).toEqual([]);
+      expect(evaluation.withheld.find((w) => w.symbol === 'A')?.reason).toMatch(sentence);
+      expectSound(evaluation);
+    }
+  });
+
+  it('are as sound handed in unchecked', () => {
+    fc.assert(
+      fc.property(anyOptions, fc.constantFrom(...CURVES), (options, curve) => {
+        expectSound(evaluate(curve, specimen, options as unknown as EvaluationOptions));
+      }),
+      { numRuns: 150 },
+    );
   });
 
   it('take no zero that lies beyond the whole record', () => {

@@ -28,7 +28,12 @@ describe('a load that only stands there', () => {
   it('is no pull: no strength is taken from it', () => {
     const evaluation = evaluate({ ...pull, forceN: pull.timeS.map((t) => 5_000 + Math.sin(t)) }, specimen());
     expect(valueOf(evaluation, 'Rm')).toBeUndefined();
-    expect(withheld(evaluation, 'Rm')?.reason).toMatch(/nothing was pulled/);
+    expect(withheld(evaluation, 'Rm')?.reason).toMatch(/between 4999 and 5001 N .* nothing was pulled/);
+  });
+
+  it('and shows nothing but one step of its readout is told by that, not as a part of it', () => {
+    const evaluation = evaluate({ ...pull, forceN: pull.timeS.map(() => 2) }, specimen());
+    expect(withheld(evaluation, 'Rm')?.reason).toMatch(/^The load stays at 2 N over the whole record/);
   });
 });
 

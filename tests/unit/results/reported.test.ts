@@ -72,7 +72,9 @@ describe('the rule that rounds', () => {
 
 describe('uncertainty', () => {
   it('stands beside S0, Rm, Rp0.2, A and Z, each with its budget', () => {
-    const of = results(brokenPull(), square, { measuring: { forceClass: '0.5', extensometerClass: '0.5' } });
+    const of = results(brokenPull(), square, {
+      measuring: { readoutClass: '0.5', extensometerClass: '0.5' },
+    });
     for (const symbol of ['S0', 'Rm', 'Rp0.2', 'A', 'Z']) {
       const { uncertainty, value } = of(symbol);
       expect(uncertainty?.expanded, symbol).toBeGreaterThan(0);

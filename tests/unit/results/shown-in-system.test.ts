@@ -133,6 +133,13 @@ describe('a sentence about the record', () => {
     );
   });
 
+  // 1 MPa = 145.0377 psi (NIST SP 811, appendix B).
+  it('has both ends of a range that is written with a dash', () => {
+    expect(proseInSystem('The slope is fitted between the stresses 138 – 276 MPa.', 'us')).toBe(
+      'The slope is fitted between the stresses 20000 – 40000 psi.',
+    );
+  });
+
   it('stays as it is in the system in which it was said, and where nothing in it has another unit', () => {
     for (const text of ['Allowed 1.15 to 11.5 MPa/s over 50 mm.', 'ISO 6892-1, 0.00025 1/s, reading no. 12'])
       expect(proseInSystem(text, 'si')).toBe(text);

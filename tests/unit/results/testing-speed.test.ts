@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { type SpeedInput, testingSpeed } from '../../../core/results/testing-speed.ts';
+import { type SpeedInput, speedSentence, testingSpeed } from '../../../core/results/testing-speed.ts';
 import type { SpeedStage } from '../../../core/results/speed-windows.ts';
 import { convert } from '../../../core/quantity/units.ts';
 
@@ -121,6 +121,19 @@ describe('against the windows', () => {
       expect(c.sentence).toBe(`${c.verdictWord}: ${c.reason}`);
       expect(c.reason).not.toMatch(/^(?:within|outside|can't tell)/i);
     }
+  });
+
+  // 10 000 to 100 000 psi/min is 1.149 to 11.49 MPa/s (exact factor of the psi); 19.7 MPa/s is 171 436 psi/min.
+  it('says it in psi a minute too, from the figures, limits and excess included', () => {
+    const fast = verdict(pull({ stressMpaPerS: 19.7 }), 'ASTM E8/E8M', /method A/, 'elastic');
+    if (fast === undefined) throw new Error('no check');
+    expect(speedSentence(fast, 'us')).toBe(
+      'Outside: stress rate 171000 psi/min in the elastic part, too fast by 71400 psi/min; allowed 10000 to 100000 psi/min.',
+    );
+    expect(speedSentence(fast, 'si')).toBe(fast.sentence);
+    const unknown = testingSpeed({ stages: {} }).checks[0];
+    if (unknown === undefined) throw new Error('no check');
+    expect(speedSentence(unknown, 'us')).toBe(unknown.sentence);
   });
 
   // ISO 6892-1 method A, range 2: 0.00025 per s ± 20 %.

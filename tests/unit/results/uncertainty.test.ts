@@ -57,7 +57,7 @@ describe('against a Monte Carlo run (GUM Supplement 1)', () => {
       stressMpa: 500,
       areaMm2: s0,
       areaLines: areaLines(round) ?? [],
-      systems: { forceClass: '1', forceResolutionN: 10 },
+      systems: { readoutClass: '1', readoutResolutionN: 10 },
     }).standard;
     const drawn = spreadOf(({ within, normal }) => {
       const d = 12.5 + within(0.005) + normal(0, 0.01);
@@ -104,7 +104,7 @@ describe('against a Monte Carlo run (GUM Supplement 1)', () => {
       stressMpa: stress,
       areaMm2: s0,
       areaLines: areaLines(round) ?? [],
-      systems: { forceClass: '0.5', extensometerClass: '2' },
+      systems: { readoutClass: '0.5', extensometerClass: '2' },
       slopeMpa: 200_000,
       slopeStandardMpa: 8_000,
       slopeReadings: 200,
@@ -177,6 +177,16 @@ describe('the budget', () => {
     expect(standard).toBeCloseTo(root, 12);
     for (const line of budget)
       expect(line.contribution).toBeCloseTo(Math.abs(line.sensitivity * line.standard), 12);
+  });
+
+  it('says where one error of the calliper moves several lengths, because that makes Z and A more certain', () => {
+    const calliper = (specimenOf: Specimen): string | undefined =>
+      areaUncertainty(specimenOf)?.budget.find(({ source }) => source.startsWith('measuring instrument'))
+        ?.source;
+    expect(calliper(flat)).toMatch(/the same error in every length/);
+    expect(calliper(round)).not.toMatch(/the same error/);
+    const z = reductionUncertainty(round, { originalMm2: 122.7, finalMm2: 41.9 });
+    expect(z?.budget.at(-1)?.source).toMatch(/the same error in every length/);
   });
 
   it('reads the step of the display from the digits that were typed', () => {

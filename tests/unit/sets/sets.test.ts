@@ -1,10 +1,18 @@
 import { describe, expect, it } from 'vitest';
-import { builtInPacks } from '../../../core/acceptance/packs.ts';
+import { builtInPacks, packsWith } from '../../../core/acceptance/packs.ts';
+import { type RulePack, readRulePack } from '../../../core/acceptance/read-rule-pack.ts';
 import { type DecidedVerdict, decidedVerdict } from '../../../core/acceptance/override.ts';
 import { judgeMember } from '../../../core/sets/judge-member.ts';
-import { memberFaults, packOfSet, readSet } from '../../../core/sets/set-faults.ts';
+import {
+  memberFaults,
+  otherPacksOfSet,
+  packChangedSince,
+  packOfSet,
+  readSet,
+} from '../../../core/sets/set-faults.ts';
 import { type FrozenSet, frozenSet } from '../../../core/sets/set-form.ts';
 import { type MemberProgress, setOverview } from '../../../core/sets/set-overview.ts';
+import { OWN_PACK } from '../acceptance/judging.ts';
 
 const FORM = {
   name: 'PQR 41, 3/4 in plate',
@@ -200,5 +208,42 @@ describe('a set at a glance', () => {
       next: null,
       verdict: { outcome: 'accept' },
     });
+  });
+});
+
+describe('a set by a laboratory’s own rules', () => {
+  const own = (changes: object, file: string): RulePack => {
+    const read = readRulePack({ ...OWN_PACK, ...changes });
+    if (!read.ok) throw new Error(read.faults[0]?.sentence);
+    return { ...read.pack, origin: { file, sha256: 'ab'.repeat(32) } };
+  };
+  const stricter = own({ id: 'stricter', name: 'Stricter' }, 'stricter.json');
+  const ours = own({ id: 'ours', name: 'Ours', otherPacks: ['stricter', 'shop-practice'] }, 'ours.json');
+  const frozen = (packs: readonly RulePack[]) => {
+    const read = readSet({ ...FORM, rulePackId: 'ours', baseMetals: [{ designation: 'HB-9' }] }, packs);
+    if (!read.ok) throw new Error(read.faults[0]?.sentence);
+    return read.set;
+  };
+
+  it('keeps with its pack those of its own that it asks for another answer, and none of the program’s', () => {
+    const set = frozen(packsWith([ours, stricter]));
+    expect(set.origin?.file).toBe('ours.json');
+    expect(set.otherPacks?.map(({ id }) => id)).toEqual(['stricter']);
+    // Years later, with no folder at hand.
+    expect(otherPacksOfSet(set).map(({ file }) => file.id)).toEqual([
+      ...builtInPacks().map(({ file }) => file.id),
+      'stricter',
+    ]);
+  });
+
+  it('says when the rules read differently today or are gone, and nothing where they are the same', () => {
+    const set = frozen(packsWith([ours, stricter]));
+    expect(packChangedSince(set, packsWith([ours]))).toBeNull();
+    expect(
+      packChangedSince(set, packsWith([own({ id: 'ours', name: 'Ours', edition: 'issue 4' }, 'new.json')])),
+    ).toMatch(
+      /Ours \(ours\.json\) read differently today in new\.json; the set is judged by the rules as they were kept/,
+    );
+    expect(packChangedSince(set, builtInPacks())).toMatch(/not in the rules folder any more/);
   });
 });

@@ -10,6 +10,7 @@ describe('arguments of the window', () => {
   it('does not take the next switch for a file', () => {
     expect(readArguments(['electron', '--archive', '--software-drawing'], {})).toEqual({
       archive: null,
+      rulesFolder: null,
       softwareDrawing: true,
       print: null,
     });
@@ -23,6 +24,7 @@ describe('arguments of the window', () => {
   it("lets Electron's own switches pass", () => {
     expect(readArguments(['electron', '--inspect=0', '--no-sandbox', 'app'], {})).toEqual({
       archive: null,
+      rulesFolder: null,
       softwareDrawing: false,
       print: null,
     });

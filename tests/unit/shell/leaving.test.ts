@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { SESSION_STATES } from '../../../core/contract/session.ts';
-import { CLOSE_QUESTION, closeAnswer, isRecording } from '../../../electron/main/close-question.ts';
+import { closeAnswer, closeQuestion, isRecording } from '../../../electron/main/close-question.ts';
 import { fileNameFrom } from '../../../electron/main/file-name.ts';
+import { speak } from '../../../electron/main/words/shell-words.ts';
 
 describe('leaving while a pull is recorded', () => {
   it('is asked about in every state in which readings are kept, and in no other', () => {
@@ -15,14 +16,19 @@ describe('leaving while a pull is recorded', () => {
   });
 
   it('keeps recording when Enter, Escape or the closing cross is meant', () => {
-    expect(closeAnswer(CLOSE_QUESTION.defaultId ?? -1)).toBe('keep');
-    expect(closeAnswer(CLOSE_QUESTION.cancelId ?? -1)).toBe('keep');
+    expect(closeAnswer(closeQuestion().defaultId ?? -1)).toBe('keep');
+    expect(closeAnswer(closeQuestion().cancelId ?? -1)).toBe('keep');
     expect(closeAnswer(99)).toBe('keep');
   });
 
   it('says for each button what happens to the data', () => {
-    for (const words of ['Keep recording:', 'Close the window:', 'End the record and close:'])
-      expect(CLOSE_QUESTION.detail).toContain(words);
+    for (const language of ['en', 'es'] as const) {
+      speak(language);
+      const { detail, buttons } = closeQuestion();
+      expect(buttons).toHaveLength(3);
+      for (const button of buttons ?? []) expect(detail).toContain(`${button}:`);
+    }
+    speak('en');
   });
 });
 

@@ -9,11 +9,12 @@ const scratch = mkdtempSync(join(tmpdir(), 'gaugemark-page-'));
 const folder = join(scratch, 'renderer');
 mkdirSync(folder);
 writeFileSync(join(folder, 'index.html'), '<!doctype html>');
+writeFileSync(join(folder, 'camera.html'), '<!doctype html>');
 writeFileSync(join(folder, 'main.js'), '1');
 writeFileSync(join(scratch, 'secret.txt'), 'secret');
 afterAll(() => rmSync(scratch, { recursive: true }));
 
-const serve = servePageFiles(folder);
+const serve = servePageFiles(folder, ['index.html', 'is-not-there.css']);
 const get = (url: string): Promise<Response> => serve({ url, method: 'GET' });
 
 describe('files of the page', () => {
@@ -24,6 +25,13 @@ describe('files of the page', () => {
     const policy = answer.headers.get('Content-Security-Policy') ?? '';
     expect(policy).toContain("default-src 'none'");
     expect(policy).not.toMatch(/unsafe|\*|https?:/);
+  });
+
+  it('turn the camera off in the page itself, but for its own sheet, and the microphone in both', async () => {
+    const features = async (file: string): Promise<string> =>
+      (await get(`gaugemark://page/${file}`)).headers.get('Permissions-Policy') ?? '';
+    expect(await features('index.html')).toMatch(/camera=\(\).*microphone=\(\)/);
+    expect(await features('camera.html')).toMatch(/camera=\(self\).*microphone=\(\)/);
   });
 
   it.each([

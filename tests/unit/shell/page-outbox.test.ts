@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
-import type { PageEventOf } from '../../../core/contract/bridge.ts';
+import { type PageEventName, type PageEventOf, pageEvents } from '../../../core/contract/bridge.ts';
+import { PREVIEW_LINES_MAX } from '../../../core/limits.ts';
 import { PageOutbox } from '../../../electron/main/page-outbox.ts';
 
 interface Sent {
@@ -11,7 +12,12 @@ interface Sent {
 function outboxWithLog(): { outbox: PageOutbox; sent: Sent[] } {
   const sent: Sent[] = [];
   const outbox = new PageOutbox((number, name, event) => sent.push({ number, name, event }));
+  listensToAll(outbox);
   return { outbox, sent };
+}
+
+function listensToAll(outbox: PageOutbox): void {
+  for (const name of Object.keys(pageEvents)) outbox.listens(name as PageEventName);
 }
 
 function readings(
@@ -54,7 +60,7 @@ describe('messages to a page that is frozen', () => {
     const { outbox, sent } = outboxWithLog();
     for (let seq = 0; seq < 10_000; seq++) {
       outbox.put('readings', readings(seq));
-      outbox.put('archive-changed', { path: `/${seq}` });
+      outbox.put('archive-changed', { path: `/${seq}`, tour: false });
       outbox.put('notice', notice(`n-${seq}`));
     }
     expect(sent.length).toBeLessThan(12);
@@ -62,9 +68,12 @@ describe('messages to a page that is frozen', () => {
 
   it('of snapshots only the newest goes when it takes the one before', () => {
     const { outbox, sent } = outboxWithLog();
-    for (const path of ['/a', '/b', '/c']) outbox.put('archive-changed', { path });
+    for (const path of ['/a', '/b', '/c']) outbox.put('archive-changed', { path, tour: false });
     outbox.taken(sent[0]?.number ?? 0);
-    expect(sent.map(({ event }) => event)).toEqual([{ path: '/a' }, { path: '/c' }]);
+    expect(sent.map(({ event }) => event)).toEqual([
+      { path: '/a', tour: false },
+      { path: '/c', tour: false },
+    ]);
   });
 
   it('readings that were left out are named by the next batch that goes', () => {
@@ -97,6 +106,40 @@ describe('messages to a page that is frozen', () => {
     expect((sent.at(-1)?.event as { missedFromSeq: number | null }).missedFromSeq).toBeNull();
   });
 
+  it('raw lines of several previews wait as one, in order and without a hole, as many as are shown', () => {
+    const { outbox, sent } = outboxWithLog();
+    const put = (from: number, count: number): void =>
+      outbox.put('preview', {
+        bytesWithoutLine: from,
+        lines: Array.from({ length: count }, (_, i) => ({
+          line: from + i,
+          text: '',
+          misfit: null,
+          values: [],
+        })),
+      });
+    const shown = (): number[] =>
+      (sent.at(-1)?.event as PageEventOf<'preview'>).lines.map(({ line }) => line);
+    put(0, 2);
+    put(2, 3);
+    put(5, 1);
+    expect(sent).toHaveLength(1);
+    outbox.taken(sent[0]?.number ?? 0);
+    expect(shown()).toEqual([2, 3, 4, 5]);
+    for (let from = 6; from < 2_006; from += 50) put(from, 50);
+    outbox.taken(sent[1]?.number ?? 0);
+    expect([shown().length, shown()[0], shown().at(-1)]).toEqual([
+      PREVIEW_LINES_MAX,
+      2_006 - PREVIEW_LINES_MAX,
+      2_005,
+    ]);
+    // The readout is opened anew.
+    put(2_006, 1);
+    put(0, 2);
+    outbox.taken(sent[2]?.number ?? 0);
+    expect(shown()).toEqual([0, 1]);
+  });
+
   it('notices wait in line, since each of them counts', () => {
     const { outbox, sent } = outboxWithLog();
     for (const code of ['one', 'two', 'three']) outbox.put('notice', notice(code));
@@ -109,12 +152,45 @@ describe('messages to a page that is frozen', () => {
 describe('a page that is loaded again', () => {
   it('starts with nothing under way, and answers of the page before are ignored', () => {
     const { outbox, sent } = outboxWithLog();
-    outbox.put('archive-changed', { path: '/a' });
-    outbox.put('archive-changed', { path: '/b' });
+    outbox.put('archive-changed', { path: '/a', tour: false });
+    outbox.put('archive-changed', { path: '/b', tour: false });
     const before = sent[0]?.number ?? 0;
-    outbox.forget();
-    outbox.put('archive-changed', { path: '/c' });
+    outbox.pageBegins();
+    listensToAll(outbox);
+    outbox.put('archive-changed', { path: '/c', tour: false });
     outbox.taken(before);
-    expect(sent.map(({ event }) => event)).toEqual([{ path: '/a' }, { path: '/c' }]);
+    expect(sent.map(({ event }) => event)).toEqual([
+      { path: '/a', tour: false },
+      { path: '/c', tour: false },
+    ]);
+  });
+
+  const pressed = (sent: readonly Sent[]): string[] =>
+    sent.map(({ event }) => (event as PageEventOf<'menu-command'>).command);
+
+  it('is told what was pressed in the menu as soon as it listens, each command once', () => {
+    const { outbox, sent } = outboxWithLog();
+    outbox.pageBegins();
+    for (const command of ['show-shortcuts', 'people', 'show-shortcuts'] as const)
+      outbox.put('menu-command', { command });
+    outbox.put('archive-changed', { path: '/asked for by the page itself', tour: false });
+    expect(sent).toEqual([]);
+    listensToAll(outbox);
+    outbox.taken(sent[0]?.number ?? 0);
+    outbox.taken(sent[1]?.number ?? 0);
+    expect(pressed(sent)).toEqual(['show-shortcuts', 'people']);
+  });
+
+  it('is told a command that the page before did not take, but not one that it took while it went', () => {
+    for (const taken of [false, true]) {
+      const { outbox, sent } = outboxWithLog();
+      outbox.put('menu-command', { command: 'people' });
+      outbox.put('menu-command', { command: 'about' });
+      outbox.pageBegins();
+      if (taken) outbox.taken(sent[0]?.number ?? 0);
+      listensToAll(outbox);
+      outbox.taken(sent[1]?.number ?? 0);
+      expect(pressed(sent.slice(1))).toEqual(taken ? ['about'] : ['people', 'about']);
+    }
   });
 });

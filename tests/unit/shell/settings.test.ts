@@ -23,6 +23,30 @@ describe('what the window remembers', () => {
     },
   );
 
+  it('is set aside and named, and what was kept before counts (N10)', () => {
+    const path = join(scratch, 'emptied', 'window.json');
+    const first = new SettingsFile(path);
+    first.change({ rulesFolder: '/shop/rules' });
+    first.change({ theme: 'dark' });
+    // What a power cut leaves of a file that was not synced.
+    writeFileSync(path, '');
+    const next = new SettingsFile(path);
+    expect(next.now).toMatchObject({ rulesFolder: '/shop/rules', theme: 'system' });
+    expect(next.setAsideTo).toMatch(/window\.json\.damaged-/);
+    expect(readFileSync(next.setAsideTo ?? '', 'utf8')).toBe('');
+    next.change({ theme: 'light' });
+    expect(new SettingsFile(path)).toMatchObject({ now: { theme: 'light' }, setAsideTo: null });
+  });
+
+  it('counts as it was before where a change was cut between its two renames', () => {
+    const path = join(scratch, 'cut', 'window.json');
+    const settings = new SettingsFile(path);
+    settings.change({ theme: 'dark' });
+    settings.change({ theme: 'light' });
+    rmSync(path);
+    expect(new SettingsFile(path)).toMatchObject({ now: { theme: 'dark' }, setAsideTo: null });
+  });
+
   it('keeps what it has in memory when it can not be written', () => {
     const blocked = join(scratch, 'plain-file');
     writeFileSync(blocked, '');

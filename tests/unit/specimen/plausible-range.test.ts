@@ -1,6 +1,12 @@
 /** What a calliper sends is asked about where no specimen of that shape has such a size. */
 import { describe, expect, it } from 'vitest';
-import { PLAUSIBLE, outsideRange, plausibleRange } from '../../../core/specimen/plausible-range.ts';
+import {
+  PLAUSIBLE,
+  outsideRange,
+  plausibleRange,
+  sizesOutsideRange,
+} from '../../../core/specimen/plausible-range.ts';
+import { readSpecimen } from '../../../core/specimen/read-specimen.ts';
 
 describe('a size outside of what is made', () => {
   it('is asked about: a lost decimal point, the other unit', () => {
@@ -50,5 +56,39 @@ describe('the ranges', () => {
         expect(range?.minMm).toBeLessThan(range?.maxMm ?? 0);
       }
     expect(plausibleRange('flat', 'nothing')).toBeNull();
+  });
+});
+
+describe('sizes of a specimen that came from a file', () => {
+  const remarks = (changes: object): string[] => {
+    const read = readSpecimen({
+      id: 'T-1',
+      geometry: { kind: 'flat', width: ['12.7 mm', '12.6 mm'], thickness: '6 mm' },
+      gaugeLength: '50 mm',
+      ...changes,
+    });
+    if (!read.ok) throw new Error(read.faults[0]?.sentence);
+    return sizesOutsideRange(read.specimen);
+  };
+
+  it('are remarked on, one sentence each, and none where all are usual', () => {
+    expect(remarks({})).toEqual([]);
+    expect(
+      remarks({ geometry: { kind: 'flat', width: ['12.7 mm', '1270 mm'], thickness: '24.9 in' } }),
+    ).toEqual([
+      expect.stringMatching(/^T-1: width 1270 mm is not what such a specimen has, 2 to 100 mm/),
+      expect.stringMatching(/thickness 24\.9 in .* in; check the decimal point/),
+    ]);
+  });
+
+  it('after fracture by what was measured before: no shorter, no wider, no more than two and a half times as long', () => {
+    expect(remarks({ finalGaugeLength: '61.5 mm', finalWidth: '9.1 mm', finalThickness: '4 mm' })).toEqual(
+      [],
+    );
+    expect(remarks({ finalGaugeLength: '6.15 mm' })).toEqual([
+      expect.stringMatching(/finalGaugeLength 6\.15 mm .* 48 to 130 mm/),
+    ]);
+    expect(remarks({ finalWidth: '14 mm' })).toHaveLength(1);
+    expect(remarks({ finalThickness: '0.4 mm' })).toHaveLength(1);
   });
 });

@@ -2,12 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { individualsChart } from '../../../core/statistics/individuals-chart.ts';
 
 describe('the chart of individual values', () => {
-  it('marks what lies outside three sigma and below the minimum', () => {
+  it('marks what lies outside three sigma', () => {
     const values = [...Array.from({ length: 24 }, (_, i) => 500 + (i % 2)), 460];
-    const outcome = individualsChart(values, 480);
+    const outcome = individualsChart(values);
     if (outcome.kind !== 'chart') throw new Error(outcome.reason);
     expect(outcome.chart.outside).toEqual([24]);
-    expect(outcome.chart.belowMinimum).toEqual([24]);
     expect(outcome.chart.remarks).toEqual([]);
   });
 

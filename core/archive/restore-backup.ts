@@ -1,0 +1,165 @@
+/** A backup in the place of an archive: looked at first, copied beside it, checked, and only then renamed. */
+import { copyFileSync, existsSync, rmSync, statSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
+import { z } from 'zod';
+import { type ArchiveState, RESTORE_PULLS_MAX, type RestorePlan } from '../contract/exchange-requests.ts';
+import { hasLog } from './copy-for-reading.ts';
+import { Archive } from './archive.ts';
+import { ArchiveFault, ArchiveRefusal } from './archive-fault.ts';
+import { refuseHalfCopy } from './half-copy.ts';
+import { syncFile, syncFolder, writeBackup } from './backup.ts';
+import { renameWhenFree } from './rename-when-free.ts';
+import { setArchiveAside } from './set-aside.ts';
+import { allRows, sqlBlob, sqlInteger } from './sql.ts';
+import { targetFaultOf } from './target-fault.ts';
+
+interface Reading {
+  readonly programVersion: string;
+  readonly wallMs: () => number;
+}
+
+/** What a restore would change. Nothing is changed. Throws an ArchiveFault where the backup is not sound. */
+export function planRestore(backupPath: string, archivePath: string, reading: Reading): RestorePlan {
+  if (resolve(backupPath) === resolve(archivePath))
+    throw new ArchiveRefusal(
+      'restore-of-itself',
+      `${backupPath} is the archive itself; give a backup.`,
+      'backup',
+    );
+  const backup = look(backupPath, reading);
+  if (!existsSync(archivePath)) return planOf(backup, null);
+  try {
+    return planOf(backup, look(archivePath, reading));
+  } catch (error) {
+    // A damaged archive is what a restore is for; one that another program has open is not touched.
+    if (!(error instanceof ArchiveFault) || error.code === 'archive-in-use') throw error;
+    return planOf(backup, error.message);
+  }
+}
+
+/** The same for an archive that is open here. */
+export function planRestoreInto(archive: Archive, backupPath: string, reading: Reading): RestorePlan {
+  if (resolve(backupPath) === archive.path)
+    throw new ArchiveRefusal('restore-of-itself', 'That is this very archive; choose a backup.', 'backup');
+  return planOf(look(backupPath, reading), lookedAt(archive));
+}
+
+/** Two archives have pulls of the same number: the start tells them apart. */
+interface PullSeen {
+  readonly pull_id: number;
+  readonly started_wall_ms: number;
+}
+
+interface LookedAt {
+  readonly state: ArchiveState;
+  readonly identity: string;
+  readonly pulls: readonly PullSeen[];
+  /** Hashes of the audit chain. */
+  readonly statements: ReadonlySet<string>;
+}
+
+function planOf(backup: LookedAt, here: LookedAt | string | null): RestorePlan {
+  const both =
+    typeof here === 'string' ? { there: [], own: [] } : { there: backup.pulls, own: here?.pulls ?? [] };
+  const without = (pulls: readonly PullSeen[], other: readonly PullSeen[]): number[] => {
+    const known = new Map(other.map((one) => [one.pull_id, one.started_wall_ms]));
+    return pulls
+      .filter((one) => known.get(one.pull_id) !== one.started_wall_ms)
+      .map(({ pull_id: pullId }) => pullId);
+  };
+  const onlyHere = without(both.own, both.there);
+  const onlyInBackup = without(both.there, both.own);
+  return {
+    backup: backup.state,
+    here: here === null || typeof here === 'string' ? here : here.state,
+    isSameArchive: here === null || typeof here === 'string' ? null : here.identity === backup.identity,
+    onlyHere: onlyHere.slice(0, RESTORE_PULLS_MAX),
+    onlyHereCount: onlyHere.length,
+    onlyInBackup: onlyInBackup.slice(0, RESTORE_PULLS_MAX),
+    onlyInBackupCount: onlyInBackup.length,
+    statementsOnlyHere:
+      here === null || typeof here === 'string'
+        ? 0
+        : [...here.statements].filter((hash) => !backup.statements.has(hash)).length,
+  };
+}
+
+function look(path: string, reading: Reading): LookedAt {
+  const archive = new Archive(path, { ...reading, purpose: 'read' });
+  try {
+    refuseHalfCopy(path, archive.isHalfCopy);
+    const verdict = z.string().parse(archive.connection.pragma('integrity_check(1)', { simple: true }));
+    if (verdict !== 'ok')
+      throw new ArchiveFault('archive-damaged', `The file ${path} is damaged; nothing was changed.`, verdict);
+    return lookedAt(archive);
+  } finally {
+    archive.close();
+  }
+}
+
+function lookedAt(archive: Archive): LookedAt {
+  const { pullCount, specimenCount, readingCount } = archive.info();
+  const pulls = allRows(
+    archive.connection,
+    z.object({ pull_id: sqlInteger, started_wall_ms: sqlInteger }),
+    'SELECT pull_id, started_wall_ms FROM pull ORDER BY pull_id',
+  );
+  return {
+    identity: archive.identity(),
+    pulls,
+    statements: new Set(
+      allRows(archive.connection, z.object({ hash: sqlBlob }), 'SELECT hash FROM audit').map(({ hash }) =>
+        Buffer.from(hash).toString('hex'),
+      ),
+    ),
+    state: {
+      path: archive.path,
+      pullCount,
+      specimenCount,
+      readingCount,
+      lastPullWallMs: pulls.at(-1)?.started_wall_ms ?? null,
+    },
+  };
+}
+
+/** Where the archive that was there is now; null where there was none. Nothing may have it open. */
+export function restoreBackup(
+  backupPath: string,
+  archivePath: string,
+  { wallMs, programVersion }: Reading,
+): string | null {
+  const full = resolve(archivePath);
+  const temporary = `${full}.part-${String(process.pid)}`;
+  try {
+    rmSync(temporary, { force: true });
+    // An archive that was copied with its log beside it: the copy of the main file alone would lack what is in the log.
+    if (hasLog(resolve(backupPath))) copyWithLog(backupPath, temporary, { wallMs, programVersion });
+    else copyWhole(backupPath, full, temporary);
+    const aside = existsSync(full) ? setArchiveAside(full, wallMs(), 'before-restore') : null;
+    renameWhenFree(temporary, full);
+    syncFolder(dirname(full));
+    return aside;
+  } catch (error) {
+    rmSync(temporary, { force: true });
+    throw targetFaultOf(error, full, 'backup');
+  }
+}
+
+function copyWithLog(backupPath: string, temporary: string, reading: Reading): void {
+  const backup = new Archive(backupPath, { ...reading, purpose: 'read' });
+  try {
+    writeBackup(backup.connection, temporary);
+  } finally {
+    backup.close();
+  }
+}
+
+function copyWhole(backupPath: string, full: string, temporary: string): void {
+  copyFileSync(resolve(backupPath), temporary);
+  syncFile(temporary);
+  if (statSync(temporary).size === statSync(resolve(backupPath)).size) return;
+  throw new ArchiveFault(
+    'archive-unreadable',
+    `The copy of ${backupPath} did not arrive whole beside ${full}; nothing was changed, try another disk.`,
+  );
+}

@@ -1,0 +1,66 @@
+/** The search index against the rows that it is made from. */
+import { z } from 'zod';
+import { letWrite } from '../let-write.ts';
+import { type Connection, allRows, sqlInteger, statement } from '../sql.ts';
+import { SetFacts, composeEntry } from './entry.ts';
+import { composedFacets } from './keep-entries.ts';
+import { indexProgress, isWhole } from './make-index.ts';
+
+const TOLD_MAX = 10;
+/** What is not composed from rows: verdicts come of an evaluation, and when the entry was made. */
+const NOT_COMPOSED = new Set(['facets', 'verdict', 'questionable', 'made_at_audit']);
+
+/** In a few words each, what is wrong; empty where every entry is what its rows say. */
+export function checkSearch(connection: Connection): {
+  readonly checked: number;
+  readonly found: readonly string[];
+} {
+  // One that is still being made is compared as far as it is.
+  if (!isWhole(connection) && indexProgress(connection) === null)
+    return {
+      checked: 0,
+      found: [
+        'it does not have one entry for each pull; it is made anew when the archive is next opened for recording',
+      ],
+    };
+  const found: string[] = [];
+  const sets = new SetFacts(connection);
+  const ids = allRows(
+    connection,
+    z.object({ pull_id: sqlInteger }),
+    'SELECT pull_id FROM search_entry ORDER BY pull_id',
+  ).map((row) => row.pull_id);
+  const wrong = ids.filter((id) => !agrees(connection, id, sets));
+  if (wrong.length > 0)
+    found.push(
+      `${String(wrong.length)} entries are not what the rows say: pull ${wrong.slice(0, TOLD_MAX).join(', ')}${wrong.length > TOLD_MAX ? ' …' : ''}`,
+    );
+  if (!textIndexIsSound(connection)) found.push('the words of its text index are not those of its entries');
+  return { checked: ids.length, found };
+}
+
+function agrees(connection: Connection, pullId: number, sets: SetFacts): boolean {
+  const kept = z
+    .record(z.string(), z.union([z.string(), z.number(), z.null()]))
+    .safeParse(statement(connection, 'SELECT * FROM search_entry WHERE pull_id = ?').get(pullId));
+  const composed = composeEntry(connection, pullId, sets);
+  if (!kept.success || composed === null) return false;
+  return (
+    composedFacets(String(kept.data.facets)) === composed.facets &&
+    Object.entries(composed).every(([name, value]) => NOT_COMPOSED.has(name) || kept.data[name] === value)
+  );
+}
+
+/** The database compares the index with its entries itself; the call has the form of a write and changes nothing. */
+function textIndexIsSound(connection: Connection): boolean {
+  try {
+    letWrite(connection, () => {
+      connection.exec("INSERT INTO search_text (search_text, rank) VALUES ('integrity-check', 1)");
+    });
+    return true;
+  } catch (error) {
+    if (error instanceof Error && 'code' in error && String(error.code).startsWith('SQLITE_CORRUPT'))
+      return false;
+    throw error;
+  }
+}

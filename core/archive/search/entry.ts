@@ -1,0 +1,323 @@
+/**
+ * What the search knows of one pull, composed from the rows of the archive alone: the same rows give the same entry, so
+ * that it can be made anew and compared at any time.
+ */
+import { z } from 'zod';
+import { fractureNote, mark } from '../../contract/record.ts';
+import { keptValues } from '../../contract/evaluation-requests.ts';
+import { momentText } from '../../exchange/export/moment-text.ts';
+import { effectiveMarks } from '../../pull/effective-marks.ts';
+import { originOfPull } from '../../pull/readings-origin.ts';
+import { UNITS } from '../../quantity/units.ts';
+import { area } from '../../results/area.ts';
+import { measuredInInches } from '../../results/specimen-findings.ts';
+import { DOCUMENT_WORDS, type SetForm, setForm } from '../../sets/set-form.ts';
+import { readSpecimen } from '../../specimen/read-specimen.ts';
+import { type SpecimenFile, specimenFile } from '../../specimen/specimen-file.ts';
+import { specimenChain } from '../specimen-chain.ts';
+import { type Connection, allRows, oneRow, sqlInteger, sqlJson } from '../sql.ts';
+import { wordsWithoutRules } from './together.ts';
+import { columnText, facetWord, numberWords } from './tokens.ts';
+
+/** Raised by one when an entry is composed otherwise: archives then make their index anew at opening. */
+export const SEARCH_FORM = 3;
+
+/** Width of a step by which strengths are found, MPa; within a step the value itself decides. */
+export const STRENGTH_STEP_MPA = 10;
+const DAY_MS = 86_400_000;
+
+export type Entry = Readonly<Record<string, string | number | null>> & { readonly pull_id: number };
+
+/** Days since 1970 by the clock of the place. */
+export const dayNumber = (wallMs: number, utcOffsetMinutes: number | null): number =>
+  Math.floor((wallMs + (utcOffsetMinutes ?? 0) * 60_000) / DAY_MS);
+
+export const strengthStep = (mpa: number): number => Math.max(0, Math.floor(mpa / STRENGTH_STEP_MPA));
+
+const pullFacts = z.object({
+  specimen_id: sqlInteger,
+  operator: z.string().nullable(),
+  started_wall_ms: sqlInteger,
+  started_utc_offset_minutes: sqlInteger.nullable(),
+  source_kind: z.string(),
+  source_readings: z.string().nullable(),
+  second_kind: z.string().nullable(),
+  peak_force_n: z.number().nullable(),
+  reading_count: sqlInteger.nullable(),
+  ended: sqlInteger,
+  void_reason: z.string().nullable(),
+});
+
+/** Its facts and texts without a verdict; null where there is no such pull. Throws a RowDamagedError. */
+export function composeEntry(
+  connection: Connection,
+  pullId: number,
+  sets = new SetFacts(connection),
+): Entry | null {
+  const pull = oneRow(
+    connection,
+    pullFacts,
+    `SELECT p.specimen_id, p.operator, p.started_wall_ms, p.started_utc_offset_minutes,
+       coalesce(json_extract(p.source_json, '$.kind'), '') AS source_kind,
+       json_extract(p.source_json, '$.readings') AS source_readings,
+       json_extract(two.source_json, '$.kind') AS second_kind,
+       e.peak_force_n, e.reading_count, e.pull_id IS NOT NULL AS ended, v.reason AS void_reason
+     FROM pull p LEFT JOIN pull_end e USING (pull_id) LEFT JOIN pull_void v USING (pull_id)
+       LEFT JOIN second_instrument two USING (pull_id)
+     WHERE p.pull_id = ?`,
+    pullId,
+  );
+  if (pull === null) return null;
+  const specimens = specimensOf(connection, pull.specimen_id);
+  const newest = specimens.at(-1);
+  if (newest === undefined) return null;
+  const specimen = newest.form_json;
+  const places = placesOf(connection, specimens[0]?.specimen_id ?? pull.specimen_id, sets);
+  const set = places.findLast(({ voided }) => !voided) ?? null;
+  const fracture = fractureOf(connection, pullId);
+  const evaluation = evaluationOf(connection, pullId);
+  const { areaMm2, isInInches } = sectionOf(specimen);
+  const peakOverArea = pull.peak_force_n === null || areaMm2 === null ? null : pull.peak_force_n / areaMm2;
+  const strength = evaluation?.strengthMpa ?? peakOverArea;
+  const interrupted = isInterrupted(connection, pullId) ? 1 : 0;
+  const forms = places.map(({ form }) => form);
+  const rulePack = set?.packId ?? null;
+  const day = dayNumber(pull.started_wall_ms, pull.started_utc_offset_minutes);
+  return {
+    pull_id: pullId,
+    specimen: columnText([...specimens.map(({ name }) => name), `pull${String(pullId)}`]),
+    set_names: columnText([...forms.map(({ name }) => name)]),
+    rules: columnText([...places.flatMap(({ packId, packName }) => [packId, packName])]),
+    base_metal: columnText(forms.flatMap(({ baseMetals }) => baseMetals.map((one) => one.designation))),
+    filler: columnText(forms.map(({ filler }) => filler?.classification)),
+    heat_lot: columnText(forms.flatMap(heatsAndLots)),
+    job: columnText(
+      forms.flatMap((form) => [form.welder, form.customer, form.process, form.joint, form.position]),
+    ),
+    documents: columnText([
+      ...forms.flatMap(({ documents }) => documents.flatMap((one) => [DOCUMENT_WORDS[one.kind], one.number])),
+      ...certificatesOf(
+        connection,
+        pullId,
+        places.map(({ setId }) => setId),
+      ),
+    ]),
+    people: columnText([pull.operator, fracture?.by, ...places.map(({ by }) => by)]),
+    notes: columnText([
+      specimen.notes,
+      ...forms.map(({ notes }) => notes),
+      pull.void_reason,
+      evaluation?.reason,
+      ...specimens.map(({ reason }) => reason),
+    ]),
+    fracture: columnText(fracture?.words ?? []),
+    facets: [
+      facetWord('geometry', specimen.geometry.kind),
+      ...(fracture === null ? [] : [facetWord('place', fracture.place)]),
+      ...wordsWithoutRules({ geometry: specimen.geometry.kind, place: fracture?.place }),
+      facetWord('interrupted', interrupted),
+      facetWord('void', pull.void_reason === null ? 0 : 1),
+      ...places.map(({ setId }) => facetWord('set', setId)),
+      ...numberWords('day', Math.max(0, day)),
+      ...(strength === null ? [] : numberWords('mpa', strengthStep(strength))),
+    ].join(' '),
+    specimen_id: newest.specimen_id,
+    specimen_name: newest.name,
+    started_wall_ms: pull.started_wall_ms,
+    started: momentText(pull.started_wall_ms, pull.started_utc_offset_minutes),
+    set_id: set?.setId ?? null,
+    set_name: set?.form.name ?? null,
+    rule_pack: rulePack,
+    geometry: specimen.geometry.kind,
+    measured_in: isInInches ? 'us' : 'si',
+    place: fracture?.place ?? null,
+    operator: pull.operator,
+    origin:
+      originOfPull({
+        source: { kind: pull.source_kind, readings: pull.source_readings },
+        second: pull.second_kind === null ? null : { source: { kind: pull.second_kind } },
+      }) ?? pull.source_kind,
+    ended: pull.ended,
+    reading_count: pull.reading_count ?? 0,
+    peak_force_n: pull.peak_force_n,
+    strength_mpa: strength,
+    interrupted,
+    void_reason: pull.void_reason,
+  };
+}
+
+const specimenRow = z.object({
+  specimen_id: sqlInteger,
+  name: z.string(),
+  form_json: sqlJson(specimenFile),
+  reason: z.string().nullable(),
+});
+
+/** Every correction of a specimen, the first first. */
+function specimensOf(connection: Connection, specimenId: number): z.output<typeof specimenRow>[] {
+  return allRows(
+    connection,
+    specimenRow,
+    specimenChain('s.specimen_id, s.name, s.form_json, s.reason'),
+    specimenId,
+  );
+}
+
+interface SetFact {
+  readonly form: SetForm;
+  readonly packId: string;
+  readonly packName: string;
+  readonly by: string | null;
+}
+
+const setRow = z.object({
+  form: sqlJson(setForm),
+  pack_id: z.string(),
+  pack_name: z.string(),
+  saved_by: z.string().nullable(),
+});
+
+/** What stands of each set; read once, where many pulls are composed one after the other. */
+export class SetFacts {
+  readonly #connection: Connection;
+  readonly #known = new Map<number, SetFact | null>();
+
+  constructor(connection: Connection) {
+    this.#connection = connection;
+  }
+
+  of(setId: number): SetFact | null {
+    const known = this.#known.get(setId);
+    if (known !== undefined) return known;
+    const row = oneRow(
+      this.#connection,
+      setRow,
+      `SELECT json_extract(set_json, '$.form') AS form, json_extract(set_json, '$.pack.id') AS pack_id,
+         json_extract(set_json, '$.pack.name') AS pack_name, saved_by
+       FROM set_statement WHERE set_id = ? ORDER BY set_statement_id DESC LIMIT 1`,
+      setId,
+    );
+    const fact =
+      row === null
+        ? null
+        : { form: row.form, packId: row.pack_id, packName: row.pack_name, by: row.saved_by };
+    this.#known.set(setId, fact);
+    return fact;
+  }
+}
+
+interface Place extends SetFact {
+  readonly setId: number;
+  readonly voided: boolean;
+}
+
+/** The sets that it is in, in the order in which it joined. A specimen may have joined in any of its corrections. */
+function placesOf(connection: Connection, firstSpecimenId: number, sets: SetFacts): Place[] {
+  return allRows(
+    connection,
+    z.object({ set_id: sqlInteger, voided: sqlInteger }),
+    `WITH RECURSIVE chain (specimen_id) AS (
+       SELECT specimen_id FROM specimen WHERE specimen_id = ?
+       UNION SELECT s.specimen_id FROM chain CROSS JOIN specimen s ON s.supersedes = chain.specimen_id
+     )
+     SELECT m.set_id, v.set_member_id IS NOT NULL AS voided
+     FROM chain CROSS JOIN set_member m ON m.specimen_id = chain.specimen_id LEFT JOIN set_member_void v USING (set_member_id)
+     ORDER BY m.set_member_id`,
+    firstSpecimenId,
+  ).flatMap(({ set_id, voided }) => {
+    const fact = sets.of(set_id);
+    return fact === null ? [] : [{ ...fact, setId: set_id, voided: voided === 1 }];
+  });
+}
+
+const heatsAndLots = ({ baseMetals, filler }: SetForm): (string | undefined)[] => [
+  ...baseMetals.flatMap(({ heat, lot }) => [heat, lot]),
+  filler?.heat,
+  filler?.lot,
+];
+
+function certificatesOf(connection: Connection, pullId: number, setIds: readonly number[]): string[] {
+  const number = z.object({ number: z.string() });
+  return [
+    ...allRows(connection, number, 'SELECT number FROM certificate WHERE pull_id = ?', pullId),
+    ...setIds.flatMap((setId) =>
+      allRows(connection, number, 'SELECT number FROM certificate WHERE set_id = ?', setId),
+    ),
+  ].map((one) => one.number);
+}
+
+/** The note that stands: each supersedes the one before. */
+function fractureOf(
+  connection: Connection,
+  pullId: number,
+): { readonly place: string; readonly by: string | null; readonly words: (string | undefined)[] } | null {
+  const row = oneRow(
+    connection,
+    z.object({ note_json: sqlJson(fractureNote), noted_by: z.string().nullable() }),
+    'SELECT note_json, noted_by FROM fracture_note WHERE pull_id = ? ORDER BY fracture_note_id DESC LIMIT 1',
+    pullId,
+  );
+  if (row === null) return null;
+  const { place, appearance, remarks, atMark, soundness, discontinuities = [] } = row.note_json;
+  return {
+    place,
+    by: row.noted_by,
+    words: [place, appearance, remarks, atMark, soundness, ...discontinuities.map(({ kind }) => kind)],
+  };
+}
+
+function evaluationOf(
+  connection: Connection,
+  pullId: number,
+): { readonly strengthMpa: number | null; readonly reason: string } | null {
+  const row = oneRow(
+    connection,
+    z.object({ values_json: sqlJson(keptValues), reason: z.string() }),
+    'SELECT values_json, reason FROM evaluation WHERE pull_id = ? ORDER BY evaluation_id DESC LIMIT 1',
+    pullId,
+  );
+  if (row === null) return null;
+  const found = row.values_json.find(
+    ({ symbol, unit }) => symbol === 'Rm' && UNITS[unit].dimension === 'stress',
+  );
+  return {
+    strengthMpa: found === undefined ? null : found.value * UNITS[found.unit].toCore.valueOf(),
+    reason: row.reason,
+  };
+}
+
+function sectionOf(specimen: SpecimenFile): {
+  readonly areaMm2: number | null;
+  readonly isInInches: boolean;
+} {
+  const read = readSpecimen(specimen);
+  if (!read.ok) return { areaMm2: null, isInInches: false };
+  const section = area(read.specimen.geometry);
+  return {
+    areaMm2: section.ok ? section.area.areaMm2 : null,
+    isInInches: measuredInInches(read.specimen),
+  };
+}
+
+/** Nothing was received for a while between trigger and break. */
+function isInterrupted(connection: Connection, pullId: number): boolean {
+  const gaps = allRows(
+    connection,
+    z.object({ before_seq: sqlInteger }),
+    'SELECT before_seq FROM gap WHERE pull_id = ?',
+    pullId,
+  );
+  if (gaps.length === 0) return false;
+  const { triggerSeq, breakSeq } = effectiveMarks(
+    allRows(
+      connection,
+      z.object({ kind: mark.shape.kind, seq: sqlInteger }),
+      'SELECT kind, seq FROM mark WHERE pull_id = ? ORDER BY mark_id',
+      pullId,
+    ),
+  );
+  return gaps.some(
+    ({ before_seq }) =>
+      before_seq >= (triggerSeq ?? 0) && before_seq <= (breakSeq ?? Number.MAX_SAFE_INTEGER),
+  );
+}

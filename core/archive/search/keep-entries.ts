@@ -1,0 +1,194 @@
+/** Keeps the search index in step: after each statement, in its own transaction. */
+import { z } from 'zod';
+import type { Outcome } from '../../acceptance/verdict.ts';
+import { withSpecimenChain } from '../specimen-chain.ts';
+import { type Connection, allRows, countOf, insert, oneRow, sqlInteger, statement } from '../sql.ts';
+import { SetFacts, composeEntry } from './entry.ts';
+import { isWithRules, wordsWithRules } from './together.ts';
+import { facetWord } from './tokens.ts';
+
+/** Of an entry of the audit chain. */
+export interface StatedAbout {
+  readonly subject: string;
+  readonly subjectId: number;
+}
+
+const ids = z.object({ pull_id: sqlInteger });
+
+const ofSpecimens = (asked: string): string =>
+  `${withSpecimenChain(asked)} SELECT p.pull_id FROM chain CROSS JOIN pull p ON p.specimen_id = chain.specimen_id`;
+
+/** The pulls that a statement about this table may change in the search. Others change nothing there. */
+const TOUCHED: Readonly<Record<string, string>> = {
+  pull: 'SELECT pull_id FROM pull WHERE pull_id = ?',
+  pull_void: 'SELECT pull_id FROM pull WHERE pull_id = ?',
+  fracture_note: 'SELECT pull_id FROM fracture_note WHERE fracture_note_id = ?',
+  evaluation: 'SELECT pull_id FROM evaluation WHERE evaluation_id = ?',
+  specimen: ofSpecimens('SELECT supersedes FROM specimen WHERE specimen_id = ?'),
+  specimen_set: ofSpecimens('SELECT specimen_id FROM set_member WHERE set_id = ?'),
+  // A void or a retest of one may change what is said of the others.
+  set_member: ofSpecimens(
+    'SELECT m.specimen_id FROM set_member m JOIN set_member own USING (set_id) WHERE own.set_member_id = ?',
+  ),
+  verdict_override: ofSpecimens(
+    'SELECT m.specimen_id FROM set_member m JOIN verdict_override o USING (set_member_id) WHERE o.verdict_override_id = ?',
+  ),
+};
+
+/** A certificate changes no verdict: the pulls are only found by its number too. */
+const TOUCHED_IN_WORDS: Readonly<Record<string, string>> = {
+  certificate: `WITH asked (certificate_id) AS (SELECT ?)
+    SELECT pull_id FROM certificate JOIN asked USING (certificate_id) WHERE pull_id IS NOT NULL
+    UNION SELECT pull_id FROM (${ofSpecimens(
+      'SELECT specimen_id FROM set_member WHERE set_id = (SELECT set_id FROM certificate JOIN asked USING (certificate_id))',
+    )})`,
+};
+
+/** To be called inside the transaction that keeps the statement, after its rows. */
+export function keepInStep(connection: Connection, { subject, subjectId }: StatedAbout): void {
+  const sql = TOUCHED[subject] ?? TOUCHED_IN_WORDS[subject];
+  if (sql === undefined || !isThere(connection)) return;
+  const keepVerdict = TOUCHED[subject] === undefined;
+  const sets = new SetFacts(connection);
+  for (const { pull_id } of allRows(connection, ids, sql, subjectId))
+    putEntry(connection, pull_id, { sets, keepVerdict });
+}
+
+const verdictRow = z.object({
+  verdict: z.string().nullable(),
+  questionable: sqlInteger.nullable(),
+  made_at_audit: sqlInteger,
+});
+type KeptVerdict = z.output<typeof verdictRow>;
+
+/** Puts the entry of one pull in, or in the place of the one that is there. */
+export function putEntry(
+  connection: Connection,
+  pullId: number,
+  { sets, keepVerdict }: { readonly sets: SetFacts; readonly keepVerdict: boolean },
+): void {
+  const entry = composeEntry(connection, pullId, sets);
+  if (entry === null) return;
+  const [geometry, place] = [String(entry.geometry), entry.place ?? undefined].map((one) => one?.toString());
+  const rules = wordsWithRules(connection, { geometry, place }, String(entry.rules));
+  const before = keepVerdict ? verdictOf(connection, pullId) : null;
+  statement(connection, 'DELETE FROM search_entry WHERE pull_id = ?').run(pullId);
+  insert(connection, 'search_entry', {
+    ...entry,
+    facets: [String(entry.facets), ...rules, verdictFacets(before)].join(' '),
+    verdict: before?.verdict ?? null,
+    questionable: before?.questionable ?? null,
+    made_at_audit: before?.made_at_audit ?? auditHead(connection),
+  });
+}
+
+const verdictOf = (connection: Connection, pullId: number): KeptVerdict | null =>
+  oneRow(
+    connection,
+    verdictRow,
+    'SELECT verdict, questionable, made_at_audit FROM search_entry WHERE pull_id = ?',
+    pullId,
+  );
+
+/** Number of the newest entry of the audit chain. */
+export const auditHead = (connection: Connection): number =>
+  countOf(connection, 'SELECT coalesce(max(audit_id), 0) AS n FROM audit');
+
+const verdictFacets = (kept: Pick<KeptVerdict, 'verdict' | 'questionable'> | null): string =>
+  [
+    facetWord('verdict', kept?.verdict ?? 'none'),
+    ...(kept?.questionable === 1 ? [facetWord('questionable', 1)] : []),
+  ].join(' ');
+
+export interface JudgedPull {
+  readonly pullId: number;
+  /** Null while it can't be judged. */
+  readonly outcome: Outcome | null;
+  readonly questionable: boolean;
+}
+
+/**
+ * Verdicts of a set that was judged when the audit chain ended with entry `judgedAtAudit`. What has been said since
+ * wins: a verdict that rests on older rows is not kept. Other pulls of the set (void ones, ones before a retest) have none.
+ */
+export function keepVerdicts(
+  connection: Connection,
+  setId: number,
+  judged: readonly JudgedPull[],
+  judgedAtAudit: number,
+): void {
+  // A connection that only reads shows what it judges and keeps none of it.
+  if (!mayWrite(connection)) return;
+  const of = new Map(judged.map((one) => [one.pullId, one]));
+  connection
+    .transaction(() => {
+      for (const row of allRows(
+        connection,
+        z.object({ pull_id: sqlInteger, facets: z.string(), ...verdictRow.shape }),
+        'SELECT pull_id, facets, verdict, questionable, made_at_audit FROM search_entry WHERE set_id = ?',
+        setId,
+      )) {
+        const one = of.get(row.pull_id);
+        const now = {
+          verdict: one?.outcome ?? null,
+          questionable: one?.outcome ? Number(one.questionable) : 0,
+        };
+        if (row.made_at_audit > judgedAtAudit) continue;
+        if (row.verdict === now.verdict && row.questionable === now.questionable) continue;
+        replaceVerdict(connection, row.pull_id, row.facets, now);
+      }
+    })
+    .immediate();
+}
+
+export const mayWrite = (connection: Connection): boolean =>
+  countOf(connection, 'SELECT query_only AS n FROM pragma_query_only') === 0;
+
+/** Sets with a pull of which it is not known how the set judges it, newest first. */
+export function setsToJudge(connection: Connection): number[] {
+  return allRows(
+    connection,
+    z.object({ set_id: sqlInteger }),
+    `SELECT DISTINCT set_id FROM search_entry
+     WHERE set_id IS NOT NULL AND questionable IS NULL AND ended = 1 ORDER BY set_id DESC`,
+  ).map((row) => row.set_id);
+}
+
+function replaceVerdict(
+  connection: Connection,
+  pullId: number,
+  facets: string,
+  now: { readonly verdict: string | null; readonly questionable: number | null },
+): void {
+  const row = z
+    .record(z.string(), z.union([z.string(), z.number(), z.null()]))
+    .parse(statement(connection, 'SELECT * FROM search_entry WHERE pull_id = ?').get(pullId));
+  statement(connection, 'DELETE FROM search_entry WHERE pull_id = ?').run(pullId);
+  insert(connection, 'search_entry', {
+    ...row,
+    ...now,
+    facets: `${withoutVerdict(facets)} ${verdictFacets(now)}`,
+  });
+}
+
+/** Words for filters as the rows alone give them. */
+export const composedFacets = (facets: string): string =>
+  withoutVerdict(facets)
+    .split(' ')
+    .filter((word) => !isWithRules(word))
+    .join(' ');
+
+const withoutVerdict = (facets: string): string =>
+  facets
+    .split(' ')
+    .filter(
+      (word) => !word.startsWith(facetWord('verdict', '')) && !word.startsWith(facetWord('questionable', '')),
+    )
+    .join(' ');
+
+/** An archive of an earlier form, on its way to the present one, has none yet. */
+export const isThere = (connection: Connection): boolean =>
+  countOf(
+    connection,
+    "SELECT count(*) AS n FROM sqlite_schema WHERE name IN ('search_form', 'search_text')",
+  ) === 2;

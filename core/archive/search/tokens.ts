@@ -1,0 +1,70 @@
+/**
+ * Words by which the text index finds: what people wrote, whole and in parts, and words for filters. Filter words begin
+ * with a sign of the private use area, which nobody types and which is taken out of what was typed.
+ */
+
+const PRIVATE = /[\ue000-\uf8ff]/g;
+const SIGN = '\ue000';
+/** Words that one search may have; more are no search. */
+export const SEARCH_WORDS_MAX = 12;
+/** Text of one column of an entry; a specimen's notes and its set's fit. */
+const COLUMN_LENGTH_MAX = 12_000;
+
+/** Texts of one column, and the parts of words that have signs between ("PQR-12/3" also as PQR, 12, 3). */
+export function columnText(texts: readonly (string | null | undefined)[]): string {
+  const whole = [...new Set(texts.filter((one) => one !== null && one !== undefined && one !== ''))]
+    .join(' \n ')
+    .replace(PRIVATE, ' ')
+    .slice(0, COLUMN_LENGTH_MAX);
+  const parts = new Set<string>();
+  for (const word of whole.split(/\s+/)) {
+    const its = word.split(/[^\p{L}\p{N}\p{M}]+/u).filter((part) => part !== '');
+    if (its.length > 1 || (its[0] ?? word) !== word) for (const part of its) parts.add(part);
+  }
+  return parts.size === 0 ? whole : `${whole} \n ${[...parts].join(' ')}`;
+}
+
+/** What was typed as a phrase prefix each word; null where there is no letter and no digit in it. */
+export function wordsQuery(typed: string): string | null {
+  const words = typed
+    .replace(PRIVATE, ' ')
+    // To the database a query ends there, in the middle of a quoted word.
+    .replaceAll('\u0000', ' ')
+    .split(/\s+/)
+    // Signs around a word are no part of it, as in a sentence; signs within are.
+    .map((word) => word.replace(/^[^\p{L}\p{N}]+|[^\p{L}\p{N}]+$/gu, ''))
+    .filter((word) => word !== '')
+    .slice(0, SEARCH_WORDS_MAX);
+  if (words.length === 0) return null;
+  return words.map((word) => `"${word.replaceAll('"', '""')}"${word.length > 1 ? ' *' : ''}`).join(' AND ');
+}
+
+/** A word for a filter: kind and value, letters and digits only. */
+export const facetWord = (kind: string, value: string | number): string =>
+  `${SIGN}${kind}${String(value)
+    .replace(/[^a-zA-Z0-9]/g, '')
+    .toLowerCase()}`;
+
+const STEP = 8;
+const LEVELS = 5;
+
+/** Words of a whole number from 0, for ranges: itself, and the ranges of 8, 64, 512, 4096 that it lies in. */
+export function numberWords(kind: string, n: number): string[] {
+  return Array.from({ length: LEVELS }, (_, level) =>
+    facetWord(`${kind}l${String(level)}x`, Math.floor(n / STEP ** level)),
+  );
+}
+
+/** The fewest words of which every number of the range, ends included, has one. */
+export function rangeWords(kind: string, from: number, to: number): string[] {
+  const words: string[] = [];
+  let low = from;
+  while (low <= to) {
+    let level = 0;
+    while (level + 1 < LEVELS && low % STEP ** (level + 1) === 0 && low + STEP ** (level + 1) - 1 <= to)
+      level++;
+    words.push(facetWord(`${kind}l${String(level)}x`, low / STEP ** level));
+    low += STEP ** level;
+  }
+  return words;
+}

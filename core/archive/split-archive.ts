@@ -1,0 +1,250 @@
+/**
+ * An archive as one file for each year: every pull with all that was said of it, its identity kept, into fresh archives
+ * that are checked whole before they get their names. The original is only read and stays as it is.
+ */
+import { existsSync, rmSync } from 'node:fs';
+import { basename, dirname, join, resolve } from 'node:path';
+import { z } from 'zod';
+import { Archive } from './archive.ts';
+import { ArchiveFault, ArchiveRefusal } from './archive-fault.ts';
+import { appendAudit, checkChain } from './audit.ts';
+import { syncFile, syncFolder } from './backup.ts';
+import type { CheckOptions } from './check-archive.ts';
+import { mergeArchive } from './merge-archive.ts';
+import { renameWhenFree } from './rename-when-free.ts';
+import { pullsOfCertificates, takeCertificates } from './split-certificates.ts';
+import { takeRegisters } from './split-registers.ts';
+import { type Connection, allRows, sqlBlob, sqlInteger } from './sql.ts';
+import { targetFaultOf } from './target-fault.ts';
+
+export interface YearPart {
+  readonly year: number;
+  /** Numbers in the original. */
+  readonly pullIds: readonly number[];
+  /** Rows of those that rest on these pulls alone. */
+  readonly certificateIds: readonly number[];
+}
+
+export interface SplitPlan {
+  readonly parts: readonly YearPart[];
+  /** A record that is still open is in no part. */
+  readonly open: number;
+  /** They rest on pulls of several years, or on one that is still open, and are in the original only. */
+  readonly certificatesLeft: number;
+}
+
+const pullRow = z.object({
+  pull_id: sqlInteger,
+  year: sqlInteger,
+  ended: sqlInteger,
+  set_year: sqlInteger.nullable(),
+});
+
+/**
+ * By the clock of the place at the start. What belongs together is not torn apart: a pull in a set goes with the year in
+ * which the first pull of that set was begun.
+ */
+export function planSplit(connection: Connection): SplitPlan {
+  const rows = allRows(
+    connection,
+    pullRow,
+    `WITH own AS (
+       SELECT pull_id, specimen_id,
+         CAST(strftime('%Y', started_wall_ms / 1000 + coalesce(started_utc_offset_minutes, 0) * 60, 'unixepoch') AS INTEGER) AS year
+       FROM pull
+     ), set_of AS (
+       SELECT m.specimen_id, min(m.set_id) AS set_id FROM set_member m GROUP BY m.specimen_id
+     ), begun AS (
+       SELECT s.set_id, min(o.year) AS year FROM set_of s JOIN own o USING (specimen_id) GROUP BY s.set_id
+     )
+     SELECT o.pull_id, o.year, e.pull_id IS NOT NULL AS ended, b.year AS set_year
+     FROM own o LEFT JOIN pull_end e USING (pull_id)
+     LEFT JOIN set_of s USING (specimen_id) LEFT JOIN begun b USING (set_id) ORDER BY o.pull_id`,
+  );
+  const parts = new Map<number, number[]>();
+  for (const row of rows) {
+    if (row.ended === 0) continue;
+    const year = row.set_year ?? row.year;
+    parts.set(year, [...(parts.get(year) ?? []), row.pull_id]);
+  }
+  const yearOf = new Map([...parts].flatMap(([year, pullIds]) => pullIds.map((pullId) => [pullId, year])));
+  const certificates = [...pullsOfCertificates(connection)].map(([certificateId, pullIds]) => {
+    const years = new Set(pullIds.map((pullId) => yearOf.get(pullId)));
+    return { certificateId, year: years.size === 1 ? [...years][0] : undefined };
+  });
+  return {
+    parts: [...parts]
+      .toSorted(([a], [b]) => a - b)
+      .map(([year, pullIds]) => ({
+        year,
+        pullIds,
+        certificateIds: certificates.filter((one) => one.year === year).map((one) => one.certificateId),
+      })),
+    open: rows.filter(({ ended }) => ended === 0).length,
+    certificatesLeft: certificates.filter(({ year }) => year === undefined).length,
+  };
+}
+
+export interface WrittenPart {
+  readonly year: number;
+  readonly path: string;
+  readonly pulls: number;
+  readonly certificates: number;
+}
+
+export interface SplitOptions {
+  readonly programVersion: string;
+  readonly wallMs: () => number;
+  readonly checkOf: (part: Archive) => CheckOptions;
+  readonly onPart?: (part: WrittenPart) => void;
+}
+
+export const partName = (archivePath: string, year: number): string =>
+  `${basename(archivePath).replace(/\.[^.]*$/, '')}-${String(year)}.gaugemark`;
+
+/** Throws an ArchiveRefusal where a part is there already, an ArchiveFault where one is not what it should be; none is left then. */
+export function splitByYear(
+  original: Archive,
+  folder: string,
+  { checkOf, onPart = () => undefined, ...keeping }: SplitOptions,
+): WrittenPart[] {
+  const { parts } = planSplit(original.connection);
+  const written = parts.map(({ year, pullIds, certificateIds }) => {
+    const path = join(resolve(folder), partName(original.path, year));
+    if (existsSync(path))
+      throw new ArchiveRefusal(
+        'file-exists',
+        `The file ${path} exists already and is not written over; choose another folder.`,
+        'into',
+      );
+    return {
+      year,
+      path,
+      pulls: pullIds.length,
+      certificates: certificateIds.length,
+      temporary: `${path}.part-${String(process.pid)}`,
+    };
+  });
+  try {
+    for (const [i, part] of written.entries()) {
+      writePart(original, parts[i] ?? { year: part.year, pullIds: [], certificateIds: [] }, part.temporary, {
+        checkOf,
+        ...keeping,
+      });
+      onPart(part);
+    }
+    for (const { temporary, path } of written) renameWhenFree(temporary, path);
+    syncFolder(resolve(folder));
+    return written.map(({ year, path, pulls, certificates }) => ({ year, path, pulls, certificates }));
+  } catch (error) {
+    for (const { temporary } of written)
+      for (const suffix of ['', '-wal', '-journal']) rmSync(temporary + suffix, { force: true });
+    // A part is opened like any archive, whose own sentences promise what is not done here.
+    if (error instanceof ArchiveFault && error.code === 'archive-disk-full')
+      throw new ArchiveFault(
+        error.code,
+        `The disk that holds ${resolve(folder)} is full, so nothing was split; free some space or choose another disk. The original is untouched.`,
+      );
+    throw targetFaultOf(error, join(resolve(folder), basename(original.path)), 'export');
+  }
+}
+
+function writePart(
+  original: Archive,
+  { year, pullIds, certificateIds }: YearPart,
+  temporary: string,
+  { checkOf, ...keeping }: Omit<SplitOptions, 'onPart'>,
+): void {
+  for (const suffix of ['', '-wal', '-journal']) rmSync(temporary + suffix, { force: true });
+  const part = new Archive(temporary, keeping);
+  try {
+    const { connection } = part;
+    const wanted = new Set(pullIds);
+    const into = { connection, identity: part.identity(), wallMs: keeping.wallMs() };
+    const from = { connection: original.connection, identity: original.identity() };
+    connection
+      .transaction(() => {
+        const rows = takeRegisters(original.connection, connection);
+        appendAudit(connection, into.wallMs, {
+          what: 'archive of one year split from another',
+          subject: 'archive',
+          subjectId: year,
+          rows,
+          detail: {
+            from: from.identity,
+            year,
+            pulls: pullIds.length,
+            lastEntryThere: checkChain(original.connection).lastHash,
+          },
+        });
+        const pulls = new Map<number, number>();
+        for (const line of mergeArchive(into, from, true, (pullId) => wanted.has(pullId))) {
+          if (line.pullIdHere !== null) pulls.set(line.pullIdThere, line.pullIdHere);
+          if (line.fate !== 'taken')
+            throw new ArchiveFault(
+              'archive-damaged',
+              `Pull ${String(line.pullIdThere)} could not be taken over (${line.words}), so nothing was split; the original is untouched.`,
+            );
+        }
+        takeCertificates({
+          original: original.connection,
+          part: connection,
+          wallMs: into.wallMs,
+          certificateIds,
+          pulls,
+        });
+      })
+      .immediate();
+    verifyPart(part, original, pullIds, checkOf);
+    part.checkpoint();
+  } finally {
+    part.close();
+  }
+  syncFile(temporary);
+  syncFolder(dirname(temporary));
+}
+
+const endRow = z.object({
+  pull_id_there: sqlInteger,
+  reading_count: sqlInteger,
+  raw_sha256: sqlBlob,
+  readings_sha256: sqlBlob,
+});
+
+/** Everything is checked as for any archive, and each pull has the hashes that it has in the original. */
+function verifyPart(
+  part: Archive,
+  original: Archive,
+  pullIds: readonly number[],
+  checkOf: SplitOptions['checkOf'],
+): void {
+  const own = new Map(
+    allRows(
+      part.connection,
+      endRow,
+      'SELECT o.pull_id_there, e.reading_count, e.raw_sha256, e.readings_sha256 FROM pull_origin o JOIN pull_end e USING (pull_id)',
+    ).map((row) => [row.pull_id_there, row]),
+  );
+  const there = allRows(
+    original.connection,
+    endRow,
+    `SELECT coalesce(o.pull_id_there, e.pull_id) AS pull_id_there, e.reading_count, e.raw_sha256, e.readings_sha256
+     FROM pull_end e LEFT JOIN pull_origin o USING (pull_id) WHERE e.pull_id IN (SELECT value FROM json_each(?))`,
+    JSON.stringify(pullIds),
+  );
+  const agrees = there.every((row) => {
+    const its = own.get(row.pull_id_there);
+    return (
+      its?.reading_count === row.reading_count &&
+      Buffer.compare(its.raw_sha256, row.raw_sha256) === 0 &&
+      Buffer.compare(its.readings_sha256, row.readings_sha256) === 0
+    );
+  });
+  const wrong = part.check(checkOf(part)).lines.find(({ ok }) => !ok);
+  if (agrees && own.size === pullIds.length && wrong === undefined) return;
+  throw new ArchiveFault(
+    'archive-damaged',
+    'A part does not agree with the archive, so nothing was split; check the archive with gaugemark archive check. The original is untouched.',
+    wrong === undefined ? 'hashes or pulls are missing' : `${wrong.name}: ${wrong.words}`,
+  );
+}

@@ -1,0 +1,35 @@
+/** Requests about certificates: of a set, of one specimen of it, or of a pull whose specimen is in no set. */
+import { z } from 'zod';
+import { CERTIFICATE_SCHEMA, type CertificateContent } from '../certificate/certificate-content.ts';
+import { rowId } from './message.ts';
+
+/** Made by this program's own core on the other side; its schema's name is checked, its shape is the type's. */
+const certificateContent = z.custom<CertificateContent>(
+  (v) => typeof v === 'object' && v !== null && 'schema' in v && v.schema === CERTIFICATE_SCHEMA,
+  'is no content of a certificate',
+);
+
+/** What a certificate is about. A pull of a specimen that is in a set is certified by the rules of that set. */
+export const certified = z.union([
+  z.strictObject({ setId: rowId, setMemberId: rowId.optional() }),
+  z.strictObject({ pullId: rowId }),
+]);
+export type Certified = z.infer<typeof certified>;
+
+const about = z.strictObject({ about: certified });
+
+export const certificateRequests = {
+  /**
+   * What the certificate would say: nothing is issued by looking at it. The number, with its signatures, where the
+   * same content was issued before.
+   */
+  'certificate.preview': {
+    request: about,
+    reply: z.strictObject({ content: certificateContent, number: z.string().nullable() }),
+  },
+  /** What the certificate says, see core/certificate/certificate-content.ts; the first time it is issued. */
+  'certificate.issue': {
+    request: about,
+    reply: z.strictObject({ number: z.string(), again: z.boolean(), content: certificateContent }),
+  },
+} as const;

@@ -1,0 +1,164 @@
+/** Pulls that come from elsewhere: files of readings, and whole archives. */
+import { z } from 'zod';
+import { SPREADSHEET_FORMS } from '../exchange/export/csv-form.ts';
+import { importChoices, importProposal } from '../exchange/import/proposal-message.ts';
+import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
+import { specimenFile } from '../specimen/specimen-file.ts';
+import { rowId, wallMs } from './message.ts';
+import {
+  HITS_PER_PAGE,
+  HITS_PER_PAGE_MAX,
+  foundPull,
+  indexProgress,
+  searchOrder,
+  searchQuery,
+} from './search-requests.ts';
+
+const filePath = z.string().min(1).max(4096);
+const count = z.number().int().nonnegative();
+const sentence = z.string().max(TEXT_LENGTH_MAX);
+
+/** Pulls of which a merge tells one by one. */
+export const MERGE_LINES_MAX = 10_000;
+
+export const MERGE_FATES = ['taken', 'added-to', 'here-already', 'conflict'] as const;
+/** One pull of the other archive. */
+export const mergeLine = z.strictObject({
+  pullIdThere: rowId,
+  specimenName: z.string(),
+  fate: z.enum(MERGE_FATES),
+  /** Its number here; null while nothing is written, and for a conflict about the record itself. */
+  pullIdHere: rowId.nullable(),
+  /** Why it is a conflict, or by what it is known here and what of it is added. */
+  words: sentence,
+});
+export type MergeLine = z.infer<typeof mergeLine>;
+
+/** Long work on the archive, which can be stopped. */
+export const EXCHANGE_WORK = ['import', 'merge', 'results'] as const;
+export type ExchangeWork = (typeof EXCHANGE_WORK)[number];
+/** How far it is; `of` is 0 while that is not known. */
+export const exchangeProgress = z.strictObject({ work: z.enum(EXCHANGE_WORK), done: count, of: count });
+export type ExchangeProgress = z.infer<typeof exchangeProgress>;
+
+/** What an archive holds, as a restore compares it. */
+export const archiveState = z.strictObject({
+  path: filePath,
+  pullCount: count,
+  specimenCount: count,
+  readingCount: count,
+  lastPullWallMs: wallMs.nullable(),
+});
+export type ArchiveState = z.infer<typeof archiveState>;
+
+/** Pulls of which a plan names the numbers; all are counted. */
+export const RESTORE_PULLS_MAX = 1_000;
+
+export const restorePlan = z.strictObject({
+  backup: archiveState,
+  /** Null where there is no archive yet; a sentence where it can't be read. */
+  here: z.union([archiveState, sentence]).nullable(),
+  isSameArchive: z.boolean().nullable(),
+  /** Pulls that are here and not in the backup: they stay only in the file that is set aside. */
+  onlyHere: z.array(rowId).max(RESTORE_PULLS_MAX),
+  onlyHereCount: count,
+  onlyInBackup: z.array(rowId).max(RESTORE_PULLS_MAX),
+  onlyInBackupCount: count,
+  /** Entries of the audit chain that the backup lacks: what was said and decided since, certificates too. */
+  statementsOnlyHere: count,
+});
+export type RestorePlan = z.infer<typeof restorePlan>;
+
+export const AGE_MAX = 10_000;
+const age = z.number().int().nonnegative().max(AGE_MAX);
+/** Of how many hours, days and months the newest backup each is kept. */
+export const keptAges = z.strictObject({ hours: age, days: age, months: age });
+export type KeptAges = z.infer<typeof keptAges>;
+
+/** `plain`: comma and point, for machines. The others are what spreadsheets of some language open rightly. */
+export const RESULTS_FORMS = [
+  'xlsx',
+  'plain',
+  ...(Object.keys(SPREADSHEET_FORMS) as (keyof typeof SPREADSHEET_FORMS)[]),
+] as const;
+export type ResultsForm = (typeof RESULTS_FORMS)[number];
+/** Pulls evaluated for one table; each takes from a millisecond to seconds. */
+export const RESULTS_PULLS_MAX = 20_000;
+
+export const exchangeRequests = {
+  /** How a file would be read, with what is settled already; nothing is kept. */
+  'archive.preview-import': {
+    request: z.strictObject({ file: filePath, choices: importChoices.default({}) }),
+    reply: z.strictObject({ proposal: importProposal, byteCount: count }),
+  },
+  /** A file of delimited text as a pull. Its bytes are kept; what is not beyond doubt is refused with the question. */
+  'archive.import': {
+    request: z.strictObject({
+      file: filePath,
+      /** One that is kept, by its number, or one that is kept with the pull or not at all. */
+      specimen: z.union([rowId, specimenFile]),
+      choices: importChoices.optional(),
+      operator: z.string().trim().min(1).max(NAME_LENGTH_MAX).optional(),
+    }),
+    reply: z.strictObject({
+      pullId: rowId,
+      rows: count,
+      misfits: count,
+      notes: z.array(sentence),
+      sha256: z.string(),
+    }),
+  },
+  /** Stops the long work that is under way, if any: an import keeps nothing, a merge what it has taken whole. */
+  'archive.stop': { request: z.strictObject({}), reply: z.strictObject({}) },
+  /** A row a pull of everything found, to a new file; nothing is written over. */
+  'archive.export-results': {
+    request: z.strictObject({
+      query: searchQuery,
+      order: searchOrder,
+      to: filePath,
+      form: z.enum(RESULTS_FORMS),
+    }),
+    reply: z.strictObject({ path: filePath, rows: count }),
+  },
+  /** What a restore would change; nothing is changed. */
+  'archive.plan-restore': { request: z.strictObject({ backup: filePath }), reply: restorePlan },
+  /** The backup in the place of the archive, which is kept beside it under another name. */
+  'archive.restore': {
+    request: z.strictObject({ backup: filePath, confirmed: z.literal(true) }),
+    reply: z.strictObject({ setAsideTo: filePath.nullable() }),
+  },
+  /** A dated backup into a folder, checked whole; only then older ones of this archive are thinned by age. */
+  'archive.backup-into': {
+    request: z.strictObject({ folder: filePath, ages: keptAges }),
+    reply: z.strictObject({ path: filePath, bytes: count, dropped: z.array(filePath) }),
+  },
+  /** The newest hits in another archive, which is opened for reading and closed again. */
+  'archive.search-elsewhere': {
+    request: z.strictObject({
+      file: filePath,
+      query: searchQuery,
+      limit: z.number().int().min(1).max(HITS_PER_PAGE_MAX).default(HITS_PER_PAGE),
+    }),
+    reply: z.strictObject({
+      total: count,
+      items: z.array(foundPull),
+      index: indexProgress.nullable(),
+      isHalfCopy: z.boolean(),
+    }),
+  },
+  /** The pulls of another archive; without `write` it is only told what would happen. */
+  'archive.merge': {
+    request: z.strictObject({ from: filePath, write: z.boolean() }),
+    reply: z.strictObject({
+      archiveIdentity: z.string(),
+      taken: count,
+      /** Here already, of which something said there since was added. */
+      addedTo: count,
+      hereAlready: count,
+      conflicts: count,
+      /** It was stopped: pulls that are not told of were not looked at. */
+      stopped: z.boolean(),
+      lines: z.array(mergeLine).max(MERGE_LINES_MAX),
+    }),
+  },
+} as const;

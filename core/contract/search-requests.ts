@@ -1,0 +1,169 @@
+/** Finding pulls again: one text over everything written, filters, pages by key. */
+import { z } from 'zod';
+import { OUTCOMES } from '../acceptance/verdict.ts';
+import { NAME_LENGTH_MAX, STRENGTH_MPA_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
+import type { GeometryKind } from '../specimen/specimen-file.ts';
+import { column, rowId, wallMs } from './message.ts';
+import { FRACTURE_PLACES } from './record.ts';
+
+/** Kinds of cross-section that a specimen can have. */
+export const GEOMETRIES = [
+  'flat',
+  'round',
+  'tube',
+  'pipe-strip',
+  'weighed',
+] as const satisfies readonly GeometryKind[];
+
+/** Verdict of the set that a pull is in; `not-judged`: of none, or not judged since something it rests on changed. */
+export const FOUND_VERDICTS = [...OUTCOMES, 'not-judged'] as const;
+
+/** Hits of one page. */
+export const HITS_PER_PAGE_MAX = 500;
+export const HITS_PER_PAGE = 50;
+/** Numbers of pulls in one answer: 8 bytes each. */
+export const FOUND_PULLS_MAX = 2_000_000;
+export const SAVED_SEARCHES_MAX = 100;
+export const THUMBNAILS_PER_REQUEST_MAX = 60;
+
+const name = z.string().trim().min(1).max(NAME_LENGTH_MAX);
+/** A day by the clock of the place. */
+const day = z
+  .string()
+  .refine(
+    (text) =>
+      /^\d{4}-\d\d-\d\d$/.test(text) &&
+      !Number.isNaN(Date.parse(text)) &&
+      new Date(text).toISOString().startsWith(text),
+    'is no date; write it like 2026-03-04',
+  );
+const strength = z.number().nonnegative().max(STRENGTH_MPA_MAX);
+
+/** Every condition must hold; without any, every pull is found. */
+export const searchQuery = z
+  .strictObject({
+    /** Words, each of which must begin a word of what is written. No other meaning has any sign in it. */
+    text: z.string().max(NAME_LENGTH_MAX).optional(),
+    fromDay: day.optional(),
+    toDay: day.optional(),
+    /** A set by its number, or by words of its name. */
+    set: z.union([rowId, name]).optional(),
+    /** Words of a rule pack's name, or its sign. */
+    rules: name.optional(),
+    baseMetal: name.optional(),
+    filler: name.optional(),
+    geometry: z.enum(GEOMETRIES).optional(),
+    broke: z.enum(FRACTURE_PLACES).optional(),
+    /** Rm of the evaluation that stands; else recorded peak over S0. */
+    strengthMinMpa: strength.optional(),
+    strengthMaxMpa: strength.optional(),
+    verdict: z.enum(FOUND_VERDICTS).optional(),
+    questionable: z.boolean().optional(),
+    interrupted: z.boolean().optional(),
+    voided: z.boolean().optional(),
+  })
+  .refine(({ fromDay, toDay }) => fromDay === undefined || toDay === undefined || fromDay <= toDay, {
+    path: ['toDay'],
+    message: 'is before the first day',
+  })
+  .refine(
+    ({ strengthMinMpa: min, strengthMaxMpa: max }) => min === undefined || max === undefined || min <= max,
+    { path: ['strengthMaxMpa'], message: 'is below the least strength' },
+  );
+export type SearchQuery = z.infer<typeof searchQuery>;
+
+/** `kept`: the order in which pulls came into this archive, which is the fastest. */
+export const SEARCH_COLUMNS = ['kept', 'started', 'specimen', 'set', 'operator', 'peak', 'strength'] as const;
+export const searchOrder = z.strictObject({
+  by: z.enum(SEARCH_COLUMNS),
+  descending: z.boolean(),
+});
+export type SearchOrder = z.infer<typeof searchOrder>;
+export const NEWEST_FIRST: SearchOrder = { by: 'kept', descending: true };
+
+/** A pull as a line of what was found. */
+export const foundPull = z.strictObject({
+  pullId: rowId,
+  specimenId: rowId,
+  specimenName: z.string(),
+  startedWallMs: wallMs,
+  /** ISO 8601 with the offset of the place; in UTC with "Z" where that was not kept. */
+  started: z.string(),
+  setId: rowId.nullable(),
+  setName: z.string().nullable(),
+  rulePack: z.string().nullable(),
+  geometry: z.string(),
+  measuredIn: z.enum(['si', 'us']),
+  place: z.string().nullable(),
+  operator: z.string().nullable(),
+  /** Kind of the source: serial, simulated, typed, imported …; of a file that says so: imported-simulated, imported-replay */
+  origin: z.string(),
+  ended: z.boolean(),
+  readingCount: z.number().int().nonnegative(),
+  peakForceN: z.number().nullable(),
+  strengthMpa: z.number().nullable(),
+  interrupted: z.boolean(),
+  voidReason: z.string().nullable(),
+  verdict: z.enum(OUTCOMES).nullable(),
+  questionable: z.boolean(),
+});
+export type FoundPull = z.infer<typeof foundPull>;
+
+/** Where a page ended; for the next request as it is. */
+const key = z.string().max(TEXT_LENGTH_MAX);
+
+export const savedSearch = z.strictObject({ name, query: searchQuery });
+export type SavedSearch = z.infer<typeof savedSearch>;
+
+/** See core/curve/thumbnail.ts; empty where a pull has no curve. */
+export const smallCurve = z.strictObject({ pullId: rowId, bytes: column('Uint8Array') });
+export type SmallCurve = z.infer<typeof smallCurve>;
+
+/** While the search index is made anew, newest pulls first: how many pulls are in it. */
+export const indexProgress = z.strictObject({
+  made: z.number().int().nonnegative(),
+  of: z.number().int().nonnegative(),
+});
+export type IndexProgress = z.infer<typeof indexProgress>;
+/** Null where everything can be found; otherwise what was answered is of the pulls that are in the index. */
+const index = indexProgress.nullable();
+
+export const searchRequests = {
+  'archive.search': {
+    request: z.strictObject({
+      query: searchQuery,
+      order: searchOrder.default(NEWEST_FIRST),
+      after: key.optional(),
+      limit: z.number().int().min(1).max(HITS_PER_PAGE_MAX).default(HITS_PER_PAGE),
+    }),
+    reply: z.strictObject({ items: z.array(foundPull), next: key.nullable(), index }),
+  },
+  /** The numbers of all pulls found, in order: for a table of which only the visible rows are read. */
+  'archive.found': {
+    request: z.strictObject({ query: searchQuery, order: searchOrder.default(NEWEST_FIRST) }),
+    reply: z.strictObject({ pullIds: column('Float64Array'), index }),
+  },
+  'archive.index': { request: z.strictObject({}), reply: z.strictObject({ index }) },
+  /** Lines of these pulls, in the order asked; a pull that is not there is left out. */
+  'archive.lines': {
+    request: z.strictObject({ pullIds: z.array(rowId).max(HITS_PER_PAGE_MAX) }),
+    reply: z.strictObject({ items: z.array(foundPull) }),
+  },
+  /** Made when first asked for, then kept; a pull without readings has none. */
+  'archive.thumbnails': {
+    request: z.strictObject({ pullIds: z.array(rowId).max(THUMBNAILS_PER_REQUEST_MAX) }),
+    reply: z.strictObject({ curves: z.array(smallCurve) }),
+  },
+  /** Judges the sets of which a verdict is not known, at most `limit`; `left` are still to be judged. */
+  'archive.judge-sets': {
+    request: z.strictObject({ limit: z.number().int().min(1).max(1000) }),
+    reply: z.strictObject({ judged: z.number().int(), left: z.number().int() }),
+  },
+  'archive.saved-searches': {
+    request: z.strictObject({}),
+    reply: z.strictObject({ searches: z.array(savedSearch) }),
+  },
+  /** Takes the place of one of the same name. */
+  'archive.save-search': { request: savedSearch, reply: z.strictObject({}) },
+  'archive.forget-search': { request: z.strictObject({ name }), reply: z.strictObject({}) },
+} as const;

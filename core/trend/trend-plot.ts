@@ -1,0 +1,214 @@
+/** Results of many pulls as a picture: points over date or group, or one after the other with the lines of the chart. */
+import type { AxisInput } from '../drawing/axis.ts';
+import type { CurvePlotInput, PlotLine } from '../drawing/plot-input.ts';
+import { POINTS_MAX } from '../drawing/plot-area.ts';
+import { type IndividualsWords, individualsPlot, scatterPlot } from '../drawing/scatter-plot.ts';
+import type { IndividualsChart } from '../statistics/individuals-chart.ts';
+import { meanOf } from '../statistics/summary.ts';
+import type { TrendGrouping, TrendPull, TrendQuantity, TrendRules } from './trend-pull.ts';
+
+/** Groups beside each other; more names can't be read. */
+export const TREND_GROUPS_MAX = 30;
+const DAY_MS = 86_400_000;
+/** Dates written at the axis at most. */
+const DATES_MAX = 7;
+/** Points of a group are spread over this part of its place, so that equal values don't lie on each other. */
+const SPREAD = 0.5;
+
+export interface TrendWords extends IndividualsWords {
+  readonly date: string;
+  readonly group: Readonly<Record<Exclude<TrendGrouping, 'date'>, string>>;
+  /** In place of a group's name where nothing is written. */
+  readonly notWritten: string;
+}
+
+export interface TrendPicture {
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly title: string;
+  /** Name and unit. */
+  readonly axis: string;
+  readonly decimalSign: '.' | ',';
+  /** Of MPa or % into what is shown. */
+  readonly shown: (value: number) => number;
+  /** Null where the rules ask for nothing. */
+  readonly minimum: { readonly value: number; readonly words: string } | null;
+  readonly words: TrendWords;
+}
+
+export interface TrendPoint {
+  readonly pull: TrendPull;
+  readonly value: number;
+}
+
+/** Those that give the quantity, in the order of pulling. */
+export function trendPoints(pulls: readonly TrendPull[], quantity: TrendQuantity): TrendPoint[] {
+  return pulls
+    .flatMap((pull) => {
+      const value = pull.values[quantity];
+      return value === undefined ? [] : [{ pull, value }];
+    })
+    .sort((a, b) => a.pull.startedWallMs - b.pull.startedWallMs || a.pull.pullId - b.pull.pullId);
+}
+
+/** Places of the points that the rules found short, and of those that they compared with nothing. */
+export function heldAgainstRules(
+  points: readonly TrendPoint[],
+  { isShort }: TrendRules,
+): { readonly below: readonly number[]; readonly notJudged: readonly number[] } {
+  const places = (said: boolean | undefined): number[] =>
+    points.flatMap(({ pull }, place) => (isShort.get(pull.pullId) === said ? [place] : []));
+  return { below: places(true), notJudged: places(undefined) };
+}
+
+/** The least of what is asked for, as the one line of a picture; where others ask for more the words say so. */
+export function minimumLine(
+  { minima: [least, ...others] }: TrendRules,
+  words: { readonly alone: (value: number) => string; readonly leastOf: (value: number) => string },
+): { readonly value: number; readonly words: string } | null {
+  if (least === undefined) return null;
+  const { value } = least;
+  return { value, words: (others.length === 0 ? words.alone : words.leastOf)(value) };
+}
+
+export interface TrendGroup {
+  readonly name: string;
+  readonly points: readonly TrendPoint[];
+  readonly mean: number;
+}
+
+/** The largest first; at most TREND_GROUPS_MAX. */
+export function trendGroups(
+  points: readonly TrendPoint[],
+  by: Exclude<TrendGrouping, 'date'>,
+): { readonly groups: readonly TrendGroup[]; readonly leftOut: number } {
+  const found = new Map<string, TrendPoint[]>();
+  for (const point of points) found.set(point.pull[by], [...(found.get(point.pull[by]) ?? []), point]);
+  const groups = [...found]
+    .map(([name, its]) => ({ name, points: its, mean: meanOf(its.map(({ value }) => value)) }))
+    .sort((a, b) => b.points.length - a.points.length || (a.name < b.name ? -1 : 1));
+  return {
+    groups: groups.slice(0, TREND_GROUPS_MAX),
+    leftOut: Math.max(0, groups.length - TREND_GROUPS_MAX),
+  };
+}
+
+/** Points over the day, or over the name of their group with its mean. */
+export function trendPlot(
+  points: readonly TrendPoint[],
+  by: TrendGrouping,
+  picture: TrendPicture,
+): CurvePlotInput {
+  const { shown, words, axis, widthMm, heightMm, title, decimalSign } = picture;
+  const base = { widthMm, heightMm, title, decimalSign, y: { title: axis, unit: '' } };
+  if (by === 'date') {
+    const days = points.map(({ pull }) => pull.startedWallMs / DAY_MS);
+    const x = dateAxis(words.date, days);
+    return scatterPlot(
+      { ...base, x },
+      [
+        {
+          name: picture.title,
+          x: days.slice(-POINTS_MAX),
+          y: points.map(({ value }) => shown(value)).slice(-POINTS_MAX),
+        },
+      ],
+      acrossMinimum(picture, x.range.min, x.range.max),
+    );
+  }
+  const { groups } = trendGroups(points, by);
+  const range = { min: 0.4, max: groups.length + 0.6 };
+  return scatterPlot(
+    {
+      ...base,
+      legend: false,
+      x: {
+        title: words.group[by],
+        unit: '',
+        range,
+        ticks: groups.map(({ name, points: its }, i) => ({
+          value: i + 1,
+          text: `${shortened(name === '' ? words.notWritten : name)} (${String(its.length)})`,
+        })),
+      },
+    },
+    groups.map(({ name, points: its }, i) => ({
+      name: name === '' ? words.notWritten : name,
+      x: its.map((_, k) => i + 1 + SPREAD * ((k + 0.5) / its.length - 0.5)),
+      y: its.map(({ value }) => shown(value)),
+    })),
+    [
+      ...acrossMinimum(picture, range.min, range.max),
+      ...groups.map(({ mean }, i): PlotLine => ({
+        x1: i + 0.7,
+        y1: shown(mean),
+        x2: i + 1.3,
+        y2: shown(mean),
+      })),
+    ],
+  );
+}
+
+/** One value after the other with mean, three-sigma lines and minimum. */
+export function trendChart(
+  points: readonly TrendPoint[],
+  chart: IndividualsChart,
+  { shown, words, axis, minimum, widthMm, heightMm, title, decimalSign }: TrendPicture,
+): CurvePlotInput {
+  const plot = individualsPlot(
+    { widthMm, heightMm, title, decimalSign, y: { title: axis, unit: '' } },
+    {
+      name: title,
+      values: points.map(({ value }) => shown(value)),
+      // The lines of the chart are straight through: shown values have shown lines.
+      chart: {
+        ...chart,
+        mean: shown(chart.mean),
+        upperLine: shown(chart.upperLine),
+        lowerLine: shown(chart.lowerLine),
+      },
+      minima: minimum === null ? [] : [{ ...minimum, value: shown(minimum.value) }],
+      words,
+    },
+  );
+  return {
+    ...plot,
+    marks: chart.outside.map((place) => ({
+      x: place + 1,
+      y: shown(points[place]?.value ?? Number.NaN),
+      words: points[place]?.pull.name ?? '',
+    })),
+  };
+}
+
+function acrossMinimum({ minimum, shown }: TrendPicture, from: number, to: number): PlotLine[] {
+  if (minimum === null) return [];
+  const y = shown(minimum.value);
+  return [{ x1: from, y1: y, x2: to, y2: y, words: minimum.words }];
+}
+
+const NAME_LENGTH_AT_AXIS = 14;
+const shortened = (name: string): string =>
+  name.length > NAME_LENGTH_AT_AXIS ? `${name.slice(0, NAME_LENGTH_AT_AXIS - 1)}…` : name;
+
+/** Whole days, as ISO 8601 writes them. */
+function dateAxis(
+  title: string,
+  days: readonly number[],
+): AxisInput & { readonly range: { min: number; max: number } } {
+  const first = Math.floor(days.reduce((a, b) => Math.min(a, b), Infinity));
+  const last = Math.ceil(days.reduce((a, b) => Math.max(a, b), -Infinity));
+  if (!Number.isFinite(first)) return { title, unit: '', range: { min: 0, max: 1 }, ticks: [] };
+  const end = Math.max(last, first + 1);
+  const step = Math.max(1, Math.ceil((end - first) / DATES_MAX));
+  const room = (end - first) * 0.03;
+  return {
+    title,
+    unit: '',
+    range: { min: first - room, max: end + room },
+    ticks: Array.from({ length: Math.floor((end - first) / step) + 1 }, (_, i) => ({
+      value: first + i * step,
+      text: new Date((first + i * step) * DAY_MS).toISOString().slice(0, 10),
+    })),
+  };
+}

@@ -1,0 +1,184 @@
+/** Results of many pulls as they are looked at together: one quantity over the date, the heat, the filler lot or the welder. */
+import type { QuantityName } from '../acceptance/material.ts';
+import type { Ask, ReplyOf } from '../contract/index.ts';
+import type { FoundPull } from '../contract/search-requests.ts';
+import { UNITS, convert } from '../quantity/units.ts';
+
+/** Pulls of one trend: each is evaluated, which takes from a hundredth of a second to seconds. */
+export const TREND_PULLS_MAX = 2_000;
+/** Lines asked for at a time. */
+const LINES_AT_A_TIME = 50;
+
+/** By the symbols of ISO 6892-1: strength, yield (offset, upper), elongation after fracture. */
+export const TREND_QUANTITIES = ['Rm', 'Rp0.2', 'ReH', 'A'] as const;
+export type TrendQuantity = (typeof TREND_QUANTITIES)[number];
+
+export const TREND_GROUPINGS = ['date', 'heat', 'lot', 'welder'] as const;
+export type TrendGrouping = (typeof TREND_GROUPINGS)[number];
+
+/** The quantity of the rules that a result is compared as. */
+export const RULE_QUANTITY: Readonly<Record<TrendQuantity, QuantityName>> = {
+  Rm: 'tensile-strength',
+  'Rp0.2': 'yield-strength',
+  ReH: 'yield-strength',
+  A: 'elongation',
+};
+
+export interface TrendPull {
+  readonly pullId: number;
+  readonly name: string;
+  readonly startedWallMs: number;
+  readonly setId: number | null;
+  /** Base-metal heats, filler lots, welder of the set; empty where nothing is written. */
+  readonly heat: string;
+  readonly lot: string;
+  readonly welder: string;
+  /** MPa, and % for A; what the pull does not give is absent. */
+  readonly values: Readonly<Partial<Record<TrendQuantity, number>>>;
+}
+
+/** Least value that a rule asks for, with the words that say where it comes from. */
+export interface TrendMinimum {
+  /** MPa or %. */
+  readonly value: number;
+  readonly from: string;
+  /** Sets whose rules ask for it. */
+  readonly setIds: readonly number[];
+}
+
+export interface TrendGathering {
+  readonly ask: Ask;
+  readonly pullIds: readonly number[];
+  /** Asked before each pull. */
+  readonly isStopped: () => boolean;
+}
+
+/** One after the other, in the order asked; void pulls and those without a finished record are left out. */
+export async function* trendPulls({ ask, pullIds, isStopped }: TrendGathering): AsyncGenerator<TrendPull> {
+  const sets = new Map<number, Pick<TrendPull, 'heat' | 'lot' | 'welder'>>();
+  for (let at = 0; at < pullIds.length && !isStopped(); at += LINES_AT_A_TIME) {
+    const { items } = await ask('archive.lines', { pullIds: pullIds.slice(at, at + LINES_AT_A_TIME) });
+    for (const line of items) {
+      if (isStopped()) return;
+      if (!line.ended || line.voidReason !== null) continue;
+      yield await trendPull(ask, line, sets);
+    }
+  }
+}
+
+async function trendPull(
+  ask: Ask,
+  { pullId, specimenName: name, startedWallMs, setId }: FoundPull,
+  sets: Map<number, Pick<TrendPull, 'heat' | 'lot' | 'welder'>>,
+): Promise<TrendPull> {
+  let facts = setId === null ? { heat: '', lot: '', welder: '' } : sets.get(setId);
+  if (facts === undefined) {
+    const { form } = (await ask('set.get', { setId: setId ?? 0 })).set;
+    facts = {
+      heat: form.baseMetals.flatMap(({ heat }) => heat ?? []).join(', '),
+      lot: form.filler?.lot ?? '',
+      welder: form.welder ?? '',
+    };
+    sets.set(setId ?? 0, facts);
+  }
+  const { results } = await ask('pull.evaluate', { pullId });
+  const values: Partial<Record<TrendQuantity, number>> = {};
+  for (const symbol of TREND_QUANTITIES) {
+    const found = results.find((result) => result.symbol === symbol);
+    if (found === undefined) continue;
+    values[symbol] = convert(found.value, found.unit, UNITS[found.unit].dimension === 'stress' ? 'MPa' : '%');
+  }
+  return { pullId, name, startedWallMs, setId, ...facts, values };
+}
+
+type SetVerdicts = ReplyOf<'set.judge'>['members'];
+type Check = NonNullable<SetVerdicts[number]['verdict']>['checks'][number];
+
+/** What the rules of a set said of its members; a pull that counts for none of them is not among these. */
+export interface JudgedSet {
+  readonly setId: number;
+  readonly members: readonly { readonly pullId: number | null; readonly checks: readonly Check[] }[];
+}
+
+/** The sets of these pulls, each judged once. `isStopped` is asked before each. */
+export async function judgedSets(
+  ask: Ask,
+  pulls: readonly TrendPull[],
+  isStopped: () => boolean,
+): Promise<JudgedSet[]> {
+  const sets: JudgedSet[] = [];
+  for (const setId of new Set(pulls.flatMap((pull) => pull.setId ?? []))) {
+    if (isStopped()) break;
+    const { members: kept } = await ask('set.get', { setId });
+    const { members } = await ask('set.judge', { setId });
+    sets.push({
+      setId,
+      members: members.map(({ setMemberId, verdict }) => ({
+        pullId: kept.find((member) => member.setMemberId === setMemberId)?.pullId ?? null,
+        checks: verdict?.checks ?? [],
+      })),
+    });
+  }
+  return sets;
+}
+
+export interface TrendRules {
+  /** What the rules ask for at least, each figure once, the least first. */
+  readonly minima: readonly TrendMinimum[];
+  /** By pull, whether its own verdict found the value short; what was not compared is absent. */
+  readonly isShort: ReadonlyMap<number, boolean>;
+}
+
+/**
+ * The figures from all these sets; whether a pull falls short only from the comparison of its own verdict, which is made
+ * of the value as the rules round it, in their unit, exactly.
+ */
+export function trendRules(
+  sets: readonly JudgedSet[],
+  pulls: readonly TrendPull[],
+  quantity: TrendQuantity,
+): TrendRules {
+  const unit = quantity === 'A' ? '%' : 'MPa';
+  const minima = new Map<number, TrendMinimum>();
+  const isShort = new Map<number, boolean>();
+  const byId = new Map(pulls.map((pull) => [pull.pullId, pull]));
+  for (const { setId, members } of sets)
+    for (const { pullId, checks } of members) {
+      const asked = checks.filter(
+        (check) =>
+          check.quantity === RULE_QUANTITY[quantity] &&
+          check.limit !== null &&
+          (check.comparison === 'at-least' || check.comparison === 'more-than'),
+      );
+      for (const { limit, limitFrom } of asked) {
+        if (limit === null) continue;
+        const value = convert(limit.value, limit.unit, unit);
+        const before = minima.get(value);
+        minima.set(value, {
+          value,
+          from: before?.from ?? limitFrom ?? limit.text,
+          setIds: [...new Set([...(before?.setIds ?? []), setId])],
+        });
+      }
+      const pull = pullId === null ? undefined : byId.get(pullId);
+      const value = pull?.setId === setId ? pull.values[quantity] : undefined;
+      if (pull === undefined || value === undefined || asked.length === 0) continue;
+      if (asked.every((check) => decides(check) && isOf(check, value, unit)))
+        isShort.set(
+          pull.pullId,
+          asked.some(({ state }) => state === 'not-met'),
+        );
+    }
+  return { minima: [...minima.values()].sort((a, b) => a.value - b.value), isShort };
+}
+
+const decides = ({ state }: Check): boolean => state === 'met' || state === 'not-met';
+
+/** A judgement keeps twelve figures of a measured value. */
+const SAME_VALUE = 1e-11;
+
+/** Whether this value was compared: rules have one yield strength, and a pull may give several. */
+function isOf({ measured }: Check, value: number, unit: 'MPa' | '%'): boolean {
+  if (measured === null) return false;
+  return Math.abs(convert(measured.value, measured.unit, unit) - value) <= SAME_VALUE * Math.abs(value);
+}

@@ -1,0 +1,95 @@
+/** `gaugemark archive import FILE`: readings from elsewhere as a pull, with the file's bytes kept. */
+import { existsSync } from 'node:fs';
+import { resolve } from 'node:path';
+import { UNIT_SYSTEMS } from '../../core/quantity/display-unit.ts';
+import { oneOf, takeArguments } from './arguments.ts';
+import { tellEarlierPull } from './earlier-pull.ts';
+import { gatherValues } from './gather-values.ts';
+import { specimenToKeep } from './input-files.ts';
+import { keptAndEvaluated, pullAnswer } from './pull-document.ts';
+import { recorderAccess } from './recorder-access.ts';
+import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
+
+export const ARCHIVE_IMPORT_USAGE =
+  'gaugemark archive import FILE --archive FILE --specimen FILE.json [--columns "time_s;force_kN;…"] [--first-row LINE] [--operator NAME] [--units si|us] [--json]';
+
+export const ARCHIVE_IMPORT_HELP = `  import   a file of delimited text as a pull: its bytes are kept as they are, with their hash, and read again by the
+           check. --columns says what each column is, in order, "-" for one to leave out; without it the names in the
+           file decide, and what is not beyond doubt is asked. --first-row is the line in which the rows begin, counted
+           from 1, where the file leaves that open. The specimen stands in --specimen, or beside the file as
+           NAME.specimen.json`;
+
+const OPTIONS = {
+  archive: { type: 'string' },
+  specimen: { type: 'string' },
+  columns: { type: 'string' },
+  'first-row': { type: 'string' },
+  operator: { type: 'string' },
+  units: { type: 'string' },
+  working: { type: 'boolean' },
+  json: { type: 'boolean' },
+} as const;
+
+export async function archiveImport(args: readonly string[], io: VerbIo): Promise<ExitCode> {
+  const given = takeArguments(
+    gatherValues(args, OPTIONS, { oneEach: true }),
+    OPTIONS,
+    ['The file with the readings'],
+    'archive',
+  );
+  const file = resolve(given.positionals[0] ?? '');
+  const units = oneOf('units', given.text('units'), UNIT_SYSTEMS);
+  const path = specimenPath(given.text('specimen'), file);
+  const specimen = specimenToKeep(path, io.err);
+  const columnsText = given.text('columns');
+  const firstRowLine = firstRow(given.text('first-row'));
+  const choices = {
+    ...(columnsText === undefined ? {} : { columnsText }),
+    ...(firstRowLine === undefined ? {} : { firstRowLine }),
+  };
+  const operator = given.text('operator');
+  const access = await recorderAccess({ archive: given.text('archive'), toRecord: true, note: io.err });
+  try {
+    const notes = await tellEarlierPull(access, specimen.id, io.err);
+    const imported = await access.ask('archive.import', {
+      file,
+      specimen,
+      choices,
+      ...(operator === undefined ? {} : { operator }),
+    });
+    for (const note of imported.notes) io.err(note);
+    const kept = await keptAndEvaluated(access, imported.pullId);
+    io.out(
+      await pullAnswer(access, kept, {
+        json: given.has('json'),
+        working: given.has('working'),
+        units,
+        notes,
+      }),
+    );
+    return EXIT_DONE;
+  } finally {
+    await access.end();
+  }
+}
+
+function firstRow(text: string | undefined): number | undefined {
+  if (text === undefined) return undefined;
+  if (/^[1-9]\d{0,8}$/.test(text)) return Number(text);
+  throw new InputError(
+    'option-value-wrong',
+    `--first-row "${text.slice(0, 40)}" must be the number of a line, from 1 on.`,
+    'first-row',
+  );
+}
+
+function specimenPath(named: string | undefined, file: string): string {
+  const beside = `${file.replace(/\.[^./\\]*$/, '')}.specimen.json`;
+  if (named !== undefined) return named;
+  if (existsSync(beside)) return beside;
+  throw new InputError(
+    'option-missing',
+    `--specimen FILE is missing: what was pulled, and its measured section; or put it beside the file as ${beside}.`,
+    'specimen',
+  );
+}

@@ -1,0 +1,233 @@
+/** `gaugemark archive overlay ID… --svg FILE`, `archive export ID --svg FILE`: curves of kept pulls as the window draws them. */
+import type { Alignment } from '../../core/curve/align.ts';
+import { alignmentLoad } from '../../core/drawing/alignment-load.ts';
+import { curvePlot } from '../../core/drawing/curve-plot.ts';
+import {
+  type AlignedCurve,
+  OVERLAY_CURVES_MAX,
+  OVERLAY_READINGS_MAX,
+  aligned,
+  overlaidCurve,
+  overlayPlot,
+  wholeRange,
+} from '../../core/drawing/overlay-plot.ts';
+import { PICTURE_WIDTH_MM, pictureHeightMm } from '../../core/drawing/picture-size.ts';
+import {
+  PULL_PLOT_FORMS,
+  type PlotUnits,
+  type PullPlotForm,
+  SI_PLOT_UNITS,
+  US_PLOT_UNITS,
+} from '../../core/drawing/pull-plot.ts';
+import { svgText } from '../../core/drawing/svg-text.ts';
+import { ORIGIN_MARKS } from '../../core/pull/readings-origin.ts';
+import { UNIT_SYSTEMS } from '../../core/quantity/display-unit.ts';
+import { type VerbArguments, oneOf, takeArguments } from './arguments.ts';
+import { drawablePull } from './drawable-pull.ts';
+import { gatherValues } from './gather-values.ts';
+import { writeNewFile } from './new-file.ts';
+import { PICTURE_FILE_OPTIONS, svgPath } from './picture-file.ts';
+import { pullNumber } from './pull-number.ts';
+import { type RecorderAccess, existingArchive, recorderAccess } from './recorder-access.ts';
+import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
+
+const ALIGNMENTS = ['start', 'load', 'zero', 'as-recorded'] as const;
+
+export const ARCHIVE_OVERLAY_USAGE =
+  'gaugemark archive overlay ID… --archive FILE --svg FILE [--axes WORD] [--align WORD] [--load QUANTITY] [--units si|us] [--json]';
+export const EXPORT_PICTURE_USAGE =
+  'gaugemark archive export ID --archive FILE --svg FILE [--axes WORD] [--units si|us] [--json]';
+
+export const ARCHIVE_OVERLAY_HELP = `  overlay  curves of several pulls in one picture, told apart by dash, marker and colour; a pull that can't be drawn or
+           aligned is told. export ID --svg draws one, with words at its marks
+  --axes WORD               ${PULL_PLOT_FORMS.join(', ')} (default load-extension)
+  --align WORD              ${ALIGNMENTS.join(', ')} (default start); zero is that of the elastic line, and at
+                            load each curve first reaches --load "20 kN" (or "150 MPa" where stress is drawn)`;
+
+const PICTURE_OPTIONS = {
+  ...PICTURE_FILE_OPTIONS,
+  archive: { type: 'string' },
+  axes: { type: 'string' },
+  units: { type: 'string' },
+  json: { type: 'boolean' },
+} as const;
+/** `export` says with --out where anything else of a pull goes. */
+const EXPORT_OPTIONS = { ...PICTURE_OPTIONS, out: { type: 'string' } } as const;
+const OVERLAY_OPTIONS = {
+  ...PICTURE_OPTIONS,
+  align: { type: 'string' },
+  load: { type: 'string' },
+} as const;
+
+interface Picture {
+  readonly pullIds: readonly number[];
+  readonly svg: string;
+  readonly form: PullPlotForm;
+  readonly units: PlotUnits;
+  readonly alignment: Alignment;
+}
+
+export async function archiveOverlay(args: readonly string[], io: VerbIo): Promise<ExitCode> {
+  const gathered = gatherValues(args, OVERLAY_OPTIONS, { oneEach: true });
+  const count = gathered.filter((arg) => !arg.startsWith('-')).length;
+  const given = takeArguments(
+    gathered,
+    OVERLAY_OPTIONS,
+    Array.from({ length: Math.max(1, count) }, () => 'The number of a pull'),
+    'archive',
+  );
+  const picture = pictureOf(given);
+  const alignment = alignmentOf(given, picture);
+  const pullIds = [...new Set(given.positionals.map((text) => pullNumber(text, 'ID')))];
+  if (pullIds.length > OVERLAY_CURVES_MAX)
+    throw new InputError(
+      'too-many-curves',
+      `${String(pullIds.length)} pulls, at most ${String(OVERLAY_CURVES_MAX)} are laid over each other; name fewer.`,
+      'ID',
+    );
+  return drawn({ ...picture, alignment, pullIds }, given, io);
+}
+
+export async function archiveExportPicture(args: readonly string[], io: VerbIo): Promise<ExitCode> {
+  const given = takeArguments(
+    gatherValues(args, EXPORT_OPTIONS, { oneEach: true }),
+    EXPORT_OPTIONS,
+    ['The number of the pull'],
+    'archive',
+  );
+  const pullIds = [pullNumber(given.positionals[0], 'ID')];
+  return drawn({ ...pictureOf(given), alignment: { kind: 'as-recorded' }, pullIds }, given, io);
+}
+
+function pictureOf(given: VerbArguments): Pick<Picture, 'svg' | 'form' | 'units'> {
+  const svg = svgPath(given) ?? given.text('out');
+  if (svg === undefined)
+    throw new InputError(
+      'option-missing',
+      '--svg FILE is missing: where the picture is to be written.',
+      'svg',
+    );
+  return {
+    svg,
+    form: oneOf('axes', given.text('axes'), PULL_PLOT_FORMS) ?? 'load-extension',
+    units: oneOf('units', given.text('units'), UNIT_SYSTEMS) === 'us' ? US_PLOT_UNITS : SI_PLOT_UNITS,
+  };
+}
+
+function alignmentOf(given: VerbArguments, { form, units }: Pick<Picture, 'form' | 'units'>): Alignment {
+  const word = oneOf('align', given.text('align'), ALIGNMENTS) ?? 'start';
+  const typed = given.text('load');
+  if (word !== 'load') {
+    if (typed !== undefined)
+      throw new InputError(
+        'options-exclude',
+        '--load belongs to --align load; add it, or leave --load out.',
+        'load',
+      );
+    return { kind: word === 'zero' ? 'elastic-zero' : word };
+  }
+  const load = alignmentLoad(typed ?? '', form, units);
+  if (load === null)
+    throw new InputError(
+      'option-value-wrong',
+      `--align load needs a ${form === 'stress-strain' ? 'stress, for example --load "150 MPa"' : 'load, for example --load "20 kN"'}.`,
+      'load',
+    );
+  return { kind: 'load', load };
+}
+
+interface LeftOut {
+  readonly pullId: number;
+  readonly name: string;
+  readonly reason: string;
+}
+
+async function drawn(picture: Picture, given: VerbArguments, io: VerbIo): Promise<ExitCode> {
+  const access = await recorderAccess({
+    archive: existingArchive(given.text('archive')),
+    toRecord: false,
+    note: io.err,
+  });
+  try {
+    const { curves, leftOut } = await curvesOf(access, picture);
+    const notAligned = curves.flatMap(({ pullId, name, notAligned: reason }) =>
+      reason === null ? [] : [{ pullId, name, reason }],
+    );
+    if (!given.has('json')) {
+      for (const one of leftOut) io.err(`not drawn: ${lineOf(one)}`);
+      for (const one of notAligned) io.err(`stands as recorded: ${lineOf(one)}`);
+    }
+    const [first] = curves;
+    if (first === undefined)
+      throw new InputError(
+        'nothing-to-draw',
+        `There is nothing to draw. ${leftOut[0] === undefined ? '' : lineOf(leftOut[0])}`,
+        'ID',
+      );
+    const bytes = writeNewFile(picture.svg, pictureText(curves, picture), 'svg');
+    if (given.has('json'))
+      io.out(
+        JSON.stringify({
+          path: picture.svg,
+          bytes,
+          axes: picture.form,
+          drawn: curves.map(({ pullId, name, shift, origin }) => ({
+            pullId,
+            specimen: name,
+            shift,
+            ...(origin === undefined ? {} : { readings: origin }),
+          })),
+          notAligned,
+          leftOut,
+        }),
+      );
+    else
+      io.out(`${String(curves.length)} ${curves.length === 1 ? 'curve' : 'curves'} drawn to ${picture.svg}`);
+    return EXIT_DONE;
+  } finally {
+    await access.end();
+  }
+}
+
+const lineOf = ({ pullId, name, reason }: LeftOut): string => `pull ${String(pullId)} ${name}: ${reason}`;
+
+async function curvesOf(
+  access: RecorderAccess,
+  { pullIds, form, units, alignment }: Picture,
+): Promise<{ readonly curves: readonly AlignedCurve[]; readonly leftOut: readonly LeftOut[] }> {
+  const curves: AlignedCurve[] = [];
+  const leftOut: LeftOut[] = [];
+  let room = OVERLAY_READINGS_MAX;
+  for (const pullId of pullIds) {
+    const found = await drawablePull(access, pullId, room);
+    if (!found.ok) {
+      leftOut.push({ pullId, name: found.name, reason: found.reason });
+      continue;
+    }
+    room -= found.pull.curve.length;
+    const outcome = overlaidCurve(found.pull, form, units);
+    if (outcome.ok) curves.push(aligned(outcome.curve, alignment));
+    else leftOut.push({ pullId, name: found.pull.name, reason: outcome.reason });
+  }
+  return { curves, leftOut };
+}
+
+/** As the window saves it: the first one above the others. */
+function pictureText(curves: readonly AlignedCurve[], { form, pullIds }: Picture): string {
+  return svgText(
+    curvePlot(
+      overlayPlot({
+        widthMm: PICTURE_WIDTH_MM,
+        heightMm: pictureHeightMm(curves.length),
+        title: form,
+        curves,
+        penOf: (pullId) => pullIds.indexOf(pullId),
+        chosen: curves[0]?.pullId ?? null,
+        range: wholeRange(curves),
+        decimalSign: '.',
+        originMarks: ORIGIN_MARKS,
+        onScreen: false,
+      }),
+    ),
+  );
+}

@@ -1,0 +1,201 @@
+/** `gaugemark archive search WORD…`: pulls found by what is written of them and by filters, a page at a time or as a table. */
+import { existsSync } from 'node:fs';
+import { resolve } from 'node:path';
+import {
+  type FoundPull,
+  HITS_PER_PAGE,
+  HITS_PER_PAGE_MAX,
+  NEWEST_FIRST,
+  SEARCH_COLUMNS,
+  type SearchOrder,
+} from '../../core/contract/search-requests.ts';
+import { RESULTS_FORMS } from '../../core/contract/exchange-requests.ts';
+import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
+import { ORIGIN_MARKS, READINGS_ORIGINS } from '../../core/pull/readings-origin.ts';
+import { type DisplaySystem, UNIT_SYSTEMS, inDisplayUnit } from '../../core/quantity/display-unit.ts';
+import { numberText } from '../../core/quantity/number-text.ts';
+import type { UnitSymbol } from '../../core/quantity/units.ts';
+import { type VerbArguments, numberOption, oneOf } from './arguments.ts';
+import { judgeAll } from './found-pulls.ts';
+import { indexMade } from './index-made.ts';
+import { type RecorderAccess, existingArchive, recorderAccess } from './recorder-access.ts';
+import { fileExists } from './existing-file.ts';
+import { SEARCH_FLAGS, SEARCH_USAGE, asksForVerdicts } from './search-flags.ts';
+import { searchedFor } from './searched-for.ts';
+import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
+
+/** Delimited forms: for machines, or as spreadsheets of some language open them rightly. */
+const CSV_FORMS = RESULTS_FORMS.filter((form) => form !== 'xlsx');
+
+export const ARCHIVE_SEARCH_USAGE =
+  'gaugemark archive search [WORD…] --archive FILE [--with FILE …] [filters] [--sort WORD] [--ascending] [--limit N] [--after KEY] [--csv FILE [--form WORD] | --xlsx FILE] [--units si|us] [--json]';
+
+export const ARCHIVE_SEARCH_HELP = `  search   pulls found by what is written of them: specimen, set, heat, lot, welder, documents, notes, operator, fracture.
+           Every word must begin a word that is written there; newest first, 50 at a time, the next page after the key
+           that this one ends with. --with FILE looks through another archive too (of another year for example), as
+           often as there are files; its first hits come behind, each with its file. --csv and --xlsx write the
+           results of all that is found, a row a pull; --form says which CSV a spreadsheet opens rightly:
+           ${CSV_FORMS.join(', ')}
+           Filters, for search and list:
+${SEARCH_USAGE}
+  --sort WORD               ${SEARCH_COLUMNS.join(', ')}; descending, or --ascending`;
+
+const OPTIONS = {
+  ...SEARCH_FLAGS,
+  archive: { type: 'string' },
+  with: { type: 'string', multiple: true },
+  sort: { type: 'string' },
+  ascending: { type: 'boolean' },
+  limit: { type: 'string' },
+  after: { type: 'string' },
+  csv: { type: 'string' },
+  xlsx: { type: 'string' },
+  form: { type: 'string' },
+  units: { type: 'string' },
+  json: { type: 'boolean' },
+} as const;
+
+export async function archiveSearch(args: readonly string[], io: VerbIo): Promise<ExitCode> {
+  const { given, query } = searchedFor(args, OPTIONS);
+  const order = orderFrom(given);
+  const units = oneOf('units', given.text('units'), UNIT_SYSTEMS);
+  const limit = Math.floor(
+    numberOption('limit', given.text('limit'), { above: 0, max: HITS_PER_PAGE_MAX }) ?? HITS_PER_PAGE,
+  );
+  const file = resultsFileFrom(given);
+  if (file !== null && existsSync(file.to)) throw fileExists(file.to);
+  const paths = [
+    existingArchive(given.text('archive')),
+    ...given.texts('with').map((one) => existingArchive(one)),
+  ];
+  const after = given.text('after');
+  if (paths.length > 1 && (after !== undefined || file !== null))
+    throw new InputError(
+      'options-exclude',
+      `--with looks through several archives; give --${after === undefined ? (file?.form === 'xlsx' ? 'xlsx' : 'csv') : 'after'} for one at a time.`,
+      'with',
+    );
+  const asked = { query, order, limit, ...(after === undefined ? {} : { after }) };
+  const pages: FoundPage[] = [];
+  for (const path of paths) {
+    const access = await recorderAccess({
+      archive: path,
+      // Verdicts are judged and kept with the search index, which is no record.
+      toRecord: asksForVerdicts(query),
+      note: io.err,
+    });
+    try {
+      await indexMade(access, io.err);
+      if (asksForVerdicts(query)) await judgeAll(access);
+      if (file !== null) return await writeTable(access, { query, order, ...file }, given, io);
+      pages.push({ path, ...(await access.ask('archive.search', asked)) });
+    } finally {
+      await access.end();
+    }
+  }
+  if (given.has('json')) io.out(JSON.stringify(jsonOf(pages)));
+  else for (const page of pages) tellPage(page, { isOne: pages.length === 1, units, io });
+  return EXIT_DONE;
+}
+
+type FoundPage = Omit<ReplyOf<'archive.search'>, 'index'> & { readonly path: string };
+
+/** Of several archives each pull names its own. */
+const jsonOf = (pages: readonly FoundPage[]): object =>
+  pages.length === 1
+    ? { pulls: pages[0]?.items, next: pages[0]?.next }
+    : {
+        pulls: pages.flatMap(({ path, items }) => items.map((pull) => ({ archive: path, ...pull }))),
+        next: Object.fromEntries(pages.map(({ path, next }) => [path, next])),
+      };
+
+function tellPage(
+  { path, items, next }: FoundPage,
+  {
+    isOne,
+    units,
+    io,
+  }: { readonly isOne: boolean; readonly units: DisplaySystem | undefined; readonly io: VerbIo },
+): void {
+  if (!isOne) io.out(`${path}:`);
+  io.out(items.length === 0 ? 'No pull here fits the search.' : foundText(items, units));
+  if (next !== null) io.err(`There may be more; the next page: --after ${shellWord(next)}`);
+}
+
+const shellWord = (key: string): string => (/^\d+$/.test(key) ? key : `'${key.replaceAll("'", "'\\''")}'`);
+
+function orderFrom(given: VerbArguments): SearchOrder {
+  const by = oneOf('sort', given.text('sort'), SEARCH_COLUMNS) ?? NEWEST_FIRST.by;
+  return { by, descending: !given.has('ascending') };
+}
+
+function resultsFileFrom(
+  given: VerbArguments,
+): Pick<RequestOf<'archive.export-results'>, 'to' | 'form'> | null {
+  const [csv, xlsx] = [given.text('csv'), given.text('xlsx')];
+  if (csv !== undefined && xlsx !== undefined)
+    throw new InputError('options-exclude', 'Give --csv or --xlsx, one file at a time.', 'xlsx');
+  const to = csv ?? xlsx;
+  if (to === undefined) return null;
+  const form = csv === undefined ? 'xlsx' : (oneOf('form', given.text('form'), CSV_FORMS) ?? 'plain');
+  return { to: resolve(to), form };
+}
+
+async function writeTable(
+  access: RecorderAccess,
+  { form, ...found }: RequestOf<'archive.export-results'>,
+  given: VerbArguments,
+  io: VerbIo,
+): Promise<ExitCode> {
+  const written = await access.ask('archive.export-results', { ...found, form });
+  if (given.has('json')) io.out(JSON.stringify(written));
+  else io.out(`${String(written.rows)} ${written.rows === 1 ? 'row' : 'rows'} written to ${written.path}`);
+  return EXIT_DONE;
+}
+
+const HEAD = ['pull', 'begun', 'specimen', 'peak', 'strength', ''] as const;
+
+/** One line a pull. Without `units` each as its specimen was measured. */
+function foundText(pulls: readonly FoundPull[], units: DisplaySystem | undefined): string {
+  const rows = pulls.map((pull) => {
+    const system = units ?? pull.measuredIn;
+    return [
+      String(pull.pullId),
+      pull.started.slice(0, 16).replace('T', ' '),
+      pull.specimenName,
+      shown(pull.peakForceN, 'N', system, 5),
+      shown(pull.strengthMpa, 'MPa', system, 4),
+      factsOf(pull).join(', '),
+    ];
+  });
+  const widths = HEAD.map((title, i) => Math.max(title.length, ...rows.map((row) => row[i]?.length ?? 0)));
+  return [[...HEAD], ...rows]
+    .map((row) =>
+      row
+        .map((cell, i) => cell.padEnd(widths[i] ?? 0))
+        .join('  ')
+        .trimEnd(),
+    )
+    .join('\n');
+}
+
+function factsOf(pull: FoundPull): string[] {
+  return [
+    ...READINGS_ORIGINS.flatMap((origin) => (origin === pull.origin ? [ORIGIN_MARKS[origin]] : [])),
+    ...(pull.origin === 'typed' ? ['TYPED'] : []),
+    ...(pull.voidReason === null ? [] : [`VOID: ${pull.voidReason}`]),
+    ...(pull.verdict === null ? [] : [pull.verdict.toUpperCase()]),
+    ...(pull.questionable ? ['questionable'] : []),
+    ...(pull.interrupted ? ['interrupted'] : []),
+    ...(pull.place === null ? [] : [pull.place]),
+    ...(pull.setName === null ? [] : [`in set ${String(pull.setId)} ${pull.setName}`]),
+    ...(pull.ended ? [] : ['being recorded']),
+    ...(pull.operator === null ? [] : [`by ${pull.operator}`]),
+  ];
+}
+
+function shown(value: number | null, unit: UnitSymbol, system: DisplaySystem, digits: number): string {
+  if (value === null) return '–';
+  const its = inDisplayUnit(value, unit, system);
+  return `${numberText(its.value, digits)} ${its.unit}`;
+}

@@ -1,0 +1,215 @@
+/** `gaugemark archive trend WORD…`: one result of all that a search finds, over date or group, with limits and tolerance bound. */
+import { curvePlot } from '../../core/drawing/curve-plot.ts';
+import { svgText } from '../../core/drawing/svg-text.ts';
+import { numberText } from '../../core/quantity/number-text.ts';
+import { convert } from '../../core/quantity/units.ts';
+import { individualsChart } from '../../core/statistics/individuals-chart.ts';
+import { summarise } from '../../core/statistics/summary.ts';
+import { TOLERANCE_DISTRIBUTIONS, lowerToleranceBound } from '../../core/statistics/tolerance-bound.ts';
+import { ENGLISH_TREND_WORDS } from '../../core/trend/english-trend-words.ts';
+import {
+  type TrendPicture,
+  type TrendPoint,
+  heldAgainstRules,
+  minimumLine,
+  trendChart,
+  trendGroups,
+  trendPlot,
+  trendPoints,
+} from '../../core/trend/trend-plot.ts';
+import {
+  TREND_GROUPINGS,
+  TREND_PULLS_MAX,
+  TREND_QUANTITIES,
+  type TrendGrouping,
+  type TrendPull,
+  type TrendQuantity,
+  type TrendRules,
+  judgedSets,
+  trendPulls,
+  trendRules,
+} from '../../core/trend/trend-pull.ts';
+import { UNIT_SYSTEMS } from '../../core/quantity/display-unit.ts';
+import { numberOption, oneOf } from './arguments.ts';
+import { foundPulls } from './found-pulls.ts';
+import { writeNewFile } from './new-file.ts';
+import { PICTURE_FILE_OPTIONS, svgPath } from './picture-file.ts';
+import { existingArchive, recorderAccess } from './recorder-access.ts';
+import { SEARCH_FLAGS, asksForVerdicts } from './search-flags.ts';
+import { searchedFor } from './searched-for.ts';
+import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
+
+export const ARCHIVE_TREND_USAGE =
+  'gaugemark archive trend [WORD…] --archive FILE [filters] [--of RESULT] [--by WORD] [--distribution WORD] [--coverage P] [--confidence P] [--svg FILE] [--units si|us] [--json]';
+
+export const ARCHIVE_TREND_HELP = `  trend    one result of every pull that a search finds (words and filters as for search): mean, three-sigma limits from
+           moving ranges in the order of pulling, what the rules of their sets ask for at least, which pulls their own
+           verdict found below it or does not compare, and a lower tolerance bound. --svg writes the picture, over --by or as a chart of individual values
+  --of RESULT               ${TREND_QUANTITIES.join(', ')} (default Rm)
+  --by WORD                 ${TREND_GROUPINGS.join(', ')}; without it one after the other
+  --distribution WORD       ${TOLERANCE_DISTRIBUTIONS.join(', ')} (default lognormal), for --coverage 0.95 and --confidence 0.95`;
+
+const OPTIONS = {
+  ...SEARCH_FLAGS,
+  archive: { type: 'string' },
+  of: { type: 'string' },
+  by: { type: 'string' },
+  distribution: { type: 'string' },
+  coverage: { type: 'string' },
+  confidence: { type: 'string' },
+  ...PICTURE_FILE_OPTIONS,
+  units: { type: 'string' },
+  json: { type: 'boolean' },
+} as const;
+
+const PAPER = { widthMm: 260, heightMm: 165 };
+const SHARE = 0.95;
+/** Beyond it a bound says more about the factor than about the welds. */
+const SHARE_MAX = 0.9999;
+
+interface Asked {
+  readonly quantity: TrendQuantity;
+  readonly by: TrendGrouping | null;
+  readonly unit: 'MPa' | 'psi' | '%';
+}
+
+export async function archiveTrend(args: readonly string[], io: VerbIo): Promise<ExitCode> {
+  const { given, query } = searchedFor(args, OPTIONS);
+  const quantity = oneOf('of', given.text('of'), TREND_QUANTITIES) ?? 'Rm';
+  const isUs = oneOf('units', given.text('units'), UNIT_SYSTEMS) === 'us';
+  const asked: Asked = {
+    quantity,
+    by: oneOf('by', given.text('by'), TREND_GROUPINGS) ?? null,
+    unit: quantity === 'A' ? '%' : isUs ? 'psi' : 'MPa',
+  };
+  const share = (flag: 'coverage' | 'confidence'): number =>
+    numberOption(flag, given.text(flag), { above: 0, max: SHARE_MAX }) ?? SHARE;
+  const question = {
+    distribution: oneOf('distribution', given.text('distribution'), TOLERANCE_DISTRIBUTIONS) ?? 'lognormal',
+    coverage: share('coverage'),
+    confidence: share('confidence'),
+  };
+  const svg = svgPath(given);
+  const access = await recorderAccess({
+    archive: existingArchive(given.text('archive')),
+    toRecord: asksForVerdicts(query),
+    note: io.err,
+  });
+  try {
+    const pullIds = await foundPulls(access, query, { most: TREND_PULLS_MAX, are: 'looked at together' });
+    const pulls: TrendPull[] = [];
+    for await (const pull of trendPulls({ ask: access.ask, pullIds, isStopped: () => false }))
+      pulls.push(pull);
+    const rules = trendRules(await judgedSets(access.ask, pulls, () => false), pulls, quantity);
+    const points = trendPoints(pulls, quantity);
+    const held = heldAgainstRules(points, rules);
+    const values = points.map(({ value }) => value);
+    const chart = individualsChart(values);
+    const tolerance = lowerToleranceBound(values, question);
+    if (svg !== undefined) writePicture(svg, points, rules, asked);
+    if (given.has('json'))
+      io.out(
+        JSON.stringify({
+          of: quantity,
+          unit: quantity === 'A' ? '%' : 'MPa',
+          pulls: points.map(({ pull: { pullId, name, startedWallMs, setId, heat, lot, welder }, value }) => ({
+            pullId,
+            name,
+            startedWallMs,
+            setId,
+            heat,
+            lot,
+            welder,
+            value,
+          })),
+          summary: values.length === 0 ? null : summarise(values),
+          minima: rules.minima,
+          belowMinimum: held.below.map((place) => points[place]?.pull.pullId),
+          notJudged: held.notJudged.map((place) => points[place]?.pull.pullId),
+          chart,
+          tolerance,
+        }),
+      );
+    else io.out(trendText(points, { asked, rules, chart, tolerance }));
+    return EXIT_DONE;
+  } finally {
+    await access.end();
+  }
+}
+
+function writePicture(path: string, points: readonly TrendPoint[], rules: TrendRules, asked: Asked): void {
+  if (points.length === 0)
+    throw new InputError(
+      'nothing-to-draw',
+      `No pull here gives ${asked.quantity}; there is nothing to draw.`,
+      'svg',
+    );
+  const picture: TrendPicture = {
+    ...PAPER,
+    title: asked.quantity,
+    axis: `${asked.quantity} in ${asked.unit}`,
+    decimalSign: '.',
+    shown: (value) => shown(value, asked),
+    minimum: minimumLine(rules, {
+      alone: (value) => `minimum ${valueText(value, asked)}`,
+      leastOf: (value) => `least of several minima, ${valueText(value, asked)}`,
+    }),
+    words: ENGLISH_TREND_WORDS,
+  };
+  const chart = individualsChart(points.map(({ value }) => value));
+  const input =
+    asked.by === null && chart.kind === 'chart'
+      ? trendChart(points, chart.chart, picture)
+      : trendPlot(points, asked.by ?? 'date', picture);
+  writeNewFile(path, svgText(curvePlot(input)), 'svg');
+}
+
+const DIGITS = 5;
+
+const shown = (value: number, { quantity, unit }: Asked): number =>
+  quantity === 'A' ? value : convert(value, 'MPa', unit);
+const valueText = (value: number, asked: Asked): string =>
+  `${numberText(shown(value, asked), DIGITS)} ${asked.unit}`;
+
+function trendText(
+  points: readonly TrendPoint[],
+  {
+    asked,
+    rules,
+    chart,
+    tolerance,
+  }: {
+    readonly asked: Asked;
+    readonly rules: TrendRules;
+    readonly chart: ReturnType<typeof individualsChart>;
+    readonly tolerance: ReturnType<typeof lowerToleranceBound>;
+  },
+): string {
+  if (points.length === 0) return `No pull here gives ${asked.quantity}.`;
+  const say = (value: number): string => valueText(value, asked);
+  const summary = summarise(points.map(({ value }) => value));
+  const held = heldAgainstRules(points, rules);
+  const named = (places: readonly number[]): string =>
+    places.length === 0 ? 'none' : places.map((place) => points[place]?.pull.name ?? '').join(', ');
+  return [
+    `${asked.quantity} of ${String(summary.count)} pulls: mean ${say(summary.mean)}, least ${say(summary.min)}, largest ${say(summary.max)}${summary.standardDeviation === null ? '' : `, standard deviation ${say(summary.standardDeviation)}`}`,
+    ...(asked.by === null || asked.by === 'date'
+      ? []
+      : trendGroups(points, asked.by).groups.map(
+          ({ name, mean, points: its }) =>
+            `  ${name === '' ? 'not written' : name}: mean ${say(mean)} of ${String(its.length)}`,
+        )),
+    ...(chart.kind === 'withheld'
+      ? [chart.reason]
+      : [
+          `three-sigma limits from moving ranges ${say(chart.chart.lowerLine)} – ${say(chart.chart.upperLine)}; outside: ${named(chart.chart.outside)}`,
+          ...chart.chart.remarks,
+        ]),
+    ...rules.minima.map(({ value, from }) => `minimum ${say(value)} (${from})`),
+    ...(rules.isShort.size === 0 ? [] : [`below the minimum by their own verdict: ${named(held.below)}`]),
+    ...(held.notJudged.length === 0
+      ? []
+      : [`not judged: ${held.notJudged.length === points.length ? 'all' : named(held.notJudged)}`]),
+    tolerance.kind === 'withheld' ? tolerance.reason : `${say(tolerance.bound)}: ${tolerance.method}`,
+  ].join('\n');
+}

@@ -1,0 +1,47 @@
+/** A verification of an extensometer as a table of text, with its classes. */
+import type { ExtensionVerdict, ExtensionVerification } from '../../core/verification/verify-extension.ts';
+
+const COLUMN_GAP = '  ';
+
+export function extensionText(
+  found: ExtensionVerification,
+  { working }: { readonly working: boolean },
+): string {
+  const head = [`lt, ${found.unit}`, 'q, %', 'q, µm', 'strain error', 'ISO 9513', 'E83'];
+  const rows = found.steps.map(({ appliedText, bias, isoClass, e83Class }) => [
+    appliedText,
+    bias.percent.toFixed(3),
+    bias.um.toFixed(2),
+    bias.strain.toFixed(6),
+    isoClass ?? 'none',
+    e83Class ?? 'none',
+  ]);
+  const widths = head.map((title, column) =>
+    Math.max(title.length, ...rows.map((row) => row[column]?.length ?? 0)),
+  );
+  const { gaugeLength } = found;
+  return [
+    ...[head, ...rows].map((row) =>
+      row.map((cell, column) => cell.padStart(widths[column] ?? 0)).join(COLUMN_GAP),
+    ),
+    ...(gaugeLength === null ? [] : [`qLe = ${gaugeLength.percent.toFixed(3)} %`]),
+    '',
+    verdictText('ISO 9513', found.iso),
+    verdictText('ASTM E83', found.e83),
+    ...found.remarks.map((remark) => `Note: ${remark}`),
+    ...(working
+      ? [
+          '',
+          ...found.steps.map(({ bias }) => `  ${bias.working.formula}: ${bias.working.substituted}`),
+          ...(gaugeLength === null
+            ? []
+            : [`  ${gaugeLength.working.formula}: ${gaugeLength.working.substituted}`]),
+        ]
+      : []),
+  ].join('\n');
+}
+
+const verdictText = (standard: string, { class: held, withheld }: ExtensionVerdict<string>): string =>
+  held === null
+    ? `${standard}: no class is stated. ${withheld.join(' ')}`
+    : `${standard}: class ${held}, by the worst of all displacements and the gauge length.`;

@@ -1,0 +1,89 @@
+/** A text of any length as a file: to a temporary name, synced, read back against its hash, renamed; never over a file that is there. */
+import { createHash } from 'node:crypto';
+import { closeSync, existsSync, fsyncSync, openSync, readSync, rmSync, writeSync } from 'node:fs';
+import { dirname, resolve } from 'node:path';
+import { ArchiveFault, ArchiveRefusal } from '../../core/archive/archive-fault.ts';
+import { syncFolder } from '../../core/archive/backup.ts';
+import { renameWhenFree } from '../../core/archive/rename-when-free.ts';
+import { targetFaultOf } from '../../core/archive/target-fault.ts';
+
+/** Signs held before they are written: an export may be larger than memory. */
+const HELD_SIGNS = 1_048_576;
+const PIECE_BYTES = 1_048_576;
+
+export interface WrittenText {
+  readonly path: string;
+  readonly bytes: number;
+}
+
+/** Throws an ArchiveRefusal where the file is there already. */
+export function refuseExisting(path: string): void {
+  if (existsSync(path))
+    throw new ArchiveRefusal(
+      'file-exists',
+      `The file ${path} exists already and is not written over; choose another name.`,
+      'to',
+    );
+}
+
+/** Throws an ArchiveRefusal where the file exists, an ArchiveFault where it can't be written or did not arrive whole. */
+export function writeWholeText(pieces: Iterable<string>, to: string): WrittenText {
+  const path = resolve(to);
+  refuseExisting(path);
+  const temporary = `${path}.part-${String(process.pid)}`;
+  try {
+    const { bytes, sha256 } = writePieces(pieces, temporary);
+    if (hashOf(temporary) !== sha256)
+      throw new ArchiveFault(
+        'archive-unreadable',
+        `The export to ${path} did not arrive whole on its disk, so it was not kept; try another disk.`,
+      );
+    renameWhenFree(temporary, path);
+    syncFolder(dirname(path));
+    return { path, bytes };
+  } catch (error) {
+    rmSync(temporary, { force: true });
+    throw targetFaultOf(error, path, 'export');
+  }
+}
+
+function writePieces(pieces: Iterable<string>, temporary: string): { bytes: number; sha256: string } {
+  const file = openSync(temporary, 'wx');
+  const hash = createHash('sha256');
+  let bytes = 0;
+  let held: string[] = [];
+  let signs = 0;
+  const write = (): void => {
+    const block = Buffer.from(held.join(''), 'utf8');
+    hash.update(block);
+    bytes += block.length;
+    for (let written = 0; written < block.length;) written += writeSync(file, block, written);
+    held = [];
+    signs = 0;
+  };
+  try {
+    for (const piece of pieces) {
+      held.push(piece);
+      signs += piece.length;
+      if (signs >= HELD_SIGNS) write();
+    }
+    write();
+    fsyncSync(file);
+  } finally {
+    closeSync(file);
+  }
+  return { bytes, sha256: hash.digest('hex') };
+}
+
+function hashOf(path: string): string {
+  const file = openSync(path, 'r');
+  try {
+    const hash = createHash('sha256');
+    const piece = Buffer.alloc(PIECE_BYTES);
+    for (let length = readSync(file, piece); length > 0; length = readSync(file, piece))
+      hash.update(piece.subarray(0, length));
+    return hash.digest('hex');
+  } finally {
+    closeSync(file);
+  }
+}

@@ -1,0 +1,81 @@
+/** Backups of the open archive by age, and when the last good one was made. */
+import { readdirSync } from 'node:fs';
+import { basename } from 'node:path';
+import { USUAL_AGES, backupMoment } from '../../core/exchange/backup-ages.ts';
+import type { PageReplyOf } from '../../core/contract/bridge.ts';
+import { type RequestOf, contract } from '../../core/contract/index.ts';
+import type { Answer } from '../../core/contract/message.ts';
+import type { SettingsFile } from './settings.ts';
+
+/** A backup that is older is called to mind: a working week. */
+export const BACKUP_OLD_MS = 7 * 86_400_000;
+/** Archives of which the settings remember backups; those that were backed up longest ago are forgotten first. */
+const REMEMBERED_MAX = 50;
+
+export interface BackupMeans {
+  readonly settings: SettingsFile;
+  readonly archivePath: () => string;
+  readonly chooseFolder: () => Promise<string | null>;
+  readonly ask: (request: RequestOf<'archive.backup-into'>) => Promise<Answer<unknown>>;
+  readonly wallMs: () => number;
+}
+
+export class Backups {
+  readonly #its: BackupMeans;
+
+  constructor(means: BackupMeans) {
+    this.#its = means;
+  }
+
+  state(): PageReplyOf<'window.backup-state'> {
+    const { settings, archivePath, wallMs } = this.#its;
+    const known = settings.now.backups[archivePath()];
+    const folder = known?.folder ?? null;
+    const last = Math.max(known?.lastWallMs ?? 0, folder === null ? 0 : newestIn(folder, archivePath()));
+    return {
+      folderName: folder === null ? null : basename(folder),
+      lastWallMs: last === 0 ? null : last,
+      isOld: wallMs() - last > BACKUP_OLD_MS,
+    };
+  }
+
+  /** One was written elsewhere, by hand. */
+  written(): void {
+    this.#remember(this.#its.settings.now.backups[this.#its.archivePath()]?.folder ?? null);
+  }
+
+  async backUp(which: 'same' | 'ask'): Promise<Answer<PageReplyOf<'window.back-up'>>> {
+    const { settings, archivePath, chooseFolder, ask } = this.#its;
+    const before = settings.now.backups[archivePath()]?.folder ?? null;
+    const folder = which === 'same' && before !== null ? before : await chooseFolder();
+    if (folder === null) return { ok: true, value: { written: null } };
+    const answer = await ask({ folder, ages: USUAL_AGES });
+    if (!answer.ok) return answer;
+    this.#remember(folder);
+    const { path, dropped } = contract['archive.backup-into'].reply.parse(answer.value);
+    return {
+      ok: true,
+      value: {
+        written: { name: basename(path), folderName: basename(folder), dropped: dropped.length },
+      },
+    };
+  }
+
+  #remember(folder: string | null): void {
+    const { settings, archivePath, wallMs } = this.#its;
+    const all = { ...settings.now.backups, [archivePath()]: { folder, lastWallMs: wallMs() } };
+    const newest = Object.entries(all)
+      .toSorted(([, a], [, b]) => b.lastWallMs - a.lastWallMs)
+      .slice(0, REMEMBERED_MAX);
+    settings.change({ backups: Object.fromEntries(newest) });
+  }
+}
+
+/** 0 where there is none, or the folder is not there now. */
+function newestIn(folder: string, archivePath: string): number {
+  try {
+    return Math.max(0, ...readdirSync(folder).map((name) => backupMoment(basename(archivePath), name) ?? 0));
+  } catch {
+    return 0;
+  }
+}

@@ -1,0 +1,129 @@
+/** One pull as a file for elsewhere; the end of the name says in which form. */
+import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
+import {
+  type KeptEvaluationDocument,
+  evaluationDocument,
+} from '../../core/exchange/export/evaluation-document.ts';
+import type { DocumentSet } from '../../core/exchange/export/pull-document.ts';
+import { pullJsonLd } from '../../core/exchange/export/pull-json-ld.ts';
+import type { Evaluation } from '../../core/results/evaluation.ts';
+import { readSpecimen } from '../../core/specimen/read-specimen.ts';
+import { writeWholeText } from '../exports/whole-text.ts';
+import { judgedSet } from './judged-set.ts';
+import { evaluatePull } from './kept-evaluations.ts';
+import type { Recorder } from './recorder.ts';
+import { RequestRefused } from './request-refused.ts';
+
+type Form = 'csv' | 'json' | 'json-ld';
+
+/** Ends of names that say a form in which readings are not written: CSV under such a name would mislead. */
+const NO_FORM = /\.(?:png|jpe?g|gif|svg|pdf|xlsx?|ods|gaugemark|db|sqlite|zip)$/i;
+
+/**
+ * `.json`: everything as one document; `.jsonld`: linked data in terms of the Tensile Test Ontology; else CSV. Throws a
+ * RequestRefused where the name says another form.
+ */
+export function formOfExport(path: string): Form {
+  const [end] = NO_FORM.exec(path) ?? [];
+  if (end !== undefined)
+    throw new RequestRefused(
+      'export-form-unknown',
+      `A pull is not written as ${end}; end the name with .csv, .json or .jsonld. Pictures are saved beside the curves, a table of results from what a search finds, and a PDF is the certificate.`,
+      'to',
+    );
+  if (/\.jsonld$/i.test(path)) return 'json-ld';
+  return /\.json$/i.test(path) ? 'json' : 'csv';
+}
+
+/** Throws where the file exists or can't be written. */
+export async function exportPull(
+  recorder: Recorder,
+  { pullId, to }: RequestOf<'archive.export'>,
+): Promise<ReplyOf<'archive.export'>> {
+  const form = formOfExport(to);
+  if (form === 'csv') return recorder.archive.call('exportCsv', pullId, to);
+  if (form === 'json')
+    return recorder.archive.call('exportJson', pullId, to, {
+      evaluations: await evaluationsOf(recorder, pullId),
+      sets: await setsOf(recorder, pullId),
+    });
+  return exportJsonLd(recorder, pullId, to);
+}
+
+/** Every evaluation that was kept; the one that stands, or the pull as recorded, with its results and working. */
+async function evaluationsOf(recorder: Recorder, pullId: number): Promise<KeptEvaluationDocument[]> {
+  const { state } = await recorder.archive.call('getPull', pullId);
+  const history = await recorder.archive.call('evaluationHistory', pullId);
+  const now = state === 'ended' ? documentOf(await evaluatePull(recorder, { pullId })) : null;
+  const before = history.map((one, place) => ({
+    kept: {
+      evaluationId: one.evaluationId,
+      supersedes: one.supersedes,
+      specimenId: one.specimenId,
+      keptWallMs: one.keptWallMs,
+      by: one.by,
+      reason: one.reason,
+      programVersion: one.programVersion,
+      methodVersion: one.methodVersion,
+      values: one.values,
+      sources: one.sources,
+    },
+    options: { ...one.options },
+    evaluation: place === history.length - 1 ? now : null,
+  }));
+  return before.length > 0 ? before : [{ kept: null, options: {}, evaluation: now }];
+}
+
+/** Each judged as it is now; only the pull that counts of a specimen is. */
+async function setsOf(recorder: Recorder, pullId: number): Promise<DocumentSet[]> {
+  const sets: DocumentSet[] = [];
+  for (const { setId, setMemberId, setName } of await recorder.archive.call('membershipsOf', { pullId })) {
+    const { members } = await judgedSet(recorder, setId);
+    const judged = members.find(
+      ({ member, pull }) => member.setMemberId === setMemberId && pull?.pullId === pullId,
+    )?.verdict;
+    const verdict =
+      judged === undefined || judged === null
+        ? null
+        : {
+            outcome: judged.outcome,
+            outcomeOfRules: judged.verdict.outcome,
+            questionable: judged.verdict.validity.state === 'questionable',
+            sentence: judged.sentence,
+          };
+    sets.push({ setId, setMemberId, name: setName, verdict });
+  }
+  return sets;
+}
+
+/** As JSON says it: what a document can't hold is found here, and not by its reader. */
+const documentOf = (evaluation: Evaluation) =>
+  evaluationDocument.parse(JSON.parse(JSON.stringify(evaluation)));
+
+async function exportJsonLd(
+  recorder: Recorder,
+  pullId: number,
+  to: string,
+): Promise<ReplyOf<'archive.export'>> {
+  const pull = await recorder.archive.call('getPull', pullId);
+  if (pull.state !== 'ended')
+    throw new RequestRefused(
+      'pull-open',
+      `Pull ${String(pullId)} is not closed yet; close its record, then export it.`,
+      'pullId',
+    );
+  const { specimen: file } = await recorder.archive.call('specimenOfPull', pullId);
+  const read = readSpecimen(file);
+  if (!read.ok) throw new Error(`the specimen of pull ${String(pullId)} can't be read any more`);
+  const document = pullJsonLd({
+    pull,
+    specimen: read.specimen,
+    evaluation: await evaluatePull(recorder, { pullId }),
+    // Numbers of pulls begin anew in every archive.
+    baseIri: `urn:gaugemark:archive:${await recorder.archive.call('identity')}:pull:${String(pullId)}:`,
+  });
+  return {
+    ...writeWholeText([`${JSON.stringify(document, null, 1)}\n`], to),
+    readingCount: pull.readingCount,
+  };
+}

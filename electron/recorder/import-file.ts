@@ -1,0 +1,133 @@
+/** A file of readings becomes a pull of the archive; runs in the archive's own thread. */
+import { closeSync, constants, fstatSync, openSync, readSync } from 'node:fs';
+import type { Archive } from '../../core/archive/archive.ts';
+import { ArchiveRefusal } from '../../core/archive/archive-fault.ts';
+import { type ImportedPull, importPull } from '../../core/archive/import-store.ts';
+import { type SettledPlan, settlePlan } from '../../core/exchange/import/import-bytes.ts';
+import { IMPORT_HEAD_BYTES } from '../../core/exchange/import/head-lines.ts';
+import type { ImportFault } from '../../core/exchange/import/import-fault.ts';
+import { importProposal } from '../../core/exchange/import/proposal-message.ts';
+import { type ImportChoices, proposeImport } from '../../core/exchange/import/propose-import.ts';
+import type { ReplyOf } from '../../core/contract/index.ts';
+import { basename } from 'node:path';
+import { saveSpecimen } from '../../core/archive/specimen-store.ts';
+import type { SpecimenFile } from '../../core/specimen/specimen-file.ts';
+import { monotonicUs } from '../../drivers/transport.ts';
+import { bootName } from './boot.ts';
+import { type LongWork, UNWATCHED } from './long-work.ts';
+import { utcOffsetMinutes } from './utc-offset.ts';
+
+/** Kept whole in memory while its rows are read, and whole in the archive afterwards. */
+export const IMPORTED_FILE_BYTES_MAX = 256 * 1_048_576;
+
+export interface ImportFile {
+  readonly file: string;
+  /** One that is kept, by its number, or one to be kept with the pull. */
+  readonly specimen: number | SpecimenFile;
+  readonly choices?: ImportChoices | undefined;
+  readonly operator?: string | undefined;
+}
+
+/** Throws an ArchiveRefusal in one sentence; nothing is kept then. */
+export function importFile(
+  archive: Archive,
+  { file, specimen, choices, operator }: ImportFile,
+  work: LongWork = UNWATCHED,
+): ImportedPull & { notes: string[] } {
+  const { bytes } = fileBytes(file);
+  const { plan, doubts } = settled(file, bytes, choices);
+  const startedWallMs = Date.now();
+  const imported = archive.sets((connection, { programVersion }) =>
+    connection
+      .transaction(() => {
+        const by = operator === undefined ? {} : { by: operator };
+        const specimenId =
+          typeof specimen === 'number'
+            ? specimen
+            : saveSpecimen(connection, { specimen, ...by }, { wallMs: startedWallMs, programVersion });
+        return importPull(
+          { connection, programVersion },
+          {
+            file,
+            bytes,
+            plan,
+            specimenId,
+            operator: operator ?? null,
+            startedWallMs,
+            startedUtcOffsetMinutes: utcOffsetMinutes(startedWallMs),
+            startedMonotonicUs: monotonicUs(),
+            boot: bootName(),
+            onShare: (share) => {
+              work.step('import', Math.round(share * bytes.length), bytes.length);
+            },
+          },
+        );
+      })
+      .immediate(),
+  );
+  return { ...imported, notes: [...doubts, ...imported.report.notes] };
+}
+
+function settled(
+  file: string,
+  bytes: Uint8Array,
+  choices: ImportChoices = {},
+): Extract<SettledPlan, { ok: true }> {
+  const head = bytes.subarray(0, IMPORT_HEAD_BYTES);
+  const plan = settlePlan(head, head.length === bytes.length, choices);
+  if (plan.ok) return plan;
+  throw refusedImport(file, plan.fault);
+}
+
+const refusedImport = (file: string, { code, sentence }: ImportFault): ArchiveRefusal =>
+  new ArchiveRefusal(code, `${basename(file)}: ${sentence}`, code.includes('columns') ? 'columns' : 'file');
+
+/** How a file would be read; only its head is looked at. Throws an ArchiveRefusal in one sentence. */
+export function previewImport(file: string, choices: ImportChoices): ReplyOf<'archive.preview-import'> {
+  const { bytes: head, byteCount } = fileBytes(file, IMPORT_HEAD_BYTES);
+  const proposed = proposeImport(head, head.length === byteCount, choices);
+  if (!proposed.ok) throw refusedImport(file, proposed.fault);
+  return { proposal: importProposal.parse(proposed.proposal), byteCount };
+}
+
+/** The first bytes of it, or all, and how many it has. */
+function fileBytes(path: string, bytesMax = Infinity): { bytes: Uint8Array; byteCount: number } {
+  const refused = (code: string, words: string): ArchiveRefusal =>
+    new ArchiveRefusal(code, `${path}: ${words}`, 'file');
+  let file: number;
+  try {
+    // Without O_NONBLOCK a named pipe would hold the archive until somebody writes to it.
+    file = openSync(path, constants.O_RDONLY | ((constants.O_NONBLOCK as number | undefined) ?? 0));
+  } catch (error) {
+    const code = error instanceof Error && 'code' in error ? String(error.code) : '';
+    throw refused(
+      'file-not-opened',
+      code === 'ENOENT'
+        ? 'there is no such file; give another one.'
+        : 'the file can’t be opened; check its permissions.',
+    );
+  }
+  try {
+    const facts = fstatSync(file);
+    if (!facts.isFile())
+      throw refused(
+        'file-not-regular',
+        'this is no file but a folder or a device; give the file with the readings.',
+      );
+    if (facts.size > IMPORTED_FILE_BYTES_MAX)
+      throw refused(
+        'file-too-large',
+        `the file has ${String(Math.ceil(facts.size / 1_048_576))} MiB, and at most ${String(IMPORTED_FILE_BYTES_MAX / 1_048_576)} MiB are imported, since its bytes are kept whole; split it or leave columns out.`,
+      );
+    const bytes = new Uint8Array(Math.min(facts.size, bytesMax));
+    let filled = 0;
+    while (filled < bytes.length) {
+      const got = readSync(file, bytes, filled, bytes.length - filled, null);
+      if (got === 0) break;
+      filled += got;
+    }
+    return { bytes: bytes.subarray(0, filled), byteCount: facts.size };
+  } finally {
+    closeSync(file);
+  }
+}

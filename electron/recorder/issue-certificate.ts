@@ -1,0 +1,114 @@
+/** Certificates made from the archive alone. The same content keeps the number that it was issued under. */
+import { createHash } from 'node:crypto';
+import type { CertificateContent } from '../../core/certificate/certificate-content.ts';
+import type { CertifiedSpecimen } from '../../core/certificate/certificate-input.ts';
+import { composeCertificate } from '../../core/certificate/compose-certificate.ts';
+import type { Certified } from '../../core/contract/certificate-requests.ts';
+import type { ReplyOf } from '../../core/contract/index.ts';
+import type { Signature } from '../../core/contract/signature-requests.ts';
+import { momentText } from '../../core/exchange/export/moment-text.ts';
+import type { Composed } from './certified-specimen.ts';
+import { pullCertificate } from './pull-certificate.ts';
+import type { Recorder } from './recorder.ts';
+import { setCertificate } from './set-certificate.ts';
+import { utcOffsetMinutes } from './utc-offset.ts';
+
+/** Stands for number and moment while the content is hashed. */
+const NOT_YET = 'not issued yet';
+
+export async function issueCertificate(
+  recorder: Recorder,
+  asked: Certified,
+): Promise<ReplyOf<'certificate.issue'>> {
+  const about = await asJudged(recorder, asked);
+  const input = await composed(recorder, about);
+  const hash = contentHash(input);
+  const now = Date.now();
+  const before = await recorder.archive.call('issuedBefore', about, hash);
+  const issued =
+    before ??
+    (await recorder.archive.call('issueCertificate', about, hash, utcOffsetMinutes(now), input.results));
+  const firstIssued = momentText(issued.issuedWallMs, issued.utcOffsetMinutes);
+  const content = composeCertificate({
+    ...input,
+    signatures: await signaturesUnder(recorder, issued.number),
+    number: issued.number,
+    issued: before === null ? firstIssued : momentText(now, utcOffsetMinutes(now)),
+    firstIssued,
+  });
+  return { number: issued.number, again: before !== null, content };
+}
+
+/** The same without issuing: number, moment and signatures where the same content was issued before. */
+export async function previewCertificate(
+  recorder: Recorder,
+  asked: Certified,
+): Promise<ReplyOf<'certificate.preview'>> {
+  const about = await asJudged(recorder, asked);
+  const input = await composed(recorder, about);
+  const before = await recorder.archive.call('issuedBefore', about, contentHash(input));
+  const number = before?.number ?? null;
+  const content = composeCertificate({
+    ...input,
+    signatures: number === null ? [] : await signaturesUnder(recorder, number),
+    number: number ?? NOT_YET,
+    issued: before === null ? NOT_YET : momentText(before.issuedWallMs, before.utcOffsetMinutes),
+  });
+  return { content, number };
+}
+
+/** The hash of what the certificate would say now. */
+export async function contentSha256Now(recorder: Recorder, asked: Certified): Promise<Uint8Array> {
+  return contentHash(await composed(recorder, await asJudged(recorder, asked)));
+}
+
+/** A specimen is judged by the rules of a set; of several sets the one that it was put into last counts. */
+async function asJudged(recorder: Recorder, asked: Certified): Promise<Certified> {
+  if (!('pullId' in asked)) return asked;
+  const [newest] = await recorder.archive.call('membershipsOf', asked);
+  return newest === undefined ? asked : { setId: newest.setId, setMemberId: newest.setMemberId };
+}
+
+const composed = (recorder: Recorder, about: Certified): Promise<Composed> =>
+  'pullId' in about ? pullCertificate(recorder, about.pullId) : setCertificate(recorder, about);
+
+/** What is hashed names neither the certificate's number nor its signatures: these stand under it, not in it. */
+const contentHash = (input: Composed): Uint8Array =>
+  createHash('sha256')
+    .update(JSON.stringify(unnumbered(input)))
+    .digest();
+
+/** Neither the moment nor the version of the program makes it another certificate; another figure in it does. */
+const unnumbered = (input: Composed): CertificateContent =>
+  composeCertificate({
+    ...input,
+    programVersion: NOT_YET,
+    specimens: input.specimens.map(evaluatedByAnyVersion),
+    number: NOT_YET,
+    issued: NOT_YET,
+  });
+
+const evaluatedByAnyVersion = (one: CertifiedSpecimen): CertifiedSpecimen =>
+  one.record === null ? one : { ...one, record: { ...one.record, evaluatedBy: NOT_YET } };
+
+async function signaturesUnder(
+  recorder: Recorder,
+  number: string,
+): Promise<CertificateContent['signatures']> {
+  return (await recorder.archive.call('signaturesOf', number)).map(signatureContent);
+}
+
+const signatureContent = ({
+  printedName,
+  meaning,
+  byPin,
+  wallMs,
+  utcOffsetMinutes: offset,
+  contentSha256,
+}: Signature): CertificateContent['signatures'][number] => ({
+  printedName,
+  meaning,
+  at: momentText(wallMs, offset),
+  byPin,
+  contentSha256,
+});

@@ -1,0 +1,56 @@
+/** Another archive taken into this one; runs in the archive's own thread. */
+import { resolve } from 'node:path';
+import { Archive } from '../../core/archive/archive.ts';
+import { ArchiveRefusal } from '../../core/archive/archive-fault.ts';
+import { refuseHalfCopy } from '../../core/archive/half-copy.ts';
+import { mergeArchive, pullsThere } from '../../core/archive/merge-archive.ts';
+import { MERGE_LINES_MAX, type MergeLine } from '../../core/contract/exchange-requests.ts';
+import type { ReplyOf } from '../../core/contract/index.ts';
+import type { LongWork } from './long-work.ts';
+
+/** The other archive is only read. Throws an ArchiveFault or an ArchiveRefusal in one sentence. */
+export function mergeFrom(
+  archive: Archive,
+  from: string,
+  write: boolean,
+  work: LongWork,
+): ReplyOf<'archive.merge'> {
+  if (resolve(from) === archive.path)
+    throw new ArchiveRefusal('merge-with-itself', `${from} is this very archive; give another one.`, 'from');
+  return archive.sets((connection, { wallMs, programVersion }) => {
+    const other = new Archive(from, { programVersion, wallMs: () => wallMs, purpose: 'read' });
+    try {
+      refuseHalfCopy(from, other.isHalfCopy);
+      const count = { taken: 0, 'added-to': 0, 'here-already': 0, conflict: 0 };
+      let seen = 0;
+      const lines: MergeLine[] = [];
+      const archiveIdentity = other.identity();
+      const of = pullsThere(other.connection);
+      let stopped = false;
+      for (const line of mergeArchive(
+        { connection, identity: archive.identity(), wallMs },
+        { connection: other.connection, identity: archiveIdentity },
+        write,
+      )) {
+        count[line.fate]++;
+        seen++;
+        if (lines.length < MERGE_LINES_MAX) lines.push(line);
+        // Each pull is a transaction of its own: what was taken is whole.
+        stopped = work.isStopped();
+        if (stopped) break;
+        work.step('merge', seen, of);
+      }
+      return {
+        archiveIdentity,
+        taken: count.taken,
+        addedTo: count['added-to'],
+        hereAlready: count['here-already'],
+        conflicts: count.conflict,
+        lines,
+        stopped,
+      };
+    } finally {
+      other.close();
+    }
+  });
+}

@@ -1,0 +1,76 @@
+/** Backups of the open archive, also while a record is made: copied between its commits, checked beside them. */
+import { readdirSync, rmSync } from 'node:fs';
+import { basename, join, resolve } from 'node:path';
+import { ArchiveRefusal } from '../../core/archive/archive-fault.ts';
+import { type TableEnd, dropUnfinishedCopy } from '../../core/archive/backup-in-steps.ts';
+import type { WrittenBackup } from '../../core/archive/backup.ts';
+import {
+  type DatedBackup,
+  backupMoment,
+  backupName,
+  backupsToDrop,
+} from '../../core/exchange/backup-ages.ts';
+import type { KeptAges } from '../../core/contract/exchange-requests.ts';
+import type { ReplyOf } from '../../core/contract/index.ts';
+import { BACKUP_CHECK_MS_MAX } from '../../core/limits.ts';
+import { answerOfThread } from './answer-of-thread.ts';
+import type { ArchiveKeeper } from './archive-keeper.ts';
+import type { CheckedBackup } from './backup-check-thread.ts';
+import { errorOf } from './thread-trouble.ts';
+
+/** Rejects with an ArchiveRefusal where the file exists, an ArchiveFault where it can't be written or isn't sound. */
+export async function takeBackup(archive: ArchiveKeeper, file: string): Promise<WrittenBackup> {
+  const to = resolve(file);
+  const ends = await archive.call('copyInSteps', to);
+  const checked = await checkedCopy(to, ends);
+  if (!checked.ok) throw errorOf(checked.trouble);
+  return checked.written;
+}
+
+/** A thread that dies, or takes too long, cleans up nothing behind it. */
+async function checkedCopy(to: string, ends: readonly TableEnd[]): Promise<CheckedBackup> {
+  try {
+    // Both sides are this program's own files of one version.
+    return (await answerOfThread({
+      name: 'backup-check-thread',
+      workerData: { to, ends },
+      msMax: BACKUP_CHECK_MS_MAX,
+    })) as CheckedBackup;
+  } catch (error) {
+    dropUnfinishedCopy(to);
+    throw error;
+  }
+}
+
+/** A dated one into a folder, and older ones of the same archive kept by age; where it fails nothing is taken away. */
+export async function takeBackupInto(
+  archive: ArchiveKeeper,
+  folder: string,
+  ages: KeptAges,
+): Promise<ReplyOf<'archive.backup-into'>> {
+  const into = resolve(folder);
+  const name = basename(archive.path);
+  const before = datedBackups(into, name);
+  const written = await takeBackup(archive, join(into, backupName(name, Date.now())));
+  const drop = backupsToDrop([...before, { path: written.path, wallMs: Date.now() }], ages);
+  for (const { path } of drop) rmSync(path);
+  return { ...written, dropped: drop.map(({ path }) => path) };
+}
+
+/** Throws an ArchiveRefusal where the folder can't be read. */
+function datedBackups(folder: string, archiveName: string): DatedBackup[] {
+  let names: string[];
+  try {
+    names = readdirSync(folder);
+  } catch {
+    throw new ArchiveRefusal(
+      'folder-missing',
+      `The folder ${folder} for backups does not exist or can’t be read; make it first or choose another one.`,
+      'folder',
+    );
+  }
+  return names.flatMap((name) => {
+    const wallMs = backupMoment(archiveName, name);
+    return wallMs === null ? [] : [{ path: join(folder, name), wallMs }];
+  });
+}

@@ -1,0 +1,203 @@
+/** Everything that was found, evaluated again by this program: what changed beside what was stated, kept only when asked. */
+import { useSignal } from '@preact/signals';
+import { useLayoutEffect } from 'preact/hooks';
+import { AGAIN_PULLS_MAX, type EvaluatedAgain } from '../../core/evaluation/evaluate-again.ts';
+import type { KeptValue } from '../../core/contract/evaluation-requests.ts';
+import { convert } from '../../core/quantity/units.ts';
+import { METHOD_VERSION } from '../../core/results/evaluation.ts';
+import { found } from '../archive/found-pulls.ts';
+import { PullByName } from '../archive/pull-by-name.tsx';
+import { Button } from '../design/button.tsx';
+import { FaultBlock } from '../design/field.tsx';
+import { focusFirstFault } from '../design/focus-fault.ts';
+import { say } from '../design/said.tsx';
+import { SymbolText } from '../design/symbol-text.tsx';
+import { unitForValue } from '../numbers/display-unit.ts';
+import { fixed, significant } from '../numbers/format.ts';
+import { ReasonAndName } from '../people/reason-and-name.tsx';
+import { person } from '../stations/set/person.ts';
+import { archiveView } from '../store/place.ts';
+import { language, units } from '../store/view-settings.ts';
+import { words } from '../words/words.ts';
+import {
+  beginAnew,
+  busy,
+  changed,
+  done,
+  fault,
+  keepChanged,
+  kept,
+  run,
+  stop,
+  wanted,
+  withoutStatement,
+} from './evaluated-again.ts';
+import '../overlay/overlay-head.css';
+import '../stations/station.css';
+import './again.css';
+
+/** Pulls listed in the page; the command line lists all. */
+const LISTED_MAX = 500;
+/** Enough to see a change that a rule would round away. */
+const DIGITS = 6;
+
+const count = (n: number): string => fixed(n, 0, language.value);
+
+export function AgainPlace() {
+  const text = words.value.look.again;
+  // Before the next key comes: an effect after the drawing would undo what it began.
+  useLayoutEffect(() => {
+    beginAnew([...(found.value ?? [])]);
+    return stop;
+  }, []);
+  const all = wanted.value.length;
+  const isDone = done.value >= all;
+  return (
+    <div class="station again-place">
+      <div class="overlay-head">
+        <h2>{text.title}</h2>
+        <Button kind="compact" onPress={() => (archiveView.value = 'table')}>
+          {words.value.look.back}
+        </Button>
+      </div>
+      <p class="pencil">{text.means(METHOD_VERSION)}</p>
+      {(found.value?.length ?? 0) > AGAIN_PULLS_MAX ? <p>{text.tooMany(count(AGAIN_PULLS_MAX))}</p> : null}
+      <div class="actions">
+        {busy.value === null ? (
+          <Button
+            id="again-first"
+            kind={isDone ? 'plain' : 'call'}
+            onPress={() => {
+              if (isDone) beginAnew([...(found.value ?? [])]);
+              void run();
+            }}
+          >
+            {done.value === 0 || isDone ? text.begin(count(all)) : text.goOn}
+          </Button>
+        ) : (
+          <Button id="again-first" onPress={stop}>
+            {text.stop}
+          </Button>
+        )}
+        <span role="status" id="again-progress">
+          {text.progress(
+            count(done.value),
+            count(all),
+            count(changed.value.length),
+            count(withoutStatement.value),
+          )}
+        </span>
+      </div>
+      <FaultBlock fault={fault.value} />
+      {changed.value.length === 0 ? (
+        isDone && all > 0 ? (
+          <p class="empty">{text.nothing}</p>
+        ) : null
+      ) : (
+        <>
+          <ChangedTable lines={changed.value.slice(0, LISTED_MAX)} />
+          {changed.value.length > LISTED_MAX ? (
+            <p class="pencil">{text.more(count(changed.value.length - LISTED_MAX))}</p>
+          ) : null}
+          <KeepChanged />
+        </>
+      )}
+    </div>
+  );
+}
+
+function ChangedTable({ lines }: { readonly lines: readonly EvaluatedAgain[] }) {
+  const text = words.value.look.again;
+  return (
+    <div class="table-scroll again-table" tabIndex={0} role="region" aria-label={text.changed}>
+      <table class="pull-table">
+        <thead>
+          <tr>
+            <th scope="col">{text.pull}</th>
+            <th scope="col">{text.value}</th>
+            <th scope="col" class="amount">
+              {text.before}
+            </th>
+            <th scope="col" class="amount">
+              {text.after}
+            </th>
+          </tr>
+        </thead>
+        <tbody>
+          {lines.flatMap((line) =>
+            line.changes.map(({ symbol, before, after }, i) => (
+              <tr key={`${String(line.pullId)} ${symbol}`}>
+                {i === 0 ? <PullCell line={line} /> : null}
+                <td>
+                  <SymbolText text={symbol} />
+                </td>
+                <td class="amount number">{valueText(before)}</td>
+                <td class="amount number">{valueText(after)}</td>
+              </tr>
+            )),
+          )}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+function PullCell({ line: { pullId, name, against, changes } }: { readonly line: EvaluatedAgain }) {
+  const text = words.value.look.again;
+  const number = kept.value.get(pullId);
+  return (
+    <th scope="rowgroup" rowSpan={changes.length}>
+      <PullByName pullId={pullId} name={name} />
+      <span class="pencil small">
+        {against === null ? '' : text.against[against.from](against.number, against.methodVersion)}
+        {number === undefined ? '' : `; ${text.keptAs(String(number))}`}
+      </span>
+    </th>
+  );
+}
+
+function valueText(value: KeptValue | null): string {
+  if (value === null) return words.value.look.again.notGiven;
+  const unit = unitForValue(value.value, value.unit, units.value);
+  return `${significant(convert(value.value, value.unit, unit), DIGITS, language.value)} ${unit}`;
+}
+
+function KeepChanged() {
+  const text = words.value.look.again;
+  const reason = useSignal('');
+  const by = useSignal(person.value);
+  const tried = useSignal(false);
+  const left = changed.value.filter(({ pullId }) => !kept.value.has(pullId)).length;
+  const keep = async (): Promise<void> => {
+    tried.value = true;
+    if (reason.value.trim() === '') {
+      focusFirstFault('.again-place');
+      return;
+    }
+    const given = by.value.trim();
+    const number = await keepChanged({
+      reason: reason.value.trim(),
+      ...(given === '' ? {} : { by: given }),
+    });
+    if (given !== '') person.value = given;
+    say(text.kept(count(number)));
+  };
+  return (
+    <section class="block again-keep" aria-labelledby="again-keep-title">
+      <h3 id="again-keep-title">{text.keepTitle}</h3>
+      <p class="pencil">{text.keepMeans}</p>
+      <ReasonAndName id="again" words={text} reason={reason} by={by} tried={tried.value} />
+      <div class="actions">
+        <Button
+          id="again-keep"
+          notNow={left === 0 ? text.nothingToKeep : undefined}
+          onPress={() => {
+            if (busy.value === null) void keep();
+          }}
+        >
+          {text.keep(count(left))}
+        </Button>
+      </div>
+    </section>
+  );
+}

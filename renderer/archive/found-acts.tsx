@@ -1,0 +1,44 @@
+/** What can be done with what was found or marked: laid over each other, seen over time, evaluated again. */
+import { Button } from '../design/button.tsx';
+import { drawnAtOnce } from '../design/drawn-at-once.ts';
+import { type ArchiveView, archiveView } from '../store/place.ts';
+import { words } from '../words/words.ts';
+import { found } from './found-pulls.ts';
+import { markMore, marked, unmarkAll } from './marked-pulls.ts';
+
+/** Shows it and stands the keys in it. */
+function look(view: ArchiveView): void {
+  drawnAtOnce(() => (archiveView.value = view));
+  document.getElementById(`${view}-first`)?.focus();
+}
+
+export function FoundActs() {
+  const text = words.value.look;
+  const count = marked.value.length;
+  return (
+    <div class="actions found-acts">
+      <Button
+        kind="compact"
+        id="lay-over"
+        notNow={count === 0 ? text.markFirst : undefined}
+        onPress={() => look('overlay')}
+      >
+        {text.layOver(String(count))}
+      </Button>
+      <Button kind="compact" id="see-trend" onPress={() => look('trend')}>
+        {text.trend.open}
+      </Button>
+      <Button kind="compact" id="evaluate-found-again" onPress={() => look('again')}>
+        {text.again.open}
+      </Button>
+      <Button kind="compact" id="mark-all" onPress={() => markMore(found.value ?? [])}>
+        {text.markAll}
+      </Button>
+      {count === 0 ? null : (
+        <Button kind="compact" id="unmark-all" onPress={unmarkAll}>
+          {text.unmarkAll}
+        </Button>
+      )}
+    </div>
+  );
+}

@@ -1,0 +1,389 @@
+/** The table of what was found: only the rows that can be seen are in the page, so that 100 000 are as smooth as ten. */
+import { useSignal } from '@preact/signals';
+import { useEffect, useRef } from 'preact/hooks';
+import type { TargetedKeyboardEvent } from 'preact';
+import type { FoundPull } from '../../core/contract/search-requests.ts';
+import { READINGS_ORIGINS } from '../../core/pull/readings-origin.ts';
+import { convert } from '../../core/quantity/units.ts';
+import { thumbnailPath } from '../../core/curve/thumbnail.ts';
+import { ReadingsMark } from '../design/readings-mark.tsx';
+import { COPY_ROWS } from '../keys/copy-rows.ts';
+import { displayUnit } from '../numbers/display-unit.ts';
+import { fixed, placesOf } from '../numbers/format.ts';
+import { archivePullId } from '../store/place.ts';
+import { language, units } from '../store/view-settings.ts';
+import { words } from '../words/words.ts';
+import { copyFound } from './copy-found.ts';
+import {
+  type FoundColumn,
+  SORTS,
+  columns,
+  found,
+  lines,
+  needLines,
+  needPictures,
+  order,
+  pictures,
+} from './found-pulls.ts';
+import { isMarked, marked, toggleMark } from './marked-pulls.ts';
+import { peakText } from './peak-text.ts';
+
+/** A main target is never smaller. */
+const ROW_REM = 2.75;
+/** Rows drawn above and below what can be seen. */
+const SPARE_ROWS = 8;
+/** Lines are asked for in blocks. */
+const BLOCK = 50;
+/** Pictures wait until scrolling has paused. */
+const PAUSE_MS = 120;
+/** No browser draws a box higher than this; beyond it the scroll bar stands for more rows a pixel. */
+const HEIGHT_PX_MAX = 12_000_000;
+const PICTURE = { width: 56, height: 34 };
+
+const rowPx = (): number =>
+  ROW_REM * (Number.parseFloat(getComputedStyle(document.documentElement).fontSize) || 16);
+
+export function FoundTable({ narrow }: { readonly narrow: boolean }) {
+  const text = words.value.find;
+  const ids = found.value ?? new Float64Array(0);
+  const box = useRef<HTMLDivElement>(null);
+  const top = useSignal(0);
+  const height = useSignal(600);
+  const row = useSignal(rowPx());
+  const active = useSignal(0);
+  const shown: readonly FoundColumn[] = narrow
+    ? columns.value.filter((one) => one === 'picture' || one === 'specimen' || one === 'strength')
+    : columns.value;
+
+  const count = ids.length;
+  const seen = Math.max(1, Math.floor(height.value / row.value));
+  const spread = Math.min(count * row.value, HEIGHT_PX_MAX);
+  const topMax = Math.max(0, spread - height.value);
+  const first = topMax === 0 ? 0 : Math.round((top.value / topMax) * Math.max(0, count - seen));
+  const from = Math.max(0, first - SPARE_ROWS);
+  const to = Math.min(count, first + seen + SPARE_ROWS);
+  const visible = [...ids.subarray(from, to)];
+
+  useEffect(() => {
+    const element = box.current;
+    if (element === null) return;
+    const measure = (): void => {
+      height.value = element.clientHeight;
+      row.value = rowPx();
+    };
+    measure();
+    const watch = new ResizeObserver(measure);
+    watch.observe(element);
+    // Most of its rows are not in the page.
+    const copy = (event: Event): void => {
+      event.preventDefault();
+      void copyFound(columnName);
+    };
+    element.addEventListener(COPY_ROWS, copy);
+    return () => {
+      watch.disconnect();
+      element.removeEventListener(COPY_ROWS, copy);
+    };
+  }, []);
+  useEffect(() => {
+    active.value = Math.min(active.value, Math.max(0, count - 1));
+    const start = Math.floor(from / BLOCK) * BLOCK;
+    void needLines([...ids.subarray(start, Math.min(count, Math.ceil(to / BLOCK) * BLOCK))].slice(0, 500));
+    const timer = setTimeout(() => {
+      if (shown.includes('picture')) void needPictures(visible);
+    }, PAUSE_MS);
+    return () => clearTimeout(timer);
+  }, [ids, from, to, shown.includes('picture'), lines.value.size === 0]);
+
+  const show = (index: number): void => {
+    const wanted = Math.min(count - 1, Math.max(0, index));
+    active.value = wanted;
+    const element = box.current;
+    if (element === null || (wanted >= first && wanted < first + seen)) return;
+    const firstWanted = wanted < first ? wanted : wanted - seen + 1;
+    element.scrollTop = count <= seen ? 0 : (firstWanted / (count - seen)) * topMax;
+  };
+  const onKeyDown = (event: TargetedKeyboardEvent<HTMLDivElement>): void => {
+    if (event.ctrlKey || event.altKey || event.metaKey) return;
+    const step = STEPS[event.key];
+    if (step !== undefined) {
+      event.preventDefault();
+      show(step(active.value, seen, count));
+    } else if (event.key === ' ' && event.target === box.current) {
+      event.preventDefault();
+      const id = ids[active.value];
+      if (id !== undefined) toggleMark(id);
+    } else if (event.key === 'Enter' && event.target === box.current) {
+      event.preventDefault();
+      const id = ids[active.value];
+      if (id !== undefined) archivePullId.value = id;
+    }
+  };
+  const template = [
+    ...(narrow ? [] : [`${MARK_REM}rem`]),
+    ...shown
+      .map((one) => WIDTH[one])
+      .map(([least, share]) => (share === 0 ? `${least}rem` : `minmax(${least}rem, ${share}fr)`)),
+  ].join(' ');
+  // Narrower than this the table scrolls sideways by itself.
+  const least = shown.reduce((sum, one) => sum + WIDTH[one][0] + GAP_REM, 1 + MARK_REM);
+  const minWidth = narrow ? 0 : `${least}rem`;
+  return (
+    <div class="found">
+      <div
+        id="found-head"
+        class="found-row found-head"
+        role="row"
+        style={{ gridTemplateColumns: template, minWidth }}
+      >
+        {narrow ? null : (
+          <div role="columnheader">
+            <span class="heard">{words.value.look.mark}</span>
+          </div>
+        )}
+        {shown.map((column) => (
+          <HeadCell key={column} column={column} />
+        ))}
+      </div>
+      <div
+        ref={box}
+        id="found-pulls"
+        class="found-rows"
+        style={{ minWidth }}
+        role="grid"
+        aria-owns="found-head"
+        tabIndex={0}
+        aria-label={words.value.archive.title}
+        aria-rowcount={count}
+        aria-activedescendant={count === 0 ? undefined : `found-${String(active.value)}`}
+        aria-description={text.keysHint}
+        onScroll={(event) => (top.value = event.currentTarget.scrollTop)}
+        onKeyDown={onKeyDown}
+      >
+        <div style={{ height: `${String(spread)}px`, position: 'relative' }}>
+          {visible.map((id, i) => {
+            const index = from + i;
+            // Beyond the highest box the rows stand where the scroll bar is, not where their number would put them.
+            const y = spread < HEIGHT_PX_MAX ? index * row.value : top.value + (index - first) * row.value;
+            return (
+              <div
+                key={id}
+                id={`found-${String(index)}`}
+                role="row"
+                aria-rowindex={index + 1}
+                aria-selected={archivePullId.value === id}
+                class={`found-row${index === active.value ? ' active' : ''}${archivePullId.value === id ? ' opened' : ''}`}
+                style={{
+                  gridTemplateColumns: template,
+                  height: `${String(row.value)}px`,
+                  transform: `translateY(${String(y)}px)`,
+                }}
+                onClick={() => {
+                  active.value = index;
+                  archivePullId.value = id;
+                }}
+              >
+                {narrow ? null : <MarkCell pullId={id} />}
+                {shown.map((column) => (
+                  <div key={column} role="gridcell" class={AMOUNTS.has(column) ? 'amount number' : undefined}>
+                    <Cell column={column} pullId={id} pull={lines.value.get(id)} />
+                  </div>
+                ))}
+              </div>
+            );
+          })}
+        </div>
+      </div>
+    </div>
+  );
+}
+
+type Step = (at: number, seen: number, count: number) => number;
+const STEPS: Readonly<Record<string, Step>> = {
+  ArrowDown: (at) => at + 1,
+  ArrowUp: (at) => at - 1,
+  PageDown: (at, seen) => at + seen,
+  PageUp: (at, seen) => at - seen,
+  Home: () => 0,
+  End: (_at, _seen, count) => count - 1,
+};
+
+const AMOUNTS: ReadonlySet<FoundColumn> = new Set<FoundColumn>(['peak', 'strength', 'readings']);
+
+/** Least width in rem, and the share of what is left over. */
+const WIDTH: Readonly<Record<FoundColumn, readonly [least: number, share: number]>> = {
+  picture: [4.2, 0],
+  specimen: [10.9, 2],
+  when: [9.8, 0.3],
+  peak: [5.1, 0.8],
+  strength: [6, 0.8],
+  verdict: [5.9, 1],
+  broke: [5.8, 1],
+  set: [7, 1.4],
+  operator: [4, 1],
+  readings: [5, 0.6],
+};
+const GAP_REM = 0.7;
+const MARK_REM = 2.2;
+
+export function columnName(column: FoundColumn): string {
+  const { archive, find } = words.value;
+  const names: Readonly<Record<FoundColumn, string>> = {
+    picture: find.picture,
+    specimen: archive.specimen,
+    when: archive.when,
+    peak: archive.peak,
+    strength: find.strength,
+    verdict: find.verdict,
+    broke: find.broke,
+    set: find.set,
+    operator: archive.operator,
+    readings: archive.readings,
+  };
+  return names[column];
+}
+
+/** Chosen for looking at many together. */
+function MarkCell({ pullId }: { readonly pullId: number }) {
+  return (
+    <div role="gridcell" class="mark-cell" onClick={(event) => event.stopPropagation()}>
+      <label>
+        <span class="heard">{words.value.look.markPull(String(pullId))}</span>
+        <input
+          type="checkbox"
+          tabIndex={-1}
+          checked={isMarked(marked.value, pullId)}
+          onChange={() => toggleMark(pullId)}
+        />
+      </label>
+    </div>
+  );
+}
+
+function HeadCell({ column }: { readonly column: FoundColumn }) {
+  const by = SORTS[column];
+  const name = columnName(column);
+  const amount = AMOUNTS.has(column) ? 'amount' : undefined;
+  if (by === undefined)
+    return (
+      <div role="columnheader" class={amount}>
+        {name}
+      </div>
+    );
+  const isBy = order.value.by === by;
+  return (
+    <div
+      role="columnheader"
+      class={amount}
+      aria-sort={isBy ? (order.value.descending ? 'descending' : 'ascending') : 'none'}
+    >
+      <button
+        type="button"
+        class="sort"
+        title={words.value.find.sortBy(name)}
+        onClick={() => (order.value = { by, descending: isBy ? !order.value.descending : by !== 'specimen' })}
+      >
+        {name}
+        <span aria-hidden="true">{isBy ? (order.value.descending ? ' ▾' : ' ▴') : ''}</span>
+      </button>
+    </div>
+  );
+}
+
+function Cell({
+  column,
+  pullId,
+  pull,
+}: {
+  readonly column: FoundColumn;
+  readonly pullId: number;
+  readonly pull: FoundPull | undefined;
+}) {
+  const none = words.value.common.none;
+  if (column === 'picture') return <Picture pullId={pullId} />;
+  if (pull === undefined) return <span class="pencil">…</span>;
+  switch (column) {
+    case 'specimen':
+      return <SpecimenCell pull={pull} />;
+    case 'when':
+      // By the clock of the place, to the minute.
+      return <span class="number">{pull.started.slice(0, 16).replace('T', ' ')}</span>;
+    case 'peak':
+      return <>{pull.peakForceN === null ? none : peakText(pull.peakForceN)}</>;
+    case 'strength':
+      return <>{pull.strengthMpa === null ? none : stressText(pull.strengthMpa)}</>;
+    case 'verdict':
+      return <VerdictCell pull={pull} />;
+    case 'broke':
+      return <>{placeText(pull.place)}</>;
+    case 'set':
+      return <>{pull.setName ?? none}</>;
+    case 'operator':
+      return <>{pull.operator ?? none}</>;
+    case 'readings':
+      return <>{fixed(pull.readingCount, 0, language.value)}</>;
+  }
+}
+
+function SpecimenCell({ pull }: { readonly pull: FoundPull }) {
+  const text = words.value.archive;
+  return (
+    <div class="found-specimen">
+      <button
+        type="button"
+        class="open-pull"
+        tabIndex={-1}
+        aria-label={text.open(pull.specimenName)}
+        onClick={() => (archivePullId.value = pull.pullId)}
+      >
+        {pull.specimenName}
+      </button>
+      <ReadingsMark readings={READINGS_ORIGINS.find((origin) => origin === pull.origin)} />
+      {pull.origin === 'typed' ? <em class="small">{words.value.typed.mark}</em> : null}
+      {pull.voidReason === null ? null : <strong class="small">{words.value.find.voided}</strong>}
+      {pull.ended ? null : <em class="small">{words.value.find.recorded}</em>}
+      {pull.interrupted ? <em class="small">{words.value.find.interrupted}</em> : null}
+      <span class="pencil small pull-number">{words.value.set.pullNumber(String(pull.pullId))}</span>
+    </div>
+  );
+}
+
+/** A word with a shape; colour says nothing that they don't. */
+function VerdictCell({ pull: { verdict, questionable } }: { readonly pull: FoundPull }) {
+  if (verdict === null) return <span class="pencil">{words.value.common.none}</span>;
+  const shape = { accept: '✓', reject: '✕', undecided: '○' }[verdict];
+  return (
+    <>
+      <span aria-hidden="true">{shape}</span> {words.value.set.outcomes[verdict]}
+      {questionable ? <em class="small"> {words.value.find.questionable}</em> : null}
+    </>
+  );
+}
+
+function placeText(place: string | null): string {
+  const places: Readonly<Record<string, string>> = words.value.fracture.places;
+  return place === null ? words.value.common.none : (places[place] ?? place);
+}
+
+function stressText(mpa: number): string {
+  const unit = displayUnit('stress', units.value);
+  return `${fixed(convert(mpa, 'MPa', unit), placesOf(unit), language.value)} ${unit}`;
+}
+
+function Picture({ pullId }: { readonly pullId: number }) {
+  const bytes = pictures.value.get(pullId);
+  const { width, height } = PICTURE;
+  return (
+    <svg
+      class="small-curve"
+      width={width}
+      height={height}
+      viewBox={`-2 -2 ${width + 4} ${height + 4}`}
+      aria-hidden="true"
+    >
+      {bytes === undefined ? null : (
+        <path d={thumbnailPath(bytes, width, height)} fill="none" vector-effect="non-scaling-stroke" />
+      )}
+    </svg>
+  );
+}

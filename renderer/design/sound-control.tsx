@@ -1,0 +1,43 @@
+/** Whether cues sound and how loud, and one to try it: stands where the cues are needed. */
+import { words } from '../words/words.ts';
+import { Button } from './button.tsx';
+import { Choice } from './field.tsx';
+import { LOUDNESSES, changeSound, cue, sound } from './sound-cue.ts';
+import './sound-control.css';
+
+/** While it is pulled: whether it sounds and how loud, in one button. */
+export function SoundSwitch() {
+  const text = words.value.sound;
+  const { on, loudness } = sound.value;
+  return (
+    <Button kind="compact" id="sound-on" pressed={on} onPress={() => changeSound({ on: !on })}>
+      {on ? `${text.on}: ${text.loudnesses[loudness]}` : text.off}
+    </Button>
+  );
+}
+
+export function SoundControl() {
+  const text = words.value.sound;
+  const { on, loudness } = sound.value;
+  return (
+    <div class="sound-control" role="group" aria-label={text.title}>
+      <SoundSwitch />
+      {on ? (
+        <>
+          <Choice
+            name={text.loudness}
+            options={LOUDNESSES.map((value) => ({ value, label: text.loudnesses[value] }))}
+            value={loudness}
+            onChoose={(value) => {
+              changeSound({ loudness: value });
+              cue('started');
+            }}
+          />
+          <Button kind="compact" id="sound-try" onPress={() => cue('broken')}>
+            {text.tryIt}
+          </Button>
+        </>
+      ) : null}
+    </div>
+  );
+}

@@ -1,0 +1,235 @@
+/** Everything that can be done in the window, each with its words, its keys and the way to it. */
+import { drawnAtOnce } from '../design/drawn-at-once.ts';
+import { say } from '../design/said.tsx';
+import { whenThere } from '../design/when-there.ts';
+import { changeSound, cue, sound } from '../design/sound-cue.ts';
+import { changeArchive, menuMeans } from '../keys/menu-commands.tsx';
+import { certifiedPull } from '../stations/certificate/certificate-choice.ts';
+import { endedPull } from '../stations/opened-pull.ts';
+import {
+  ACT_KEYS,
+  HELD_ACTS,
+  PULL_ACTS,
+  type PullAct,
+  doAct,
+  nextSpecimen,
+  whyNot,
+} from '../stations/pull/pull-acts.ts';
+import { closeSet, openedSet } from '../stations/set/open-set.ts';
+import { type Place, PLACES, STATIONS, archivePullId, goTo, place } from '../store/place.ts';
+import { recording, session } from '../store/session-store.ts';
+import { chooseTheme } from '../store/theme-choice.ts';
+import { changeView, nextDigits, otherUnits } from '../store/view-settings.ts';
+import type { Words } from '../words/en.ts';
+import { beginTour, leaveTour, tourOn } from '../tour/tour.ts';
+import { words } from '../words/words.ts';
+import { findPull } from '../keys/find-pull.ts';
+
+export type ThingId = keyof Words['doing']['things'];
+
+export interface Thing {
+  readonly id: ThingId;
+  /** As `aria-keyshortcuts` has them; absent where there are none. */
+  readonly keys?: string;
+  /** Where it belongs: things of the present place are offered first. */
+  readonly at?: Place;
+  /** One sentence why it can't be done now; absent or undefined where it can. */
+  readonly notNow?: () => string | undefined;
+  readonly run: () => void | Promise<void>;
+}
+
+/** Goes there and takes hold of what has this id; what does not come is told. */
+function reach(where: Place, id: string, hold: (element: HTMLElement) => void): void {
+  drawnAtOnce(() => {
+    if (place.value !== where) goTo(where);
+  });
+  const find = (): HTMLElement | null => document.getElementById(id);
+  whenThere(
+    find,
+    () => place.value === where,
+    (element) => {
+      if (element === null) {
+        say(words.value.doing.notThere(words.value.stations[where]));
+        return;
+      }
+      element.scrollIntoView({ block: 'nearest' });
+      element.focus();
+      hold(element);
+    },
+  );
+}
+
+/** Presses a button where it stands, so that what it asks first is asked here too. */
+const press = (where: Place, id: string) => (): void => reach(where, id, (element) => element.click());
+
+/** What lies folded is opened. */
+const open = (where: Place, id: string) => (): void =>
+  reach(where, id, (element) => {
+    if (element instanceof HTMLDetailsElement) element.open = true;
+    (element.querySelector<HTMLElement>('input, select, textarea, button, summary') ?? element).focus();
+  });
+
+const noPull = (): string | undefined => (pullPlace() === null ? words.value.doing.noPull : undefined);
+const noSet = (): string | undefined => (openedSet.value === null ? words.value.doing.noSet : undefined);
+const whileRecording = (): string | undefined => (recording.value ? words.value.doing.recording : undefined);
+
+/** Where the pull stands that is looked at: opened in the archive, or the session's. */
+function pullPlace(): Place | null {
+  if (place.value === 'archive' && archivePullId.value !== null) return 'archive';
+  return endedPull.value === null ? null : 'result';
+}
+const fracturePlace = (): Place => (pullPlace() === 'archive' ? 'archive' : 'fracture');
+const ofPull = (id: string, keys?: string): Omit<Thing, 'id'> => ({
+  ...(keys === undefined ? {} : { keys }),
+  at: 'result',
+  notNow: noPull,
+  run: () => press(pullPlace() ?? 'result', id)(),
+});
+
+const KEYS_OF_PLACE: Readonly<Partial<Record<Place, string>>> = {
+  ...Object.fromEntries(STATIONS.map((station, index) => [station, `Alt+${String(index + 1)}`])),
+  archive: 'Alt+8',
+  instruments: 'Control+I',
+  people: 'Control+Shift+P',
+};
+
+function pullAct(act: PullAct): Thing {
+  const isHeld = HELD_ACTS.has(act);
+  return {
+    id: act,
+    keys: ACT_KEYS[act],
+    at: 'pull',
+    notNow: () => whyNot(act),
+    run: () => {
+      drawnAtOnce(() => goTo('pull'));
+      if (!isHeld) return doAct(act);
+      // What ends something is never done by one press: it is only led to.
+      document.getElementById(`act-${act}`)?.focus();
+      say(words.value.doing.holdThere);
+    },
+  };
+}
+
+export const THINGS: readonly Thing[] = [
+  ...PLACES.map((where): Thing => {
+    const keys = KEYS_OF_PLACE[where];
+    return { id: `go-${where}`, ...(keys === undefined ? {} : { keys }), run: () => goTo(where) };
+  }),
+  {
+    id: 'make-set',
+    at: 'set',
+    notNow: () => (openedSet.value === null ? undefined : words.value.doing.setIsOpen),
+    run: press('set', 'make-set'),
+  },
+  { id: 'correct-set', at: 'set', notNow: noSet, run: press('set', 'correct-set') },
+  { id: 'set-step', keys: 'Control+Enter', at: 'set', notNow: noSet, run: press('set', 'set-step') },
+  {
+    id: 'close-set',
+    at: 'set',
+    notNow: noSet,
+    run: () => {
+      closeSet();
+      goTo('set');
+    },
+  },
+  { id: 'next-specimen', keys: 'Control+N', at: 'specimen', notNow: whileRecording, run: nextSpecimen },
+  { id: 'keep-specimen', keys: 'Control+Enter', at: 'specimen', run: press('specimen', 'keep-specimen') },
+  {
+    id: 'listen',
+    at: 'readout',
+    notNow: () => ((session.value?.readout ?? null) === null ? undefined : words.value.doing.readoutIsOpen),
+    run: press('readout', 'listen'),
+  },
+  {
+    id: 'stop-listening',
+    at: 'readout',
+    notNow: () =>
+      (session.value?.readout ?? null) === null ? words.value.doing.noReadout : whileRecording(),
+    run: press('readout', 'stop-listening'),
+  },
+  ...PULL_ACTS.map(pullAct),
+  {
+    id: 'typed',
+    at: 'pull',
+    notNow: whileRecording,
+    run: open('pull', 'typed-pull'),
+  },
+  { id: 'add-photo', at: 'fracture', notNow: noPull, run: () => press(fracturePlace(), 'add-photo')() },
+  { id: 'take-photo', at: 'fracture', notNow: noPull, run: () => press(fracturePlace(), 'take-photo')() },
+  {
+    id: 'after-fracture',
+    at: 'fracture',
+    notNow: noPull,
+    run: () => open(fracturePlace(), 'after-fracture')(),
+  },
+  { id: 'evaluate-again', ...ofPull('evaluate-again') },
+  { id: 'board', ...ofPull('to-board') },
+  {
+    id: 'void',
+    at: 'archive',
+    notNow: noPull,
+    run: () => {
+      const pullId = pullPlace() === 'archive' ? archivePullId.value : (endedPull.value?.pullId ?? null);
+      drawnAtOnce(() => {
+        goTo('archive');
+        archivePullId.value = pullId;
+      });
+      press('archive', 'void-pull')();
+    },
+  },
+  { id: 'write-certificate', at: 'certificate', run: press('certificate', 'write-pdf') },
+  {
+    id: 'pull-certificate',
+    at: 'certificate',
+    notNow: noPull,
+    run: () => {
+      certifiedPull.value =
+        pullPlace() === 'archive' ? archivePullId.value : (endedPull.value?.pullId ?? null);
+      goTo('certificate');
+    },
+  },
+  { id: 'sign', at: 'certificate', run: open('certificate', 'sign-block') },
+  { id: 'laboratory', at: 'certificate', run: open('certificate', 'laboratory') },
+  { id: 'find', keys: 'Control+F', at: 'archive', run: findPull },
+  { id: 'export', keys: 'Control+E', at: 'archive', notNow: noPull, run: menuMeans('export-pull') },
+  { id: 'check', at: 'archive', run: menuMeans('check-archive') },
+  { id: 'backup', at: 'archive', run: menuMeans('back-up-archive') },
+  { id: 'import-file', at: 'archive', run: menuMeans('import-file') },
+  { id: 'merge-archive', at: 'archive', run: menuMeans('merge-archive') },
+  { id: 'restore-backup', at: 'archive', run: menuMeans('restore-backup') },
+  { id: 'export-results', at: 'archive', run: menuMeans('export-results') },
+  { id: 'other-archive', at: 'archive', notNow: whileRecording, run: () => changeArchive('open') },
+  { id: 'new-archive', at: 'archive', notNow: whileRecording, run: () => changeArchive('new') },
+  { id: 'add-instrument', at: 'instruments', run: press('instruments', 'add-instrument') },
+  { id: 'add-person', at: 'people', run: press('people', 'add-person') },
+  { id: 'run-self-check', at: 'self-check', run: press('self-check', 'run-self-check') },
+  {
+    id: 'sound',
+    at: 'pull',
+    run: () => {
+      changeSound({ on: !sound.value.on });
+      cue('started');
+      say(sound.value.on ? words.value.sound.on : words.value.sound.off);
+    },
+  },
+  {
+    id: 'speed',
+    at: 'pull',
+    notNow: whileRecording,
+    run: () => reach('pull', 'speed-method', () => undefined),
+  },
+  { id: 'units', keys: 'Control+U', run: () => changeView({ units: otherUnits() }) },
+  { id: 'digits', keys: 'Control+D', run: () => changeView({ digitsMm: nextDigits() }) },
+  { id: 'theme-system', run: () => chooseTheme('system') },
+  { id: 'theme-chalk', run: () => chooseTheme('chalk') },
+  { id: 'theme-soot', run: () => chooseTheme('soot') },
+  { id: 'theme-contrast', run: () => chooseTheme('contrast') },
+  { id: 'language-en', run: () => changeView({ language: 'en' }) },
+  { id: 'language-es', run: () => changeView({ language: 'es' }) },
+  { id: 'tour', notNow: () => (tourOn.value ? words.value.tour.isOn : whileRecording()), run: beginTour },
+  { id: 'leave-tour', notNow: () => (tourOn.value ? undefined : words.value.tour.isOff), run: leaveTour },
+  { id: 'guide', keys: 'F2', run: menuMeans('guide') },
+  { id: 'keys', keys: 'F1', run: menuMeans('show-shortcuts') },
+  { id: 'cautions', run: menuMeans('show-cautions') },
+  { id: 'about', run: menuMeans('about') },
+];

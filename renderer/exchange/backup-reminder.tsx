@@ -1,0 +1,67 @@
+/** When the last good backup was made; called to mind where that is long ago. */
+import { signal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import type { PageReplyOf } from '../../core/contract/bridge.ts';
+import { Button } from '../design/button.tsx';
+import { FaultBlock } from '../design/field.tsx';
+import { say } from '../design/said.tsx';
+import { fixed, momentText } from '../numbers/format.ts';
+import { errand } from '../store/errand.ts';
+import { archiveGeneration, request } from '../store/session-store.ts';
+import { language } from '../store/view-settings.ts';
+import { words } from '../words/words.ts';
+
+const backups = signal<PageReplyOf<'window.backup-state'> | null>(null);
+const backingUp = errand();
+
+export async function lookAtBackups(): Promise<void> {
+  const answer = await request('window.backup-state', {});
+  if (answer.ok) backups.value = answer.value;
+}
+
+/** Into the folder of the last time, or one that is asked for. */
+export async function backUpByAge(folder: 'same' | 'ask'): Promise<void> {
+  const answer = await backingUp.run(() => request('window.back-up', { folder }));
+  const written = answer?.written ?? null;
+  if (written !== null)
+    say(
+      words.value.exchange.backedUp(
+        written.name,
+        written.folderName,
+        fixed(written.dropped, 0, language.value),
+      ),
+    );
+  await lookAtBackups();
+}
+
+/** `hasPulls`: an archive without any needs no backup. */
+export function BackupReminder({ hasPulls }: { readonly hasPulls: boolean }) {
+  const text = words.value.exchange;
+  useEffect(() => void lookAtBackups(), [archiveGeneration.value]);
+  const now = backups.value;
+  if (now === null || !hasPulls) return null;
+  const calls = now.isOld;
+  return (
+    <div class={calls ? 'backup-state old' : 'backup-state'}>
+      <span>
+        {calls ? '◆ ' : ''}
+        {now.lastWallMs === null
+          ? text.noBackup
+          : (calls ? text.oldBackup : text.lastBackup)(momentText(now.lastWallMs))}
+      </span>
+      <Button kind="compact" id="back-up-by-age" onPress={() => void backUpByAge('same')}>
+        {backingUp.busy.value
+          ? text.backingUp
+          : now.folderName === null
+            ? text.backUpInto
+            : text.backUpTo(now.folderName)}
+      </Button>
+      {now.folderName === null ? null : (
+        <Button kind="compact" id="back-up-elsewhere" onPress={() => void backUpByAge('ask')}>
+          {text.otherFolder}
+        </Button>
+      )}
+      <FaultBlock fault={backingUp.fault.value} />
+    </div>
+  );
+}

@@ -1,0 +1,17 @@
+/** Which sheet for taking pulls elsewhere or bringing them in lies over the archive's table. */
+import { signal } from '@preact/signals';
+import { archivePullId, goTo } from '../store/place.ts';
+
+export type ExchangeView = 'import' | 'merge' | 'restore' | 'results' | 'elsewhere';
+
+export const exchangeView = signal<ExchangeView | null>(null);
+
+export function openExchange(view: ExchangeView): void {
+  archivePullId.value = null;
+  exchangeView.value = view;
+  goTo('archive');
+}
+
+export const closeExchange = (): void => {
+  exchangeView.value = null;
+};

@@ -1,0 +1,140 @@
+/** Archives of other years or machines, looked through with the same search; each is only read, and can be gone over to. */
+import { signal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import type { PageReplyOf, PageRequestOf } from '../../core/contract/bridge.ts';
+import type { ChosenFile } from '../../core/contract/file-requests.ts';
+import type { Answer } from '../../core/contract/message.ts';
+import { draft } from '../archive/found-pulls.ts';
+import { peakText } from '../archive/peak-text.ts';
+import { readSearch } from '../archive/search-draft.ts';
+import { Button } from '../design/button.tsx';
+import { FaultBlock, Field } from '../design/field.tsx';
+import { fixed } from '../numbers/format.ts';
+import { errand } from '../store/errand.ts';
+import { request } from '../store/session-store.ts';
+import { language, units } from '../store/view-settings.ts';
+import { NAME_LENGTH_MAX } from '../../core/limits.ts';
+import { words } from '../words/words.ts';
+import { closeExchange } from './exchange-view.ts';
+
+/** Hits that are shown of each. */
+const SHOWN_MAX = 20;
+
+type Found = Answer<PageReplyOf<'archive.search-elsewhere'>>;
+
+const files = signal<readonly ChosenFile[]>([]);
+/** By sign; absent until its archive has answered. */
+const found = signal<ReadonlyMap<string, Found>>(new Map());
+const listing = errand();
+const searching = errand();
+
+async function list(change: PageRequestOf<'window.other-archives'>): Promise<void> {
+  const answer = await listing.run(() => request('window.other-archives', change));
+  if (answer !== null) files.value = answer.files;
+}
+
+/** One after the other: each is opened, searched and closed. */
+async function searchAll(): Promise<void> {
+  const read = readSearch(draft.value, units.value);
+  if (!read.ok) return;
+  const { query } = read;
+  found.value = new Map();
+  await searching.run(async () => {
+    for (const { sign } of files.value) {
+      const answer = await request('archive.search-elsewhere', { file: sign, query, limit: SHOWN_MAX });
+      found.value = new Map([...found.value, [sign, answer]]);
+    }
+    return { ok: true, value: null };
+  });
+}
+
+export function OtherArchivesSheet() {
+  const text = words.value.exchange;
+  useEffect(() => void list({}), []);
+  return (
+    <div class="block">
+      <form
+        class="filter-fields"
+        onSubmit={(event) => {
+          event.preventDefault();
+          void searchAll();
+        }}
+      >
+        <Field
+          id="search-elsewhere"
+          label={words.value.archive.search}
+          hint={text.filtersToo}
+          value={draft.value.text}
+          lengthMax={NAME_LENGTH_MAX}
+          onInput={(value) => (draft.value = { ...draft.value, text: value })}
+        />
+        <Button
+          kind="call"
+          id="search-others"
+          notNow={files.value.length === 0 ? text.noOthers : undefined}
+          onPress={() => void searchAll()}
+        >
+          {searching.busy.value ? text.looking : text.searchOthers}
+        </Button>
+        <Button kind="compact" id="add-other" onPress={() => void list({ add: true })}>
+          {text.addOther}
+        </Button>
+      </form>
+      <FaultBlock fault={listing.fault.value} />
+      {files.value.length === 0 ? <p class="empty">{text.noOthers}</p> : null}
+      {files.value.map((file) => (
+        <OneArchive key={file.sign} file={file} />
+      ))}
+    </div>
+  );
+}
+
+function OneArchive({ file }: { readonly file: ChosenFile }) {
+  const text = words.value.exchange;
+  const answer = found.value.get(file.sign);
+  const open = async (): Promise<void> => {
+    const gone = await listing.run(() => request('window.open-other-archive', { sign: file.sign }));
+    if (gone !== null) closeExchange();
+  };
+  return (
+    <section class="block" aria-label={file.name}>
+      <div class="actions">
+        <h3>{file.name}</h3>
+        {answer?.ok === true ? (
+          <span role="status">{words.value.find.count(fixed(answer.value.total, 0, language.value))}</span>
+        ) : null}
+        <Button kind="compact" onPress={() => void open()}>
+          {text.openOther}
+        </Button>
+        <Button kind="compact" onPress={() => void list({ forget: file.sign })}>
+          {text.forgetOther}
+        </Button>
+      </div>
+      {answer?.ok === false ? <FaultBlock fault={answer.fault} /> : null}
+      {answer?.ok === true && answer.value.isHalfCopy ? <p>▲ {text.halfCopy}</p> : null}
+      {answer?.ok === true && answer.value.index !== null ? (
+        <p>
+          {text.indexing(
+            fixed(answer.value.index.made, 0, language.value),
+            fixed(answer.value.index.of, 0, language.value),
+          )}
+        </p>
+      ) : null}
+      {answer?.ok === true && answer.value.items.length > 0 ? (
+        <table>
+          <tbody>
+            {answer.value.items.map((pull) => (
+              <tr key={pull.pullId}>
+                <th scope="row">{pull.specimenName}</th>
+                <td>{pull.started.slice(0, 16).replace('T', ' ')}</td>
+                <td class="number">{pull.peakForceN === null ? '–' : peakText(pull.peakForceN)}</td>
+                <td>{pull.setName ?? ''}</td>
+                <td>{pull.operator ?? ''}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      ) : null}
+    </section>
+  );
+}

@@ -1,0 +1,26 @@
+/** How far long work is, and the button that stops it. */
+import { Button } from '../design/button.tsx';
+import { fixed } from '../numbers/format.ts';
+import { exchangeProgress, request } from '../store/session-store.ts';
+import { language } from '../store/view-settings.ts';
+import { words } from '../words/words.ts';
+
+export function UnderWay({ busy, what }: { readonly busy: boolean; readonly what: string }) {
+  const text = words.value.exchange;
+  if (!busy) return null;
+  const progress = exchangeProgress.value;
+  const isKnown = progress !== null && progress.of > 0;
+  const percent = isKnown ? Math.floor((100 * progress.done) / progress.of) : 0;
+  return (
+    <div class="under-way" role="status">
+      <span>
+        {what}
+        {isKnown ? ` ${fixed(percent, 0, language.value)} %` : ''}
+      </span>
+      <progress max={100} {...(isKnown ? { value: percent } : {})} aria-label={what} />
+      <Button kind="compact" id="stop-exchange" onPress={() => void request('archive.stop', {})}>
+        {text.stop}
+      </Button>
+    </div>
+  );
+}

@@ -1,0 +1,60 @@
+/** The guide: from the calliper to the certificate and back from a backup, each with a picture of the real window. */
+import { useRef } from 'preact/hooks';
+import { SheetDialog } from '../keys/sheet-dialog.tsx';
+import { Button } from '../design/button.tsx';
+import { words } from '../words/words.ts';
+import { guideShown } from './guide-shown.ts';
+import certify from './pictures/certify.png';
+import connect from './pictures/connect.png';
+import judge from './pictures/judge.png';
+import measure from './pictures/measure.png';
+import pull from './pictures/pull.png';
+import restore from './pictures/restore.png';
+import './guide.css';
+
+/** Made by `npm run screenshots`. */
+const PICTURES = { measure, connect, pull, judge, certify, restore } as const;
+type Chapter = keyof typeof PICTURES;
+const CHAPTERS = Object.keys(PICTURES) as Chapter[];
+
+export function Guide() {
+  const top = useRef<HTMLDivElement>(null);
+  if (!guideShown.value) return null;
+  const text = words.value.guide;
+  const lookAt = (chapter: Chapter): void => {
+    const section = top.current?.querySelector<HTMLElement>(`[data-chapter="${chapter}"]`);
+    section?.scrollIntoView();
+    section?.focus();
+  };
+  return (
+    <SheetDialog title={text.title} onClose={() => (guideShown.value = false)}>
+      <div ref={top} class="guide">
+        <nav aria-label={text.title}>
+          {CHAPTERS.map((chapter) => (
+            <Button key={chapter} kind="compact" onPress={() => lookAt(chapter)}>
+              {text.chapters[chapter].title}
+            </Button>
+          ))}
+        </nav>
+        {CHAPTERS.map((chapter) => (
+          <section
+            key={chapter}
+            data-chapter={chapter}
+            tabIndex={-1}
+            aria-label={text.chapters[chapter].title}
+          >
+            <h3>{text.chapters[chapter].title}</h3>
+            <ol>
+              {text.chapters[chapter].steps.map((step) => (
+                <li key={step}>{step}</li>
+              ))}
+            </ol>
+            <img src={PICTURES[chapter]} alt={text.chapters[chapter].picture} loading="lazy" />
+          </section>
+        ))}
+        <p>{words.value.cautions.notSafety}</p>
+        <p>{words.value.cautions.govern}</p>
+      </div>
+    </SheetDialog>
+  );
+}

@@ -1,0 +1,5 @@
+/** A picture that is built into the page: its address. */
+declare module '*.png' {
+  const address: string;
+  export default address;
+}

@@ -1,0 +1,80 @@
+/** The worksheet of an extensometer as it is being typed: kept while one looks elsewhere, read at every keystroke. */
+import { computed, signal } from '@preact/signals';
+import {
+  type ExtensionUnit,
+  type ExtensionWorksheet,
+  readExtensionWorksheet,
+} from '../../core/verification/extension-worksheet.ts';
+import { type ExtensionVerification, verifyExtension } from '../../core/verification/verify-extension.ts';
+import { filled } from './form-text.ts';
+import {
+  type AsRead,
+  type WorksheetLine,
+  blankLine,
+  blankLines,
+  wholeSteps,
+  withLine,
+} from './worksheet-line.ts';
+
+/** Both standards ask for two series. */
+export const SERIES = 2;
+
+export interface ExtensionDraft {
+  readonly instrumentId: number | null;
+  readonly unit: ExtensionUnit;
+  readonly resolution: string;
+  readonly gaugeLength: string;
+  readonly measuredGaugeLength: string;
+  readonly reference: string;
+  readonly temperature: string;
+  readonly lines: readonly WorksheetLine[];
+}
+
+export const blankExtensionLine = (): WorksheetLine => blankLine(SERIES);
+
+export const blankExtension = (instrumentId: number | null, unit: ExtensionUnit): ExtensionDraft => ({
+  instrumentId,
+  unit,
+  resolution: '',
+  gaugeLength: '',
+  measuredGaugeLength: '',
+  reference: '',
+  temperature: '',
+  lines: blankLines(SERIES),
+});
+
+export const extensionDraft = signal(blankExtension(null, 'mm'));
+
+export const changeExtension = (change: Partial<ExtensionDraft>): void => {
+  extensionDraft.value = { ...extensionDraft.value, ...change };
+};
+
+export function changeExtensionLine(place: number, change: Partial<WorksheetLine>): void {
+  changeExtension({ lines: withLine(extensionDraft.value.lines, place, change) });
+}
+
+export type ExtensionAsRead = AsRead<{
+  readonly verification: ExtensionVerification;
+  readonly worksheet: ExtensionWorksheet;
+}>;
+
+export const extensionAsRead = computed<ExtensionAsRead>(() => {
+  const { unit, resolution, gaugeLength, measuredGaugeLength, reference, temperature, lines } =
+    extensionDraft.value;
+  const { steps, places } = wholeSteps(lines);
+  if (resolution.trim() === '' || gaugeLength.trim() === '' || steps.length === 0) return { kind: 'waits' };
+  const outcome = readExtensionWorksheet({
+    unit,
+    resolution: resolution.trim(),
+    gaugeLength: gaugeLength.trim(),
+    ...filled({ measuredGaugeLength, reference, temperature }),
+    steps,
+  });
+  if (!outcome.ok) return { kind: 'wrong', sentence: outcome.faults[0]?.sentence ?? '' };
+  return {
+    kind: 'verified',
+    verification: verifyExtension(outcome.read),
+    worksheet: outcome.worksheet,
+    places,
+  };
+});

@@ -1,0 +1,182 @@
+/** The verification worksheet of an extensometer: a table one types into, with errors and classes beside each line. */
+import { useEffect } from 'preact/hooks';
+import { calibrationOfExtension } from '../../core/instruments/calibration-of-verification.ts';
+import { EXTENSION_UNITS } from '../../core/verification/extension-worksheet.ts';
+import type {
+  ExtensionVerification,
+  VerifiedDisplacement,
+} from '../../core/verification/verify-extension.ts';
+import { Field } from '../design/field.tsx';
+import { fixed } from '../numbers/format.ts';
+import { language, units } from '../store/view-settings.ts';
+import { words } from '../words/words.ts';
+import {
+  SERIES,
+  blankExtension,
+  blankExtensionLine,
+  changeExtension,
+  changeExtensionLine,
+  extensionAsRead,
+  extensionDraft,
+} from './extension-draft.ts';
+import { KeepSheet, type SheetProps } from './keep-sheet.tsx';
+import { LineCells } from './worksheet-cells.tsx';
+import { WorksheetFrame } from './worksheet-frame.tsx';
+import { WorksheetHead } from './worksheet-head.tsx';
+
+/** Names of standards are the same in every language. */
+const ISO = 'ISO 9513';
+const E83 = 'ASTM E83';
+
+export function ExtensionSheet({ instrument, onClose }: SheetProps) {
+  const text = words.value.extensionSheet;
+  useEffect(() => {
+    if (extensionDraft.value.instrumentId !== instrument.instrumentId)
+      extensionDraft.value = blankExtension(instrument.instrumentId, units.value === 'US' ? 'in' : 'mm');
+  }, [instrument.instrumentId]);
+  const found = extensionAsRead.value;
+  return (
+    <WorksheetFrame
+      instrument={instrument}
+      lead={text.lead}
+      waits={text.waits}
+      asRead={found}
+      verdict={({ verification }) => <Verdict found={verification} />}
+      onAddLine={() => changeExtension({ lines: [...extensionDraft.value.lines, blankExtensionLine()] })}
+      keep={
+        <KeepSheet
+          instrument={instrument}
+          onClose={onClose}
+          further={
+            found.kind === 'verified' ? calibrationOfExtension(found.worksheet, found.verification) : null
+          }
+          onKept={() => (extensionDraft.value = blankExtension(null, extensionDraft.value.unit))}
+        />
+      }
+    >
+      <WorksheetHead
+        units={EXTENSION_UNITS}
+        stated={extensionDraft.value}
+        onChange={changeExtension}
+        beforeResolution={<GaugeLengths />}
+      />
+      <Table />
+    </WorksheetFrame>
+  );
+}
+
+function GaugeLengths() {
+  const text = words.value.extensionSheet;
+  const { gaugeLength, measuredGaugeLength } = extensionDraft.value;
+  return (
+    <>
+      <Field
+        id="extension-gauge-length"
+        label={text.gaugeLength}
+        number
+        value={gaugeLength}
+        onInput={(typed) => changeExtension({ gaugeLength: typed })}
+      />
+      <Field
+        label={text.measuredGaugeLength}
+        hint={text.measuredHint}
+        number
+        value={measuredGaugeLength}
+        onInput={(typed) => changeExtension({ measuredGaugeLength: typed })}
+      />
+    </>
+  );
+}
+
+const SERIES_PLACES = Array.from({ length: SERIES }, (_, run) => run);
+
+function Table() {
+  const text = words.value.extensionSheet;
+  const sheet = words.value.instruments.sheet;
+  const { lines, unit } = extensionDraft.value;
+  const found = extensionAsRead.value;
+  const stepOf = (place: number): VerifiedDisplacement | undefined =>
+    found.kind === 'verified' ? found.verification.steps[found.places.indexOf(place)] : undefined;
+  const names = SERIES_PLACES.map((run) => sheet.run(String(run + 1)));
+  return (
+    <div class="table-scroll">
+      <table class="worksheet-table">
+        <thead>
+          <tr>
+            {[`${text.applied}, ${unit}`, ...names, sheet.down, 'q, %', 'q, µm', text.strain, ISO, E83].map(
+              (head) => (
+                <th key={head} scope="col">
+                  {head}
+                </th>
+              ),
+            )}
+          </tr>
+        </thead>
+        <tbody>
+          {lines.map((line, place) => (
+            <tr key={place}>
+              <LineCells
+                line={line}
+                place={place}
+                applied={text.applied}
+                runNames={names}
+                onChange={(change) => changeExtensionLine(place, change)}
+              />
+              <Figures step={stepOf(place)} />
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+function Figures({ step }: { readonly step: VerifiedDisplacement | undefined }) {
+  const { noClass } = words.value.instruments.sheet;
+  const number = (value: number, places: number): string => fixed(value, places, language.value);
+  const cells =
+    step === undefined
+      ? ['', '', '', '', '']
+      : [
+          number(step.bias.percent, 3),
+          number(step.bias.um, 2),
+          number(step.bias.strain, 6),
+          step.isoClass ?? `▲ ${noClass}`,
+          step.e83Class ?? `▲ ${noClass}`,
+        ];
+  return (
+    <>
+      {cells.map((cell, column) => (
+        <td key={column} class={`number worksheet-figure ${cell.startsWith('▲') ? 'outside' : ''}`}>
+          {cell}
+        </td>
+      ))}
+    </>
+  );
+}
+
+function Verdict({ found }: { readonly found: ExtensionVerification }) {
+  const text = words.value.extensionSheet;
+  const stated = (standard: string, held: string | null): string =>
+    held === null ? text.none(standard) : text.stated(standard, held);
+  return (
+    <div class="worksheet-verdict" role="status" id="extension-verdict">
+      <p>{stated(ISO, found.iso.class)}</p>
+      <p>{stated(E83, found.e83.class)}</p>
+      {found.gaugeLength === null ? null : (
+        <p>{text.gaugeError(fixed(found.gaugeLength.percent, 3, language.value))}</p>
+      )}
+      <details class="worksheet-working">
+        <summary>{words.value.instruments.sheet.working}</summary>
+        {[
+          ...found.steps.map(({ bias }) => bias.working),
+          ...(found.gaugeLength === null ? [] : [found.gaugeLength.working]),
+        ].map((working) => (
+          <p key={working.substituted} class="number">
+            {working.substituted}
+          </p>
+        ))}
+      </details>
+    </div>
+  );
+}

@@ -1,0 +1,166 @@
+/** One instrument entered or corrected. A correction needs its reason. */
+import { useSignal } from '@preact/signals';
+import { useEffect, useId } from 'preact/hooks';
+import type { InstrumentLine } from '../../core/contract/instrument-requests.ts';
+import {
+  INSTRUMENT_KINDS,
+  type InstrumentKind,
+  MEASURES,
+  instrumentForm,
+} from '../../core/instruments/instrument.ts';
+import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../../core/limits.ts';
+import { shapeFaults } from '../../core/shape-faults.ts';
+import { Button } from '../design/button.tsx';
+import { focusFirstFault } from '../design/focus-fault.ts';
+import { FaultBlock, Field } from '../design/field.tsx';
+import { say } from '../design/said.tsx';
+import { displayUnit } from '../numbers/display-unit.ts';
+import { errand } from '../store/errand.ts';
+import { request } from '../store/session-store.ts';
+import { units } from '../store/view-settings.ts';
+import { words } from '../words/words.ts';
+import { person } from '../stations/set/person.ts';
+import { PersonField } from '../people/person-field.tsx';
+import { filled, rangeOf, saidBy } from './form-text.ts';
+import { readRegister } from './register.ts';
+
+const saving = errand();
+
+export interface InstrumentFormProps {
+  readonly before: InstrumentLine | null;
+  readonly onClose: () => void;
+  readonly onKept: (instrumentId: number) => void;
+}
+
+export function InstrumentForm({ before, onClose, onKept }: InstrumentFormProps) {
+  const text = words.value.instruments;
+  const kind = useSignal<InstrumentKind>(before?.form.kind ?? 'force-channel');
+  const entered = useSignal({
+    name: before?.form.name ?? '',
+    serialNumber: before?.form.serialNumber ?? '',
+    description: before?.form.description ?? '',
+    from: before?.form.range?.from ?? '',
+    to: before?.form.range?.to ?? '',
+    resolution: before?.form.resolution ?? '',
+    class: before?.form.class ?? '',
+    notes: before?.form.notes ?? '',
+    reason: '',
+  });
+  const tried = useSignal(false);
+  const kindId = useId();
+  useEffect(() => {
+    saving.fault.value = null;
+    document.getElementById('instrument-name')?.focus();
+  }, []);
+
+  const { from, to, reason, ...fields } = entered.value;
+  const range = rangeOf(from, to);
+  const form = { kind: kind.value, ...filled(fields), ...(range === undefined ? {} : { range }) };
+  const checked = instrumentForm.safeParse(form);
+  const faults = checked.success
+    ? []
+    : shapeFaults(checked.error.issues, form, { whole: 'The instrument', schema: instrumentForm });
+  const faultOf = (field: string): string | null => {
+    if (!tried.value) return null;
+    if (field === 'reason') return before !== null && reason.trim() === '' ? text.reasonNeeded : null;
+    return faults.find((one) => one.field === field)?.sentence.replace(/^[\w.[\]]+: /, '') ?? null;
+  };
+
+  const save = async () => {
+    tried.value = true;
+    if (!checked.success || (before !== null && reason.trim() === '')) {
+      focusFirstFault('.instrument-form');
+      return;
+    }
+    const saved = await saving.run(() =>
+      request('instrument.save', {
+        form: checked.data,
+        ...saidBy(),
+        ...(before === null
+          ? {}
+          : { supersedes: before.statementId, retired: before.retired, reason: reason.trim() }),
+      }),
+    );
+    if (saved === null) return;
+    await readRegister();
+    say(text.isKept(checked.data.name));
+    onClose();
+    onKept(saved.instrumentId);
+  };
+
+  const field = (
+    key: keyof typeof entered.value,
+    path: string,
+    {
+      label,
+      hint,
+      id,
+      lengthMax = NAME_LENGTH_MAX,
+    }: { label: string; hint?: string; id?: string; lengthMax?: number },
+  ) => (
+    <Field
+      {...(id === undefined ? {} : { id })}
+      label={label}
+      hint={hint}
+      value={entered.value[key]}
+      lengthMax={lengthMax}
+      fault={faultOf(path)}
+      onInput={(value) => (entered.value = { ...entered.value, [key]: value })}
+    />
+  );
+  const unit = displayUnit(MEASURES[kind.value], units.value);
+  return (
+    <form
+      class="instrument-form"
+      onSubmit={(event) => {
+        event.preventDefault();
+        void save();
+      }}
+    >
+      <h3>{before === null ? text.add : text.correctTitle(before.form.name)}</h3>
+      <div class="entry-row">
+        {before === null ? (
+          <div class="field">
+            <label for={kindId}>{text.kind}</label>
+            <select
+              id={kindId}
+              class="entry"
+              value={kind.value}
+              onChange={(event) => (kind.value = event.currentTarget.value as InstrumentKind)}
+            >
+              {INSTRUMENT_KINDS.map((one) => (
+                <option key={one} value={one}>
+                  {text.kinds[one]}
+                </option>
+              ))}
+            </select>
+          </div>
+        ) : null}
+        {field('name', 'name', { label: text.name, hint: text.nameHint, id: 'instrument-name' })}
+        {field('serialNumber', 'serialNumber', { label: text.serialNumber })}
+      </div>
+      {field('description', 'description', {
+        label: text.description,
+        hint: text.descriptionHint,
+        lengthMax: TEXT_LENGTH_MAX,
+      })}
+      <div class="entry-row">
+        {field('from', 'range.from', { label: text.from })}
+        {field('to', 'range.to', { label: text.to, hint: text.toHint(unit) })}
+        {field('resolution', 'resolution', { label: text.resolution, hint: text.resolutionHint })}
+        {field('class', 'class', { label: text.class, hint: text.classHint })}
+      </div>
+      {field('notes', 'notes', { label: text.notes, lengthMax: TEXT_LENGTH_MAX })}
+      {before === null ? null : field('reason', 'reason', { label: text.reason, lengthMax: TEXT_LENGTH_MAX })}
+      <PersonField label={text.by} value={person.value} onInput={(value) => (person.value = value)} />
+      <FaultBlock fault={saving.fault.value} />
+      <div class="actions">
+        <Button kind="call" id="keep-instrument" onPress={() => void save()}>
+          {before === null ? text.keep : text.keepCorrection}
+        </Button>
+        <Button onPress={onClose}>{text.cancel}</Button>
+      </div>
+      <button type="submit" hidden />
+    </form>
+  );
+}

@@ -1,0 +1,84 @@
+/** With a certificate number and its days a worksheet becomes a calibration of the instrument. */
+import { useSignal } from '@preact/signals';
+import type { ComponentChildren } from 'preact';
+import { useEffect } from 'preact/hooks';
+import type { InstrumentLine } from '../../core/contract/instrument-requests.ts';
+import { Button } from '../design/button.tsx';
+import { focusFirstFault } from '../design/focus-fault.ts';
+import { FaultBlock } from '../design/field.tsx';
+import { say } from '../design/said.tsx';
+import { PersonField } from '../people/person-field.tsx';
+import { person } from '../stations/set/person.ts';
+import { errand } from '../store/errand.ts';
+import { request } from '../store/session-store.ts';
+import { words } from '../words/words.ts';
+import { BLANK_CALIBRATION, CalibrationFields, checkedCalibration } from './calibration-fields.tsx';
+import { saidBy } from './form-text.ts';
+import { readHistory } from './open-instrument.ts';
+import { readRegister } from './register.ts';
+
+const saving = errand();
+
+export interface SheetProps {
+  readonly instrument: InstrumentLine;
+  readonly onClose: () => void;
+}
+
+export interface KeepSheetProps extends SheetProps {
+  /** What the worksheet says for the calibration; null while it says nothing yet. */
+  readonly further: object | null;
+  readonly onKept: () => void;
+  readonly children?: ComponentChildren;
+}
+
+export function KeepSheet({ instrument, onClose, further, onKept, children }: KeepSheetProps) {
+  const text = words.value.instruments;
+  const entered = useSignal(BLANK_CALIBRATION);
+  const tried = useSignal(false);
+  useEffect(() => {
+    saving.fault.value = null;
+  }, [instrument.instrumentId]);
+  const checked = checkedCalibration(entered.value, further ?? {});
+  const keep = async () => {
+    tried.value = true;
+    if (!checked.ok) {
+      focusFirstFault('.verification-sheet');
+      return;
+    }
+    const kept = await saving.run(() =>
+      request('instrument.calibrate', {
+        instrumentId: instrument.instrumentId,
+        form: checked.form,
+        ...saidBy(),
+      }),
+    );
+    if (kept === null) return;
+    onKept();
+    await Promise.all([readRegister(), readHistory()]);
+    say(text.calibrationKept(checked.form.certificateNumber));
+    onClose();
+  };
+  return (
+    <>
+      <h3>{text.sheet.keepTitle}</h3>
+      <CalibrationFields
+        entered={entered}
+        faults={new Map(tried.value && !checked.ok ? checked.faults : [])}
+      />
+      {children}
+      <PersonField label={text.by} value={person.value} onInput={(value) => (person.value = value)} />
+      <FaultBlock fault={saving.fault.value} />
+      <div class="actions">
+        <Button
+          kind="call"
+          id="keep-verification"
+          notNow={further === null ? text.sheet.notYet : undefined}
+          onPress={() => void keep()}
+        >
+          {text.sheet.keep}
+        </Button>
+        <Button onPress={onClose}>{text.cancel}</Button>
+      </div>
+    </>
+  );
+}

@@ -1,0 +1,199 @@
+/** The verification worksheet: a table one types into, with errors and class beside each line at once. */
+import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import {
+  calibrationOfVerification,
+  correctionOfWorksheet,
+} from '../../core/instruments/calibration-of-verification.ts';
+import type { VerifiedStep } from '../../core/verification/verify-force.ts';
+import { WORKSHEET_UNITS } from '../../core/verification/worksheet.ts';
+import { Field } from '../design/field.tsx';
+import { units } from '../store/view-settings.ts';
+import { words } from '../words/words.ts';
+import { KeepSheet, type SheetProps } from './keep-sheet.tsx';
+import { VerificationVerdict, VerificationWorking } from './verification-verdict.tsx';
+import {
+  RUNS,
+  blankForceLine,
+  blankWorksheet,
+  changeLine,
+  changeWorksheet,
+  worksheetAsRead,
+  worksheetDraft,
+} from './worksheet-draft.ts';
+import { Cell, LineCells } from './worksheet-cells.tsx';
+import { WorksheetFrame } from './worksheet-frame.tsx';
+import { WorksheetHead } from './worksheet-head.tsx';
+
+export function VerificationSheet({ instrument, onClose }: SheetProps) {
+  const text = words.value.instruments.sheet;
+  useEffect(() => {
+    if (worksheetDraft.value.instrumentId !== instrument.instrumentId)
+      worksheetDraft.value = blankWorksheet(instrument.instrumentId, units.value === 'US' ? 'lbf' : 'kN');
+    document.getElementById('sheet-resolution')?.focus();
+  }, [instrument.instrumentId]);
+  return (
+    <WorksheetFrame
+      instrument={instrument}
+      lead={text.lead}
+      waits={text.waits}
+      asRead={worksheetAsRead.value}
+      verdict={({ verification }) => (
+        <>
+          <VerificationVerdict found={verification} />
+          <VerificationWorking found={verification} />
+        </>
+      )}
+      onAddLine={() => changeWorksheet({ lines: [...worksheetDraft.value.lines, blankForceLine()] })}
+      keep={<KeepForces instrument={instrument} onClose={onClose} />}
+    >
+      <WorksheetHead
+        units={WORKSHEET_UNITS}
+        stated={worksheetDraft.value}
+        onChange={changeWorksheet}
+        behindResolution={<Capacity />}
+      />
+      <SheetTable />
+    </WorksheetFrame>
+  );
+}
+
+function Capacity() {
+  const text = words.value.instruments.sheet;
+  return (
+    <Field
+      label={text.capacity}
+      hint={text.capacityHint}
+      number
+      value={worksheetDraft.value.capacity}
+      onInput={(capacity) => changeWorksheet({ capacity })}
+    />
+  );
+}
+
+const RUN_PLACES = Array.from({ length: RUNS }, (_, run) => run);
+
+function SheetTable() {
+  const text = words.value.instruments.sheet;
+  const { lines, zeros, unit } = worksheetDraft.value;
+  const found = worksheetAsRead.value;
+  const stepOf = (place: number): VerifiedStep | undefined =>
+    found.kind === 'verified' ? found.verification.steps[found.places.indexOf(place)] : undefined;
+  const runNames = RUN_PLACES.map((run) => text.run(String(run + 1)));
+  return (
+    <div class="table-scroll">
+      <table class="worksheet-table">
+        <thead>
+          <tr>
+            <th scope="col">
+              {text.applied}, {unit}
+            </th>
+            {runNames.map((name) => (
+              <th key={name} scope="col">
+                {name}
+              </th>
+            ))}
+            <th scope="col">{text.down}</th>
+            <th scope="col">{text.error}</th>
+            <th scope="col">{text.repeatability}</th>
+            <th scope="col">{text.reversibility}</th>
+            <th scope="col">{text.relativeResolution}</th>
+            <th scope="col">{text.class}</th>
+            <th scope="col">{text.e4}</th>
+          </tr>
+        </thead>
+        <tbody>
+          {lines.map((line, place) => (
+            <tr key={place}>
+              <LineCells
+                line={line}
+                place={place}
+                applied={text.applied}
+                runNames={runNames}
+                onChange={(change) => changeLine(place, change)}
+              />
+              <Figures step={stepOf(place)} />
+            </tr>
+          ))}
+          <tr>
+            <th scope="row">{text.zero}</th>
+            {RUN_PLACES.map((run) => (
+              <Cell
+                key={run}
+                name={`${text.zero}, ${runNames[run] ?? ''}`}
+                value={zeros[run] ?? ''}
+                onInput={(typed) =>
+                  changeWorksheet({ zeros: zeros.map((one, i) => (i === run ? typed : one)) })
+                }
+              />
+            ))}
+            <td />
+            <td class="number worksheet-figure" colSpan={6} style={{ textAlign: 'start' }}>
+              {found.kind === 'verified' && found.verification.zero !== null
+                ? `f0 = ${found.verification.zero.text} %`
+                : ''}
+            </td>
+          </tr>
+        </tbody>
+      </table>
+    </div>
+  );
+}
+
+function Figures({ step }: { readonly step: VerifiedStep | undefined }) {
+  const text = words.value.instruments.sheet;
+  const none = words.value.common.none;
+  if (step === undefined)
+    return (
+      <>
+        {[0, 1, 2, 3, 4, 5].map((column) => (
+          <td key={column} class="worksheet-figure" />
+        ))}
+      </>
+    );
+  return (
+    <>
+      <td class="number worksheet-figure">{step.error.text}</td>
+      <td class="number worksheet-figure">{step.repeatability.text}</td>
+      <td class="number worksheet-figure">{step.reversibility?.text ?? none}</td>
+      <td class="number worksheet-figure">{step.resolution.text}</td>
+      <td class={`worksheet-figure ${step.isoClass === null ? 'outside' : ''}`}>
+        {step.isoClass === null ? `▲ ${text.noClass}` : step.isoClass}
+      </td>
+      <td class={`worksheet-figure ${step.e4.within ? '' : 'outside'}`}>
+        {step.e4.within ? text.within : `▲ ${text.outside}`}
+      </td>
+    </>
+  );
+}
+
+function KeepForces({ instrument, onClose }: SheetProps) {
+  const text = words.value.instruments;
+  const withTable = useSignal(false);
+  const found = worksheetAsRead.value;
+  const correction = found.kind === 'verified' && withTable.value ? correctionOfWorksheet(found.read) : null;
+  return (
+    <KeepSheet
+      instrument={instrument}
+      onClose={onClose}
+      further={
+        found.kind === 'verified'
+          ? {
+              ...calibrationOfVerification(found.worksheet, found.verification),
+              ...(correction === null ? {} : { correction }),
+            }
+          : null
+      }
+      onKept={() => (worksheetDraft.value = blankWorksheet(null, worksheetDraft.value.unit))}
+    >
+      <label class="small">
+        <input
+          type="checkbox"
+          checked={withTable.value}
+          onChange={(event) => (withTable.value = event.currentTarget.checked)}
+        />{' '}
+        {text.sheet.withTable}
+      </label>
+    </KeepSheet>
+  );
+}

@@ -1,0 +1,67 @@
+/** What a verification comes to: class, ranges, lowest forces, and the working of every figure. */
+import { ISO_CLASSES } from '../../core/verification/class-limits.ts';
+import { stepFindings } from '../../core/verification/step-figures.ts';
+import type { PercentFinding, Verification, VerifiedRange } from '../../core/verification/verify-force.ts';
+import { words } from '../words/words.ts';
+
+export function VerificationVerdict({ found }: { readonly found: Verification }) {
+  const text = words.value.instruments.sheet;
+  const { iso, e4, unit } = found;
+  const rangeWords = ({ fromText, toText }: VerifiedRange): string => text.range(fromText, toText, unit);
+  const ranges = ISO_CLASSES.flatMap((one) => {
+    const range = iso.ranges[one];
+    return range === null ? [] : [text.isoRange(one, rangeWords(range))];
+  });
+  return (
+    <div class="worksheet-verdict" role="status" id="worksheet-verdict">
+      <p>
+        <strong>{iso.class === null ? text.isoWithheld : text.iso(iso.class)}</strong>{' '}
+        {iso.withheld.join(' ')}
+      </p>
+      {ranges.length === 0 ? null : <p>{text.everyForce(ranges.join('; '))}</p>}
+      <p>
+        {text.lowest(
+          ISO_CLASSES.map((one) => text.lowestOf(one, `${iso.lowerLimits[one].text} ${unit}`)).join(', '),
+        )}
+      </p>
+      <p>
+        <strong>{e4.range === null ? text.e4None : text.e4Range(rangeWords(e4.range))}</strong>{' '}
+        {e4.withheld.join(' ')}
+      </p>
+      {found.remarks.map((remark) => (
+        <p key={remark} class="pencil small">
+          {remark}
+        </p>
+      ))}
+    </div>
+  );
+}
+
+export function VerificationWorking({ found }: { readonly found: Verification }) {
+  const text = words.value.instruments.sheet;
+  return (
+    <details class="worksheet-working">
+      <summary>{text.working}</summary>
+      <ol>
+        {found.steps.flatMap((step) =>
+          stepFindings(step).map((finding) => (
+            <WorkingLine key={`${step.appliedText} ${finding.symbol}`} finding={finding} />
+          )),
+        )}
+        {found.zero === null ? null : <WorkingLine finding={found.zero} />}
+      </ol>
+    </details>
+  );
+}
+
+function WorkingLine({ finding: { working } }: { readonly finding: PercentFinding }) {
+  return (
+    <li>
+      <span class="number">{working.substituted}</span>
+      <span class="pencil small">
+        {' '}
+        {working.formula}; {working.source}
+      </span>
+    </li>
+  );
+}

@@ -1,0 +1,61 @@
+/** The difference of two curves over the range that both of them have, under the picture of both. */
+import { useMemo } from 'preact/hooks';
+import { curvePlot } from '../../core/drawing/curve-plot.ts';
+import { type AlignedCurve, overlayDifference } from '../../core/drawing/overlay-plot.ts';
+import { DrawingCanvas } from '../plot/drawing-canvas.tsx';
+import { significant } from '../numbers/format.ts';
+import { language } from '../store/view-settings.ts';
+import { words } from '../words/words.ts';
+
+const DIGITS = 4;
+
+export function DifferencePlot({
+  first,
+  second,
+  range,
+}: {
+  readonly first: AlignedCurve;
+  readonly second: AlignedCurve;
+  readonly range: { readonly min: number; readonly max: number };
+}) {
+  const text = words.value.look;
+  const outcome = useMemo(() => overlayDifference(first, second), [first, second]);
+  if (!outcome.ok) return <p class="empty">{text.differenceNone}</p>;
+  const { x, y, passedOver } = outcome.difference;
+  const most = y.reduce(
+    (best, value, i) => (Math.abs(value) > Math.abs(y[best] ?? 0) || Number.isNaN(y[best]) ? i : best),
+    0,
+  );
+  const title = text.differenceOf(first.name, second.name);
+  const passed = passedOver[0] + passedOver[1];
+  const figure = (value: number | undefined): string =>
+    significant(value ?? Number.NaN, DIGITS, language.value);
+  return (
+    <figure class="overlay-difference">
+      <figcaption>
+        <strong>{title}</strong> {text.differenceMost(figure(y[most]), figure(x[most]))}
+        {passed === 0 ? null : <span class="pencil small"> {text.differencePassedOver(String(passed))}</span>}
+      </figcaption>
+      <DrawingCanvas
+        class="overlay-difference-canvas"
+        role="img"
+        aria-label={`${title}. ${text.differenceMost(figure(y[most]), figure(x[most]))}`}
+        changes={[outcome, range, language.value]}
+        drawing={(widthMm, heightMm) =>
+          curvePlot({
+            widthMm,
+            heightMm,
+            title,
+            decimalSign: language.value === 'es' ? ',' : '.',
+            x: { ...first.plot.x, range },
+            y: { title: `Δ ${first.plot.y.title}`, unit: '' },
+            traces: [{ name: title, x, y, length: x.length }],
+            ...(most < x.length
+              ? { marks: [{ x: x[most] ?? 0, y: y[most] ?? 0, words: figure(y[most]) }] }
+              : {}),
+          })
+        }
+      />
+    </figure>
+  );
+}

@@ -1,0 +1,38 @@
+/** A drawing as a file: SVG text, or PNG painted from the very same shapes. */
+import type { PictureForm } from '../../core/contract/picture-requests.ts';
+import type { Drawing } from '../../core/drawing/drawing.ts';
+import { svgText } from '../../core/drawing/svg-text.ts';
+import { say } from '../design/said.tsx';
+import type { Errand } from '../store/errand.ts';
+import { request } from '../store/session-store.ts';
+import { words } from '../words/words.ts';
+import { paintDrawing } from './paint-drawing.ts';
+
+/** 300 dots to the inch. */
+const PNG_PX_PER_MM = 300 / 25.4;
+
+export async function pngBytes(drawing: Drawing): Promise<Uint8Array> {
+  const canvas = document.createElement('canvas');
+  canvas.width = Math.round(drawing.widthMm * PNG_PX_PER_MM);
+  canvas.height = Math.round(drawing.heightMm * PNG_PX_PER_MM);
+  const context = canvas.getContext('2d');
+  if (context === null) throw new Error('the canvas of the picture could not be made');
+  paintDrawing(context, drawing, { pxPerMm: PNG_PX_PER_MM, palette: null });
+  const blob = await new Promise<Blob | null>((resolve) => {
+    canvas.toBlob(resolve, 'image/png');
+  });
+  if (blob === null) throw new Error('the picture is too large for this machine');
+  return new Uint8Array(await blob.arrayBuffer());
+}
+
+/** Asks where, and says where it was written. */
+export async function savePicture(
+  work: Errand,
+  drawing: Drawing,
+  form: PictureForm,
+  suggestedName: string,
+): Promise<void> {
+  const bytes = form === 'svg' ? new TextEncoder().encode(svgText(drawing)) : await pngBytes(drawing);
+  const saved = await work.run(() => request('window.save-picture', { form, suggestedName, bytes }));
+  if (saved !== null && saved.path !== null) say(words.value.look.saved(saved.path));
+}

@@ -1,0 +1,93 @@
+/** A second instrument on a port of its own: extension beside a load that comes from elsewhere. */
+import { useId } from 'preact/hooks';
+import type { ReadoutProfile } from '../../../core/contract/readout-profile.ts';
+import type { ListedPort } from '../../../core/contract/source.ts';
+import { Field } from '../../design/field.tsx';
+import { skewWords } from '../../numbers/skew-words.ts';
+import { session } from '../../store/session-store.ts';
+import { words } from '../../words/words.ts';
+
+export interface SecondChoice {
+  readonly path: string;
+  readonly profileName: string | null;
+}
+
+export interface SecondInstrumentProps {
+  readonly chosen: SecondChoice | null;
+  readonly ports: readonly ListedPort[];
+  readonly profiles: readonly { readonly profile: ReadoutProfile }[];
+  readonly onChange: (chosen: SecondChoice | null) => void;
+}
+
+export function SecondInstrument({ chosen, ports, profiles, onChange }: SecondInstrumentProps) {
+  const text = words.value.learn;
+  const [profileId, listId] = [useId(), useId()];
+  // What gives a load can't stand beside the load.
+  const beside = profiles.filter(({ profile }) =>
+    profile.channels.every(({ quantity, peak }) => quantity !== 'force' || peak),
+  );
+  return (
+    <fieldset class="learn second-instrument">
+      <label class="check">
+        <input
+          type="checkbox"
+          id="second-instrument"
+          checked={chosen !== null}
+          onChange={({ currentTarget }) =>
+            onChange(
+              currentTarget.checked ? { path: '', profileName: beside[0]?.profile.name ?? null } : null,
+            )
+          }
+        />{' '}
+        {text.second}
+      </label>
+      {chosen === null ? null : (
+        <>
+          <Field
+            id="second-port"
+            label={text.secondPort}
+            value={chosen.path}
+            list={listId}
+            number
+            onInput={(path) => onChange({ ...chosen, path })}
+          />
+          <datalist id={listId}>
+            {ports.map(({ path }) => (
+              <option key={path} value={path} />
+            ))}
+          </datalist>
+          <div class="field">
+            <label for={profileId}>{text.secondProfile}</label>
+            <select
+              id={profileId}
+              class="entry"
+              value={chosen.profileName ?? ''}
+              onChange={({ currentTarget }) => onChange({ ...chosen, profileName: currentTarget.value })}
+            >
+              {beside.map(({ profile }) => (
+                <option key={profile.name} value={profile.name}>
+                  {profile.name}
+                </option>
+              ))}
+            </select>
+          </div>
+        </>
+      )}
+    </fieldset>
+  );
+}
+
+/** Which one is open, whether it is heard, and how far it stands behind. */
+export function OpenSecond() {
+  const text = words.value.learn;
+  const second = session.value?.second ?? null;
+  if (second === null) return null;
+  const its = session.value?.pull?.skew ?? null;
+  return (
+    <p class="pencil">
+      {text.secondIs(second.readout.words, second.readout.profileName)}
+      {second.signal.fresh ? '' : ` · ${text.secondLost}`}
+      {its === null ? '' : ` · ${skewWords(its)}`}
+    </p>
+  );
+}

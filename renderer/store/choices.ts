@@ -1,0 +1,31 @@
+/** Which choices can be taken back, each in the view that it belongs to. */
+import { effect } from '@preact/signals';
+import { columns, draft as search, order } from '../archive/found-pulls.ts';
+import { marked } from '../archive/marked-pulls.ts';
+import { alignLoad, alignment, comparedTo, form, hidden, range } from '../overlay/overlay-choice.ts';
+import { setDraft } from '../stations/set/set-draft.ts';
+import { archivePullId, archiveView, place } from './place.ts';
+import { draft as specimenDraft } from './specimen-draft.ts';
+import { forgetSteps, rememberSteps } from './taken-back.ts';
+
+const inArchive = (view: 'table' | 'overlay') => (): boolean =>
+  place.value === 'archive' && archivePullId.value === null && archiveView.value === view;
+
+/** Remembers them from now on. Returns what stops it. */
+export function followChoices(): () => void {
+  let { specimenId } = specimenDraft.peek();
+  const ends = [
+    rememberSteps([search, columns, order, marked], inArchive('table')),
+    rememberSteps([form, alignment, alignLoad, comparedTo, hidden, range], inArchive('overlay')),
+    rememberSteps([setDraft], () => place.value === 'set'),
+    rememberSteps([specimenDraft], () => place.value === 'specimen'),
+    // A specimen that is kept, or another one, is not turned into what was typed before.
+    effect(() => {
+      if (specimenDraft.value.specimenId !== specimenId) forgetSteps(specimenDraft);
+      specimenId = specimenDraft.value.specimenId;
+    }),
+  ];
+  return () => {
+    for (const end of ends) end();
+  };
+}

@@ -1,0 +1,160 @@
+/** Strength, yield and elongation of what was found: over the date, by heat, lot and welder, with limits and tolerance bound. */
+import { computed } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
+import { curvePlot } from '../../core/drawing/curve-plot.ts';
+import { PICTURE_HEIGHT_MM, PICTURE_WIDTH_MM } from '../../core/drawing/picture-size.ts';
+import type { CurvePlotInput } from '../../core/drawing/plot-input.ts';
+import { individualsChart } from '../../core/statistics/individuals-chart.ts';
+import {
+  type TrendPicture,
+  minimumLine,
+  trendChart,
+  trendGroups,
+  trendPlot,
+  trendPoints,
+} from '../../core/trend/trend-plot.ts';
+import { TREND_PULLS_MAX, TREND_QUANTITIES, trendRules } from '../../core/trend/trend-pull.ts';
+import { found } from '../archive/found-pulls.ts';
+import { Button } from '../design/button.tsx';
+import { FaultBlock } from '../design/field.tsx';
+import { fixed } from '../numbers/format.ts';
+import { DrawingCanvas } from '../plot/drawing-canvas.tsx';
+import { savePicture } from '../plot/save-picture.ts';
+import { WordSelect } from '../stations/set/word-select.tsx';
+import { errand } from '../store/errand.ts';
+import { archiveView } from '../store/place.ts';
+import { language, units } from '../store/view-settings.ts';
+import { words } from '../words/words.ts';
+import { VIEWS, quantity, shown, shownUnit, trendText, view } from './trend-choice.ts';
+import { fault, gather, isGathering, pulls, sets, stopGathering, wanted } from './trend-pulls.ts';
+import { TrendFigures } from './trend-figures.tsx';
+import '../stations/station.css';
+import '../overlay/overlay-head.css';
+import './trend.css';
+
+const saving = errand();
+
+const points = computed(() => trendPoints(pulls.value, quantity.value));
+const rules = computed(() => trendRules(sets.value, pulls.value, quantity.value));
+
+function picture(): Omit<TrendPicture, 'widthMm' | 'heightMm'> {
+  const text = words.value.look.trend;
+  const name = text.quantities[quantity.value];
+  return {
+    title: `${name}, ${text.views[view.value]}`,
+    axis: `${name}, ${shownUnit()}`,
+    decimalSign: language.value === 'es' ? ',' : '.',
+    shown,
+    minimum: minimumLine(rules.value, {
+      alone: (value) => text.minimum(trendText(value)),
+      leastOf: (value) => text.leastMinimum(trendText(value)),
+    }),
+    words: text.words,
+  };
+}
+
+/** Null where there is nothing to draw. */
+function plot(widthMm: number, heightMm: number): CurvePlotInput | null {
+  const its = { ...picture(), widthMm, heightMm };
+  if (points.value.length === 0) return null;
+  if (view.value !== 'individuals') return trendPlot(points.value, view.value, its);
+  const outcome = individualsChart(points.value.map(({ value }) => value));
+  return outcome.kind === 'chart'
+    ? trendChart(points.value, outcome.chart, its)
+    : trendPlot(points.value, 'date', its);
+}
+
+export function TrendPlace() {
+  const text = words.value.look;
+  const trend = text.trend;
+  useEffect(() => {
+    void gather([...(found.value ?? [])], true);
+    return stopGathering;
+  }, []);
+  const input = plot(PICTURE_WIDTH_MM, PICTURE_HEIGHT_MM);
+  const save = (form: 'svg' | 'png'): void => {
+    if (input !== null) void savePicture(saving, curvePlot(input), form, `${quantity.value}-${view.value}`);
+  };
+  const notNow = input === null ? text.nothingToSave : undefined;
+  const grouped =
+    view.value === 'individuals' || view.value === 'date' ? null : trendGroups(points.value, view.value);
+  const count = (n: number): string => fixed(n, 0, language.value);
+  return (
+    <div class="trend-place">
+      <div class="overlay-head">
+        <h2>{trend.title}</h2>
+        <Button kind="compact" onPress={() => (archiveView.value = 'table')}>
+          {text.back}
+        </Button>
+        <WordSelect
+          id="trend-first"
+          label={trend.quantity}
+          value={quantity.value}
+          choices={TREND_QUANTITIES}
+          names={trend.quantities}
+          onChoose={(value) => (quantity.value = value)}
+        />
+        <WordSelect
+          id="trend-view"
+          label={trend.view}
+          value={view.value}
+          choices={VIEWS}
+          names={trend.views}
+          onChoose={(value) => (view.value = value)}
+        />
+        <Button kind="compact" id="trend-svg" notNow={notNow} onPress={() => save('svg')}>
+          {text.saveSvg}
+        </Button>
+        <Button kind="compact" id="trend-png" notNow={notNow} onPress={() => save('png')}>
+          {text.savePng}
+        </Button>
+      </div>
+      <FaultBlock fault={fault.value ?? saving.fault.value} />
+      <div class="actions">
+        <span role="status" id="trend-progress">
+          {trend.gathered(count(pulls.value.length), count(wanted.value.length))};{' '}
+          {trend.given(count(points.value.length))}
+        </span>
+        {isGathering.value ? (
+          <Button kind="compact" id="trend-stop" onPress={stopGathering}>
+            {trend.stop}
+          </Button>
+        ) : (pulls.value.at(-1)?.pullId ?? 0) < (wanted.value.at(-1) ?? 0) ? (
+          <Button kind="compact" id="trend-go-on" onPress={() => void gather([], false)}>
+            {trend.again}
+          </Button>
+        ) : null}
+        {(found.value?.length ?? 0) > TREND_PULLS_MAX ? (
+          <span class="pencil">{trend.tooMany(count(TREND_PULLS_MAX))}</span>
+        ) : null}
+        {grouped === null || grouped.leftOut === 0 ? null : (
+          <span class="pencil">{trend.groupsLeftOut(count(grouped.leftOut))}</span>
+        )}
+      </div>
+      <div class="trend-halves">
+        {points.value.length === 0 && !isGathering.value ? (
+          <p class="empty">{trend.none}</p>
+        ) : (
+          <DrawingCanvas
+            class="trend-canvas"
+            id="trend-plot"
+            role="img"
+            tabIndex={0}
+            aria-label={picture().title}
+            changes={[points.value, rules.value, view.value, units.value, language.value]}
+            drawing={(widthMm, heightMm) => {
+              const its = plot(widthMm, heightMm);
+              return its === null ? null : curvePlot(its);
+            }}
+          />
+        )}
+        <TrendFigures
+          points={points.value}
+          rules={rules.value}
+          isGathering={isGathering.value}
+          groups={grouped?.groups ?? null}
+        />
+      </div>
+    </div>
+  );
+}

@@ -1,0 +1,9 @@
+/** Texts about copying, in English. */
+export const enCopy = {
+  copied: (rows: string) => `${rows} lines copied, to be put into a spreadsheet`,
+  copiedSome: (rows: string, all: string) =>
+    `Only the first ${rows} of ${all} pulls were copied; “Export…” writes all of them`,
+  number: 'Pull no.',
+  noted: 'Marked as',
+  key: 'copy the table that has the focus',
+};

@@ -1,0 +1,54 @@
+/** Texts about learning a readout's lines, its control lines and a second instrument, in English. */
+export const enLearn = {
+  learn: 'Learn its lines…',
+  learnHint: 'Listens at one line setting after the other and proposes a profile. Nothing is sent.',
+  fromBytes: 'Learn from recorded bytes…',
+  needsPort:
+    'Choose a serial port or a device server (tcp:HOST:PORT) that is talking. Nothing is sent, so what only answers when asked, as Modbus does, can’t be learned; the simulated frame has its profiles already.',
+  inPull: 'A pull is being recorded; lines are learned before or after it.',
+  listening: (port: string) => `Listening to ${port}`,
+  settings: (baud: string, bits: string, parity: string) =>
+    `${baud} baud, ${bits} data bits, parity ${parity}`,
+  tried: (count: string, bytes: string) => `${count} settings tried before, ${bytes} bytes heard at most`,
+  stop: 'Stop',
+  found: (from: string) => `Proposed from ${from}`,
+  confidence: (percent: string, readings: string, rejected: string) =>
+    `${percent} % sure: ${readings} lines read, ${rejected} not.`,
+  press:
+    'Press on the frame by hand, lightly: which number moves? Name it; what is named rightly already can stand.',
+  moved: 'moved by',
+  field: 'Number',
+  quantity: 'is',
+  unit: 'in',
+  unknown: 'not known',
+  quantities: {
+    force: 'load',
+    extension: 'extension',
+    travel: 'travel of the crosshead',
+    stress: 'stress',
+    strain: 'strain',
+    time: 'time',
+    other: 'something else',
+  },
+  unitMissing: (field: string) => `Say the unit of “${field}”; guessing it could be wrong fourfold.`,
+  name: 'Name of the profile',
+  nameMissing: 'Give the profile a name; it is offered under it.',
+  keep: 'Keep this profile',
+  drop: 'Drop it',
+  kept: (name: string) => `The profile “${name}” is kept in the archive and chosen.`,
+  proposedLines: 'Lines as they came, and as the proposal reads them',
+  controlLines: 'Control lines',
+  controlLinesHint:
+    'Some readouts begin anew when DTR moves. Where the port has none, that is noted and changes nothing.',
+  leave: 'left alone',
+  on: 'on',
+  off: 'off',
+  second: 'A second instrument on a port of its own (extension beside the load)',
+  secondPort: 'Port of the second instrument',
+  secondProfile: 'Readout profile of the second instrument',
+  secondPortMissing: 'Choose the port of the second instrument, or leave it out.',
+  secondIs: (where: string, profile: string) => `Second instrument: ${where} · ${profile}`,
+  secondLost: 'not heard',
+  skew: (joined: string, total: string, mean: string, longest: string) =>
+    `${joined} of ${total} readings carry a value of the second instrument; it stood behind the load by ${mean} ms on average, ${longest} ms at most.`,
+};

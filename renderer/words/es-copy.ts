@@ -1,0 +1,11 @@
+/** Texts about copying, in Spanish. */
+import type { Words } from './en.ts';
+
+export const esCopy: Words['copy'] = {
+  copied: (rows) => `${rows} líneas copiadas, para pegarlas en una hoja de cálculo`,
+  copiedSome: (rows, all) =>
+    `Solo se copiaron los primeros ${rows} de ${all} ensayos; «Exportar…» los escribe todos`,
+  number: 'Ensayo n.º',
+  noted: 'Marcado como',
+  key: 'copiar la tabla que tiene el foco',
+};

@@ -1,0 +1,67 @@
+/** Texts of the guide, in Spanish. */
+import type { Words } from './en.ts';
+
+export const esGuide: Words['guide'] = {
+  title: 'Guía',
+  chapters: {
+    measure: {
+      title: 'Medir',
+      picture: 'La estación Probeta: medidas a la izquierda, dibujo y área con su cálculo a la derecha',
+      steps: [
+        'En la estación Probeta escriba la identidad tal como está marcada y elija la forma de la sección.',
+        'Mida cada dimensión donde la sección es menor, varias veces si varía: valor, Intro, el siguiente. Se pueden mezclar mm y pulgadas.',
+        'La longitud inicial es la distancia entre las marcas antes de la tracción; sin ella no hay alargamiento.',
+        'Mire el área y cómo se ha calculado y pulse «Guardar esta probeta». Después puede corregirse, con un motivo.',
+      ],
+    },
+    connect: {
+      title: 'Conectar',
+      picture: 'La estación Lectura: las líneas tal como llegan y lo que se lee de ellas, lado a lado',
+      steps: [
+        'Una la salida del visor de la máquina a un puerto serie o adaptador de este ordenador.',
+        'En la estación Lectura elija el puerto y el perfil de ese visor y pulse «Escuchar».',
+        'Compare cada línea con lo que se lee de ella, y la carga con el visor de la máquina, también con carga.',
+        'Nombre la máquina, el canal de fuerza y el extensómetro, para que su calibración conste en el registro.',
+      ],
+    },
+    pull: {
+      title: 'Traccionar',
+      picture:
+        'La estación Tracción: carga y máximo en cifras grandes, los dos gráficos, el estado en palabras',
+      steps: [
+        'Resguardo cerrado, ojos protegidos, nadie en línea con la probeta. Este programa ni mueve ni detiene la máquina.',
+        'Pulse «Preparar» y ponga en marcha la máquina en la máquina. El ensayo empieza solo con la carga.',
+        'La rotura se marca sola. Una marca equivocada se anula: el registro sigue.',
+        'Si se cierra la ventana o se va la luz, lo registrado está a salvo; abra otra vez el programa y siga.',
+      ],
+    },
+    judge: {
+      title: 'Juzgar',
+      picture: 'La estación Conjunto: sus probetas con resistencia, lugar de la rotura y veredicto',
+      steps: [
+        'Empiece un conjunto antes o después de las tracciones: para qué es, las reglas, el metal base y cuántas probetas.',
+        'Ponga en él las probetas y anote en la estación Rotura dónde rompió cada una.',
+        'El veredicto nombra su cláusula y las cifras; también dice qué falta. Todo valor se comprueba con su propio ejemplar de la norma.',
+        'Otro juicio, o una probeta que no cuenta, pide un motivo y un nombre; lo anterior queda a la vista.',
+      ],
+    },
+    certify: {
+      title: 'Certificar',
+      picture: 'La estación Certificado: lo que dirá se muestra antes de escribirlo',
+      steps: [
+        'Escriba una vez el nombre y la dirección del laboratorio en la estación Certificado.',
+        'Lea lo que dirá y escríbalo en PDF, CSV o JSON. Recibe un número la primera vez que se escribe.',
+        'Fírmelo con nombre y PIN; se firma el contenido, por su huella.',
+      ],
+    },
+    restore: {
+      title: 'Restaurar una copia',
+      picture: 'El archivo: los ensayos encontrados y las maneras de cuidar el fichero',
+      steps: [
+        'Haga la copia desde la página del archivo o el menú Archivo, en otro disco. La copia se relee antes de darla por buena.',
+        'Para restaurar, elija «Restaurar una copia de seguridad…» en el menú Archivo y la copia. Antes se muestra qué cambiaría.',
+        'Lo que hay ahora se guarda con otro nombre al lado. Compruebe después el archivo.',
+      ],
+    },
+  },
+};

@@ -1,0 +1,55 @@
+/** Textos sobre aprender las líneas de un lector, sus líneas de control y un segundo instrumento, en español. */
+import type { enLearn } from './en-learn.ts';
+
+export const esLearn: typeof enLearn = {
+  learn: 'Aprender sus líneas…',
+  learnHint: 'Escucha con un ajuste de línea tras otro y propone un perfil. No se envía nada.',
+  fromBytes: 'Aprender de bytes grabados…',
+  needsPort:
+    'Elija un puerto serie o un servidor de puertos (tcp:HOST:PORT) que esté hablando. No se envía nada, así que lo que solo responde cuando se le pregunta, como Modbus, no se puede aprender; la máquina simulada ya tiene sus perfiles.',
+  inPull: 'Se está grabando un ensayo; las líneas se aprenden antes o después.',
+  listening: (port) => `Escuchando ${port}`,
+  settings: (baud, bits, parity) => `${baud} baudios, ${bits} bits de datos, paridad ${parity}`,
+  tried: (count, bytes) => `${count} ajustes probados antes, ${bytes} bytes oídos como máximo`,
+  stop: 'Parar',
+  found: (from) => `Propuesta a partir de ${from}`,
+  confidence: (percent, readings, rejected) =>
+    `Seguridad del ${percent} %: ${readings} líneas leídas, ${rejected} no.`,
+  press:
+    'Apriete la máquina con la mano, suavemente: ¿qué número se mueve? Póngale nombre; lo que ya lo tiene bien puede quedarse.',
+  moved: 'se movió',
+  field: 'Número',
+  quantity: 'es',
+  unit: 'en',
+  unknown: 'no se sabe',
+  quantities: {
+    force: 'carga',
+    extension: 'extensión',
+    travel: 'recorrido del cabezal',
+    stress: 'tensión',
+    strain: 'deformación',
+    time: 'tiempo',
+    other: 'otra cosa',
+  },
+  unitMissing: (field) => `Indique la unidad de «${field}»; adivinarla podría errar por cuatro.`,
+  name: 'Nombre del perfil',
+  nameMissing: 'Dé un nombre al perfil; con él se ofrece.',
+  keep: 'Guardar este perfil',
+  drop: 'Descartarlo',
+  kept: (name) => `El perfil «${name}» está guardado en el archivo y elegido.`,
+  proposedLines: 'Líneas como llegaron y como las lee la propuesta',
+  controlLines: 'Líneas de control',
+  controlLinesHint:
+    'Algunos lectores empiezan de nuevo cuando cambia DTR. Donde el puerto no las tiene, se anota y no cambia nada.',
+  leave: 'sin tocar',
+  on: 'activa',
+  off: 'inactiva',
+  second: 'Un segundo instrumento en su propio puerto (extensión junto a la carga)',
+  secondPort: 'Puerto del segundo instrumento',
+  secondProfile: 'Perfil de lectura del segundo instrumento',
+  secondPortMissing: 'Elija el puerto del segundo instrumento, o prescinda de él.',
+  secondIs: (where, profile) => `Segundo instrumento: ${where} · ${profile}`,
+  secondLost: 'no se oye',
+  skew: (joined, total, mean, longest) =>
+    `${joined} de ${total} lecturas llevan un valor del segundo instrumento; iba detrás de la carga ${mean} ms de media, ${longest} ms como máximo.`,
+};

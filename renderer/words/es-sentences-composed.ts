@@ -1,0 +1,209 @@
+/**
+ * Sentences that the program puts together from several pieces of its text, as they come out: English forms with their
+ * Spanish.
+ */
+export const ES_COMPOSED_SENTENCES: readonly (readonly [english: string, spanish: string])[] = [
+  [
+    '{1} (area rounded first); on the unrounded area {2}',
+    '{1} (área redondeada antes); con el área sin redondear {2}',
+  ],
+  ['{1}: to {2}', '{1}: a {2}'],
+  [
+    '0.95 × {1}, the specified minimum of the base metal',
+    '0.95 × {1}, el mínimo especificado del metal base',
+  ],
+  ['0.95 × {1}, the specified minimum of {2}', '0.95 × {1}, el mínimo especificado de {2}'],
+  ['shop practice, break in the weld', 'práctica de taller, rotura en la soldadura'],
+  [
+    'shop practice (location only), break in the plate',
+    'práctica de taller (solo el lugar), rotura en la chapa',
+  ],
+  [
+    'shop practice (location only), break in the weld',
+    'práctica de taller (solo el lugar), rotura en la soldadura',
+  ],
+  [
+    'tensile strength {1} ({2} rounded to {3}) (measured {4})',
+    'resistencia a la tracción {1} ({2} redondeado a {3}) (medida {4})',
+  ],
+  [
+    'yield strength {1} ({2} rounded to {3}) (measured {4})',
+    'límite elástico {1} ({2} redondeado a {3}) (medido {4})',
+  ],
+  ['shop arithmetic: {1}', 'cuentas de taller: {1}'],
+  [
+    'offset {1} % from the elastic line between {2} and {3} MPa ({4})',
+    'desplazamiento del {1} % desde la recta elástica entre {2} y {3} MPa ({4})',
+  ],
+  ['few readings in the elastic part', 'pocas lecturas en la parte elástica'],
+  ['window moved up, out of the toe', 'ventana subida, fuera del pie'],
+  ['window moved down, below early yielding', 'ventana bajada, por debajo de la fluencia temprana'],
+  ['the whole elastic part, which is bent', 'toda la parte elástica, que está curvada'],
+  ['{1} between readings no. {2} and no. {3}', '{1} entre las lecturas n.º {2} y n.º {3}'],
+  ['{1}, readings no. {2} to no. {3}', '{1}, lecturas n.º {2} a n.º {3}'],
+  [
+    'extension, class {1} of ISO 9513{2}: {3} over the {4} of the fit (from memory)',
+    'extensión, clase {1} de ISO 9513{2}: {3} sobre los {4} del ajuste (de memoria)',
+  ],
+  [
+    'extensometer gauge length Le, class {1} of ISO 9513{2}: {3} % (from memory)',
+    'base del extensómetro Le, clase {1} de ISO 9513{2}: {3} % (de memoria)',
+  ],
+  ['At = {1}', 'At = {1}'],
+  ['A = At − R(fracture)/mE', 'A = At − R(rotura)/mE'],
+  ['{1}; extension over gauge length L0 of {2}', '{1}; extensión sobre la longitud entre marcas L0 de {2}'],
+  [
+    '{1}; extension over extensometer gauge length Le of {2}',
+    '{1}; extensión sobre la base del extensómetro Le de {2}',
+  ],
+  [
+    'line through ln σ over ln ε (true, plastic) from {1} % to {2} % plastic strain, {3} steps of equal ratio',
+    'recta por ln σ sobre ln ε (verdaderas, plásticas) del {1} % al {2} % de deformación plástica, {3} pasos de igual razón',
+  ],
+  ['thickness, mean of {1}', 'espesor, media de {1}'],
+  ['{1}, measured once', '{1}, medido una vez'],
+  ['{1} = largest F after the start of work hardening', '{1} = F mayor tras el comienzo del endurecimiento'],
+  ['{1}, reading no. {2} of {3}', '{1}, lectura n.º {2} de {3}'],
+  ['{1}, reading no. {2}', '{1}, lectura n.º {2}'],
+  [
+    'mid-point of the plateau from reading no. {1} to {2}',
+    'punto medio de la meseta de la lectura n.º {1} a la {2}',
+  ],
+  ['lowest reading while yielding{1}', 'lectura más baja durante la fluencia{1}'],
+  ['total extension at reading no. {1}, {2}', 'extensión total en la lectura n.º {1}, {2}'],
+  [
+    'total extension at mid-point of the plateau from reading no. {1} to {2}',
+    'extensión total en el punto medio de la meseta de la lectura n.º {1} a la {2}',
+  ],
+  [
+    'extension at reading no. {1}, {2}, elastic part taken off',
+    'extensión en la lectura n.º {1}, {2}, sin la parte elástica',
+  ],
+  [
+    'extension at mid-point of the plateau from reading no. {1} to {2}, elastic part taken off',
+    'extensión en el punto medio de la meseta de la lectura n.º {1} a la {2}, sin la parte elástica',
+  ],
+  [
+    '{1} between {2} and {3} MPa, 10 % to 40 % of the reference stress',
+    '{1} entre {2} y {3} MPa, del 10 % al 40 % de la tensión de referencia',
+  ],
+  ['{1} between {2} and {3} MPa, moved up out of the toe', '{1} entre {2} y {3} MPa, subida fuera del pie'],
+  [
+    '{1} between {2} and {3} MPa, moved down, below where yielding begins',
+    '{1} entre {2} y {3} MPa, bajada por debajo del comienzo de la fluencia',
+  ],
+  [
+    '{1} between {2} and {3} MPa, few readings: the run with the least uncertainty of its slope',
+    '{1} entre {2} y {3} MPa, pocas lecturas: el tramo con la menor incertidumbre de la pendiente',
+  ],
+  ['{1} between {2} and {3} MPa, set by hand', '{1} entre {2} y {3} MPa, puesto a mano'],
+  ['readings no. {1} to {2}', 'lecturas n.º {1} a {2}'],
+  ['{1} asks for {2} on a width of {3}', '{1} pide {2} en un ancho de {3}'],
+  ['{1} asks for {2} on a thickness of {3}', '{1} pide {2} en un espesor de {3}'],
+  ['{1} asks for {2} on a diameter of {3}', '{1} pide {2} en un diámetro de {3}'],
+  [
+    '{1}; the instrument shows {2}, from the digits typed: fine enough.',
+    '{1}; el instrumento muestra {2}, por las cifras escritas: basta.',
+  ],
+  [
+    '{1}; the instrument shows {2}, from the digits typed: too coarse, measure with a finer one.',
+    '{1}; el instrumento muestra {2}, por las cifras escritas: demasiado basto, mida con otro más fino.',
+  ],
+  [
+    '{1} in {2}, too slow by {3}; allowed {4}, nearest {5}.',
+    '{1} en {2}, demasiado lento por {3}; se permite {4}; lo más próximo, {5}.',
+  ],
+  ['{1} in {2}, too slow by {3}; allowed {4}.', '{1} en {2}, demasiado lento por {3}; se permite {4}.'],
+  ['the record has no time.', 'el registro no tiene tiempos.'],
+  ["{1} can't be told from the record.", 'no se distingue en el registro {1}.'],
+  ['there is no stress.', 'no hay tensión.'],
+  ['there is no extensometer.', 'no hay extensómetro.'],
+  [
+    'crosshead travel or the parallel length is missing.',
+    'falta el recorrido del travesaño o la longitud calibrada.',
+  ],
+  [
+    'there is no extensometer, and crosshead travel or the parallel length is missing.',
+    'no hay extensómetro, y falta el recorrido del travesaño o la longitud calibrada.',
+  ],
+  [
+    '{1}: the test is questionable, because {2}. Test a replacement, or have a responsible person decide with a reason. Were that cleared, the answer would be: {3}.',
+    '{1}: el ensayo es dudoso, porque {2}. Ensaye una probeta de reemplazo o que una persona responsable decida con un motivo. Aclarado eso, la respuesta sería: {3}.',
+  ],
+  [
+    '{1}: {2}. Decision rule {3}: guard band {4}, acceptance limit {5}.',
+    '{1}: {2}. Regla de decisión {3}: banda de guarda {4}, límite de aceptación {5}.',
+  ],
+  ['Accepted by {1}: {2}.', 'Aceptada según {1}: {2}.'],
+  ['Rejected by {1}: {2}.', 'Rechazada según {1}: {2}.'],
+  ['Undecided by {1}: {2}.', 'Sin decidir según {1}: {2}.'],
+  ['Accepted by {1}', 'Aceptada según {1}'],
+  ['Rejected by {1}', 'Rechazada según {1}'],
+  ['Undecided by {1}', 'Sin decidir según {1}'],
+  [
+    '{1}, {2} needed ({3}), {4} below (guard band applied)',
+    '{1}, hace falta {2} ({3}), {4} por debajo (con la banda de guarda)',
+  ],
+  [
+    '{1}, {2} needed ({3}), {4} above (guard band applied)',
+    '{1}, hace falta {2} ({3}), {4} por encima (con la banda de guarda)',
+  ],
+  ['tensile strength not known', 'resistencia a la tracción no conocida'],
+  ['yield strength not known', 'límite elástico no conocido'],
+  ['elongation not known', 'alargamiento no conocido'],
+  [
+    'the higher of the minima, the specified minimum of {1}',
+    'el mayor de los mínimos, el especificado de {1}',
+  ],
+  [
+    'the lower of the minima, the specified minimum of {1}',
+    'el menor de los mínimos, el especificado de {1}',
+  ],
+  [
+    'the tensile strength is not given, and {1} is asked for; measure it and enter it',
+    'falta la resistencia a la tracción, y se pide {1}; mídala y anótela',
+  ],
+  [
+    'the yield strength is not given, and {1} is asked for; measure it and enter it',
+    'falta el límite elástico, y se pide {1}; mídalo y anótelo',
+  ],
+  [
+    'the elongation is not given, and {1} is asked for; measure it and enter it',
+    'falta el alargamiento, y se pide {1}; mídalo y anótelo',
+  ],
+  [
+    'The set is accepted by {1} with a deviation ({2}): its one test passed.',
+    'El conjunto se acepta según {1} con una desviación ({2}): su único ensayo, conforme.',
+  ],
+  [
+    'The set is accepted by {1} with a deviation ({2}): both tests passed.',
+    'El conjunto se acepta según {1} con una desviación ({2}): ambos ensayos, conformes.',
+  ],
+  [
+    'The set is accepted by {1} with a deviation ({2}): all {3} tests passed.',
+    'El conjunto se acepta según {1} con una desviación ({2}): los {3} ensayos, conformes.',
+  ],
+  [
+    'The set is accepted by {1}: {2} passed, {3} by way of retests.',
+    'El conjunto se acepta según {1}: {2}, conforme; {3} mediante repeticiones.',
+  ],
+  [
+    '1 specimen instead of the {1} that {2} asks for ({3}): {4}',
+    '1 probeta en vez de las {1} que pide {2} ({3}): {4}',
+  ],
+  [
+    '{1} specimens instead of the {2} that {3} asks for ({4}): {5}',
+    '{1} probetas en vez de las {2} que pide {3} ({4}): {5}',
+  ],
+  ['1 specimen is asked for ({1}) and {2} is there', 'se pide 1 probeta ({1}) y hay {2}'],
+  ['1 specimen is asked for ({1}) and {2} are there', 'se pide 1 probeta ({1}) y hay {2}'],
+  ['{1} specimens are asked for ({2}) and {3} is there', 'se piden {1} probetas ({2}) y hay {3}'],
+  ['{1} specimens are asked for ({2}) and {3} are there', 'se piden {1} probetas ({2}) y hay {3}'],
+  ['{1} specimens are asked for and {2} are there', 'se piden {1} probetas y hay {2}'],
+  ['{1} specimens are asked for and {2} is there', 'se piden {1} probetas y hay {2}'],
+  ['this is empty; fill it in.', 'está vacío; rellénelo.'],
+  [
+    'The recorder ended {1} times within a minute and is left alone. What it had saved is safe. See whether the disk is full, unplug the readout, then choose "try again".',
+    'El registrador terminó {1} veces en un minuto y se deja en paz. Lo que había guardado está a salvo. Mire si el disco está lleno, desenchufe el visor y elija «intentar de nuevo».',
+  ],
+];

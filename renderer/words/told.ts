@@ -1,0 +1,118 @@
+/** Sentences of core and recorder in the language chosen: by a table of their forms; what it does not hold stays as it is. */
+import { inFieldWords } from '../../core/specimen/field-words.ts';
+import { language } from '../store/view-settings.ts';
+import { ES_COMPOSED_SENTENCES } from './es-sentences-composed.ts';
+import { ES_RESULT_SENTENCES } from './es-sentences-results.ts';
+import { ES_SENTENCES } from './es-sentences.ts';
+import { ES_VERDICT_SENTENCES } from './es-sentences-verdicts.ts';
+
+/** Forms whose text stands in the program as it is. */
+export const FORMS_OF_THE_TEXT = [...ES_SENTENCES, ...ES_RESULT_SENTENCES, ...ES_VERDICT_SENTENCES] as const;
+/** Every form that has a Spanish one. */
+export const SPANISH_FORMS = [...ES_COMPOSED_SENTENCES, ...FORMS_OF_THE_TEXT] as const;
+
+/** Sentences that were looked up, so that a page that is drawn sixty times a second looks each up once. */
+const HELD_MAX = 2_000;
+/** What is put in may be a sentence itself, or several in a row, and what is put into that. */
+const DEPTH_MAX = 12;
+/** What several sentences, or parts of one, stand apart by. */
+const APART = [/(; )/, /((?<=[.!?]) (?=\p{Lu}))/u, /( · )/, /(: )/] as const;
+
+interface Form {
+  readonly matches: RegExp;
+  readonly spanish: string;
+  readonly beginsWithCapital: boolean;
+}
+
+let forms: readonly Form[] | null = null;
+const held = new Map<string, string>();
+
+function formsNow(): readonly Form[] {
+  if (forms !== null) return forms;
+  // Where fields of a file are named, the page names them by their labels.
+  // What says more is tried first, so that no order has to be kept in the tables.
+  const text = (form: string): number => form.replace(/\{\d\}/g, '').length;
+  const sorted = SPANISH_FORMS.toSorted(([a], [b]) => text(b) - text(a));
+  const both = sorted.flatMap(([english, spanish]) =>
+    [...new Set([english, inFieldWords(english)])].map((form) => [form, spanish] as const),
+  );
+  forms = both.map(([english, spanish]) => ({
+    matches: new RegExp(`^${pattern(english)}$`, 'su'),
+    spanish,
+    beginsWithCapital: /^\p{Lu}/u.test(english),
+  }));
+  return forms;
+}
+
+/** Only behind a colon or a "because", and before a new sentence, can what is put in have semicolons within it. */
+const SEVERAL = '(.*?)';
+const ONE = '((?:(?!; ).)*?)';
+
+function pattern(english: string): string {
+  const parts = english.split(/\{\d\}/);
+  return (
+    parts
+      .map((part, i) => {
+        const literal = part.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
+        if (i === parts.length - 1) return literal;
+        const isWhole = /(?:: |because )$/.test(part) || /^ \p{Lu}/u.test(parts[i + 1] ?? '');
+        return literal + (isWhole ? SEVERAL : ONE);
+      })
+      .join('')
+      // A sentence that was put into another begins with a small letter there, or the other way round.
+      .replace(/^\p{L}/u, (first) => `[${first.toLowerCase()}${first.toUpperCase()}]`)
+  );
+}
+
+/** Not for what a person wrote: that stays as it was written. */
+export function told(sentence: string): string {
+  if (language.value !== 'es') return sentence;
+  const known = held.get(sentence);
+  if (known !== undefined) return known;
+  const spanish = inSpanish(sentence, 0);
+  if (held.size >= HELD_MAX) held.clear();
+  held.set(sentence, spanish);
+  return spanish;
+}
+
+function inSpanish(sentence: string, depth: number): string {
+  if (depth > DEPTH_MAX) return sentence;
+  const whole = byForm(sentence, depth);
+  if (whole !== null) return whole;
+  for (const apart of APART) {
+    const parts = sentence.split(apart);
+    if (parts.length > 1) return inParts(parts, depth + 1);
+  }
+  return sentence;
+}
+
+/** Null where no form fits. */
+function byForm(sentence: string, depth: number): string | null {
+  for (const { matches, spanish, beginsWithCapital } of formsNow()) {
+    const found = matches.exec(sentence);
+    if (found === null) continue;
+    const whole = spanish.replace(/\{(\d)\}/g, (_whole, place: string) =>
+      inSpanish(found[Number(place)] ?? '', depth + 1),
+    );
+    const capitalNow = /^\p{Lu}/u.test(sentence);
+    if (capitalNow === beginsWithCapital || !/^\p{L}/u.test(sentence)) return whole;
+    return whole.replace(/^\p{L}/u, (first) => (capitalNow ? first.toUpperCase() : first.toLowerCase()));
+  }
+  return null;
+}
+
+/** @param parts every second one stands between two others; a form may reach over several of them, the longest first */
+function inParts(parts: readonly string[], depth: number): string {
+  let shown = '';
+  for (let from = 0; from < parts.length;) {
+    let to = parts.length;
+    let piece: string | null = null;
+    for (; to > from + 1 && piece === null; to -= 2)
+      if (from > 0 || to < parts.length) piece = byForm(parts.slice(from, to).join(''), depth);
+    if (piece === null) to = from + 1;
+    else to += 2;
+    shown += (piece ?? inSpanish(parts[from] ?? '', depth)) + (parts[to] ?? '');
+    from = to + 1;
+  }
+  return shown;
+}

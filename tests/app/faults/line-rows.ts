@@ -1,0 +1,81 @@
+/**
+ * What a pull must survive of the serial line and of the meaning of its numbers, row by row, and the tests that provoke
+ * it: file under `tests/`, and a part of the name of a test in it. `tests/unit/setup/line-rows.test.ts` looks that every
+ * test is there and names its row.
+ */
+type Provoked = readonly (readonly [file: string, test: string])[];
+
+const SERIAL = 'app/drivers-serial.test.ts';
+const FAULTS = 'unit/drivers/serial-faults.test.ts';
+const ASSEMBLER = 'unit/drivers/line-assembler.test.ts';
+const PARSER = 'unit/drivers/line-parser.test.ts';
+const IDENTITY = 'unit/drivers/port-identity.test.ts';
+const LINE = 'app/faults/line-faults.test.ts';
+
+export const LINE_ROWS: Readonly<Record<string, Provoked>> = {
+  S1: [[SERIAL, '(S1)']],
+  S2: [[SERIAL, '(S2)']],
+  S3: [[LINE, 'S3: a handler of the port throws in mid-pull']],
+  S4: [
+    [SERIAL, 'S4'],
+    [IDENTITY, 'S4'],
+  ],
+  S5: [[IDENTITY, 'S5']],
+  S6: [
+    [ASSEMBLER, 'S6'],
+    [PARSER, 'S6'],
+  ],
+  S7: [[PARSER, 'S7']],
+  S8: [[SERIAL, '(S8)']],
+  S9: [[SERIAL, '(S9)']],
+  S10: [[SERIAL, '(S10)']],
+  S11: [
+    [SERIAL, '(S11)'],
+    [FAULTS, 'S11'],
+  ],
+  S12: [[FAULTS, 'S12']],
+  S13: [[ASSEMBLER, 'S13']],
+  S14: [[ASSEMBLER, 'S14']],
+  S15: [
+    [SERIAL, 'S15'],
+    [ASSEMBLER, 'S15'],
+  ],
+  S16: [[FAULTS, 'S16']],
+  S17: [['unit/drivers/learn-lines.test.ts', '(S17)']],
+  S18: [[PARSER, 'S18']],
+  S19: [[PARSER, 'S19']],
+  N1: [[PARSER, 'N1']],
+  N2: [[PARSER, 'N2']],
+  N3: [['unit/drivers/number-grammar.test.ts', 'N3']],
+  N4: [['unit/drivers/number-grammar.test.ts', 'N4']],
+  N5: [[PARSER, 'N5']],
+  N6: [
+    [PARSER, 'N6'],
+    ['unit/archive/keeping.test.ts', '(N6)'],
+  ],
+  N7: [[LINE, 'N7: the wall clock is set back by an hour']],
+  N8: [
+    ['unit/pull/take-reading.test.ts', 'can stand on the very first reading of the record (N8)'],
+    [
+      'unit/pull/take-reading.test.ts',
+      'can be undone, and the same drop is not marked again until the force has come back (N8)',
+    ],
+    [
+      'app/recorder-full-pull.test.ts',
+      'long after its tail: both breaks are marked, the later and its peak count (N8)',
+    ],
+  ],
+  N9: [
+    [
+      'unit/exchange/pull-csv.test.ts',
+      'keeps the digits that were shown, and leaves blank what was not there (N9)',
+    ],
+  ],
+  N10: [
+    ['unit/shell/settings.test.ts', 'is set aside and named, and what was kept before counts (N10)'],
+    [
+      'unit/instruments/instruments.test.ts',
+      'factors that nobody has touched are told, unless a scale is set or the force is calibrated (N10)',
+    ],
+  ],
+};

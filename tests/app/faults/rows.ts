@@ -1,0 +1,285 @@
+/**
+ * What a pull must survive, row by row, and the tests that provoke it. A row without a test says why it can't be provoked
+ * on Linux and what the code does about it. `tests/unit/setup/fault-rows.test.ts` looks that every test named is there.
+ */
+
+export interface FaultRow {
+  readonly fault: string;
+  /** File under `tests/`, and a part of the name of a test in it. */
+  readonly provokedBy: readonly (readonly [file: string, test: string])[];
+  /** What no test here shows, and what the code does about it. */
+  readonly notProvoked?: string;
+}
+
+const STORAGE = 'app/faults/storage-faults.test.ts';
+const PROCESS = 'app/faults/process-faults.test.ts';
+const DISK = 'app/recorder-disk-faults.test.ts';
+const OPENING = 'unit/archive/opening.test.ts';
+const THINNING = 'unit/renderer/thinning.test.ts';
+const KILLED = 'app/window-killed.test.ts';
+const NOBODY_IN = 'app/window-lets-nobody-in.test.ts';
+
+export const FAULT_ROWS: Readonly<Record<string, FaultRow>> = {
+  D1: {
+    fault: 'power cut right after a commit',
+    provokedBy: [
+      [OPENING, 'owned alone, and syncs every commit'],
+      [OPENING, 'syncs every commit after it was opened again as well'],
+    ],
+    notProvoked:
+      'a real cut of power; `npm run bench -- durability` and `sync-calls` show the calls that make a reading safe within 100 ms',
+  },
+  D2: {
+    fault: 'killed while writing; torn tail of the log',
+    provokedBy: [
+      ['app/recorder-killed.test.ts', 'loses at most one reading that it had read'],
+      [STORAGE, 'D2: the recorder is killed and the tail of the log is torn'],
+      ['unit/recorder/spool.test.ts', 'is not believed from the first record on that was cut off'],
+    ],
+  },
+  D3: { fault: 'disk full during a pull', provokedBy: [[DISK, 'is told loudly; recording goes on']] },
+  D4: {
+    fault: 'disk full at opening, or at the next start',
+    provokedBy: [
+      [DISK, 'is told in a sentence and is no fault of the program'],
+      [DISK, 'and a recorder that is killed then'],
+    ],
+  },
+  D5: {
+    fault: 'a compiled library takes the process down',
+    provokedBy: [
+      [STORAGE, 'an older Node gets a sentence'],
+      [STORAGE, 'SIGSEGV in the middle of a pull'],
+    ],
+  },
+  D6: {
+    fault: 'half copies; a damaged file rotated over good backups',
+    provokedBy: [
+      ['unit/archive/half-copy.test.ts', 'is told when it is read and when it is recorded into'],
+      ['unit/archive/keeping.test.ts', 'is a whole archive, also of what is still in the log'],
+      [
+        'unit/command-line/archive-exchange.test.ts',
+        'are kept by age, put back only when asked, and never by a damaged file',
+      ],
+    ],
+  },
+  D7: {
+    fault: 'damaged archive at start',
+    provokedBy: [
+      [OPENING, 'is refused when it is damaged, and can be set aside with its date'],
+      [OPENING, 'is refused when it is no database'],
+      ['app/window-damaged-archive.test.ts', 'is set aside only after it was asked for twice'],
+    ],
+  },
+  D8: {
+    fault: 'the log grows without end',
+    provokedBy: [['unit/archive/log-room.test.ts', 'stays when the log is taken into the main file']],
+    notProvoked:
+      'a forgotten reader: the archive has one owner and no iterator outlives its call; past `WAL_BYTES_MAX` the log is taken in during a pull too',
+  },
+  D9: {
+    fault: 'every sync takes long',
+    provokedBy: [[STORAGE, 'holds up neither the port nor the figures']],
+  },
+  D10: {
+    fault: 'a second process writes',
+    provokedBy: [
+      [STORAGE, 'D10: two processes write'],
+      [DISK, 'on one archive: the second ends by itself'],
+    ],
+  },
+  D11: {
+    fault: 'archive on a network share',
+    provokedBy: [
+      [OPENING, 'is known by the kind of its file system'],
+      [OPENING, 'is known by its path on Windows'],
+    ],
+  },
+  D12: {
+    fault: 'another program holds the file so that a rename fails',
+    provokedBy: [
+      ['unit/archive/rename-when-free.test.ts', 'is made again when somebody holds the file for a moment'],
+      ['unit/archive/rename-when-free.test.ts', 'is given up after a few tries'],
+      ['unit/shell/settings.test.ts', 'keeps what it has in memory when it can not be written'],
+    ],
+  },
+  D13: {
+    fault: 'newer archive; migration cut short',
+    provokedBy: [
+      [OPENING, 'is refused when it was written by a newer version'],
+      ['unit/archive/migrating.test.ts', 'is exactly as it was when a migration fails half-way'],
+      [STORAGE, 'D13: the program is killed while it brings an archive to its form'],
+    ],
+  },
+  D14: {
+    fault: 'folder gone, read-only, or oddly named',
+    provokedBy: [
+      [OPENING, 'is refused when its folder is missing'],
+      [OPENING, 'is refused when it is write-protected'],
+      [STORAGE, 'D14: a folder with an odd name'],
+    ],
+  },
+  D15: {
+    fault: 'second copy of the program; stale lock',
+    provokedBy: [
+      ['app/window-leaving.test.ts', 'a second start brings the first window to the front'],
+      [KILLED, 'the main process is killed: the recorder goes on, and a new start shows the running pull'],
+    ],
+  },
+
+  C1: { fault: 'extension goes backwards', provokedBy: [[THINNING, 'never sorts']] },
+  C2: {
+    fault: 'nothing under the pointer',
+    provokedBy: [[THINNING, 'finds the reading nearest to the pointer on a branch that runs backwards']],
+  },
+  C3: {
+    fault: 'redraw grows with the pull',
+    provokedBy: [
+      [THINNING, 'makes of a million readings with noise in both directions a few thousand corners'],
+      ['unit/renderer/frame-clock.test.ts', 'draws at most 30 times a second'],
+    ],
+  },
+  C4: {
+    fault: 'gap drawn as a line',
+    provokedBy: [
+      [THINNING, 'lifts the pen before the first reading after it'],
+      [THINNING, 'is left where a reading has no value, and never bridged'],
+    ],
+  },
+  C5: {
+    fault: 'memory grows over days',
+    provokedBy: [
+      ['app/window-plots-last.test.ts', 'keeps nothing of a hundred pulls that were opened and closed'],
+    ],
+    notProvoked:
+      'a thousand pulls in a row are too long for `npm test`: `npm run bench -- many-pulls` makes them',
+  },
+  C6: {
+    fault: 'blurred after moving to another screen',
+    provokedBy: [['app/window-plots-last.test.ts', 'anew for a screen with other pixels']],
+  },
+  C7: {
+    fault: 'curve unreachable without mouse or sight',
+    provokedBy: [['app/window-looked-over.test.ts', 'finds nothing at fault in any place or sheet']],
+  },
+  C8: {
+    fault: 'the axis hides what matters',
+    provokedBy: [
+      ['unit/renderer/axes.test.ts', 'is fixed before the pull from what is planned'],
+      ['unit/renderer/axes.test.ts', 'grows outward only'],
+      ['unit/renderer/curve-columns.test.ts', 'take a garbled reading neither for the peak'],
+    ],
+  },
+
+  P1: {
+    fault: 'page dies or hangs',
+    provokedBy: [
+      [KILLED, 'page is killed: it comes back by itself'],
+      [KILLED, 'page hangs in an endless loop'],
+    ],
+  },
+  P2: {
+    fault: 'graphics process fails',
+    provokedBy: [['app/window-place-and-looks.test.ts', 'draws without the graphics card when told to']],
+    notProvoked:
+      'a failing driver: the machines of the tests have no graphics card; after several failures the next start draws without it (`electron/main/graphics.ts`)',
+  },
+  P3: {
+    fault: 'main blocked',
+    provokedBy: [
+      [PROCESS, 'a client process that is stopped for seconds (SIGSTOP) catches up'],
+      [KILLED, 'the main process and the page are stopped for seconds'],
+    ],
+  },
+  P4: {
+    fault: 'exit misreported',
+    provokedBy: [
+      ['unit/shell/recorder-supervisor.test.ts', 'ends one that hangs, by the number it gave'],
+      ['unit/shell/recorder-supervisor.test.ts', 'starts it again when it has died'],
+      [STORAGE, 'SIGSEGV in the middle of a pull'],
+    ],
+  },
+  P5: {
+    fault: 'flood of messages to a slow window',
+    provokedBy: [
+      [PROCESS, 'costs the recorder neither a reading nor memory without bound'],
+      ['unit/shell/page-outbox.test.ts', 'are bounded, whatever comes'],
+      [KILLED, 'the main process and the page are stopped for seconds'],
+    ],
+  },
+  P6: {
+    fault: 'computer sleeps, timers slow down',
+    provokedBy: [['app/window-leaving.test.ts', 'the screen is kept awake']],
+    notProvoked:
+      'real sleep; the recorder has no window whose timers are slowed, and names a gap by the bytes',
+  },
+  P7: {
+    fault: 'shutdown or sign-out',
+    provokedBy: [
+      [KILLED, 'SIGTERM while a pull is recorded ends the window at once'],
+      [PROCESS, 'SIGHUP ends nothing; SIGTERM keeps all that came'],
+      [PROCESS, 'the whole group of processes is killed'],
+    ],
+  },
+  P8: {
+    fault: 'close, quit or reload pressed while recording',
+    provokedBy: [
+      ['app/window-leaving.test.ts', 'closing asks, and the default keeps recording'],
+      [NOBODY_IN, 'are absent: nothing in the menu'],
+    ],
+  },
+  P9: {
+    fault: 'stray key stops the pull',
+    provokedBy: [['app/window-leaving.test.ts', 'Space and Enter stop nothing']],
+  },
+  P10: {
+    fault: 'window opens off-screen',
+    provokedBy: [
+      ['unit/shell/window-place.test.ts', 'comes back to the main display when its own has gone'],
+      ['app/window-place-and-looks.test.ts', 'opens on a display that exists'],
+    ],
+  },
+  P11: {
+    fault: 'works in development, not when packaged',
+    provokedBy: [['unit/setup/packaging.test.ts', 'holds every library with a compiled part']],
+    notProvoked:
+      'in `npm test`; `npm run package`, also `-- --stand-in`, records from a port with the packed program before it keeps anything',
+  },
+  P12: {
+    fault: 'page content turned against the program',
+    provokedBy: [
+      [NOBODY_IN, 'is never made from text'],
+      [NOBODY_IN, 'opens no window'],
+      [NOBODY_IN, 'are refused from another page'],
+    ],
+  },
+  P13: {
+    fault: 'PDF blank, cut or in another font',
+    provokedBy: [['app/certificate-pdf.test.ts', 'names of 300 characters, with markup or turned writing']],
+  },
+
+  X1: {
+    fault: 'spreadsheet in another locale',
+    provokedBy: [
+      [
+        'unit/exchange/results-table.test.ts',
+        'in a spreadsheet form of another language has the other decimal sign',
+      ],
+      ['unit/exchange/pull-csv.test.ts', 'refuses a form whose decimal sign is its delimiter'],
+    ],
+  },
+  X2: {
+    fault: 'text cell runs as a formula, or its protection ruins numbers',
+    provokedBy: [
+      ['unit/exchange/pull-csv.test.ts', 'never becomes a cell that runs'],
+      ['unit/exchange/results-table.test.ts', 'as a workbook keeps numbers numbers'],
+    ],
+  },
+  X3: {
+    fault: 'export cut short',
+    provokedBy: [
+      [STORAGE, 'X3: the disk is full while a pull is exported'],
+      ['unit/exchange/pull-csv.test.ts', 'gets the readings in parts, none lost'],
+    ],
+  },
+};

@@ -1,0 +1,181 @@
+/** Faults of the disk and of the process beside it, each named by what happens. See `rows.ts`. */
+import { spawn, spawnSync } from 'node:child_process';
+import {
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readFileSync,
+  readdirSync,
+  statSync,
+  truncateSync,
+} from 'node:fs';
+import { join } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
+import { describe, expect, it } from 'vitest';
+import { Archive } from '../../../core/archive/archive.ts';
+import { SCHEMA_VERSION } from '../../../core/archive/migrations/index.ts';
+import { seededRandom } from '../recorder-random.ts';
+import { BY_HAND, RecorderProcess, makeReadout, scratch } from '../recorder-process.ts';
+import { expectAllKept } from '../support/all-kept.ts';
+import { gaugemark } from '../support/gaugemark-command.ts';
+import { fill, smallDisk } from '../support/small-disk.ts';
+import { until } from '../support/until.ts';
+
+const MAIN = new URL('../../../electron/recorder/main.ts', import.meta.url).pathname;
+const FIRST_FORM = new URL('../../../fixtures/archives/form-1.gaugemark', import.meta.url);
+const SEED = Number(process.env['GAUGEMARK_TEST_SEED'] ?? Date.now() % 1_000_000);
+process.stderr.write(`storage-faults: seed ${SEED}\n`);
+const random = seededRandom(SEED);
+
+/** A pull being recorded in which at least so many lines have come; all that was sent has been read. */
+async function pullOf(readings: number) {
+  const folder = scratch();
+  const archivePath = join(folder, 'a.gaugemark');
+  const readout = await makeReadout(folder);
+  const recorder = await RecorderProcess.start(archivePath);
+  const pullId = await recorder.ready(readout.port, BY_HAND);
+  await pause(100);
+  readout.run(4);
+  await recorder.untilReadings(readings);
+  await readout.pause();
+  await recorder.untilReadings(readout.sent());
+  return { archivePath, readout, recorder, pullId };
+}
+
+describe('D2: the recorder is killed and the tail of the log is torn', () => {
+  it('readings and raw bytes come back from the spool, in order, none twice', async () => {
+    const { archivePath, readout, recorder: first, pullId } = await pullOf(60);
+    await first.kill();
+    const log = `${archivePath}-wal`;
+    const { size } = statSync(log);
+    expect(size).toBeGreaterThan(0);
+    // The log's room is taken ahead as zeros; the tear goes through what was written last.
+    const bytes = readFileSync(log);
+    const end = bytes.findLastIndex((byte) => byte !== 0);
+    truncateSync(log, Math.max(32, end - 1 - Math.floor(random() * 3_000)));
+    const second = await RecorderProcess.start(archivePath);
+    expect((await second.ask('session.get', {})).pull?.pullId).toBe(pullId);
+    await second.ask('pull.close', {});
+    await expectAllKept(second, pullId, readout.sent());
+    expect((await second.ask('archive.check', {})).sound).toBe(true);
+  });
+});
+
+describe('D5: a compiled library takes the process down', () => {
+  it('an older Node gets a sentence instead of a crash without a word', () => {
+    const older = "data:text/javascript,Object.defineProperty(process.versions,'napi',{value:'9'})";
+    const run = spawnSync(process.execPath, ['--import', older, MAIN, '--archive', join(scratch(), 'a')], {
+      encoding: 'utf8',
+      timeout: 60_000,
+    });
+    expect(run.status).toBe(1);
+    expect(run.stderr).toContain('needs Node-API 10');
+  });
+
+  it('SIGSEGV in the middle of a pull loses nothing that had been shown', async () => {
+    const { archivePath, readout, recorder: first, pullId } = await pullOf(30);
+    first.child.kill('SIGSEGV');
+    await until(() => first.child.signalCode !== null, 'the recorder has crashed');
+    const second = await RecorderProcess.start(archivePath);
+    await second.ask('pull.close', {});
+    await expectAllKept(second, pullId, readout.sent());
+  });
+});
+
+describe('D9: the disk needs more than a second for every sync', () => {
+  it('holds up neither the port nor the figures, and everything is in the archive in the end', async (context) => {
+    if (spawnSync('strace', ['-V']).status !== 0)
+      return context.skip('strace is not here to delay the calls');
+    const folder = scratch();
+    const readout = await makeReadout(folder);
+    const recorder = await RecorderProcess.start(join(folder, 'a.gaugemark'));
+    const pullId = await recorder.ready(readout.port, BY_HAND);
+    const slow = spawn(
+      'strace',
+      [
+        '-f',
+        '-q',
+        '-o',
+        '/dev/null',
+        ...['-e', 'trace=fsync,fdatasync', '-e', 'inject=fsync,fdatasync:delay_enter=1500000'],
+        ...['-p', String(recorder.child.pid)],
+      ],
+      { stdio: 'ignore' },
+    );
+    try {
+      await pause(500);
+      if (slow.exitCode !== null) return context.skip('strace may not attach here');
+      readout.run(4);
+      await recorder.untilReadings(100);
+      const { pull } = await recorder.ask('session.get', {});
+      // Shown, and by far not committed yet.
+      expect(pull?.savedThroughSeq).toBeLessThan((pull?.readingCount ?? 0) - 20);
+      await readout.pause();
+    } finally {
+      slow.kill('SIGINT');
+    }
+    await recorder.untilReadings(readout.sent());
+    await recorder.ask('pull.close', {});
+    await expectAllKept(recorder, pullId, readout.sent());
+  });
+});
+
+describe('D13: the program is killed while it brings an archive to its form', () => {
+  it('is opened by the next start as if nothing had been: brought to the present form, every row there', async () => {
+    const folder = scratch();
+    for (let kill = 0; kill < 3; kill++) {
+      const path = join(folder, `${kill}.gaugemark`);
+      copyFileSync(FIRST_FORM, path);
+      const program = spawn(process.execPath, [MAIN, '--archive', path], { stdio: 'ignore' });
+      await until(
+        () => existsSync(`${path}-wal`) || program.exitCode !== null,
+        'the archive is being opened',
+      );
+      await pause(random() * 120);
+      program.kill('SIGKILL');
+      await until(() => program.signalCode !== null || program.exitCode !== null, 'it has ended');
+      const archive = new Archive(path, { programVersion: 'test', wallMs: Date.now });
+      expect(archive.getPull(1).readingCount).toBe(20);
+      expect(archive.check({}).sound).toBe(true);
+      expect(archive.info().schemaVersion).toBe(SCHEMA_VERSION);
+      archive.close();
+    }
+  });
+});
+
+describe('D14: a folder with an odd name', () => {
+  it('holds an archive like any other: accents, quotes, blanks, a name of two hundred characters', async () => {
+    const folder = join(scratch(), 'Prüfung "à côté" d\'été 100%?', 'n'.repeat(200));
+    mkdirSync(folder, { recursive: true });
+    const recorder = await RecorderProcess.start(join(folder, 'Zug #1 – Ä.gaugemark'));
+    expect((await recorder.ask('archive.check', {})).sound).toBe(true);
+    expect(await recorder.stop()).toBe(0);
+  });
+});
+
+describe('D10: two processes write', () => {
+  it('is a sentence for the second one; the first goes on, and the second has changed nothing', async () => {
+    const archivePath = join(scratch(), 'a.gaugemark');
+    const recorder = await RecorderProcess.start(archivePath);
+    const before = statSync(archivePath).mtimeMs;
+    expect(() => new Archive(archivePath, { programVersion: 'test', wallMs: Date.now })).toThrow(/open/i);
+    expect(statSync(archivePath).mtimeMs).toBe(before);
+    expect((await recorder.ask('archive.check', {})).sound).toBe(true);
+  });
+});
+
+describe('X3: the disk is full while a pull is exported', () => {
+  it('is said with the code of a failure, and no file is left that looks whole', async (context) => {
+    const folder = scratch();
+    const disk = smallDisk(folder);
+    if ('skip' in disk) return context.skip(disk.skip);
+    const archive = join(folder, 'a.gaugemark');
+    copyFileSync(FIRST_FORM, archive);
+    fill(disk.path);
+    const out = join(disk.path, 'curve.csv');
+    const run = gaugemark('archive', 'export', '1', '--archive', archive, '--out', out);
+    expect(await run.ended()).not.toBe(0);
+    expect(run.err()).toMatch(/full|space/i);
+    expect(readdirSync(disk.path)).toEqual(['filler']);
+  });
+});

@@ -1,0 +1,25 @@
+/** The simulated frame as the readout of a real window; for tests and for measurements. */
+import type { Page } from 'playwright';
+import type { GaugemarkWindow } from './gaugemark-window.ts';
+
+const SCENARIO = 'mild-steel-yield-point';
+
+/** Listens to the simulated frame at fifty times true pace. */
+export async function openSimulated(window: GaugemarkWindow): Promise<void> {
+  const known = await window.request('readout.scenarios', {});
+  const scenario = known.ok ? known.value.scenarios.find(({ name }) => name === SCENARIO) : undefined;
+  const profiles = await window.request('readout.profiles', {});
+  const profile = profiles.ok
+    ? profiles.value.profiles.find((one) => one.profile.name === scenario?.profileName)?.profile
+    : undefined;
+  if (profile === undefined) throw new Error('The simulated frame has no profile.');
+  const opened = await window.request('readout.open', {
+    source: { kind: 'simulated', scenario: SCENARIO, seed: 1, pace: 50 },
+    profile,
+  });
+  if (!opened.ok) throw new Error(opened.fault.sentence);
+}
+
+export async function chooseSi(page: Page): Promise<void> {
+  await page.getByRole('radio', { name: 'SI' }).check({ force: true });
+}

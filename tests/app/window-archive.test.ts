@@ -1,0 +1,70 @@
+/** The archive in the real window: found by typing, walked through by keys, opened beside the table, searches kept. */
+import { expect, test } from 'vitest';
+import { archiveOfMany } from './support/archive-of-many.ts';
+import { GaugemarkWindow, scratchFolder } from './support/gaugemark-window.ts';
+
+const PULLS = 120;
+
+function manyPulls(folder: string): void {
+  archiveOfMany(folder, PULLS, (number) => ({
+    geometry: { kind: 'round', diameter: '10 mm' },
+    notes: number % 40 === 0 ? 'undercut at the toe' : 'as welded',
+  })).close();
+}
+
+test('pulls are found by a word of their notes, walked through by keys and opened beside the table', async () => {
+  const { folder, remove } = scratchFolder();
+  manyPulls(folder);
+  const window = await GaugemarkWindow.open({ folder });
+  const { page } = window;
+  try {
+    await window.connected();
+    await page.keyboard.press('Control+f');
+    await page.getByText(`${String(PULLS)} pulls`).waitFor();
+    // Only what can be seen is in the page, and every row has its picture.
+    await page.getByRole('button', { name: `Open the pull of K-${String(PULLS)}`, exact: true }).waitFor();
+    expect(await page.locator('.found-rows .found-row').count()).toBeLessThan(60);
+    await expect.poll(() => page.locator('.small-curve path[d^="M"]').count()).toBeGreaterThan(5);
+
+    // From the field into the table, to its end and back up: the last row is the first pull that was kept.
+    await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('End');
+    await page.getByRole('button', { name: 'Open the pull of K-1', exact: true }).waitFor();
+    await page.keyboard.press('ArrowUp');
+    await page.keyboard.press('Enter');
+    await page.getByRole('heading', { name: 'K-2', exact: true }).waitFor();
+    await page.keyboard.press('Escape');
+    await page.getByRole('heading', { name: 'K-2', exact: true }).waitFor({ state: 'detached' });
+
+    // The field takes keys as soon as it is called: a frame later the first letters of somebody quick are gone.
+    await page.keyboard.press('Enter');
+    await page.getByRole('heading', { name: 'K-2', exact: true }).waitFor();
+    const called = await page.evaluate(() => {
+      document.body.dispatchEvent(new KeyboardEvent('keydown', { key: 'f', ctrlKey: true, bubbles: true }));
+      return document.activeElement?.id;
+    });
+    expect(called).toBe('archive-search');
+    await page.keyboard.type('undercut oka');
+    await page.getByText('3 pulls').waitFor();
+    await page.getByText('Saved searches').click();
+    await page.getByLabel('Save this search as').fill('bad toes');
+    await page.getByRole('button', { name: 'Save', exact: true }).click();
+    await page.getByRole('button', { name: 'bad toes', exact: true }).waitFor();
+    await page.getByLabel('Find').fill('');
+    await page.getByText(`${String(PULLS)} pulls`).waitFor();
+    await page.getByRole('button', { name: 'bad toes', exact: true }).click();
+    await page.getByText('3 pulls').waitFor();
+
+    // Sorted by a column, and a filter laid over the text.
+    await page.getByRole('columnheader', { name: 'Specimen' }).getByRole('button').click();
+    await expect
+      .poll(() => page.locator('.found-rows .open-pull').allTextContents())
+      .toEqual(['K-120', 'K-40', 'K-80']);
+    await page.getByText('Filters', { exact: true }).click();
+    await page.getByLabel('Section').selectOption('flat');
+    await page.getByText('No kept pull fits this search.').waitFor();
+  } finally {
+    await window.end();
+    remove();
+  }
+});

@@ -1,0 +1,146 @@
+/** Pulls brought in and taken elsewhere in the real window: files looked at and imported, archives, backups, tables. */
+import { mkdirSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
+import { basename, join } from 'node:path';
+import { parse } from 'csv-parse/sync';
+import { expect, test } from 'vitest';
+import { Archive } from '../../core/archive/archive.ts';
+import { importFile } from '../../electron/recorder/import-file.ts';
+import { GaugemarkWindow, scratchFolder } from './support/gaugemark-window.ts';
+
+const FOLDER = new URL('../../fixtures/curves/', import.meta.url).pathname;
+const CURVES = readdirSync(FOLDER).filter((name) => name.endsWith('.csv'));
+const ROUND = { kind: 'round', diameter: '10 mm' } as const;
+
+/** The next file or folder that the dialogs give. */
+async function chosen(window: GaugemarkWindow, path: string): Promise<void> {
+  await window.app.evaluate(({ dialog }, its) => {
+    dialog.showOpenDialog = () => Promise.resolve({ canceled: false, filePaths: [its] });
+    dialog.showSaveDialog = () => Promise.resolve({ canceled: false, filePath: its });
+  }, path);
+}
+
+function otherArchive(path: string, curve: string): void {
+  const archive = new Archive(path, { programVersion: 'test', wallMs: Date.now });
+  importFile(archive, { file: curve, operator: 'Okafor', specimen: { id: 'elsewhere', geometry: ROUND } });
+  archive.close();
+}
+
+test('published curves are imported and found again; another archive is taken in, a backup put back, a table written', async () => {
+  const { folder, remove } = scratchFolder();
+  const window = await GaugemarkWindow.open({ folder });
+  const { page } = window;
+  const press = (id: string): Promise<void> => page.locator(`#${id}`).click();
+  try {
+    await window.connected();
+    for (const name of CURVES)
+      await window.request('specimen.save', { specimen: { id: basename(name, '.csv'), geometry: ROUND } });
+
+    // The page has no way to a file that nobody chose.
+    const refused = await window.request('archive.import', {
+      file: join(FOLDER, CURVES[0] ?? ''),
+      specimen: 1,
+    });
+    expect(refused).toMatchObject({ ok: false, fault: { code: 'path-not-chosen' } });
+
+    await page.getByRole('button', { name: 'Archive' }).first().click();
+    await press('open-import');
+    for (const [i, name] of CURVES.entries()) {
+      await chosen(window, join(FOLDER, name));
+      await press('choose-curve');
+      await page.getByText(name, { exact: false }).first().waitFor();
+      const own = page.locator('#import-specimen option', { hasText: basename(name, '.csv') });
+      await page.locator('#import-specimen').selectOption((await own.getAttribute('value')) ?? '');
+      await press('import-now');
+      await page.getByText(`Kept as pull ${String(i + 1)}:`).waitFor();
+    }
+
+    // Names that say nothing are asked about, in the words of the file.
+    const strange = join(folder, 'strange.csv');
+    writeFileSync(
+      strange,
+      `d;F\n${Array.from({ length: 40 }, (_, i) => `${String(i)},5;${String(i * 3)},25`).join('\n')}\n`,
+    );
+    await chosen(window, strange);
+    await press('choose-curve');
+    await page.getByText('The program is not sure').waitFor();
+    await page.getByLabel('What F is').selectOption('force');
+    await page.getByLabel('Unit of F').selectOption('kN');
+    await page.getByLabel('What d is').selectOption('extension');
+    await page.getByText('The program is not sure').waitFor({ state: 'detached' });
+    await press('import-now');
+    await page.getByText('Kept as pull 13: 40 readings.').waitFor();
+    await press('open-imported');
+    await page.getByText('Fm').first().waitFor();
+    await page.keyboard.press('Escape');
+
+    for (const name of CURVES) {
+      await page.getByLabel('Find').fill(basename(name, '.csv'));
+      await page.getByText(/^(1|2) pulls?$/).waitFor();
+      await page
+        .getByRole('button', { name: `Open the pull of ${basename(name, '.csv')}`, exact: true })
+        .first()
+        .waitFor();
+    }
+    await page.getByLabel('Find').fill('');
+    await page.getByText('13 pulls').waitFor();
+    await page.getByText('No backup of this archive is known.').waitFor();
+
+    const backups = join(folder, 'backups');
+    mkdirSync(backups);
+    await chosen(window, backups);
+    await press('back-up-by-age');
+    await page.getByText('Last backup:').waitFor();
+    const [backup = ''] = readdirSync(backups);
+    expect(backup).toMatch(/^pulls-\d{4}-.*\.gaugemark$/);
+
+    const other = join(folder, 'other.gaugemark');
+    const curve = join(folder, 'other.csv');
+    writeFileSync(curve, `${readFileSync(join(FOLDER, CURVES[0] ?? ''), 'utf8').trimEnd()}\n# again\n`);
+    otherArchive(other, curve);
+    await chosen(window, other);
+    await press('open-merge');
+    await press('choose-archive');
+    await page
+      .getByText(
+        '1 would be taken, 0 would get what was said of them there since, 0 are here already, 0 are in conflict.',
+      )
+      .waitFor();
+    await press('merge-now');
+    await page.getByText('1 were taken').waitFor();
+    await press('leave-exchange');
+    await page.getByText('14 pulls').waitFor();
+
+    // Of another year, say: searched where it lies.
+    await press('open-elsewhere');
+    await press('add-other');
+    await page.getByRole('region', { name: 'other.gaugemark' }).waitFor();
+    await page.locator('#search-elsewhere').fill('elsewhere okafor');
+    await press('search-others');
+    await page.getByRole('region', { name: 'other.gaugemark' }).getByText('1 pull').waitFor();
+    await page.locator('#search-elsewhere').fill('');
+    await press('leave-exchange');
+    await page.getByText('14 pulls').waitFor();
+
+    const table = join(folder, 'results.csv');
+    await chosen(window, table);
+    await press('open-results');
+    await page.locator('#results-form').selectOption('decimal-comma-semicolon');
+    await press('write-results');
+    await page.getByText('14 rows are in results.csv.').first().waitFor();
+    const rows = parse(readFileSync(table, 'utf8'), { delimiter: ';', bom: true, columns: true });
+    expect(rows).toHaveLength(14);
+    await press('leave-exchange');
+
+    await chosen(window, join(backups, backup));
+    await press('open-restore');
+    await press('choose-backup');
+    await page.getByText('Only here, and gone from the archive afterwards (1): pull').waitFor();
+    await page.locator('#restore-sure').check();
+    await press('restore-now');
+    await page.getByText('13 pulls').waitFor();
+    expect(readdirSync(folder).some((name) => name.includes('before-restore'))).toBe(true);
+  } finally {
+    await window.end();
+    remove();
+  }
+});

@@ -1,0 +1,98 @@
+/** The readout station learns a readout's lines, lets its numbers be named, and opens a second instrument beside it. */
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, it, onTestFinished } from 'vitest';
+import { station } from '../../electron/setup/demonstration-pull.mjs';
+import { makePty } from './drivers-pty.ts';
+import { scratch } from './recorder-process.ts';
+import { GaugemarkWindow } from './support/gaugemark-window.ts';
+import { until } from './support/until.ts';
+
+it('learns from a port and from recorded bytes, asks which number moves, keeps the profile; a second instrument stands beside it', async () => {
+  const folder = scratch();
+  const [load, extension] = [await makePty(folder, 'load'), await makePty(folder, 'extension')];
+  onTestFinished(load.kill);
+  onTestFinished(extension.kill);
+  let count = 0;
+  const timer = setInterval(() => {
+    count++;
+    // Two bare numbers: nothing in the line tells which is the load.
+    void load
+      .write(`${(Math.sin(count / 9) * 40).toFixed(1)};${String(500 + (count % 3))}\r\n`)
+      .catch(() => undefined);
+    void extension.write(`X=${(count / 1000).toFixed(3)} mm\r\n`).catch(() => undefined);
+  }, 60);
+  onTestFinished(() => {
+    clearInterval(timer);
+  });
+  const window = await GaugemarkWindow.open({ folder });
+  try {
+    await window.connected();
+    const { page } = window;
+    await station(page, 'Readout').click();
+    await page.getByRole('textbox', { name: /Port by path/ }).fill(load.path);
+    await page.getByRole('combobox', { name: 'DTR' }).selectOption('off');
+    await page.getByRole('button', { name: 'Learn its lines…' }).click();
+    await page.getByText(`Listening to ${load.path}`).first().waitFor();
+    const first = page.getByRole('group', { name: 'Number 1', exact: true });
+    await first.waitFor();
+    // The numbers are live: the one that is pressed on is seen to move.
+    await until(async () => /moved by [1-9]/.test((await first.textContent()) ?? ''), 'the number moves');
+    await first.getByRole('combobox', { name: 'is' }).selectOption('force');
+    await page.getByRole('textbox', { name: 'Name of the profile' }).fill('Bench display');
+    await page.getByRole('button', { name: 'Keep this profile' }).click();
+    await page.getByRole('alert').filter({ hasText: 'Say the unit of “1”' }).waitFor();
+    await first.getByRole('combobox', { name: 'in', exact: true }).selectOption('kN');
+    await page.getByRole('button', { name: 'Keep this profile' }).click();
+    await page.getByText('The profile “Bench display” is kept').first().waitFor();
+    const kept = await window.request('readout.profiles', {});
+    const profile = kept.ok
+      ? kept.value.profiles.find((one) => one.profile.name === 'Bench display')?.profile
+      : null;
+    expect(profile?.channels[0]).toMatchObject({ quantity: 'force', unit: { kind: 'fixed', unit: 'kN' } });
+    expect(profile?.controlLines).toEqual({ dtr: false });
+    await page.getByRole('button', { name: 'Stop listening' }).click();
+
+    // From bytes that were recorded elsewhere; the page names the file, and sees no path.
+    const recorded = join(folder, 'extension.bin');
+    writeFileSync(
+      recorded,
+      Array.from({ length: 40 }, (_, k) => `X=${(k * k * 0.001).toFixed(3)} mm\r\n`).join(''),
+    );
+    await window.app.evaluate(({ dialog }, chosen) => {
+      dialog.showOpenDialog = () => Promise.resolve({ canceled: false, filePaths: [chosen] });
+    }, recorded);
+    await page.getByRole('button', { name: 'Learn from recorded bytes…' }).click();
+    await page.getByText('Proposed from extension.bin').first().waitFor();
+    await page.getByRole('cell', { name: 'X=0.001 mm' }).first().waitFor();
+    await page.getByRole('textbox', { name: 'Name of the profile' }).fill('Clip gauge');
+    await page.getByRole('button', { name: 'Keep this profile' }).click();
+    await page.getByText('The profile “Clip gauge” is kept').first().waitFor();
+
+    await page.getByRole('combobox', { name: /^Readout profile How/ }).selectOption('Bench display');
+    await page.getByRole('checkbox', { name: /second instrument/i }).check();
+    await page
+      .getByRole('combobox', { name: 'Port of the second instrument' })
+      .or(page.getByLabel('Port of the second instrument'))
+      .first()
+      .fill(extension.path);
+    await page
+      .getByRole('combobox', { name: 'Readout profile of the second instrument' })
+      .selectOption('Clip gauge');
+    await page.getByRole('button', { name: 'Listen', exact: true }).click();
+    await page.getByText(`Second instrument: ${extension.path}`).first().waitFor();
+    await until(async () => {
+      const session = await window.request('session.get', {});
+      return (
+        session.ok &&
+        session.value.live.some(({ quantity, value }) => quantity === 'extension' && value !== null)
+      );
+    }, 'the extension is heard');
+    await page
+      .getByRole('cell', { name: /^X=0\.\d+ mm$/ })
+      .first()
+      .waitFor();
+  } finally {
+    await window.end();
+  }
+});

@@ -1,0 +1,190 @@
+/**
+ * Finding pulls among 100 000: the first 50 hits of searches of every kind, against the fetch of one pull by its number
+ * in the same run. Rows only: the pulls have no readings, which the search never looks at.
+ */
+import { statSync } from 'node:fs';
+import { join } from 'node:path';
+import { Archive } from '../../core/archive/archive.ts';
+import { builtInPacks } from '../../core/acceptance/packs.ts';
+import { makeAnew } from '../../core/archive/search/make-index.ts';
+import { foundPullIds, linesOf, searchPulls } from '../../core/archive/search/search.ts';
+import { saveSet } from '../../core/archive/set-store.ts';
+import { NEWEST_FIRST, type SearchQuery } from '../../core/contract/search-requests.ts';
+import { benchFolder } from './support/bench-recorder.ts';
+import { milliseconds } from './support/rounds.ts';
+import { shareOf, short } from './support/statistics.ts';
+import { type Row, goalText, printTable } from './support/table.ts';
+
+/** `--pulls N`: fewer, for a look while working. */
+const PULLS = Number(process.argv[process.argv.indexOf('--pulls') + 1] ?? Number.NaN) || 100_000;
+const SETS = 400;
+const ASKED = 2_000;
+const HITS = 50;
+const TIMES_A_FETCH = 25;
+const P99_MS = 2;
+const BEGUN_MS = Date.UTC(2016, 0, 4);
+const BETWEEN_MS = 3_100_000;
+
+const archive = new Archive(join(benchFolder(), 'search.gaugemark'), {
+  programVersion: 'bench',
+  wallMs: Date.now,
+});
+const { connection } = archive;
+
+function makeRows(): void {
+  const specimen = connection.prepare(
+    "INSERT INTO specimen (name, form_json, saved_wall_ms, program_version) VALUES (?, ?, 0, 'bench')",
+  );
+  const pull = connection.prepare(
+    `INSERT INTO pull (specimen_id, profile_id, source_json, source_words, rules_json, operator, program_version,
+       started_wall_ms, started_monotonic_us, boot, started_utc_offset_minutes)
+     VALUES (?, 1, '{"kind":"serial","path":"/dev/ttyS0"}', '', '{}', ?, 'bench', ?, 0, '', 60)`,
+  );
+  const end = connection.prepare(
+    `INSERT INTO pull_end (pull_id, ended_wall_ms, duration_us, reading_count, chunk_count, raw_byte_count, raw_sha256,
+       readings_sha256, peak_force_n, misfit_json) VALUES (?, ?, 0, 0, 0, 0, x'', x'', ?, '{}')`,
+  );
+  const note = connection.prepare('INSERT INTO fracture_note (pull_id, note_json, wall_ms) VALUES (?, ?, 0)');
+  const member = connection.prepare(
+    'INSERT INTO set_member (set_id, specimen_id, joined_wall_ms) VALUES (?, ?, 0)',
+  );
+  connection
+    .prepare(
+      "INSERT INTO readout_profile (profile_id, name, form_json, sha256, offered, saved_wall_ms) VALUES (1, 'x', '{}', x'', 0, 0)",
+    )
+    .run();
+  const places = ['weld-metal', 'base-metal', 'heat-affected-zone', 'fusion-line'];
+  const kinds = [
+    { kind: 'flat', width: '19.05 mm', thickness: '6.35 mm' },
+    { kind: 'round', diameter: '12.7 mm' },
+    { kind: 'pipe-strip', width: '19 mm', wall: '5 mm', outerDiameter: '114.3 mm' },
+  ];
+  const sets = Array.from({ length: SETS }, (_, i) =>
+    saveSet(
+      connection,
+      {
+        form: {
+          name: `Coupon ${String(i)} of job ${String(i % 37)}`,
+          purpose: 'procedure-qualification',
+          rulePackId: i % 3 === 0 ? 'shop-practice' : 'asme-ix',
+          baseMetals: [
+            {
+              designation: i % 2 === 0 ? 'SA-36' : 'SA-516 Grade 70',
+              minimum: '58 ksi',
+              heat: `H${String(4000 + i)}`,
+            },
+          ],
+          filler: { classification: i % 4 === 0 ? 'E7018' : 'ER70S-6', lot: `FL-${String(i % 60)}` },
+          specimenType: 'transverse-flat',
+          welder: `Welder ${String(i % 25)}`,
+          documents: [{ kind: 'pqr', number: `PQR-${String(100 + i)}/2` }],
+        },
+      },
+      { wallMs: 0, programVersion: 'bench', packs: builtInPacks() },
+    ),
+  );
+  for (let i = 1; i <= PULLS; i++) {
+    const geometry = kinds[i % 3];
+    const form = {
+      id: `T-${String(i)}`,
+      geometry,
+      notes: i % 17 === 0 ? 'undercut at the toe' : 'as welded',
+    };
+    const specimenId = Number(specimen.run(form.id, JSON.stringify(form)).lastInsertRowid);
+    pull.run(specimenId, `Operator ${String(i % 12)}`, BEGUN_MS + i * BETWEEN_MS);
+    end.run(i, BEGUN_MS + i * BETWEEN_MS, 42_000 + ((i * 7919) % 30_000));
+    note.run(i, JSON.stringify({ place: places[i % 4], appearance: i % 5 === 0 ? 'cup and cone' : 'shear' }));
+    if (i % 2 === 0) member.run(sets[(i * 31) % SETS] ?? 1, specimenId);
+  }
+}
+
+/** Of every kind: common words and rare ones, beginnings, filters alone and together, nothing found. */
+const QUERIES: readonly ((n: number) => SearchQuery)[] = [
+  () => ({}),
+  (n) => ({ text: `T-${String(n)}` }),
+  (n) => ({ text: `T-${String(n % 90)}` }),
+  () => ({ text: 'welded' }),
+  () => ({ text: 'we' }),
+  (n) => ({ text: `H${String(4000 + (n % SETS))}` }),
+  (n) => ({ text: `pqr-${String(100 + (n % SETS))}` }),
+  (n) => ({ text: `operator ${String(n % 12)} undercut` }),
+  (n) => ({ text: `welder ${String(n % 25)} cup` }),
+  () => ({ text: 'neverwritten' }),
+  () => ({ broke: 'weld-metal' }),
+  () => ({ geometry: 'round', broke: 'base-metal', rules: 'asme' }),
+  () => ({ baseMetal: 'SA-516', filler: 'er70' }),
+  (n) => ({ set: 1 + (n % SETS) }),
+  (n) => ({ fromDay: dayText(n % 3000), toDay: dayText((n % 3000) + 30) }),
+  (n) => ({ fromDay: dayText(n % 3000), toDay: dayText((n % 3000) + 400), text: 'undercut' }),
+  () => ({ strengthMinMpa: 413.7, strengthMaxMpa: 482.6 }),
+  (n) => ({ strengthMinMpa: 300 + (n % 200), broke: 'fusion-line', text: 'operator' }),
+  () => ({ verdict: 'not-judged', voided: false }),
+  () => ({ interrupted: true }),
+];
+const dayText = (n: number): string => new Date(BEGUN_MS + n * 86_400_000).toISOString().slice(0, 10);
+
+const rowsMs = milliseconds(() => {
+  connection.pragma('foreign_keys = OFF');
+  connection.transaction(makeRows)();
+});
+const anewMs = milliseconds(() => {
+  makeAnew(connection);
+});
+
+let state = 1;
+const random = (below: number): number => {
+  state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
+  return state % below;
+};
+const fetches: number[] = [];
+const searches: number[] = [];
+const byKind = QUERIES.map((): number[] => []);
+const search = (query: SearchQuery): number =>
+  searchPulls(connection, { query, order: NEWEST_FIRST, limit: HITS }).items.length;
+for (const query of QUERIES) search(query(7));
+for (let i = 0; i < ASKED; i++) {
+  const pullId = 1 + random(PULLS);
+  fetches.push(milliseconds(() => linesOf(connection, [pullId])));
+  const kind = i % QUERIES.length;
+  const query = QUERIES[kind]?.(random(PULLS)) ?? {};
+  const ms = milliseconds(() => search(query));
+  searches.push(ms);
+  byKind[kind]?.push(ms);
+}
+
+const us = (ms: number): string => `${short(ms * 1000)} µs`;
+const ratio = shareOf(searches, 0.5) / shareOf(fetches, 0.5);
+const p99 = shareOf(searches, 0.99);
+const rows: Row[] = [
+  {
+    what: `first ${String(HITS)} hits, middle of all searches`,
+    floor: `${us(shareOf(fetches, 0.5))} (one line by its number)`,
+    measured: us(shareOf(searches, 0.5)),
+    ratio: `${short(ratio)} ×`,
+    goal: goalText(`≤ ${String(TIMES_A_FETCH)} ×`, ratio <= TIMES_A_FETCH),
+    spread: `${String(ASKED)} searches of ${String(QUERIES.length)} kinds`,
+  },
+  {
+    what: `first ${String(HITS)} hits, 99 of 100 searches`,
+    floor: `${us(shareOf(fetches, 0.99))} (one line by its number)`,
+    measured: us(p99),
+    ratio: `${short(p99 / shareOf(fetches, 0.99))} ×`,
+    goal: goalText(`≤ ${String(P99_MS)} ms`, p99 <= P99_MS),
+    spread: '',
+  },
+];
+const slowest = byKind
+  .map((times, kind) => ({ kind, p50: shareOf(times, 0.5) }))
+  .toSorted((a, b) => b.p50 - a.p50)
+  .slice(0, 3)
+  .map(({ kind, p50 }) => `${JSON.stringify(QUERIES[kind]?.(7))} ${us(p50)}`);
+const allMs = milliseconds(() =>
+  foundPullIds(connection, { query: { text: 'welded' }, order: NEWEST_FIRST }),
+);
+printTable(`Search over ${String(PULLS)} pulls`, rows, [
+  `slowest kinds, middle: ${slowest.join('; ')}`,
+  `numbers of all ${String(PULLS)} pulls of a common word, for the table of the window: ${short(allMs)} ms`,
+  `the whole index made anew: ${short(anewMs / 1000)} s (the rows themselves ${short(rowsMs / 1000)} s)`,
+  `the file, rows and index: ${short(statSync(archive.path).size / 1_048_576)} MiB`,
+]);
+archive.close();

@@ -1,0 +1,71 @@
+/** The certificate of a verification on paper: everything that was read and found, as text, whatever was typed. */
+import { describe, expect, it } from 'vitest';
+import { verificationPaper } from '../../../core/certificate/paper/verification-page.ts';
+import { calibrationForm } from '../../../core/instruments/calibration.ts';
+
+const CALIBRATION = calibrationForm.parse({
+  certificateNumber: 'V-<b>1</b>',
+  calibratedOn: '2026-02-01',
+  dueOn: '2027-02-01',
+  by: 'A. Person',
+  worksheet: {
+    unit: 'kN',
+    resolution: '0.01',
+    reference: 'proving ring 100 kN, certificate 0815',
+    zeros: ['0.00', '0.01', '0.00'],
+    steps: ['20', '40', '60', '80', '100'].map((applied) => ({
+      applied,
+      indicated: [`${applied}.02`, `${applied}.05`, `${applied}.03`],
+      descending: { indicated: `${applied}.08` },
+    })),
+  },
+});
+const paper = (over: { calibration?: typeof CALIBRATION; supersededBy?: number } = {}) =>
+  verificationPaper(
+    {
+      laboratory: { name: 'Test house <script>', lines: ['Harbour road 4'] },
+      instrument: { kind: 'force-channel', name: 'LC-20', serialNumber: '4711' },
+      calibration: CALIBRATION,
+      supersededBy: null,
+      programVersion: '9.9.9',
+      made: '2026-02-01T10:00:00.000+01:00',
+      ...over,
+    },
+    { paper: 'A4', fonts: [] },
+  );
+
+describe('the certificate of a verification', () => {
+  it('says instrument, reference, days, figures, class, range and working', () => {
+    const text = (paper()?.html ?? '').replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ');
+    for (const expected of [
+      'LC-20',
+      '4711',
+      'proving ring 100 kN, certificate 0815',
+      '2026-02-01',
+      '2027-02-01',
+      'ISO 7500-1: class 0.5',
+      'ASTM E4: within ±1 % from 20 to 100 kN',
+      '20.02 20.05 20.03 20.08 0.167 0.150 0.250 0.050 0.5 0.250 0.150 within',
+      'q = 100 × (20.0333333 − 20) / 20 = 0.167 %',
+      'f0 = 100 × 0.01 / 100 = 0.010 %',
+      'from memory',
+      'printed 2026-02-01 10:00:00 (UTC+01:00)',
+      'End of certificate',
+    ])
+      expect(text).toContain(expected);
+  });
+
+  it('shows what was typed as text, and its number on every page', () => {
+    const page = paper();
+    expect(page?.html).not.toContain('<script>');
+    expect(page?.html).not.toContain('<b>1</b>');
+    expect(page?.foot).toContain('V-&lt;b&gt;1&lt;/b&gt;');
+  });
+
+  it('says that it counts no more where another stands in its place, and is not made without a worksheet', () => {
+    expect(paper({ supersededBy: 7 })?.html).toContain('Superseded by calibration 7');
+    const { worksheet, ...without } = CALIBRATION;
+    expect(worksheet).toBeDefined();
+    expect(paper({ calibration: without })).toBeNull();
+  });
+});

@@ -1,0 +1,136 @@
+/** What a line looks like and is not: learned rightly, or left open for a person to name. */
+import { describe, expect, it } from 'vitest';
+import { checkValue } from '../../../drivers/lines/line-check.ts';
+import { type Learnt, learnLines } from '../../../drivers/learn/learn-lines.ts';
+
+interface Moment {
+  readonly i: number;
+  /** A load that rises with a little noise, falls back and is gone, and its largest value so far. */
+  readonly k: number;
+  readonly peak: number;
+  readonly e: number;
+}
+
+function moments(): Moment[] {
+  let peak = 0;
+  return Array.from({ length: 120 }, (_, i) => {
+    const k = i > 100 ? 0 : Math.max(0, i - 10) * 0.6 - Math.max(0, i - 80) * 1.4 + (i % 3) * 0.02;
+    peak = Math.max(peak, k);
+    return { i, k, peak, e: i * i * 0.0004 };
+  });
+}
+
+function learned(line: (moment: Moment) => string, terminator = '\r\n'): Learnt {
+  const text = moments().map((moment) => `${line(moment)}${terminator}`);
+  const learnt = learnLines(Buffer.from(text.join(''), 'latin1'));
+  if (learnt === null) throw new Error('nothing was learned');
+  return learnt;
+}
+
+const told = ({ channels }: Learnt): unknown[] => channels.map(({ quantity, unit }) => [quantity, unit]);
+
+describe('a peak memory beside the live value', () => {
+  it.each([
+    ['units', (m: Moment) => `${m.k.toFixed(2)} kN ${m.peak.toFixed(2)} kN`, 'kN'],
+    ['nothing', (m: Moment) => `${m.k.toFixed(2)},${m.peak.toFixed(2)}`, null],
+  ])('is told by how it moves where the line says %s', (_, line, unit) => {
+    const learnt = learned(line);
+    expect(told(learnt)).toEqual([
+      ['force', unit],
+      ['force', unit],
+    ]);
+    expect(learnt.profile.channels.map(({ peak }) => peak)).toEqual([false, true]);
+    expect(learnt.remarks.join(' ')).toMatch(/largest value so far/);
+  });
+});
+
+describe('a number that only looks like something', () => {
+  it('is no load where two of them fall away: a readout that changed the order of its fields', () => {
+    const line = ({ i, k, e }: Moment): string =>
+      (i < 60 ? [k, 30 - e] : [30 - e, k]).map((value) => value.toFixed(2)).join(',');
+    expect(told(learned(line))).not.toContainEqual(['force', null]);
+  });
+
+  it('is no load in volts', () => {
+    expect(told(learned(({ k }) => `${(k / 20).toFixed(4)}V`))).toEqual([[null, null]]);
+  });
+
+  it('is no counter with a unit behind it', () => {
+    const learnt = learned(({ i, k }) => `${k.toFixed(2)} kN ${String(i)} mm`);
+    expect(told(learnt)).toEqual([
+      ['force', 'kN'],
+      ['extension', 'mm'],
+    ]);
+    expect(learnt.profile.sequence).toBeUndefined();
+  });
+
+  it('is in no newtons where N is the letter of the next one', () => {
+    const line = ({ k }: Moment): string => `G ${(k + 1.5).toFixed(2)} T 1.50 N ${k.toFixed(2)} kN`;
+    expect(learned(line).channels.map(({ unit }) => unit)).toEqual([null, null, 'kN']);
+  });
+});
+
+describe('a counter', () => {
+  const counter = (modulus: number): number | undefined =>
+    learned(({ i, k }) => `#${String(i % modulus).padStart(3, '0')} ${k.toFixed(2)} kN`).profile.sequence
+      ?.modulus;
+
+  it('has its turn only where it was seen to turn', () => {
+    expect(counter(64)).toBe(64);
+    expect(counter(1000)).toBeUndefined();
+  });
+});
+
+describe('a line', () => {
+  it('of numbers with nothing but signs between them keeps the signs', () => {
+    const signed = (value: number): string =>
+      `${value < 0 ? '-' : '+'}${Math.abs(value).toFixed(2).padStart(7, '0')}`;
+    const learnt = learned(({ i, k, e }) => `${String(i).padStart(4, '0')}${signed(-k - 0.01)}${signed(e)}`);
+    expect(learnt.profile.format).toMatchObject({ kind: 'fixed-columns' });
+    expect([learnt.channels.length, learnt.rejected]).toEqual([2, 0]);
+    expect(learnt.profile.sequence).toBeDefined();
+  });
+
+  it("may have a state's letter straight behind its unit", () => {
+    expect(told(learned(({ i, k }) => `${k.toFixed(1)}kg${i > 20 ? 'M' : ''}`))).toEqual([['force', 'kgf']]);
+  });
+
+  it('ends with the bytes that gave an old printer time', () => {
+    const learnt = learned(({ k }) => `${k.toFixed(2)} kN`, '\r\n\0\0');
+    expect([learnt.readings, learnt.rejected]).toEqual([120, 0]);
+  });
+
+  it('is no reading and not rejected where it greets, names the columns or their units', () => {
+    const head = 'Frame 2 ready\r\nForce;Strain\r\nkN;%\r\n';
+    const lines = moments().map(({ k, e }) => `${k.toFixed(2)};${e.toFixed(3)}\r\n`);
+    const learnt = learnLines(Buffer.from(head + lines.join('')));
+    expect(learnt).toMatchObject({ readings: 120, rejected: 0 });
+    expect(learnt === null ? null : told(learnt)).toEqual([
+      ['force', 'kN'],
+      ['strain', '%'],
+    ]);
+  });
+});
+
+describe('checks', () => {
+  // The values of "123456789" as catalogues of CRCs print them (from memory).
+  it.each([
+    ['crc16-ccitt', 0x29b1],
+    ['crc16-xmodem', 0x31c3],
+    ['crc16-modbus', 0x4b37],
+    ['crc16-arc', 0xbb3d],
+    ['crc8', 0xf4],
+    ['crc8-maxim', 0xa1],
+  ] as const)('%s', (kind, value) => {
+    expect(checkValue(kind, Buffer.from('123456789'))).toBe(value);
+  });
+
+  it('are found with the low byte first', () => {
+    const line = ({ k, e }: Moment): string => {
+      const text = `${k.toFixed(2)} kN ${e.toFixed(3)} mm `;
+      const check = checkValue('crc16-modbus', Buffer.from(text));
+      return `${text}${[check & 0xff, check >> 8].map((byte) => byte.toString(16).toUpperCase().padStart(2, '0')).join('')}`;
+    };
+    expect(learned(line).profile.check).toMatchObject({ kind: 'crc16-modbus', lowByteFirst: true });
+  });
+});

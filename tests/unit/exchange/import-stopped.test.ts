@@ -1,0 +1,73 @@
+/** What a person says of columns as text and back, and long work that is stopped. */
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import fc from 'fast-check';
+import { expect, it } from 'vitest';
+import { ArchiveRefusal } from '../../../core/archive/archive-fault.ts';
+import { columnsFromText, columnsTextOf } from '../../../core/exchange/import/columns-text.ts';
+import { IMPORT_DIMENSION, IMPORT_QUANTITIES } from '../../../core/exchange/import/import-plan.ts';
+import { UNITS, type UnitSymbol } from '../../../core/quantity/units.ts';
+import { importFile } from '../../../electron/recorder/import-file.ts';
+import { longWork } from '../../../electron/recorder/long-work.ts';
+import { mergeFrom } from '../../../electron/recorder/merge-from.ts';
+import { SPECIMEN, keptPull, openArchive, scratchFolder } from '../archive/made-archive.ts';
+
+it('columns said in the window are read as what was said, whatever the units', () => {
+  const column = fc
+    .constantFrom(...IMPORT_QUANTITIES)
+    .chain((quantity) =>
+      fc
+        .constantFrom(
+          ...(Object.keys(UNITS) as UnitSymbol[]).filter(
+            (unit) => UNITS[unit].dimension === IMPORT_DIMENSION[quantity],
+          ),
+        )
+        .map((unit) => ({ quantity, unit })),
+    );
+  fc.assert(
+    fc.property(
+      fc.uniqueArray(column, { minLength: 1, selector: ({ quantity }) => quantity }),
+      fc.nat(3),
+      (said, before) => {
+        const columns = [...Array.from({ length: before }, () => null), ...said];
+        const read = columnsFromText(columnsTextOf(columns));
+        if (!read.ok) throw new Error(read.fault.sentence);
+        expect(read.columns.map(({ cell, quantity, unit }) => ({ cell, quantity, unit }))).toEqual(
+          said.map((one, i) => ({ cell: before + i, ...one })),
+        );
+      },
+    ),
+  );
+});
+
+it('an import that is stopped keeps nothing, a merge what it has taken whole', () => {
+  const folder = scratchFolder();
+  const archive = openArchive(join(folder, 'a.gaugemark'));
+  const file = join(folder, 'curve.csv');
+  writeFileSync(
+    file,
+    `time_s,force_kN\n${Array.from({ length: 30_000 }, (_, i) => `${String(i)},${String(i % 50)}`).join('\n')}\n`,
+  );
+  const stop = new Int32Array(new SharedArrayBuffer(4));
+  const told: number[] = [];
+  const work = longWork(stop, ({ done }) => {
+    told.push(done);
+    // Somebody presses as soon as it is told for the first time.
+    Atomics.store(stop, 0, 1);
+  });
+  expect(() => importFile(archive, { file, specimen: SPECIMEN }, work)).toThrow(ArchiveRefusal);
+  expect(told).toHaveLength(1);
+  expect(archive.info()).toMatchObject({ pullCount: 0, specimenCount: 0, readingCount: 0 });
+
+  const other = openArchive(join(folder, 'b.gaugemark'));
+  for (let i = 0; i < 3; i++) keptPull(other);
+  other.close();
+  Atomics.store(stop, 0, 0);
+  const merging = longWork(stop, () => undefined);
+  const merged = mergeFrom(archive, join(folder, 'b.gaugemark'), true, {
+    ...merging,
+    step: () => void Atomics.store(stop, 0, 1),
+  });
+  expect(merged).toMatchObject({ stopped: true, taken: 1, hereAlready: 1 });
+  expect(archive.check({}).lines.filter(({ ok }) => !ok)).toEqual([]);
+});

@@ -1,0 +1,118 @@
+import { afterEach, describe, expect, it } from 'vitest';
+import { MENU_COMMANDS } from '../../../core/contract/window-requests.ts';
+import { namedThing } from '../../../renderer/doing/doing-field.tsx';
+import { findThings } from '../../../renderer/doing/find-thing.ts';
+import { THINGS } from '../../../renderer/doing/functions.ts';
+import { PULL_ACTS } from '../../../renderer/stations/pull/pull-acts.ts';
+import { PLACES } from '../../../renderer/store/place.ts';
+import { changeView } from '../../../renderer/store/view-settings.ts';
+import { enDoing } from '../../../renderer/words/en-doing.ts';
+import { esDoing } from '../../../renderer/words/es-doing.ts';
+
+const found = (text: string): string[] => findThings(text, THINGS, namedThing).map(({ id }) => id);
+
+afterEach(() => changeView({ language: 'en' }));
+
+/** As somebody writes it who has never seen the program. */
+const WRITTEN = {
+  en: {
+    'print the report': ['write-certificate', 'go-certificate'],
+    'how do I back up': ['backup'],
+    'make a copy': ['backup'],
+    tare: ['zero'],
+    'show it in psi': ['units'],
+    'spreadsheet of the readings': ['export'],
+    'it was not broken': ['goOn'],
+    'new welder': ['make-set'],
+    'sample width': ['go-specimen'],
+    photo: ['add-photo', 'take-photo'],
+    'dark colours': ['theme-soot'],
+    'load cell calibration': ['go-instruments'],
+    shortcuts: ['keys'],
+    'reduction of area': ['after-fracture'],
+    'stop the test': ['stop', 'go-pull'],
+    español: ['language-es'],
+  },
+  es: {
+    'imprimir el informe': ['write-certificate', 'go-certificate'],
+    'copia de seguridad': ['backup'],
+    tara: ['zero'],
+    'quiero ver psi': ['units'],
+    'hoja de calculo': ['export'],
+    'no ha roto': ['goOn'],
+    'nueva persona': ['add-person'],
+    'calibracion de la celula': ['go-instruments'],
+    atajos: ['keys'],
+    estriccion: ['after-fracture'],
+    inglés: ['language-en'],
+  },
+} as const;
+
+describe('what can be done', () => {
+  for (const language of ['en', 'es'] as const)
+    it(`is found by plain words (${language})`, () => {
+      changeView({ language });
+      for (const [text, wanted] of Object.entries(WRITTEN[language]))
+        for (const id of wanted) expect(found(text).slice(0, 4), text).toContain(id);
+    });
+
+  it('is found by its own name first, in both languages', () => {
+    for (const language of ['en', 'es'] as const) {
+      changeView({ language });
+      for (const thing of THINGS) {
+        const { name } = namedThing(thing);
+        expect(found(name).slice(0, 2), name).toContain(thing.id);
+      }
+    }
+  });
+
+  it('has a name of its own each, in both languages', () => {
+    expect(Object.keys(enDoing.things).sort()).toEqual(THINGS.map(({ id }) => id).sort());
+    expect(Object.keys(esDoing.things)).toEqual(Object.keys(enDoing.things));
+    for (const language of ['en', 'es'] as const) {
+      changeView({ language });
+      const names = THINGS.map((thing) => namedThing(thing).name);
+      expect(new Set(names).size).toBe(names.length);
+    }
+  });
+
+  it('holds every page, every act of the pull and every command of the menu', () => {
+    const ids = THINGS.map(({ id }): string => id);
+    for (const place of PLACES) expect(ids).toContain(`go-${place}`);
+    for (const act of PULL_ACTS) expect(ids).toContain(act);
+    const offeredAs: Readonly<Record<(typeof MENU_COMMANDS)[number], string | null>> = {
+      'new-specimen': 'next-specimen',
+      'open-archive-list': 'go-archive',
+      instruments: 'go-instruments',
+      people: 'go-people',
+      'export-pull': 'export',
+      'check-archive': 'check',
+      'back-up-archive': 'backup',
+      'import-file': 'import-file',
+      'merge-archive': 'merge-archive',
+      'restore-backup': 'restore-backup',
+      'export-results': 'export-results',
+      // The field itself.
+      'what-to-do': null,
+      guide: 'guide',
+      tour: 'tour',
+      'show-shortcuts': 'keys',
+      'show-cautions': 'cautions',
+      'self-check': 'go-self-check',
+      about: 'about',
+    };
+    for (const command of MENU_COMMANDS)
+      if (offeredAs[command] !== null) expect(ids).toContain(offeredAs[command]);
+  });
+
+  it('is all offered where nothing is written, and nothing where nothing fits', () => {
+    expect(found('  ')).toHaveLength(THINGS.length);
+    expect(found('xyzzy')).toEqual([]);
+  });
+
+  it('says why it can’t be done now, in a sentence', () => {
+    const said = THINGS.flatMap(({ notNow }) => notNow?.() ?? []);
+    expect(said.length).toBeGreaterThan(10);
+    for (const sentence of said) expect(sentence).toMatch(/^\p{Lu}.*\.$/u);
+  });
+});

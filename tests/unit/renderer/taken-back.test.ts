@@ -1,0 +1,51 @@
+import { signal } from '@preact/signals';
+import { expect, it } from 'vitest';
+import { forgetSteps, rememberSteps, stepBack } from '../../../renderer/store/taken-back.ts';
+
+it('takes choices of the view that is shown back step by step, and brings them again until something else is chosen', () => {
+  const text = signal('');
+  const order = signal('newest');
+  const elsewhere = signal(0);
+  let nowMs = 0;
+  const means = { nowMs: () => nowMs, isTyping: () => true };
+  const ends = [
+    rememberSteps([text, order], () => true, means),
+    rememberSteps([elsewhere], () => false, means),
+  ];
+  try {
+    elsewhere.value = 1;
+    expect(stepBack('back')).toBe(false);
+    // Typed in one go.
+    for (const typed of ['H', 'HS', 'HS-1']) text.value = typed;
+    nowMs += 5_000;
+    order.value = 'strongest';
+    expect(stepBack('back')).toBe(true);
+    expect([text.value, order.value]).toEqual(['HS-1', 'newest']);
+    expect(stepBack('back')).toBe(true);
+    expect([text.value, order.value]).toEqual(['', 'newest']);
+    expect(stepBack('back')).toBe(false);
+    expect(stepBack('forth')).toBe(true);
+    expect(stepBack('forth')).toBe(true);
+    expect([text.value, order.value]).toEqual(['HS-1', 'strongest']);
+    expect(stepBack('back')).toBe(true);
+    nowMs += 5_000;
+    text.value = 'HS-2';
+    expect(stepBack('forth')).toBe(false);
+    expect(elsewhere.value).toBe(1);
+  } finally {
+    for (const end of ends) end();
+  }
+});
+
+it('does not go behind what was kept', () => {
+  const draft = signal('a');
+  const end = rememberSteps([draft], () => true, { nowMs: () => 0, isTyping: () => false });
+  try {
+    draft.value = 'b';
+    forgetSteps(draft);
+    expect(stepBack('back')).toBe(false);
+    expect(draft.value).toBe('b');
+  } finally {
+    end();
+  }
+});

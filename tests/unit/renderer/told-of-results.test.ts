@@ -1,0 +1,102 @@
+/** What evaluations and verdicts come out with, in Spanish: no English is left, whatever happened at the pull. */
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import { FRACTURE_LOCATIONS } from '../../../core/acceptance/fracture.ts';
+import { builtInPacks } from '../../../core/acceptance/packs.ts';
+import type { Verdict } from '../../../core/acceptance/verdict.ts';
+import type { Curve } from '../../../core/curve/curve.ts';
+import { evaluate } from '../../../core/results/evaluate.ts';
+import type { Evaluation } from '../../../core/results/evaluation.ts';
+import { speedReason } from '../../../core/results/testing-speed.ts';
+import { inFieldWords } from '../../../core/specimen/field-words.ts';
+import { readSpecimen } from '../../../core/specimen/read-specimen.ts';
+import { changeView } from '../../../renderer/store/view-settings.ts';
+import { told } from '../../../renderer/words/told.ts';
+import { judged } from '../acceptance/judging.ts';
+import { bilinear, rambergOsgood, record, voce, yieldPointLaw } from '../results/synthetic-curve.ts';
+
+beforeAll(() => changeView({ language: 'es' }));
+afterAll(() => changeView({ language: 'en' }));
+
+/** Words that stand in most English sentences and in no Spanish one. `At` is a symbol. */
+const ENGLISH =
+  /\b([Tt]he|of|[Ii]s|are|and|with|from|not|for|[Bb]y|at|[Ii]t|to|than|[Rr]eadings?|measured)\b/;
+
+/** Names of standards with their clauses, which stay as they are printed. */
+const NAMES = /\b(ASME|AWS|ISO|ASTM|API|IMO)\b[^;:]*/g;
+
+function leftEnglish(sentences: Iterable<string>): string[] {
+  return [...new Set(sentences)]
+    .map((sentence) => told(sentence))
+    .filter((sentence) => ENGLISH.test(sentence.replace(NAMES, '')));
+}
+
+function specimen(geometry: object) {
+  const outcome = readSpecimen({ id: 'x', geometry, gaugeLength: '50 mm', parallelLength: '60 mm' });
+  if (!outcome.ok) throw new Error('specimen');
+  return outcome.specimen;
+}
+
+const FLAT = specimen({ kind: 'flat', width: ['12.46 mm', '12.48 mm'], thickness: '6.11 mm' });
+const ROUND = specimen({ kind: 'round', diameter: '10.00 mm' });
+
+function withForce({ stressMpa, strainRatio, ...curve }: Curve): Curve {
+  return {
+    ...curve,
+    forceN: (stressMpa ?? new Float64Array()).map((s) => s * 25 * Math.PI),
+    extensionMm: (strainRatio ?? new Float64Array()).map((e) => e * 50),
+  };
+}
+
+function* saidIn(evaluation: Evaluation): Generator<string> {
+  for (const { name, method, working, remarks, rounded, uncertainty } of evaluation.results) {
+    yield* [name, method, working.formula, working.source, working.substituted];
+    yield* working.steps ?? [];
+    yield* remarks ?? [];
+    for (const { from } of working.inputs) yield from;
+    for (const { rule } of rounded) yield rule;
+    for (const { source } of uncertainty?.budget ?? []) yield source;
+  }
+  for (const { name, reason } of evaluation.withheld) yield* [name, inFieldWords(reason)];
+  yield* evaluation.remarks;
+  for (const check of evaluation.resolution ?? []) yield* [check.sentence, check.source];
+  for (const check of evaluation.speed?.checks ?? [])
+    yield* [check.method, check.source, speedReason(check, 'si')];
+}
+
+it('is there for everything that an evaluation says of an ordinary record', () => {
+  const evaluations = [
+    record(yieldPointLaw()),
+    record(voce(), { stressNoiseMpa: 1, strainNoise: 5e-6 }),
+    record(rambergOsgood(), { readings: 400 }),
+    record(bilinear(), { toeStrain: 5e-4, slackReadings: 50 }),
+    record(voce({ end: 0.02 }), { breaks: false }),
+  ].flatMap((curve) => [evaluate(withForce(curve), FLAT), evaluate(withForce(curve), ROUND)]);
+  expect(leftEnglish(evaluations.flatMap((evaluation) => [...saidIn(evaluation)]))).toEqual([]);
+});
+
+/** Not where a clause was seen: that is cited as it is called. */
+function* saidBy(verdict: Verdict): Generator<string> {
+  yield verdict.sentence;
+  yield verdict.caution;
+  for (const { sentence } of [...verdict.validity.reasons, ...verdict.missing]) yield sentence;
+  for (const { limitFrom } of verdict.checks) if (limitFrom !== null) yield limitFrom;
+  for (const { sentence } of verdict.otherPacks) yield sentence;
+}
+
+it('is there for the verdict of every pack, wherever the specimen broke and however strong it was', () => {
+  const said: string[] = [];
+  for (const pack of builtInPacks())
+    // Base metal is not named: the doubts and what is missing are said too.
+    for (const broke of [undefined, ...FRACTURE_LOCATIONS])
+      for (const strength of ['300 MPa', '700 MPa', undefined])
+        said.push(
+          ...saidBy(
+            judged(pack, {
+              minima: [pack.file.unitSystem === 'SI' ? '420 MPa' : '60 ksi'],
+              ...(broke === undefined ? {} : { broke }),
+              ...(strength === undefined ? {} : { strength }),
+            }),
+          ),
+        );
+  expect(leftEnglish(said)).toEqual([]);
+});

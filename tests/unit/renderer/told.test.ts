@@ -1,0 +1,97 @@
+import { readFileSync, readdirSync } from 'node:fs';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { cameraFault } from '../../../core/photo/camera-fault.ts';
+import { pictureFacts, tooManyBytes } from '../../../core/photo/picture-facts.ts';
+import { parseQuantity, quantityFaultSentence } from '../../../core/quantity/parse-quantity.ts';
+import { changeView } from '../../../renderer/store/view-settings.ts';
+import { FORMS_OF_THE_TEXT, SPANISH_FORMS, told } from '../../../renderer/words/told.ts';
+
+/** All that core, recorder, drivers and the window's own process can say, rule packs and scenarios with them. */
+function programText(): string {
+  const root = new URL('../../../', import.meta.url).pathname;
+  return ['core', 'electron/recorder', 'electron/main', 'drivers', 'fixtures/scenarios', 'fixtures/readouts']
+    .flatMap((room) =>
+      readdirSync(`${root}${room}`, { recursive: true, encoding: 'utf8' })
+        .filter((name) => /\.(ts|json)$/.test(name))
+        .map((name) => readFileSync(`${root}${room}/${name}`, 'utf8')),
+    )
+    .join('\n');
+}
+
+/** Shorter pieces between two figures stand in any text. */
+const TELLING_LENGTH = 6;
+
+describe('the table of sentences', () => {
+  it('holds only what the program says, so that a sentence that was changed is noticed here', () => {
+    const text = programText();
+    for (const [english] of FORMS_OF_THE_TEXT)
+      for (const part of english.split(/\{\d\}/))
+        if (part.trim().length >= TELLING_LENGTH) expect(text.includes(part.trim()), english).toBe(true);
+  });
+
+  it('puts in nothing that the English form does not have, and counts places in order', () => {
+    for (const [english, spanish] of SPANISH_FORMS) {
+      const places = [...english.matchAll(/\{(\d)\}/g)].map(([, place]) => Number(place));
+      expect(places, english).toEqual(places.map((_, i) => i + 1));
+      for (const [, place] of spanish.matchAll(/\{(\d)\}/g)) expect(places, spanish).toContain(Number(place));
+    }
+  });
+
+  it('has each form once', () => {
+    expect(new Set(SPANISH_FORMS.map(([english]) => english)).size).toBe(SPANISH_FORMS.length);
+  });
+});
+
+describe('a sentence in Spanish', () => {
+  beforeEach(() => changeView({ language: 'es' }));
+  afterEach(() => changeView({ language: 'en' }));
+
+  it('carries its figures, and words that are put in are translated too', () => {
+    expect(told('The break is after reading 812; the 34 readings after it are not evaluated.')).toBe(
+      'La rotura está tras la lectura 812; lo que sigue (34 lecturas) no se evalúa.',
+    );
+    expect(
+      told(
+        'The readout has gone: The connection to /dev/ttyUSB0 is lost; check the adapter and its cable. What was received is kept. It is being looked for; everything before is safe, and the gap is marked.',
+      ),
+    ).toBe(
+      'El visor ha desaparecido: Se ha perdido la conexión con /dev/ttyUSB0; revise el adaptador y su cable. Lo recibido se guarda. Se está buscando; todo lo anterior está a salvo y la laguna queda marcada.',
+    );
+  });
+
+  it('is there for everything that a typed size can be told', () => {
+    for (const text of ['', 'wide', '12', '12 furlong', '-3 mm', '1e999 mm', '0 mm']) {
+      const outcome = parseQuantity(text, { dimension: 'length', positive: true });
+      if (outcome.ok) throw new Error(`${text} is a size`);
+      const sentence = quantityFaultSentence(outcome.fault, text);
+      expect(told(sentence), sentence).not.toBe(sentence);
+    }
+  });
+
+  it('is there for everything that a camera or a file of no photo can be told', () => {
+    const photos = [
+      ...(['none', 'refused', 'busy', 'other', 'open', 'late'] as const).map(
+        (kind) => cameraFault(kind).sentence,
+      ),
+      ...[new Uint8Array(3), new Uint8Array([0xff, 0xd8, 0xff, 0])].map((bytes) => {
+        const read = pictureFacts(bytes);
+        return read.ok ? '' : `"a.jpg": ${read.sentence}`;
+      }),
+      tooManyBytes(30_000_000).sentence,
+    ];
+    for (const sentence of photos) {
+      expect(told(sentence), sentence).toMatch(/No se guardó nada\.$/);
+      expect(told(sentence)).not.toMatch(/camera|photo|file/);
+    }
+  });
+
+  it('stays English where the table does not hold it, whatever stands in it', () => {
+    for (const sentence of ['Something quite new happened.', '{1} (.*) $&', ''])
+      expect(told(sentence)).toBe(sentence);
+  });
+
+  it('is not touched while English is chosen', () => {
+    changeView({ language: 'en' });
+    expect(told('maximum force')).toBe('maximum force');
+  });
+});

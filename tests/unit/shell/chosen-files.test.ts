@@ -1,0 +1,74 @@
+/** Files that a person chose: the page has signs and names, and no way to anything else. */
+import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { BACKUP_OLD_MS, Backups } from '../../../electron/main/backups.ts';
+import { ChosenFiles, withoutFolders } from '../../../electron/main/chosen-files.ts';
+import { SettingsFile } from '../../../electron/main/settings.ts';
+
+describe('a request about a chosen file', () => {
+  it('gets the path in the place of the sign, and nothing else in that place is let through', () => {
+    const chosen = new ChosenFiles();
+    const { sign, name } = chosen.keep('/home/somebody/curves/a.csv');
+    expect(name).toBe('a.csv');
+    expect(sign).not.toContain('home');
+    expect(chosen.withPath('archive.import', { file: sign, specimen: 1 })).toEqual({
+      ok: true,
+      value: { file: '/home/somebody/curves/a.csv', specimen: 1 },
+    });
+    for (const file of ['/etc/passwd', '/home/somebody/curves/a.csv', 'chosen:99', ''])
+      for (const [request, field] of [
+        ['archive.import', 'file'],
+        ['archive.preview-import', 'file'],
+        ['archive.merge', 'from'],
+        ['archive.plan-restore', 'backup'],
+        ['archive.restore', 'backup'],
+        ['archive.export-results', 'to'],
+        ['archive.backup-into', 'folder'],
+        ['archive.search-elsewhere', 'file'],
+      ] as const)
+        expect(chosen.withPath(request, { [field]: file }), `${request} ${file}`).toMatchObject({
+          ok: false,
+          fault: { code: 'path-not-chosen', field },
+        });
+    expect(chosen.withPath('pull.get', { pullId: 1 })).toEqual({ ok: true, value: { pullId: 1 } });
+  });
+
+  it('is answered without folders', () => {
+    const answer = {
+      ok: true,
+      value: { backup: { path: '/a/b/c.gaugemark', pullCount: 2 }, setAsideTo: '/a/old', onlyHere: [1] },
+    } as const;
+    expect(withoutFolders('archive.plan-restore', answer)).toEqual({
+      ok: true,
+      value: { backup: { path: 'c.gaugemark', pullCount: 2 }, setAsideTo: 'old', onlyHere: [1] },
+    });
+  });
+});
+
+describe('the last good backup', () => {
+  it('is called to mind when it is old or none is known, and one that lies in the folder counts', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'gaugemark-test-'));
+    const into = join(folder, 'backups');
+    mkdirSync(into);
+    let now = Date.UTC(2026, 2, 10);
+    const backups = new Backups({
+      settings: new SettingsFile(join(folder, 'settings.json')),
+      archivePath: () => join(folder, 'pulls.gaugemark'),
+      chooseFolder: () => Promise.resolve(into),
+      ask: () => Promise.resolve({ ok: true, value: { path: join(into, 'x'), bytes: 1, dropped: ['y'] } }),
+      wallMs: () => now,
+    });
+    expect(backups.state()).toEqual({ folderName: null, lastWallMs: null, isOld: true });
+    expect(await backups.backUp('same')).toEqual({
+      ok: true,
+      value: { written: { name: 'x', folderName: 'backups', dropped: 1 } },
+    });
+    expect(backups.state()).toEqual({ folderName: 'backups', lastWallMs: now, isOld: false });
+    now += BACKUP_OLD_MS + 1;
+    expect(backups.state().isOld).toBe(true);
+    writeFileSync(join(into, 'pulls-2026-03-16T08-00-00Z.gaugemark'), 'made by a clock elsewhere');
+    expect(backups.state()).toMatchObject({ lastWallMs: Date.UTC(2026, 2, 16, 8), isOld: false });
+  });
+});

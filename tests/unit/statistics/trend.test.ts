@@ -1,0 +1,230 @@
+import { describe, expect, it } from 'vitest';
+import type { Ask } from '../../../core/contract/index.ts';
+import { curvePlot } from '../../../core/drawing/curve-plot.ts';
+import type { Drawing } from '../../../core/drawing/drawing.ts';
+import { individualsChart } from '../../../core/statistics/individuals-chart.ts';
+import {
+  type TrendPicture,
+  heldAgainstRules,
+  minimumLine,
+  trendChart,
+  trendGroups,
+  trendPlot,
+  trendPoints,
+} from '../../../core/trend/trend-plot.ts';
+import {
+  type JudgedSet,
+  type TrendPull,
+  judgedSets,
+  trendPulls,
+  trendRules,
+} from '../../../core/trend/trend-pull.ts';
+
+const DAY = 86_400_000;
+const pull = (pullId: number, Rm: number | undefined, more: Partial<TrendPull> = {}): TrendPull => ({
+  pullId,
+  name: `W-${String(pullId)}`,
+  startedWallMs: Date.parse('2026-03-01T08:00:00Z') + pullId * DAY,
+  setId: null,
+  heat: '',
+  lot: '',
+  welder: '',
+  values: Rm === undefined ? {} : { Rm },
+  ...more,
+});
+const PICTURE: TrendPicture = {
+  widthMm: 200,
+  heightMm: 120,
+  title: 'Rm',
+  axis: 'Rm, ksi',
+  decimalSign: '.',
+  // 1 ksi = 6.894757 MPa (NIST SP 811, B.8).
+  shown: (mpa) => mpa / 6.894757,
+  minimum: { value: 480, words: 'minimum 69.6 ksi' },
+  words: {
+    date: 'date',
+    group: { heat: 'heat', lot: 'lot', welder: 'welder' },
+    notWritten: 'not written',
+    order: 'order',
+    mean: 'mean',
+    upper: 'upper',
+    lower: 'lower',
+  },
+};
+const texts = ({ shapes }: Drawing): string[] =>
+  shapes.flatMap((shape) => (shape.kind === 'text' ? [shape.text] : []));
+
+describe('results of many pulls', () => {
+  it('stand in the order of pulling, those without the result left out', () => {
+    const points = trendPoints([pull(3, 510), pull(1, 500), pull(2, undefined)], 'Rm');
+    expect(points.map(({ pull: its }) => its.pullId)).toEqual([1, 3]);
+  });
+
+  it('fall short by their own verdict alone, and say where there is none', () => {
+    const points = trendPoints([pull(1, 482.6), pull(2, 482.6), pull(3, 400)], 'Rm');
+    const rules = {
+      minima: [],
+      isShort: new Map([
+        [1, true],
+        [2, false],
+      ]),
+    };
+    expect(heldAgainstRules(points, rules)).toEqual({ below: [0], notJudged: [2] });
+  });
+
+  it('are drawn with the least minimum, which says so where others ask for more', () => {
+    const words = { alone: () => 'minimum', leastOf: () => 'least' };
+    const of = (...values: number[]) =>
+      minimumLine(
+        { minima: values.map((value) => ({ value, from: '', setIds: [1] })), isShort: new Map() },
+        words,
+      );
+    expect(of(480, 550)).toEqual({ value: 480, words: 'least' });
+    expect(of(480)).toEqual({ value: 480, words: 'minimum' });
+    expect(of()).toBeNull();
+  });
+
+  it('are grouped by heat, lot or welder, the largest group first', () => {
+    const points = trendPoints(
+      [
+        pull(1, 500, { welder: 'Silva' }),
+        pull(2, 520, { welder: 'Brandt' }),
+        pull(3, 530, { welder: 'Brandt' }),
+      ],
+      'Rm',
+    );
+    const { groups } = trendGroups(points, 'welder');
+    expect(groups.map(({ name, mean }) => [name, mean])).toEqual([
+      ['Brandt', 525],
+      ['Silva', 500],
+    ]);
+    const drawn = texts(curvePlot(trendPlot(points, 'welder', PICTURE)));
+    expect(drawn).toEqual(expect.arrayContaining(['Brandt (2)', 'Silva (1)', 'welder', 'minimum 69.6 ksi']));
+    // Nobody wrote a heat: one group, said so.
+    expect(texts(curvePlot(trendPlot(points, 'heat', PICTURE)))).toContain('not written (3)');
+  });
+
+  it('are drawn over whole days', () => {
+    const drawn = texts(
+      curvePlot(trendPlot(trendPoints([pull(1, 500), pull(20, 510)], 'Rm'), 'date', PICTURE)),
+    );
+    expect(drawn).toContain('2026-03-02');
+    expect(drawn.filter((text) => text.startsWith('2026-')).length).toBeLessThanOrEqual(8);
+  });
+
+  it('name the specimen that lies outside three sigma', () => {
+    const points = trendPoints(
+      Array.from({ length: 25 }, (_, i) => pull(i + 1, i === 24 ? 430 : 500 + (i % 2))),
+      'Rm',
+    );
+    const outcome = individualsChart(points.map(({ value }) => value));
+    if (outcome.kind !== 'chart') throw new Error(outcome.reason);
+    const input = trendChart(points, outcome.chart, PICTURE);
+    expect(input.marks).toEqual([{ x: 25, y: 430 / 6.894757, words: 'W-25' }]);
+    expect(input.lines?.map(({ words }) => words)).toEqual(['mean', 'upper', 'lower', 'minimum 69.6 ksi']);
+  });
+});
+
+type Check = JudgedSet['members'][number]['checks'][number];
+const amount = (value: number, unit: 'psi' | 'MPa' | '%') => ({
+  value,
+  unit,
+  text: `${String(value)} ${unit}`,
+});
+/** 69 990 psi against 70 000 psi, rounded to 100 psi before it is compared: met. 1 psi = 6.894757 kPa (NIST SP 811, B.8). */
+const SHORT_BEFORE_ROUNDING_MPA = 69.99 * 6.894757293168361;
+const check = (over: Partial<Check>): Check => ({
+  quantity: 'tensile-strength',
+  comparison: 'at-least',
+  state: 'met',
+  measured: amount(69_990, 'psi'),
+  unrounded: amount(69_990, 'psi'),
+  compared: amount(70_000, 'psi'),
+  rounding: null,
+  limit: amount(70_000, 'psi'),
+  limitFrom: 'A516-70',
+  limitStatus: null,
+  limitSource: null,
+  margin: null,
+  ...over,
+});
+const ELONGATION = check({
+  quantity: 'elongation',
+  state: 'unknown',
+  measured: null,
+  limit: amount(22, '%'),
+  limitFrom: null,
+});
+
+/** Answers as the recorder does; what is not used is left out. */
+const made =
+  (asked: string[]): Ask =>
+  (name, payload) => {
+    asked.push(name);
+    const answers: Record<string, unknown> = {
+      'archive.lines': {
+        items: ((payload as { pullIds?: number[] }).pullIds ?? []).map((pullId) => ({
+          pullId,
+          specimenName: `W-${String(pullId)}`,
+          startedWallMs: pullId,
+          setId: 9,
+          ended: true,
+          voidReason: pullId === 2 ? 'slipped' : null,
+        })),
+      },
+      'set.get': {
+        set: { form: { baseMetals: [{ heat: 'H-1' }, {}], filler: { lot: 'L-8' }, welder: 'Silva' } },
+        members: [{ setMemberId: 71, pullId: 1 }],
+      },
+      'pull.evaluate': { results: [{ symbol: 'Rm', value: 500, unit: 'MPa' }] },
+      'set.judge': {
+        members: [{ setMemberId: 71, verdict: { checks: [check({}), ELONGATION] } }],
+      },
+    };
+    return Promise.resolve(answers[name] as never);
+  };
+
+describe('gathering them', () => {
+  it('leaves void pulls out, asks for a set once, and can be stopped', async () => {
+    const asked: string[] = [];
+    const pulls: TrendPull[] = [];
+    for await (const one of trendPulls({
+      ask: made(asked),
+      pullIds: [1, 2, 3, 4],
+      isStopped: () => pulls.length === 2,
+    }))
+      pulls.push(one);
+    expect(pulls.map(({ pullId, heat, lot, welder }) => [pullId, heat, lot, welder])).toEqual([
+      [1, 'H-1', 'L-8', 'Silva'],
+      [3, 'H-1', 'L-8', 'Silva'],
+    ]);
+    expect(asked.filter((name) => name === 'set.get')).toHaveLength(1);
+  });
+
+  it('takes the minimum from the rules that the sets are judged by', async () => {
+    const asked: string[] = [];
+    const pulls = [pull(1, SHORT_BEFORE_ROUNDING_MPA, { setId: 9 }), pull(2, 500, { setId: 9 })];
+    const sets = await judgedSets(made(asked), pulls, () => false);
+    expect(asked.filter((name) => name === 'set.judge')).toHaveLength(1);
+    const { minima, isShort } = trendRules(sets, pulls, 'Rm');
+    // 70 000 psi are 482.6 MPa (NIST SP 811, B.8: 1 psi = 6.894757 kPa).
+    expect(minima[0]?.value).toBeCloseTo(482.63, 2);
+    expect(minima[0]?.from).toBe('A516-70');
+    // Below the line as it was measured, at it as the rules round; the other pull counts for no member.
+    expect([...isShort]).toEqual([[1, false]]);
+    const elongation = trendRules(sets, pulls, 'A');
+    expect(elongation.minima).toEqual([{ value: 22, from: '22 %', setIds: [9] }]);
+    expect(elongation.isShort.size).toBe(0);
+  });
+
+  it('takes a comparison for no other value, no other set and no open question', () => {
+    const value = SHORT_BEFORE_ROUNDING_MPA;
+    const said = (its: TrendPull, over: Partial<Check>) =>
+      trendRules([{ setId: 9, members: [{ pullId: 1, checks: [check(over)] }] }], [its], 'Rm').isShort.get(1);
+    expect(said(pull(1, value, { setId: 9 }), { state: 'not-met' })).toBe(true);
+    expect(said(pull(1, value, { setId: 9 }), { state: 'unknown' })).toBeUndefined();
+    // The strength that the rules compared is another one.
+    expect(said(pull(1, value + 1, { setId: 9 }), { state: 'not-met' })).toBeUndefined();
+    expect(said(pull(1, value, { setId: 8 }), { state: 'not-met' })).toBeUndefined();
+  });
+});
