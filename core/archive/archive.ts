@@ -16,7 +16,7 @@ import { type OpenRecord, readOpenRecord } from './open-record.ts';
 import { keepProfile, offeredProfiles } from './profile-store.ts';
 import { type ColumnsRequest, type TimedCurve, curveOf, readColumns } from './pull-columns.ts';
 import { halfCopySentence } from './half-copy.ts';
-import { getPull, listPulls } from './pull-reader.ts';
+import { extentOf, getPull, listPulls } from './pull-reader.ts';
 import { appendBatch, beginPull, closePull, openPullId } from './pull-store.ts';
 import { rawBlocks } from './read-blocks.ts';
 import { type Connection, countOf } from './sql.ts';
@@ -186,6 +186,7 @@ export class Archive {
   info(): ReplyOf<'archive.info'> {
     return this.#guarded(() => {
       if (!isFull(this.connection)) throw new Error('the connection no longer syncs every commit');
+      const openId = openPullId(this.connection);
       const count = (table: string): number => countOf(this.connection, `SELECT count(*) AS n FROM ${table}`);
       return {
         path: this.path,
@@ -196,10 +197,10 @@ export class Archive {
         freeBytes: this.freeBytes(),
         pullCount: count('pull'),
         specimenCount: count('specimen'),
-        readingCount: countOf(
-          this.connection,
-          'SELECT coalesce(sum(reading_count), 0) AS n FROM reading_block',
-        ),
+        // Only an open pull has none that its end tells.
+        readingCount:
+          countOf(this.connection, 'SELECT coalesce(sum(reading_count), 0) AS n FROM pull_end') +
+          (openId === null ? 0 : extentOf(this.connection, openId).readings),
       };
     });
   }

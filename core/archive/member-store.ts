@@ -219,8 +219,8 @@ export function membershipsOf(
     connection,
     placeRow,
     `${withSpecimenChain('SELECT ? UNION SELECT specimen_id FROM pull WHERE pull_id = ?')}
-     SELECT m.set_id, m.set_member_id, t.name FROM set_member m JOIN chain USING (specimen_id)
-     JOIN set_statement t ON t.set_id = m.set_id
+     SELECT m.set_id, m.set_member_id, t.name FROM chain CROSS JOIN set_member m USING (specimen_id)
+     CROSS JOIN set_statement t ON t.set_id = m.set_id
      WHERE NOT EXISTS (SELECT 1 FROM set_statement newer WHERE newer.supersedes = t.set_statement_id)
      ORDER BY m.set_member_id DESC LIMIT 100`,
     specimenId ?? null,
@@ -234,7 +234,7 @@ export function pullsThatCount(connection: Connection, specimenId: number): numb
     connection,
     z.object({ pull_id: sqlInteger }).transform((row) => row.pull_id),
     `${withSpecimenChain('?')}
-     SELECT pull_id FROM pull JOIN chain USING (specimen_id)
+     SELECT pull_id FROM chain CROSS JOIN pull USING (specimen_id)
      WHERE pull_id NOT IN (SELECT pull_id FROM pull_void) ORDER BY pull_id DESC LIMIT 100`,
     specimenId,
   );

@@ -14,7 +14,7 @@ import { keepProfile } from './profile-store.ts';
 import { sealPull } from './seal-pull.ts';
 import { endTwoInstruments, writeSecond } from './second-instrument-store.ts';
 import { getSpecimen } from './specimen-store.ts';
-import { type Connection, allRows, countOf, insert, sqlInteger } from './sql.ts';
+import { type Connection, allRows, countOf, insert, oneRow, sqlInteger } from './sql.ts';
 
 export interface Keeper {
   readonly connection: Connection;
@@ -98,11 +98,20 @@ function writeInstruments(connection: Connection, pullId: number, its: PullInstr
 
 /** The record that has not ended, or null. There is never more than one. */
 export function openPullId(connection: Connection): number | null {
-  const id: unknown = connection
-    .prepare('SELECT max(pull_id) FROM pull WHERE pull_id NOT IN (SELECT pull_id FROM pull_end)')
-    .pluck()
-    .get();
-  return typeof id === 'number' ? id : null;
+  // Counting takes no row in hand; only where one is open, and that is among the newest, pulls are looked at.
+  const open = countOf(
+    connection,
+    'SELECT (SELECT count(*) FROM pull) - (SELECT count(*) FROM pull_end) AS n',
+  );
+  if (open === 0) return null;
+  const id = oneRow(
+    connection,
+    z.object({ pull_id: sqlInteger }),
+    `SELECT pull_id FROM pull
+     WHERE NOT EXISTS (SELECT 1 FROM pull_end WHERE pull_end.pull_id = pull.pull_id)
+     ORDER BY pull_id DESC LIMIT 1`,
+  );
+  return id?.pull_id ?? null;
 }
 
 /** Keeps one batch. Readings and chunks must follow on what is kept already: a hole would be a bug, and throws. */

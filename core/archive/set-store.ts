@@ -5,7 +5,7 @@
 import { z } from 'zod';
 import type { RulePack } from '../acceptance/read-rule-pack.ts';
 import type { KeptMember, KeptSet, SetLine } from '../contract/set-requests.ts';
-import { frozenSet } from '../sets/set-form.ts';
+import { frozenSet, setForm } from '../sets/set-form.ts';
 import { readSet } from '../sets/set-faults.ts';
 import { ArchiveRefusal } from './archive-fault.ts';
 import { checkReason } from './correction-reason.ts';
@@ -153,7 +153,7 @@ function memberRows(connection: Connection, setId: number): KeptMember[] {
        SELECT set_member_id, max(specimen_id) AS newest_id FROM chain GROUP BY set_member_id
      ), pulled AS (
        SELECT chain.set_member_id, max(pull.pull_id) AS pull_id
-       FROM chain JOIN pull ON pull.specimen_id = chain.specimen_id
+       FROM chain CROSS JOIN pull ON pull.specimen_id = chain.specimen_id
        WHERE pull.pull_id NOT IN (SELECT pull_id FROM pull_void)
        GROUP BY chain.set_member_id
      )
@@ -173,15 +173,16 @@ const lineRow = z
   .object({
     set_id: sqlInteger,
     name: z.string(),
-    set_json: sqlJson(frozenSet),
+    purpose: setForm.shape.purpose,
+    rule_pack_id: setForm.shape.rulePackId,
     begun_wall_ms: sqlInteger,
     member_count: sqlInteger,
   })
   .transform((row): SetLine => ({
     setId: row.set_id,
     name: row.name,
-    purpose: row.set_json.form.purpose,
-    rulePackId: row.set_json.form.rulePackId,
+    purpose: row.purpose,
+    rulePackId: row.rule_pack_id,
     begunWallMs: row.begun_wall_ms,
     memberCount: row.member_count,
   }));
@@ -194,7 +195,8 @@ export function listSets(
   const items = allRows(
     connection,
     lineRow,
-    `SELECT s.set_id, t.name, t.set_json, s.begun_wall_ms,
+    `SELECT s.set_id, t.name, t.set_json ->> '$.form.purpose' AS purpose,
+       t.set_json ->> '$.form.rulePackId' AS rule_pack_id, s.begun_wall_ms,
        (SELECT count(*) FROM set_member m WHERE m.set_id = s.set_id) AS member_count
      FROM specimen_set s JOIN set_statement t ON t.set_id = s.set_id
      WHERE NOT EXISTS (SELECT 1 FROM set_statement later WHERE later.supersedes = t.set_statement_id)

@@ -73,7 +73,7 @@ export const SPECIMENS_OF_MEMBERS = `chain (set_member_id, specimen_id) AS (
        SELECT set_member_id, specimen_id FROM set_member WHERE set_id = ?
        UNION
        SELECT chain.set_member_id, later.specimen_id
-       FROM chain JOIN specimen later ON later.supersedes = chain.specimen_id
+       FROM chain CROSS JOIN specimen later ON later.supersedes = chain.specimen_id
      )`;
 
 /** The void pulls of each member of a set (of any correction of its specimen), oldest first. */
@@ -86,7 +86,7 @@ export function voidPullsOfSet(
     voidedPullRow,
     `WITH RECURSIVE ${SPECIMENS_OF_MEMBERS}
      SELECT chain.set_member_id, v.* FROM chain
-     JOIN pull USING (specimen_id) JOIN pull_void v USING (pull_id) ORDER BY v.pull_id`,
+     CROSS JOIN pull USING (specimen_id) CROSS JOIN pull_void v USING (pull_id) ORDER BY v.pull_id`,
     setId,
   );
 }

@@ -11,6 +11,7 @@ import { instruments } from './0009-instruments.ts';
 import { certificatesOfPulls } from './0010-certificates-of-pulls.ts';
 import { originsAndSearches } from './0011-origins-and-searches.ts';
 import { twoInstruments } from './0012-two-instruments.ts';
+import { indexesOfCertificates } from './0013-indexes-of-certificates.ts';
 
 export const MIGRATIONS: readonly string[] = [
   firstForm,
@@ -25,5 +26,6 @@ export const MIGRATIONS: readonly string[] = [
   certificatesOfPulls,
   originsAndSearches,
   twoInstruments,
+  indexesOfCertificates,
 ];
 export const SCHEMA_VERSION = MIGRATIONS.length;

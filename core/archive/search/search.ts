@@ -118,16 +118,24 @@ export function searchPulls(
     return { items, next: items.length < limit ? null : String(items.at(-1)?.pullId ?? '') };
   }
   const sql = ORDER_SQL[by];
-  const key = after === undefined ? [] : orderedKey(after);
-  const rows = allRows(
-    connection,
-    z.object({ order_value: z.union([z.string(), z.number()]) }).loose(),
-    `SELECT ${LINE}, ${sql} AS order_value FROM ${found.sql}${key.length > 0 ? ` AND (${sql}, e.pull_id) ${beyond} (?, ?)` : ''}
-     ORDER BY ${sql} ${way}, e.pull_id ${way} LIMIT ?`,
-    ...found.values,
-    ...key,
-    limit,
-  );
+  const rowsOf = (condition: string, key: readonly (string | number)[], count: number) =>
+    allRows(
+      connection,
+      z.object({ order_value: z.union([z.string(), z.number()]) }).loose(),
+      `SELECT ${LINE}, ${sql} AS order_value FROM ${found.sql}${condition} LIMIT ?`,
+      ...found.values,
+      ...key,
+      count,
+    );
+  const inOrder = `ORDER BY ${sql} ${way}, e.pull_id ${way}`;
+  // The rest of the equal ones, then what is beyond: asked as one comparison, the index would be walked from its start.
+  const rows = after === undefined ? rowsOf(` ${inOrder}`, [], limit) : [];
+  if (after !== undefined) {
+    const key = orderedKey(after);
+    rows.push(...rowsOf(` AND ${sql} = ? AND e.pull_id ${beyond} ? ORDER BY e.pull_id ${way}`, key, limit));
+    if (rows.length < limit)
+      rows.push(...rowsOf(` AND ${sql} ${beyond} ? ${inOrder}`, [key[0]], limit - rows.length));
+  }
   const items = rows.map((row) => line.parse(row));
   const last = rows.at(-1);
   return {
@@ -144,16 +152,44 @@ export function foundPullIds(
   connection: Connection,
   { query, order }: Pick<SearchPage, 'query' | 'order'>,
 ): Float64Array {
-  const found = from(connection, query);
   const way = order.descending ? 'DESC' : 'ASC';
-  const by = order.by === 'kept' ? `${found.id} ${way}` : `${ORDER_SQL[order.by]} ${way}, e.pull_id ${way}`;
-  const ids: unknown[] = statement(
-    connection,
-    `SELECT ${found.id} FROM ${found.sql} ORDER BY ${by} LIMIT ${String(FOUND_PULLS_MAX)}`,
-  )
+  const inOrder = order.by === 'kept' ? null : `${ORDER_SQL[order.by]} ${way}, e.pull_id ${way}`;
+  const found = from(connection, query);
+  const byEntry = (): Float64Array =>
+    idsOf(
+      connection,
+      `${found.id} FROM ${found.sql} ORDER BY ${inOrder ?? `${found.id} ${way}`}`,
+      found.values,
+    );
+  if (exactConditions(query).length > 0) return byEntry();
+  // Words alone are answered by the text index and the order by its own: neither has to fetch the entries.
+  const match = matchOf(connection, query);
+  const fitting =
+    match === null
+      ? null
+      : idsOf(connection, `rowid FROM search_text WHERE search_text MATCH ? ORDER BY rowid ${way}`, [match]);
+  if (inOrder === null) return fitting ?? keptIds(connection, order.descending);
+  if (fitting !== null && fitting.length <= SORTED_BY_ENTRY_MAX) return byEntry();
+  const ordered = idsOf(connection, `e.pull_id FROM search_entry e ORDER BY ${inOrder}`, []);
+  if (fitting === null) return ordered;
+  const wanted = new Set(fitting);
+  return ordered.filter((id) => wanted.has(id));
+}
+
+/** So many entries are fetched and sorted sooner than an order of all pulls is walked through. */
+const SORTED_BY_ENTRY_MAX = 5_000;
+
+function idsOf(connection: Connection, select: string, values: readonly (string | number)[]): Float64Array {
+  const ids: unknown[] = statement(connection, `SELECT ${select} LIMIT ${String(FOUND_PULLS_MAX)}`)
     .pluck()
-    .all(...found.values);
+    .all(...values);
   return Float64Array.from(ids, Number);
+}
+
+/** Every pull that has an entry. Any index of the entries is smaller than they are, so the order is made here. */
+function keptIds(connection: Connection, descending: boolean): Float64Array {
+  const ids = idsOf(connection, 'pull_id FROM search_entry INDEXED BY search_entry_of_set', []).sort();
+  return descending ? ids.reverse() : ids;
 }
 
 /** In the order asked; a pull that is not there is left out. */
