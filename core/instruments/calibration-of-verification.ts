@@ -3,12 +3,7 @@ import { exactFromNumber, exactFromDecimal } from '../quantity/exact.ts';
 import type { ExtensionWorksheet } from '../verification/extension-worksheet.ts';
 import type { ExtensionVerification } from '../verification/verify-extension.ts';
 import type { Verification } from '../verification/verify-force.ts';
-import {
-  type ReadWorksheet,
-  type VerificationWorksheet,
-  meanApplied,
-  meanOf,
-} from '../verification/worksheet.ts';
+import { type ReadStep, type VerificationWorksheet, meanApplied, meanOf } from '../verification/worksheet.ts';
 import type { CalibrationForm, CorrectionTable } from './calibration.ts';
 
 /** Digits of a correction: more than any indicator has, so that rounding adds nothing. */
@@ -56,7 +51,13 @@ export function calibrationOfExtension(
  * What was indicated, mean of the runs, against what was applied, from zero on. Null where what was indicated does not
  * grow, and a table would say nothing.
  */
-export function correctionOfWorksheet({ unit, steps }: ReadWorksheet): CorrectionTable | null {
+export function correctionOfWorksheet({
+  unit,
+  steps,
+}: {
+  readonly unit: CorrectionTable['unit'];
+  readonly steps: readonly ReadStep[];
+}): CorrectionTable | null {
   const points = [
     { shown: exactFromNumber(0), actual: exactFromNumber(0) },
     ...steps.map((step) => ({

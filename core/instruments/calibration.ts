@@ -7,7 +7,7 @@ import { CORE_UNIT, UNITS, type UnitSymbol, convertExact } from '../quantity/uni
 import type { CalibrationPoint } from '../results/evaluation.ts';
 import { extensionWorksheet } from '../verification/extension-worksheet.ts';
 import { verificationWorksheet } from '../verification/worksheet.ts';
-import { type InstrumentKind, MEASURES, quantityRange, rangeFaults } from './instrument.ts';
+import { type InstrumentKind, KIND_WORDS, MEASURES, quantityRange, rangeFaults } from './instrument.ts';
 
 /** Points of a correction table; a calibration has ten. */
 export const CORRECTION_POINTS_MAX = 200;
@@ -81,6 +81,10 @@ export const calibrationForm = z
   });
 export type CalibrationForm = z.output<typeof calibrationForm>;
 
+/** True where it rests on a verification that was worked out here, so that its certificate can be written. */
+export const holdsWorksheet = ({ worksheet, extensionSheet }: CalibrationForm): boolean =>
+  worksheet !== undefined || extensionSheet !== undefined;
+
 /** What of a calibration can't be so for the kind of its instrument: field and sentence. */
 export function calibrationFaults(
   kind: InstrumentKind,
@@ -88,6 +92,22 @@ export function calibrationFaults(
 ): { readonly field: string; readonly sentence: string }[] {
   const dimension = MEASURES[kind];
   return [
+    ...(worksheet === undefined || dimension === 'force'
+      ? []
+      : [
+          {
+            field: 'worksheet',
+            sentence: `the worksheet is one of forces, and the instrument is of another kind: ${KIND_WORDS[kind]}; leave it out`,
+          },
+        ]),
+    ...(extensionSheet === undefined || kind === 'extensometer'
+      ? []
+      : [
+          {
+            field: 'extensionSheet',
+            sentence: `the worksheet is one of an extensometer, and the instrument is of another kind: ${KIND_WORDS[kind]}; leave it out`,
+          },
+        ]),
     ...rangeFaults(verifiedRange, dimension).map(([end, sentence]) => ({
       field: `verifiedRange.${end}`,
       sentence,
@@ -97,23 +117,7 @@ export function calibrationFaults(
       : [
           {
             field: 'correction.unit',
-            sentence: `a ${kind} measures a ${dimension}, and ${correction.unit} is no unit of it; correct the unit`,
-          },
-        ]),
-    ...(worksheet === undefined || dimension === 'force'
-      ? []
-      : [
-          {
-            field: 'worksheet',
-            sentence: `the worksheet is one of forces, and a ${kind} measures a length; leave it out`,
-          },
-        ]),
-    ...(extensionSheet === undefined || kind === 'extensometer'
-      ? []
-      : [
-          {
-            field: 'extensionSheet',
-            sentence: `the worksheet is one of an extensometer, and this is a ${kind}; leave it out`,
+            sentence: `${correction.unit} is no unit of ${dimension}, which this instrument measures; correct the unit`,
           },
         ]),
   ];

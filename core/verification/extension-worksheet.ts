@@ -34,6 +34,8 @@ export interface ReadExtensionWorksheet {
   readonly measuredGaugeLength: Figure | null;
   readonly runCount: number;
   readonly steps: readonly ReadStep[];
+  /** Indicated after going back, one of each run. */
+  readonly zeros: readonly Figure[];
 }
 
 export type ExtensionWorksheetOutcome =
@@ -59,7 +61,7 @@ export function readExtensionWorksheet(input: unknown): ExtensionWorksheetOutcom
       : [shapeFault(field, `"${figure.text}" is no gauge length; give it in ${unit}, greater than zero`)],
   );
   if (wrong.length > 0) return { ok: false, faults: wrong };
-  const { resolution, runCount, steps } = outcome.read;
+  const { resolution, runCount, steps, zeros } = outcome.read;
   return {
     ok: true,
     worksheet,
@@ -71,6 +73,7 @@ export function readExtensionWorksheet(input: unknown): ExtensionWorksheetOutcom
       measuredGaugeLength: measured,
       runCount,
       steps,
+      zeros,
     },
   };
 }

@@ -32,6 +32,8 @@ export interface VerifiedDisplacement {
     readonly strain: number;
     readonly working: Working;
   };
+  /** One digit, as a share of what was applied. */
+  readonly resolution: { readonly um: number; readonly percent: number; readonly working: Working };
   readonly isoClass: Iso9513Class | null;
   readonly e83Class: E83Class | null;
 }
@@ -59,6 +61,18 @@ export interface ExtensionVerification {
 }
 
 const ZERO = exactRatio(0n, 1n);
+
+/** Every figure that has a working, with what it is of, in the order in which page, paper and terminal say it. */
+export const extensionWorkings = ({
+  steps,
+  gaugeLength,
+  unit,
+}: ExtensionVerification): { readonly of: string; readonly working: Working }[] => [
+  ...steps.flatMap(({ appliedText, bias, resolution }) =>
+    [bias, resolution].map(({ working }) => ({ of: `${appliedText} ${unit}`, working })),
+  ),
+  ...(gaugeLength === null ? [] : [{ of: 'gauge length', working: gaugeLength.working }]),
+];
 
 export function verifyExtension(sheet: ReadExtensionWorksheet): ExtensionVerification {
   const steps = sheet.steps.map((step) => verifiedDisplacement(step, sheet));
@@ -146,12 +160,40 @@ function verifiedDisplacement(step: ReadStep, sheet: ReadExtensionWorksheet): Ve
           },
           { symbol: 'li − lt', name: 'error', value: toNumber(error), unit, from: 'the same run' },
         ],
-        substituted: `q = 100 × ${numberText(toNumber(error), 6)} / ${numberText(toNumber(applied), 6)} = ${toNumber(percent).toFixed(3)} %; ${toNumber(um).toFixed(2)} µm; strain ${toNumber(strain).toExponential(2)} of ${gaugeLength.text} ${unit}`,
+        substituted: `q = 100 × ${numberText(toNumber(error), 6)} / ${numberText(toNumber(applied), 6)} = ${toNumber(percent).toFixed(3)} %; ${toNumber(um).toFixed(2)} µm; strain ${numberText(toNumber(strain), 6)} of ${gaugeLength.text} ${unit}`,
         source: `${ISO_9513_SOURCE}; ${E83_SOURCE}`,
       },
     },
+    resolution: relativeResolution(sheet, applied),
     isoClass: ISO_9513_CLASSES.find(isoHolds) ?? null,
     e83Class: E83_CLASSES.find(e83Holds) ?? null,
+  };
+}
+
+function relativeResolution(
+  { resolution, unit, unitUm }: ReadExtensionWorksheet,
+  applied: Exact,
+): VerifiedDisplacement['resolution'] {
+  const um = toNumber(resolution.exact.mul(unitUm));
+  const percent = toNumber(resolution.exact.div(applied).mul(100));
+  return {
+    um,
+    percent,
+    working: {
+      formula: 'a = 100 × r / lt',
+      inputs: [
+        { symbol: 'r', name: 'resolution', value: toNumber(resolution.exact), unit, from: 'worksheet' },
+        {
+          symbol: 'lt',
+          name: 'displacement applied',
+          value: toNumber(applied),
+          unit,
+          from: 'the run that is furthest off',
+        },
+      ],
+      substituted: `a = 100 × ${resolution.text} / ${numberText(toNumber(applied), 6)} = ${percent.toFixed(3)} %; ${um.toFixed(2)} µm`,
+      source: ISO_9513_SOURCE,
+    },
   };
 }
 

@@ -1,5 +1,9 @@
 /** A verification of an extensometer as a table of text, with its classes. */
-import type { ExtensionVerdict, ExtensionVerification } from '../../core/verification/verify-extension.ts';
+import {
+  type ExtensionVerdict,
+  type ExtensionVerification,
+  extensionWorkings,
+} from '../../core/verification/verify-extension.ts';
 
 const COLUMN_GAP = '  ';
 
@@ -7,12 +11,13 @@ export function extensionText(
   found: ExtensionVerification,
   { working }: { readonly working: boolean },
 ): string {
-  const head = [`lt, ${found.unit}`, 'q, %', 'q, µm', 'strain error', 'ISO 9513', 'E83'];
-  const rows = found.steps.map(({ appliedText, bias, isoClass, e83Class }) => [
+  const head = [`lt, ${found.unit}`, 'q, %', 'q, µm', 'strain error', 'a, %', 'ISO 9513', 'E83'];
+  const rows = found.steps.map(({ appliedText, bias, resolution, isoClass, e83Class }) => [
     appliedText,
     bias.percent.toFixed(3),
     bias.um.toFixed(2),
     bias.strain.toFixed(6),
+    resolution.percent.toFixed(3),
     isoClass ?? 'none',
     e83Class ?? 'none',
   ]);
@@ -32,10 +37,9 @@ export function extensionText(
     ...(working
       ? [
           '',
-          ...found.steps.map(({ bias }) => `  ${bias.working.formula}: ${bias.working.substituted}`),
-          ...(gaugeLength === null
-            ? []
-            : [`  ${gaugeLength.working.formula}: ${gaugeLength.working.substituted}`]),
+          ...extensionWorkings(found).map(
+            ({ of, working: its }) => `  ${of}: ${its.formula}: ${its.substituted}`,
+          ),
         ]
       : []),
   ].join('\n');

@@ -1,6 +1,7 @@
 /** The register of instruments as text. */
 import type { ReplyOf } from '../../core/contract/index.ts';
 import type { InstrumentLine, KeptCalibration } from '../../core/contract/instrument-requests.ts';
+import { holdsWorksheet } from '../../core/instruments/calibration.ts';
 import { KIND_WORDS } from '../../core/instruments/instrument.ts';
 
 export function registerText(instruments: readonly InstrumentLine[]): string {
@@ -65,7 +66,7 @@ function calibrationText({ calibrationId, form, supersededBy, reason }: KeptCali
     ...(form.correction === undefined
       ? []
       : [`correction table of ${String(form.correction.points.length)} points`]),
-    ...(form.worksheet === undefined ? [] : ['worksheet kept']),
+    ...(holdsWorksheet(form) ? ['worksheet kept'] : []),
     ...(reason === null ? [] : [`entered anew: ${reason}`]),
     ...(supersededBy === null ? [] : [`superseded by ${String(supersededBy)}`]),
   ];

@@ -3,6 +3,7 @@ import { computed, signal } from '@preact/signals';
 import {
   type ExtensionUnit,
   type ExtensionWorksheet,
+  type ReadExtensionWorksheet,
   readExtensionWorksheet,
 } from '../../core/verification/extension-worksheet.ts';
 import { type ExtensionVerification, verifyExtension } from '../../core/verification/verify-extension.ts';
@@ -56,6 +57,7 @@ export function changeExtensionLine(place: number, change: Partial<WorksheetLine
 export type ExtensionAsRead = AsRead<{
   readonly verification: ExtensionVerification;
   readonly worksheet: ExtensionWorksheet;
+  readonly read: ReadExtensionWorksheet;
 }>;
 
 export const extensionAsRead = computed<ExtensionAsRead>(() => {
@@ -75,6 +77,7 @@ export const extensionAsRead = computed<ExtensionAsRead>(() => {
     kind: 'verified',
     verification: verifyExtension(outcome.read),
     worksheet: outcome.worksheet,
+    read: outcome.read,
     places,
   };
 });

@@ -1,10 +1,14 @@
 /** The verification worksheet of an extensometer: a table one types into, with errors and classes beside each line. */
 import { useEffect } from 'preact/hooks';
-import { calibrationOfExtension } from '../../core/instruments/calibration-of-verification.ts';
+import {
+  calibrationOfExtension,
+  correctionOfWorksheet,
+} from '../../core/instruments/calibration-of-verification.ts';
 import { EXTENSION_UNITS } from '../../core/verification/extension-worksheet.ts';
-import type {
-  ExtensionVerification,
-  VerifiedDisplacement,
+import {
+  type ExtensionVerification,
+  type VerifiedDisplacement,
+  extensionWorkings,
 } from '../../core/verification/verify-extension.ts';
 import { Field } from '../design/field.tsx';
 import { fixed } from '../numbers/format.ts';
@@ -50,6 +54,7 @@ export function ExtensionSheet({ instrument, onClose }: SheetProps) {
           further={
             found.kind === 'verified' ? calibrationOfExtension(found.worksheet, found.verification) : null
           }
+          correction={found.kind === 'verified' ? correctionOfWorksheet(found.read) : null}
           onKept={() => (extensionDraft.value = blankExtension(null, extensionDraft.value.unit))}
         />
       }
@@ -168,11 +173,8 @@ function Verdict({ found }: { readonly found: ExtensionVerification }) {
       )}
       <details class="worksheet-working">
         <summary>{words.value.instruments.sheet.working}</summary>
-        {[
-          ...found.steps.map(({ bias }) => bias.working),
-          ...(found.gaugeLength === null ? [] : [found.gaugeLength.working]),
-        ].map((working) => (
-          <p key={working.substituted} class="number">
+        {extensionWorkings(found).map(({ of, working }) => (
+          <p key={`${of} ${working.formula}`} class="number">
             {working.substituted}
           </p>
         ))}

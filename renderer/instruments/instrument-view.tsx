@@ -1,6 +1,7 @@
 /** One instrument: what it is, its calibrations with their corrections, the pulls that name it, its verification. */
 import { useSignal } from '@preact/signals';
 import type { KeptCalibration } from '../../core/contract/instrument-requests.ts';
+import { holdsWorksheet } from '../../core/instruments/calibration.ts';
 import { MEASURES } from '../../core/instruments/instrument.ts';
 import { NAME_LENGTH_MAX } from '../../core/limits.ts';
 import { Button } from '../design/button.tsx';
@@ -193,9 +194,7 @@ function CalibrationRow({
     <tr class={supersededBy === null ? undefined : 'superseded'}>
       <td>
         <bdi>{form.certificateNumber}</bdi>
-        {form.worksheet === undefined && form.extensionSheet === undefined ? null : (
-          <p class="pencil small">{text.worksheetKept}</p>
-        )}
+        {holdsWorksheet(form) ? <p class="pencil small">{text.worksheetKept}</p> : null}
         {reason === null ? null : (
           <p class="pencil small">
             <bdi>{reason}</bdi>
@@ -217,7 +216,7 @@ function CalibrationRow({
         {form.correction === undefined ? none : text.tablePoints(String(form.correction.points.length))}
       </td>
       <td>
-        {form.worksheet === undefined ? null : <VerificationPdf one={one} />}
+        {holdsWorksheet(form) ? <VerificationPdf one={one} /> : null}
         {supersededBy === null ? (
           <Button
             kind="quiet"

@@ -1,8 +1,8 @@
 /** With a certificate number and its days a worksheet becomes a calibration of the instrument. */
 import { useSignal } from '@preact/signals';
-import type { ComponentChildren } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { InstrumentLine } from '../../core/contract/instrument-requests.ts';
+import type { CorrectionTable } from '../../core/instruments/calibration.ts';
 import { Button } from '../design/button.tsx';
 import { focusFirstFault } from '../design/focus-fault.ts';
 import { FaultBlock } from '../design/field.tsx';
@@ -27,18 +27,23 @@ export interface SheetProps {
 export interface KeepSheetProps extends SheetProps {
   /** What the worksheet says for the calibration; null while it says nothing yet. */
   readonly further: object | null;
+  /** The means of the worksheet, kept when asked for; null where they make no table. */
+  readonly correction: CorrectionTable | null;
   readonly onKept: () => void;
-  readonly children?: ComponentChildren;
 }
 
-export function KeepSheet({ instrument, onClose, further, onKept, children }: KeepSheetProps) {
+export function KeepSheet({ instrument, onClose, further, correction, onKept }: KeepSheetProps) {
   const text = words.value.instruments;
   const entered = useSignal(BLANK_CALIBRATION);
   const tried = useSignal(false);
+  const withTable = useSignal(false);
   useEffect(() => {
     saving.fault.value = null;
   }, [instrument.instrumentId]);
-  const checked = checkedCalibration(entered.value, further ?? {});
+  const checked = checkedCalibration(entered.value, {
+    ...further,
+    ...(correction !== null && withTable.value ? { correction } : {}),
+  });
   const keep = async () => {
     tried.value = true;
     if (!checked.ok) {
@@ -65,7 +70,14 @@ export function KeepSheet({ instrument, onClose, further, onKept, children }: Ke
         entered={entered}
         faults={new Map(tried.value && !checked.ok ? checked.faults : [])}
       />
-      {children}
+      <label class="small">
+        <input
+          type="checkbox"
+          checked={withTable.value}
+          onChange={(event) => (withTable.value = event.currentTarget.checked)}
+        />{' '}
+        {text.sheet.withTable}
+      </label>
       <PersonField label={text.by} value={person.value} onInput={(value) => (person.value = value)} />
       <FaultBlock fault={saving.fault.value} />
       <div class="actions">

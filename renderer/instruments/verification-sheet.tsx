@@ -1,5 +1,4 @@
 /** The verification worksheet: a table one types into, with errors and class beside each line at once. */
-import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import {
   calibrationOfVerification,
@@ -168,32 +167,16 @@ function Figures({ step }: { readonly step: VerifiedStep | undefined }) {
 }
 
 function KeepForces({ instrument, onClose }: SheetProps) {
-  const text = words.value.instruments;
-  const withTable = useSignal(false);
   const found = worksheetAsRead.value;
-  const correction = found.kind === 'verified' && withTable.value ? correctionOfWorksheet(found.read) : null;
   return (
     <KeepSheet
       instrument={instrument}
       onClose={onClose}
       further={
-        found.kind === 'verified'
-          ? {
-              ...calibrationOfVerification(found.worksheet, found.verification),
-              ...(correction === null ? {} : { correction }),
-            }
-          : null
+        found.kind === 'verified' ? calibrationOfVerification(found.worksheet, found.verification) : null
       }
+      correction={found.kind === 'verified' ? correctionOfWorksheet(found.read) : null}
       onKept={() => (worksheetDraft.value = blankWorksheet(null, worksheetDraft.value.unit))}
-    >
-      <label class="small">
-        <input
-          type="checkbox"
-          checked={withTable.value}
-          onChange={(event) => (withTable.value = event.currentTarget.checked)}
-        />{' '}
-        {text.sheet.withTable}
-      </label>
-    </KeepSheet>
+    />
   );
 }

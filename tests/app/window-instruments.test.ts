@@ -38,6 +38,20 @@ async function type(page: Page, ...texts: readonly string[]): Promise<void> {
   }
 }
 
+/** Text of the PDF that the button beside a calibration writes. */
+async function writtenCertificate(page: Page, certificateNumber: string): Promise<string> {
+  const out = join(folder, `${certificateNumber}.pdf`);
+  await window.app.evaluate(({ dialog }, path) => {
+    dialog.showSaveDialog = () => Promise.resolve({ canceled: false, filePath: path });
+  }, out);
+  await page
+    .getByRole('button', { name: new RegExp(`^Certificate \\(PDF\\)… ${certificateNumber}`) })
+    .focus();
+  await page.keyboard.press('Enter');
+  await page.getByText(`Written to ${out}.`).waitFor();
+  return execFileSync('pdftotext', ['-layout', out, '-'], { encoding: 'utf8' });
+}
+
 it('enters an instrument, its calibration and a verification, with errors and class beside the figures', async () => {
   const { page } = window;
   await chooseSi(page);
@@ -111,15 +125,7 @@ it('enters an instrument, its calibration and a verification, with errors and cl
 });
 
 it('writes the certificate of the verification as a PDF from what is kept', async () => {
-  const { page } = window;
-  const out = join(folder, 'verification.pdf');
-  await window.app.evaluate(({ dialog }, path) => {
-    dialog.showSaveDialog = () => Promise.resolve({ canceled: false, filePath: path });
-  }, out);
-  await page.getByRole('button', { name: /^Certificate \(PDF\)… V-2024-3/ }).focus();
-  await page.keyboard.press('Enter');
-  await page.getByText(`Written to ${out}.`).waitFor();
-  const text = execFileSync('pdftotext', ['-layout', out, '-'], { encoding: 'utf8' });
+  const text = await writtenCertificate(window.page, 'V-2024-3');
   expect(text).toContain('Certificate of verification');
   expect(text).toContain('ISO 7500-1: class 0.5');
   expect(text).toMatch(/20 +20\.02 +20\.05 +20\.03 +20\.08 +0\.167 +0\.150 +0\.250 +0\.050 +0\.5/);
@@ -201,4 +207,8 @@ it('verifies an extensometer beside its figures, and keeps classes and worksheet
     verifiedRange: { from: '0.1 mm', to: '2 mm' },
     extensionSheet: { gaugeLength: '50' },
   });
+  const text = await writtenCertificate(page, 'X-1');
+  expect(text).toContain('ISO 9513: class 1');
+  expect(text).toContain('ASTM E83: class B-1');
+  expect(text).toMatch(/q = 100 × 0\.0028 \/ 0\.1 = 2\.800 %; 2\.80 µm/);
 });

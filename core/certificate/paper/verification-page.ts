@@ -1,17 +1,17 @@
-/** The certificate of a verification of the force, as one HTML page for printing: worksheet, class, ranges, working. */
+/** The certificate of a verification, of force or extension, as one HTML page for printing: worksheet, class, working. */
 import type { CalibrationForm } from '../../instruments/calibration.ts';
 import { type InstrumentForm, KIND_WORDS } from '../../instruments/instrument.ts';
-import { ISO_CLASSES } from '../../verification/class-limits.ts';
-import { STEP_HEADS, stepFigures, stepFindings } from '../../verification/step-figures.ts';
-import type { PercentFinding, Verification, VerifiedRange } from '../../verification/verify-force.ts';
-import { verifyForce } from '../../verification/verify-force.ts';
+import { readExtensionWorksheet } from '../../verification/extension-worksheet.ts';
 import { readWorksheet } from '../../verification/worksheet.ts';
 import type { CertificateContent, Fact } from '../certificate-content.ts';
+import { extensionVerificationBody } from './extension-verification-body.ts';
 import { factList } from './fact-list.ts';
+import { forceVerificationBody } from './force-verification-body.ts';
 import { momentOnPaper } from './moment-on-paper.ts';
 import { headAndFoot } from './head-and-foot.ts';
-import { type Markup, NOTHING, html, ready, typed } from './markup.ts';
+import { html, ready, typed } from './markup.ts';
 import { type EmbeddedFont, type Paper, paperStyle } from './paper-style.ts';
+import type { VerificationBody } from './verification-body.ts';
 
 export interface VerificationInput {
   readonly laboratory: CertificateContent['laboratory'];
@@ -32,19 +32,16 @@ export interface VerificationPaper {
 
 export const VERIFICATION_TITLE = 'Certificate of verification';
 const POLICY = "default-src 'none'; style-src 'unsafe-inline'; font-src data:";
-const CAUTIONS = [
-  'The results relate only to this instrument as it was set up and to the conditions at the time.',
-  'The limits of the classes of ISO 7500-1 are from memory; check them, and what ASTM E4 asks for, against your own copies. The standards and the local authority govern.',
-] as const;
+const CAUTION =
+  'The results relate only to this instrument as it was set up and to the conditions at the time.';
 
 /** Null where the calibration holds no worksheet that can be read. */
 export function verificationPaper(
   input: VerificationInput,
   { paper, fonts }: { readonly paper: Paper; readonly fonts: readonly EmbeddedFont[] },
 ): VerificationPaper | null {
-  const read = readWorksheet(input.calibration.worksheet);
-  if (!read.ok) return null;
-  const found = verifyForce(read.read);
+  const body = bodyOf(input.calibration);
+  if (body === null) return null;
   const { certificateNumber } = input.calibration;
   const notices =
     input.supersededBy === null
@@ -78,23 +75,28 @@ export function verificationPaper(
         <h2>Instrument</h2>
         ${factList(instrumentFacts(input.instrument))}
         <h2>Verification</h2>
-        ${factList(calibrationFacts(input))}
+        ${factList(calibrationFacts(input, body.facts))}
         <h2>Result</h2>
-        ${verdict(found)}
-        <h2>Forces</h2>
-        ${forcesTable(found, read.read)}
+        ${body.verdict}
+        <h2>${body.tableTitle}</h2>
+        ${body.table}
         <h2>Working</h2>
-        ${working(found)}
-        <section class="cautions">${CAUTIONS.map((caution) => html`<p>${caution}</p>`)}</section>
+        ${body.working}
+        <section class="cautions">
+          <p>${CAUTION}</p>
+          <p>${body.caution}</p>
+        </section>
         <p class="end">End of certificate</p>
       </body>
     </html>`;
   return { html: text, ...headAndFoot({ number: certificateNumber, title: VERIFICATION_TITLE, notices }) };
 }
 
-const TABLE_STYLE = `.forces th, .forces td { text-align: right; padding: 0.8mm 1.5mm; }
-.forces th:first-child, .forces td:first-child { text-align: left; }
+const TABLE_STYLE = `.readings th, .readings td { text-align: right; padding: 0.8mm 1.5mm; }
+.readings th:first-child, .readings td:first-child { text-align: left; }
+.readings + .note { margin-top: 1.5mm; }
 .working td { font-size: 8.5pt; }
+.working tr:nth-child(-n + 4) { break-after: avoid; }
 .working td:first-child { width: 24mm; }`;
 
 const facts = (pairs: readonly (readonly [string, string | undefined])[]): Fact[] =>
@@ -118,107 +120,34 @@ function instrumentFacts({
   ]);
 }
 
-function calibrationFacts({ calibration, programVersion, made }: VerificationInput): Fact[] {
-  const { calibratedOn, dueOn, by, worksheet, notes } = calibration;
-  return facts([
-    ['day', calibratedOn],
-    ['due', dueOn],
-    ['verified by', by],
-    ['reference', worksheet?.reference],
-    ['temperature', worksheet?.temperature],
-    [
-      'resolution of the display',
-      worksheet === undefined ? undefined : `${worksheet.resolution} ${worksheet.unit}`,
-    ],
-    ['remarks', notes ?? worksheet?.notes],
-    ['worked out by', `Gaugemark ${programVersion}, printed ${momentOnPaper(made)}`],
-  ]);
+/** Of the worksheet that there is; null where there is none that can be read. */
+function bodyOf({ worksheet, extensionSheet }: CalibrationForm): VerificationBody | null {
+  if (extensionSheet !== undefined) {
+    const extension = readExtensionWorksheet(extensionSheet);
+    return extension.ok ? extensionVerificationBody(extension.read) : null;
+  }
+  const force = readWorksheet(worksheet);
+  return force.ok ? forceVerificationBody(force.read) : null;
 }
 
-const rangeText = ({ fromText, toText }: VerifiedRange, unit: string): string =>
-  `${fromText} to ${toText} ${unit}`;
-
-function verdict({ iso, e4, unit, remarks }: Verification): Markup {
-  const ranges = ISO_CLASSES.flatMap((one) => {
-    const range = iso.ranges[one];
-    return range === null ? [] : [`class ${one}: ${rangeText(range, unit)}`];
-  });
-  const limits = ISO_CLASSES.map((one) => `class ${one} from ${iso.lowerLimits[one].text} ${unit}`);
-  return html`<p class="outcome">
-      ${iso.class === null ? 'ISO 7500-1: no class stated' : `ISO 7500-1: class ${iso.class}`}
-    </p>
-    ${iso.withheld.map((sentence) => html`<p>${sentence}</p>`)}
-    ${ranges.length === 0 ? NOTHING : html`<p>Every force holds the limits of ${ranges.join('; ')}.</p>`}
-    <p>The resolution allows ${limits.join(', ')}.</p>
-    <p class="outcome">
-      ${e4.range === null ? 'ASTM E4: no range within ±1 %' : `ASTM E4: within ±1 % from ${rangeText(e4.range, unit)}`}
-    </p>
-    ${e4.withheld.map((sentence) => html`<p>${sentence}</p>`)}
-    <p>${e4.lowerLimit.working.substituted}.</p>
-    ${remarks.map((remark) => html`<p class="note">${remark}</p>`)}`;
+function calibrationFacts(
+  { calibration, programVersion, made }: VerificationInput,
+  ofTheSheet: readonly Fact[],
+): Fact[] {
+  const { calibratedOn, dueOn, by, notes } = calibration;
+  const sheet = calibration.extensionSheet ?? calibration.worksheet;
+  return [
+    ...facts([
+      ['day', calibratedOn],
+      ['due', dueOn],
+      ['verified by', by],
+      ['reference', sheet?.reference],
+      ['temperature', sheet?.temperature],
+    ]),
+    ...ofTheSheet,
+    ...facts([
+      ['remarks', notes ?? sheet?.notes],
+      ['worked out by', `Gaugemark ${programVersion}, printed ${momentOnPaper(made)}`],
+    ]),
+  ];
 }
-
-type Read = Extract<ReturnType<typeof readWorksheet>, { ok: true }>['read'];
-
-function forcesTable(found: Verification, read: Read): Markup {
-  const runs = Array.from({ length: found.runCount }, (_, run) => run);
-  const head = [`F, ${found.unit}`, ...runs.map((run) => `run ${String(run + 1)}`), 'down', ...STEP_HEADS];
-  const rows = found.steps.map((step, place) => {
-    const worked = read.steps[place];
-    return [
-      step.appliedText,
-      ...runs.map((run) => worked?.runs[run]?.indicated.text ?? ''),
-      worked?.descending?.indicated.text ?? '–',
-      ...stepFigures(step),
-      step.e4.within ? 'within' : 'OUTSIDE',
-    ];
-  });
-  return html`<table class="forces">
-      <thead>
-        <tr>
-          ${head.map((title) => html`<th>${title}</th>`)}
-        </tr>
-      </thead>
-      <tbody>
-        ${rows.map(
-          (row) =>
-            html`<tr>
-              ${row.map((cell) => html`<td>${cell}</td>`)}
-            </tr>`,
-        )}
-      </tbody>
-    </table>
-    ${
-      found.zero === null
-        ? NOTHING
-        : html`<p>
-            Without force: ${read.zeros.map((zero) => zero.text).join(', ')} ${found.unit}; f0 =
-            ${found.zero.text} %.
-          </p>`
-    }
-    <p class="note">
-      F force applied (mean of the runs); q indication error, b repeatability, v reversibility, a resolution,
-      relative (ISO 7500-1); E error of the run furthest off, R spread of the runs (ASTM E4).
-    </p>`;
-}
-
-function working(found: Verification): Markup {
-  const lines = found.steps.flatMap((step) =>
-    stepFindings(step).map((finding) => ({ of: `${step.appliedText} ${found.unit}`, finding })),
-  );
-  const all = found.zero === null ? lines : [...lines, { of: 'without force', finding: found.zero }];
-  const sources = [...new Set(all.map(({ finding }) => finding.working.source))];
-  return html`<table class="working">
-      <tbody>
-        ${all.map(({ of, finding }) => workingRow(of, finding))}
-      </tbody>
-    </table>
-    ${sources.map((source) => html`<p class="note">${source}</p>`)}`;
-}
-
-const workingRow = (of: string, { working: its }: PercentFinding): Markup =>
-  html`<tr>
-    <td>${of}</td>
-    <td>${its.substituted}</td>
-    <td>${its.formula}</td>
-  </tr>`;

@@ -4,13 +4,9 @@ import { NO_LABORATORY } from '../../../core/certificate/compose-certificate.ts'
 import { PAPERS } from '../../../core/certificate/paper/paper-style.ts';
 import { verificationPaper } from '../../../core/certificate/paper/verification-page.ts';
 import type { InstrumentLine } from '../../../core/contract/instrument-requests.ts';
-import {
-  calibrationOfVerification,
-  correctionOfWorksheet,
-} from '../../../core/instruments/calibration-of-verification.ts';
+import { holdsWorksheet } from '../../../core/instruments/calibration.ts';
 import { momentText } from '../../../core/exchange/export/moment-text.ts';
 import { INSTRUMENT_KINDS } from '../../../core/instruments/instrument.ts';
-import { verifyForce } from '../../../core/verification/verify-force.ts';
 import { utcOffsetMinutes } from '../../recorder/utc-offset.ts';
 import { type VerbArguments, oneOf, takeArguments } from '../arguments.ts';
 import {
@@ -26,9 +22,8 @@ import { printPdf } from '../print-pdf.ts';
 import { type RecorderAccess, existingArchive, recorderAccess } from '../recorder-access.ts';
 import { rowNumber } from '../row-number.ts';
 import { SAID_OPTIONS, neededText, saidBy, saidWhy } from '../said.ts';
-import { verificationText } from '../verification-text.ts';
 import { EXIT_DONE, type ExitCode, InputError, type Verb, type VerbIo } from '../verb.ts';
-import { worksheetFile } from '../worksheet-file.ts';
+import { verifiedWorksheet } from '../verified-worksheet.ts';
 
 const ACTIONS = ['list', 'show', 'save', 'calibrate', 'retire', 'verify'] as const;
 type Action = (typeof ACTIONS)[number];
@@ -93,8 +88,8 @@ gaugemark instruments retire ID --reason TEXT [--archive FILE]
   --working             verify: every figure with its formula
   --json                one JSON document on stdout
 
-  "verify" works a worksheet out ("gaugemark help verify" tells how one is written); with --certificate it is kept as a
-  calibration of the instrument, with the class and the range that it gives.
+  "verify" works a worksheet of forces or of an extensometer out ("gaugemark help verify" tells how each is written);
+  with --certificate it is kept as a calibration of the instrument, with the class and the range that it gives.
 
   gaugemark instruments save --kind force-channel --name LC-20 --to "200 kN" --archive shop.gaugemark
   gaugemark instruments calibrate 1 --certificate K-2026-017 --date 2026-01-31 --due 2027-01-31 --archive shop.gaugemark`;
@@ -142,7 +137,7 @@ function ordered(action: Action, args: readonly string[]): Order {
     neededText(given, 'reason', 'a correction needs its reason');
   if (action === 'calibrate') calibrationFrom(given, order.file);
   if (action === 'save' && given.text('instrument') === undefined) instrumentFrom(given, order.file, null);
-  if (action === 'verify') worksheetFile(order.file ?? '');
+  if (action === 'verify') verifiedWorksheet(order.file ?? '');
   return { ...order, keeps: action === 'verify' && given.text('certificate') !== undefined };
 }
 
@@ -236,7 +231,7 @@ async function writePdf(access: RecorderAccess, order: Order, io: VerbIo): Promi
   const id = asksFor === undefined ? null : rowNumber(asksFor, 'instrument', 'calibration');
   const { instrument, calibrations } = await access.ask('instrument.get', asked(order));
   const found = calibrations.findLast(({ calibrationId, supersededBy, form }) =>
-    id === null ? supersededBy === null && form.worksheet !== undefined : calibrationId === id,
+    id === null ? supersededBy === null && holdsWorksheet(form) : calibrationId === id,
   );
   const { programVersion } = await access.ask('program.info', {});
   const now = Date.now();
@@ -304,23 +299,21 @@ async function retired(access: RecorderAccess, order: Order): Promise<number> {
 
 async function verified(access: RecorderAccess, order: Order, io: VerbIo): Promise<ExitCode> {
   const { given } = order;
-  const { worksheet, read } = worksheetFile(order.file ?? '');
-  const verification = verifyForce(read);
+  const { verification, text, calibration, correction } = verifiedWorksheet(order.file ?? '');
   const { form } = await lineOf(access, asked(order).instrumentId);
   if (order.keeps) {
-    const correction = given.has('with-table') ? correctionOfWorksheet(read) : null;
     await access.ask('instrument.calibrate', {
       ...calibrating(order),
       form: calibrationFrom(given, undefined, {
-        ...calibrationOfVerification(worksheet, verification),
-        ...(correction === null ? {} : { correction }),
+        ...calibration,
+        ...(correction === null || !given.has('with-table') ? {} : { correction }),
       }),
     });
   }
   if (given.has('json')) io.out(JSON.stringify({ kept: order.keeps, verification }));
   else
     io.out(
-      `${form.name}\n\n${verificationText(verification, { working: given.has('working') })}\n\n${order.keeps ? 'Kept as a calibration of this instrument.' : 'Nothing was kept; with --certificate, --date and --due it is kept as a calibration.'}`,
+      `${form.name}\n\n${text({ working: given.has('working') })}\n\n${order.keeps ? 'Kept as a calibration of this instrument.' : 'Nothing was kept; with --certificate, --date and --due it is kept as a calibration.'}`,
     );
   return EXIT_DONE;
 }

@@ -1,16 +1,8 @@
-/** `gaugemark verify`: errors and class of a force-measuring system from a worksheet, without an archive. */
-import { verifyExtension } from '../../../core/verification/verify-extension.ts';
-import { verifyForce } from '../../../core/verification/verify-force.ts';
+/** `gaugemark verify`: errors and class of a force-measuring system or an extensometer from a worksheet, without an archive. */
 import { takeArguments } from '../arguments.ts';
-import { extensionText } from '../extension-text.ts';
-import { verificationText } from '../verification-text.ts';
 import { EXIT_DONE, type Verb } from '../verb.ts';
-import {
-  EXTENSION_EXAMPLE,
-  WORKSHEET_EXAMPLE,
-  extensionWorksheetFile,
-  worksheetFile,
-} from '../worksheet-file.ts';
+import { verifiedWorksheet } from '../verified-worksheet.ts';
+import { EXTENSION_EXAMPLE, WORKSHEET_EXAMPLE } from '../worksheet-file.ts';
 
 const OPTIONS = { working: { type: 'boolean' }, json: { type: 'boolean' } } as const;
 
@@ -39,24 +31,8 @@ ${WORKSHEET_EXAMPLE}
 ${EXTENSION_EXAMPLE}`,
   run: (args, io) => {
     const given = takeArguments(args, OPTIONS, ['FILE.json'], 'verify');
-    const path = given.positionals[0] ?? '';
-    const extension = extensionWorksheetFile(path);
-    if (extension !== null) {
-      const verification = verifyExtension(extension.read);
-      io.out(
-        given.has('json')
-          ? JSON.stringify({ verification })
-          : extensionText(verification, { working: given.has('working') }),
-      );
-      return Promise.resolve(EXIT_DONE);
-    }
-    const { read } = worksheetFile(path);
-    const verification = verifyForce(read);
-    io.out(
-      given.has('json')
-        ? JSON.stringify({ verification })
-        : verificationText(verification, { working: given.has('working') }),
-    );
+    const { verification, text } = verifiedWorksheet(given.positionals[0] ?? '');
+    io.out(given.has('json') ? JSON.stringify({ verification }) : text({ working: given.has('working') }));
     return Promise.resolve(EXIT_DONE);
   },
 };

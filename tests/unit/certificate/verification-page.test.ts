@@ -20,6 +20,23 @@ const CALIBRATION = calibrationForm.parse({
     })),
   },
 });
+const EXTENSOMETER = calibrationForm.parse({
+  certificateNumber: 'X-1',
+  calibratedOn: '2026-02-01',
+  dueOn: '2027-02-01',
+  extensionSheet: {
+    unit: 'mm',
+    gaugeLength: '50',
+    measuredGaugeLength: '50.1',
+    resolution: '0.0005',
+    reference: 'micrometer calibrator 12',
+    zeros: ['0.0000', '0.0005'],
+    steps: ['0.1', '0.2', '0.5', '1', '2'].map((applied) => ({
+      applied,
+      indicated: [`${applied}${applied.includes('.') ? '' : '.0'}02`, applied],
+    })),
+  },
+});
 const paper = (over: { calibration?: typeof CALIBRATION; supersededBy?: number } = {}) =>
   verificationPaper(
     {
@@ -53,6 +70,26 @@ describe('the certificate of a verification', () => {
       'End of certificate',
     ])
       expect(text).toContain(expected);
+  });
+
+  it('says of an extensometer its classes, displacements, gauge length and working', () => {
+    const text = (paper({ calibration: EXTENSOMETER })?.html ?? '')
+      .replace(/<[^>]*>/g, ' ')
+      .replace(/\s+/g, ' ');
+    for (const expected of [
+      'micrometer calibrator 12',
+      'gauge length, measured 50.1 mm',
+      // 2 µm of 100 µm within 3 µm of class 1; 4 in 10⁵ of strain within B-1; the gauge length is 0.2 % off.
+      'ISO 9513: class 1',
+      'ASTM E83: class B-1',
+      '0.1 0.102 0.1 – 2.000 2.00 0.000040 0.500 1 B-1',
+      'a = 100 × 0.0005 / 0.1 = 0.500 %; 0.50 µm',
+      'qLe = 100 × (50 − 50.1) / 50.1 = -0.200 %',
+      'Without displacement: 0.0000, 0.0005 mm.',
+      'ISO 9513 and ASTM E83 are from memory',
+    ])
+      expect(text).toContain(expected);
+    expect(text).not.toContain('ISO 7500-1');
   });
 
   it('shows what was typed as text, and its number on every page', () => {

@@ -206,6 +206,32 @@ describe('gaugemark instruments', () => {
     );
   });
 
+  it('works out and keeps the worksheet of an extensometer, and of no other kind of instrument', async () => {
+    const sheet = file('extension.json', {
+      unit: 'mm',
+      gaugeLength: '50',
+      measuredGaugeLength: '50',
+      resolution: '0.0001',
+      steps: ['0.1', '0.2', '0.5', '1', '2'].map((applied) => ({
+        applied,
+        indicated: [`${applied}${applied.includes('.') ? '' : '.0'}028`, applied],
+      })),
+    });
+    const days = ['--certificate', 'X-1', '--date', '2026-02-01', '--due', '2099-02-01', '--with-table'];
+    const kept = await instruments('verify', '2', sheet, ...days);
+    expect(kept.err).toBe('');
+    expect(kept.out).toContain('ISO 9513: class 1');
+    // 2.8 µm: within 3 µm of class 1, and 5.6 in 10⁵ of the gauge length within 10⁻⁴ of B-1.
+    expect((await instruments('show', '2')).out).toContain(
+      'class 1 (ISO 9513), class B-1 (ASTM E83); verified from 0.1 mm to 2 mm; correction table of 6 points; worksheet kept',
+    );
+    const wrong = await instruments('verify', '1', sheet, ...days);
+    expect(wrong.code).not.toBe(0);
+    expect(wrong.err).toContain(
+      'the worksheet is one of an extensometer, and the instrument is of another kind: force channel',
+    );
+  });
+
   it('corrects and retires with a reason, and says what is missing', async () => {
     expect((await instruments('retire', '2')).err).toContain('--reason TEXT is missing');
     expect(

@@ -105,7 +105,7 @@ describe('a calibration', () => {
     });
     const reversed = { ...correction, points: [...correction.points].reverse() };
     expect(calibrationForm.safeParse({ ...CALIBRATION, correction: reversed }).success).toBe(false);
-    expect(calibrationFaults('extensometer', form)[0]?.sentence).toContain('lbf is no unit of it');
+    expect(calibrationFaults('extensometer', form)[0]?.sentence).toContain('lbf is no unit of length');
   });
 });
 

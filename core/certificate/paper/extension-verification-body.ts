@@ -1,0 +1,66 @@
+/** What the certificate says of an extensometer: classes by ISO 9513 and ASTM E83, displacements, working. */
+import type { ReadExtensionWorksheet } from '../../verification/extension-worksheet.ts';
+import {
+  type ExtensionVerdict,
+  type ExtensionVerification,
+  extensionWorkings,
+  verifyExtension,
+} from '../../verification/verify-extension.ts';
+import { type Markup, NOTHING, html } from './markup.ts';
+import { type VerificationBody, readingsTable, workingTable, zerosLine } from './verification-body.ts';
+
+export function extensionVerificationBody(read: ReadExtensionWorksheet): VerificationBody {
+  const found = verifyExtension(read);
+  const { unit, resolution, gaugeLength, measuredGaugeLength } = read;
+  const gauge = found.gaugeLength === null ? [] : ['the gauge length'];
+  return {
+    facts: [
+      { label: 'gauge length, nominal', value: `${gaugeLength.text} ${unit}` },
+      {
+        label: 'gauge length, measured',
+        value: measuredGaugeLength === null ? 'not measured' : `${measuredGaugeLength.text} ${unit}`,
+      },
+      { label: 'resolution', value: `${resolution.text} ${unit}` },
+    ],
+    verdict: html`${standing('ISO 9513', found.iso, ['the resolution', ...gauge])}${standing('ASTM E83', found.e83, gauge)}
+    ${found.gaugeLength === null ? NOTHING : html`<p>Error of the gauge length: ${found.gaugeLength.percent.toFixed(3)} %.</p>`}
+    ${found.remarks.map((remark) => html`<p class="note">${remark}</p>`)}`,
+    tableTitle: 'Displacements',
+    table: html`${table(found, read)}${zerosLine('displacement', read.zeros, `${unit}.`)}`,
+    working: workingTable(extensionWorkings(found)),
+    caution:
+      'The limits of the classes of ISO 9513 and ASTM E83 are from memory; check them against your own copies. The standards and the local authority govern.',
+  };
+}
+
+const LIST = new Intl.ListFormat('en-GB');
+
+const standing = (
+  standard: string,
+  { class: held, withheld }: ExtensionVerdict<string>,
+  beside: readonly string[],
+): Markup =>
+  html`<p class="outcome">${held === null ? `${standard}: no class stated` : `${standard}: class ${held}`}</p>
+    <p>
+      ${held === null ? withheld.join(' ') : `By the worst of ${LIST.format(['all displacements', ...beside])}.`}
+    </p>`;
+
+const table = (found: ExtensionVerification, read: ReadExtensionWorksheet): Markup =>
+  readingsTable({
+    applied: `lt, ${found.unit}`,
+    runCount: found.runCount,
+    figureHeads: ['q, %', 'q, µm', 'strain error', 'a, %', 'ISO 9513', 'E83'],
+    rows: found.steps.map(({ appliedText, bias, resolution, isoClass, e83Class }, place) => ({
+      appliedText,
+      read: read.steps[place],
+      figures: [
+        bias.percent.toFixed(3),
+        bias.um.toFixed(2),
+        bias.strain.toFixed(6),
+        resolution.percent.toFixed(3),
+        isoClass ?? 'none',
+        e83Class ?? 'none',
+      ],
+    })),
+    note: 'lt displacement applied (mean of the runs); q bias of the run furthest off, relative and absolute (ISO 9513); its share of the gauge length (ASTM E83); a resolution, relative.',
+  });

@@ -1,0 +1,79 @@
+/** What the certificate of a verification says that depends on what was verified, and how both kinds lay it out. */
+import type { Working } from '../../results/result.ts';
+import type { Figure, ReadStep } from '../../verification/worksheet.ts';
+import type { Fact } from '../certificate-content.ts';
+import { type Markup, NOTHING, html } from './markup.ts';
+
+export interface VerificationBody {
+  readonly facts: readonly Fact[];
+  readonly verdict: Markup;
+  readonly tableTitle: string;
+  readonly table: Markup;
+  readonly working: Markup;
+  /** Which limits are to be checked against whose copies. */
+  readonly caution: string;
+}
+
+/** One row a step: what was applied and indicated, then its figures. */
+export interface ReadingsTable {
+  readonly applied: string;
+  readonly runCount: number;
+  readonly figureHeads: readonly string[];
+  readonly rows: readonly {
+    readonly appliedText: string;
+    readonly read: ReadStep | undefined;
+    readonly figures: readonly string[];
+  }[];
+  readonly note: string;
+}
+
+export function readingsTable({ applied, runCount, figureHeads, rows, note }: ReadingsTable): Markup {
+  const runs = Array.from({ length: runCount }, (_, run) => run);
+  const head = [applied, ...runs.map((run) => `run ${String(run + 1)}`), 'down', ...figureHeads];
+  return html`<table class="readings">
+      <thead>
+        <tr>
+          ${head.map((title) => html`<th>${title}</th>`)}
+        </tr>
+      </thead>
+      <tbody>
+        ${rows.map(
+          ({ appliedText, read, figures }) =>
+            html`<tr>
+              ${[
+                appliedText,
+                ...runs.map((run) => read?.runs[run]?.indicated.text ?? ''),
+                read?.descending?.indicated.text ?? '–',
+                ...figures,
+              ].map((cell) => html`<td>${cell}</td>`)}
+            </tr>`,
+        )}
+      </tbody>
+    </table>
+    <p class="note">${note}</p>`;
+}
+
+/** What stayed when nothing was applied; nothing where it was not read. */
+export const zerosLine = (without: string, zeros: readonly Figure[], behind: string): Markup =>
+  zeros.length === 0
+    ? NOTHING
+    : html`<p>Without ${without}: ${zeros.map((zero) => zero.text).join(', ')} ${behind}</p>`;
+
+/** Each figure as formula and numbers put in, then where the formulas are from. */
+export function workingTable(all: readonly { readonly of: string; readonly working: Working }[]): Markup {
+  const named = [...new Set(all.map(({ working }) => working.source))];
+  const sources = named.filter((one) => !named.some((other) => other !== one && other.includes(one)));
+  return html`<table class="working">
+      <tbody>
+        ${all.map(
+          ({ of, working }) =>
+            html`<tr>
+              <td>${of}</td>
+              <td>${working.substituted}</td>
+              <td>${working.formula}</td>
+            </tr>`,
+        )}
+      </tbody>
+    </table>
+    ${sources.map((source) => html`<p class="note">${source}</p>`)}`;
+}
