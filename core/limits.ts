@@ -61,8 +61,10 @@ export const HELD_BYTES_MAX = 256 * 1_048_576;
 export const COMMIT_INTERVAL_MS = 50;
 /** After a commit that failed (disk full) the same batch is tried again this often. */
 export const COMMIT_RETRY_MS = 500;
-/** No reading for this long is told to the operator, at the latest; slow readouts get ten of their intervals. */
+/** No reading for this long is told to the operator, at the latest; slow readouts get ten of their intervals … */
 export const SILENCE_MS_MIN = 2_000;
+/** … but no more than this, unless that is less than two and a half of them. */
+export const SILENCE_MS_SLOW = 10_000;
 /** A lost port is looked for again this often. */
 export const REOPEN_INTERVAL_MS = 250;
 /**
@@ -82,6 +84,9 @@ export const FREE_BYTES_WARNING = 200 * 1_048_576;
 export const BACKUP_CHECK_MS_MAX = 30 * 60_000;
 /** An evaluation of the longest curve takes some seconds; one that takes longer does not end. */
 export const EVALUATION_MS_MAX = 120_000;
+/** A thread that has evaluated waits so long for the next evaluation, and at most so many wait: each holds some MB. */
+export const EVALUATION_THREAD_WAITS_MS = 60_000;
+export const EVALUATION_THREADS_WAITING_MAX = 2;
 /** An archive that another program has open is tried again this often. */
 export const ARCHIVE_IN_USE_RETRY_MS = 1_000;
 /** The strongest drawn wires bear half of it (common practice, no source); psi entered as MPa, or N as kN, lie above. */

@@ -1,5 +1,5 @@
-/** One evaluation in a thread of its own: arithmetic over a long curve must hold up neither port nor commits. */
-import { parentPort, workerData } from 'node:worker_threads';
+/** Evaluations in a thread of their own, one after the other: arithmetic over a long curve must hold up neither port nor commits. */
+import { parentPort } from 'node:worker_threads';
 import type { Curve } from '../../core/curve/curve.ts';
 import { evaluate } from '../../core/results/evaluate.ts';
 import type { EvaluationOptions } from '../../core/results/evaluation.ts';
@@ -15,9 +15,10 @@ export interface EvaluationTask {
   readonly options: EvaluationOptions;
 }
 
-const { curve, specimen, typed, options } = workerData as EvaluationTask;
-const read = readSpecimen(specimen);
-if (!read.ok) throw new Error(`a kept specimen can't be read any more: ${JSON.stringify(read.faults)}`);
-parentPort?.postMessage(
-  typed === null ? evaluate(curve, read.specimen, options) : evaluateTyped(typed, read.specimen, options),
-);
+parentPort?.on('message', ({ curve, specimen, typed, options }: EvaluationTask) => {
+  const read = readSpecimen(specimen);
+  if (!read.ok) throw new Error(`a kept specimen can't be read any more: ${JSON.stringify(read.faults)}`);
+  parentPort?.postMessage(
+    typed === null ? evaluate(curve, read.specimen, options) : evaluateTyped(typed, read.specimen, options),
+  );
+});

@@ -1,15 +1,78 @@
-/** Runs one evaluation beside the recorder. */
+/** Runs evaluations beside the recorder, in threads that each have one at a time. */
+import { Worker } from 'node:worker_threads';
 import type { Evaluation } from '../../core/results/evaluation.ts';
-import { EVALUATION_MS_MAX } from '../../core/limits.ts';
-import { answerOfThread } from './answer-of-thread.ts';
+import {
+  EVALUATION_MS_MAX,
+  EVALUATION_THREADS_WAITING_MAX,
+  EVALUATION_THREAD_WAITS_MS,
+} from '../../core/limits.ts';
+import { threadFile } from './answer-of-thread.ts';
 import type { EvaluationTask } from './evaluation-thread.ts';
 
-export async function runEvaluation(task: EvaluationTask): Promise<Evaluation> {
-  const answer = await answerOfThread({
-    name: 'evaluation-thread',
-    workerData: task,
-    msMax: EVALUATION_MS_MAX,
+/** Threads that have done their task: to start one takes far longer than most evaluations. */
+const waiting = new Map<Worker, NodeJS.Timeout>();
+
+/** Rejects when the thread throws (a bug) or takes longer than anything that ends. */
+export function runEvaluation(task: EvaluationTask): Promise<Evaluation> {
+  const worker = takenFromWaiting() ?? startedThread();
+  return new Promise((settle, fail) => {
+    const failed = (reason: unknown): void => {
+      clearTimeout(limit);
+      void worker.terminate();
+      fail(reason instanceof Error ? reason : new Error(String(reason)));
+    };
+    const ended = (): void => failed(new Error('the evaluation-thread ended without a result'));
+    const limit = setTimeout(
+      () => failed(new Error(`the evaluation-thread took longer than ${EVALUATION_MS_MAX} ms`)),
+      EVALUATION_MS_MAX,
+    );
+    limit.unref();
+    worker.once('error', failed);
+    worker.once('exit', ended);
+    worker.once('message', (answer: Evaluation) => {
+      clearTimeout(limit);
+      worker.off('error', failed);
+      worker.off('exit', ended);
+      letWait(worker);
+      // Both sides are this program's own files of one version.
+      settle(answer);
+    });
+    worker.postMessage(task);
   });
-  // Both sides are this program's own files of one version.
-  return answer as Evaluation;
+}
+
+function startedThread(): Worker {
+  const worker = new Worker(threadFile('evaluation-thread'));
+  // One that ends while it waits is only not there any more.
+  worker.on('error', () => forget(worker));
+  worker.on('exit', () => forget(worker));
+  return worker;
+}
+
+function takenFromWaiting(): Worker | undefined {
+  const [worker] = waiting.keys();
+  if (worker === undefined) return undefined;
+  forget(worker);
+  worker.ref();
+  return worker;
+}
+
+/** A thread that waits holds no process open, and not for long. */
+function letWait(worker: Worker): void {
+  worker.unref();
+  if (waiting.size >= EVALUATION_THREADS_WAITING_MAX) {
+    void worker.terminate();
+    return;
+  }
+  const end = setTimeout(() => {
+    forget(worker);
+    void worker.terminate();
+  }, EVALUATION_THREAD_WAITS_MS);
+  end.unref();
+  waiting.set(worker, end);
+}
+
+function forget(worker: Worker): void {
+  clearTimeout(waiting.get(worker));
+  waiting.delete(worker);
 }
