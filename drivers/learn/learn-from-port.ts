@@ -19,7 +19,10 @@ import { type HeardChunk, steadySeconds } from './steady-rate.ts';
 
 /** A setting is listened to for so long before another is tried; slow indicators send three lines in it. */
 const LISTEN_MS = 1_200;
-/** A port that sends nothing at all in this time is not talking: other settings would hear nothing either. */
+/**
+ * A port that sends nothing at all in this time, or in that which it is to be listened to, is not talking: other settings
+ * would hear nothing either.
+ */
 const SILENCE_MS = 4_000;
 /** With this score a setting is right and only more lines are wanted. */
 const RIGHT_SCORE = 0.9;
@@ -101,7 +104,7 @@ export async function learnFromPort({
     const isFirst = heard.length === 0;
     const now = await listen(source, listeningProfile(setting, controlLines), {
       seconds,
-      silenceMs: isFirst ? SILENCE_MS : LISTEN_MS,
+      silenceMs: isFirst ? Math.max(SILENCE_MS, seconds * 1000) : LISTEN_MS,
       isChosen: source.kind === 'tcp',
       signal,
     });
@@ -119,7 +122,7 @@ export async function learnFromPort({
   if (best.settings !== null && best.bytes.length > 0 && best.score < RIGHT_SCORE && signal?.aborted !== true)
     best = await listen(source, listeningProfile(best.settings, controlLines), {
       seconds,
-      silenceMs: SILENCE_MS,
+      silenceMs: Math.max(SILENCE_MS, seconds * 1000),
       isChosen: true,
       signal,
     });

@@ -24,7 +24,7 @@ import { ReadingRate } from './reading-rate.ts';
 import type { Recording } from './recording.ts';
 import { OpeningParser } from './opening-parser.ts';
 import { RequestRefused } from './request-refused.ts';
-import { silenceLimitMs } from './silence-watch.ts';
+import { SilenceWatch } from './silence-watch.ts';
 
 export interface LiveReadoutOptions {
   readonly source: Source;
@@ -61,6 +61,7 @@ export class LiveReadout {
   readonly #preview: PreviewBuffer;
   readonly #rate = new ReadingRate();
   readonly #loadWatch: LoadWatch;
+  readonly #silence: SilenceWatch;
   #parser: OpeningParser;
   readonly #profileId: string;
   #zeros: ReadonlyMap<string, Exact>;
@@ -89,6 +90,7 @@ export class LiveReadout {
     this.#converters = convertersOf(channels, zeros);
     this.#preview = new PreviewBuffer(channels);
     this.#loadWatch = new LoadWatch(profile, options.notices);
+    this.#silence = new SilenceWatch(profile);
     this.#parser = new OpeningParser(profile);
     this.readout = new Readout(
       { source, profile },
@@ -160,6 +162,7 @@ export class LiveReadout {
     this.#lastReadingUs = nowUs;
     this.#lastReadingWallMs = Date.now();
     this.#rate.note(nowUs);
+    this.#silence.note(nowUs);
     this.#loadWatch.note(line.outcome.reading);
     this.#over('no-fresh-reading');
     this.#over('bytes-without-lines');
@@ -168,7 +171,7 @@ export class LiveReadout {
   /** It sends, and the profile reads nothing of it: to look whether it is switched on would be the wrong advice. */
   #linesDoNotFit(nowUs: number): boolean {
     const sinceMs = (nowUs - this.#lastUnfitUs) / 1000;
-    return this.#unfitLines >= LINES_BEFORE_SYNC_MAX && sinceMs < silenceLimitMs(this.profile);
+    return this.#unfitLines >= LINES_BEFORE_SYNC_MAX && sinceMs < this.#silence.limitMs;
   }
 
   /** What was taken from a spool is no fresh reading. */
@@ -180,7 +183,7 @@ export class LiveReadout {
 
   isFresh(nowUs: number): boolean {
     if (this.#lastReadingUs === null) return false;
-    return (nowUs - this.#lastReadingUs) / 1000 < silenceLimitMs(this.profile);
+    return (nowUs - this.#lastReadingUs) / 1000 < this.#silence.limitMs;
   }
 
   silentMs(nowUs: number): number {
@@ -255,7 +258,7 @@ export class LiveReadout {
   watchSilence(nowUs: number): void {
     const { notices, openRecord } = this.#its;
     const silentMs = this.silentMs(nowUs);
-    if (this.readout.link !== 'open' || silentMs < silenceLimitMs(this.profile)) return;
+    if (this.readout.link !== 'open' || silentMs < this.#silence.limitMs) return;
     if (this.bytesWithoutLine > (this.#lineHasEnded ? ENDLESS_LINE_BYTES : 0))
       notices.raise(
         'warning',
