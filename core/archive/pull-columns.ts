@@ -96,7 +96,17 @@ export function curveOf(connection: Connection, pullId: number): TimedCurve {
 }
 
 function fillSeconds(arrivalS: Float64Array, firstSeq: number, elapsedUs: Float64Array): void {
-  for (let i = 0; i < elapsedUs.length; i++) arrivalS[firstSeq + i] = (elapsedUs[i] ?? Number.NaN) / 1e6;
+  let us = Number.NaN;
+  let s = Number.NaN;
+  for (let i = 0; i < elapsedUs.length; i++) {
+    const its = elapsedUs[i] ?? Number.NaN;
+    // Readings of one chunk came at the same time.
+    if (its !== us) {
+      us = its;
+      s = its / 1e6;
+    }
+    arrivalS[firstSeq + i] = s;
+  }
 }
 
 /** The first stamp is taken off like a zero: exactly, before anything is rounded. */

@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import type { Reading } from '../contract/reading.ts';
 import type { TimedReading } from '../pull/reading-columns.ts';
+import { ColumnRoom } from './codec/column-room.ts';
 import { unpack } from './codec/packing.ts';
 import { type RawChunk, decodeChunkTable, decodeChunkTimes, splitBytes } from './codec/raw-block.ts';
 import { type ReadingBlockColumns, decodeReadingColumns, decodeReadings } from './codec/reading-block.ts';
@@ -93,7 +94,13 @@ export interface ChunkTimes {
 }
 
 /** Times of the chunks of the range, and of those that share a block with them. */
-export function chunkTimes(connection: Connection, pullId: number, range: ReadRange): ChunkTimes {
+export function chunkTimes(
+  connection: Connection,
+  pullId: number,
+  range: ReadRange,
+  /** Times of the raw blocks of the call before, by their first chunk: one that is in both ranges is decoded once. */
+  decoded = new Map<number, Float64Array>(),
+): ChunkTimes {
   const rows = allRows(
     connection,
     tableRow,
@@ -104,7 +111,9 @@ export function chunkTimes(connection: Connection, pullId: number, range: ReadRa
     range.from,
   );
   const firstChunk = rows[0]?.first_chunk ?? range.from;
-  const tables = rows.map((row) => tableOf(row, decodeChunkTimes));
+  const tables = rows.map((row) => decoded.get(row.first_chunk) ?? tableOf(row, decodeChunkTimes));
+  decoded.clear();
+  for (const [i, table] of tables.entries()) decoded.set(rows[i]?.first_chunk ?? 0, table);
   const elapsedUs = new Float64Array(tables.reduce((sum, table) => sum + table.length, 0));
   let filled = 0;
   for (const [i, table] of tables.entries()) {
@@ -189,28 +198,35 @@ export interface ColumnBlock {
   readonly elapsedUs: Float64Array;
 }
 
-/** The same as columns, with times: for whole curves, without an object a reading. */
+/**
+ * The same as columns, with times: for whole curves, without an object a reading. A block's columns are good until the
+ * next one is asked for.
+ */
 export function* columnBlocks(
   connection: Connection,
   pullId: number,
   range: ReadRange = ALL,
 ): Generator<ColumnBlock> {
+  const room = new ColumnRoom();
+  const decoded = new Map<number, Float64Array>();
   for (const block of packedBlocks(connection, pullId, range)) {
-    const columns = decodeReadingColumns(block.bytes);
+    room.clear();
+    const columns = decodeReadingColumns(block.bytes, room);
     checkCount(block, columns.count);
     const { chunkSeqs } = columns;
-    const times = chunkTimes(connection, pullId, {
-      from: chunkSeqs[0] ?? 0,
-      to: (chunkSeqs.at(-1) ?? 0) + 1,
-    });
-    yield { firstSeq: block.firstSeq, columns, elapsedUs: timesOfChunks(times, chunkSeqs) };
+    const ofBlock = { from: chunkSeqs[0] ?? 0, to: (chunkSeqs.at(-1) ?? 0) + 1 };
+    const times = chunkTimes(connection, pullId, ofBlock, decoded);
+    yield {
+      firstSeq: block.firstSeq,
+      columns,
+      elapsedUs: timesOfChunks(times, chunkSeqs, room.numbers(columns.count)),
+    };
   }
 }
 
-/** A time for each; throws a BlockDamagedError where one is missing. */
-function timesOfChunks(times: ChunkTimes, chunkSeqs: Float64Array): Float64Array {
+/** A time for each, into `own`; throws a BlockDamagedError where one is missing. */
+function timesOfChunks(times: ChunkTimes, chunkSeqs: Float64Array, own: Float64Array): Float64Array {
   const { firstChunk, elapsedUs } = times;
-  const own = new Float64Array(chunkSeqs.length);
   for (let i = 0; i < own.length; i++) {
     const chunkSeq = chunkSeqs[i] ?? Number.NaN;
     own[i] = elapsedUs[chunkSeq - firstChunk] ?? timeOfChunk(times, chunkSeq);

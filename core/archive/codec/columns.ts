@@ -59,38 +59,18 @@ function deltas(values: readonly number[], order: 1 | 2): Uint8Array {
   return writer.finish();
 }
 
-/** Throws a BlockDamagedError where a value is no safe integer. */
-export function readDeltas(reader: VarintReader, count: number): Float64Array {
+/** Into `values`, all of it. Throws a BlockDamagedError where a value is no safe integer. */
+export function readDeltas(reader: VarintReader, values: Float64Array): Float64Array {
   const order = reader.unsigned();
   if (order !== 1 && order !== 2) throw new BlockDamagedError(`a column of order ${order} is not known`);
-  const read = reader.signedColumn(count);
-  return read === null ? readLargeDeltas(reader, count, order) : summed(read, order);
-}
-
-/**
- * Sums in place: differences become values. A difference has seven bytes at most, so none on the way can leave the safe
- * integers while the values stay within them: no digit is lost.
- */
-function summed(values: Float64Array, order: 1 | 2): Float64Array {
-  let before = 0;
-  let step = 0;
-  for (let i = 0; i < values.length; i++) {
-    const read = values[i] ?? 0;
-    step = order === 1 ? read : read + step;
-    before += step;
-    if (!(before <= Number.MAX_SAFE_INTEGER && before >= -Number.MAX_SAFE_INTEGER))
-      throw new BlockDamagedError('a number in a block is too large');
-    values[i] = before;
-  }
-  return values;
+  return reader.summedColumn(values, order === 2) ?? readLargeDeltas(reader, values, order);
 }
 
 /** Differences that do not fit a double go through bigints. */
-function readLargeDeltas(reader: VarintReader, count: number, order: 1 | 2): Float64Array {
-  const values = new Float64Array(count);
+function readLargeDeltas(reader: VarintReader, values: Float64Array, order: 1 | 2): Float64Array {
   let before = 0;
   let step: number | bigint = 0;
-  for (let i = 0; i < count; i++) {
+  for (let i = 0; i < values.length; i++) {
     const read = reader.signed();
     const delta: number | bigint = order === 1 ? read : sum(read, step);
     const value = Number(sum(before, delta));

@@ -8,6 +8,8 @@ export type Packing = typeof PACKED_PLAIN | typeof PACKED_DEFLATE;
 
 /** A block holds less than this unpacked; guards against a damaged block that would unpack without end. */
 export const BLOCK_BYTES_MAX = 64 * 1_048_576;
+/** Most blocks fit: they need not be put together from pieces. */
+const UNPACKED_AT_ONCE_BYTES = 65_536;
 
 export function pack(bytes: Uint8Array): Uint8Array {
   return deflateRawSync(bytes, { level: 9 });
@@ -17,7 +19,7 @@ export function unpack(bytes: Uint8Array, packing: number): Uint8Array {
   if (packing === PACKED_PLAIN) return bytes;
   if (packing !== PACKED_DEFLATE) throw new BlockDamagedError(`packing ${packing} of a block is not known`);
   try {
-    return inflateRawSync(bytes, { maxOutputLength: BLOCK_BYTES_MAX });
+    return inflateRawSync(bytes, { maxOutputLength: BLOCK_BYTES_MAX, chunkSize: UNPACKED_AT_ONCE_BYTES });
   } catch (error) {
     throw new BlockDamagedError(`a block can't be unpacked: ${error instanceof Error ? error.message : ''}`);
   }

@@ -68,7 +68,7 @@ function columnsOfTable(bytes: Uint8Array): Record<'openings' | 'times' | 'lengt
   const count = reader.unsigned();
   if (count > reader.left) throw new BlockDamagedError('a table of chunks ends too early');
   const openings = readRuns(reader, new Float64Array(count));
-  const times = readDeltas(reader, count);
+  const times = readDeltas(reader, new Float64Array(count));
   const lengths = readRuns(reader, new Float64Array(count));
   if (!reader.atEnd) throw new BlockDamagedError('a table of chunks is longer than it says');
   return { openings, times, lengths };

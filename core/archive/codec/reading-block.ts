@@ -10,6 +10,7 @@ import {
   type ShownValue,
 } from '../../contract/reading.ts';
 import { UNITS, type UnitSymbol } from '../../quantity/units.ts';
+import { ColumnRoom } from './column-room.ts';
 import { readDeltas, readRuns, writeDeltas, writeRuns } from './columns.ts';
 import { BlockDamagedError, VarintReader, VarintWriter } from './varint.ts';
 
@@ -121,8 +122,8 @@ export interface ChannelBlockColumns {
   readonly exact?: ReadonlyMap<number, string>;
 }
 
-/** Throws a BlockDamagedError where the bytes are no such block. */
-export function decodeReadingColumns(bytes: Uint8Array): ReadingBlockColumns {
+/** Columns in `room`, as long as it is not cleared. Throws a BlockDamagedError where the bytes are no such block. */
+export function decodeReadingColumns(bytes: Uint8Array, room = new ColumnRoom()): ReadingBlockColumns {
   const reader = new VarintReader(bytes);
   const form = reader.unsigned();
   if (form !== FORM && form !== FORM_WITH_EXACT)
@@ -132,11 +133,11 @@ export function decodeReadingColumns(bytes: Uint8Array): ReadingBlockColumns {
   if (count > reader.left) throw new BlockDamagedError('a block of readings ends too early');
   if (channelCount > CHANNELS_IN_BLOCK_MAX)
     throw new BlockDamagedError(`${channelCount} channels in one block are too many`);
-  const chunkSeqs = readDeltas(reader, count);
-  const lineOffsets = readRuns(reader, new Int32Array(count));
-  const statuses = readRuns(reader, new Uint8Array(count), (index) => void known(READING_STATUSES, index));
+  const chunkSeqs = readDeltas(reader, room.numbers(count));
+  const lineOffsets = readRuns(reader, room.integers(count));
+  const statuses = readRuns(reader, room.bytes(count), (index) => void known(READING_STATUSES, index));
   const channels = Array.from({ length: channelCount }, () => {
-    const channel = decodeChannel(reader, count);
+    const channel = decodeChannel(reader, count, room);
     return form === FORM ? channel : { ...channel, ...decodeExact(reader, channel.mantissas) };
   });
   if (!reader.atEnd) throw new BlockDamagedError('a block of readings is longer than it says');
@@ -179,7 +180,7 @@ function expectedLineIndex(before: Reading | undefined, chunkSeq: number): numbe
   return before?.chunkSeq === chunkSeq ? before.lineIndex + 1 : 0;
 }
 
-function decodeChannel(reader: VarintReader, count: number): ChannelBlockColumns {
+function decodeChannel(reader: VarintReader, count: number, room: ColumnRoom): ChannelBlockColumns {
   const unitCount = reader.unsigned();
   const unitList = Array.from({ length: Math.min(unitCount, UNITS_IN_BLOCK_MAX) }, () => {
     const text = new TextDecoder().decode(reader.bytes(reader.unsigned()));
@@ -188,23 +189,23 @@ function decodeChannel(reader: VarintReader, count: number): ChannelBlockColumns
     return text as UnitSymbol;
   });
   let runs = 0;
-  const units = readRuns(reader, new Uint8Array(count), (index) => {
+  const units = readRuns(reader, room.bytes(count), (index) => {
     known(unitList, index);
     runs++;
   });
-  const statuses = readRuns(reader, new Uint8Array(count), (index) => {
+  const statuses = readRuns(reader, room.bytes(count), (index) => {
     known(CHANNEL_STATUSES, index);
     runs++;
   });
-  const exponents = readRuns(reader, new Int32Array(count), () => {
+  const exponents = readRuns(reader, room.integers(count), () => {
     runs++;
   });
   let presentCount = 0;
-  const present = readRuns(reader, new Uint8Array(count), (value, times) => {
+  const present = readRuns(reader, room.bytes(count), (value, times) => {
     if (value !== 0) presentCount += times;
   });
   if (presentCount > reader.left) throw new BlockDamagedError('a block of readings ends too early');
-  const numbers = readDeltas(reader, presentCount);
+  const numbers = readDeltas(reader, room.numbers(presentCount));
   return {
     mantissas: presentCount === count ? numbers : spread(numbers, present),
     exponents,

@@ -9,6 +9,7 @@ const COLUMN_WEIGHT_MAX = 128 ** 6;
 const END = 256;
 /** So many bytes of seven bits stay within the whole numbers that the processor itself counts with. */
 const SMALL_BYTES = 4;
+const SMALL_MAX = 128 ** SMALL_BYTES - 1;
 
 /** A block of the archive does not hold what it says: damage, or a bug in the writer. */
 export class BlockDamagedError extends Error {
@@ -118,40 +119,46 @@ export class VarintReader {
   }
 
   /**
-   * So many signed numbers in a row, as `signed` gives them, without a call for each; null, and nothing read, where one
-   * of them is too large for that.
+   * As many differences in a row as `values` has places, summed up into it without a call for each: differences from value to value, or where
+   * `ofSteps` differences of those. A difference has seven bytes at most, so none on the way can leave the safe integers
+   * while the values stay within them: no digit is lost. Null, and the reader
+   * where it was, where one of them is larger.
    */
-  signedColumn(count: number): Float64Array | null {
+  summedColumn(values: Float64Array, ofSteps: boolean): Float64Array | null {
     const bytes = this.#bytes;
-    const values = new Float64Array(count);
+    const count = values.length;
     let at = this.#at;
+    let step = 0;
+    let value = 0;
     for (let i = 0; i < count; i++) {
-      let byte = bytes[at] ?? END;
-      if (byte < 0x80) {
-        values[i] = (byte >>> 1) ^ -(byte & 1);
-        at++;
-        continue;
+      let byte = bytes[at++] ?? END;
+      let folded = byte;
+      if (byte >= 0x80) {
+        folded = byte & 0x7f;
+        let bytesRead = 1;
+        for (; byte >= 0x80 && bytesRead < SMALL_BYTES; bytesRead++) {
+          if (byte === END) throw new BlockDamagedError('a block ends too early');
+          byte = bytes[at++] ?? END;
+          folded |= (byte & 0x7f) << (7 * bytesRead);
+        }
+        for (let weight = 128 ** SMALL_BYTES; byte >= 0x80; weight *= 128) {
+          if (byte === END) throw new BlockDamagedError('a block ends too early');
+          if (weight > COLUMN_WEIGHT_MAX) return null;
+          byte = bytes[at++] ?? END;
+          folded += (byte & 0x7f) * weight;
+        }
       }
-      const start = at;
-      let small = 0;
-      for (let shift = 0; ; shift += 7) {
-        byte = bytes[at++] ?? END;
-        small |= (byte & 0x7f) << shift;
-        if (byte < 0x80 || at - start === SMALL_BYTES) break;
-        if (byte === END) throw new BlockDamagedError('a block ends too early');
-      }
-      if (byte < 0x80) {
-        values[i] = (small >>> 1) ^ -(small & 1);
-        continue;
-      }
-      let value = small;
-      for (let weight = 128 ** SMALL_BYTES; byte >= 0x80; weight *= 128) {
-        if (byte === END) throw new BlockDamagedError('a block ends too early');
-        if (weight > COLUMN_WEIGHT_MAX) return null;
-        byte = bytes[at++] ?? END;
-        value += (byte & 0x7f) * weight;
-      }
-      values[i] = value % 2 === 0 ? value / 2 : -(value + 1) / 2;
+      const read =
+        folded <= SMALL_MAX
+          ? (folded >>> 1) ^ -(folded & 1)
+          : folded % 2 === 0
+            ? folded / 2
+            : -(folded + 1) / 2;
+      step = ofSteps ? step + read : read;
+      value += step;
+      if (!(value <= Number.MAX_SAFE_INTEGER && value >= -Number.MAX_SAFE_INTEGER))
+        throw new BlockDamagedError('a number in a block is too large');
+      values[i] = value;
     }
     this.#at = at;
     return values;

@@ -176,7 +176,7 @@ it('writes whole numbers of any size that a difference of safe integers can have
   expect([...edge, ...large].map(() => BigInt(reader.signed()))).toEqual([...edge, ...large].map(BigInt));
 });
 
-it('reads a column of whole numbers as it reads them one by one, at every length in bytes, and leaves the largest to the other way', () => {
+it('sums a column of differences as it would one by one, at every length in bytes, and leaves the largest to the other way', () => {
   // Seven bytes hold 48 bits and a sign.
   const around = Array.from({ length: 48 }, (_, bits) => [
     2 ** bits - 1,
@@ -188,12 +188,17 @@ it('reads a column of whole numbers as it reads them one by one, at every length
   const writer = new VarintWriter();
   for (const value of values) writer.signed(value);
   const bytes = writer.finish();
-  expect([...(new VarintReader(bytes).signedColumn(values.length) ?? [])]).toEqual(values);
+  const sumsOf = (steps: readonly number[]): number[] => {
+    let sum = 0;
+    return steps.map((step) => (sum += step));
+  };
+  const column = (from: Uint8Array, ofSteps: boolean, count = values.length): Float64Array | null =>
+    new VarintReader(from).summedColumn(new Float64Array(count), ofSteps);
+  expect([...(column(bytes, false) ?? [])]).toEqual(sumsOf(values));
+  expect([...(column(bytes, true) ?? [])]).toEqual(sumsOf(sumsOf(values)));
   for (let end = 1; end < bytes.length; end += 7)
-    expect(() => new VarintReader(bytes.subarray(0, end)).signedColumn(values.length)).toThrow(
-      BlockDamagedError,
-    );
+    expect(() => column(bytes.subarray(0, end), false)).toThrow(BlockDamagedError);
   const larger = new VarintWriter();
   larger.signed(2 ** 49);
-  expect(new VarintReader(larger.finish()).signedColumn(1)).toBeNull();
+  expect(column(larger.finish(), false, 1)).toBeNull();
 });
