@@ -158,6 +158,9 @@ function stylesOf(lines: readonly string[]): NumberStyle[] {
   const groupedByBlank = texts.some((text) => /(?<![\d.,])\d{1,3}(?: \d{3})+[.,]\d/.test(text));
   const groupedByApostrophe = texts.some((text) => /(?<![\d.,])\d{1,3}(?:'\d{3})+(?![\d'])/.test(text));
   const groupedByPoint = texts.some((text) => /(?<![\d.,])\d{1,3}(?:\.\d{3})+,\d/.test(text));
+  // "999 N", then "1,000 N": read as a decimal sign it would be a thousandth.
+  if (!points && commasOnlyGroup(texts, ',')) return [{ decimalSign: '.', groupSign: ',' }];
+  if (commas === 0 && commasOnlyGroup(texts, '.')) return [{ decimalSign: ',', groupSign: '.' }];
   const styles: NumberStyle[] = [{ decimalSign: '.' }];
   if (points && grouped) styles.push({ decimalSign: '.', groupSign: ',' });
   if (commas > texts.length / 2 && !points && commasAreDecimal(texts)) styles.push({ decimalSign: ',' });
@@ -166,6 +169,44 @@ function stylesOf(lines: readonly string[]): NumberStyle[] {
   if (groupedByPoint) styles.push({ decimalSign: ',', groupSign: '.' });
   return styles;
 }
+
+/** Lines from which a sign can be told to group thousands: a number with it, and one without it, in so many each. */
+const GROUPING_LINES_MIN = 3;
+
+/**
+ * Whether a sign stands in numbers of a thousand and more alone, always before three digits, and never in smaller ones at
+ * the same place of the line. Decimals would stand in all of them.
+ */
+function commasOnlyGroup(texts: readonly string[], sign: ',' | '.'): boolean {
+  const numbers = sign === ',' ? /\d+(?:,\d+)*/g : /\d+(?:\.\d+)*/g;
+  const grouped = sign === ',' ? /^[1-9]\d{0,2}(?:,\d{3})+$/ : /^[1-9]\d{0,2}(?:\.\d{3})+$/;
+  const places = new Map<number, { with: number; without: number; other: boolean }>();
+  for (const text of texts)
+    (text.match(numbers) ?? []).forEach((number, place) => {
+      const seen = places.get(place) ?? { with: 0, without: 0, other: false };
+      if (!number.includes(sign)) {
+        seen.without++;
+        seen.other ||= number.length > 3;
+      } else if (grouped.test(number)) seen.with++;
+      else seen.other = true;
+      places.set(place, seen);
+    });
+  const withSign = [...places.values()].filter((seen) => seen.with > 0 || (seen.other && seen.without === 0));
+  return (
+    withSign.length > 0 &&
+    withSign.every(
+      (seen) => !seen.other && seen.with >= GROUPING_LINES_MIN && seen.without >= GROUPING_LINES_MIN,
+    )
+  );
+}
+
+/** "12,345" in every line may be twelve or twelve thousand: nothing in the lines tells. */
+const commaIsDoubtful = (texts: readonly string[]): boolean => {
+  const numbers = texts
+    .flatMap((text) => text.match(/\d+(?:[.,]\d+)*/g) ?? [])
+    .filter((it) => it.includes(','));
+  return numbers.length > 0 && numbers.every((number) => /^[1-9]\d{0,2}(?:,\d{3})+$/.test(number));
+};
 
 /** Decimals come in one number, or beside another delimiter; "427,13" and "3211,105" are two whole numbers each. */
 function commasAreDecimal(texts: readonly string[]): boolean {
@@ -259,6 +300,10 @@ function decimalBonus({ layout, profile, channels }: Candidate): number {
   return channels.length > 0 && profile.format.kind !== 'delimited' ? 0.02 : 0.04;
 }
 
+const DOUBTFUL_COMMA = 0.6;
+const COMMA_REMARK =
+  'Every comma stands before three digits, so it may be a decimal comma or set thousands apart: compare with the display, or learn again with the frame at rest.';
+
 function proposal(best: Scored, found: FoundLines, { seconds }: LearnOptions): Learnt {
   const lines = best.readings + best.rejected;
   const explained = best.readings / Math.max(1, lines);
@@ -267,8 +312,13 @@ function proposal(best: Scored, found: FoundLines, { seconds }: LearnOptions): L
   const guessed =
     best.channels.filter((channel) => channel.quantity !== null && !channel.isSaid).length /
     best.channels.length;
+  const isDoubtful = best.layout.style.groupSign !== ',' && commaIsDoubtful(found.texts);
   const confidence =
-    explained * enough * (1 - 0.3 * unnamed - 0.15 * guessed) * (best.opaqueFields > 0 ? 0.85 : 1);
+    explained *
+    enough *
+    (1 - 0.3 * unnamed - 0.15 * guessed) *
+    (best.opaqueFields > 0 ? 0.85 : 1) *
+    (isDoubtful ? DOUBTFUL_COMMA : 1);
   const rateHz = seconds === undefined || seconds <= 0 ? null : best.readings / seconds;
   const rounded = rateHz === null ? null : Number(rateHz.toPrecision(3));
   const profile =
@@ -286,6 +336,7 @@ function proposal(best: Scored, found: FoundLines, { seconds }: LearnOptions): L
       ...best.profile.channels
         .filter(({ peak }) => peak)
         .map(({ field }) => `Field ${field} shows the largest value so far, not that of the moment.`),
+      ...(isDoubtful ? [COMMA_REMARK] : []),
       ...channelRemarks(best.channels),
     ],
   };

@@ -17,7 +17,7 @@ import type { Heading } from './find-heading.ts';
 import { type LearntQuantity, meaningOfLabel } from './label-words.ts';
 import type { Layout } from './layout.ts';
 import { type NumberField, isStatusWord, numberFields } from './number-fields.ts';
-import { quantitiesOf, unitOfTime } from './quantity-of-column.ts';
+import { breaksOff, quantitiesOf, unitOfTime } from './quantity-of-column.ts';
 import type { WrittenUnit } from './unit-words.ts';
 
 export interface LearntChannel {
@@ -212,8 +212,10 @@ function isIdentityNumber(field: NumberField, all: readonly NumberField[]): bool
     field.column.decimals === 0 &&
     field.unit === null &&
     meaningOfLabel(field.label, null).quantity === null &&
-    // Zero behind other numbers is what rests: a travel before the frame moves.
-    (field === all[0] || field.column.values.some((value) => value !== 0)) &&
+    // Zero is what rests, a load or a travel before the frame moves: unless it stays so through a whole pull, or others
+    // have the units that it lacks.
+    (field.column.values.some((value) => value !== 0) ||
+      all.some((other) => other !== field && (other.unit !== null || breaksOff(other.column.values)))) &&
     field.column.values.length >= 6 &&
     all.some((other) => other !== field && !other.column.isConstant)
   );

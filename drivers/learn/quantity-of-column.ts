@@ -91,32 +91,50 @@ function keepOneTime(columns: readonly ColumnFacts[], meanings: ColumnMeaning[])
 }
 
 /**
- * A load can rise as evenly as a clock. A column that only moves like time is none where it is the only one, or where
- * another that nobody has named moves as evenly and the steps are no usual ones of a clock.
+ * A load can rise as evenly as a clock, and at a constant crosshead speed the travel does. A column that only moves like
+ * time is none where it is the only one, where it isn't the first and its steps are none of a readout's clock, or where
+ * another that nobody has named moves as evenly, unless it is the first and it alone has the steps of a clock.
  */
 function doubtTime(columns: readonly ColumnFacts[], meanings: ColumnMeaning[]): void {
   const clock = meanings.findIndex(({ quantity, isSaid }) => quantity === 'time' && !isSaid);
   const facts = columns[clock];
   if (facts === undefined) return;
-  const isAlone = columns.length === 1;
-  const isRivalled = columns.some(
+  const rivals = columns.filter(
     ({ column }, index) =>
       index !== clock &&
       meanings[index]?.quantity === null &&
       (isSteady(column) || correlation(facts.column.values, column.values) > STRAIGHT),
   );
-  if (isAlone || (isRivalled && (clock !== 0 || !hasUsualStep(facts.column))))
-    meanings[clock] = { quantity: null, peak: false, isSaid: false };
+  const isFirst = clock === 0 && hasUsualStep(facts.column);
+  const isBelieved =
+    rivals.length === 0
+      ? columns.length > 1 && (clock === 0 || isStepOfReadout(facts.column))
+      : isFirst && !rivals.some(({ column }) => isSteady(column) && isStepOfReadout(column));
+  if (!isBelieved) meanings[clock] = { quantity: null, peak: false, isSaid: false };
+}
+
+/** Mean step from line to line; NaN where there is none. */
+function stepOf({ values }: Column): number {
+  const numbers = values.filter((value) => !Number.isNaN(value));
+  return ((numbers.at(-1) ?? Number.NaN) - (numbers[0] ?? Number.NaN)) / Math.max(1, numbers.length - 1);
 }
 
 /** Steps of 1, 2, 2.5, 4, 5 or 8 times a power of ten, as clocks are read (common practice, no source). */
-function hasUsualStep({ values, decimals }: Column): boolean {
-  const numbers = values.filter((value) => !Number.isNaN(value));
-  const step = ((numbers.at(-1) ?? 0) - (numbers[0] ?? 0)) / Math.max(1, numbers.length - 1);
+function hasUsualStep(column: Column): boolean {
+  const step = stepOf(column);
   if (!(step > 0)) return false;
   const power = 10 ** Math.floor(Math.log10(step) + 1e-9);
-  const tolerance = Math.max(0.004, 10 ** -decimals / (numbers.length * power));
+  const tolerance = Math.max(0.004, 10 ** -column.decimals / (column.values.length * power));
   return [1, 2, 2.5, 4, 5, 8, 10].some((usual) => Math.abs(step / power - usual) <= tolerance);
+}
+
+/** Continuous outputs send a line to a hundred a second (common practice, no source). */
+const STEP_S_MIN = 0.0099;
+const STEP_S_MAX = 1.01;
+
+function isStepOfReadout(column: Column): boolean {
+  const stepS = stepOf(column) / (unitOfTime(column) === 'ms' ? 1000 : 1);
+  return hasUsualStep(column) && stepS >= STEP_S_MIN && stepS <= STEP_S_MAX;
 }
 
 /** How far steps depart from the middle one, in thousandths of it. */
@@ -175,7 +193,7 @@ function separateLengths(columns: readonly ColumnFacts[], meanings: ColumnMeanin
 const VALUES_OF_A_PULL_MIN = 10;
 
 /** Rises to a maximum far above its noise, and is nearly gone soon after: a load at the break. */
-function breaksOff(values: readonly number[]): boolean {
+export function breaksOff(values: readonly number[]): boolean {
   const numbers = values.filter((value) => !Number.isNaN(value));
   if (numbers.length < 20 || new Set(numbers).size < VALUES_OF_A_PULL_MIN) return false;
   const steps = numbers.slice(1).map((value, index) => Math.abs(value - (numbers[index] ?? value)));

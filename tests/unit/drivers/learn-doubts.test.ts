@@ -1,5 +1,6 @@
 /** What a line looks like and is not: learned rightly, or left open for a person to name. */
 import { describe, expect, it } from 'vitest';
+import { createParser } from '../../../drivers/create-parser.ts';
 import { checkValue } from '../../../drivers/lines/line-check.ts';
 import { type Learnt, learnLines } from '../../../drivers/learn/learn-lines.ts';
 
@@ -68,6 +69,59 @@ describe('a number that only looks like something', () => {
     const line = ({ k }: Moment): string => `G ${(k + 1.5).toFixed(2)} T 1.50 N ${k.toFixed(2)} kN`;
     expect(learned(line).channels.map(({ unit }) => unit)).toEqual([null, null, 'kN']);
   });
+});
+
+describe('a comma or a point before three digits', () => {
+  const force = (learnt: Learnt, text: string): number => {
+    const [line] = createParser(learnt.profile).push(0, Buffer.from(text), 0);
+    const shown = line?.outcome.kind === 'reading' ? line.outcome.reading.channels[0] : undefined;
+    return (shown?.mantissa ?? Number.NaN) * 10 ** (shown?.exponent ?? 0);
+  };
+  const newtons = ({ k }: Moment): number => Math.round(k * 700);
+
+  it.each([
+    [',', 'en-US'],
+    ['.', 'de-DE'],
+  ])('sets thousands apart where small numbers lack it: "%s"', (_, locale) => {
+    const learnt = learned((m) => `Load ${newtons(m).toLocaleString(locale)} N`);
+    expect(force(learnt, `Load ${(27_999).toLocaleString(locale)} N\r\n`)).toBe(27_999);
+    expect(force(learnt, 'Load 999 N\r\n')).toBe(999);
+  });
+
+  it('is the decimal sign where zero has it too', () => {
+    const learnt = learned(({ k }) => `Load ${k.toFixed(3).replace('.', ',')} kN`);
+    expect(force(learnt, 'Load 27,999 kN\r\n')).toBeCloseTo(27.999, 9);
+    expect(learnt.remarks.join(' ')).not.toMatch(/comma/);
+  });
+
+  it('is told to be doubtful where no line tells', () => {
+    const learnt = learned(({ k }) => `Load ${(k + 2).toFixed(3).replace('.', ',')} kN`);
+    expect(learnt.confidence).toBeLessThan(0.7);
+    expect(learnt.remarks.join(' ')).toMatch(/comma stands before three digits/);
+  });
+});
+
+describe('a flag that is always 0', () => {
+  it('is no channel beside numbers with units, nor where a whole pull passes it by', () => {
+    expect(learned(({ k }) => `1,0,${k.toFixed(2)} kN`).channels).toHaveLength(1);
+    expect(learned(({ k }) => `1,0,${k.toFixed(2)}`).channels).toHaveLength(1);
+  });
+
+  it('is one, without a name, where it may be a load at rest', () => {
+    const learnt = learned(({ i }) => `0,${(((i * 7) % 5) / 1000).toFixed(3)}`);
+    expect(told(learnt)).toEqual([
+      [null, null],
+      [null, null],
+    ]);
+  });
+});
+
+it('negatives in brackets are never read as positive numbers', () => {
+  const learnt = learned(({ k }) => (k < 10 ? `(${(10 - k).toFixed(2)}) kN` : ` ${(k - 10).toFixed(2)}  kN`));
+  const [line] = createParser(learnt.profile).push(0, Buffer.from('(9.87) kN\r\n'), 0);
+  const shown = line?.outcome.kind === 'reading' ? line.outcome.reading.channels[0] : undefined;
+  expect(shown?.mantissa ?? null).toBeNull();
+  expect(learnt.confidence).toBeLessThan(0.9);
 });
 
 describe('a counter', () => {

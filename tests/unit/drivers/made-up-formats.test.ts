@@ -64,6 +64,15 @@ describe('numbers that rise as evenly as a clock', () => {
     ]);
   });
 
+  it('are no time where they may be the travel of a steady crosshead', () => {
+    // A load that wavers, an extension, and what rises by 0.002 a line, or by 0.05 beside a clock.
+    const wavering = (k: number): string => (5 + Math.sin(k) * 3).toFixed(2);
+    expect(quantitiesOf(ramp((k) => `${wavering(k)};${(0.002 * k).toFixed(3)}`))).not.toContain('time');
+    const both = ramp((k) => `${(0.05 * k).toFixed(2)};${wavering(k)};${(0.1 * k).toFixed(1)}`);
+    expect(quantitiesOf(both)).not.toContain('time');
+    expect(quantitiesOf(ramp((k) => `${wavering(k)};${(0.1 * k).toFixed(1)}`))).toContain('time');
+  });
+
   it('are what their label or unit says, whatever their pace', () => {
     expect(quantitiesOf(ramp((k) => `M Load:${String(23 * k)} `))).toEqual(['force']);
     expect(quantitiesOf(ramp((k) => `${(0.1 * k).toFixed(1)} kN`))).toEqual(['force']);
