@@ -91,6 +91,11 @@ export class ThinnedTrace {
     this.#unsettled = { length, lift };
   }
 
+  /** Corner points that stay as they are when more readings are added. */
+  get settledLength(): number {
+    return this.#unsettled?.length ?? this.length;
+  }
+
   /** Undoes `settle`, before more readings are added. */
   unsettle(): void {
     if (this.#unsettled === null) return;

@@ -2,7 +2,7 @@
  * A plot with everything around it: a name, a line that reads out the point under the pointer or the keys, and for
  * those who can't see it a slider along the order of time whose value is spoken.
  */
-import { useSignal } from '@preact/signals';
+import { type ReadonlySignal, useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { PALETTES } from '../design/palette.ts';
 import { theme } from '../store/view-settings.ts';
@@ -19,10 +19,12 @@ export interface CurvePlotProps {
   readonly picture: () => PlotPicture;
   /** Whatever makes another picture: the plot draws again when it changes. */
   readonly changes: readonly unknown[];
+  /** Moves when readings have come: the curve grows without anything around it being made anew. */
+  readonly arrivals?: ReadonlySignal<unknown> | undefined;
   /** Words for a reading: "Reading 812: 51.20 kN at 3.210 mm". */
   readonly pointText: (reading: number) => string;
   /** Readings that have a key of their own on the plot. */
-  readonly peakReading: number;
+  readonly peakReading: () => number;
   readonly breakReading: number | null;
   readonly id?: string;
 }
@@ -31,7 +33,7 @@ export interface CurvePlotProps {
 const LONG_STEP = 10;
 
 export function CurvePlot(props: CurvePlotProps) {
-  const { name, picture, changes, pointText, peakReading, breakReading, id } = props;
+  const { name, picture, changes, arrivals, pointText, peakReading, breakReading, id } = props;
   const host = useRef<HTMLDivElement>(null);
   const view = useRef<PlotView | null>(null);
   const cursor = useSignal(-1);
@@ -46,6 +48,7 @@ export function CurvePlot(props: CurvePlotProps) {
     shown.show(latest.current.picture());
     shown.draw();
   }).current;
+  const lengthen = useRef(() => view.current?.lengthen(latest.current.picture())).current;
 
   useEffect(() => {
     const place = host.current;
@@ -63,6 +66,7 @@ export function CurvePlot(props: CurvePlotProps) {
     view.current?.setPalette(PALETTES[theme.value]);
     drawSoon(draw);
   }, [theme.value, ...changes]);
+  useEffect(() => arrivals?.subscribe(() => drawSoon(draw, lengthen)), [arrivals]);
 
   const stand = (reading: number) => {
     cursor.value = reading;
@@ -98,7 +102,7 @@ export function CurvePlot(props: CurvePlotProps) {
           return shown.lastDrawnReading;
         case 'p':
         case 'P':
-          return peakReading;
+          return peakReading();
         case 'b':
         case 'B':
           return breakReading ?? null;
@@ -128,7 +132,7 @@ export function CurvePlot(props: CurvePlotProps) {
         role="slider"
         aria-label={name}
         aria-valuemin={0}
-        aria-valuemax={Math.max(peakReading, cursor.value, 0)}
+        aria-valuemax={Math.max(peakReading(), cursor.value, 0)}
         aria-valuenow={Math.max(cursor.value, 0)}
         aria-valuetext={spoken}
         onPointerMove={point}

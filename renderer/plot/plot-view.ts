@@ -10,7 +10,7 @@ import { LabelPlaces } from './label-places.ts';
 import type { PlotPicture } from './picture.ts';
 import type { PixelMap, ThinnedTrace } from '../../core/curve/thinning.ts';
 import { tickPlaces, tickStep, ticks } from '../../core/drawing/axis-ticks.ts';
-import { strokeTrace } from './stroke-trace.ts';
+import { type Corners, strokeTrace } from './stroke-trace.ts';
 import { Trace, nearestCorner, shownValue } from './trace.ts';
 import 'uplot/dist/uPlot.min.css';
 
@@ -29,6 +29,8 @@ export interface CurveDrawn {
   /** Last reading that the drawing reaches to; -1 where it is empty. */
   readonly reading: number;
   readonly corners: number;
+  /** False where the curve was only made longer. */
+  readonly isWhole: boolean;
 }
 
 export class PlotView {
@@ -41,6 +43,8 @@ export class PlotView {
   #picture: PlotPicture;
   #palette: Palette;
   #thinned: ThinnedTrace | null = null;
+  /** Corner points that stay where they are drawn; those behind them are of a run that is still open. */
+  #settledCorners = 0;
   /** Reading under the cursor; -1 for none. */
   #cursorReading = -1;
 
@@ -95,6 +99,27 @@ export class PlotView {
         this.#plot.setScale('y', { min: yRange.min, max: yRange.max });
       } else this.#plot.redraw(true, true);
     });
+  }
+
+  /**
+   * Draws what came since the last drawing onto it. Axes, marks and the pixels that overlap wait for the next whole
+   * drawing; so does everything where the scale has changed.
+   */
+  lengthen(picture: PlotPicture): void {
+    const drawn = this.#thinned;
+    if (drawn === null || !isSameScale(picture, this.#picture) || picture.ink !== this.#picture.ink) return;
+    this.#picture = picture;
+    const thinned = this.#trace.follow(picture.source, this.#map());
+    if (thinned !== drawn) return;
+    const from = Math.max(this.#settledCorners - 1, 0);
+    this.#stroke({
+      x: thinned.x.subarray(from),
+      y: thinned.y.subarray(from),
+      lifts: thinned.lifts.subarray(from),
+      length: thinned.length - from,
+    });
+    this.#settledCorners = thinned.settledLength;
+    this.#tellDrawn(false);
   }
 
   /** Reading nearest to a place given in CSS pixels from the host's corner; -1 where nothing is drawn. */
@@ -236,6 +261,11 @@ export class PlotView {
   #drawCurve(): void {
     const thinned = this.#trace.follow(this.#picture.source, this.#map());
     this.#thinned = thinned;
+    this.#settledCorners = thinned.settledLength;
+    this.#stroke(thinned);
+  }
+
+  #stroke(corners: Corners): void {
     const { ctx, bbox } = this.#plot;
     const scale = this.#ratio() * this.#textScale;
     ctx.save();
@@ -245,7 +275,7 @@ export class PlotView {
     ctx.strokeStyle = this.#palette[this.#picture.ink];
     ctx.lineWidth = CURVE_WIDTH_PX * scale;
     ctx.setLineDash(CURVE_DASH[this.#picture.ink].map((d) => d * scale));
-    strokeTrace(ctx, thinned);
+    strokeTrace(ctx, corners);
     ctx.restore();
   }
 
@@ -301,12 +331,22 @@ export class PlotView {
     drawGaps(place, gaps, labels);
     drawMarks(place, standing, labels);
     drawLines(place, lines, labels);
-    // For whoever measures how long a reading takes to the screen; nobody listens in use.
+    this.#tellDrawn(true);
+  }
+
+  /** For whoever measures how long a reading takes to the screen; nobody listens in use. */
+  #tellDrawn(isWhole: boolean): void {
     this.#host.dispatchEvent(
       new CustomEvent<CurveDrawn>('curve-drawn', {
         bubbles: true,
-        detail: { reading: this.lastDrawnReading, corners: this.cornerCount },
+        detail: { reading: this.lastDrawnReading, corners: this.cornerCount, isWhole },
       }),
     );
   }
 }
+
+const isSameScale = (a: PlotPicture, b: PlotPicture): boolean =>
+  a.xRange.min === b.xRange.min &&
+  a.xRange.max === b.xRange.max &&
+  a.yRange.min === b.yRange.min &&
+  a.yRange.max === b.yRange.max;

@@ -1,4 +1,5 @@
 /** A plot of one pull against one abscissa, live or kept, with its marks. */
+import type { ReadonlySignal } from '@preact/signals';
 import { useRef } from 'preact/hooks';
 import type { Gap } from '../../core/contract/record.ts';
 import type { CurveInk } from '../design/palette.ts';
@@ -29,6 +30,7 @@ export interface PullPlotProps {
   readonly waiting: boolean;
   readonly whole: boolean;
   readonly changes: readonly unknown[];
+  readonly arrivals?: ReadonlySignal<unknown>;
   readonly id?: string;
 }
 
@@ -76,7 +78,8 @@ export function PullPlot(props: PullPlotProps) {
       name={name}
       picture={picture}
       pointText={pointText}
-      peakReading={columns.peakIndex}
+      peakReading={() => columns.peakIndex}
+      arrivals={props.arrivals}
       breakReading={breakSeq}
       changes={[
         columns,

@@ -7,11 +7,10 @@ import type { ThinnedTrace } from '../../core/curve/thinning.ts';
 
 const PIECE_CORNERS = 128;
 
+export type Corners = Pick<ThinnedTrace, 'x' | 'y' | 'lifts' | 'length'>;
+
 /** Strokes with the context's present colour, width and dash; the dash runs on from piece to piece. */
-export function strokeTrace(
-  context: CanvasRenderingContext2D,
-  trace: Pick<ThinnedTrace, 'x' | 'y' | 'lifts' | 'length'>,
-): void {
+export function strokeTrace(context: CanvasRenderingContext2D, trace: Corners): void {
   context.lineJoin = 'bevel';
   context.lineCap = 'round';
   const dashed = context.getLineDash().length > 0;

@@ -27,8 +27,8 @@ await bench.show('Pull');
 async function framesDuring(work: () => Promise<void>): Promise<{ frames: number[]; draws: number }> {
   await page.evaluate(() => {
     const state = { frames: [] as number[], draws: 0, running: true };
-    const count = (): void => {
-      state.draws++;
+    const count = (event: Event): void => {
+      if ((event as CustomEvent<{ isWhole: boolean }>).detail.isWhole) state.draws++;
     };
     document.addEventListener('curve-drawn', count);
     let last = performance.now();

@@ -1,8 +1,7 @@
 /**
  * From the moment a line is written to the port to the moment its reading stands in both live plots of the real
  * window, 1 000 lines a second in writes of 16 ms; against the same way without drawing: port, recorder, main, page
- * and its next frame, with no plot on the page. The page's plots draw at most 30 times a second, so the same way is
- * also measured with a listener that waits for the same clock.
+ * and its next frame, with no plot on the page.
  */
 import { until } from '../app/support/until.ts';
 import { BenchWindow } from './support/bench-window.ts';
@@ -14,22 +13,19 @@ const LINES_PER_S = 1_000;
 const BATCH_MS = 16;
 const ROUNDS = 5;
 const ROUND_S = 4;
-/** As renderer/plot/frame-clock.ts: thirty a second, a little less than the period. */
-const DRAW_PERIOD_MS = 1000 / 30 - 4;
 
 /** Moments in the page: when, and the last reading that was there by then. */
 type Seen = [atMs: number, reading: number][];
 interface PageSeen {
   drawn: Seen;
   nextFrame: Seen;
-  sameClock: Seen;
 }
 
 const bench = await BenchWindow.open(benchFolder());
 const { page } = bench.window;
 
-await page.evaluate((periodMs) => {
-  const seen: PageSeen = { drawn: [], nextFrame: [], sameClock: [] };
+await page.evaluate(() => {
+  const seen: PageSeen = { drawn: [], nextFrame: [] };
   const bridge = globalThis as unknown as {
     gaugemark: {
       on: (n: string, c: (e: { columns: { firstSeq: number; count: number } }) => void) => void;
@@ -37,17 +33,6 @@ await page.evaluate((periodMs) => {
   };
   let newest = -1;
   let asked = false;
-  let askedSlow = false;
-  let lastMs = -Infinity;
-  const slow = (nowMs: number): void => {
-    if (nowMs - lastMs < periodMs) {
-      requestAnimationFrame(slow);
-      return;
-    }
-    askedSlow = false;
-    lastMs = nowMs;
-    seen.sameClock.push([performance.now(), newest]);
-  };
   bridge.gaugemark.on('readings', ({ columns }) => {
     newest = columns.firstSeq + columns.count - 1;
     if (!asked)
@@ -56,8 +41,6 @@ await page.evaluate((periodMs) => {
         seen.nextFrame.push([performance.now(), newest]);
       });
     asked = true;
-    if (!askedSlow) requestAnimationFrame(slow);
-    askedSlow = true;
   });
   // The second of the two plots: when it is drawn, both are.
   document.addEventListener('curve-drawn', (event) => {
@@ -65,12 +48,11 @@ await page.evaluate((periodMs) => {
     seen.drawn.push([performance.now(), (event as CustomEvent<{ reading: number }>).detail.reading]);
   });
   Object.assign(globalThis, { benchSeen: seen });
-}, DRAW_PERIOD_MS);
+});
 
 interface Latencies {
   readonly drawn: number[];
   readonly nextFrame: number[];
-  readonly sameClock: number[];
 }
 
 /** Milliseconds for each line, by each way of being seen. */
@@ -90,8 +72,8 @@ async function latencies({ isDrawn }: { readonly isDrawn: boolean }): Promise<La
     () =>
       page.evaluate(
         ([reading, isDrawn]) => {
-          const { drawn, sameClock } = (globalThis as unknown as { benchSeen: PageSeen }).benchSeen;
-          return ((isDrawn ? drawn : sameClock).at(-1)?.[1] ?? -1) >= reading;
+          const { drawn, nextFrame } = (globalThis as unknown as { benchSeen: PageSeen }).benchSeen;
+          return ((isDrawn ? drawn : nextFrame).at(-1)?.[1] ?? -1) >= reading;
         },
         [last, isDrawn] as const,
       ),
@@ -113,7 +95,7 @@ async function latencies({ isDrawn }: { readonly isDrawn: boolean }): Promise<La
     }
     return times;
   };
-  return { drawn: of(seen.drawn), nextFrame: of(seen.nextFrame), sameClock: of(seen.sameClock) };
+  return { drawn: of(seen.drawn), nextFrame: of(seen.nextFrame) };
 }
 
 const without: Latencies[] = [];
@@ -132,39 +114,35 @@ const drawnLines = withPlots.flatMap(({ drawn }) => drawn);
 if (drawnLines.length < lines * 0.999)
   throw new Error(`only ${drawnLines.length} of ${lines} lines were seen in the plot`);
 
-function rowsAgainst(what: string, floorOf: (l: Latencies) => number[], goals: boolean): Row[] {
-  return (
-    [
-      [0.5, 1.3],
-      [0.95, 1.6],
-      [0.99, 1.6],
-    ] as const
-  ).map(([share, atMost]) => {
-    const floor = shareOf(without.flatMap(floorOf), share);
-    const measured = shareOf(drawnLines, share);
-    return {
-      what: `line written → in both plots, ${what}, p${share * 100}`,
-      floor: `${short(floor)} ms`,
-      measured: `${short(measured)} ms`,
-      ratio: `${short(measured / floor)} ×`,
-      goal: goals ? goalText(`≤ ${atMost} ×`, measured / floor <= atMost) : '',
-      spread: spreadText(
-        ratios(
-          without.map((l) => shareOf(floorOf(l), share)),
-          withPlots.map(({ drawn }) => shareOf(drawn, share)),
-        ),
-      ),
-    };
-  });
-}
-
-printTable(
-  'From the port to the plot, in the real window',
+const rows = (
   [
-    ...rowsAgainst('against the next frame without plots', (l) => l.nextFrame, true),
-    ...rowsAgainst('against the same clock (30 a second) without plots', (l) => l.sameClock, false),
-  ],
-  [`${drawnLines.length} lines; both clocks are the system's monotonic one, joined to half a millisecond.`],
-);
+    [0.5, 1.3],
+    [0.95, 1.6],
+    [0.99, 1.6],
+  ] as const
+).map(([share, atMost]): Row => {
+  const floor = shareOf(
+    without.flatMap(({ nextFrame }) => nextFrame),
+    share,
+  );
+  const measured = shareOf(drawnLines, share);
+  return {
+    what: `line written → in both plots, p${share * 100}`,
+    floor: `${short(floor)} ms`,
+    measured: `${short(measured)} ms`,
+    ratio: `${short(measured / floor)} ×`,
+    goal: goalText(`≤ ${atMost} ×`, measured / floor <= atMost),
+    spread: spreadText(
+      ratios(
+        without.map(({ nextFrame }) => shareOf(nextFrame, share)),
+        withPlots.map(({ drawn }) => shareOf(drawn, share)),
+      ),
+    ),
+  };
+});
+
+printTable('From the port to the plot, in the real window', rows, [
+  `${drawnLines.length} lines; both clocks are the system's monotonic one, joined to half a millisecond. The floor is the page's next frame without plots.`,
+]);
 await bench.end();
 process.exit(0);

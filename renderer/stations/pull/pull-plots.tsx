@@ -1,8 +1,10 @@
 /** The two live plots. They draw what has arrived, once a frame, and end at the last reading. */
+import { useComputed } from '@preact/signals';
 import type { SessionPull } from '../../../core/contract/session.ts';
 import type { PlotMark } from '../../plot/picture.ts';
 import { LEAD_S } from '../../plot/pull-picture.ts';
 import { PullPlot } from '../../plot/pull-plot.tsx';
+import type { FollowedPull } from '../../store/followed-pull.ts';
 import { followedPull, readingsArrived, sessionState } from '../../store/session-store.ts';
 import { words } from '../../words/words.ts';
 import { PLANNED_TIME_S, suggestedAxes } from './pull-plan.ts';
@@ -10,7 +12,8 @@ import { PLANNED_TIME_S, suggestedAxes } from './pull-plan.ts';
 export function PullPlots({ pull }: { readonly pull: SessionPull }) {
   const text = words.value;
   const followed = followedPull.value;
-  const arrived = readingsArrived.value;
+  // Looked for with each arrival; the plots are made anew only when it changes.
+  const abscissa = useComputed(() => abscissaOf(followedPull.value, readingsArrived.value)).value;
   if (followed === null) return null;
   const { columns } = followed;
   const waiting = sessionState.value === 'ready';
@@ -35,9 +38,9 @@ export function PullPlots({ pull }: { readonly pull: SessionPull }) {
     plannedForceN: pull.plannedForceN ?? suggestedAxes.value.forceN,
     waiting,
     whole: false,
-    changes: [arrived, sessionState.value],
+    changes: [sessionState.value],
+    arrivals: readingsArrived,
   };
-  const abscissa = columns.has('extension') ? 'extension' : columns.has('travel') ? 'travel' : null;
   return (
     <div class="plots" data-one={abscissa === null}>
       {abscissa === null ? null : (
@@ -58,4 +61,10 @@ export function PullPlots({ pull }: { readonly pull: SessionPull }) {
       />
     </div>
   );
+}
+
+/** What the load is drawn over beside the time; known once readings have arrived. */
+function abscissaOf(followed: FollowedPull | null, arrivals: number): 'extension' | 'travel' | null {
+  if (followed === null || arrivals === 0) return null;
+  return followed.columns.has('extension') ? 'extension' : followed.columns.has('travel') ? 'travel' : null;
 }

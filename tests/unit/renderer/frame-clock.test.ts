@@ -23,7 +23,13 @@ class HandFrames implements Frames {
 function clock() {
   const frames = new HandFrames();
   let draws = 0;
-  return { frames, made: new FrameClock(() => draws++, frames), draws: () => draws };
+  let lengthened = 0;
+  const made = new FrameClock(
+    () => draws++,
+    () => lengthened++,
+    frames,
+  );
+  return { frames, made, draws: () => draws, lengthened: () => lengthened };
 }
 
 describe('the clock of the plots', () => {
@@ -34,7 +40,7 @@ describe('the clock of the plots', () => {
     expect(draws()).toBe(1);
   });
 
-  it('draws at most 30 times a second at 1 000 readings a second', () => {
+  it('draws at most 20 times a second at 1 000 readings a second', () => {
     const { frames, made, draws } = clock();
     for (let frame = 0; frame < 60; frame++) {
       for (let i = 0; i < 17; i++) made.wake();
@@ -42,6 +48,15 @@ describe('the clock of the plots', () => {
     }
     expect(draws()).toBeLessThanOrEqual(DRAWS_PER_S_MAX);
     expect(draws()).toBeGreaterThan(DRAWS_PER_S_MAX / 2);
+  });
+
+  it('makes curves longer in the frames between, so that each frame shows what has come', () => {
+    const { frames, made, draws, lengthened } = clock();
+    for (let frame = 0; frame < 60; frame++) {
+      made.wake();
+      frames.pass(1000 / 60);
+    }
+    expect(draws() + lengthened()).toBe(60);
   });
 
   it('asks for no frame while nothing changes', () => {
@@ -56,8 +71,7 @@ describe('the clock of the plots', () => {
     made.wake();
     frames.pass(16);
     made.wake();
-    frames.pass(16);
-    frames.pass(17);
+    for (let frame = 0; frame < 3; frame++) frames.pass(1000 / 60);
     expect(draws()).toBe(2);
   });
 

@@ -55,6 +55,23 @@ describe('thinning for the screen', () => {
     );
   });
 
+  it('leaves the corners that are called settled where they are when more readings come', () => {
+    fc.assert(
+      fc.property(
+        fc.array(point, { minLength: 2, maxLength: 400 }),
+        fc.double({ min: 0, max: 1, noNaN: true }),
+        (points, share) => {
+          const all = source(points);
+          const trace = new Trace();
+          const first = trace.follow({ ...all, length: Math.ceil(points.length * share) }, ONE_TO_ONE);
+          const settled = corners(first).slice(0, first.settledLength);
+          expect(corners(trace.follow(all, ONE_TO_ONE)).slice(0, settled.length)).toEqual(settled);
+        },
+      ),
+      { numRuns: 60 },
+    );
+  });
+
   it('draws in the order of time and at true places: each corner is a reading, readings ascend', () => {
     fc.assert(
       fc.property(fc.array(point, { minLength: 1, maxLength: 400 }), (points) => {
