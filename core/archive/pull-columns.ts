@@ -7,7 +7,7 @@ import { loadChannel, showsPeakOnly } from '../pull/peak-only.ts';
 import { isClock } from '../pull/readout-clock.ts';
 import { columnsOf, convertersOf } from '../pull/reading-columns.ts';
 import type { ChannelBlockColumns } from './codec/reading-block.ts';
-import { columnBlocks, timedReadings } from './read-blocks.ts';
+import { type ReadRange, columnBlocks, timedReadings } from './read-blocks.ts';
 import { channelsOf, extentOf, gapsOf, pullRowOf, zerosOf } from './pull-reader.ts';
 import type { Connection } from './sql.ts';
 
@@ -25,12 +25,65 @@ export function readColumns(
 ): { total: number; columns: ReadingColumns } {
   const row = pullRowOf(connection, pullId);
   const converters = convertersOf(channelsOf(connection, row), zerosOf(connection, pullId));
-  const readings = [...timedReadings(connection, pullId, { from: fromSeq, to: fromSeq + count })];
+  const { readings: total } = extentOf(connection, pullId);
+  const range = { from: fromSeq, to: Math.max(fromSeq, Math.min(fromSeq + count, total)) };
   return {
-    total: extentOf(connection, pullId).readings,
-    columns: columnsOf(readings, converters, { firstSeq: fromSeq, shown }),
+    total,
+    columns: shown
+      ? columnsOf([...timedReadings(connection, pullId, range)], converters, { firstSeq: fromSeq, shown })
+      : valueColumns(connection, pullId, range, converters),
   };
 }
+
+/** The same as `columnsOf` of these readings, without an object a reading: what a picture of a long pull is drawn from. */
+function valueColumns(
+  connection: Connection,
+  pullId: number,
+  range: ReadRange,
+  converters: readonly ChannelConverter[],
+): ReadingColumns {
+  const count = range.to - range.from;
+  const columns = {
+    firstSeq: range.from,
+    count,
+    elapsedUs: new Float64Array(count),
+    chunkSeq: new Float64Array(count),
+    status: new Uint8Array(count),
+    channels: converters.map(({ info: { key, quantity, coreUnit } }) => ({
+      key,
+      quantity,
+      coreUnit,
+      value: new Float64Array(count),
+      status: new Uint8Array(count),
+    })),
+  };
+  for (const { firstSeq, columns: block, elapsedUs } of columnBlocks(connection, pullId, range)) {
+    const from = Math.max(range.from - firstSeq, 0);
+    const to = Math.min(range.to - firstSeq, block.count);
+    const at = firstSeq + from - range.from;
+    columns.elapsedUs.set(elapsedUs.subarray(from, to), at);
+    columns.chunkSeq.set(block.chunkSeqs.subarray(from, to), at);
+    columns.status.set(block.statuses.subarray(from, to), at);
+    for (const [index, converter] of converters.entries()) {
+      const shown = block.channels[index];
+      const into = columns.channels[index];
+      if (shown === undefined || into === undefined)
+        throw new RangeError(`reading ${firstSeq} has no channel ${index}`);
+      const part = partOf(shown, from, to);
+      fillColumn(into.value, at, part, converter);
+      into.status.set(part.statuses, at);
+    }
+  }
+  return columns;
+}
+
+const partOf = (channel: ChannelBlockColumns, from: number, to: number): ChannelBlockColumns => ({
+  ...channel,
+  mantissas: channel.mantissas.subarray(from, to),
+  exponents: channel.exponents.subarray(from, to),
+  units: channel.units.subarray(from, to),
+  statuses: channel.statuses.subarray(from, to),
+});
 
 const CURVE_COLUMN = {
   force: 'forceN',

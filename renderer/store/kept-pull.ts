@@ -52,7 +52,11 @@ export function openPull(pullId: number, shared?: Shared): OpenedPull {
   const refresh = async (): Promise<void> => {
     const mine = ++asked;
     const [facts, result, newest, kepts] = await Promise.all([
-      request('pull.get', { pullId }),
+      request('pull.get', { pullId }).then((facts) => {
+        // The curve is drawn as soon as it comes; a long one is evaluated meanwhile.
+        if (kept.value === null && facts.ok && !closed) kept.value = facts.value;
+        return facts;
+      }),
       request('pull.evaluate', { pullId }),
       request('pull.specimen', { pullId }),
       request('evaluation.history', { pullId }),
@@ -67,8 +71,8 @@ export function openPull(pullId: number, shared?: Shared): OpenedPull {
     fault.value = [facts, result, newest, kepts].map((a) => (a.ok ? null : a.fault)).find(Boolean) ?? null;
   };
   if (shared === undefined) {
-    void refresh();
     void readings.catchUp();
+    void refresh();
   }
   return {
     pullId,

@@ -112,6 +112,46 @@ describe('a pull', () => {
     );
   });
 
+  it('gives the same values and statuses without the decimals as with them, from any reading on, whatever the lines showed', () => {
+    const archive = openArchive(join(scratchFolder(), 'a.gaugemark'));
+    const pullId = archive.beginPull(newPull(archive.saveSpecimen({ specimen: SPECIMEN })));
+    for (const its of batchesOfLines(pullId, 4, 10))
+      archive.appendBatch({
+        ...its,
+        readings: its.readings.map((one, i) => ({
+          ...one,
+          status: i === 3 ? ('unit-changed' as const) : one.status,
+          channels: one.channels.map((shown) => ({
+            ...shown,
+            ...(i === 3 ? { unit: 'kN' as const } : {}),
+            ...(i === 5 ? { mantissa: null, status: 'blank' as const } : {}),
+            ...(i === 6 ? { status: 'out-of-range' as const } : {}),
+            ...(i === 7 ? { exponent: shown.exponent - 1 } : {}),
+          })),
+        })),
+      });
+    for (const [fromSeq, count] of [
+      [0, 40],
+      [13, 15],
+      [38, 10],
+      [60, 5],
+    ] as const) {
+      const asked = { pullId, fromSeq, count };
+      const { total, columns } = archive.readColumns({ ...asked, shown: true });
+      const channels = columns.channels.map(({ key, quantity, coreUnit, value, status }) => ({
+        key,
+        quantity,
+        coreUnit,
+        value,
+        status,
+      }));
+      expect(archive.readColumns({ ...asked, shown: false })).toEqual({
+        total,
+        columns: { ...columns, channels },
+      });
+    }
+  });
+
   it('keeps its raw bytes in order, and they give the same readings again', () => {
     const archive = archiveHere();
     const pullId = keptPull(archive, 4, 25);
