@@ -263,7 +263,7 @@ export class LiveReadout {
       notices.raise(
         'warning',
         this.#code('bytes-without-lines'),
-        `Bytes arrive from ${this.#subject} but no lines; check the speed of the port and the line end in the profile. The bytes are kept.`,
+        `Bytes arrive from ${this.#subject} but no lines; check the speed of the port and the line end in the profile.${this.#ofRecord('The bytes are kept.')}`,
       );
     notices.raise('alarm', this.#code('no-fresh-reading'), this.#whyNothingFresh(nowUs));
     const record = openRecord();
@@ -279,10 +279,15 @@ export class LiveReadout {
 
   #whyNothingFresh(nowUs: number): string {
     if (this.#linesDoNotFit(nowUs))
-      return `Lines arrive from ${this.#subject}, but none of them fits the profile “${this.profile.name}”, so nothing is read; have the lines learned, or choose another profile or speed of the port. Every line is kept.`;
+      return `Lines arrive from ${this.#subject}, but none of them fits the profile “${this.profile.name}”, so nothing is read; have the lines learned, or choose another profile or speed of the port.${this.#ofRecord('Every line is kept.')}`;
     return this.#requestFault === null
-      ? `There is no fresh reading from ${this.#subject}; see that it is switched on and sends. Recording stays open.`
-      : `There is no fresh reading from ${this.#subject}: ${this.#requestFault} Recording stays open.`;
+      ? `There is no fresh reading from ${this.#subject}; see that it is switched on and sends.${this.#ofRecord('Recording stays open.')}`
+      : `There is no fresh reading from ${this.#subject}: ${this.#requestFault}${this.#ofRecord('Recording stays open.')}`;
+  }
+
+  /** What is said of a record only while there is one: before, nothing is kept. */
+  #ofRecord(sentence: string): string {
+    return this.#its.openRecord() === null ? '' : ` ${sentence}`;
   }
 
   /** Lets go of the port; nothing is heard of it afterwards. Always settles. */

@@ -39,7 +39,7 @@ export class LoadWatch {
       this.#notices.raise(
         'alarm',
         CODE,
-        `The readout sends lines, but marks every load as ${WORDS[statuses[0] as keyof typeof WORDS]}, so no pull starts by itself and no strength can be found. Every line is kept; look at the readout, then at the status words of its profile.`,
+        `The readout sends lines, but marks every load as ${WORDS[statuses[0] as keyof typeof WORDS]}, so no pull starts by itself and no strength can be found; look at the readout, then at the status words of its profile.`,
       );
   }
 }

@@ -48,7 +48,7 @@ export const en = {
     draft: 'not saved yet',
     noReadout: 'none open',
     readingsPerS: (rate: string) => `${rate} readings/s`,
-    quiet: (seconds: string) => `quiet for ${seconds} s`,
+    quiet: (seconds: string) => `no reading for ${seconds} s`,
     linkLost: 'port lost, looking for it',
     notReady: 'not made ready',
     peak: (peak: string) => `peak ${peak}`,

@@ -239,20 +239,20 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
   ['the readout', 'el visor'],
   ['The readout', 'El visor'],
   [
-    'Bytes arrive from {1} but no lines; check the speed of the port and the line end in the profile. The bytes are kept.',
-    'De {1} llegan bytes pero no líneas; revise la velocidad del puerto y el fin de línea del perfil. Los bytes se guardan.',
+    'Bytes arrive from {1} but no lines; check the speed of the port and the line end in the profile.',
+    'De {1} llegan bytes pero no líneas; revise la velocidad del puerto y el fin de línea del perfil.',
   ],
   [
-    'There is no fresh reading from {1}; see that it is switched on and sends. Recording stays open.',
-    'No llega ninguna lectura nueva de {1}; vea que esté encendido y envíe. El registro sigue abierto.',
+    'There is no fresh reading from {1}; see that it is switched on and sends.',
+    'No llega ninguna lectura nueva de {1}; vea que esté encendido y envíe.',
   ],
+  ['There is no fresh reading from {1}: {2}', 'No llega ninguna lectura nueva de {1}: {2}'],
+  ['Recording stays open.', 'El registro sigue abierto.'],
+  ['The bytes are kept.', 'Los bytes se guardan.'],
+  ['Every line is kept.', 'Todas las líneas se guardan.'],
   [
-    'There is no fresh reading from {1}: {2} Recording stays open.',
-    'No llega ninguna lectura nueva de {1}: {2} El registro sigue abierto.',
-  ],
-  [
-    'Lines arrive from {1}, but none of them fits the profile “{2}”, so nothing is read; have the lines learned, or choose another profile or speed of the port. Every line is kept.',
-    'De {1} llegan líneas, pero ninguna encaja con el perfil «{2}», así que no se lee nada; haga que se aprendan las líneas, o elija otro perfil u otra velocidad del puerto. Todas las líneas se guardan.',
+    'Lines arrive from {1}, but none of them fits the profile “{2}”, so nothing is read; have the lines learned, or choose another profile or speed of the port.',
+    'De {1} llegan líneas, pero ninguna encaja con el perfil «{2}», así que no se lee nada; haga que se aprendan las líneas, o elija otro perfil u otra velocidad del puerto.',
   ],
   [
     '{1} has gone: {2} It is being looked for; everything before is safe, and the gap is marked.',

@@ -49,7 +49,7 @@ export const es: Words = {
     draft: 'sin guardar',
     noReadout: 'ninguna abierta',
     readingsPerS: (rate) => `${rate} lecturas/s`,
-    quiet: (seconds) => `en silencio desde hace ${seconds} s`,
+    quiet: (seconds) => `sin lectura desde hace ${seconds} s`,
     linkLost: 'puerto perdido, se busca',
     notReady: 'sin preparar',
     peak: (peak) => `máximo ${peak}`,
