@@ -9,6 +9,8 @@ export interface AxisInput {
   readonly range?: { readonly min: number; readonly max: number };
   /** Zero is kept in the picture; default true. False for results, whose scatter would be squashed. */
   readonly fromZero?: boolean;
+  /** It counts things: scale lines at whole numbers alone. */
+  readonly counts?: boolean;
   /** Scale lines with texts of their own: dates, names. */
   readonly ticks?: readonly { readonly value: number; readonly text: string }[];
 }
@@ -29,14 +31,14 @@ const RANGE_MIN = 1e-9;
 
 /** `least` and `most` of the data; zero is kept in the picture where the data lie on one side of it. */
 export function axisOf(
-  { title, unit, range, fromZero = true, ticks: own }: AxisInput,
+  { title, unit, range, fromZero = true, counts = false, ticks: own }: AxisInput,
   data: { readonly least: number; readonly most: number },
   lengthMm: number,
   decimalSign: '.' | ',',
 ): Axis {
   const wanted = Math.max(2, Math.round(lengthMm / TICK_EVERY_MM));
   const { min, max } = range ?? dataRange(data, wanted, fromZero);
-  const step = tickStep(min, max, wanted);
+  const step = Math.max(tickStep(min, max, wanted), counts ? 1 : 0);
   const places = tickPlaces(step);
   return {
     min,

@@ -71,7 +71,7 @@ export function individualsPlot(
   return {
     ...base,
     y: { fromZero: false, ...base.y },
-    x: { title: words.order, unit: '', range: { min: 0, max: values.length + 1 } },
+    x: { title: words.order, unit: '', counts: true, range: { min: 0, max: values.length + 1 } },
     traces: [
       { name, x: values.map((_, i) => i + 1), y: values, length: values.length, drawn: 'line-and-points' },
     ],

@@ -1,5 +1,4 @@
 /** The figures of a trend beside its picture: summary, limits, what lies outside, tolerance bound by a named method. */
-import { signal } from '@preact/signals';
 import { individualsChart } from '../../core/statistics/individuals-chart.ts';
 import { summarise } from '../../core/statistics/summary.ts';
 import { TOLERANCE_DISTRIBUTIONS, lowerToleranceBound } from '../../core/statistics/tolerance-bound.ts';
@@ -10,14 +9,12 @@ import { fixed } from '../numbers/format.ts';
 import { SelectField } from '../stations/set/select-field.tsx';
 import { WordSelect } from '../stations/set/word-select.tsx';
 import { language } from '../store/view-settings.ts';
+import { told } from '../words/told.ts';
 import { words } from '../words/words.ts';
-import { trendText } from './trend-choice.ts';
+import { confidence, coverage, distribution, trendSpan, trendText } from './trend-choice.ts';
 
 /** Usual pairs of coverage and confidence for lower bounds of strengths. Common practice, no source. */
 const SHARES = ['0.9', '0.95', '0.99'] as const;
-const distribution = signal<(typeof TOLERANCE_DISTRIBUTIONS)[number]>('lognormal');
-const coverage = signal('0.95');
-const confidence = signal('0.95');
 
 export interface TrendFiguresProps {
   /** In the order of pulling. */
@@ -56,17 +53,13 @@ export function TrendFigures({ points, rules, isGathering, groups }: TrendFigure
         <dt>
           {text.summary.least} – {text.summary.most}
         </dt>
-        <dd>
-          {trendText(summary.min)} – {trendText(summary.max)}
-        </dd>
+        <dd>{trendSpan(summary.min, summary.max)}</dd>
         {chart === null ? null : (
           <>
             <dt>{text.summary.sigma}</dt>
             <dd>{trendText(chart.sigma, 1)}</dd>
             <dt>{text.summary.limits}</dt>
-            <dd>
-              {trendText(chart.lowerLine)} – {trendText(chart.upperLine)}
-            </dd>
+            <dd>{trendSpan(chart.lowerLine, chart.upperLine)}</dd>
             <dt>{text.summary.outside}</dt>
             <dd>
               <Named points={points} places={chart.outside} />
@@ -77,7 +70,7 @@ export function TrendFigures({ points, rules, isGathering, groups }: TrendFigure
           <>
             <dt>{text.summary.minimum}</dt>
             <dd>
-              {trendText(value)} <span class="pencil small">{from}</span>
+              {trendText(value)} <span class="pencil small">{told(from)}</span>
             </dd>
           </>
         ))}

@@ -114,6 +114,7 @@ export function TrendPlace() {
         <span role="status" id="trend-progress">
           {trend.gathered(count(pulls.value.length), count(wanted.value.length))};{' '}
           {trend.given(count(points.value.length))}
+          {isGathering.value && pulls.value.length === wanted.value.length ? `; ${trend.judging}` : ''}
         </span>
         {isGathering.value ? (
           <Button kind="compact" id="trend-stop" onPress={stopGathering}>

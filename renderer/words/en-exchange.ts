@@ -104,7 +104,7 @@ export const enExchange = {
   restoreNotSure: 'Tick first that the backup is to take the place of this archive.',
   restoreNow: 'Restore',
   restored: (name: string) => `The backup is the archive now. What was here is kept as ${name}.`,
-  foundNow: (count: string) => `The search finds ${count} pulls now.`,
+  foundNow: (count: string) => `The search finds ${count === '1' ? '1 pull' : `${count} pulls`} now.`,
   form: 'Form',
   forms: {
     xlsx: 'spreadsheet (.xlsx)',

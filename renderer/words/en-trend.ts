@@ -6,7 +6,7 @@ export const enTrend = {
   title: 'Results of what was found',
   gather: (count: string) => `Evaluating ${count} …`,
   gathered: (done: string, all: string) => `${done} of ${all} pulls evaluated`,
-  stopped: 'stopped',
+  judging: 'judging their sets …',
   stop: 'Stop',
   again: 'Evaluate the rest',
   tooMany: (count: string) =>

@@ -110,7 +110,7 @@ export const esExchange: typeof enExchange = {
   restoreNotSure: 'Marque antes que la copia ha de ocupar el lugar de este archivo.',
   restoreNow: 'Restaurar',
   restored: (name) => `La copia es ahora el archivo. Lo que había se guarda como ${name}.`,
-  foundNow: (count) => `La búsqueda encuentra ahora ${count} ensayos.`,
+  foundNow: (count) => `La búsqueda encuentra ahora ${count === '1' ? '1 ensayo' : `${count} ensayos`}.`,
   form: 'Formato',
   forms: {
     xlsx: 'hoja de cálculo (.xlsx)',

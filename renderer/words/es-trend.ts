@@ -6,7 +6,7 @@ export const esTrend: typeof enTrend = {
   title: 'Resultados de lo hallado',
   gather: (count: string) => `Evaluando ${count} …`,
   gathered: (done: string, all: string) => `${done} de ${all} ensayos evaluados`,
-  stopped: 'detenido',
+  judging: 'juzgando sus conjuntos …',
   stop: 'Detener',
   again: 'Evaluar el resto',
   tooMany: (count: string) =>

@@ -112,6 +112,15 @@ describe('results of many pulls', () => {
     expect(drawn.filter((text) => text.startsWith('2026-')).length).toBeLessThanOrEqual(8);
   });
 
+  it('stand at whole places however few they are', () => {
+    const points = trendPoints([pull(1, 500), pull(2, 510), pull(3, 505)], 'Rm');
+    const outcome = individualsChart(points.map(({ value }) => value));
+    if (outcome.kind !== 'chart') throw new Error(outcome.reason);
+    const drawn = texts(curvePlot(trendChart(points, outcome.chart, PICTURE)));
+    expect(drawn).toEqual(expect.arrayContaining(['1', '2', '3']));
+    expect(drawn).not.toContain('1.5');
+  });
+
   it('name the specimen that lies outside three sigma', () => {
     const points = trendPoints(
       Array.from({ length: 25 }, (_, i) => pull(i + 1, i === 24 ? 430 : 500 + (i % 2))),
