@@ -3,6 +3,7 @@ import { drawnAtOnce } from '../design/drawn-at-once.ts';
 import { say } from '../design/said.tsx';
 import { whenThere } from '../design/when-there.ts';
 import { changeSound, cue, sound } from '../design/sound-cue.ts';
+import { closeExchange, openExchange } from '../exchange/exchange-view.ts';
 import { changeArchive, menuMeans } from '../keys/menu-commands.tsx';
 import { certifiedPull } from '../stations/certificate/certificate-choice.ts';
 import { endedPull } from '../stations/opened-pull.ts';
@@ -16,7 +17,7 @@ import {
   whyNot,
 } from '../stations/pull/pull-acts.ts';
 import { closeSet, openedSet } from '../stations/set/open-set.ts';
-import { type Place, PLACES, STATIONS, archivePullId, goTo, place } from '../store/place.ts';
+import { type Place, PLACES, STATIONS, archivePullId, archiveView, goTo, place } from '../store/place.ts';
 import { recording, session } from '../store/session-store.ts';
 import { chooseTheme } from '../store/theme-choice.ts';
 import { changeView, nextDigits, otherUnits } from '../store/view-settings.ts';
@@ -86,6 +87,17 @@ const ofPull = (id: string, keys?: string): Omit<Thing, 'id'> => ({
   run: () => press(pullPlace() ?? 'result', id)(),
 });
 
+/** The table of what was found, whatever the archive shows, and then the button above it. */
+const ofFound = (id: string) => (): void => {
+  drawnAtOnce(() => {
+    goTo('archive');
+    archivePullId.value = null;
+    archiveView.value = 'table';
+    closeExchange();
+  });
+  press('archive', id)();
+};
+
 const KEYS_OF_PLACE: Readonly<Partial<Record<Place, string>>> = {
   ...Object.fromEntries(STATIONS.map((station, index) => [station, `Alt+${String(index + 1)}`])),
   archive: 'Alt+8',
@@ -141,6 +153,12 @@ export const THINGS: readonly Thing[] = [
     run: press('readout', 'listen'),
   },
   {
+    id: 'learn-lines',
+    at: 'readout',
+    notNow: () => ((session.value?.readout ?? null) === null ? undefined : words.value.doing.readoutIsOpen),
+    run: press('readout', 'learn-lines'),
+  },
+  {
     id: 'stop-listening',
     at: 'readout',
     notNow: () =>
@@ -191,6 +209,10 @@ export const THINGS: readonly Thing[] = [
   { id: 'sign', at: 'certificate', run: open('certificate', 'sign-block') },
   { id: 'laboratory', at: 'certificate', run: open('certificate', 'laboratory') },
   { id: 'find', keys: 'Control+F', at: 'archive', run: findPull },
+  { id: 'lay-over', at: 'archive', run: ofFound('lay-over') },
+  { id: 'see-trend', at: 'archive', run: ofFound('see-trend') },
+  { id: 'evaluate-found-again', at: 'archive', run: ofFound('evaluate-found-again') },
+  { id: 'search-others', at: 'archive', run: () => openExchange('elsewhere') },
   { id: 'export', keys: 'Control+E', at: 'archive', notNow: noPull, run: menuMeans('export-pull') },
   { id: 'check', at: 'archive', run: menuMeans('check-archive') },
   { id: 'backup', at: 'archive', run: menuMeans('back-up-archive') },

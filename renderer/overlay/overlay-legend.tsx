@@ -128,6 +128,10 @@ function Entry({
       <PenSample number={number} />
       <span class="overlay-name">
         {one.name}
+        {/* One specimen may have been pulled twice. */}
+        {one.state === 'ready' || one.state === 'failed' ? (
+          <span class="pencil small"> {words.value.set.pullNumber(String(one.pullId))}</span>
+        ) : null}
         <ReadingsMark readings={one.origin} />
         {note === '' ? null : <span class="pencil small"> {note}</span>}
       </span>

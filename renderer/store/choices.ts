@@ -6,10 +6,11 @@ import { alignLoad, alignment, comparedTo, form, hidden, range } from '../overla
 import { setDraft } from '../stations/set/set-draft.ts';
 import { archivePullId, archiveView, place } from './place.ts';
 import { draft as specimenDraft } from './specimen-draft.ts';
+import { confidence, coverage, distribution, quantity, view } from '../trend/trend-choice.ts';
 import { forgetSteps, rememberSteps } from './taken-back.ts';
 
-const inArchive = (view: 'table' | 'overlay') => (): boolean =>
-  place.value === 'archive' && archivePullId.value === null && archiveView.value === view;
+const inArchive = (shown: 'table' | 'overlay' | 'trend') => (): boolean =>
+  place.value === 'archive' && archivePullId.value === null && archiveView.value === shown;
 
 /** Remembers them from now on. Returns what stops it. */
 export function followChoices(): () => void {
@@ -17,6 +18,7 @@ export function followChoices(): () => void {
   const ends = [
     rememberSteps([search, columns, order, marked], inArchive('table')),
     rememberSteps([form, alignment, alignLoad, comparedTo, hidden, range], inArchive('overlay')),
+    rememberSteps([quantity, view, distribution, coverage, confidence], inArchive('trend')),
     rememberSteps([setDraft], () => place.value === 'set'),
     rememberSteps([specimenDraft], () => place.value === 'specimen'),
     // A specimen that is kept, or another one, is not turned into what was typed before.

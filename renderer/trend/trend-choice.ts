@@ -2,6 +2,7 @@
 import { signal } from '@preact/signals';
 import { z } from 'zod';
 import { convert } from '../../core/quantity/units.ts';
+import type { TOLERANCE_DISTRIBUTIONS } from '../../core/statistics/tolerance-bound.ts';
 import { TREND_GROUPINGS, TREND_QUANTITIES } from '../../core/trend/trend-pull.ts';
 import { displayUnit } from '../numbers/display-unit.ts';
 import { fixed, placesOf } from '../numbers/format.ts';
@@ -15,10 +16,21 @@ export const quantity = signal(remembered(QUANTITY_KEY, z.enum(TREND_QUANTITIES)
 export const view = signal(remembered(VIEW_KEY, z.enum(VIEWS), 'individuals'));
 remember(QUANTITY_KEY, () => quantity.value);
 remember(VIEW_KEY, () => view.value);
+/** Of the tolerance bound: by which law, how large a part of all, how surely. */
+export const distribution = signal<(typeof TOLERANCE_DISTRIBUTIONS)[number]>('lognormal');
+export const coverage = signal('0.95');
+export const confidence = signal('0.95');
+
 /** A value in MPa or % as it is shown, with its unit. */
 export function trendText(value: number, places = 0): string {
   const unit = shownUnit();
   return `${fixed(shown(value), placesOf(unit) + places, language.value)} ${unit}`;
+}
+/** Two values with one unit. */
+export function trendSpan(from: number, to: number): string {
+  const unit = shownUnit();
+  const text = (value: number): string => fixed(shown(value), placesOf(unit), language.value);
+  return `${text(from)} – ${text(to)} ${unit}`;
 }
 export const shownUnit = () => (quantity.value === 'A' ? '%' : displayUnit('stress', units.value));
 export const shown = (value: number): number =>

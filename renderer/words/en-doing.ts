@@ -24,7 +24,9 @@ export const enDoing = {
     'go-result': { also: 'strength yield elongation values numbers calculate' },
     'go-certificate': { also: 'report paper print pdf' },
     'go-archive': { also: 'old earlier kept pulls history list' },
-    'go-instruments': { also: 'register load cell extensometer calliper calibration due dates equipment' },
+    'go-instruments': {
+      also: 'register load cell extensometer calliper calibration due dates equipment verification verify worksheet uncertainty',
+    },
     'go-people': { also: 'operator inspector user names staff pin' },
     'go-self-check': { also: 'validation published values software verify' },
     'make-set': {
@@ -37,6 +39,10 @@ export const enDoing = {
     'next-specimen': { name: 'Begin the next specimen', also: 'new another measure put pull away' },
     'keep-specimen': { name: 'Keep the specimen', also: 'save store measurements' },
     listen: { name: 'Listen to the readout', also: 'connect open port start readings' },
+    'learn-lines': {
+      name: 'Find out how a readout speaks',
+      also: 'unknown new indicator profile baud lines learn recognise',
+    },
     'stop-listening': { name: 'Close the readout', also: 'disconnect stop port' },
     ready: { name: 'Make ready', also: 'arm begin record start pull test' },
     zero: { name: 'Take the zero', also: 'tare load extension' },
@@ -63,6 +69,22 @@ export const enDoing = {
     sign: { name: 'Sign the certificate', also: 'signature approve witness' },
     laboratory: { name: 'Name the laboratory on certificates', also: 'address company head letterhead shop' },
     find: { name: 'Find a pull', also: 'search look for specimen heat welder date' },
+    'lay-over': {
+      name: 'Lay marked curves over each other',
+      also: 'compare overlay several together difference',
+    },
+    'see-trend': {
+      name: 'See results over time',
+      also: 'trend statistics mean spread heat welder limits tolerance chart',
+    },
+    'evaluate-found-again': {
+      name: 'Evaluate all that was found again',
+      also: 'recalculate batch many compare method changed',
+    },
+    'search-others': {
+      name: 'Search other archives too',
+      also: 'several files years elsewhere find',
+    },
     export: { name: 'Export this pull as a table (CSV)', also: 'excel spreadsheet readings data curve save' },
     check: { name: 'Check the archive', also: 'intact damaged verify hash sound' },
     backup: { name: 'Back up the archive', also: 'copy save safe disk' },

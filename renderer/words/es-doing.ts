@@ -41,6 +41,10 @@ export const esDoing: Words['doing'] = {
     'next-specimen': { name: 'Empezar la probeta siguiente', also: 'nueva otra medir' },
     'keep-specimen': { name: 'Guardar la probeta', also: 'conservar medidas' },
     listen: { name: 'Escuchar la lectura', also: 'conectar abrir puerto lecturas' },
+    'learn-lines': {
+      name: 'Averiguar cómo habla una lectura',
+      also: 'desconocida nueva indicador perfil baudios líneas aprender reconocer',
+    },
     'stop-listening': { name: 'Cerrar la lectura', also: 'desconectar parar puerto' },
     ready: { name: 'Preparar el ensayo', also: 'armar empezar registro tracción listo' },
     zero: { name: 'Tomar el cero', also: 'tara carga extensión poner a cero' },
@@ -73,6 +77,22 @@ export const esDoing: Words['doing'] = {
       also: 'dirección empresa encabezado membrete taller',
     },
     find: { name: 'Buscar un ensayo', also: 'encontrar probeta colada soldador fecha' },
+    'lay-over': {
+      name: 'Superponer las curvas marcadas',
+      also: 'comparar varias juntas diferencia',
+    },
+    'see-trend': {
+      name: 'Ver los resultados en el tiempo',
+      also: 'tendencia estadística media dispersión colada soldador límites tolerancia gráfica',
+    },
+    'evaluate-found-again': {
+      name: 'Evaluar de nuevo todo lo encontrado',
+      also: 'recalcular lote muchos comparar método cambios',
+    },
+    'search-others': {
+      name: 'Buscar también en otros archivos',
+      also: 'varios ficheros años otro sitio encontrar',
+    },
     export: { name: 'Exportar este ensayo como tabla (CSV)', also: 'excel hoja de cálculo datos curva' },
     check: { name: 'Comprobar el archivo', also: 'íntegro dañado verificar' },
     backup: { name: 'Hacer copia de seguridad del archivo', also: 'respaldo guardar disco' },

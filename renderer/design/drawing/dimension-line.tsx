@@ -23,13 +23,16 @@ export function DimensionLine({
   to,
   witness,
   text,
-  beside = false,
+  beside: wantedBeside = false,
   textUnits = 16,
 }: DimensionLineProps) {
   const vertical = from[0] === to[0];
   const middle: readonly [number, number] = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
   // Too short for arrows inside: they point at the line from outside, as a draughtsman would.
   const outside = Math.hypot(to[0] - from[0], to[1] - from[1]) < 3.2 * ARROW;
+  // Too short for its value: that stands above, and is not struck through.
+  const beside =
+    wantedBeside || (!vertical && !leavesRoom(gapFor(text, textUnits), Math.abs(to[0] - from[0])));
   return (
     <g class="dimension">
       {witness?.map((start, index) => {
@@ -71,6 +74,8 @@ export function DimensionLine({
 /** Room that the line leaves for its text; digits of the drawing's face are about this wide. */
 const gapFor = (text: string, textUnits: number): number => text.length * textUnits * 0.575 + 14;
 
+const leavesRoom = (gap: number, length: number): boolean => gap <= length - 4 * ARROW;
+
 function insideLine(
   from: readonly [number, number],
   to: readonly [number, number],
@@ -78,7 +83,7 @@ function insideLine(
   gap: number,
 ): string {
   const line = `M${from[0]} ${from[1]}L${to[0]} ${to[1]}`;
-  if (vertical || gap <= 0 || gap > to[0] - from[0] - 4 * ARROW) return line;
+  if (vertical || gap <= 0 || !leavesRoom(gap, to[0] - from[0])) return line;
   const middle = (from[0] + to[0]) / 2;
   return `M${from[0]} ${from[1]}H${middle - gap / 2}M${middle + gap / 2} ${to[1]}H${to[0]}`;
 }

@@ -18,6 +18,7 @@ import { ReasonAndName } from '../../people/reason-and-name.tsx';
 import { errand } from '../../store/errand.ts';
 import type { OpenedPull } from '../../store/kept-pull.ts';
 import { request } from '../../store/session-store.ts';
+import { rememberSteps } from '../../store/taken-back.ts';
 import { units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { endedPull } from '../opened-pull.ts';
@@ -66,8 +67,6 @@ export function EvaluationSheet({ opened, kept, standing, way, onClose }: Evalua
 
   const change = (changed: typeof draft.value): void => {
     draft.value = changed;
-    faults.value = NO_FAULTS;
-    worked.value = null;
   };
   const workOut = async () => {
     const outcome = optionsOf(draft.value, units.value, text);
@@ -83,6 +82,18 @@ export function EvaluationSheet({ opened, kept, standing, way, onClose }: Evalua
     const judged = await work.run(() => request('evaluation.judge', { pullId: opened.pullId, options }));
     if (judged !== null) worked.value = { options, evaluation, judged };
   };
+  // What was worked out belongs to its options: taken back, it is worked out again.
+  useEffect(() => {
+    const changed = draft.subscribe(() => {
+      faults.value = NO_FAULTS;
+      worked.value = null;
+    });
+    const steps = rememberSteps([draft], () => true);
+    return () => {
+      changed();
+      steps();
+    };
+  }, []);
   useEffect(() => {
     void newestSetOfPull(opened.pullId).then((found) => (set.value = found));
     if (way === 'back') void workOut();

@@ -24,6 +24,12 @@ export interface SlopeWindowMpa {
   readonly upperMpa: number;
 }
 
+/** Where the axes lie on paper, and how large a millimetre of it is shown. */
+interface Placed {
+  readonly layout: PlotLayout;
+  readonly perMm: number;
+}
+
 export interface SlopeWindowPlotProps {
   readonly opened: OpenedPull;
   readonly evaluation: Evaluation;
@@ -44,7 +50,7 @@ const APART = 0.01;
 
 export function SlopeWindowPlot({ opened, evaluation, window, onMove, onSettled }: SlopeWindowPlotProps) {
   const text = words.value.evaluation;
-  const layout = useSignal<PlotLayout | null>(null);
+  const placed = useSignal<Placed | null>(null);
   const system = units.value;
   const curve = useMemo(() => elasticCurve(opened, evaluation), [opened, evaluation, system, language.value]);
   const fit = evaluation.slope;
@@ -64,7 +70,10 @@ export function SlopeWindowPlot({ opened, evaluation, window, onMove, onSettled 
       lines: fit === undefined ? [] : [fittedLine(fit, range.y.max, unit)],
     };
     const made = plotLayout(input);
-    if (!sameFrame(made, layout.value)) layout.value = made;
+    const perMm = cssPxPerMm();
+    // A window that is enlarged may keep the frame and change its print: the ends go with both.
+    if (perMm !== placed.value?.perMm || !sameFrame(made, placed.value.layout))
+      placed.value = { layout: made, perMm };
     return curvePlot(input, made);
   };
   return (
@@ -84,7 +93,7 @@ export function SlopeWindowPlot({ opened, evaluation, window, onMove, onSettled 
             window={shownWindow}
             unit={unit}
             topMpa={convert(range.y.max, unit, 'MPa')}
-            layout={layout}
+            placed={placed}
             onMove={onMove}
             onSettled={onSettled}
           />
@@ -99,7 +108,7 @@ function End({
   window,
   unit,
   topMpa,
-  layout,
+  placed,
   onMove,
   onSettled,
 }: {
@@ -107,14 +116,13 @@ function End({
   readonly window: SlopeWindowMpa;
   readonly unit: 'MPa' | 'ksi' | ReturnType<typeof plotUnits>['stress'];
   readonly topMpa: number;
-  readonly layout: Signal<PlotLayout | null>;
+  readonly placed: Signal<Placed | null>;
   readonly onMove: SlopeWindowPlotProps['onMove'];
   readonly onSettled: () => void;
 }) {
   const text = words.value.evaluation;
-  const made = layout.value;
-  if (made === null) return null;
-  const perMm = cssPxPerMm();
+  if (placed.value === null) return null;
+  const { layout: made, perMm } = placed.value;
   const value = window[end];
   const shown = (mpa: number): number => convert(mpa, 'MPa', unit);
   const move = (mpa: number): void => {
@@ -234,8 +242,7 @@ function fittedLine(
   return { x1: foot, y1: 0, x2: foot + (convert(top, unit, 'MPa') / slopeMpa) * 100, y2: top };
 }
 
-function sameFrame(a: PlotLayout, b: PlotLayout | null): boolean {
-  if (b === null) return false;
+function sameFrame(a: PlotLayout, b: PlotLayout): boolean {
   return (
     a.frame.x === b.frame.x &&
     a.frame.y === b.frame.y &&
