@@ -17,6 +17,7 @@ import { keepProfile, offeredProfiles } from './profile-store.ts';
 import { type ColumnsRequest, type TimedCurve, curveOf, readColumns } from './pull-columns.ts';
 import { halfCopySentence } from './half-copy.ts';
 import { extentOf, getPull, listPulls } from './pull-reader.ts';
+import { type PackedBatch, packBatch } from './pack-batch.ts';
 import { appendBatch, beginPull, closePull, openPullId } from './pull-store.ts';
 import { rawBlocks } from './read-blocks.ts';
 import { type Connection, countOf } from './sql.ts';
@@ -98,6 +99,10 @@ export class Archive {
   }
 
   appendBatch(batch: Batch): void {
+    this.appendPacked(packBatch(batch));
+  }
+
+  appendPacked(batch: PackedBatch): void {
     this.#guarded(() => appendBatch(this.#keeper, batch, this.#options.wallMs()));
   }
 

@@ -11,6 +11,7 @@ import { TYPED_RULES } from '../pull/typed-pull.ts';
 import { ArchiveRefusal } from './archive-fault.ts';
 import type { NewPull } from './batch.ts';
 import type { RawChunk } from './codec/raw-block.ts';
+import { packBatch } from './pack-batch.ts';
 import { type Keeper, appendBatch, beginPull, closePull } from './pull-store.ts';
 import { type Connection, oneRow, sqlInteger } from './sql.ts';
 
@@ -71,10 +72,10 @@ export function importPull(
         instruments: null,
       });
       const empty = { pullId, readings: [], marks: [], gaps: [], gapEndedUs: null, acts: [], zeros: [] };
-      appendBatch(keeper, { ...empty, chunks: chunksOf(bytes), firstSeq: 0 }, pull.startedWallMs);
+      appendBatch(keeper, packBatch({ ...empty, chunks: chunksOf(bytes), firstSeq: 0 }), pull.startedWallMs);
       let firstSeq = 0;
       for (const readings of inBatches(read.readings(), READINGS_AT_ONCE)) {
-        appendBatch(keeper, { ...empty, chunks: [], readings, firstSeq }, pull.startedWallMs);
+        appendBatch(keeper, packBatch({ ...empty, chunks: [], readings, firstSeq }), pull.startedWallMs);
         firstSeq += readings.length;
         onShare(READ_SHARE + ((1 - READ_SHARE) * firstSeq) / read.curve.length);
       }

@@ -7,9 +7,9 @@ import type { Batch, NewGap, NewPull, PullEnd } from './batch.ts';
 import type { PullInstruments } from '../instruments/pull-instruments.ts';
 import type { RowName } from './row-hash.ts';
 import { PACKED_PLAIN } from './codec/packing.ts';
-import { encodeChunkTable, joinBytes } from './codec/raw-block.ts';
-import { encodeReadings } from './codec/reading-block.ts';
+import { type BlocksDue, blocksDue, rememberDue } from './blocks-due.ts';
 import { keepLogRoom } from './log-room.ts';
+import { type PackedBatch, packBatch } from './pack-batch.ts';
 import { keepProfile } from './profile-store.ts';
 import { sealPull } from './seal-pull.ts';
 import { endTwoInstruments, writeSecond } from './second-instrument-store.ts';
@@ -115,19 +115,20 @@ export function openPullId(connection: Connection): number | null {
 }
 
 /** Keeps one batch. Readings and chunks must follow on what is kept already: a hole would be a bug, and throws. */
-export function appendBatch({ connection }: Keeper, batch: Batch, wallMs: number): void {
-  connection
-    .transaction(() => {
-      writeBatch(connection, batch, wallMs);
-    })
-    .immediate();
+export function appendBatch({ connection }: Keeper, batch: PackedBatch, wallMs: number): void {
+  const due = connection.transaction(() => writeBatch(connection, batch, wallMs)).immediate();
+  rememberDue(connection, batch.pullId, due);
   keepLogRoom(connection);
 }
 
-function writeBatch(connection: Connection, batch: Batch, wallMs: number): void {
+/** Gives what is due after it. */
+function writeBatch(connection: Connection, batch: PackedBatch, wallMs: number): BlocksDue {
   const { pullId } = batch;
-  writeChunks(connection, batch);
-  writeReadings(connection, batch);
+  const due = blocksDue(connection, pullId);
+  const after = {
+    chunk: writeChunks(connection, batch, due.chunk),
+    seq: writeReadings(connection, batch, due.seq),
+  };
   for (const mark of batch.marks) {
     const markId = insert(connection, 'mark', {
       pull_id: pullId,
@@ -178,51 +179,46 @@ function writeBatch(connection: Connection, batch: Batch, wallMs: number): void 
       detail: { pullId, ...zero },
     });
   }
+  return after;
 }
 
-function writeChunks(connection: Connection, { pullId, chunks }: Batch): void {
-  const first = chunks[0];
-  if (first === undefined) return;
-  // From the newest block alone: what looks at all of them takes longer with every commit of a long pull.
-  const due = countOf(
-    connection,
-    'SELECT first_chunk + chunk_count AS n FROM raw_block WHERE pull_id = ? ORDER BY first_chunk DESC LIMIT 1',
-    pullId,
-  );
-  if (first.chunkSeq !== due) throw new RangeError(`chunk ${first.chunkSeq} came where ${due} was due`);
-  const body = joinBytes(chunks);
+/** Gives the number of the chunk that is due next. */
+function writeChunks(connection: Connection, { pullId, chunks }: PackedBatch, due: number): number {
+  if (chunks === null) return due;
+  const { firstChunk, count, table, body } = chunks;
+  if (firstChunk !== due) throw new RangeError(`chunk ${firstChunk} came where ${due} was due`);
   insert(connection, 'raw_block', {
     pull_id: pullId,
-    first_chunk: first.chunkSeq,
-    chunk_count: chunks.length,
+    first_chunk: firstChunk,
+    chunk_count: count,
     byte_count: body.length,
     table_packing: PACKED_PLAIN,
-    chunk_table: encodeChunkTable(chunks),
+    chunk_table: table,
     packing: PACKED_PLAIN,
     body,
     sha256: createHash('sha256').update(body).digest(),
   });
+  return due + count;
 }
 
-function writeReadings(connection: Connection, { pullId, firstSeq, readings }: Batch): void {
-  const first = readings[0];
-  const last = readings.at(-1);
-  if (first === undefined || last === undefined) return;
-  const due = countOf(
-    connection,
-    'SELECT first_seq + reading_count AS n FROM reading_block WHERE pull_id = ? ORDER BY first_seq DESC LIMIT 1',
-    pullId,
-  );
+/** Gives the number of the reading that is due next. */
+function writeReadings(
+  connection: Connection,
+  { pullId, firstSeq, readings }: PackedBatch,
+  due: number,
+): number {
+  if (readings === null) return due;
   if (firstSeq !== due) throw new RangeError(`reading ${firstSeq} came where ${due} was due`);
   insert(connection, 'reading_block', {
     pull_id: pullId,
     first_seq: firstSeq,
-    reading_count: readings.length,
-    first_chunk: first.chunkSeq,
-    last_chunk: last.chunkSeq,
+    reading_count: readings.count,
+    first_chunk: readings.firstChunk,
+    last_chunk: readings.lastChunk,
     packing: PACKED_PLAIN,
-    body: encodeReadings(readings),
+    body: readings.body,
   });
+  return due + readings.count;
 }
 
 function writeGap(connection: Connection, pullId: number, gap: NewGap, wallMs: number): void {
@@ -281,7 +277,7 @@ function endOpenGap(
 export function closePull({ connection }: Keeper, batch: Batch, end: PullEnd): void {
   connection
     .transaction(() => {
-      writeBatch(connection, batch, end.endedWallMs);
+      writeBatch(connection, packBatch(batch), end.endedWallMs);
       endOpenGap(connection, batch.pullId, end.durationUs, end.endedWallMs);
       const sealed = sealPull(connection, batch.pullId);
       insert(connection, 'pull_end', {

@@ -2,6 +2,7 @@
 import { packsWith } from '../../core/acceptance/packs.ts';
 import type { RulePack } from '../../core/acceptance/read-rule-pack.ts';
 import type { Archive } from '../../core/archive/archive.ts';
+import type { PackedBatch } from '../../core/archive/pack-batch.ts';
 import type { Batch, NewPull, PullEnd } from '../../core/archive/batch.ts';
 import type { RawChunk } from '../../core/archive/codec/raw-block.ts';
 import {
@@ -93,7 +94,7 @@ export function archiveCalls(archive: Archive, work: LongWork = UNWATCHED) {
     saveProfile: (profile: ReadoutProfile) => archive.saveProfile(profile),
     profiles: () => archive.profiles(),
     beginPull: (pull: NewPull) => archive.beginPull(pull),
-    appendBatch: (batch: Batch) => archive.appendBatch(batch),
+    appendPacked: (batch: PackedBatch) => archive.appendPacked(batch),
     closePull: (batch: Batch, end: PullEnd, countMisfitsAnew: boolean) => {
       closePull(archive, batch, end, countMisfitsAnew);
     },

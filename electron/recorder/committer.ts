@@ -6,6 +6,7 @@ import type { Batch, NewAct, NewGap, NewZero, PullEnd } from '../../core/archive
 import type { RawChunk } from '../../core/archive/codec/raw-block.ts';
 import type { Reading } from '../../core/contract/reading.ts';
 import type { InstrumentIndex } from '../../core/contract/second-readout.ts';
+import { packBatch } from '../../core/archive/pack-batch.ts';
 import { COMMIT_INTERVAL_MS, COMMIT_RETRY_MS } from '../../core/limits.ts';
 import type { NewMark } from '../../core/pull/pull-state.ts';
 import type { ArchiveKeeper } from './archive-keeper.ts';
@@ -180,7 +181,7 @@ export class Committer {
     // The end is written with the very last batch only; behind a batch that is tried again more may wait.
     const end = this.#nothingWaits ? this.#end : null;
     try {
-      if (end === null) await this.#keeper.call('appendBatch', batch);
+      if (end === null) await this.#keeper.call('appendPacked', packBatch(batch));
       else await this.#keeper.call('closePull', batch, end, this.#isRecovered);
     } catch (error) {
       this.#troubled = true;

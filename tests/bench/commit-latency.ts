@@ -84,7 +84,7 @@ async function whileRecording(): Promise<Row[]> {
     value: async function (this: ArchiveKeeper, ...args: unknown[]): Promise<unknown> {
       const from = performance.now();
       const answer = await call.apply(this, args);
-      if (args[0] === 'appendBatch') commits.push(performance.now() - from);
+      if (args[0] === 'appendPacked') commits.push(performance.now() - from);
       return answer;
     },
   });

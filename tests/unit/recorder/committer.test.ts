@@ -2,6 +2,7 @@
 import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import { ArchiveFault } from '../../../core/archive/archive-fault.ts';
 import type { Batch, PullEnd } from '../../../core/archive/batch.ts';
+import type { PackedBatch } from '../../../core/archive/pack-batch.ts';
 import { COMMIT_INTERVAL_MS } from '../../../core/limits.ts';
 import type { ArchiveKeeper } from '../../../electron/recorder/archive-keeper.ts';
 import { Committer } from '../../../electron/recorder/committer.ts';
@@ -11,11 +12,11 @@ const chunk = (chunkSeq: number) => ({ chunkSeq, opening: 0, elapsedUs: chunkSeq
 
 /** An archive that fails the given calls (counted from 1) and remembers the rest. */
 function faultyArchive(failing: readonly number[]) {
-  const batches: Batch[] = [];
+  const batches: (Batch | PackedBatch)[] = [];
   let ended: PullEnd | null = null;
   let calls = 0;
   const keeper = {
-    call: (name: string, batch: Batch, end?: PullEnd) => {
+    call: (name: string, batch: Batch | PackedBatch, end?: PullEnd) => {
       calls++;
       if (failing.includes(calls))
         return Promise.reject(new ArchiveFault('archive-disk-full', 'The disk is full.'));
@@ -37,8 +38,13 @@ function committerOn(keeper: ArchiveKeeper) {
   return { committer, troubles };
 }
 
-const chunksOf = (batches: readonly Batch[]): number[] =>
-  batches.flatMap((b) => b.chunks.map((c) => c.chunkSeq));
+/** The last batch of a record comes as it was gathered, those before it packed. */
+const chunksOf = (batches: readonly (Batch | PackedBatch)[]): number[] =>
+  batches.flatMap(({ chunks }) => {
+    if (chunks === null) return [];
+    if (!('count' in chunks)) return chunks.map((c) => c.chunkSeq);
+    return Array.from({ length: chunks.count }, (_, i) => chunks.firstChunk + i);
+  });
 
 describe('commits', () => {
   it('keep every chunk once and in order, whichever call to the archive fails', async () => {
@@ -101,9 +107,9 @@ describe('commits', () => {
     vi.useFakeTimers();
     onTestFinished(() => void vi.useRealTimers());
     const answers: (() => void)[] = [];
-    const batches: Batch[] = [];
+    const batches: (Batch | PackedBatch)[] = [];
     const keeper = {
-      call: (_name: string, batch: Batch) => {
+      call: (_name: string, batch: PackedBatch) => {
         batches.push(batch);
         return new Promise<void>((answer) => answers.push(answer));
       },
