@@ -132,7 +132,13 @@ export const pullRequests = {
         .max(2 * CHANNELS_MAX),
       sendCommand: z.boolean().optional(),
     }),
-    reply: z.strictObject({ zeros: z.record(z.string(), z.number()), basis: z.number().int() }),
+    reply: z.strictObject({
+      /** All that now hold, in the core's units. */
+      zeros: z.record(z.string(), z.number()),
+      /** How far each that was taken now lies from the one that held before: its drift. None for a first zero. */
+      moved: z.record(z.string(), z.number()),
+      basis: z.number().int(),
+    }),
   },
   /** Also of the open pull, up to the newest reading. */
   'pull.readings': {

@@ -317,8 +317,8 @@ export class Recorder {
     return this.state;
   }
 
-  /** Takes the present values as zero; all zeros that now hold, in the core's units. */
-  async takeZero(keys: readonly string[], sendCommand: boolean): Promise<Record<string, number>> {
+  /** Takes the present values as zero. */
+  async takeZero(keys: readonly string[], sendCommand: boolean): Promise<ReplyOf<'pull.zero'>> {
     const lives = this.#lives;
     if (lives === null || !ZERO_STATES.has(this.state))
       throw new RequestRefused(
@@ -332,11 +332,20 @@ export class Recorder {
     );
     if (sendCommand) for (const live of new Set(its.map(({ live }) => live))) await live.sendZeroCommand();
     const zeros = new Map([...first.zeros, ...taken]);
+    const before = first.zeros;
     for (const live of lives) live.useZeros(zeros);
     this.#basis++;
     await this.#records.setZeros(taken);
     this.changed();
-    return Object.fromEntries([...zeros].map(([key, zero]) => [key, zeroNumber(zero)]));
+    const moved = [...taken].flatMap(([key, zero]) => {
+      const earlier = before.get(key);
+      return earlier === undefined ? [] : [[key, zeroNumber(zero.sub(earlier))] as const];
+    });
+    return {
+      zeros: Object.fromEntries([...zeros].map(([key, zero]) => [key, zeroNumber(zero)])),
+      moved: Object.fromEntries(moved),
+      basis: this.#basis,
+    };
   }
 
   preview(): ReplyOf<'readout.preview'> {

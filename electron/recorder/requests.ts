@@ -118,10 +118,7 @@ const handlers: Handlers = {
   'pull.continue': stepBy('continue'),
   'pull.close': stepBy('close'),
   'pull.put-away': async (recorder) => ({ state: await recorder.putAway() }),
-  'pull.zero': async (recorder, { keys, sendCommand }) => ({
-    zeros: await recorder.takeZero(keys, sendCommand ?? false),
-    basis: recorder.basis,
-  }),
+  'pull.zero': (recorder, { keys, sendCommand }) => recorder.takeZero(keys, sendCommand ?? false),
   'pull.readings': readings,
   'pull.raw': async (recorder, { pullId, fromChunk, count, instrument }) => {
     await flushed(recorder, pullId);

@@ -272,6 +272,8 @@ export const en = {
     title: 'Pull',
     ready: 'Make ready',
     zero: 'Zero',
+    zeroTaken: 'Zero is taken.',
+    zeroMoved: (drifts: string) => `Zero is taken; it has drifted since the last one: ${drifts}.`,
     start: 'Mark start',
     markBreak: 'Mark break',
     goOn: 'Take mark back',

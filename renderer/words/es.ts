@@ -277,6 +277,8 @@ export const es: Words = {
     title: 'Tracción',
     ready: 'Preparar',
     zero: 'Poner a cero',
+    zeroTaken: 'El cero está tomado.',
+    zeroMoved: (drifts) => `El cero está tomado; derivó desde el anterior: ${drifts}.`,
     start: 'Marcar inicio',
     markBreak: 'Marcar rotura',
     goOn: 'Deshacer la marca',

@@ -270,9 +270,24 @@ describe('acts of the operator', () => {
       trigger: { kind: 'by-hand' },
       tailS: null,
     });
-    readout.run(5, () => 37.5);
+    let shownN = 35;
+    readout.run(5, () => shownN);
     await recorder.untilReadings(5);
-    expect((await recorder.ask('pull.zero', { keys: ['load'] })).zeros).toEqual({ load: 37.5 });
+    expect(await recorder.ask('pull.zero', { keys: ['load'] })).toMatchObject({
+      zeros: { load: 35 },
+      moved: {},
+    });
+    shownN = 37.5;
+    // 2.5 N above the zero that holds: its drift.
+    await until(
+      async () =>
+        (await recorder.ask('session.get', {})).live.find(({ key }) => key === 'load')?.value === 2.5,
+      'the load has drifted',
+    );
+    expect(await recorder.ask('pull.zero', { keys: ['load'] })).toMatchObject({
+      zeros: { load: 37.5 },
+      moved: { load: 2.5 },
+    });
     expect(await recorder.faultOf('pull.zero', { keys: ['load'], sendCommand: true })).toBe(
       'no-zero-command',
     );
@@ -281,8 +296,8 @@ describe('acts of the operator', () => {
     expect(await recorder.faultOf('pull.zero', { keys: ['load'] })).toBe('step-not-now');
     await recorder.ask('pull.close', {});
     const { columns } = await recorder.ask('pull.readings', { pullId, fromSeq: 0, count: 1000, shown: true });
-    expect(new Set(columns.channels[1]?.value)).toEqual(new Set([0]));
-    expect(columns.channels[1]?.shown?.mantissa[0]).toBe(375);
+    expect(new Set(columns.channels[1]?.value)).toEqual(new Set([-2.5, 0]));
+    expect(columns.channels[1]?.shown?.mantissa[0]).toBe(350);
     expect((await recorder.ask('pull.get', { pullId })).zeros).toEqual({ load: 37.5 });
   });
 });

@@ -13,6 +13,7 @@ import { draft, draftIsKept, newDraft } from '../../store/specimen-draft.ts';
 import { words } from '../../words/words.ts';
 import { typedPullId } from '../opened-pull.ts';
 import { plan, readPlan } from './pull-plan.ts';
+import { takeZero } from './take-zero.ts';
 
 export const PULL_ACTS = ['ready', 'zero', 'start', 'markBreak', 'goOn', 'stop', 'close'] as const;
 export type PullAct = (typeof PULL_ACTS)[number];
@@ -91,7 +92,7 @@ function ask(act: PullAct): Promise<Answer<unknown>> {
     case 'ready':
       return makeReady();
     case 'zero':
-      return request('pull.zero', { keys: zeroKeys() });
+      return takeZero();
     case 'start':
       return request('pull.start', {});
     case 'markBreak':
@@ -125,12 +126,6 @@ async function makeReady(): Promise<Answer<unknown>> {
   if (known === null) return { ok: true, value: null };
   typedPullId.value = null;
   return request('pull.ready', { specimenId, ...outcome.rules, instruments: instrumentsNow(), known });
-}
-
-/** Load, extension and travel can stand off zero before a pull; time can't. */
-function zeroKeys(): string[] {
-  const zeroed = ['force', 'extension', 'travel'];
-  return (session.value?.live ?? []).filter((l) => zeroed.includes(l.quantity)).map((l) => l.key);
 }
 
 /** Puts the pull away, which closes a record that is still held open, and begins with the next specimen. */

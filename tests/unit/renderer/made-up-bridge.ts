@@ -468,7 +468,7 @@ export class MadeUpBridge implements Bridge {
     },
     'pull.zero': () => {
       this.#zero = 4;
-      return { zeros: { load: 4 }, basis: 1 };
+      return { zeros: { load: 4 }, moved: {}, basis: 1 };
     },
     'pull.readings': ({ pullId, fromSeq, count }) => {
       const pull = this.#kept(pullId);
