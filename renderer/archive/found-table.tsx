@@ -213,9 +213,9 @@ const AMOUNTS: ReadonlySet<FoundColumn> = new Set<FoundColumn>(['peak', 'strengt
 /** Least width in rem, and the share of what is left over. */
 const WIDTH: Readonly<Record<FoundColumn, readonly [least: number, share: number]>> = {
   picture: [4.2, 0],
-  specimen: [10.9, 2],
+  specimen: [10.4, 2],
   when: [9.8, 0.3],
-  peak: [5.1, 0.8],
+  peak: [5.6, 0.8],
   strength: [6, 0.8],
   verdict: [5.9, 1],
   broke: [5.8, 1],

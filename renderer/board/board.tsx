@@ -10,6 +10,7 @@ import { KeptPlots } from '../stations/result/kept-plots.tsx';
 import type { OpenedPull } from '../store/kept-pull.ts';
 import { request } from '../store/session-store.ts';
 import { units } from '../store/view-settings.ts';
+import { told } from '../words/told.ts';
 import { words } from '../words/words.ts';
 import './board.css';
 
@@ -135,19 +136,19 @@ function StepLines({ step, kind }: { readonly step: BoardStep; readonly kind: Be
   return (
     <div class="board-step">
       <h2>
-        <SymbolText text={step.name} />
+        <SymbolText text={told(step.name)} />
       </h2>
       <p class="board-formula">
-        <SymbolText text={step.formula} />
+        <SymbolText text={told(step.formula)} />
       </p>
       {step.given.map((line) => (
         <p class="board-given" key={line}>
-          <SymbolText text={line} />
+          <SymbolText text={told(line)} />
         </p>
       ))}
       {kind === 'formula' ? null : (
         <p class="board-numbers">
-          <SymbolText text={step.numbers} /> ={' '}
+          <SymbolText text={told(step.numbers)} /> ={' '}
           {kind === 'question' ? <strong class="board-ask">?</strong> : <SymbolText text={step.unrounded} />}
         </p>
       )}

@@ -1,6 +1,6 @@
 /** The working of one value: formula, numbers put in, steps, the answer underlined twice, and how sure it is. */
 import type { Result } from '../../core/results/result.ts';
-import { fixed, placesOf, significant } from '../numbers/format.ts';
+import { asReported, fixed, placesOf, significant } from '../numbers/format.ts';
 import { language } from '../store/view-settings.ts';
 import { told } from '../words/told.ts';
 import { words } from '../words/words.ts';
@@ -55,7 +55,7 @@ export function WorkingBlock({ result }: { readonly result: Result }) {
         rounded.map((r) => (
           <p key={`${r.rule}${r.unit}`}>
             <span class="answer">
-              <SymbolText text={result.symbol} /> = {r.text} {r.unit}
+              <SymbolText text={result.symbol} /> = {asReported(r.text, lang)} {r.unit}
             </span>
             <span class="aside"> {` ${text.rule} ${told(r.rule)}`}</span>
           </p>

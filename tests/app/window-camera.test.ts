@@ -7,6 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { enterSpecimen, station } from '../../electron/setup/demonstration-pull.mjs';
 import { pictureFacts } from '../../core/photo/picture-facts.ts';
 import { GaugemarkWindow, scratchFolder } from './support/gaugemark-window.ts';
+import { bringAxe, faultsIn } from './support/looked-over.ts';
 import { chooseSi } from './support/simulated-readout.ts';
 import { until } from './support/until.ts';
 
@@ -81,6 +82,8 @@ describe('the program’s own page', () => {
 describe('the sheet of the camera', () => {
   it('is given the picture alone, and nobody else is while it is open', async () => {
     const sheet = await openSheet();
+    await bringAxe(sheet);
+    expect(await faultsIn(sheet, 'camera', ['chalk'])).toEqual([]);
     expect(await asked(sheet, { video: true })).toBe('granted');
     expect(await asked(sheet, { audio: true })).toBe('NotAllowedError');
     expect(await asked(sheet, { audio: true, video: true })).toBe('NotAllowedError');

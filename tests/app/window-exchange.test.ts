@@ -6,6 +6,7 @@ import { expect, test } from 'vitest';
 import { Archive } from '../../core/archive/archive.ts';
 import { importFile } from '../../electron/recorder/import-file.ts';
 import { GaugemarkWindow, scratchFolder } from './support/gaugemark-window.ts';
+import { ALL_GROUNDS, bringAxe, faultsIn } from './support/looked-over.ts';
 
 const FOLDER = new URL('../../fixtures/curves/', import.meta.url).pathname;
 const CURVES = readdirSync(FOLDER).filter((name) => name.endsWith('.csv'));
@@ -63,6 +64,8 @@ test('published curves are imported and found again; another archive is taken in
     await chosen(window, strange);
     await press('choose-curve');
     await page.getByText('The program is not sure').waitFor();
+    await bringAxe(page);
+    const faults = await faultsIn(page, 'import with questions', ALL_GROUNDS);
     await page.getByLabel('What F is').selectOption('force');
     await page.getByLabel('Unit of F').selectOption('kN');
     await page.getByLabel('What d is').selectOption('extension');
@@ -105,6 +108,7 @@ test('published curves are imported and found again; another archive is taken in
         '1 would be taken, 0 would get what was said of them there since, 0 are here already, 0 are in conflict.',
       )
       .waitFor();
+    faults.push(...(await faultsIn(page, 'merge before it is done', ALL_GROUNDS)));
     await press('merge-now');
     await page.getByText('1 were taken').waitFor();
     await press('leave-exchange');
@@ -117,6 +121,7 @@ test('published curves are imported and found again; another archive is taken in
     await page.locator('#search-elsewhere').fill('elsewhere okafor');
     await press('search-others');
     await page.getByRole('region', { name: 'other.gaugemark' }).getByText('1 pull').waitFor();
+    faults.push(...(await faultsIn(page, 'other archives', ALL_GROUNDS)));
     await page.locator('#search-elsewhere').fill('');
     await press('leave-exchange');
     await page.getByText('14 pulls').waitFor();
@@ -135,6 +140,8 @@ test('published curves are imported and found again; another archive is taken in
     await press('open-restore');
     await press('choose-backup');
     await page.getByText('Only here, and gone from the archive afterwards (1): pull').waitFor();
+    faults.push(...(await faultsIn(page, 'restore before it is done', ALL_GROUNDS)));
+    expect(faults).toEqual([]);
     await page.locator('#restore-sure').check();
     await press('restore-now');
     await page.getByText('13 pulls').waitFor();

@@ -169,6 +169,8 @@ it('finds nothing at fault in any place or sheet, empty or filled, in light, dar
     await press(/^Keep this specimen/);
     await look('specimen with faults');
     await page.keyboard.press('Alt+4');
+    await page.locator('#typed-pull summary').press('Enter');
+    await look('peak typed in');
     await page.locator('#speed-method').selectOption('iso-6892-1-b-stiff');
     const ready = await window.request('pull.ready', {
       specimenId: 1,
