@@ -66,8 +66,15 @@ export function damagedFault(path: string, detail: string): ArchiveFault {
   );
 }
 
-/** The fault that an error of the database or the file system means; null where it is a bug of ours. */
-export function archiveFaultOf(error: unknown, path: string): ArchiveFault | null {
+/**
+ * The fault that an error of the database or the file system means; null where it is a bug of ours. `written`: a batch of
+ * a record is tried again as soon as there is room; anything else is not kept, and is to be done again.
+ */
+export function archiveFaultOf(
+  error: unknown,
+  path: string,
+  written: 'record' | 'asked' = 'asked',
+): ArchiveFault | null {
   if (error instanceof ArchiveFault) return error;
   if (error instanceof BlockDamagedError || error instanceof RowDamagedError)
     return new ArchiveFault(
@@ -92,7 +99,9 @@ export function archiveFaultOf(error: unknown, path: string): ArchiveFault | nul
   if (code === 'SQLITE_FULL' || code === 'ENOSPC' || code === 'EDQUOT')
     return new ArchiveFault(
       'archive-disk-full',
-      `The disk that holds ${path} is full. What was kept before is safe; free some space and the rest is written in order.`,
+      written === 'record'
+        ? `The disk that holds ${path} is full. What was kept before is safe; free some space and the rest is written in order.`
+        : `The disk that holds ${path} is full, so this was not kept, not even a part of it. What was kept before is safe; free some space and do it again.`,
     );
   if (code.startsWith('SQLITE_READONLY') || code === 'EROFS' || code === 'EACCES' || code === 'EPERM')
     return new ArchiveFault('archive-read-only', readOnlySentence(path));

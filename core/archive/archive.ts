@@ -103,11 +103,11 @@ export class Archive {
   }
 
   appendPacked(batch: PackedBatch): void {
-    this.#guarded(() => appendBatch(this.#keeper, batch, this.#options.wallMs()));
+    this.#guarded(() => appendBatch(this.#keeper, batch, this.#options.wallMs()), 'record');
   }
 
   closePull(batch: Batch, end: PullEnd): void {
-    this.#guarded(() => closePull(this.#keeper, batch, end));
+    this.#guarded(() => closePull(this.#keeper, batch, end), 'record');
   }
 
   openPullId(): number | null {
@@ -237,11 +237,11 @@ export class Archive {
   }
 
   /** Errors of database and disk become faults with a sentence; bugs pass through. */
-  #guarded<T>(work: () => T): T {
+  #guarded<T>(work: () => T, written: 'record' | 'asked' = 'asked'): T {
     try {
       return work();
     } catch (error) {
-      throw archiveFaultOf(error, this.path) ?? error;
+      throw archiveFaultOf(error, this.path, written) ?? error;
     }
   }
 }

@@ -304,6 +304,14 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
     'El registrador terminó de improviso y sigue con el mismo registro; la laguna queda marcada en él.',
   ],
   [
+    'The disk that holds {1} is full, so this was not kept, not even a part of it. What was kept before is safe; free some space and do it again.',
+    'El disco que contiene {1} está lleno, así que esto no se guardó, ni siquiera una parte. Lo guardado antes está a salvo; libere espacio y hágalo de nuevo.',
+  ],
+  [
+    'The disk that holds {1} is full. What was kept before is safe; free some space and the rest is written in order.',
+    'El disco que contiene {1} está lleno. Lo guardado antes está a salvo; libere espacio y el resto se escribe en orden.',
+  ],
+  [
     "The archive can't be written to and memory is full: readings are being lost. Free space on its disk now.",
     'No se puede escribir en el archivo y la memoria está llena: se pierden lecturas. Libere espacio en su disco ya.',
   ],

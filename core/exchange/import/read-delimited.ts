@@ -186,7 +186,7 @@ export class DelimitedReader {
         'import-no-readings',
         first === undefined
           ? `There are no rows from line ${String(this.#plan.firstRowLine)} on; check at which line the rows begin.`
-          : `None of the ${counted(this.#misfitCount, 'row')} from line ${String(this.#plan.firstRowLine)} on fits: line ${String(first.line)} has ${first.reason}; check delimiter, decimal sign and columns.`,
+          : `None of the ${counted(this.#misfitCount, 'row')} from line ${String(this.#plan.firstRowLine)} on fits: line ${String(first.line)} has ${first.reason}; check delimiter, decimal sign, columns and units.`,
         first?.line,
       );
     } else if (this.#misfitCount > this.#rows)
