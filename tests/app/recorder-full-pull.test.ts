@@ -298,6 +298,8 @@ describe('acts of the operator', () => {
     const { columns } = await recorder.ask('pull.readings', { pullId, fromSeq: 0, count: 1000, shown: true });
     expect(new Set(columns.channels[1]?.value)).toEqual(new Set([-2.5, 0]));
     expect(columns.channels[1]?.shown?.mantissa[0]).toBe(350);
+    // What stood on the display before is no load of the record.
+    expect((await recorder.ask('pull.list', { limit: 1 })).items[0]?.peakForceN).toBeCloseTo(0, 9);
     expect((await recorder.ask('pull.get', { pullId })).zeros).toEqual({ load: 37.5 });
   });
 });

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { newPull, toldPeak } from '../../../core/pull/pull-state.ts';
 import { takeAct, takeTime } from '../../../core/pull/take-act.ts';
+import { withZeroMoved } from '../../../core/pull/zero-moved.ts';
 import { takeReading } from '../../../core/pull/take-reading.ts';
 import { PULL, RULES, STEP_US, act, play } from './played-pull.ts';
 
@@ -216,5 +217,16 @@ describe('steps that do not fit', () => {
     expect(() => takeReading(newPull(RULES), { seq: 1, elapsedUs: 0, forceN: 0 })).toThrow(RangeError);
     const ended = act(newPull(RULES), 'close');
     expect(() => takeReading(ended, { seq: 0, elapsedUs: 0, forceN: 0 })).toThrow(RangeError);
+  });
+});
+
+describe('a zero taken before the load comes on', () => {
+  it('takes the weight of the grips off the peak too, and off what would start the pull', () => {
+    const { state } = play([150, 150, 250, 250]);
+    expect(state.largest?.forceN).toBe(250);
+    const zeroed = withZeroMoved(state, 250);
+    expect([zeroed.largest?.forceN, zeroed.peak.sure?.forceN]).toEqual([0, 0]);
+    const after = play([0, 0, 90, 120], zeroed);
+    expect([after.marks, after.state.peak.sure?.forceN]).toEqual([[], 120]);
   });
 });
