@@ -10,8 +10,8 @@ import { readingBlocks } from '../../core/archive/read-blocks.ts';
 import { SimulatedFrame } from '../../drivers/simulated-frame/simulated-frame.ts';
 import { SHIPPED_SCENARIOS, profileOfScenario } from '../../drivers/simulated-frame/scenarios.ts';
 import { benchFolder } from './support/bench-recorder.ts';
-import { type MadePull, makePull } from './support/made-pull.ts';
-import { PROFILE, extensionOf, linesBytes, loadOf } from './support/pull-lines.ts';
+import { type MadePull, chunksOfLines, makePull } from './support/made-pull.ts';
+import { PROFILE, extensionOf, loadOf } from './support/pull-lines.ts';
 import { alternate, milliseconds } from './support/rounds.ts';
 import { short } from './support/statistics.ts';
 import { type Row, comparedRow, goalText, printTable } from './support/table.ts';
@@ -25,20 +25,6 @@ const folder = benchFolder();
 
 function openArchive(name: string): Archive {
   return new Archive(join(folder, name), { programVersion: 'bench', wallMs: Date.now });
-}
-
-/** Chunks as an adapter hands them over, each at about its time: no clock ticks evenly. */
-function* chunksOf(
-  readings: number,
-  linesPerChunk: number,
-): Generator<{ readonly bytes: Uint8Array; readonly elapsedUs: number }> {
-  for (let line = 0; line < readings; line += linesPerChunk) {
-    const late = Math.round((180 * Math.abs(Math.sin(line * 12.9898) * 43758.5453)) % 180);
-    yield {
-      bytes: linesBytes(line, Math.min(linesPerChunk, readings - line)),
-      elapsedUs: (line + linesPerChunk) * 1000 + late,
-    };
-  }
 }
 
 const sum = z.object({ bytes: z.number().nullable() });
@@ -125,7 +111,12 @@ const sized = openArchive('sized.gaugemark');
 const rows = sizeRows(
   'lines of 24 bytes, one a chunk',
   sized,
-  makePull({ archive: sized, profile: PROFILE, chunks: chunksOf(SIZED_READINGS, 1), chunksPerBatch: 50 }),
+  makePull({
+    archive: sized,
+    profile: PROFILE,
+    chunks: chunksOfLines(SIZED_READINGS, 1),
+    chunksPerBatch: 50,
+  }),
 );
 sized.close();
 for (const scenario of SHIPPED_SCENARIOS.slice(0, 2)) {
@@ -141,7 +132,7 @@ const long = openArchive('long.gaugemark');
 const made = makePull({
   archive: long,
   profile: PROFILE,
-  chunks: chunksOf(LONG_READINGS, 16),
+  chunks: chunksOfLines(LONG_READINGS, 16),
   chunksPerBatch: 64,
 });
 const rowsOfReadings = rowFile();

@@ -2,7 +2,7 @@
 import type { Archive } from '../../../core/archive/archive.ts';
 import type { ReadoutProfile } from '../../../core/contract/readout-profile.ts';
 import { createParser } from '../../../drivers/create-parser.ts';
-import { BY_HAND, SPECIMEN } from './pull-lines.ts';
+import { BY_HAND, SPECIMEN, linesBytes } from './pull-lines.ts';
 
 export interface MadePullOptions {
   readonly archive: Archive;
@@ -16,6 +16,20 @@ export interface MadePull {
   readonly pullId: number;
   readonly readings: number;
   readonly rawBytes: number;
+}
+
+/** Chunks as an adapter hands them over, each at about its time: no clock ticks evenly. */
+export function* chunksOfLines(
+  readings: number,
+  linesPerChunk: number,
+): Generator<{ readonly bytes: Uint8Array; readonly elapsedUs: number }> {
+  for (let line = 0; line < readings; line += linesPerChunk) {
+    const late = Math.round((180 * Math.abs(Math.sin(line * 12.9898) * 43758.5453)) % 180);
+    yield {
+      bytes: linesBytes(line, Math.min(linesPerChunk, readings - line)),
+      elapsedUs: (line + linesPerChunk) * 1000 + late,
+    };
+  }
 }
 
 /** Makes and closes it. */
