@@ -304,6 +304,38 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
     'El registrador terminó de improviso y sigue con el mismo registro; la laguna queda marcada en él.',
   ],
   [
+    'Another running program has the archive {1} open; close it there, or choose another archive. Nothing was changed.',
+    'Otro programa en marcha tiene abierto el archivo {1}; ciérrelo allí o elija otro archivo. No se cambió nada.',
+  ],
+  [
+    'The file {1} is no archive (it is no database at all). Nothing was changed; choose another file.',
+    'El fichero {1} no es un archivo de Gaugemark (no es ninguna base de datos). No se cambió nada; elija otro fichero.',
+  ],
+  [
+    'The archive {1} has form {2} and this program knows forms up to {3}: it was written by a newer version. Nothing was changed; use that version.',
+    'El archivo {1} tiene la forma {2} y este programa conoce formas hasta la {3}: lo escribió una versión más nueva. No se cambió nada; use esa versión.',
+  ],
+  [
+    'No file can be made at {1}: its folder is there and takes none. Choose a folder on a disk of this computer.',
+    'No se puede hacer un fichero en {1}: su carpeta existe y no admite ninguno. Elija una carpeta en un disco de este ordenador.',
+  ],
+  [
+    "The archive {1} can't be opened: its folder is missing or can't be entered. Choose an existing folder or make it first.",
+    'No se puede abrir el archivo {1}: su carpeta falta o no se puede entrar en ella. Elija una carpeta que exista o créela antes.',
+  ],
+  [
+    'The medium that holds {1} gave an error ({2}). What was kept before is untouched; check the disk and its cable.',
+    'El soporte que contiene {1} dio un error ({2}). Lo guardado antes está intacto; revise el disco y su cable.',
+  ],
+  [
+    'A part of the archive {1} is damaged. Nothing was changed; gaugemark archive check --archive "{2}" names every pull that is affected.',
+    'Una parte del archivo {1} está dañada. No se cambió nada; gaugemark archive check --archive "{2}" nombra cada ensayo afectado.',
+  ],
+  [
+    "The archive {1} can't be written to (read-only file, folder or medium), so nothing can be recorded into it. Nothing was changed; give write permission or choose another file. gaugemark archive list, show, export, check and backup read it as it is.",
+    'No se puede escribir en el archivo {1} (fichero, carpeta o soporte de solo lectura), así que nada se puede registrar en él. No se cambió nada; dé permiso de escritura o elija otro fichero. gaugemark archive list, show, export, check y backup lo leen tal como está.',
+  ],
+  [
     'The disk that holds {1} is full, so this was not kept, not even a part of it. What was kept before is safe; free some space and do it again.',
     'El disco que contiene {1} está lleno, así que esto no se guardó, ni siquiera una parte. Lo guardado antes está a salvo; libere espacio y hágalo de nuevo.',
   ],
