@@ -17,6 +17,7 @@ export const PROGRAM_FILES = [
   'build/recorder/archive-thread.mjs',
   'build/recorder/backup-check-thread.mjs',
   'build/recorder/evaluation-thread.mjs',
+  'build/recorder/learn-thread.mjs',
   'build/recorder/self-check-thread.mjs',
   'build/renderer/index.html',
   'build/renderer/first.css',

@@ -1,7 +1,7 @@
 /** Work beside the recorder: a thread that answers once and is ended. */
 import { Worker } from 'node:worker_threads';
 
-type ThreadName = 'evaluation-thread' | 'self-check-thread' | 'backup-check-thread';
+type ThreadName = 'evaluation-thread' | 'self-check-thread' | 'backup-check-thread' | 'learn-thread';
 
 /** In this folder; it ends in .mjs where the program is bundled. */
 export const threadFile = (name: ThreadName): URL =>

@@ -1,15 +1,13 @@
 /** Learning a readout for a person who looks on: told step by step, stopped when asked, never while a pull is recorded. */
-import { open } from 'node:fs/promises';
 import { basename } from 'node:path';
-import { LEARNT_LINES_SHOWN_MAX, type LearningState } from '../../core/contract/learn-requests.ts';
+import type { LearningState } from '../../core/contract/learn-requests.ts';
 import type { RequestOf } from '../../core/contract/index.ts';
 import { addressOf } from '../../core/contract/source-address.ts';
-import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
-import { createParser } from '../../drivers/create-parser.ts';
+import { LEARN_FILE_MS_MAX } from '../../core/limits.ts';
 import { learnFromPort } from '../../drivers/learn/learn-from-port.ts';
-import { LEARN_BYTES_MAX, type Learnt, learnLines } from '../../drivers/learn/learn-lines.ts';
 import { SourceFaultError } from '../../drivers/transport.ts';
-import { PreviewBuffer } from './preview-buffer.ts';
+import { answerOfThread } from './answer-of-thread.ts';
+import { NOTHING, outcome } from './learnt-state.ts';
 
 /** Listened to at the settings that are right; enough for a slow display. */
 const SECONDS = 4;
@@ -75,17 +73,19 @@ export class Learning {
     await this.#running;
   }
 
-  /** Never rejects: a file that can't be read is a fault of the outcome. */
+  /** Never rejects: a file that can't be read, or learned from in time, is a fault of the outcome. */
   async fromFile(path: string): Promise<LearningState> {
-    const from = basename(path);
     let state: LearningState;
     try {
-      const bytes = await beginningOf(path);
-      state = outcome({ ...NOTHING, from, bytes: bytes.length }, learnLines(bytes), bytes);
+      // Both sides are this program's own files of one version.
+      state = (await answerOfThread({
+        name: 'learn-thread',
+        workerData: { path },
+        msMax: LEARN_FILE_MS_MAX,
+      })) as LearningState;
     } catch (error) {
-      const code = error instanceof Error && 'code' in error ? String(error.code) : String(error);
-      const sentence = `${from} can't be read (${code}); check its permissions, or choose another file.`;
-      state = { ...NOTHING, from, state: 'failed', fault: { code: 'file-unreadable', sentence } };
+      this.#its.onBug(error);
+      state = { ...NOTHING, from: basename(path), state: 'failed', fault: PROGRAM_FAULT };
     }
     this.#tell(state);
     return state;
@@ -103,58 +103,8 @@ export class Learning {
   }
 }
 
-const NOTHING: LearningState = {
-  state: 'listening',
-  from: '',
-  source: null,
-  settings: null,
-  tried: 0,
-  bytes: 0,
-  proposal: null,
-  lines: [],
-  fault: null,
-};
 const EIGHT_BITS = { dataBits: 8, parity: 'none', stopBits: 1, flowControl: 'none' } as const;
 const PROGRAM_FAULT = {
   code: 'program-fault',
   sentence: 'The lines could not be learned because of a fault in the program; nothing was changed.',
 };
-
-function outcome(state: LearningState, learnt: Learnt | null, bytes: Buffer): LearningState {
-  if (learnt !== null)
-    return {
-      ...state,
-      state: 'done',
-      proposal: { ...learnt, channels: [...learnt.channels], remarks: [...learnt.remarks] },
-      lines: linesOf(learnt.profile, bytes),
-    };
-  const sentence =
-    state.bytes === 0
-      ? `Nothing comes from ${state.from}; check the cable, and whether the readout sends by itself or must be asked.`
-      : `${String(state.bytes)} bytes came from ${state.from}, but they make no lines with numbers; look up its baud rate in the manual of the readout.`;
-  return {
-    ...state,
-    state: 'failed',
-    fault: { code: state.bytes === 0 ? 'port-silent' : 'nothing-learned', sentence },
-  };
-}
-
-/** The first lines as the profile reads them, raw and parsed beside each other. */
-function linesOf(profile: ReadoutProfile, bytes: Buffer): LearningState['lines'] {
-  const preview = new PreviewBuffer(profile.channels);
-  const parser = createParser(profile);
-  const sevenBits = profile.serial?.dataBits === 7 ? Buffer.from(bytes.map((byte) => byte & 0x7f)) : bytes;
-  for (const line of parser.push(0, sevenBits, 0).slice(0, LEARNT_LINES_SHOWN_MAX)) preview.push(line);
-  return preview.all(0).lines;
-}
-
-async function beginningOf(path: string): Promise<Buffer> {
-  const file = await open(path, 'r');
-  try {
-    const buffer = Buffer.alloc(LEARN_BYTES_MAX);
-    const { bytesRead } = await file.read(buffer, 0, buffer.length, 0);
-    return buffer.subarray(0, bytesRead);
-  } finally {
-    await file.close();
-  }
-}

@@ -83,6 +83,7 @@ export async function build(say) {
         'archive-thread': 'electron/recorder/archive-thread.ts',
         'backup-check-thread': 'electron/recorder/backup-check-thread.ts',
         'evaluation-thread': 'electron/recorder/evaluation-thread.ts',
+        'learn-thread': 'electron/recorder/learn-thread.ts',
         'self-check-thread': 'electron/recorder/self-check-thread.ts',
       },
       outdir: join(buildFolder, 'recorder'),

@@ -3,6 +3,7 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it, onTestFinished } from 'vitest';
 import type { LearningState } from '../../core/contract/learn-requests.ts';
+import { uniformRandom } from '../../drivers/simulated-frame/random.ts';
 import { makePty } from './drivers-pty.ts';
 import { BY_HAND, RecorderProcess, scratch } from './recorder-process.ts';
 import { until } from './support/until.ts';
@@ -77,4 +78,22 @@ it('learns from a file of recorded bytes, and says what is wrong with one that h
   expect(bad).toMatchObject({ state: 'failed', fault: { code: 'nothing-learned' } });
   const missing = await recorder.ask('readout.learn-file', { file: join(folder, 'no.bin') });
   expect(missing.fault?.sentence).toMatch(/no\.bin can't be read/);
+});
+
+it('learns from a file without holding up what is recorded meanwhile', async () => {
+  const folder = scratch();
+  const recorder = await RecorderProcess.start(join(folder, 'a.gaugemark'));
+  const random = uniformRandom(5);
+  const signs = '0123456789.,+- \r\n';
+  const noise = Buffer.from(
+    Array.from({ length: 400_000 }, () => signs.charCodeAt(Math.floor(random() * signs.length))),
+  );
+  writeFileSync(join(folder, 'noise.bin'), noise);
+  const learned = recorder
+    .ask('readout.learn-file', { file: join(folder, 'noise.bin') })
+    .then(() => 'learned');
+  // Answered by the thread that takes the bytes of a port.
+  const answered = recorder.ask('session.get', {}).then(() => 'answered');
+  expect(await Promise.race([learned, answered])).toBe('answered');
+  expect(await learned).toBe('learned');
 });
