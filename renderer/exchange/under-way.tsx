@@ -1,4 +1,6 @@
 /** How far long work is, and the button that stops it. */
+import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
 import { Button } from '../design/button.tsx';
 import { fixed } from '../numbers/format.ts';
 import { exchangeProgress, request } from '../store/session-store.ts';
@@ -7,6 +9,11 @@ import { words } from '../words/words.ts';
 
 export function UnderWay({ busy, what }: { readonly busy: boolean; readonly what: string }) {
   const text = words.value.exchange;
+  // A file that is being copied to be read ends its copying first: that the press was heard is told meanwhile.
+  const isStopping = useSignal(false);
+  useEffect(() => {
+    if (!busy) isStopping.value = false;
+  }, [busy]);
   if (!busy) return null;
   const progress = exchangeProgress.value;
   const isKnown = progress !== null && progress.of > 0;
@@ -18,9 +25,20 @@ export function UnderWay({ busy, what }: { readonly busy: boolean; readonly what
         {isKnown ? ` ${fixed(percent, 0, language.value)} %` : ''}
       </span>
       <progress max={100} {...(isKnown ? { value: percent } : {})} aria-label={what} />
-      <Button kind="compact" id="stop-exchange" onPress={() => void request('archive.stop', {})}>
-        {text.stop}
-      </Button>
+      {isStopping.value ? (
+        <span>{text.stopping}</span>
+      ) : (
+        <Button
+          kind="compact"
+          id="stop-exchange"
+          onPress={() => {
+            isStopping.value = true;
+            void request('archive.stop', {});
+          }}
+        >
+          {text.stop}
+        </Button>
+      )}
     </div>
   );
 }

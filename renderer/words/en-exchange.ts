@@ -29,6 +29,7 @@ export const enExchange = {
       'A table with a row for each pull that the search finds: its results, unrounded, with their units.',
   },
   stop: 'Stop',
+  stopping: 'stops after this step …',
   chooseFile: 'Choose a file…',
   bytes: (kib: string) => `${kib} KiB`,
   layout: 'How the file is laid out',

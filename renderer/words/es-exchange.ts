@@ -30,6 +30,7 @@ export const esExchange: typeof enExchange = {
       'Una tabla con una fila por cada ensayo que encuentra la búsqueda: sus resultados, sin redondear, con sus unidades.',
   },
   stop: 'Parar',
+  stopping: 'se detiene tras este paso …',
   chooseFile: 'Elegir un fichero…',
   bytes: (kib) => `${kib} KiB`,
   layout: 'Cómo está dispuesto el fichero',
