@@ -67,7 +67,9 @@ const press = (where: Place, id: string) => (): void => reach(where, id, (elemen
 const open = (where: Place, id: string) => (): void =>
   reach(where, id, (element) => {
     if (element instanceof HTMLDetailsElement) element.open = true;
-    (element.querySelector<HTMLElement>('input, select, textarea, button, summary') ?? element).focus();
+    // The entry itself, not the line that folds it away, which stands before it.
+    const entry = element.querySelector<HTMLElement>('input, select, textarea, button');
+    (entry ?? element.querySelector<HTMLElement>('summary') ?? element).focus();
   });
 
 const noPull = (): string | undefined => (pullPlace() === null ? words.value.doing.noPull : undefined);
