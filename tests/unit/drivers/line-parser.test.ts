@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { LINES_BEFORE_SYNC_MAX } from '../../../core/limits.ts';
+import { LINES_BEFORE_SYNC_MAX, LINE_BYTES_MAX } from '../../../core/limits.ts';
 import { createParser } from '../../../drivers/create-parser.ts';
+import { uniformRandom } from '../../../drivers/simulated-frame/random.ts';
 import { QUIET_BEFORE_LINE_MS } from '../../../drivers/lines/line-parser.ts';
 import { asText, fixed, inLine, inShort, latin1, loadProfile, parseAll, profileOf } from './profile-of.ts';
 
@@ -314,4 +315,39 @@ describe('any bytes at all', () => {
       { numRuns: 200 },
     );
   });
+});
+
+it('a format that changes half way gives no more readings, and what still fits is read as before (N5)', () => {
+  const lines = parseAll(
+    profileOf(),
+    ['0.1,100.0,0.001', 'L=101.0 X=0.002', '0.3;102.0;0.003', '0.4,103.0', '0.5,104.0,0.005', ''].join('\n'),
+  );
+  expect(lines.map(inShort)).toEqual([
+    '1e-1 s; 1000e-1 N; 1e-3 mm',
+    'misfit layout',
+    'misfit layout',
+    'misfit layout',
+    '5e-1 s; 1040e-1 N; 5e-3 mm',
+  ]);
+});
+
+it('64 MB of noise, every byte value in it, make no value and hold no more than a line', () => {
+  const random = uniformRandom(3);
+  const block = Buffer.from(
+    Array.from({ length: 65_536 }, (_, i) => (i < 256 ? i : Math.floor(random() * 256))),
+  );
+  const parser = createParser(profileOf());
+  let bytes = 0;
+  let values = 0;
+  for (let chunk = 0; chunk < 1024; chunk++) {
+    for (const line of parser.push(chunk, block, chunk * 1000)) {
+      bytes += line.bytes.length;
+      if (line.outcome.kind !== 'reading') continue;
+      // A lone dash among the noise is a blank field; nothing is a number.
+      if (line.outcome.reading.channels.some(({ mantissa }) => mantissa !== null)) values++;
+    }
+    expect(parser.counts().bytesWithoutLine).toBeLessThanOrEqual(LINE_BYTES_MAX + block.length);
+  }
+  expect(values).toBe(0);
+  expect(bytes).toBeGreaterThan(50 * 1024 * 1024);
 });
