@@ -191,6 +191,9 @@ const NAME_LENGTH_AT_AXIS = 14;
 const shortened = (name: string): string =>
   name.length > NAME_LENGTH_AT_AXIS ? `${name.slice(0, NAME_LENGTH_AT_AXIS - 1)}…` : name;
 
+/** Part of the stretch of days left at either end, so that the date written under the last day is not cut. */
+const DATE_ROOM = 0.06;
+
 /** Whole days, as ISO 8601 writes them. */
 function dateAxis(
   title: string,
@@ -201,7 +204,7 @@ function dateAxis(
   if (!Number.isFinite(first)) return { title, unit: '', range: { min: 0, max: 1 }, ticks: [] };
   const end = Math.max(last, first + 1);
   const step = Math.max(1, Math.ceil((end - first) / DATES_MAX));
-  const room = (end - first) * 0.03;
+  const room = (end - first) * DATE_ROOM;
   return {
     title,
     unit: '',

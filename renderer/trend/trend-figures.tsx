@@ -47,8 +47,7 @@ export function TrendFigures({ points, rules, isGathering, groups }: TrendFigure
         <dd>
           {summary.standardDeviation === null
             ? words.value.common.none
-            : trendText(summary.standardDeviation, 1)}{' '}
-          ({percent(summary.coefficientOfVariation)})
+            : `${trendText(summary.standardDeviation, 1)} (${percent(summary.coefficientOfVariation)})`}
         </dd>
         <dt>
           {text.summary.least} – {text.summary.most}
