@@ -119,6 +119,10 @@ test('curves are laid over each other, read out, compared and saved; results are
     await page.locator('#see-trend').focus();
     await press('Enter');
     await page.getByText('5 of 5 pulls evaluated; 5 give it').waitFor();
+    // What is chosen of the picture is only a choice.
+    await page.locator('#trend-view').selectOption('welder');
+    await press('Control+z');
+    expect(await page.locator('#trend-view').inputValue()).toBe('individuals');
     const facts = (await page.locator('.trend-figures').textContent()) ?? '';
     expect(facts).toMatch(/values5mean[\d\u202f.]+ (MPa|psi)/);
     expect(await page.locator('#tolerance-bound').textContent()).toMatch(/noncentral t/);
