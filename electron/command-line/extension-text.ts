@@ -1,4 +1,5 @@
 /** A verification of an extensometer as a table of text, with its classes. */
+import { EXTENSION_HEADS, extensionFigures } from '../../core/verification/extension-figures.ts';
 import {
   type ExtensionVerdict,
   type ExtensionVerification,
@@ -11,16 +12,8 @@ export function extensionText(
   found: ExtensionVerification,
   { working }: { readonly working: boolean },
 ): string {
-  const head = [`lt, ${found.unit}`, 'q, %', 'q, µm', 'strain error', 'a, %', 'ISO 9513', 'E83'];
-  const rows = found.steps.map(({ appliedText, bias, resolution, isoClass, e83Class }) => [
-    appliedText,
-    bias.percent.toFixed(3),
-    bias.um.toFixed(2),
-    bias.strain.toFixed(6),
-    resolution.percent.toFixed(3),
-    isoClass ?? 'none',
-    e83Class ?? 'none',
-  ]);
+  const head = [`lt, ${found.unit}`, ...EXTENSION_HEADS];
+  const rows = found.steps.map((step) => [step.appliedText, ...extensionFigures(step)]);
   const widths = head.map((title, column) =>
     Math.max(title.length, ...rows.map((row) => row[column]?.length ?? 0)),
   );

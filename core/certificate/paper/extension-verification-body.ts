@@ -1,4 +1,5 @@
 /** What the certificate says of an extensometer: classes by ISO 9513 and ASTM E83, displacements, working. */
+import { EXTENSION_HEADS, extensionFigures } from '../../verification/extension-figures.ts';
 import type { ReadExtensionWorksheet } from '../../verification/extension-worksheet.ts';
 import {
   type ExtensionVerdict,
@@ -49,18 +50,11 @@ const table = (found: ExtensionVerification, read: ReadExtensionWorksheet): Mark
   readingsTable({
     applied: `lt, ${found.unit}`,
     runCount: found.runCount,
-    figureHeads: ['q, %', 'q, µm', 'strain error', 'a, %', 'ISO 9513', 'E83'],
-    rows: found.steps.map(({ appliedText, bias, resolution, isoClass, e83Class }, place) => ({
-      appliedText,
+    figureHeads: EXTENSION_HEADS,
+    rows: found.steps.map((step, place) => ({
+      appliedText: step.appliedText,
       read: read.steps[place],
-      figures: [
-        bias.percent.toFixed(3),
-        bias.um.toFixed(2),
-        bias.strain.toFixed(6),
-        resolution.percent.toFixed(3),
-        isoClass ?? 'none',
-        e83Class ?? 'none',
-      ],
+      figures: extensionFigures(step),
     })),
     note: 'lt displacement applied (mean of the runs); q bias of the run furthest off, relative and absolute (ISO 9513); its share of the gauge length (ASTM E83); a resolution, relative.',
   });
