@@ -214,13 +214,13 @@ const AMOUNTS: ReadonlySet<FoundColumn> = new Set<FoundColumn>(['peak', 'strengt
 const WIDTH: Readonly<Record<FoundColumn, readonly [least: number, share: number]>> = {
   picture: [4.2, 0],
   specimen: [10.4, 2],
-  when: [9.8, 0.3],
+  when: [9.5, 0.3],
   peak: [5.6, 0.8],
   strength: [6, 0.8],
-  verdict: [5.9, 1],
+  verdict: [6.4, 1],
   broke: [5.8, 1],
   set: [7, 1.4],
-  operator: [4, 1],
+  operator: [3.8, 1],
   readings: [5, 0.6],
 };
 const GAP_REM = 0.7;
