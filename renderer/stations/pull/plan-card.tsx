@@ -31,7 +31,8 @@ export function PlanCard() {
       {(session.value?.readout ?? null) === null ? (
         <div class="plan-missing">
           <p>{text.missingReadout}</p>
-          <Button kind="call" onPress={() => goTo('readout')}>
+          {/* One next step at a time: the specimen comes first. */}
+          <Button kind={draftIsKept.value ? 'call' : 'plain'} onPress={() => goTo('readout')}>
             {words.value.stations.readout}
           </Button>
         </div>
