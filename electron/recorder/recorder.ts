@@ -2,6 +2,7 @@
  * The recorder: one archive, one readout, one open record at most. An ordinary class in an ordinary Node process;
  * a socket server (server.ts) or the command line put requests to it and listen to its events.
  */
+import os from 'node:os';
 import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
 import type { ExchangeProgress } from '../../core/contract/exchange-requests.ts';
 import type { Fault } from '../../core/contract/message.ts';
@@ -18,6 +19,7 @@ import { monotonicUs } from '../../drivers/transport.ts';
 import { ArchiveHolder, type Recover } from './archive-holder.ts';
 import type { ArchiveKeeper } from './archive-keeper.ts';
 import { ClockWatch } from './clock-watch.ts';
+import { SleepWatch } from './sleep-watch.ts';
 import { HeldOpening } from './held-opening.ts';
 import { Learning } from './learning.ts';
 import { LiveReadout, type LiveReadoutOptions } from './live-readout.ts';
@@ -49,6 +51,7 @@ export class Recorder {
   readonly #indexer: SearchIndexer;
   readonly #listeners = new RecorderListeners(() => this.session());
   readonly #clocks = new ClockWatch(Date.now(), monotonicUs());
+  readonly #sleep = new SleepWatch(os.uptime(), monotonicUs());
   /** What is open: the instrument that gives the load, and perhaps a second; null where none is. */
   #lives: Lives | null = null;
   #stopAsked = false;
@@ -435,6 +438,7 @@ export class Recorder {
     const nowUs = monotonicUs();
     this.#indexer.look();
     const { open } = this.#records;
+    this.#markSleep(nowUs, open);
     open?.tick(nowUs - open.start.startedUs);
     if (++this.#ticks % SLOW_TICK === 0) this.#lookAround(nowUs, open);
     const [first, second] = this.#lives ?? [];
@@ -447,6 +451,15 @@ export class Recorder {
         ...(beside === null ? {} : { second: beside }),
       });
     this.changed();
+  }
+
+  /** What came while the computer slept is lost, whether or not the port says anything; the silence watch goes on from here. */
+  #markSleep(nowUs: number, open: Recording | null): void {
+    const sleptS = this.#sleep.look(os.uptime(), nowUs);
+    if (sleptS === 0 || open === null) return;
+    const words = `the computer slept for ${sleptS.toFixed(1)} s; nothing could be received`;
+    for (const instrument of (this.#lives ?? []).keys())
+      open.beginGap('computer-slept', open.nowUs(), words, instrument === 1 ? 1 : 0);
   }
 
   #lookAround(nowUs: number, open: Recording | null): void {

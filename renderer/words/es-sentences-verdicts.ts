@@ -311,6 +311,10 @@ export const ES_VERDICT_SENTENCES: readonly (readonly [english: string, spanish:
   ['end taken back by hand', 'fin deshecho a mano'],
   ['record put away by hand', 'registro dado por terminado a mano'],
   ['zero taken of {1}', 'cero tomado de {1}'],
+  [
+    'the computer slept for {1} s; nothing could be received',
+    'el equipo estuvo en suspensión {1} s; no se pudo recibir nada',
+  ],
   ['the readout changed its units: {1}', 'el visor cambió de unidades: {1}'],
 
   // The simulated frame and the profiles that come along.

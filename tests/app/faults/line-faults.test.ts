@@ -1,4 +1,5 @@
 /** Faults of the serial line that take the port's process down, or fool its clock. See `line-rows.ts`. */
+import os from 'node:os';
 import { join } from 'node:path';
 import { expect, it, onTestFinished, vi } from 'vitest';
 import { Recorder } from '../../../electron/recorder/recorder.ts';
@@ -55,7 +56,8 @@ it('S3: a handler of the port throws in mid-pull: its process ends, the next one
   expect(lines.filter(({ ok }) => !ok)).toEqual([]);
 });
 
-it('N7: the wall clock is set back by an hour in mid-pull: intervals rest on the other clock, the step is noted', async () => {
+/** A recorder in this process, so that its clocks can be set, on a readout that sends; its record is open. */
+async function recordingHere() {
   const folder = scratch();
   const readout = await makeReadout(folder);
   const recorder = new Recorder({
@@ -77,6 +79,11 @@ it('N7: the wall clock is set back by an hour in mid-pull: intervals rest on the
   const { pullId } = (await ask('pull.ready', { specimenId, ...BY_HAND })) as { pullId: number };
   readout.run(20);
   await until(() => (recorder.recording?.state.nextSeq ?? 0) > 20, 'readings');
+  return { recorder, readout, ask, pullId };
+}
+
+it('N7: the wall clock is set back by an hour in mid-pull: intervals rest on the other clock, the step is noted', async () => {
+  const { recorder, readout, ask, pullId } = await recordingHere();
   const real = Date.now;
   const stepped = vi.spyOn(Date, 'now').mockImplementation(() => real() - 3_600_000);
   onTestFinished(() => stepped.mockRestore());
@@ -100,4 +107,31 @@ it('N7: the wall clock is set back by an hour in mid-pull: intervals rest on the
   };
   expect(acts.map(({ words }) => words).join()).toContain('set back by 3600');
   expect(gaps).toEqual([]);
+});
+
+it('S2: the computer sleeps in mid-pull and no event tells it: the gap is marked when it wakes, and ends with the next reading', async () => {
+  const { recorder, readout, ask, pullId } = await recordingHere();
+  await readout.pause();
+  const real = os.uptime();
+  const began = performance.now();
+  // The monotonic clock stands still in sleep, the time since the start goes on.
+  const slept = vi
+    .spyOn(os, 'uptime')
+    .mockImplementation(() => real + 600 + (performance.now() - began) / 1000);
+  onTestFinished(() => slept.mockRestore());
+  interface Told {
+    readonly gaps: readonly { cause: string; words: string; beforeSeq: number; toElapsedUs: number | null }[];
+  }
+  const told = async (): Promise<Told> => (await ask('pull.get', { pullId })) as Told;
+  const before = recorder.recording?.state.nextSeq ?? 0;
+  await until(async () => (await told()).gaps.length > 0, 'the gap is marked');
+  readout.run(20);
+  await until(() => (recorder.recording?.state.nextSeq ?? 0) > before + 20, 'readings come again');
+  await readout.pause();
+  await ask('pull.close', {});
+  const { gaps } = await told();
+  expect(gaps.map(({ cause }) => cause)).toEqual(['computer-slept']);
+  expect(gaps[0]?.words).toContain('slept for 600');
+  expect(gaps[0]?.beforeSeq).toBeGreaterThanOrEqual(before);
+  expect(gaps[0]?.toElapsedUs).not.toBeNull();
 });

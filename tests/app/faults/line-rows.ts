@@ -14,7 +14,10 @@ const LINE = 'app/faults/line-faults.test.ts';
 
 export const LINE_ROWS: Readonly<Record<string, Provoked>> = {
   S1: [[SERIAL, '(S1)']],
-  S2: [[SERIAL, '(S2)']],
+  S2: [
+    [SERIAL, '(S2)'],
+    [LINE, 'S2: the computer sleeps in mid-pull'],
+  ],
   S3: [[LINE, 'S3: a handler of the port throws in mid-pull']],
   S4: [
     [SERIAL, 'S4'],
