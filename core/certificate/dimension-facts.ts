@@ -1,5 +1,6 @@
 /** Dimensions as they were typed, every measurement of them. */
 import type { MeasuredDimension, Specimen } from '../specimen/specimen.ts';
+import { measuredDimensions } from '../specimen/measured-dimensions.ts';
 import { numberText } from '../quantity/number-text.ts';
 import type { Fact } from './certificate-content.ts';
 
@@ -9,6 +10,7 @@ const GEOMETRY_WORDS: Readonly<Record<Specimen['geometry']['kind'], string>> = {
   tube: 'full section of a tube',
   'pipe-strip': 'strip cut lengthwise from pipe',
   weighed: 'uniform section, area by weighing',
+  unmeasured: 'section not measured',
 };
 
 const DIMENSION_WORDS: Readonly<Record<string, string>> = {
@@ -24,11 +26,10 @@ const DIMENSION_WORDS: Readonly<Record<string, string>> = {
 
 export function dimensionFacts(specimen: Specimen): Fact[] {
   const { geometry } = specimen;
-  const measured = Object.entries(geometry).flatMap(([key, dimension]) =>
-    typeof dimension === 'string'
-      ? []
-      : [{ label: DIMENSION_WORDS[key] ?? key, value: measurements(dimension) }],
-  );
+  const measured = measuredDimensions(geometry).map(([key, dimension]) => ({
+    label: DIMENSION_WORDS[key] ?? key,
+    value: measurements(dimension),
+  }));
   return [
     { label: 'form', value: GEOMETRY_WORDS[geometry.kind] },
     ...measured,

@@ -13,6 +13,7 @@ export const GEOMETRIES = [
   'tube',
   'pipe-strip',
   'weighed',
+  'unmeasured',
 ] as const satisfies readonly GeometryKind[];
 
 /** Verdict of the set that a pull is in; `not-judged`: of none, or not judged since something it rests on changed. */

@@ -9,6 +9,7 @@ import { type UncertaintyInput, combinedUncertainty, sensitivities } from './unc
 
 /** Dimensions of S0 with their sensitivities in mm² per unit of the dimension, at the mean of the measurements. */
 export function areaInputs(geometry: Geometry, options: AreaOptions): DimensionInput[] {
+  if (geometry.kind === 'unmeasured') return [];
   const form = sectionForm(geometry, options.sectionForm ?? 'arc');
   const slopes = sensitivities(
     (values) => {

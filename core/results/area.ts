@@ -83,6 +83,7 @@ export function areaFacts(area: Area): AreaFacts {
 const NAME = 'original cross-section area';
 /** Area of the original cross-section in mm², or why there is none. Never throws on a checked specimen. */
 export function area(geometry: Geometry, options: AreaOptions = {}): AreaOutcome {
+  if (geometry.kind === 'unmeasured') return { ok: false, withheld: notMeasured() };
   const section = options.section ?? 'mean';
   const form = sectionForm(geometry, options.sectionForm ?? 'arc');
   const dimensions = form.dimensions.map((d) => d.dimension);
@@ -221,6 +222,16 @@ const stepOf = (shop: ShopArea): number => {
   const decimals = shop.text.split('.')[1]?.length ?? 0;
   return decimals > 0 ? 10 ** -decimals : 10 ** Math.max(0, shop.text.length - shop.digits);
 };
+
+function notMeasured(): Withheld {
+  return {
+    symbol: 'S0',
+    name: NAME,
+    code: 'section-not-measured',
+    reason:
+      'The section was not measured; correct the specimen, giving its sizes and the reason, and everything that needs them is worked out.',
+  };
+}
 
 function impossible(): Withheld {
   return {

@@ -147,6 +147,7 @@ function dimensionsOf(geometry: Geometry): JudgedDimension[] {
     case 'pipe-strip':
       return [of('width', geometry.width), of('wall', geometry.wall)];
     case 'weighed':
+    case 'unmeasured':
       return [];
   }
 }

@@ -111,6 +111,8 @@ export function finalSection(
       reason: 'A flat specimen needs final width and final thickness, both at the neck.',
     };
   }
+  if (geometry.kind === 'unmeasured')
+    return { code: 'section-not-measured', reason: 'The section was not measured, before or after.' };
   return {
     code: 'final-shape-undefined',
     reason:

@@ -2,7 +2,7 @@
 import { type Exact, exactFromNumber, exactRatio, toNumber } from '../quantity/exact.ts';
 import { numberText } from '../quantity/number-text.ts';
 import type { UnitSymbol } from '../quantity/units.ts';
-import type { Geometry, MeasuredDimension } from '../specimen/specimen.ts';
+import type { MeasuredDimension, MeasuredGeometry } from '../specimen/specimen.ts';
 import {
   ARC_FORM_FACTS,
   type ArcForm,
@@ -32,7 +32,7 @@ export interface NamedDimension {
 }
 
 /** The formula for a geometry; a form of the arc that no standard allows for this strip gives way to the exact one. */
-export function sectionForm(geometry: Geometry, arcForm: ArcForm): SectionForm {
+export function sectionForm(geometry: MeasuredGeometry, arcForm: ArcForm): SectionForm {
   const product = (section: Section): Exact =>
     section.reduce((value, factor) => value.mul(factor), exactRatio(1n, 1n));
   switch (geometry.kind) {
@@ -85,7 +85,7 @@ export function sectionForm(geometry: Geometry, arcForm: ArcForm): SectionForm {
   }
 }
 
-type PipeStrip = Extract<Geometry, { kind: 'pipe-strip' }>;
+type PipeStrip = Extract<MeasuredGeometry, { kind: 'pipe-strip' }>;
 
 /** The form that was asked for where a standard allows it for this strip, else the exact one. */
 export function usedForm(geometry: PipeStrip, asked: ArcForm): ArcForm {

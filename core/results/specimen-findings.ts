@@ -1,4 +1,5 @@
 /** What comes from the specimen's own measurements: S0, L0, and after the break Z and A of the refitted halves. */
+import { measuredDimensions } from '../specimen/measured-dimensions.ts';
 import { numberText } from '../quantity/number-text.ts';
 import type { Specimen } from '../specimen/specimen.ts';
 import type { AreaOutcome } from './area.ts';
@@ -116,8 +117,8 @@ function gaugeLength({ gaugeLength: measured }: Specimen): Finding {
 
 /** True where every length of the section was typed in a US customary unit: reports are then rounded in that system. */
 export function measuredInInches({ geometry }: Specimen): boolean {
-  const lengths = Object.values(geometry)
-    .flatMap((d) => (typeof d === 'string' ? [] : d.measurements))
+  const lengths = measuredDimensions(geometry)
+    .flatMap(([, { measurements }]) => measurements)
     .filter((q) => q.dimension === 'length');
   return lengths.length > 0 && lengths.every((q) => ['in', 'mil', 'ft'].includes(q.unit));
 }

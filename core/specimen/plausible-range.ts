@@ -4,6 +4,7 @@
  */
 import { numberText } from '../quantity/number-text.ts';
 import { parseQuantity } from '../quantity/parse-quantity.ts';
+import { measuredDimensions } from './measured-dimensions.ts';
 import type { Specimen } from './specimen.ts';
 import type { GeometryKind } from './specimen-file.ts';
 
@@ -34,6 +35,7 @@ export const PLAUSIBLE: Readonly<Record<GeometryKind, Readonly<Partial<Record<st
     outerDiameter: { minMm: 10, maxMm: 3_000, source: PRACTICE },
   },
   weighed: { length: { minMm: 20, maxMm: 2_000, source: PRACTICE } },
+  unmeasured: {},
 };
 
 /** 5 mm of the smallest proportional specimens to twice the 250 mm of wire and rope. */
@@ -104,9 +106,11 @@ const FINAL_SIZES: readonly FinalSize[] = [
 export function sizesOutsideRange(specimen: Specimen): string[] {
   const { geometry } = specimen;
   const before = [
-    ...Object.entries(geometry).flatMap(([field, size]) =>
-      typeof size === 'string' ? [] : [{ field, size, range: plausibleRange(geometry.kind, field) }],
-    ),
+    ...measuredDimensions(geometry).map(([field, size]) => ({
+      field,
+      size,
+      range: plausibleRange(geometry.kind, field),
+    })),
     { field: 'gaugeLength', size: specimen.gaugeLength, range: GAUGE_LENGTH },
   ];
   const after = FINAL_SIZES.map((field) => ({

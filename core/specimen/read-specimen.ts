@@ -91,6 +91,8 @@ function readGeometry(file: GeometryFile, reader: FieldReader): Geometry {
         length: at('length', file.length),
         density: at('density', file.density, 'density'),
       };
+    case 'unmeasured':
+      return { kind: 'unmeasured' };
   }
 }
 

@@ -2,12 +2,13 @@
  * Sizes that no specimen has. A specimen that was read (read-specimen.ts) has none; one that a caller put together
  * himself may, and would make a confident wrong number of it.
  */
+import { measuredDimensions } from './measured-dimensions.ts';
 import type { MeasuredDimension, Specimen } from './specimen.ts';
 
 /** "gaugeLength: -50 mm is no size of a specimen", for the first one; null where all are above zero. */
 export function sizeFault(specimen: Specimen): string | null {
   const { geometry, ...rest } = specimen;
-  for (const [name, value] of [...Object.entries(geometry), ...Object.entries(rest)]) {
+  for (const [name, value] of [...measuredDimensions(geometry), ...Object.entries(rest)]) {
     const size = sizeOf(name, value);
     // A fracture may lie at a mark itself.
     const least = name === 'distanceToNearestMarkMm' ? 0 : Number.MIN_VALUE;

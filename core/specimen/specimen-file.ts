@@ -32,6 +32,7 @@ export const geometryFile = z.discriminatedUnion('kind', [
     length: measuredText,
     density: measuredText,
   }),
+  z.strictObject({ kind: z.literal('unmeasured') }),
 ]);
 
 export const specimenFile = z.strictObject({
@@ -71,3 +72,4 @@ export const specimenFile = z.strictObject({
 export type SpecimenFile = z.infer<typeof specimenFile>;
 export type GeometryFile = z.infer<typeof geometryFile>;
 export type GeometryKind = GeometryFile['kind'];
+export type MeasuredGeometryKind = Exclude<GeometryKind, 'unmeasured'>;

@@ -12,7 +12,8 @@ export interface MeasuredDimension {
   readonly standardDeviation: number | null;
 }
 
-export type Geometry =
+/** A section of which it is known what to multiply. */
+export type MeasuredGeometry =
   | { readonly kind: 'flat'; readonly width: MeasuredDimension; readonly thickness: MeasuredDimension }
   | { readonly kind: 'round'; readonly diameter: MeasuredDimension }
   | { readonly kind: 'tube'; readonly outerDiameter: MeasuredDimension; readonly wall: MeasuredDimension }
@@ -28,6 +29,9 @@ export type Geometry =
       readonly length: MeasuredDimension;
       readonly density: MeasuredDimension;
     };
+
+/** A record that came from elsewhere may come without sizes: it has a largest force, and no strength until they are given. */
+export type Geometry = MeasuredGeometry | { readonly kind: 'unmeasured' };
 
 /** Lengths for A by intervals, for a fracture near a mark: L0 was divided before the test. */
 export interface IntervalMeasurement {

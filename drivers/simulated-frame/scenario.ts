@@ -153,6 +153,7 @@ export function sectionAreaMm2(file: unknown): number | null {
     case 'tube':
     case 'pipe-strip':
     case 'weighed':
+    case 'unmeasured':
       return null;
   }
 }

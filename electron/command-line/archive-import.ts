@@ -1,7 +1,9 @@
 /** `gaugemark archive import FILE`: readings from elsewhere as a pull, with the file's bytes kept. */
 import { existsSync } from 'node:fs';
-import { resolve } from 'node:path';
+import { parse, resolve } from 'node:path';
+import { NAME_LENGTH_MAX } from '../../core/limits.ts';
 import { UNIT_SYSTEMS } from '../../core/quantity/display-unit.ts';
+import type { SpecimenFile } from '../../core/specimen/specimen-file.ts';
 import { oneOf, takeArguments } from './arguments.ts';
 import { tellEarlierPull } from './earlier-pull.ts';
 import { gatherValues } from './gather-values.ts';
@@ -11,13 +13,14 @@ import { recorderAccess } from './recorder-access.ts';
 import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
 
 export const ARCHIVE_IMPORT_USAGE =
-  'gaugemark archive import FILE --archive FILE --specimen FILE.json [--columns "time_s;force_kN;…"] [--first-row LINE] [--operator NAME] [--units si|us] [--json]';
+  'gaugemark archive import FILE --archive FILE [--specimen FILE.json] [--columns "time_s;force_kN;…"] [--first-row LINE] [--operator NAME] [--units si|us] [--json]';
 
 export const ARCHIVE_IMPORT_HELP = `  import   a file of delimited text as a pull: its bytes are kept as they are, with their hash, and read again by the
            check. --columns says what each column is, in order, "-" for one to leave out; without it the names in the
            file decide, and what is not beyond doubt is asked. --first-row is the line in which the rows begin, counted
            from 1, where the file leaves that open. The specimen stands in --specimen, or beside the file as
-           NAME.specimen.json`;
+           NAME.specimen.json; without one the pull has the file's name, its section counts as not measured, and what
+           needs sizes is withheld until they are given`;
 
 const OPTIONS = {
   archive: { type: 'string' },
@@ -40,7 +43,7 @@ export async function archiveImport(args: readonly string[], io: VerbIo): Promis
   const file = resolve(given.positionals[0] ?? '');
   const units = oneOf('units', given.text('units'), UNIT_SYSTEMS);
   const path = specimenPath(given.text('specimen'), file);
-  const specimen = specimenToKeep(path, io.err);
+  const specimen = path === null ? unmeasured(file, io.err) : specimenToKeep(path, io.err);
   const columnsText = given.text('columns');
   const firstRowLine = firstRow(given.text('first-row'));
   const choices = {
@@ -83,13 +86,18 @@ function firstRow(text: string | undefined): number | undefined {
   );
 }
 
-function specimenPath(named: string | undefined, file: string): string {
+/** The file that says what was pulled; null where there is none. */
+function specimenPath(named: string | undefined, file: string): string | null {
   const beside = `${file.replace(/\.[^./\\]*$/, '')}.specimen.json`;
   if (named !== undefined) return named;
-  if (existsSync(beside)) return beside;
-  throw new InputError(
-    'option-missing',
-    `--specimen FILE is missing: what was pulled, and its measured section; or put it beside the file as ${beside}.`,
-    'specimen',
+  return existsSync(beside) ? beside : null;
+}
+
+/** Sizes are never made up: the record is kept by the name of its file, without them. */
+function unmeasured(file: string, err: (line: string) => void): SpecimenFile {
+  const id = parse(file).name.trim().slice(0, NAME_LENGTH_MAX) || 'imported';
+  err(
+    `No specimen is given: the pull is kept as "${id}", its section not measured, so strengths are withheld. Give its sizes as a correction in the window, or import it with --specimen FILE.json.`,
   );
+  return { id, geometry: { kind: 'unmeasured' } };
 }

@@ -35,8 +35,11 @@ export const DIMENSIONS_OF_KIND: Readonly<Record<GeometryKind, readonly Dimensio
   tube: ['outerDiameter', 'wall'],
   'pipe-strip': ['width', 'wall', 'outerDiameter'],
   weighed: ['mass', 'length', 'density'],
+  unmeasured: [],
 };
-export const KINDS = Object.keys(DIMENSIONS_OF_KIND) as GeometryKind[];
+const KINDS = Object.keys(DIMENSIONS_OF_KIND) as GeometryKind[];
+/** Those that are chosen between: a record that came without sizes gets one of them when they are given. */
+export const MEASURED_KINDS = KINDS.filter((kind) => kind !== 'unmeasured');
 
 const entries = z.array(z.string().max(TEXT_LENGTH_MAX)).max(MEASUREMENTS_PER_DIMENSION_MAX);
 /** What a specimen can carry beyond this form; a correction made here must not lose it. */

@@ -19,6 +19,7 @@ export const enFind = {
     tube: 'full section of pipe',
     'pipe-strip': 'strip from pipe',
     weighed: 'weighed',
+    unmeasured: 'not measured',
   },
   broke: 'Broke in',
   verdict: 'Verdict',

@@ -131,6 +131,7 @@ export const en = {
       tube: 'Whole tube',
       'pipe-strip': 'Pipe strip',
       weighed: 'Weighed',
+      unmeasured: 'Not measured',
     },
     dimensions: {
       width: 'Width',

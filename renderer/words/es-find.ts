@@ -21,6 +21,7 @@ export const esFind: typeof enFind = {
     tube: 'sección completa de tubo',
     'pipe-strip': 'tira de tubo',
     weighed: 'por pesada',
+    unmeasured: 'sin medir',
   },
   broke: 'Rompió en',
   verdict: 'Veredicto',

@@ -132,6 +132,7 @@ export const es: Words = {
       tube: 'Tubo entero',
       'pipe-strip': 'Tira de tubo',
       weighed: 'Por peso',
+      unmeasured: 'Sin medir',
     },
     dimensions: {
       width: 'Ancho',

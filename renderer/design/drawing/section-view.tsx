@@ -34,6 +34,7 @@ export function SectionView({
     case 'tube':
       return <Ring labels={labels} ratio={ratio} />;
     case 'weighed':
+    case 'unmeasured':
       return <Unknown labels={labels} />;
   }
 }

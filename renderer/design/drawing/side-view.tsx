@@ -9,6 +9,7 @@ const FORM: Readonly<Record<GeometryKind, { readonly grip: number; readonly redu
   round: { grip: 54, reduced: 30 },
   tube: { grip: 46, reduced: 46 },
   weighed: { grip: 26, reduced: 26 },
+  unmeasured: { grip: 68, reduced: 42 },
 };
 
 export const AXIS_Y = 104;

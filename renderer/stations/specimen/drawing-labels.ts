@@ -28,6 +28,8 @@ export function drawingLabels(specimen: Specimen, system: UnitSystem, language: 
         mass: quantityText(geometry.mass.mean, 'g', system, language),
         density: quantityText(geometry.density.mean, 'g/mm³', system, language),
       };
+    case 'unmeasured':
+      return gauge;
   }
 }
 

@@ -1,13 +1,13 @@
 /** Which section the specimen has: five small sections to press. */
 import type { JSX } from 'preact';
-import type { GeometryKind } from '../../../core/specimen/specimen-file.ts';
-import { KINDS } from '../../store/specimen-draft.ts';
+import type { GeometryKind, MeasuredGeometryKind } from '../../../core/specimen/specimen-file.ts';
+import { MEASURED_KINDS } from '../../store/specimen-draft.ts';
 import { words } from '../../words/words.ts';
 import './shape-choice.css';
 
 const line = { fill: 'none', stroke: 'var(--ink)', 'stroke-width': 2 } as const;
 
-const SIGNS: Readonly<Record<GeometryKind, JSX.Element>> = {
+const SIGNS: Readonly<Record<MeasuredGeometryKind, JSX.Element>> = {
   flat: <path d="M4 13h44v14H4Z" {...line} />,
   round: <circle cx="26" cy="20" r="14" {...line} />,
   tube: (
@@ -32,7 +32,7 @@ export function ShapeChoice({
     <fieldset class="field">
       <legend class="field-label">{text.shape}</legend>
       <div class="shapes">
-        {KINDS.map((kind) => (
+        {MEASURED_KINDS.map((kind) => (
           <label key={kind}>
             <input
               type="radio"

@@ -136,7 +136,7 @@ export const FAULT_ROWS: Readonly<Record<string, FaultRow>> = {
     fault: 'redraw grows with the pull',
     provokedBy: [
       [THINNING, 'makes of a million readings with noise in both directions a few thousand corners'],
-      ['unit/renderer/frame-clock.test.ts', 'draws at most 30 times a second'],
+      ['unit/renderer/frame-clock.test.ts', 'draws at most 20 times a second'],
     ],
   },
   C4: {

@@ -72,6 +72,25 @@ describe('import of a file', () => {
     expect(again.err).toMatch(/in this archive already, as pull 1/);
   });
 
+  it('keeps a file of which nobody says what was pulled: its largest force, and no strength', async () => {
+    const { file, archive } = place();
+    const path = file('from a memory stick.csv', PLAIN);
+    const shown = await asked('import', path, '--archive', archive);
+    expect(shown).toMatchObject({ pull: { pullId: 1, specimenName: 'from a memory stick' } });
+    const forcesKn = PLAIN.trim()
+      .split('\n')
+      .slice(1)
+      .map((row) => Number(row.split(',')[1]));
+    expect(resultOf(shown, 'Fm') / 1000).toBeCloseTo(Math.max(...forcesKn), 9);
+    expect(Object.keys(shown.results)).not.toContain('Rm');
+    expect((await ran('archive', 'show', '1', '--archive', archive)).out).toContain(
+      'The section was not measured',
+    );
+    opened(archive, (kept) => {
+      expect(kept.check({ reparse }).lines.filter((line) => !line.ok)).toEqual([]);
+    });
+  });
+
   it('is marked as imported beside its name, on the certificate and beside its verdict', async () => {
     const { file, archive, specimen } = place();
     const path = file('of elsewhere.csv', PLAIN);
