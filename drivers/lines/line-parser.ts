@@ -209,11 +209,22 @@ export class LineParser implements ReadoutParser {
       channels.push(reading);
     }
     if (malformed === channels.length) return 'no-number';
+    // "0.3;102,0;0,003" split at its commas has as many fields as are due, and the last one alone is a number.
+    if (2 * malformed > channels.length && 2 * this.#brokenNumbers(fields, channels) > channels.length)
+      return 'layout';
     const unitHasChanged = this.#unitHasChanged(channels);
     const sequenceHasJumped = this.#sequenceHasJumped(fields);
     if (fieldStatus !== 'ok') return { channels, status: fieldStatus };
     if (unitHasChanged) return { channels, status: 'unit-changed' };
     return { channels, status: sequenceHasJumped ? 'sequence-jump' : 'ok' };
+  }
+
+  /** Channels whose text begins as a number and is none; a word that is not known ("NC") is no such text. */
+  #brokenNumbers(fields: readonly string[], channels: readonly ShownValue[]): number {
+    return this.#channels.filter(
+      ({ field }, index) =>
+        channels[index]?.status === 'malformed' && BEGINS_AS_NUMBER.test(fields[field] ?? ''),
+    ).length;
   }
 
   #lineStatus(fields: readonly string[]): 'ok' | 'overload' | 'error-word' {
@@ -278,6 +289,8 @@ function isGood(channel: ShownValue): boolean {
 }
 
 /** What does not fit until the first line that fits is what the opening caught in mid-stream, or the noise of a device starting. */
+const BEGINS_AS_NUMBER = /^\s*[-+]?\d/;
+
 const UNTIL_SYNC: ReadonlySet<MisfitReason> = new Set(['layout', 'check-wrong', 'no-number']);
 
 const MISFIT_SENTENCES: Readonly<Record<'layout' | 'check-wrong' | 'no-number' | 'ignored', string>> = {

@@ -89,6 +89,25 @@ describe('what is shown instead of a number is a status, never 0 and never the l
   });
 });
 
+describe('a line of another layout', () => {
+  const profile = profileOf({
+    format: { kind: 'delimited', delimiter: ',', fields: ['time', 'load', 'extension'] },
+    channels: [
+      { field: 'time', quantity: 'time', unit: { kind: 'fixed', unit: 's' } },
+      { field: 'load', quantity: 'force', unit: { kind: 'fixed', unit: 'kN' } },
+      { field: 'extension', quantity: 'extension', unit: { kind: 'fixed', unit: 'mm' } },
+    ],
+  });
+
+  it('is no reading, even where it splits into as many fields and one of them looks like a number', () => {
+    expect(parseAll(profile, '0.2,10.1,0.002\n0.3;102,0;0,003\n').map(inShort)[1]).toBe('misfit layout');
+  });
+
+  it('is not suspected where words that are not known stand for what is not connected', () => {
+    expect(parseAll(profile, '0.2,10.1,0.002\n0.3,NC,NC\n').map(inShort)[1]).not.toMatch(/^misfit/);
+  });
+});
+
 describe('the unit is part of every reading (N1)', () => {
   const channels = [{ field: 'load', quantity: 'force' as const, unit: inLine('kN') }];
 
