@@ -247,9 +247,6 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
     'No llega ninguna lectura nueva de {1}; vea que esté encendido y envíe.',
   ],
   ['There is no fresh reading from {1}: {2}', 'No llega ninguna lectura nueva de {1}: {2}'],
-  ['Recording stays open.', 'El registro sigue abierto.'],
-  ['The bytes are kept.', 'Los bytes se guardan.'],
-  ['Every line is kept.', 'Todas las líneas se guardan.'],
   [
     'Lines arrive from {1}, but none of them fits the profile “{2}”, so nothing is read; have the lines learned, or choose another profile or speed of the port.',
     'De {1} llegan líneas, pero ninguna encaja con el perfil «{2}», así que no se lee nada; haga que se aprendan las líneas, o elija otro perfil u otra velocidad del puerto.',

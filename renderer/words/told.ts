@@ -1,13 +1,19 @@
 /** Sentences of core and recorder in the language chosen: by a table of their forms; what it does not hold stays as it is. */
 import { inFieldWords } from '../../core/specimen/field-words.ts';
 import { language } from '../store/view-settings.ts';
+import { ES_ALARM_SENTENCES } from './es-sentences-alarms.ts';
 import { ES_COMPOSED_SENTENCES } from './es-sentences-composed.ts';
 import { ES_RESULT_SENTENCES } from './es-sentences-results.ts';
 import { ES_SENTENCES } from './es-sentences.ts';
 import { ES_VERDICT_SENTENCES } from './es-sentences-verdicts.ts';
 
 /** Forms whose text stands in the program as it is. */
-export const FORMS_OF_THE_TEXT = [...ES_SENTENCES, ...ES_RESULT_SENTENCES, ...ES_VERDICT_SENTENCES] as const;
+export const FORMS_OF_THE_TEXT = [
+  ...ES_SENTENCES,
+  ...ES_ALARM_SENTENCES,
+  ...ES_RESULT_SENTENCES,
+  ...ES_VERDICT_SENTENCES,
+] as const;
 /** Every form that has a Spanish one. */
 export const SPANISH_FORMS = [...ES_COMPOSED_SENTENCES, ...FORMS_OF_THE_TEXT] as const;
 
@@ -91,14 +97,23 @@ function byForm(sentence: string, depth: number): string | null {
   for (const { matches, spanish, beginsWithCapital } of formsNow()) {
     const found = matches.exec(sentence);
     if (found === null) continue;
-    const whole = spanish.replace(/\{(\d)\}/g, (_whole, place: string) =>
-      inSpanish(found[Number(place)] ?? '', depth + 1),
+    const whole = spanish.replace(
+      /(\b(?:de|a) )?\{(\d)\}/gi,
+      (_whole, before: string | undefined, place: string) =>
+        putBehind(before ?? '', inSpanish(found[Number(place)] ?? '', depth + 1)),
     );
     const capitalNow = /^\p{Lu}/u.test(sentence);
     if (capitalNow === beginsWithCapital || !/^\p{L}/u.test(sentence)) return whole;
     return whole.replace(/^\p{L}/u, (first) => (capitalNow ? first.toUpperCase() : first.toLowerCase()));
   }
   return null;
+}
+
+/** "de" and "a" run together with the article: "del visor". */
+function putBehind(preposition: string, put: string): string {
+  return preposition !== '' && put.startsWith('el ')
+    ? `${preposition.trimEnd()}${put.slice(1)}`
+    : `${preposition}${put}`;
 }
 
 /** @param parts every second one stands between two others; a form may reach over several of them, the longest first */

@@ -1,0 +1,58 @@
+/**
+ * What is told while a record is open or a readout is listened to, of readout, archive and spool: English forms with
+ * their Spanish. What follows a sentence stands with `{1}` before it, so that the sentence may have semicolons in it.
+ */
+export const ES_ALARM_SENTENCES: readonly (readonly [english: string, spanish: string])[] = [
+  ['the second instrument ({1})', 'el segundo instrumento ({1})'],
+  ['{1} Recording stays open.', '{1} El registro sigue abierto.'],
+  ['{1} The bytes are kept.', '{1} Los bytes se guardan.'],
+  ['{1} Every line is kept.', '{1} Todas las líneas se guardan.'],
+  [
+    '{1} Recording goes on in memory and in the spool; nothing is lost so far.',
+    '{1} El registro sigue en la memoria y en el búfer de disco; hasta ahora no se ha perdido nada.',
+  ],
+  [
+    "The archive can't be written to because of a fault in the program.",
+    'No se puede escribir en el archivo por un fallo del programa.',
+  ],
+  [
+    'The archive {1} is damaged. Nothing was changed. "Set this archive aside…" in the window, or gaugemark archive set-aside --archive "{2}", renames it with today\'s date and keeps all of it; the next start begins a fresh one.',
+    'El archivo {1} está dañado. No se cambió nada. «Apartar este archivo…» en la ventana, o gaugemark archive set-aside --archive "{2}", le cambia el nombre con la fecha de hoy y lo conserva entero; el próximo arranque empieza uno nuevo.',
+  ],
+  [
+    "The spool beside the archive can't be written to; recording goes on, but a crash now would lose up to a tenth of a second. Free space on the disk.",
+    'No se puede escribir en el búfer de disco junto al archivo; el registro sigue, pero una caída ahora perdería hasta una décima de segundo. Libere espacio en el disco.',
+  ],
+  [
+    'The readout sends lines, but marks every load as {1}, so no pull starts by itself and no strength can be found; look at the readout, then at the status words of its profile.',
+    'El visor envía líneas, pero marca cada carga como {1}, así que ninguna tracción empieza sola ni se puede hallar ninguna resistencia; revise el visor y luego las palabras de estado de su perfil.',
+  ],
+  ['overload', 'sobrecarga'],
+  ['blank', 'en blanco'],
+  ['an error', 'error'],
+  ['no number', 'ningún número'],
+  [
+    'The readout on {1} does not answer its request; check the cable and the request in the readout profile.',
+    'El visor de {1} no responde a su petición; revise el cable y la petición del perfil de lectura.',
+  ],
+  [
+    '{1} reported a fault ({2}); check the adapter and its cable.',
+    '{1} comunicó un fallo ({2}); revise el adaptador y su cable.',
+  ],
+  [
+    'A reply of {1} came damaged (wrong CRC) and is not used; check cable and line settings.',
+    'Una respuesta de {1} llegó dañada (CRC erróneo) y no se usa; revise el cable y los ajustes de línea.',
+  ],
+  [
+    '{1} does not answer the request for its registers; check the unit number and the cable.',
+    '{1} no responde a la petición de sus registros; revise el número de unidad y el cable.',
+  ],
+  [
+    'The connection to {1} is lost; check the device and its cable. What was received is kept.',
+    'Se ha perdido la conexión con {1}; revise el dispositivo y su cable. Lo recibido se guarda.',
+  ],
+  [
+    'The connection to {1} is lost; check the device server and the network. What was received is kept.',
+    'Se ha perdido la conexión con {1}; revise el servidor de dispositivos y la red. Lo recibido se guarda.',
+  ],
+];
