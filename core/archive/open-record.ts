@@ -6,10 +6,11 @@ import { loadChannel } from '../pull/peak-only.ts';
 import type { PullRules, PullState } from '../pull/pull-state.ts';
 import { recoverState } from '../pull/recover-state.ts';
 import type { SeenReading } from '../pull/detectors.ts';
+import type { Exact } from '../quantity/exact.ts';
 import { unpack } from './codec/packing.ts';
 import { type RawChunk, decodeChunkTable } from './codec/raw-block.ts';
 import { shownValue } from './codec/reading-block.ts';
-import { getPull, pullRowOf, zerosOf } from './pull-reader.ts';
+import { type ZeroStep, getPull, pullRowOf, zeroStepsOf, zerosOf } from './pull-reader.ts';
 import { openPullId } from './pull-store.ts';
 import { columnBlocks, rawBlocks } from './read-blocks.ts';
 import { type Connection, allRows, oneRow, sqlBlob, sqlInteger } from './sql.ts';
@@ -41,6 +42,8 @@ export function readOpenRecord(connection: Connection, replayBytes: number): Ope
   const row = pullRowOf(connection, pullId);
   const pull = getPull(connection, pullId);
   const zeros = zerosOf(connection, pullId);
+  const load = pull.profile.channels[loadChannel(pull.profile.channels)];
+  const loadZeros = load === undefined ? [] : zeroStepsOf(connection, pullId, load.field);
   const chunks = tailOf(connection, pullId, { chunkCount: pull.chunkCount, replayBytes });
   const last = chunks.at(-1);
   const instruments = pull.second === null ? 1 : 2;
@@ -50,7 +53,12 @@ export function readOpenRecord(connection: Connection, replayBytes: number): Ope
     pull,
     boot: row.boot,
     rules: row.rules_json,
-    state: recoverState(row.rules_json, pull.marks, seenReadings(connection, pull)),
+    state: recoverState(
+      row.rules_json,
+      pull.marks,
+      seenReadings(connection, pull, loadZeros),
+      loadZeros.map(({ seq }) => seq),
+    ),
     zeros: new Map([...zeros].map(([key, zero]) => [key, zeroText(zero)])),
     gapIsOpen: pull.gaps.some((gap) => gap.toElapsedUs === null && gap.instrument === undefined),
     plannedForceN: row.planned_force_n,
@@ -62,15 +70,27 @@ export function readOpenRecord(connection: Connection, replayBytes: number): Ope
   };
 }
 
-/** The force of each kept reading, as the detectors saw it. */
-function* seenReadings(connection: Connection, pull: KeptPull): Generator<SeenReading> {
+/** The force of each kept reading, as the detectors saw it: by the zero that was known then. */
+function* seenReadings(
+  connection: Connection,
+  pull: KeptPull,
+  loadZeros: readonly ZeroStep[],
+): Generator<SeenReading> {
   const index = loadChannel(pull.profile.channels);
   const channel = pull.profile.channels[index];
-  const zeros = zerosOf(connection, pull.pullId);
-  const converter = channel === undefined ? null : new ChannelConverter(channel, zeros.get(channel.field));
+  const converterOf = (zero?: Exact): ChannelConverter | null =>
+    channel === undefined ? null : new ChannelConverter(channel, zero);
+  let converter = converterOf();
+  let next = 0;
   for (const { firstSeq, columns, elapsedUs } of columnBlocks(connection, pull.pullId)) {
     const shown = columns.channels[index];
     for (let i = 0; i < columns.count; i++) {
+      for (
+        let step = loadZeros[next];
+        step !== undefined && step.seq <= firstSeq + i;
+        step = loadZeros[++next]
+      )
+        converter = converterOf(step.zero);
       const forceN =
         converter === null || shown === undefined ? Number.NaN : converter.value(shownValue(shown, i));
       yield { seq: firstSeq + i, elapsedUs: elapsedUs[i] ?? 0, forceN };

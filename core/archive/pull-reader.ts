@@ -186,13 +186,30 @@ export function zerosOf(connection: Connection, pullId: number): Map<string, Exa
     'SELECT channel_key, value FROM zero WHERE pull_id = ? ORDER BY zero_id',
     pullId,
   );
-  return new Map(
-    rows.map(({ channel_key, value }) => {
-      const zero = zeroFromText(value);
-      if (zero === null) throw new RowDamagedError(`the zero "${value}" of pull ${pullId} is no ratio`);
-      return [channel_key, zero];
-    }),
-  );
+  return new Map(rows.map(({ channel_key, value }) => [channel_key, zeroOf(value, pullId)]));
+}
+
+/** A zero of one channel, and the reading from which on it was known. */
+export interface ZeroStep {
+  readonly seq: number;
+  readonly zero: Exact;
+}
+
+/** The zeros of one channel in the order in which they were taken. */
+export function zeroStepsOf(connection: Connection, pullId: number, key: string): ZeroStep[] {
+  return allRows(
+    connection,
+    z.object({ seq: sqlInteger, value: z.string() }),
+    'SELECT seq, value FROM zero WHERE pull_id = ? AND channel_key = ? ORDER BY zero_id',
+    pullId,
+    key,
+  ).map(({ seq, value }) => ({ seq, zero: zeroOf(value, pullId) }));
+}
+
+function zeroOf(value: string, pullId: number): Exact {
+  const zero = zeroFromText(value);
+  if (zero === null) throw new RowDamagedError(`the zero "${value}" of pull ${pullId} is no ratio`);
+  return zero;
 }
 
 const extent = z.object({ readings: sqlInteger, chunks: sqlInteger, bytes: sqlInteger });

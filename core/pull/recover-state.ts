@@ -3,6 +3,7 @@ import type { Mark } from '../contract/record.ts';
 import type { SeenReading } from './detectors.ts';
 import { type PullRules, type PullState, newPull } from './pull-state.ts';
 import { takeReading } from './take-reading.ts';
+import { withZeroTaken } from './zero-taken.ts';
 import { type PullAct, takeAct } from './take-act.ts';
 
 const ACT_OF_MARK: Partial<Record<Mark['kind'], PullAct>> = {
@@ -17,11 +18,14 @@ const ACT_OF_MARK: Partial<Record<Mark['kind'], PullAct>> = {
 /**
  * Plays the readings through the same rules and the acts of people between them, so that the state after a
  * crash is the state before it. Marks that the rules made come out again by themselves and are not played.
+ * @param readings as they were seen: each by the zero of its time
+ * @param zeroSeqs reading before which a zero of the load was taken, ascending
  */
 export function recoverState(
   rules: PullRules,
   marks: readonly Mark[],
   readings: Iterable<SeenReading>,
+  zeroSeqs: readonly number[] = [],
 ): PullState {
   const acts = marks.filter((mark) => mark.cause === 'person' && ACT_OF_MARK[mark.kind] !== undefined);
   let state = newPull(rules);
@@ -35,11 +39,14 @@ export function recoverState(
       if (outcome.ok) state = outcome.state;
     }
   };
+  let zero = 0;
   for (const reading of readings) {
+    for (; (zeroSeqs[zero] ?? Infinity) <= reading.seq; zero++) state = withZeroTaken(state);
     playActsUpTo(reading.seq);
     if (state.state === 'ended') return state;
     state = takeReading(state, reading).state;
   }
+  if (zero < zeroSeqs.length) state = withZeroTaken(state);
   playActsUpTo(Number.MAX_SAFE_INTEGER);
   return state;
 }

@@ -9,7 +9,7 @@ import type { Reading } from '../../core/contract/reading.ts';
 import type { ReadoutChannel } from '../../core/contract/readout-profile.ts';
 import type { InstrumentIndex, Skew } from '../../core/contract/second-readout.ts';
 import { HELD_BYTES_MAX } from '../../core/limits.ts';
-import { type ChannelConverter, zeroNumber } from '../../core/pull/channel-value.ts';
+import { type ChannelConverter } from '../../core/pull/channel-value.ts';
 import { joinedChannels } from '../../core/pull/joined-channels.ts';
 import { effectiveMarks } from '../../core/pull/effective-marks.ts';
 import { loadChannel } from '../../core/pull/peak-only.ts';
@@ -17,7 +17,7 @@ import type { NewMark, PullState } from '../../core/pull/pull-state.ts';
 import { convertersOf } from '../../core/pull/reading-columns.ts';
 import { type ActOutcome, type PullAct, takeAct, takeTime } from '../../core/pull/take-act.ts';
 import { takeReading } from '../../core/pull/take-reading.ts';
-import { withZeroMoved } from '../../core/pull/zero-moved.ts';
+import { withZeroTaken } from '../../core/pull/zero-taken.ts';
 import type { Exact } from '../../core/quantity/exact.ts';
 import { monotonicUs } from '../../drivers/transport.ts';
 import type { Committer } from './committer.ts';
@@ -238,11 +238,7 @@ export class Recording {
   /** New zeros; values already sent are converted otherwise from now on. */
   setZeros(zeros: ReadonlyMap<string, Exact>, kept: readonly NewZero[]): void {
     const load = this.#channels[this.#channelOf.force]?.field ?? '';
-    const taken = zeros.get(load);
-    if (taken !== undefined) {
-      const before = this.#zeros.get(load);
-      this.#state = withZeroMoved(this.#state, zeroNumber(before === undefined ? taken : taken.sub(before)));
-    }
+    if (zeros.has(load)) this.#state = withZeroTaken(this.#state);
     this.#zeros = new Map([...this.#zeros, ...zeros]);
     this.#converters = convertersOf(this.#channels, this.#zeros);
     for (const zero of kept) this.#committer.addZero(zero);

@@ -2,7 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { newPull, toldPeak } from '../../../core/pull/pull-state.ts';
 import { takeAct, takeTime } from '../../../core/pull/take-act.ts';
-import { withZeroMoved } from '../../../core/pull/zero-moved.ts';
+import { recoverState } from '../../../core/pull/recover-state.ts';
+import { withZeroTaken } from '../../../core/pull/zero-taken.ts';
 import { takeReading } from '../../../core/pull/take-reading.ts';
 import { PULL, RULES, STEP_US, act, play } from './played-pull.ts';
 
@@ -221,12 +222,22 @@ describe('steps that do not fit', () => {
 });
 
 describe('a zero taken before the load comes on', () => {
-  it('takes the weight of the grips off the peak too, and off what would start the pull', () => {
-    const { state } = play([150, 150, 250, 250]);
-    expect(state.largest?.forceN).toBe(250);
-    const zeroed = withZeroMoved(state, 250);
-    expect([zeroed.largest?.forceN, zeroed.peak.sure?.forceN]).toEqual([0, 0]);
-    const after = play([0, 0, 90, 120], zeroed);
-    expect([after.marks, after.state.peak.sure?.forceN]).toEqual([[], 120]);
+  it.each([
+    ['of heavier grips', [150, 150, 250, 250], [0, 0, 90, 120]],
+    ['that goes down, since lighter grips hang there now', [-10, 0, 0], [0, 0, 90, 120]],
+  ])('lets peak and trigger begin anew: %s', (_what, before, after) => {
+    const { state } = play(before);
+    const { state: zeroed, marks } = play(after, withZeroTaken(state));
+    expect([marks, zeroed.peak.sure?.forceN, zeroed.largest?.forceN]).toEqual([[], 120, 120]);
+  });
+
+  it('is found again after a crash: what stood on the channel before it starts no pull', () => {
+    const seen = [150, 150, 190, 190, 190, 0, 0, 90, 90].map((forceN, seq) => ({
+      seq,
+      elapsedUs: (seq + 1) * STEP_US,
+      forceN,
+    }));
+    const state = recoverState(RULES, [], seen, [5]);
+    expect([state.state, state.peak.sure?.forceN, state.largest?.forceN]).toEqual(['ready', 90, 90]);
   });
 });
