@@ -112,7 +112,11 @@ export function finalSection(
     };
   }
   if (geometry.kind === 'unmeasured')
-    return { code: 'section-not-measured', reason: 'The section was not measured, before or after.' };
+    return {
+      code: 'section-not-measured',
+      reason:
+        'The original section was not measured, so there is nothing to compare the final one with; correct the specimen, giving its sizes and the reason.',
+    };
   return {
     code: 'final-shape-undefined',
     reason:

@@ -178,6 +178,30 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
     'No se midió la sección menor tras la rotura; anote el diámetro final, o el ancho y el espesor finales.',
   ],
   [
+    'The section was not measured; correct the specimen, giving its sizes and the reason, and everything that needs them is worked out.',
+    'No se midió la sección; corrija la probeta con sus medidas y el motivo, y se calcula todo lo que las necesita.',
+  ],
+  [
+    'The original section was not measured, so there is nothing to compare the final one with; correct the specimen, giving its sizes and the reason.',
+    'No se midió la sección inicial, así que no hay con qué comparar la final; corrija la probeta con sus medidas y el motivo.',
+  ],
+  [
+    'The original cross-section is not known, so there is nothing to compare the final one with.',
+    'No se conoce la sección inicial, así que no hay con qué comparar la final.',
+  ],
+  [
+    'The specimen is round; give the final diameter (two, at right angles) instead of width and thickness.',
+    'La probeta es redonda; dé el diámetro final (dos, en ángulo recto) en vez de ancho y espesor.',
+  ],
+  [
+    'Reduction of area is defined here for round and flat specimens; a tube, a strip from pipe or a weighed section has no standard final section.',
+    'La estricción se define aquí para probetas redondas y planas; un tubo, una tira de tubo o una sección pesada no tiene sección final normalizada.',
+  ],
+  [
+    'No cross-section with these dimensions exists (the wall leaves no bore, or the strip is wider than the bore); check them against the specimen.',
+    'No existe ninguna sección con estas dimensiones (la pared no deja hueco, o la tira es más ancha que el hueco); compárelas con la probeta.',
+  ],
+  [
     'The curve gives stress and no force, so the maximum force is not known.',
     'La curva da tensión y no fuerza, así que no se conoce la fuerza máxima.',
   ],

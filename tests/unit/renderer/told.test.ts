@@ -3,6 +3,9 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { cameraFault } from '../../../core/photo/camera-fault.ts';
 import { pictureFacts, tooManyBytes } from '../../../core/photo/picture-facts.ts';
 import { parseQuantity, quantityFaultSentence } from '../../../core/quantity/parse-quantity.ts';
+import { area } from '../../../core/results/area.ts';
+import { reductionOfArea } from '../../../core/results/reduction-of-area.ts';
+import type { Specimen } from '../../../core/specimen/specimen.ts';
 import { changeView } from '../../../renderer/store/view-settings.ts';
 import { FORMS_OF_THE_TEXT, SPANISH_FORMS, told } from '../../../renderer/words/told.ts';
 
@@ -66,6 +69,25 @@ describe('a sentence in Spanish', () => {
       const sentence = quantityFaultSentence(outcome.fault, text);
       expect(told(sentence), sentence).not.toBe(sentence);
     }
+  });
+
+  it('is there for a section that was not measured, before the pull or at all', () => {
+    const geometry = { kind: 'unmeasured' } as const;
+    const final = { min: 8, max: 8, mean: 8, measurements: [] };
+    const before = area(geometry);
+    const reduction = reductionOfArea(
+      { geometry, finalWidth: final, finalThickness: final } as unknown as Specimen,
+      undefined,
+    );
+    const reasons = [
+      before.ok ? '' : before.withheld.reason,
+      reduction?.given === false ? reduction.withheld.reason : '',
+    ];
+    expect(reasons.map(told)).toEqual([
+      expect.stringMatching(/^No se midió la sección; .* las necesita\.$/),
+      // Final sizes are there: nothing is said of them.
+      expect.stringMatching(/^No se midió la sección inicial, .* el motivo\.$/),
+    ]);
   });
 
   it('is there for everything that a camera or a file of no photo can be told', () => {
