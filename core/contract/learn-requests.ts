@@ -55,7 +55,7 @@ export type LearningState = z.infer<typeof learning>;
 export const learnRequests = {
   /**
    * Listens to a port at one line setting after the other, or to a device server; what is found is told by `learning`
-   * events. Refused while a pull is recorded. An open readout is closed first.
+   * events. Refused while a pull is recorded or a file is learned from. An open readout is closed first.
    */
   'readout.learn-port': {
     request: z.strictObject({
@@ -67,9 +67,9 @@ export const learnRequests = {
     }),
     reply: nothing,
   },
-  /** The same from recorded bytes; answers with the outcome. */
+  /** The same from recorded bytes; answers with the outcome. Refused while another file or a port is learned from. */
   'readout.learn-file': { request: z.strictObject({ file: z.string().min(1).max(4096) }), reply: learning },
-  /** Ends the listening; what was found so far is not proposed. */
+  /** Ends the listening, or the learning from a file; what was found so far is not proposed. */
   'readout.stop-learning': { request: nothing, reply: nothing },
   /** Null before anything was learned by this recorder. */
   'readout.learning': { request: nothing, reply: z.strictObject({ learning: learning.nullable() }) },

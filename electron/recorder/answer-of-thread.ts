@@ -11,16 +11,24 @@ export interface ThreadTask {
   readonly name: ThreadName;
   readonly workerData?: unknown;
   readonly msMax: number;
+  /** Ends the thread; the answer is then rejected with its reason. */
+  readonly signal?: AbortSignal;
 }
 
-/** Rejects when the thread throws (a bug) or takes longer than anything that ends. */
-export function answerOfThread({ name, workerData, msMax }: ThreadTask): Promise<unknown> {
+/** The thread was ended at its time limit: a bug, or a computer that is too slow for what it was given. */
+export class ThreadTimeUp extends Error {
+  override readonly name = 'ThreadTimeUp';
+}
+
+/** Rejects when the thread throws (a bug), is ended by the signal, or with ThreadTimeUp at its time limit. */
+export function answerOfThread({ name, workerData, msMax, signal }: ThreadTask): Promise<unknown> {
   const worker = new Worker(threadFile(name), { workerData });
   const done = new Promise<unknown>((settle, fail) => {
     worker.once('message', settle);
     worker.once('error', fail);
     worker.once('exit', () => fail(new Error(`the ${name} ended without a result`)));
-    setTimeout(() => fail(new Error(`the ${name} took longer than ${msMax} ms`)), msMax).unref();
+    setTimeout(() => fail(new ThreadTimeUp(`the ${name} took longer than ${msMax} ms`)), msMax).unref();
+    signal?.addEventListener('abort', () => fail(signal.reason as Error), { once: true });
   });
   return done.finally(() => void worker.terminate());
 }

@@ -86,11 +86,13 @@ const handlers: Handlers = {
     return {};
   },
   'readout.learn-port': async (recorder, asked) => {
+    recorder.learning.refuseWhileFromFile();
     await recorder.learnFromPort(asked);
     return {};
   },
   'readout.learn-file': (recorder, { file }) => recorder.learning.fromFile(file),
   'readout.stop-learning': async (recorder) => {
+    recorder.learning.stopFile();
     await recorder.learning.stop();
     return {};
   },

@@ -7,6 +7,7 @@ export const enLearn = {
     'Choose a serial port or a device server (tcp:HOST:PORT) that is talking. Nothing is sent, so what only answers when asked, as Modbus does, can’t be learned; the simulated frame has its profiles already.',
   inPull: 'A pull is being recorded; lines are learned before or after it.',
   listening: (port: string) => `Listening to ${port}`,
+  readingFile: (file: string) => `Learning from ${file}`,
   settings: (baud: string, bits: string, parity: string) =>
     `${baud} baud, ${bits} data bits, parity ${parity}`,
   tried: (count: string, bytes: string) => `${count} settings tried before, ${bytes} bytes heard at most`,

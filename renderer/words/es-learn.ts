@@ -9,6 +9,7 @@ export const esLearn: typeof enLearn = {
     'Elija un puerto serie o un servidor de puertos (tcp:HOST:PORT) que esté hablando. No se envía nada, así que lo que solo responde cuando se le pregunta, como Modbus, no se puede aprender; la máquina simulada ya tiene sus perfiles.',
   inPull: 'Se está grabando un ensayo; las líneas se aprenden antes o después.',
   listening: (port) => `Escuchando ${port}`,
+  readingFile: (file) => `Aprendiendo de ${file}`,
   settings: (baud, bits, parity) => `${baud} baudios, ${bits} bits de datos, paridad ${parity}`,
   tried: (count, bytes) => `${count} ajustes probados antes, ${bytes} bytes oídos como máximo`,
   stop: 'Parar',

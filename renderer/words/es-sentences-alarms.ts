@@ -55,4 +55,20 @@ export const ES_ALARM_SENTENCES: readonly (readonly [english: string, spanish: s
     'The connection to {1} is lost; check the device server and the network. What was received is kept.',
     'Se ha perdido la conexión con {1}; revise el servidor de dispositivos y la red. Lo recibido se guarda.',
   ],
+  [
+    '{1} is being learned from; wait for what comes of it or stop that, then try again.',
+    'Se está aprendiendo de {1}; espere el resultado o pare eso, y vuelva a intentarlo.',
+  ],
+  [
+    '{1} is being listened to; wait for what comes of it or stop that, then try again.',
+    'Se está escuchando {1}; espere el resultado o pare eso, y vuelva a intentarlo.',
+  ],
+  [
+    '{1} could not be learned from within {2} seconds on this computer; nothing was changed. Record a shorter file (some seconds of lines are enough) and learn from that.',
+    'De {1} no se pudo aprender en {2} segundos en este ordenador; no se cambió nada. Grabe un fichero más corto (bastan unos segundos de líneas) y aprenda de él.',
+  ],
+  [
+    'The lines could not be learned because of a fault in the program; nothing was changed.',
+    'No se pudieron aprender las líneas por un fallo del programa; no se cambió nada.',
+  ],
 ];

@@ -65,15 +65,16 @@ function Listening() {
   if (state === null) return null;
   const count = (n: number): string => fixed(n, 0, language.value);
   const { settings } = state;
+  const isFile = state.source === null;
   return (
     <section class="learn listening-to" role="status">
-      <strong>{text.listening(state.from)}</strong>
+      <strong>{isFile ? text.readingFile(state.from) : text.listening(state.from)}</strong>
       <p>
         {settings === null
           ? ''
           : text.settings(count(settings.baudRate), String(settings.dataBits), settings.parity)}
       </p>
-      <p class="pencil">{text.tried(count(state.tried), count(state.bytes))}</p>
+      {!isFile && <p class="pencil">{text.tried(count(state.tried), count(state.bytes))}</p>}
       <div class="actions">
         <Button
           id="stop-learning"
