@@ -44,6 +44,7 @@ export class LineParser implements ReadoutParser {
     readonly field: number;
     readonly unitField: number;
     readonly isTime: boolean;
+    readonly isForce: boolean;
     readonly mean: ReturnType<typeof channelMeaning>;
   }[];
   readonly #statuses: readonly {
@@ -86,6 +87,7 @@ export class LineParser implements ReadoutParser {
           ? names.indexOf(channel.unit.field)
           : -1,
       isTime: channel.quantity === 'time',
+      isForce: channel.quantity === 'force',
       mean: channelMeaning(channel, profile),
     }));
     this.#statuses = profile.status.map((status) => ({
@@ -209,9 +211,7 @@ export class LineParser implements ReadoutParser {
       channels.push(reading);
     }
     if (malformed === channels.length) return 'no-number';
-    // "0.3;102,0;0,003" split at its commas has as many fields as are due, and the last one alone is a number.
-    if (2 * malformed > channels.length && 2 * this.#brokenNumbers(fields, channels) > channels.length)
-      return 'layout';
+    if (2 * malformed > channels.length && this.#isOfAnotherLayout(fields, channels)) return 'layout';
     const unitHasChanged = this.#unitHasChanged(channels);
     const sequenceHasJumped = this.#sequenceHasJumped(fields);
     if (fieldStatus !== 'ok') return { channels, status: fieldStatus };
@@ -219,12 +219,17 @@ export class LineParser implements ReadoutParser {
     return { channels, status: sequenceHasJumped ? 'sequence-jump' : 'ok' };
   }
 
-  /** Channels whose text begins as a number and is none; a word that is not known ("NC") is no such text. */
-  #brokenNumbers(fields: readonly string[], channels: readonly ShownValue[]): number {
-    return this.#channels.filter(
+  /**
+   * "0.3;102,0;0,003" split at its commas has as many fields as are due, and the last one alone is a number. Most
+   * channels begin as a number and are none, the load among them; a word that is not known ("NC") is no such text.
+   */
+  #isOfAnotherLayout(fields: readonly string[], channels: readonly ShownValue[]): boolean {
+    const broken = this.#channels.filter(
       ({ field }, index) =>
         channels[index]?.status === 'malformed' && BEGINS_AS_NUMBER.test(fields[field] ?? ''),
-    ).length;
+    );
+    const hasLoad = this.#channels.some(({ isForce }) => isForce);
+    return 2 * broken.length > channels.length && (!hasLoad || broken.some(({ isForce }) => isForce));
   }
 
   #lineStatus(fields: readonly string[]): 'ok' | 'overload' | 'error-word' {
@@ -288,9 +293,9 @@ function isGood(channel: ShownValue): boolean {
   return channel.status === 'ok';
 }
 
-/** What does not fit until the first line that fits is what the opening caught in mid-stream, or the noise of a device starting. */
 const BEGINS_AS_NUMBER = /^\s*[-+]?\d/;
 
+/** What does not fit until the first line that fits is what the opening caught in mid-stream, or the noise of a device starting. */
 const UNTIL_SYNC: ReadonlySet<MisfitReason> = new Set(['layout', 'check-wrong', 'no-number']);
 
 const MISFIT_SENTENCES: Readonly<Record<'layout' | 'check-wrong' | 'no-number' | 'ignored', string>> = {

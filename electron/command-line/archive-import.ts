@@ -43,7 +43,7 @@ export async function archiveImport(args: readonly string[], io: VerbIo): Promis
   const file = resolve(given.positionals[0] ?? '');
   const units = oneOf('units', given.text('units'), UNIT_SYSTEMS);
   const path = specimenPath(given.text('specimen'), file);
-  const specimen = path === null ? unmeasured(file, io.err) : specimenToKeep(path, io.err);
+  const specimen = path === null ? unmeasured(file) : specimenToKeep(path, io.err);
   const columnsText = given.text('columns');
   const firstRowLine = firstRow(given.text('first-row'));
   const choices = {
@@ -61,6 +61,10 @@ export async function archiveImport(args: readonly string[], io: VerbIo): Promis
       ...(operator === undefined ? {} : { operator }),
     });
     for (const note of imported.notes) io.err(note);
+    if (path === null)
+      io.err(
+        `No specimen was given, and ${besideOf(file)} is not there: the pull is kept as "${specimen.id}", its section not measured, so strengths are withheld until its sizes are given in the window, as a correction.`,
+      );
     const kept = await keptAndEvaluated(access, imported.pullId);
     io.out(
       await pullAnswer(access, kept, {
@@ -86,18 +90,17 @@ function firstRow(text: string | undefined): number | undefined {
   );
 }
 
+const besideOf = (file: string): string => `${file.replace(/\.[^./\\]*$/, '')}.specimen.json`;
+
 /** The file that says what was pulled; null where there is none. */
 function specimenPath(named: string | undefined, file: string): string | null {
-  const beside = `${file.replace(/\.[^./\\]*$/, '')}.specimen.json`;
   if (named !== undefined) return named;
+  const beside = besideOf(file);
   return existsSync(beside) ? beside : null;
 }
 
 /** Sizes are never made up: the record is kept by the name of its file, without them. */
-function unmeasured(file: string, err: (line: string) => void): SpecimenFile {
-  const id = parse(file).name.trim().slice(0, NAME_LENGTH_MAX) || 'imported';
-  err(
-    `No specimen is given: the pull is kept as "${id}", its section not measured, so strengths are withheld. Give its sizes as a correction in the window, or import it with --specimen FILE.json.`,
-  );
-  return { id, geometry: { kind: 'unmeasured' } };
-}
+const unmeasured = (file: string): SpecimenFile => ({
+  id: parse(file).name.trim().slice(0, NAME_LENGTH_MAX) || 'imported',
+  geometry: { kind: 'unmeasured' },
+});

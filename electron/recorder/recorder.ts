@@ -19,7 +19,7 @@ import { monotonicUs } from '../../drivers/transport.ts';
 import { ArchiveHolder, type Recover } from './archive-holder.ts';
 import type { ArchiveKeeper } from './archive-keeper.ts';
 import { ClockWatch } from './clock-watch.ts';
-import { SleepWatch } from './sleep-watch.ts';
+import { type Clocks, SleepWatch } from './sleep-watch.ts';
 import { HeldOpening } from './held-opening.ts';
 import { Learning } from './learning.ts';
 import { LiveReadout, type LiveReadoutOptions } from './live-readout.ts';
@@ -51,7 +51,7 @@ export class Recorder {
   readonly #indexer: SearchIndexer;
   readonly #listeners = new RecorderListeners(() => this.session());
   readonly #clocks = new ClockWatch(Date.now(), monotonicUs());
-  readonly #sleep = new SleepWatch(os.uptime(), monotonicUs());
+  readonly #sleep = new SleepWatch(clocksNow());
   /** What is open: the instrument that gives the load, and perhaps a second; null where none is. */
   #lives: Lives | null = null;
   #stopAsked = false;
@@ -429,6 +429,8 @@ export class Recorder {
       make: this.options.makeTransport ?? makeTransport,
       notices: this.#notices,
       openRecord: () => this.#records.open,
+      // A sleep lies before what comes first after it.
+      onChunkComes: () => this.#markSleep(),
       onChanged: () => this.changed(),
       onReadings: () => this.#listeners.readingsCame(),
     });
@@ -438,7 +440,7 @@ export class Recorder {
     const nowUs = monotonicUs();
     this.#indexer.look();
     const { open } = this.#records;
-    this.#markSleep(nowUs, open);
+    this.#markSleep();
     open?.tick(nowUs - open.start.startedUs);
     if (++this.#ticks % SLOW_TICK === 0) this.#lookAround(nowUs, open);
     const [first, second] = this.#lives ?? [];
@@ -454,12 +456,16 @@ export class Recorder {
   }
 
   /** What came while the computer slept is lost, whether or not the port says anything; the silence watch goes on from here. */
-  #markSleep(nowUs: number, open: Recording | null): void {
-    const sleptS = this.#sleep.look(os.uptime(), nowUs);
+  #markSleep(): void {
+    const sleptS = this.#sleep.look(clocksNow());
+    const { open } = this.#records;
     if (sleptS === 0 || open === null) return;
     const words = `the computer slept for ${sleptS.toFixed(1)} s; nothing could be received`;
-    for (const instrument of (this.#lives ?? []).keys())
-      open.beginGap('computer-slept', open.nowUs(), words, instrument === 1 ? 1 : 0);
+    for (const instrument of (this.#lives ?? []).keys()) {
+      // A gap that lasts already goes on; that it was slept through in part is noted.
+      if (!open.beginGap('computer-slept', open.nowUs(), words, instrument === 1 ? 1 : 0))
+        open.noteNow('computer-slept', words);
+    }
   }
 
   #lookAround(nowUs: number, open: Recording | null): void {
@@ -471,6 +477,12 @@ export class Recorder {
     });
   }
 }
+
+const clocksNow = (): Clocks => ({
+  wallMs: Date.now(),
+  monotonicUs: monotonicUs(),
+  uptimeS: () => os.uptime(),
+});
 
 /** What is to be opened; `held` keeps what comes for the record that is begun next. */
 interface Opening extends Pick<LiveReadoutOptions, 'source' | 'profile' | 'zeros' | 'held'> {

@@ -219,10 +219,13 @@ export class Recording {
     if (outcome.state !== this.#state) this.#step(outcome.state, outcome.marks);
   }
 
-  beginGap(cause: NewGap['cause'], fromUs: number, words: string, instrument: InstrumentIndex = 0): void {
-    if (this.isEnded) return;
+  /** False where one of this instrument lasts already, or the record has ended. */
+  beginGap(cause: NewGap['cause'], fromUs: number, words: string, instrument: InstrumentIndex = 0): boolean {
+    if (this.isEnded) return false;
     const gap = { cause, beforeSeq: this.#state.nextSeq, fromUs, words };
-    if (this.#gaps.begin(gap, instrument)) this.#listener.onStep();
+    const hasBegun = this.#gaps.begin(gap, instrument);
+    if (hasBegun) this.#listener.onStep();
+    return hasBegun;
   }
 
   /** Something that is kept with the record: an act of a person, a remark of the port, a step of the clock. */

@@ -113,7 +113,9 @@ export function takeBackDraft(): void {
 
 export const newDraft = (): void => {
   leave();
-  draft.value = { ...EMPTY, kind: draft.value.kind };
+  const { kind } = draft.value;
+  // What is pulled here is measured first.
+  draft.value = { ...EMPTY, kind: kind === 'unmeasured' ? EMPTY.kind : kind };
 };
 
 /** Entries of a dimension; always at least one, so that there is a field to type into. */

@@ -114,7 +114,10 @@ it('S2: the computer sleeps in mid-pull and no event tells it: the gap is marked
   await readout.pause();
   const real = os.uptime();
   const began = performance.now();
-  // The monotonic clock stands still in sleep, the time since the start goes on.
+  const realNow = Date.now;
+  const walled = vi.spyOn(Date, 'now').mockImplementation(() => realNow() + 600_000);
+  onTestFinished(() => walled.mockRestore());
+  // The monotonic clock stands still in sleep; the wall clock and the time since the start go on.
   const slept = vi
     .spyOn(os, 'uptime')
     .mockImplementation(() => real + 600 + (performance.now() - began) / 1000);

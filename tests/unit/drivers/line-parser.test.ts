@@ -103,6 +103,10 @@ describe('a line of another layout', () => {
     expect(parseAll(profile, '0.2,10.1,0.002\n0.3;102,0;0,003\n').map(inShort)[1]).toBe('misfit layout');
   });
 
+  it('is not suspected where the load is a number, whatever stands beside it', () => {
+    expect(parseAll(profile, '0.2,10.1,0.002\n12:34:56,10.2,1.2.3\n').map(inShort)[1]).toContain('102e-1 kN');
+  });
+
   it('is not suspected where words that are not known stand for what is not connected', () => {
     expect(parseAll(profile, '0.2,10.1,0.002\n0.3,NC,NC\n').map(inShort)[1]).not.toMatch(/^misfit/);
   });

@@ -1,12 +1,14 @@
 /** A readout that speaks once a minute: nothing is lost, nothing is taken for a break or for a silence that is none. */
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import { readoutProfile } from '../../../core/contract/readout-profile.ts';
+import type { Session } from '../../../core/contract/session.ts';
 import { newPull } from '../../../core/pull/pull-state.ts';
 import { takeReading } from '../../../core/pull/take-reading.ts';
 import type { TransportListener } from '../../../drivers/transport.ts';
 import { LiveReadout } from '../../../electron/recorder/live-readout.ts';
 import { NoticeBoard } from '../../../electron/recorder/notice-board.ts';
 import { PullLines } from '../../../electron/recorder/pull-lines.ts';
+import { refuseAgedZero } from '../../../electron/recorder/take-zero.ts';
 import { RULES } from '../pull/played-pull.ts';
 
 const MINUTE_MS = 60_000;
@@ -50,6 +52,7 @@ async function watched(more: object) {
     }),
     notices,
     openRecord: () => null,
+    onChunkComes: () => undefined,
     held: null,
     onChanged: () => undefined,
     onReadings: () => undefined,
@@ -100,6 +103,41 @@ it('is told at first where the profile states no rate, and no longer once its pa
   expect(alarms).toHaveLength(untilThen);
   pass(3 * MINUTE_MS);
   expect(alarms.at(-1)).toBe('no-fresh-reading');
+});
+
+it.each([
+  ['states its rate', { rateHz: 1 / 600 }],
+  ['shows its pace alone', {}],
+])(
+  'tells two and a half minutes without a reading of one that is slower still and %s',
+  async (_how, more) => {
+    const { live, alarms, pass, say, nowUs } = await watched(more);
+    for (let line = 0; line < 5; line++) {
+      vi.advanceTimersByTime(10 * MINUTE_MS);
+      say(`${String(line)}.0\r\n`);
+    }
+    pass(2.4 * MINUTE_MS);
+    expect(alarms).toEqual([]);
+    pass(0.2 * MINUTE_MS);
+    expect([live.isFresh(nowUs()), alarms]).toEqual([false, ['no-fresh-reading']]);
+  },
+);
+
+it('gives no zero that is older than half a minute, though nothing is missed yet', async () => {
+  const { live, pass, say, nowUs } = await watched({ rateHz: 1 / 60 });
+  pass(MINUTE_MS);
+  say('3.0\r\n');
+  const taken = (): void => {
+    const its = { readout: live.facts(nowUs()), signal: live.signal(nowUs()) };
+    refuseAgedZero({ ...its, second: null } as unknown as Session, ['load']);
+  };
+  pass(MINUTE_MS / 2);
+  expect(taken).not.toThrow();
+  pass(2000);
+  expect(live.isFresh(nowUs())).toBe(true);
+  expect(taken).toThrow(/is 32 s old.*within 30 s after the next one/);
+  say('3.0\r\n');
+  expect(taken).not.toThrow();
 });
 
 it('leaves a fast readout without a stated rate the two seconds that it had', async () => {

@@ -1,4 +1,5 @@
 import { beforeEach, describe, expect, it } from 'vitest';
+import type { KeptSpecimen } from '../../../core/contract/specimen-requests.ts';
 import {
   changeDraft,
   changeEntries,
@@ -50,6 +51,17 @@ describe('a specimen as it is being entered', () => {
     changeEntries('diameter', ['8 mm']);
     changeDraft({ kind: 'flat' });
     expect(draftAsFile(draft.value)).toMatchObject({ geometry: { width: ['12 mm'] } });
+  });
+
+  it('is measured, also after a specimen without sizes was taken up: its form does not pass on', () => {
+    takeUp({
+      specimenId: 7,
+      specimen: { id: 'from a file', geometry: { kind: 'unmeasured' } },
+      savedWallMs: 0,
+    } as KeptSpecimen);
+    expect(draft.value.kind).toBe('unmeasured');
+    newDraft();
+    expect(draft.value.kind).toBe('flat');
   });
 
   it('is told apart from what was kept as soon as a value changes, and not before', () => {
