@@ -65,6 +65,10 @@ export const COMMIT_RETRY_MS = 500;
 export const SILENCE_MS_MIN = 2_000;
 /** … but no more than this, unless that is less than two and a half of them. */
 export const SILENCE_MS_SLOW = 10_000;
+/** … which is never more than this: a readout that speaks once a minute may miss a line, and one that is slower is told. */
+export const SILENCE_MS_MAX = 150_000;
+/** A value older than this is no zero, however slow the readout: grips are set and touched in less (common practice, no source). */
+export const ZERO_AGE_MS_MAX = 30_000;
 /** A lost port is looked for again this often. */
 export const REOPEN_INTERVAL_MS = 250;
 /**

@@ -121,8 +121,9 @@ export const pullRequests = {
   /** Back to `listening`, from `ended` or from a record that is held open after its break or stop, which it closes. */
   'pull.put-away': { request: nothing, reply: stepped },
   /**
-   * Takes the present value as zero of these channels; before the trigger only. `sendCommand` also sends the
-   * profile's zero command to the readout, the only thing that this program ever sends by itself.
+   * Takes the present value as zero of these channels; before the trigger only, and none older than ZERO_AGE_MS_MAX.
+   * `sendCommand` also sends the profile's zero command to the readout, the only thing that this program ever sends by
+   * itself.
    */
   'pull.zero': {
     request: z.strictObject({

@@ -31,6 +31,7 @@ import { runSelfCheckAside } from './run-self-check.ts';
 import { savePerson } from './people.ts';
 import { signCertificate } from './sign-certificate.ts';
 import { takeBackup, takeBackupInto } from './take-backup.ts';
+import { refuseAgedZero } from './take-zero.ts';
 import { issueCertificate, previewCertificate } from './issue-certificate.ts';
 import { typePull } from './type-pull.ts';
 import { utcOffsetMinutes } from './utc-offset.ts';
@@ -120,7 +121,10 @@ const handlers: Handlers = {
   'pull.continue': stepBy('continue'),
   'pull.close': stepBy('close'),
   'pull.put-away': async (recorder) => ({ state: await recorder.putAway() }),
-  'pull.zero': (recorder, { keys, sendCommand }) => recorder.takeZero(keys, sendCommand ?? false),
+  'pull.zero': (recorder, { keys, sendCommand }) => {
+    refuseAgedZero(recorder.session(), keys);
+    return recorder.takeZero(keys, sendCommand ?? false);
+  },
   'pull.readings': readings,
   'pull.raw': async (recorder, { pullId, fromChunk, count, instrument }) => {
     await flushed(recorder, pullId);

@@ -1,6 +1,6 @@
 /** How long a readout may be silent before people are told: some readouts are slow, some speak only when a key is pressed. */
 import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
-import { SILENCE_MS_MIN, SILENCE_MS_SLOW } from '../../core/limits.ts';
+import { SILENCE_MS_MAX, SILENCE_MS_MIN, SILENCE_MS_SLOW } from '../../core/limits.ts';
 
 /** Intervals that may be missed: of a readout that is not slow … */
 const INTERVALS_MISSED = 10;
@@ -31,9 +31,9 @@ export class SilenceWatch {
     const { mode, rateHz } = this.#profile;
     if (mode.kind === 'print-key') return Infinity;
     const statedMs = mode.kind === 'polled' ? mode.intervalMs : rateHz === undefined ? null : 1000 / rateHz;
-    if (statedMs === null) return Math.max(SILENCE_MS_MIN, SLOW_INTERVALS_MISSED * this.#seenMs);
+    if (statedMs === null) return within(SLOW_INTERVALS_MISSED * this.#seenMs);
     const slowMs = Math.max(SILENCE_MS_SLOW, SLOW_INTERVALS_MISSED * statedMs);
-    return Math.max(SILENCE_MS_MIN, Math.min(INTERVALS_MISSED * statedMs, slowMs));
+    return within(Math.min(INTERVALS_MISSED * statedMs, slowMs));
   }
 
   /** The pace that the readings keep by themselves; 0 while they show none. */
@@ -43,3 +43,5 @@ export class SilenceWatch {
     return longest <= UNEVEN_MAX * Math.min(...this.#intervalsMs) ? longest : 0;
   }
 }
+
+const within = (ms: number): number => Math.min(SILENCE_MS_MAX, Math.max(SILENCE_MS_MIN, ms));

@@ -71,4 +71,12 @@ export const ES_ALARM_SENTENCES: readonly (readonly [english: string, spanish: s
     'The lines could not be learned because of a fault in the program; nothing was changed.',
     'No se pudieron aprender las líneas por un fallo del programa; no se cambió nada.',
   ],
+  [
+    'There is no fresh reading to take as zero; see that the readout sends.',
+    'No hay ninguna lectura nueva que tomar como cero; vea que el visor envíe.',
+  ],
+  [
+    'The newest reading is {1} s old, too old to be taken as zero; take the zero within {2} s after the next one.',
+    'La última lectura tiene {1} s, demasiado para tomarla como cero; tome el cero dentro de los {2} s siguientes a la próxima.',
+  ],
 ];

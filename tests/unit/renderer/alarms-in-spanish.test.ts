@@ -77,6 +77,7 @@ async function told10s({ instrument, record, before }: Silent): Promise<string[]
     held: null,
     onChanged: () => undefined,
     onReadings: () => undefined,
+    onChunkComes: () => undefined,
   });
   await live.readout.open();
   vi.advanceTimersByTime(9_000);
