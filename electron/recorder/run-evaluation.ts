@@ -37,7 +37,12 @@ export function runEvaluation(task: EvaluationTask): Promise<Evaluation> {
       // Both sides are this program's own files of one version.
       settle(answer);
     });
-    worker.postMessage(task);
+    try {
+      worker.postMessage(task);
+    } catch (error) {
+      // What can't be copied into the thread would leave it waiting, and the process with it.
+      failed(error);
+    }
   });
 }
 
