@@ -29,8 +29,8 @@ export function extensionVerificationBody(read: ReadExtensionWorksheet): Verific
     tableTitle: 'Displacements',
     table: html`${table(found, read)}${zerosLine('displacement', read.zeros, `${unit}.`)}`,
     working: workingTable(extensionWorkings(found)),
-    caution:
-      'The limits of the classes of ISO 9513 and ASTM E83 are from memory; check them against your own copies. The standards and the local authority govern.',
+    // That the limits are from memory stands with the remarks already.
+    caution: 'The standards and the local authority govern.',
   };
 }
 
@@ -56,5 +56,5 @@ const table = (found: ExtensionVerification, read: ReadExtensionWorksheet): Mark
       read: read.steps[place],
       figures: extensionFigures(step),
     })),
-    note: 'lt displacement applied (mean of the runs); q bias of the run furthest off, relative and absolute (ISO 9513); its share of the gauge length (ASTM E83); a resolution, relative.',
+    note: 'lt displacement applied, shown as mean of the runs; q bias of the run that is furthest off, as share of the lt of that run and absolute (ISO 9513); its share of the gauge length (ASTM E83); a resolution, as share of the lt of that run too.',
   });

@@ -89,6 +89,11 @@ describe('the certificate of a verification', () => {
       'ISO 9513 and ASTM E83 are from memory',
     ])
       expect(text).toContain(expected);
+    expect(text.match(/are from memory/g)).toHaveLength(1);
+    // q and a rest on the run that is furthest off, which the note beneath the table has to say.
+    expect(text).toMatch(
+      /lt displacement applied, shown as mean of the runs; q .* share of the lt of that run/,
+    );
     expect(text).not.toContain('ISO 7500-1');
   });
 

@@ -96,6 +96,14 @@ it('writes the arithmetic out, and takes the way down as a run', () => {
   expect(step?.isoClass).toBe('1');
 });
 
+it('shows the mean of what was applied, and rests bias and resolution on what was applied in the run furthest off', () => {
+  const steps = [{ applied: ['0.4', '0.6'], indicated: ['0.402', '0.6'] }];
+  const [step] = verified(sheet(0, { steps })).steps;
+  expect(step?.appliedText).toBe('0.5');
+  expect(step?.bias.working.substituted).toContain('q = 100 × 0.002 / 0.4 = 0.500 %');
+  expect(step?.resolution.working.substituted).toContain('a = 100 × 0.0001 / 0.4 = 0.025 %');
+});
+
 it('says what is wrong with a worksheet, in words of displacements', () => {
   const steps = [
     { applied: '2', indicated: '2' },
