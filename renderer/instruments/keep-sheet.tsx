@@ -27,7 +27,7 @@ export interface SheetProps {
 export interface KeepSheetProps extends SheetProps {
   /** What the worksheet says for the calibration; null while it says nothing yet. */
   readonly further: object | null;
-  /** The means of the worksheet, kept when asked for; null where they make no table. */
+  /** The means of the worksheet, kept when asked for; null where they do not grow and make no table, or say nothing yet. */
   readonly correction: CorrectionTable | null;
   readonly onKept: () => void;
 }
@@ -40,6 +40,7 @@ export function KeepSheet({ instrument, onClose, further, correction, onKept }: 
   useEffect(() => {
     saving.fault.value = null;
   }, [instrument.instrumentId]);
+  const noTable = further !== null && correction === null;
   const checked = checkedCalibration(entered.value, {
     ...further,
     ...(correction !== null && withTable.value ? { correction } : {}),
@@ -73,11 +74,18 @@ export function KeepSheet({ instrument, onClose, further, correction, onKept }: 
       <label class="small">
         <input
           type="checkbox"
-          checked={withTable.value}
+          checked={withTable.value && !noTable}
+          disabled={noTable}
+          aria-describedby={noTable ? 'no-correction-table' : undefined}
           onChange={(event) => (withTable.value = event.currentTarget.checked)}
         />{' '}
         {text.sheet.withTable}
       </label>
+      {noTable && (
+        <p id="no-correction-table" class="pencil small">
+          {text.sheet.noTable}
+        </p>
+      )}
       <PersonField label={text.by} value={person.value} onInput={(value) => (person.value = value)} />
       <FaultBlock fault={saving.fault.value} />
       <div class="actions">

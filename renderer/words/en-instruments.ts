@@ -137,6 +137,8 @@ export const enInstruments = {
     lowestOf: (one: string, force: string) => `class ${one} from ${force}`,
     keepTitle: 'Keep it as a calibration',
     withTable: 'Keep the means as correction table',
+    noTable:
+      'The means of what was indicated do not grow from line to line, so they make no table; look at the worksheet.',
     keep: 'Keep as a calibration',
     pdf: 'Certificate (PDF)…',
     written: (path: string) => `Written to ${path}.`,

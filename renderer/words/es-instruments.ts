@@ -139,6 +139,8 @@ export const esInstruments: typeof enInstruments = {
     lowestOf: (one, force) => `clase ${one} desde ${force}`,
     keepTitle: 'Guardarla como calibración',
     withTable: 'Guardar las medias como tabla de corrección',
+    noTable:
+      'Las medias de lo indicado no crecen de línea en línea, así que no forman una tabla; revise la hoja.',
     keep: 'Guardar como calibración',
     pdf: 'Certificado (PDF)…',
     written: (path) => `Escrito en ${path}.`,

@@ -196,6 +196,15 @@ it('verifies an extensometer beside its figures, and keeps classes and worksheet
       await sheet.getByLabel(`${column}, line ${String(place + 1)}`).fill(text);
   await page.getByText('ISO 9513: class 1').waitFor();
   await page.getByText('ASTM E83: class B-1').waitFor();
+  // Means that do not grow make no table: the box says so and is not kept silently without one.
+  const table = sheet.getByLabel('Keep the means as correction table');
+  expect(await table.isDisabled()).toBe(false);
+  const second = sheet.getByLabel('Run 1, line 2');
+  await second.fill('0.0000');
+  await page.getByText('The means of what was indicated do not grow').waitFor();
+  expect(await table.isDisabled()).toBe(true);
+  await second.fill('0.2028');
+  await page.getByText('The means of what was indicated do not grow').waitFor({ state: 'detached' });
   await page.locator('#calibration-certificateNumber').fill('X-1');
   await page.locator('#calibration-calibratedOn').fill('2026-01-31');
   await page.locator('#calibration-dueOn').fill('2027-01-31');

@@ -301,6 +301,10 @@ async function verified(access: RecorderAccess, order: Order, io: VerbIo): Promi
   const { given } = order;
   const { verification, text, calibration, correction } = verifiedWorksheet(order.file ?? '');
   const { form } = await lineOf(access, asked(order).instrumentId);
+  if (correction === null && given.has('with-table'))
+    io.err(
+      'The means of what was indicated do not grow from step to step, so they make no correction table and none is kept; look at the worksheet.',
+    );
   if (order.keeps) {
     await access.ask('instrument.calibrate', {
       ...calibrating(order),

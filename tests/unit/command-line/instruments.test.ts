@@ -225,6 +225,15 @@ describe('gaugemark instruments', () => {
     expect((await instruments('show', '2')).out).toContain(
       'class 1 (ISO 9513), class B-1 (ASTM E83); verified from 0.1 mm to 2 mm; correction table of 6 points; worksheet kept',
     );
+    const still = file('still.json', {
+      unit: 'mm',
+      gaugeLength: '50',
+      resolution: '0.0001',
+      steps: ['0.1', '0.2'].map((applied) => ({ applied, indicated: ['0.1', '0.1'] })),
+    });
+    const flat = await instruments('verify', '2', still, '--with-table');
+    expect(flat).toMatchObject({ code: 0 });
+    expect(flat.err).toMatch(/do not grow from step to step.*none is kept/);
     const wrong = await instruments('verify', '1', sheet, ...days);
     expect(wrong.code).not.toBe(0);
     expect(wrong.err).toContain(
