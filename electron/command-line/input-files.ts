@@ -4,6 +4,10 @@ import type { z } from 'zod';
 import { type ReadoutProfile, readoutProfile } from '../../core/contract/readout-profile.ts';
 import type { Curve } from '../../core/curve/curve.ts';
 import { CurveCsvReader } from '../../core/curve/read-csv.ts';
+import type { ImportedReadings } from '../../core/contract/source.ts';
+import { IMPORT_HEAD_BYTES } from '../../core/exchange/import/head-lines.ts';
+import { readingsSaidIn } from '../../core/exchange/source-words.ts';
+import type { ReadingsOrigin } from '../../core/pull/readings-origin.ts';
 import { CURVE_FILE_BYTES_MAX, JSON_FILE_BYTES_MAX } from '../../core/limits.ts';
 import { sizesOutsideRange } from '../../core/specimen/plausible-range.ts';
 import { readSpecimen } from '../../core/specimen/read-specimen.ts';
@@ -15,20 +19,40 @@ import { InputError } from './verb.ts';
 
 const READ_BYTES = 1_048_576;
 
+export interface CurveFile {
+  readonly curve: Curve;
+  readonly notes: readonly string[];
+  /** What the file says of its own readings where no specimen gave them; null where it says nothing of the kind. */
+  readonly origin: Extract<ReadingsOrigin, 'imported-simulated' | 'imported-replay'> | null;
+}
+
 /** Reads a curve from CSV, piece by piece. Throws an InputError. */
-export function readCurveFile(path: string): { readonly curve: Curve; readonly notes: readonly string[] } {
+export function readCurveFile(path: string): CurveFile {
   return withFile(path, CURVE_FILE_BYTES_MAX, 'curve file', (file) => {
     const reader = new CurveCsvReader();
     const buffer = new Uint8Array(READ_BYTES);
-    while (!reader.failed) {
+    let said: ImportedReadings | null = null;
+    for (let isHead = true; !reader.failed; isHead = false) {
       const got = readSync(file, buffer, 0, READ_BYTES, null);
       if (got === 0) break;
+      if (isHead) said = readingsSaidIn(remarksAbove(buffer.subarray(0, got)));
       reader.push(buffer.subarray(0, got));
     }
     const outcome = reader.end();
     if (!outcome.ok) throw new InputError(outcome.fault.code, `${path}: ${outcome.fault.sentence}`, 'curve');
-    return { curve: outcome.curve, notes: outcome.notes };
+    return {
+      curve: outcome.curve,
+      notes: outcome.notes,
+      origin: said === null ? null : `imported-${said}`,
+    };
   });
+}
+
+/** The remarks that a file begins with, as far as they lie in its first bytes. */
+function remarksAbove(bytes: Uint8Array): string[] {
+  const lines = new TextDecoder().decode(bytes.subarray(0, IMPORT_HEAD_BYTES)).split(/\r\n|\n|\r/);
+  const end = lines.findIndex((line) => !/^[\s"\uFEFF]*(?:#|$)/.test(line));
+  return end === -1 ? lines : lines.slice(0, end);
 }
 
 /** Reads and checks a specimen file. Throws an InputError that names the file and the field. */

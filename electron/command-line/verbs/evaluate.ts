@@ -1,5 +1,6 @@
 /** `gaugemark evaluate CURVE.csv [--specimen FILE]`: every result that the curve and the specimen can support. */
 import { UNIT_SYSTEMS } from '../../../core/quantity/display-unit.ts';
+import { ORIGIN_NOTICES } from '../../../core/pull/readings-origin.ts';
 import { evaluate } from '../../../core/results/evaluate.ts';
 import { sizesOutsideRange } from '../../../core/specimen/plausible-range.ts';
 import { oneOf, takeArguments } from '../arguments.ts';
@@ -61,14 +62,19 @@ export const verb: Verb = {
     const doubts = specimen === null ? [] : sizesOutsideRange(specimen);
     for (const doubt of doubts) io.err(doubt);
     const curvePath = given.positionals[0] ?? '';
-    const { curve, notes } = readCurveFile(curvePath);
+    const { curve, notes, origin } = readCurveFile(curvePath);
     const evaluation = evaluate(curve, specimen, options);
     const verdict = await verdictOnEvaluation(given, evaluation, specimen);
     if (given.has('json')) {
       io.out(
         JSON.stringify(
           evaluationDocument(evaluation, {
-            curve: { file: curvePath, readings: curve.length, notes },
+            curve: {
+              file: curvePath,
+              readings: curve.length,
+              notes,
+              ...(origin === null ? {} : { origin, notice: ORIGIN_NOTICES[origin] }),
+            },
             specimen: specimen === null ? null : { id: specimen.id, ...remarksOn(doubts) },
             ...optionsDocument(options, sources),
             ...(verdict === null ? {} : { verdict }),
@@ -76,6 +82,7 @@ export const verb: Verb = {
         ),
       );
     } else {
+      if (origin !== null) io.out(ORIGIN_NOTICES[origin]);
       io.out(
         evaluationText(evaluation, {
           working: given.has('working'),

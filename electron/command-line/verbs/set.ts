@@ -1,4 +1,5 @@
 /** `gaugemark set`: sets in an archive (see archived-sets.ts), or the statistics of several curve files. */
+import { ORIGIN_NOTICES } from '../../../core/pull/readings-origin.ts';
 import { displayUnit, inDisplayUnit, UNIT_SYSTEMS } from '../../../core/quantity/display-unit.ts';
 import { numberText } from '../../../core/quantity/number-text.ts';
 import { evaluate } from '../../../core/results/evaluate.ts';
@@ -73,7 +74,8 @@ gaugemark set --curve CURVE.csv [--specimen FILE.json] --curve … [--units si|u
     for (const doubt of specimens.flatMap(sizesOutsideRange)) io.err(doubt);
     const set = curves.map((path, i): SetMember => {
       const specimen = specimens[specimens.length === 1 ? 0 : i] ?? null;
-      const { curve } = readCurveFile(path);
+      const { curve, origin } = readCurveFile(path);
+      if (origin !== null) io.err(`${path}: ${ORIGIN_NOTICES[origin]}`);
       return { id: identity(path, specimen, specimens.length), evaluation: evaluate(curve, specimen) };
     });
     const statistics = setStatistics(set);

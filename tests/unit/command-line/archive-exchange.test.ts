@@ -120,6 +120,11 @@ describe('import of a file', () => {
     const exported = (source: string): string =>
       PLAIN.replace(/^/, `# gaugemark pull csv 1; recorded by Gaugemark 0.1.0\n# source: ${source}\n`);
     const first = file('simulated.csv', exported(sourceWords({ kind: 'simulated', scenario: 'mild-steel' })));
+    const evaluated = await ran('evaluate', first, '--specimen', specimen);
+    expect(evaluated.out).toMatch(/^SIMULATED \(imported\) readings: .* no specimen was pulled/);
+    expect(JSON.parse((await ran('evaluate', first, '--specimen', specimen, '--json')).out)).toMatchObject({
+      curve: { origin: 'imported-simulated' },
+    });
     await asked('import', first, '--archive', archive, '--specimen', specimen);
     opened(archive, (kept) => {
       expect(kept.getPull(1)).toMatchObject({
