@@ -1,26 +1,15 @@
 /** A readout that speaks once a minute: nothing is lost, nothing is taken for a break or for a silence that is none. */
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
-import { readoutProfile } from '../../../core/contract/readout-profile.ts';
 import type { Session } from '../../../core/contract/session.ts';
 import { newPull } from '../../../core/pull/pull-state.ts';
 import { takeReading } from '../../../core/pull/take-reading.ts';
-import type { TransportListener } from '../../../drivers/transport.ts';
-import { LiveReadout } from '../../../electron/recorder/live-readout.ts';
 import { NoticeBoard } from '../../../electron/recorder/notice-board.ts';
 import { PullLines } from '../../../electron/recorder/pull-lines.ts';
 import { refuseAgedZero } from '../../../electron/recorder/take-zero.ts';
 import { RULES } from '../pull/played-pull.ts';
+import { loadProfile, nowUs, playedReadout } from './played-readout.ts';
 
 const MINUTE_MS = 60_000;
-const profileWith = (more: object) =>
-  readoutProfile.parse({
-    schema: 'gaugemark.readout-profile/1',
-    name: 'slow',
-    format: { kind: 'delimited', delimiter: ',', fields: ['load'] },
-    channels: [{ field: 'load', quantity: 'force', unit: { kind: 'fixed', unit: 'N' } }],
-    ...more,
-  });
-
 beforeEach(() => void vi.useFakeTimers({ toFake: ['hrtime', 'Date', 'setTimeout', 'clearTimeout'] }));
 afterEach(() => void vi.useRealTimers());
 
@@ -32,37 +21,10 @@ async function watched(more: object) {
     },
     () => Date.now(),
   );
-  let far: TransportListener | null = null;
-  const profile = profileWith(more);
-  const live = new LiveReadout({
-    source: { kind: 'serial', path: '/dev/none' },
-    profile,
-    instrument: 0,
-    channels: profile.channels,
-    zeros: new Map(),
-    make: () => ({
-      kind: 'serial',
-      place: 'slow',
-      open: (listener) => {
-        far = listener;
-        return Promise.resolve();
-      },
-      write: () => Promise.resolve(),
-      close: () => Promise.resolve(),
-    }),
-    notices,
-    openRecord: () => null,
-    onChunkComes: () => undefined,
-    held: null,
-    onChanged: () => undefined,
-    onReadings: () => undefined,
-  });
-  await live.readout.open();
-  const nowUs = (): number => Number(process.hrtime.bigint() / 1000n);
+  const { live, far } = await playedReadout({ profile: loadProfile(more), notices });
   return {
     live,
     alarms,
-    nowUs,
     /** The watch looks each second, as the recorder has it look. */
     pass: (ms: number) => {
       for (let at = 0; at < ms; at += 1000) {
@@ -70,12 +32,12 @@ async function watched(more: object) {
         live.watchSilence(nowUs());
       }
     },
-    say: (text: string) => far?.onChunk(Buffer.from(text), nowUs()),
+    say: (text: string) => far.onChunk(Buffer.from(text), nowUs()),
   };
 }
 
 it('raises no alarm between its lines where the profile states its rate, and one when two lines are missing', async () => {
-  const { live, alarms, pass, say, nowUs } = await watched({ rateHz: 1 / 60 });
+  const { live, alarms, pass, say } = await watched({ rateHz: 1 / 60 });
   for (let minute = 0; minute < 5; minute++) {
     pass(MINUTE_MS);
     say(`${String(minute)}.0\r\n`);
@@ -111,7 +73,7 @@ it.each([
 ])(
   'tells two and a half minutes without a reading of one that is slower still and %s',
   async (_how, more) => {
-    const { live, alarms, pass, say, nowUs } = await watched(more);
+    const { live, alarms, pass, say } = await watched(more);
     for (let line = 0; line < 5; line++) {
       vi.advanceTimersByTime(10 * MINUTE_MS);
       say(`${String(line)}.0\r\n`);
@@ -124,7 +86,7 @@ it.each([
 );
 
 it('gives no zero that is older than half a minute, though nothing is missed yet', async () => {
-  const { live, pass, say, nowUs } = await watched({ rateHz: 1 / 60 });
+  const { live, pass, say } = await watched({ rateHz: 1 / 60 });
   pass(MINUTE_MS);
   say('3.0\r\n');
   const taken = (): void => {
@@ -147,7 +109,7 @@ it('leaves a fast readout without a stated rate the two seconds that it had', as
     say('1.0\r\n');
   }
   pass(1000);
-  expect(live.isFresh(Number(process.hrtime.bigint() / 1000n))).toBe(true);
+  expect(live.isFresh(nowUs())).toBe(true);
   pass(1000);
   expect(alarms).toEqual(['no-fresh-reading']);
 });
@@ -160,7 +122,7 @@ it('loses no line, and breaks where the load falls and nowhere before', () => {
     elapsedUs: (minute + 1) * MINUTE_MS * 1000,
     bytes: Buffer.from(`${load.toFixed(1)}\r\n`),
   }));
-  const lines = new PullLines({ profile: profileWith({}), second: null });
+  const lines = new PullLines({ profile: loadProfile(), second: null });
   const readings = chunks.flatMap((chunk) =>
     lines
       .push(chunk)

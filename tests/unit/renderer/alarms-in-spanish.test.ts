@@ -1,26 +1,19 @@
 /** Every alarm as the recorder composes it, an open record behind it or not: in Spanish no English is left in it. */
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { archiveFaultOf, damagedFault } from '../../../core/archive/archive-fault.ts';
-import { readoutProfile } from '../../../core/contract/readout-profile.ts';
 import type { TransportListener } from '../../../drivers/transport.ts';
-import { LiveReadout } from '../../../electron/recorder/live-readout.ts';
+import type { LiveReadout } from '../../../electron/recorder/live-readout.ts';
 import { LoadWatch } from '../../../electron/recorder/load-watch.ts';
 import { NoticeBoard } from '../../../electron/recorder/notice-board.ts';
 import type { Recording } from '../../../electron/recorder/recording.ts';
 import { changeView } from '../../../renderer/store/view-settings.ts';
 import { told } from '../../../renderer/words/told.ts';
 import { PROFILE } from '../archive/made-archive.ts';
+import { loadProfile, nowUs, playedReadout } from '../recorder/played-readout.ts';
 
 /** Words of which an English sentence has one, and no Spanish one has. */
 const ENGLISH =
   /\b(the|is|are|and|of|from|with|that|but|was|been|this|load|check|kept|recording|overload)\b/i;
-
-const profile = readoutProfile.parse({
-  schema: 'gaugemark.readout-profile/1',
-  name: 'slow',
-  format: { kind: 'delimited', delimiter: ',', fields: ['load'] },
-  channels: [{ field: 'load', quantity: 'force', unit: { kind: 'fixed', unit: 'N' } }],
-});
 
 beforeEach(() => {
   vi.useFakeTimers({ toFake: ['hrtime', 'Date', 'setTimeout', 'clearTimeout'] });
@@ -55,35 +48,11 @@ async function told10s({ instrument, record, before }: Silent): Promise<string[]
           beginGap: () => undefined,
           lastReadingUs: () => null,
         } as unknown as Recording);
-  const opened: TransportListener[] = [];
-  const live = new LiveReadout({
-    source: { kind: 'serial', path: '/dev/ttyUSB0' },
-    profile,
-    instrument,
-    channels: profile.channels,
-    zeros: new Map(),
-    make: () => ({
-      kind: 'serial',
-      place: '/dev/ttyUSB0',
-      open: (listener) => {
-        opened.push(listener);
-        return Promise.resolve();
-      },
-      write: () => Promise.resolve(),
-      close: () => Promise.resolve(),
-    }),
-    notices,
-    openRecord: () => open,
-    held: null,
-    onChanged: () => undefined,
-    onReadings: () => undefined,
-    onChunkComes: () => undefined,
-  });
-  await live.readout.open();
+  const { live, far } = await playedReadout({ profile: loadProfile(), notices, instrument, record: open });
   vi.advanceTimersByTime(9_000);
-  for (const far of opened) before(far, live);
+  before(far, live);
   vi.advanceTimersByTime(1_000);
-  live.watchSilence(Number(process.hrtime.bigint() / 1000n));
+  live.watchSilence(nowUs());
   return notices.standing.map(({ sentence }) => sentence);
 }
 
