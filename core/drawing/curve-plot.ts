@@ -1,8 +1,9 @@
 /** Curves in one picture: axes, traces with dash and marker, elastic and offset lines, marks, gaps, a legend. */
 import { type Axis, axisOf } from './axis.ts';
-import type { Box, Drawing } from './drawing.ts';
+import type { Box, Drawing, Shape } from './drawing.ts';
 import { type LegendEntry, legendHeightMm, legendShapes } from './legend.ts';
 import { markShapes } from './mark-shapes.ts';
+import type { Path } from './path-crosses-box.ts';
 import { penOf } from './pens.ts';
 import { PlotArea } from './plot-area.ts';
 import type { CurvePlotInput } from './plot-input.ts';
@@ -70,6 +71,7 @@ export function curvePlot(
     x: plot.atX(mark.x),
     y: plot.atY(mark.y),
   }));
+  const lines = (input.lines ?? []).map((line) => plot.line(line));
   const traces = input.traces.map((trace, i) =>
     plot.trace(trace, trace.pen ?? penOf(i), input.traces.length > 1),
   );
@@ -83,14 +85,14 @@ export function curvePlot(
     shapes: [
       ...plot.grid(),
       ...traces.flatMap((t) => t.shapes),
-      ...(input.lines ?? []).map((line) => plot.line(line)),
+      ...lines,
       ...plot.frameAndScales(),
       ...lineLabels.map((label) => label.shape),
-      ...markShapes(
-        marks,
-        frame,
-        lineLabels.map((label) => label.box),
-      ),
+      ...markShapes(marks, frame, {
+        words: lineLabels.map((label) => label.box),
+        // Among many curves there is no room beside all of them.
+        paths: traces.length === 1 ? pathsOf([...traces.flatMap((t) => t.shapes), ...lines]) : [],
+      }),
       ...legendShapes(legend, {
         x: SIDE_MM,
         y: input.heightMm - legendMm,
@@ -100,6 +102,13 @@ export function curvePlot(
     ],
   };
 }
+
+const pathsOf = (shapes: readonly Shape[]): Path[] =>
+  shapes.flatMap((shape): Path[] => {
+    if (shape.kind === 'path') return [shape];
+    if (shape.kind !== 'line') return [];
+    return [{ points: [shape.x1, shape.y1, shape.x2, shape.y2], lifts: [0] }];
+  });
 
 function extentOf({ traces, lines = [], marks = [], x: xInput, y: yInput }: CurvePlotInput): {
   x: { least: number; most: number };

@@ -1,5 +1,6 @@
 /** Marks on a curve: a small cross on the place, its words beside it, moved apart where they would lie on each other. */
 import type { Box, MarkerForm, Shape } from './drawing.ts';
+import { type Path, pathCrossesBox } from './path-crosses-box.ts';
 import { INK } from './pens.ts';
 
 export interface PlacedMark {
@@ -15,16 +16,27 @@ const CROSS_MM = 2.4;
 const LINE_MM = TEXT_MM * 1.25;
 const LETTER_WIDTH = 0.52;
 
-/** Marks outside the frame are left out: their words are in the drawing's description. `others`: words already there. */
-export function markShapes(marks: readonly PlacedMark[], frame: Box, others: readonly Box[] = []): Shape[] {
-  const taken = [...others];
+/** What stands in the frame already. */
+export interface Standing {
+  readonly words?: readonly Box[];
+  /** Lines that words should not hide, if there is room elsewhere. */
+  readonly paths?: readonly Path[];
+}
+
+/** Marks outside the frame are left out: their words are in the drawing's description. */
+export function markShapes(
+  marks: readonly PlacedMark[],
+  frame: Box,
+  { words = [], paths = [] }: Standing = {},
+): Shape[] {
+  const taken = [...words];
   return marks
     .filter(
       ({ x, y }) => x >= frame.x && x <= frame.x + frame.width && y >= frame.y && y <= frame.y + frame.height,
     )
     .flatMap((mark) => {
       if (mark.words === '') return [signOf(mark)];
-      const label = placeOf(mark, frame, taken);
+      const label = nearPlaceOf(mark, frame, taken, paths) ?? placeOf(mark, frame, taken);
       taken.push(label.box);
       return shapesOf(mark, label);
     });
@@ -33,6 +45,37 @@ export function markShapes(marks: readonly PlacedMark[], frame: Box, others: rea
 interface LabelPlace {
   readonly box: Box;
   readonly anchor: 'start' | 'end';
+}
+
+/** How far a word may stand from its mark, in lines, so as not to lie on a path. */
+const NEAR_LINES = 4;
+
+/** Beside the mark or a few lines below or above it, where neither words nor paths are; null where there is no such place. */
+function nearPlaceOf(
+  { words, x, y }: PlacedMark,
+  frame: Box,
+  taken: readonly Box[],
+  paths: readonly Path[],
+): LabelPlace | null {
+  const width = words.length * TEXT_MM * LETTER_WIDTH;
+  const sides = [
+    { anchor: 'start', left: x + CROSS_MM },
+    { anchor: 'end', left: x - CROSS_MM - width },
+  ] as const;
+  const isFree = (box: Box): boolean =>
+    box.x >= frame.x &&
+    box.x + box.width <= frame.x + frame.width &&
+    box.y >= frame.y &&
+    box.y + box.height <= frame.y + frame.height &&
+    !taken.some((other) => overlap(box, other)) &&
+    !paths.some((path) => pathCrossesBox(path, box));
+  for (let lines = 0; lines <= NEAR_LINES; lines++)
+    for (const { anchor, left } of sides)
+      for (const off of lines === 0 ? [0] : [lines, -lines]) {
+        const box = { x: left, y: y - LINE_MM + off * LINE_MM, width, height: LINE_MM };
+        if (isFree(box)) return { box, anchor };
+      }
+  return null;
 }
 
 /** To the right, or to the left near the right edge; downward line by line until it is free. */

@@ -1,0 +1,61 @@
+/** Words beside marks: near their mark, on no curve where there is room. */
+import * as fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Box } from '../../../core/drawing/drawing.ts';
+import { markShapes } from '../../../core/drawing/mark-shapes.ts';
+import { pathCrossesBox } from '../../../core/drawing/path-crosses-box.ts';
+
+const FRAME: Box = { x: 10, y: 10, width: 120, height: 70 };
+/** Up steeply, over a knee, flat to the right: what yields without a yield point. */
+const CURVE = { points: [12, 78, 20, 30, 26, 26, 60, 16, 120, 14], lifts: [0] };
+
+describe('words of a mark', () => {
+  it('leave the curve to be seen where there is room beside it', () => {
+    const [text] = markShapes([{ words: '0.2 % offset 58 304 N', x: 20, y: 30 }], FRAME, {
+      paths: [CURVE],
+    }).filter((shape) => shape.kind === 'text');
+    if (text?.kind !== 'text') throw new Error('the words are there');
+    const width = text.text.length * text.sizeMm * 0.5;
+    const box = { x: text.x, y: text.y - text.sizeMm, width, height: text.sizeMm };
+    expect(pathCrossesBox(CURVE, box)).toBe(false);
+    expect(Math.hypot(text.x - 20, text.y - 30)).toBeLessThan(15);
+  });
+
+  it('stand somewhere in the frame where curves leave no room', () => {
+    const everywhere = {
+      points: Array.from({ length: 200 }, (_, i) => [i % 2 === 0 ? 10 : 130, 10 + i * 0.35]).flat(),
+      lifts: [0],
+    };
+    const texts = markShapes([{ words: 'maximum', x: 60, y: 40 }], FRAME, { paths: [everywhere] }).filter(
+      (shape) => shape.kind === 'text',
+    );
+    expect(texts).toHaveLength(1);
+  });
+});
+
+describe('a path through a box', () => {
+  const coordinate = fc.double({ min: -20, max: 20, noNaN: true });
+  it('is found wherever a point of it lies inside', () => {
+    fc.assert(
+      fc.property(
+        coordinate,
+        coordinate,
+        coordinate,
+        coordinate,
+        fc.double({ min: 0, max: 1, noNaN: true }),
+        (x1, y1, x2, y2, t) => {
+          const [x, y] = [x1 + t * (x2 - x1), y1 + t * (y2 - y1)];
+          const box = { x: x - 0.01, y: y - 0.01, width: 0.02, height: 0.02 };
+          expect(pathCrossesBox({ points: [x1, y1, x2, y2], lifts: [0] }, box)).toBe(true);
+        },
+      ),
+    );
+  });
+
+  it('is none where the pen is lifted over it', () => {
+    const box = { x: 4, y: -1, width: 2, height: 2 };
+    expect(pathCrossesBox({ points: [0, 0, 10, 0], lifts: [0] }, box)).toBe(true);
+    expect(pathCrossesBox({ points: [0, 0, 10, 0], lifts: [0, 1] }, box)).toBe(false);
+    expect(pathCrossesBox({ points: [0, 2, 10, 2], lifts: [0] }, box)).toBe(false);
+  });
+});
