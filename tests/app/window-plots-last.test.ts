@@ -1,6 +1,6 @@
 /** C5, C6: plots that are opened all day long, and carried to a screen with other pixels. Rows of `faults/rows.ts`. */
 import type { CDPSession, Page } from 'playwright';
-import { afterAll, beforeAll, expect, it } from 'vitest';
+import { afterAll, beforeAll, it } from 'vitest';
 import { archiveOfMany } from './support/archive-of-many.ts';
 import { GaugemarkWindow, scratchFolder } from './support/gaugemark-window.ts';
 import { until } from './support/until.ts';
@@ -64,9 +64,11 @@ it('keeps nothing of a hundred pulls that were opened and closed (C5)', async ()
   await openAndClose(OPENED_BEFORE);
   const before = await held();
   await openAndClose(OPENED);
-  const after = await held();
-  expect(after.listeners).toBeLessThan(before.listeners + OPENED);
-  expect(after.bytes - before.bytes).toBeLessThan(GROWTH_BYTES_MAX);
+  // On a busy machine the recorder still answers for pulls that were closed long ago; each is let go of with its answer.
+  await until(async () => {
+    const after = await held();
+    return after.listeners < before.listeners + OPENED && after.bytes - before.bytes < GROWTH_BYTES_MAX;
+  }, 'all hundred are let go of');
 });
 
 /** Pixels of the canvas for one of the page's, and what the page says of its screen. */
