@@ -2,12 +2,12 @@
 import { resolve } from 'node:path';
 import { planRestore, restoreBackup } from '../../core/archive/restore-backup.ts';
 import type { ArchiveState, RestorePlan } from '../../core/contract/exchange-requests.ts';
-import { connectToRecorder } from '../recorder/client.ts';
 import { faultOf } from '../recorder/request-refused.ts';
 import { takeArguments } from './arguments.ts';
 import { PROGRAM_VERSION } from './program-version.ts';
 import { errorOf, existingArchive } from './recorder-access.ts';
-import { EXIT_DONE, type ExitCode, InputError, JobError, type VerbIo } from './verb.ts';
+import { refuseOpenArchive } from './refuse-open-archive.ts';
+import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
 
 export const ARCHIVE_RESTORE_USAGE = 'gaugemark archive restore BACKUP --archive FILE [--yes] [--json]';
 
@@ -31,13 +31,7 @@ export async function archiveRestore(args: readonly string[], io: VerbIo): Promi
     );
   const path = resolve(archive);
   const backup = existingArchive(given.positionals[0]);
-  const client = await connectToRecorder(path);
-  client?.close();
-  if (client !== null)
-    throw new JobError(
-      'archive-in-use',
-      `The archive ${path} is open in a window or a recorder; close it there, then restore. Nothing was changed.`,
-    );
+  await refuseOpenArchive(path, 'restore');
   const reading = { programVersion: PROGRAM_VERSION, wallMs: Date.now };
   const plan = said(() => planRestore(backup, path, reading));
   const setAsideTo = given.has('yes') ? said(() => restoreBackup(backup, path, reading)) : null;

@@ -3,14 +3,14 @@ import { existsSync, statSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { Archive } from '../../core/archive/archive.ts';
 import { type SplitPlan, partName, planSplit, splitByYear } from '../../core/archive/split-archive.ts';
-import { connectToRecorder } from '../recorder/client.ts';
 import { recomputeIn } from '../recorder/recompute.ts';
 import { reparse } from '../recorder/reparse.ts';
 import { faultOf } from '../recorder/request-refused.ts';
 import { takeArguments } from './arguments.ts';
 import { PROGRAM_VERSION } from './program-version.ts';
 import { errorOf, existingArchive } from './recorder-access.ts';
-import { EXIT_DONE, type ExitCode, InputError, JobError, type VerbIo } from './verb.ts';
+import { refuseOpenArchive } from './refuse-open-archive.ts';
+import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
 
 export const ARCHIVE_SPLIT_USAGE =
   'gaugemark archive split --by-year --archive FILE [--into FOLDER] [--yes] [--json]';
@@ -41,13 +41,7 @@ export async function archiveSplit(args: readonly string[], io: VerbIo): Promise
       `There is no folder ${folder}; make it first or give another one.`,
       'into',
     );
-  const client = await connectToRecorder(path);
-  client?.close();
-  if (client !== null)
-    throw new JobError(
-      'archive-in-use',
-      `The archive ${path} is open in a window or a recorder; close it there, then split. Nothing was changed.`,
-    );
+  await refuseOpenArchive(path, 'split');
   const keeping = { programVersion: PROGRAM_VERSION, wallMs: Date.now };
   const isAsked = given.has('yes');
   try {
