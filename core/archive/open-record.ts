@@ -1,5 +1,6 @@
 /** What is needed to go on with a record that was open when its recorder ended. */
 import { z } from 'zod';
+import type { ReadoutChannel } from '../contract/readout-profile.ts';
 import type { KeptPull } from '../contract/pull-requests.ts';
 import { ChannelConverter, zeroText } from '../pull/channel-value.ts';
 import { loadChannel } from '../pull/peak-only.ts';
@@ -42,8 +43,6 @@ export function readOpenRecord(connection: Connection, replayBytes: number): Ope
   const row = pullRowOf(connection, pullId);
   const pull = getPull(connection, pullId);
   const zeros = zerosOf(connection, pullId);
-  const load = pull.profile.channels[loadChannel(pull.profile.channels)];
-  const loadZeros = load === undefined ? [] : zeroStepsOf(connection, pullId, load.field);
   const chunks = tailOf(connection, pullId, { chunkCount: pull.chunkCount, replayBytes });
   const last = chunks.at(-1);
   const instruments = pull.second === null ? 1 : 2;
@@ -53,12 +52,7 @@ export function readOpenRecord(connection: Connection, replayBytes: number): Ope
     pull,
     boot: row.boot,
     rules: row.rules_json,
-    state: recoverState(
-      row.rules_json,
-      pull.marks,
-      seenReadings(connection, pull, loadZeros),
-      loadZeros.map(({ seq }) => seq),
-    ),
+    state: stateOf(connection, row.rules_json, pull),
     zeros: new Map([...zeros].map(([key, zero]) => [key, zeroText(zero)])),
     gapIsOpen: pull.gaps.some((gap) => gap.toElapsedUs === null && gap.instrument === undefined),
     plannedForceN: row.planned_force_n,
@@ -70,26 +64,40 @@ export function readOpenRecord(connection: Connection, replayBytes: number): Ope
   };
 }
 
+function stateOf(connection: Connection, rules: PullRules, pull: KeptPull): PullState {
+  const index = loadChannel(pull.profile.channels);
+  const channel = pull.profile.channels[index];
+  const zeros = channel === undefined ? [] : zeroStepsOf(connection, pull.pullId, channel.field);
+  const readings = seenReadings(connection, pull.pullId, { index, channel, zeros });
+  return recoverState(
+    rules,
+    pull.marks,
+    readings,
+    zeros.map(({ seq }) => seq),
+  );
+}
+
+/** The channel of the load, if there is one, with its zeros in the order in which they were taken. */
+interface LoadSeen {
+  readonly index: number;
+  readonly channel: ReadoutChannel | undefined;
+  readonly zeros: readonly ZeroStep[];
+}
+
 /** The force of each kept reading, as the detectors saw it: by the zero that was known then. */
 function* seenReadings(
   connection: Connection,
-  pull: KeptPull,
-  loadZeros: readonly ZeroStep[],
+  pullId: number,
+  { index, channel, zeros }: LoadSeen,
 ): Generator<SeenReading> {
-  const index = loadChannel(pull.profile.channels);
-  const channel = pull.profile.channels[index];
   const converterOf = (zero?: Exact): ChannelConverter | null =>
     channel === undefined ? null : new ChannelConverter(channel, zero);
   let converter = converterOf();
   let next = 0;
-  for (const { firstSeq, columns, elapsedUs } of columnBlocks(connection, pull.pullId)) {
+  for (const { firstSeq, columns, elapsedUs } of columnBlocks(connection, pullId)) {
     const shown = columns.channels[index];
     for (let i = 0; i < columns.count; i++) {
-      for (
-        let step = loadZeros[next];
-        step !== undefined && step.seq <= firstSeq + i;
-        step = loadZeros[++next]
-      )
+      for (let step = zeros[next]; step !== undefined && step.seq <= firstSeq + i; step = zeros[++next])
         converter = converterOf(step.zero);
       const forceN =
         converter === null || shown === undefined ? Number.NaN : converter.value(shownValue(shown, i));

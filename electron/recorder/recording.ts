@@ -9,7 +9,7 @@ import type { Reading } from '../../core/contract/reading.ts';
 import type { ReadoutChannel } from '../../core/contract/readout-profile.ts';
 import type { InstrumentIndex, Skew } from '../../core/contract/second-readout.ts';
 import { HELD_BYTES_MAX } from '../../core/limits.ts';
-import { type ChannelConverter } from '../../core/pull/channel-value.ts';
+import type { ChannelConverter } from '../../core/pull/channel-value.ts';
 import { joinedChannels } from '../../core/pull/joined-channels.ts';
 import { effectiveMarks } from '../../core/pull/effective-marks.ts';
 import { loadChannel } from '../../core/pull/peak-only.ts';
