@@ -3,11 +3,9 @@
  * Space and Enter never act on it; they say what does.
  */
 import { useEffect, useRef, useState } from 'preact/hooks';
+import { HOLD_MS, HoldTimer } from './hold-timer.ts';
 import { say } from './said.tsx';
 import './button.css';
-
-/** Long enough that a cuff or a brushing glove does not do it, short enough for a hurry. */
-export const HOLD_MS = 1_000;
 
 export interface HoldButtonProps {
   readonly label: string;
@@ -31,10 +29,13 @@ export function HoldButton({
   id,
 }: HoldButtonProps) {
   const [pointerHeld, setPointerHeld] = useState(false);
-  const timer = useRef<ReturnType<typeof setTimeout> | null>(null);
+  const { current: timer } = useRef(new HoldTimer());
   const letGo = () => {
-    if (timer.current !== null) clearTimeout(timer.current);
-    timer.current = null;
+    timer.cancel();
+    setPointerHeld(false);
+  };
+  const ended = ({ timeStamp }: PointerEvent) => {
+    timer.end(timeStamp);
     setPointerHeld(false);
   };
   // A step that has become impossible, or a page that goes away, must not act a second later.
@@ -57,23 +58,23 @@ export function HoldButton({
         }
         event.currentTarget.setPointerCapture(event.pointerId);
         setPointerHeld(true);
-        timer.current = setTimeout(() => {
-          letGo();
+        timer.begin(event.timeStamp, () => {
+          setPointerHeld(false);
           onHeld();
-        }, HOLD_MS);
+        });
       }}
-      onPointerUp={letGo}
+      onPointerUp={ended}
       onPointerCancel={letGo}
       onLostPointerCapture={letGo}
       onPointerMove={(event) => {
-        if (timer.current === null) return;
+        if (!timer.isHeld) return;
         const box = event.currentTarget.getBoundingClientRect();
         const inside =
           event.clientX >= box.left &&
           event.clientX <= box.right &&
           event.clientY >= box.top &&
           event.clientY <= box.bottom;
-        if (!inside) letGo();
+        if (!inside) ended(event);
       }}
       onContextMenu={(event) => event.preventDefault()}
       onKeyDown={(event) => {

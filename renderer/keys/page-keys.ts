@@ -1,5 +1,5 @@
 /** Keys that work everywhere on the page. What ends something has to be held, with two keys at once. */
-import { HOLD_MS } from '../design/hold-button.tsx';
+import { HoldTimer } from '../design/hold-timer.ts';
 import { STATIONS, archivePullId, archiveView, goTo, place } from '../store/place.ts';
 import { heldOpen } from '../store/session-store.ts';
 import { changeView, nextDigits, otherUnits } from '../store/view-settings.ts';
@@ -21,24 +21,23 @@ const TAKES: Readonly<Record<string, 'back' | 'forth'>> = { z: 'back', 'Shift+z'
 
 /** Takes keys from now on. Returns what stops it. */
 export function listenToKeys(): () => void {
-  let timer: ReturnType<typeof setTimeout> | null = null;
+  const timer = new HoldTimer();
   const letGo = (): void => {
-    if (timer !== null) clearTimeout(timer);
-    timer = null;
+    timer.cancel();
     heldByKeys.value = null;
   };
-  const hold = (act: PullAct): void => {
-    if (timer !== null) return;
+  const hold = (act: PullAct, sinceMs: number): void => {
+    if (timer.isHeld) return;
     const reason = whyNot(act);
     if (reason !== undefined) {
       say(reason);
       return;
     }
     heldByKeys.value = act;
-    timer = setTimeout(() => {
-      letGo();
+    timer.begin(sinceMs, () => {
+      heldByKeys.value = null;
       void doAct(act);
-    }, HOLD_MS);
+    });
   };
   const down = (event: KeyboardEvent): void => {
     // In a text, Ctrl+Backspace and Ctrl+End keep their usual meaning.
@@ -76,7 +75,7 @@ export function listenToKeys(): () => void {
     const heldAct = HELD[key];
     if (heldAct !== undefined && actsHere(heldAct) && !(typing && key !== 'b')) {
       event.preventDefault();
-      if (!event.repeat) hold(heldAct);
+      if (!event.repeat) hold(heldAct, event.timeStamp);
       return;
     }
     const act = AT_ONCE[key];
@@ -92,14 +91,10 @@ export function listenToKeys(): () => void {
     if (showing(key)) event.preventDefault();
   };
   const up = (event: KeyboardEvent): void => {
-    if (
-      timer !== null &&
-      (event.key in HELD ||
-        event.key.toLowerCase() in HELD ||
-        event.key === 'Control' ||
-        event.key === 'Meta')
-    )
-      letGo();
+    const isHeldKey = event.key in HELD || event.key.toLowerCase() in HELD;
+    if (!isHeldKey && event.key !== 'Control' && event.key !== 'Meta') return;
+    timer.end(event.timeStamp);
+    heldByKeys.value = null;
   };
   window.addEventListener('keydown', down);
   window.addEventListener('keyup', up);

@@ -9,7 +9,7 @@ import { killAndWait } from './support/processes.ts';
 import { chooseSi } from './support/simulated-readout.ts';
 import {
   COURSE,
-  hold,
+  closeRecord,
   keptPull,
   LOAD_EXTENSION,
   openPullId,
@@ -37,8 +37,7 @@ it('is shown as it happens, kept to the byte, and is the same after everything w
     await readout.pause();
     // What a client sees while the record runs is what the archive has when it is closed.
     const running = await keptPull(window, pullId);
-    await hold(page, 'Hold: close the record');
-    await page.getByText('Record closed', { exact: true }).first().waitFor();
+    await closeRecord(page);
 
     const before = await keptPull(window, pullId);
     const sent = Array.from({ length: readout.sent() }, (_, i) => lineOf(i, COURSE(i))).join('');

@@ -60,6 +60,17 @@ export async function hold(page: Page, name: string): Promise<void> {
   await page.getByRole('button', { name }).click({ delay: HELD_MS });
 }
 
+/** Holds the button that closes the record until the page says that it is closed; what it says instead is told. */
+export async function closeRecord(page: Page): Promise<void> {
+  await hold(page, 'Hold: close the record');
+  try {
+    await page.getByText('Record closed', { exact: true }).first().waitFor();
+  } catch (cause) {
+    const shown = await page.locator('body').innerText();
+    throw new Error(`The record was not closed. The page says:\n${shown}`, { cause });
+  }
+}
+
 export async function untilReadings(window: GaugemarkWindow, count: number): Promise<void> {
   await until(async () => {
     const answer = await window.request('session.get', {});
