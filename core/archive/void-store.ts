@@ -68,9 +68,18 @@ const voidedPullRow = z
     } satisfies PullVoid,
   }));
 
-/** `chain`: each member of the set `?` with its specimen and every correction of it. For WITH RECURSIVE. */
-export const SPECIMENS_OF_MEMBERS = `chain (set_member_id, specimen_id) AS (
-       SELECT set_member_id, specimen_id FROM set_member WHERE set_id = ?
+/**
+ * `chain`: each member of the set `?` with every statement of its specimen, also those before the one that joined. For
+ * WITH RECURSIVE.
+ */
+export const SPECIMENS_OF_MEMBERS = `earlier (set_member_id, specimen_id, supersedes) AS (
+       SELECT m.set_member_id, s.specimen_id, s.supersedes
+       FROM set_member m CROSS JOIN specimen s USING (specimen_id) WHERE m.set_id = ?
+       UNION
+       SELECT earlier.set_member_id, s.specimen_id, s.supersedes
+       FROM earlier CROSS JOIN specimen s ON s.specimen_id = earlier.supersedes
+     ), chain (set_member_id, specimen_id) AS (
+       SELECT set_member_id, specimen_id FROM earlier
        UNION
        SELECT chain.set_member_id, later.specimen_id
        FROM chain CROSS JOIN specimen later ON later.supersedes = chain.specimen_id

@@ -69,6 +69,19 @@ describe('a set in the archive', () => {
     ]);
   });
 
+  it('finds the pull of a specimen that was corrected before it was put into the set', () => {
+    const { archive, setId } = archiveWithSet();
+    const first = archive.saveSpecimen({ specimen: SPECIMEN });
+    const pullId = archive.beginPull(newPull(first));
+    const measuredAfter = archive.saveSpecimen({
+      specimen: { ...SPECIMEN, gaugeLength: '51 mm' },
+      supersedes: first,
+      reason: 'measured after the break',
+    });
+    putIn(archive, { setId, specimenId: measuredAfter });
+    expect(set(archive, setId).members).toMatchObject([{ specimenId: measuredAfter, pullId }]);
+  });
+
   it('takes a specimen once, and a retest only of one that is in it, with a reason', () => {
     const { archive, setId } = archiveWithSet();
     const first = archive.saveSpecimen({ specimen: SPECIMEN });
