@@ -1,4 +1,5 @@
 import { availableParallelism } from 'node:os';
+import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
 /** Windows, pages and recorders that are killed or left: these wait for restarts most of the time. */
@@ -16,11 +17,23 @@ const WINDOW = {
   fileParallelism: false,
 };
 
+/** Threads and recorders run as they are bundled: from source each start costs most of a second. */
+const BUNDLED = {
+  globalSetup: ['tests/app/support/build-once.ts'],
+  alias: [
+    {
+      find: /^\.\/thread-file\.ts$/,
+      replacement: fileURLToPath(new URL('tests/app/support/bundled-threads.ts', import.meta.url)),
+    },
+  ],
+};
+
 export default defineConfig({
   test: {
     projects: [
       {
         test: {
+          ...BUNDLED,
           name: 'unit',
           include: ['tests/unit/**/*.test.ts'],
           // Many wait for a disk that has to be sure: one more than the cores there are.
@@ -28,11 +41,19 @@ export default defineConfig({
           testTimeout: 90_000,
         },
       },
-      { test: { name: 'published', include: ['tests/published/**/*.test.ts'], testTimeout: 60_000 } },
+      {
+        test: {
+          ...BUNDLED,
+          name: 'published',
+          include: ['tests/published/**/*.test.ts'],
+          testTimeout: 60_000,
+        },
+      },
       // Real ports and processes without a window. They wait for paced readouts two thirds of the time, so four files at
       // once don't starve each other on two cores.
       {
         test: {
+          ...BUNDLED,
           name: 'port',
           include: ['tests/app/**/*.test.ts'],
           exclude: WINDOW_TESTS,

@@ -1,11 +1,6 @@
 /** Work beside the recorder: a thread that answers once and is ended. */
 import { Worker } from 'node:worker_threads';
-
-type ThreadName = 'evaluation-thread' | 'self-check-thread' | 'backup-check-thread' | 'learn-thread';
-
-/** In this folder; it ends in .mjs where the program is bundled. */
-export const threadFile = (name: ThreadName): URL =>
-  new URL(`./${name}.${import.meta.url.endsWith('.ts') ? 'ts' : 'mjs'}`, import.meta.url);
+import { type ThreadName, threadFile } from './thread-file.ts';
 
 export interface ThreadTask {
   readonly name: ThreadName;

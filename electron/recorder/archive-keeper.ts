@@ -2,6 +2,7 @@
 import { Worker } from 'node:worker_threads';
 import type { ExchangeProgress } from '../../core/contract/exchange-requests.ts';
 import type { ArchiveCall, ArchiveCalls } from './archive-calls.ts';
+import { threadFile } from './thread-file.ts';
 import { type ThreadTrouble, errorOf } from './thread-trouble.ts';
 
 export interface ThreadCall {
@@ -54,7 +55,7 @@ export class ArchiveKeeper {
   /** Opens the archive in its thread. Rejects with an ArchiveFault. */
   static async open({ onGone, onProgress, ...options }: KeeperOptions): Promise<ArchiveKeeper> {
     const stop = new Int32Array(new SharedArrayBuffer(4));
-    const worker = new Worker(threadFile(), { workerData: { ...options, stop } });
+    const worker = new Worker(threadFile('archive-thread'), { workerData: { ...options, stop } });
     const keeper = new ArchiveKeeper(worker, stop, options.path);
     let isOpen = false;
     const gone = (why: string): void => {
@@ -153,11 +154,3 @@ const GONE = {
   sentence: 'The archive is not open; what was kept before is safe.',
   detail: undefined,
 } as const satisfies ThreadTrouble;
-
-/** Beside this file: source in development, bundle in a package. */
-function threadFile(): URL {
-  return new URL(
-    import.meta.url.endsWith('.ts') ? './archive-thread.ts' : './archive-thread.mjs',
-    import.meta.url,
-  );
-}

@@ -6,8 +6,8 @@ import {
   EVALUATION_THREADS_WAITING_MAX,
   EVALUATION_THREAD_WAITS_MS,
 } from '../../core/limits.ts';
-import { threadFile } from './answer-of-thread.ts';
 import type { EvaluationTask } from './evaluation-thread.ts';
+import { threadFile } from './thread-file.ts';
 
 /** Threads that have done their task: to start one takes far longer than most evaluations. */
 const waiting = new Map<Worker, NodeJS.Timeout>();

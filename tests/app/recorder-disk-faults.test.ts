@@ -7,6 +7,7 @@ import { describe, expect, it } from 'vitest';
 import { BY_HAND, RecorderProcess, lineOf, makeReadout, scratch } from './recorder-process.ts';
 import { expectAllKept } from './support/all-kept.ts';
 import { damagedArchive } from './support/damaged-archive.ts';
+import { RECORDER_PROGRAM } from './support/recorder-program.ts';
 import { SMALL_DISK_MIB, fill, smallDisk } from './support/small-disk.ts';
 import { until } from './support/until.ts';
 
@@ -134,13 +135,9 @@ describe('two recorders', () => {
   it('on one archive: the second ends by itself and the first goes on', async () => {
     const archivePath = join(scratch(), 'a.gaugemark');
     const first = await RecorderProcess.start(archivePath);
-    const second = spawnSync(
-      process.execPath,
-      [new URL('../../electron/recorder/main.ts', import.meta.url).pathname, '--archive', archivePath],
-      {
-        timeout: 30_000,
-      },
-    );
+    const second = spawnSync(process.execPath, [RECORDER_PROGRAM, '--archive', archivePath], {
+      timeout: 30_000,
+    });
     expect([second.status, second.stderr.toString()]).toEqual([
       0,
       expect.stringContaining('another recorder answers'),

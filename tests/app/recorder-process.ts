@@ -11,9 +11,8 @@ import type { Session } from '../../core/contract/session.ts';
 import type { RecorderClient } from '../../electron/recorder/client.ts';
 import { type Pty, makePty } from './drivers-pty.ts';
 import { recorderClient } from './support/recorder-client.ts';
+import { RECORDER_PROGRAM } from './support/recorder-program.ts';
 import { until } from './support/until.ts';
-
-const RECORDER = new URL('../../electron/recorder/main.ts', import.meta.url).pathname;
 
 export function scratch(): string {
   const folder = mkdtempSync(join(tmpdir(), 'gaugemark-recorder-'));
@@ -76,8 +75,8 @@ export class RecorderProcess {
     });
   }
 
-  static async start(archivePath: string): Promise<RecorderProcess> {
-    const child = spawn(process.execPath, [RECORDER, '--archive', archivePath], {
+  static async start(archivePath: string, program = RECORDER_PROGRAM): Promise<RecorderProcess> {
+    const child = spawn(process.execPath, [program, '--archive', archivePath], {
       stdio: ['ignore', 'ignore', 'pipe'],
     });
     const complaints: string[] = [];

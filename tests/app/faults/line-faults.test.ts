@@ -13,6 +13,7 @@ import {
   makeReadout,
   scratch,
 } from '../recorder-process.ts';
+import { RECORDER_SOURCE } from '../support/recorder-program.ts';
 import { until } from '../support/until.ts';
 
 const THROWS = new URL('./throw-in-handler.ts', import.meta.url).href;
@@ -23,7 +24,7 @@ it('S3: a handler of the port throws in mid-pull: its process ends, the next one
   const readout = await makeReadout(folder);
   const { NODE_OPTIONS: before } = process.env;
   process.env['NODE_OPTIONS'] = `--import ${THROWS}`;
-  const recorder = await RecorderProcess.start(archive).finally(() => {
+  const recorder = await RecorderProcess.start(archive, RECORDER_SOURCE).finally(() => {
     if (before === undefined) delete process.env['NODE_OPTIONS'];
     else process.env['NODE_OPTIONS'] = before;
   });

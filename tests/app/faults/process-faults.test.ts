@@ -12,9 +12,9 @@ import { BY_HAND, PROFILE, RecorderProcess, SPECIMEN, makeReadout, scratch } fro
 import { expectAllKept } from '../support/all-kept.ts';
 import { isAlive } from '../support/processes.ts';
 import { recorderClient } from '../support/recorder-client.ts';
+import { RECORDER_PROGRAM } from '../support/recorder-program.ts';
 import { until } from '../support/until.ts';
 
-const MAIN = new URL('../../../electron/recorder/main.ts', import.meta.url).pathname;
 /** What a client that never reads may cost: a few messages on their way, and what the engine keeps anyhow. */
 const GROWTH_BYTES_MAX = 120 * 1_048_576;
 
@@ -95,7 +95,7 @@ describe('P4, P7: everything is ended at once', () => {
     const readout = await makeReadout(folder);
     const group = spawn(
       'sh',
-      ['-c', '"$0" "$1" --archive "$2" & sleep 1000', process.execPath, MAIN, archivePath],
+      ['-c', '"$0" "$1" --archive "$2" & sleep 1000', process.execPath, RECORDER_PROGRAM, archivePath],
       { detached: true, stdio: 'ignore' },
     );
     const { pid } = group;

@@ -18,10 +18,10 @@ import { seededRandom } from '../recorder-random.ts';
 import { BY_HAND, RecorderProcess, makeReadout, scratch } from '../recorder-process.ts';
 import { expectAllKept } from '../support/all-kept.ts';
 import { gaugemark } from '../support/gaugemark-command.ts';
+import { RECORDER_PROGRAM } from '../support/recorder-program.ts';
 import { fill, smallDisk } from '../support/small-disk.ts';
 import { until } from '../support/until.ts';
 
-const MAIN = new URL('../../../electron/recorder/main.ts', import.meta.url).pathname;
 const FIRST_FORM = new URL('../../../fixtures/archives/form-1.gaugemark', import.meta.url);
 const SEED = Number(process.env['GAUGEMARK_TEST_SEED'] ?? Date.now() % 1_000_000);
 process.stderr.write(`storage-faults: seed ${SEED}\n`);
@@ -64,10 +64,14 @@ describe('D2: the recorder is killed and the tail of the log is torn', () => {
 describe('D5: a compiled library takes the process down', () => {
   it('an older Node gets a sentence instead of a crash without a word', () => {
     const older = "data:text/javascript,Object.defineProperty(process.versions,'napi',{value:'9'})";
-    const run = spawnSync(process.execPath, ['--import', older, MAIN, '--archive', join(scratch(), 'a')], {
-      encoding: 'utf8',
-      timeout: 60_000,
-    });
+    const run = spawnSync(
+      process.execPath,
+      ['--import', older, RECORDER_PROGRAM, '--archive', join(scratch(), 'a')],
+      {
+        encoding: 'utf8',
+        timeout: 60_000,
+      },
+    );
     expect(run.status).toBe(1);
     expect(run.stderr).toContain('needs Node-API 10');
   });
@@ -126,7 +130,7 @@ describe('D13: the program is killed while it brings an archive to its form', ()
     for (let kill = 0; kill < 3; kill++) {
       const path = join(folder, `${kill}.gaugemark`);
       copyFileSync(FIRST_FORM, path);
-      const program = spawn(process.execPath, [MAIN, '--archive', path], { stdio: 'ignore' });
+      const program = spawn(process.execPath, [RECORDER_PROGRAM, '--archive', path], { stdio: 'ignore' });
       await until(
         () => existsSync(`${path}-wal`) || program.exitCode !== null,
         'the archive is being opened',
