@@ -57,7 +57,8 @@ export function channelMeaning(channel: ReadoutChannel, profile: ReadoutProfile)
     const { mantissa, exponent, exact } = scanner;
     const status = outside(mantissa, exponent, unit) ? 'out-of-range' : 'ok';
     // A clock's number is worked out of its parts; what it showed is in the raw line only.
-    return { mantissa, exponent, unit, status, ...(exact === null || isClock ? {} : { exact }) };
+    if (exact === null || isClock) return { mantissa, exponent, unit, status };
+    return { mantissa, exponent, unit, status, exact };
   };
 }
 

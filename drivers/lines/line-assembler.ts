@@ -22,6 +22,8 @@ export type LineEnd =
 
 export interface AssembledLine {
   readonly bytes: Buffer;
+  /** The bytes as Latin-1, which keeps each of them. */
+  readonly text: string;
   readonly end: LineEnd;
 }
 
@@ -30,6 +32,7 @@ export class LineAssembler {
   readonly #parser: ReadlineParser;
   /** Lines that the parser has found in the present piece. */
   readonly #framed: Buffer[] = [];
+  readonly #terminatorLength: number;
   readonly #anyTerminator: boolean;
   readonly #stripCarriageReturn: boolean;
   /** The beginning of the present line has been given out already; the rest must not pass as a line of its own. */
@@ -39,8 +42,10 @@ export class LineAssembler {
   constructor({ terminator }: Framing) {
     this.#anyTerminator = terminator === 'any';
     this.#stripCarriageReturn = terminator === 'lf';
+    const delimiter = delimiterBytes(terminator);
+    this.#terminatorLength = delimiter.length;
     this.#parser = new ReadlineParser({
-      delimiter: delimiterBytes(terminator),
+      delimiter,
       encoding: undefined as unknown as BufferEncoding,
       readableObjectMode: true,
     });
@@ -54,19 +59,20 @@ export class LineAssembler {
   /** Lines that ended in this chunk. */
   push(bytes: Uint8Array, arrivedUs: number): AssembledLine[] {
     // What has waited too long is cut whether or not somebody has ticked: the bytes and their times alone decide.
-    const lines = this.tick(arrivedUs);
+    const lines: AssembledLine[] = this.#lineBeganUs === null ? [] : this.tick(arrivedUs);
     // Empty lines are no lines, so it does not matter which of CR, LF and CRLF has ended one.
     const normal = this.#anyTerminator ? carriageReturnsAsLineFeeds(bytes) : asBuffer(bytes);
     let at = 0;
     while (at < normal.length) {
-      const room = LINE_BYTES_MAX - this.#parser.buffer.length;
-      const piece = normal.subarray(at, at + room);
+      const held = this.#parser.buffer;
+      const room = LINE_BYTES_MAX - held.length;
+      const piece = at === 0 && normal.length <= room ? normal : normal.subarray(at, at + room);
       at += piece.length;
       this.#parser._transform(piece, 'binary', framedAtOnce);
-      this.#takeLines(lines);
+      if (this.#framed.length > 0) this.#takeLines(lines, held, piece);
       if (this.#parser.buffer.length >= LINE_BYTES_MAX) this.#cutOff(lines, 'too-long');
     }
-    if (lines.some((line) => line.end !== 'unfinished')) this.#lineBeganUs = null;
+    if (lines.length > 0 && lines[lines.length - 1]?.end !== 'unfinished') this.#lineBeganUs = null;
     if (this.#parser.buffer.length > 0 || this.#cut) this.#lineBeganUs ??= arrivedUs;
     return lines;
   }
@@ -93,13 +99,19 @@ export class LineAssembler {
     return this.#parser.buffer.length;
   }
 
-  #takeLines(lines: AssembledLine[]): void {
+  /** The lines that the parser has found in what it held and the piece behind it, decoded once for all of them. */
+  #takeLines(lines: AssembledLine[], held: Buffer, piece: Buffer): void {
+    const decoded =
+      held.length === 0 ? piece.toString('latin1') : held.toString('latin1') + piece.toString('latin1');
+    let at = 0;
     for (const line of this.#framed) {
-      const bytes = this.#stripCarriageReturn && line.at(-1) === CR ? line.subarray(0, -1) : line;
+      const bytes = this.#stripCarriageReturn && line[line.length - 1] === CR ? line.subarray(0, -1) : line;
+      const text = decoded.slice(at, at + bytes.length);
+      at += line.length + this.#terminatorLength;
       const wasCut = this.#cut;
       this.#cut = false;
-      if (wasCut) lines.push({ bytes, end: 'remainder' });
-      else if (bytes.length > 0) lines.push({ bytes, end: 'terminated' });
+      if (wasCut) lines.push({ bytes, text, end: 'remainder' });
+      else if (bytes.length > 0) lines.push({ bytes, text, end: 'terminated' });
     }
     this.#framed.length = 0;
   }
@@ -109,7 +121,7 @@ export class LineAssembler {
     if (held.length === 0) return;
     this.#parser.buffer = Buffer.alloc(0);
     // Of an endless line the first piece is given out; the others stay in the raw record only.
-    if (!this.#cut) lines.push({ bytes: held, end });
+    if (!this.#cut) lines.push({ bytes: held, text: held.toString('latin1'), end });
     this.#cut = true;
   }
 }
@@ -133,12 +145,21 @@ function delimiterBytes(terminator: Framing['terminator']): Buffer {
 }
 
 function asBuffer(bytes: Uint8Array): Buffer {
+  if (Buffer.isBuffer(bytes)) return bytes;
   return Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
 }
 
 /** Each CR, LF and CRLF as one LF. A CRLF that was cut between two chunks gives an empty line more, which is none. */
 function carriageReturnsAsLineFeeds(bytes: Uint8Array): Buffer {
-  const copy = Buffer.allocUnsafe(bytes.length);
+  let pairs = 0;
+  let has = false;
+  for (let at = 0; at < bytes.length; at++) {
+    if (bytes[at] !== CR) continue;
+    has = true;
+    if (bytes[at + 1] === LF) pairs++;
+  }
+  if (!has) return asBuffer(bytes);
+  const copy = Buffer.allocUnsafe(bytes.length - pairs);
   let length = 0;
   for (let at = 0; at < bytes.length; at++) {
     const byte = bytes[at] ?? 0;
@@ -149,5 +170,5 @@ function carriageReturnsAsLineFeeds(bytes: Uint8Array): Buffer {
     copy[length++] = LF;
     if (bytes[at + 1] === LF) at++;
   }
-  return copy.subarray(0, length);
+  return copy;
 }

@@ -29,7 +29,7 @@ export class LineGrouper {
     if (this.#held.length === 0) return [];
     const bytes = joined(this.#held);
     this.#held = [];
-    return [{ bytes, end: 'unfinished' }];
+    return [{ bytes, text: bytes.toString('latin1'), end: 'unfinished' }];
   }
 
   #take(line: AssembledLine): AssembledLine[] {
@@ -47,7 +47,7 @@ export class LineGrouper {
     if (this.#ends !== null && !isLast) return [...cutOff, ...this.end()];
     const record = joined(this.#held);
     this.#held = [];
-    return [...cutOff, { bytes: record, end: 'terminated' }];
+    return [...cutOff, { bytes: record, text: record.toString('latin1'), end: 'terminated' }];
   }
 }
 

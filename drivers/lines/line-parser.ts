@@ -114,7 +114,7 @@ export class LineParser implements ReadoutParser {
     this.#lineIndex = 0;
     this.#bytes += bytes.length;
     const lines = this.#assembler.push(bytes, arrivedUs);
-    this.#bytesWithoutLine = lines.some((line) => line.end === 'terminated' || line.end === 'remainder')
+    this.#bytesWithoutLine = hasEnded(lines)
       ? this.#assembler.heldBytes
       : this.#bytesWithoutLine + bytes.length;
     return this.#taken(lines);
@@ -130,7 +130,9 @@ export class LineParser implements ReadoutParser {
   }
 
   #taken(lines: readonly AssembledLine[]): ParsedLine[] {
-    return (this.#grouper?.group(lines) ?? lines).map((line) => this.#take(line));
+    const taken: ParsedLine[] = [];
+    for (const line of this.#grouper?.group(lines) ?? lines) taken.push(this.#take(line));
+    return taken;
   }
 
   counts(): ReadoutCounts {
@@ -148,7 +150,7 @@ export class LineParser implements ReadoutParser {
     const isFirst = !this.#firstLineSeen;
     this.#firstLineSeen = true;
     if (line.end !== 'terminated') return this.#misfit(line, lineIndex, UNTERMINATED[line.end]);
-    const parsed = this.#parse(line.bytes.toString('latin1'));
+    const parsed = this.#parse(line.text);
     if (typeof parsed === 'string')
       return this.#misfit(line, lineIndex, { reason: parsed, sentence: MISFIT_SENTENCES[parsed] });
     if (isFirst && this.#firstLineIsWhole === false && !this.#beginningIsMarked)
@@ -156,7 +158,7 @@ export class LineParser implements ReadoutParser {
     this.#inSync = true;
     this.#readings++;
     const { channels, status } = parsed;
-    if (status !== 'ok' || !channels.every(isGood)) this.#flagged++;
+    if (status !== 'ok' || !areGood(channels)) this.#flagged++;
     return {
       chunkSeq: this.#chunkSeq,
       lineIndex,
@@ -289,8 +291,16 @@ const UNDER_WAY: Misfit = {
   sentence: 'The line was under way when the port was opened; its beginning may be missing.',
 };
 
-function isGood(channel: ShownValue): boolean {
-  return channel.status === 'ok';
+// Loops, not closures: these run for every line of a fast readout.
+function areGood(channels: readonly ShownValue[]): boolean {
+  for (const channel of channels) if (channel.status !== 'ok') return false;
+  return true;
+}
+
+/** Whether a line has come to its end in these. */
+function hasEnded(lines: readonly AssembledLine[]): boolean {
+  for (const { end } of lines) if (end === 'terminated' || end === 'remainder') return true;
+  return false;
 }
 
 const BEGINS_AS_NUMBER = /^\s*[-+]?\d/;

@@ -7,9 +7,19 @@ export function splitDelimited(format: LineFormatOf<'delimited'>): LineSplitter 
   const { delimiter, mergeRepeated } = format;
   const count = format.fields.length;
   if (!mergeRepeated) {
+    const last = count - 1;
     return (text) => {
-      const fields = text.split(delimiter);
-      return fields.length === count ? fields : null;
+      const fields: string[] = [];
+      let from = 0;
+      for (let index = 0; index < last; index++) {
+        const at = text.indexOf(delimiter, from);
+        if (at === -1) return null;
+        fields.push(text.slice(from, at));
+        from = at + delimiter.length;
+      }
+      if (text.includes(delimiter, from)) return null;
+      fields.push(text.slice(from));
+      return fields;
     };
   }
   return (text) => {

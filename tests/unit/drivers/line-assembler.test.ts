@@ -15,7 +15,12 @@ function assemble(
   const lines = chunks.flatMap((chunk) =>
     assembler.push(typeof chunk === 'string' ? Buffer.from(chunk, 'latin1') : chunk, 0),
   );
-  return [...lines, ...(end ? assembler.end() : [])].map((line) => [line.bytes.toString('latin1'), line.end]);
+  return [...lines, ...(end ? assembler.end() : [])].map((line) => {
+    const text = line.bytes.toString('latin1');
+    // The text is cut out of a piece that was decoded once: it must never be that of another line.
+    expect(line.text).toBe(text);
+    return [text, line.end];
+  });
 }
 
 describe('terminators (S14)', () => {
