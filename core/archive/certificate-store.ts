@@ -27,12 +27,17 @@ const rowsOf = (
     ? { setId: null, setMemberId: null, pullId: about.pullId }
     : { setId: about.setId, setMemberId: about.setMemberId ?? null, pullId: null };
 
-/** The certificate of the same that says the same; null where nothing was issued, or what it says has changed since. */
-export function issuedBefore(
+export interface LastIssued extends IssuedCertificate {
+  /** False where what it says has changed since. */
+  readonly saysTheSame: boolean;
+}
+
+/** The newest certificate of the same; null where nothing was issued. */
+export function lastIssued(
   connection: Connection,
   about: Certified,
   contentSha256: Uint8Array,
-): IssuedCertificate | null {
+): LastIssued | null {
   const { setId, setMemberId, pullId } = rowsOf(about);
   const row = oneRow(
     connection,
@@ -43,12 +48,13 @@ export function issuedBefore(
     setMemberId,
     pullId,
   );
-  return row === null || Buffer.compare(row.content_sha256, contentSha256) !== 0
+  return row === null
     ? null
     : {
         number: row.number,
         issuedWallMs: row.issued_wall_ms,
         utcOffsetMinutes: row.utc_offset_minutes,
+        saysTheSame: Buffer.compare(row.content_sha256, contentSha256) === 0,
       };
 }
 
@@ -200,10 +206,12 @@ export function certifiedValuesOf(connection: Connection, pullId: number): Certi
     z.object({
       number: z.string(),
       issued_wall_ms: sqlInteger,
+      set_id: sqlInteger.nullable(),
+      set_member_id: sqlInteger.nullable(),
       values_json: sqlJson(keptValues),
       method_version: z.string(),
     }),
-    `SELECT c.number, c.issued_wall_ms, r.values_json, r.method_version
+    `SELECT c.number, c.issued_wall_ms, c.set_id, c.set_member_id, r.values_json, r.method_version
      FROM certificate_result r JOIN certificate c USING (certificate_id)
      WHERE r.pull_id = ? ORDER BY c.certificate_id DESC LIMIT 1`,
     pullId,
@@ -213,6 +221,13 @@ export function certifiedValuesOf(connection: Connection, pullId: number): Certi
     : {
         number: row.number,
         issuedWallMs: row.issued_wall_ms,
+        about:
+          row.set_id === null
+            ? { pullId }
+            : {
+                setId: row.set_id,
+                ...(row.set_member_id === null ? {} : { setMemberId: row.set_member_id }),
+              },
         values: row.values_json,
         methodVersion: row.method_version,
       };

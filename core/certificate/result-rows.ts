@@ -7,39 +7,48 @@ import { inFieldWords } from '../specimen/field-words.ts';
 import type { Result, Withheld } from '../results/result.ts';
 import type { ResultRow } from './certificate-content.ts';
 
-/** What a certificate states; everything else stays in the archive and in the working. */
-const SYMBOLS = [
-  'S0',
-  'L0',
-  'Fm',
-  'Rm',
-  'ReH',
-  'ReL',
-  'Rp0.2',
-  'Rt0.5',
-  'mE',
-  'A',
-  'Ag',
-  'Agt',
-  'At',
-  'Z',
-] as const;
+/**
+ * What a certificate states, in its order; everything else stays in the archive and in the working. Offsets, extensions
+ * under load and other gauge lengths are stated as they were asked for.
+ */
+const STATED: readonly RegExp[] = [
+  /^S0$/,
+  /^L0$/,
+  /^Fm$/,
+  /^Rm$/,
+  /^ReH$/,
+  /^ReL$/,
+  /^Rp[\d.]+$/,
+  /^Rt[\d.]+$/,
+  /^mE$/,
+  /^A$/,
+  /^A[\d.]+mm/,
+  /^Ag$/,
+  /^Agt$/,
+  /^At$/,
+  /^Z$/,
+];
 const FIGURES = 5;
 
 export function resultRows(results: readonly Result[]): ResultRow[] {
-  return SYMBOLS.flatMap((symbol) => {
-    const result = results.find((one) => one.symbol === symbol);
-    return result === undefined ? [] : [resultRow(result)];
+  const seen = new Set<string>();
+  return inOrder(results).flatMap((result) => {
+    if (seen.has(result.symbol)) return [];
+    seen.add(result.symbol);
+    return [resultRow(result)];
   });
 }
 
 export function withheldRows(withheld: readonly Withheld[]): Omit<Withheld, 'code'>[] {
-  return SYMBOLS.flatMap((symbol) =>
-    withheld
-      .filter((one) => one.symbol === symbol)
-      .map(({ name, reason }) => ({ symbol, name, reason: inFieldWords(reason) })),
-  );
+  return inOrder(withheld).map(({ symbol, name, reason }) => ({
+    symbol,
+    name,
+    reason: inFieldWords(reason),
+  }));
 }
+
+const inOrder = <T extends { readonly symbol: string }>(ones: readonly T[]): T[] =>
+  STATED.flatMap((stated) => ones.filter(({ symbol }) => stated.test(symbol)));
 
 function resultRow(result: Result): ResultRow {
   const reported = result.rounded.at(0);

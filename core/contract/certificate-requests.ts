@@ -1,7 +1,7 @@
 /** Requests about certificates: of a set, of one specimen of it, or of a pull whose specimen is in no set. */
 import { z } from 'zod';
 import { CERTIFICATE_SCHEMA, type CertificateContent } from '../certificate/certificate-content.ts';
-import { rowId } from './message.ts';
+import { rowId, wallMs } from './message.ts';
 
 /** Made by this program's own core on the other side; its schema's name is checked, its shape is the type's. */
 const certificateContent = z.custom<CertificateContent>(
@@ -18,14 +18,26 @@ export type Certified = z.infer<typeof certified>;
 
 const about = z.strictObject({ about: certified });
 
+const outdatedCertificate = z.strictObject({
+  number: z.string(),
+  issuedWallMs: wallMs,
+  /** When a pull that it rests on was evaluated anew after that; null where something else has changed. */
+  evaluatedWallMs: wallMs.nullable(),
+});
+export type OutdatedCertificate = z.infer<typeof outdatedCertificate>;
+
 export const certificateRequests = {
   /**
    * What the certificate would say: nothing is issued by looking at it. The number, with its signatures, where the
-   * same content was issued before.
+   * same content was issued before; otherwise the one issued last, which says something else by now.
    */
   'certificate.preview': {
     request: about,
-    reply: z.strictObject({ content: certificateContent, number: z.string().nullable() }),
+    reply: z.strictObject({
+      content: certificateContent,
+      number: z.string().nullable(),
+      outdated: outdatedCertificate.nullable(),
+    }),
   },
   /** What the certificate says, see core/certificate/certificate-content.ts; the first time it is issued. */
   'certificate.issue': {

@@ -5,6 +5,7 @@
 import { z } from 'zod';
 import { EVALUATIONS_PER_PULL_MAX, NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import { type UnitSymbol, UNITS } from '../quantity/units.ts';
+import { certified } from './certificate-requests.ts';
 import { TABLE_POINTS_MAX, evaluationOptions } from './evaluation-options.ts';
 import { rowId, wallMs } from './message.ts';
 import { verdictMessage } from './verdict-message.ts';
@@ -55,6 +56,7 @@ export type KeptEvaluation = z.infer<typeof keptEvaluation>;
 export const certifiedValues = z.strictObject({
   number: z.string(),
   issuedWallMs: wallMs,
+  about: certified,
   values: keptValues,
   methodVersion: z.string(),
 });

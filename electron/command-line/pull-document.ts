@@ -1,7 +1,9 @@
 /** One kept pull with its results, as `pull --json` and `archive show --json` print it, and as text. */
 import type { ReplyOf } from '../../core/contract/index.ts';
+import type { OutdatedCertificate } from '../../core/contract/certificate-requests.ts';
 import type { KeptEvaluation } from '../../core/contract/evaluation-requests.ts';
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
+import { outdatedCertificateOf } from '../../core/evaluation/outdated-certificate.ts';
 import { momentText } from '../../core/exchange/export/moment-text.ts';
 import type { DisplaySystem } from '../../core/quantity/display-unit.ts';
 import { instrumentFacts } from '../../core/instruments/instrument-facts.ts';
@@ -32,6 +34,8 @@ export interface KeptAndEvaluated {
   readonly shown: GivenOptions;
   /** Where other rules than those of the set are asked for, or stand. */
   readonly judged: ReplyOf<'evaluation.judge'> | null;
+  /** The certificate that was issued before that evaluation and doesn't say it. */
+  readonly outdated: OutdatedCertificate | null;
 }
 
 /** By what stands; `ask` may ask for other options, which are shown and not kept. */
@@ -56,13 +60,14 @@ export async function keptAndEvaluated(
   const judged = isJudgedAnew
     ? await access.ask('evaluation.judge', { pullId, ...(asked ? { options: shown.options } : {}) })
     : null;
-  return { pull, evaluation, standing, shown, judged };
+  const outdated = standing === null ? null : await outdatedCertificateOf(access.ask, pullId);
+  return { pull, evaluation, standing, shown, judged, outdated };
 }
 
 /** `marks` are those of the record; the points that the evaluation found on the curve stand in `pointsOnCurve`. */
 function pullDocument(
   archivePath: string,
-  { pull, evaluation, standing, shown, judged }: KeptAndEvaluated,
+  { pull, evaluation, standing, shown, judged, outdated }: KeptAndEvaluated,
 ): EvaluationDocument {
   const { specimen, marks, gaps, ...facts } = pull;
   return {
@@ -80,6 +85,7 @@ function pullDocument(
       ...specimenRemarks(specimen.specimen),
       ...optionsDocument(shown.options, shown.sources),
       standingEvaluation: standing,
+      ...(outdated === null ? {} : { outdatedCertificate: outdated }),
       ...(judged === null ? {} : { judged }),
     }),
     marks,
@@ -171,7 +177,7 @@ export interface PullTextOptions {
 }
 
 function pullText(
-  { pull, evaluation, standing, shown, judged }: KeptAndEvaluated,
+  { pull, evaluation, standing, shown, judged, outdated }: KeptAndEvaluated,
   { working, units }: PullTextOptions,
 ): string {
   const read = readSpecimen(pull.specimen.specimen);
@@ -209,6 +215,7 @@ function pullText(
     ...(stated === null ? [] : ['', stated]),
     ...(judged === null ? [] : judgedText(judged)),
     ...(standing === null ? [] : ['', standingText(standing, shown)]),
+    ...(outdated === null ? [] : [outdatedText(outdated)]),
   ].join('\n');
 }
 
@@ -218,3 +225,6 @@ function standingText(standing: KeptEvaluation, { options }: GivenOptions): stri
     ? `Evaluation ${String(standing.evaluationId)} stands, ${kept}`
     : `Shown only, not kept. Evaluation ${String(standing.evaluationId)} stands, ${kept}`;
 }
+
+const outdatedText = ({ number, issuedWallMs, evaluatedWallMs }: OutdatedCertificate): string =>
+  `Certificate ${number} was issued ${new Date(issuedWallMs).toISOString()}, before ${evaluatedWallMs === null ? 'what stands now' : `the evaluation of ${new Date(evaluatedWallMs).toISOString()}`}, and doesn’t say it; issue it again.`;

@@ -10,7 +10,7 @@ import {
   type Laboratory,
   certifiedValuesOf,
   issueCertificate,
-  issuedBefore,
+  lastIssued,
   laboratory,
   saveLaboratory,
 } from '../../core/archive/certificate-store.ts';
@@ -102,6 +102,7 @@ export function archiveCalls(archive: Archive, work: LongWork = UNWATCHED) {
     getPull: (pullId: number) => archive.getPull(pullId),
     listPulls: (page: PageRequest) => archive.listPulls(page),
     readColumns: (request: ColumnsRequest) => archive.readColumns(request),
+    outlineOf: (pullId: number) => archive.outlineOf(pullId),
     readRaw: (pullId: number, fromChunk: number, count: number) => archive.readRaw(pullId, fromChunk, count),
     /** The recorded curve, or read anew where the options that are asked for, or else those that stand, say so. */
     curve: (pullId: number, asked?: EvaluationOptions) => {
@@ -180,8 +181,8 @@ export function archiveCalls(archive: Archive, work: LongWork = UNWATCHED) {
     membershipsOf: (asked: SpecimenOrPull) => archive.sets((connection) => membershipsOf(connection, asked)),
     pullsThatCount: (specimenId: number) =>
       archive.sets((connection) => pullsThatCount(connection, specimenId)),
-    issuedBefore: (certified: Certified, contentSha256: Uint8Array) =>
-      archive.sets((connection) => issuedBefore(connection, certified, contentSha256)),
+    lastIssued: (certified: Certified, contentSha256: Uint8Array) =>
+      archive.sets((connection) => lastIssued(connection, certified, contentSha256)),
     issueCertificate: (
       certified: Certified,
       contentSha256: Uint8Array,

@@ -24,7 +24,8 @@ export async function issueCertificate(
   const input = await composed(recorder, about);
   const hash = contentHash(input);
   const now = Date.now();
-  const before = await recorder.archive.call('issuedBefore', about, hash);
+  const last = await recorder.archive.call('lastIssued', about, hash);
+  const before = last?.saysTheSame === true ? last : null;
   const issued =
     before ??
     (await recorder.archive.call('issueCertificate', about, hash, utcOffsetMinutes(now), input.results));
@@ -46,7 +47,8 @@ export async function previewCertificate(
 ): Promise<ReplyOf<'certificate.preview'>> {
   const about = await asJudged(recorder, asked);
   const input = await composed(recorder, about);
-  const before = await recorder.archive.call('issuedBefore', about, contentHash(input));
+  const last = await recorder.archive.call('lastIssued', about, contentHash(input));
+  const before = last?.saysTheSame === true ? last : null;
   const number = before?.number ?? null;
   const content = composeCertificate({
     ...input,
@@ -54,7 +56,29 @@ export async function previewCertificate(
     number: number ?? NOT_YET,
     issued: before === null ? NOT_YET : momentText(before.issuedWallMs, before.utcOffsetMinutes),
   });
-  return { content, number };
+  const outdated =
+    last === null || before !== null
+      ? null
+      : {
+          number: last.number,
+          issuedWallMs: last.issuedWallMs,
+          evaluatedWallMs: await evaluatedSince(recorder, input, last.issuedWallMs),
+        };
+  return { content, number, outdated };
+}
+
+/** When what it rests on was last evaluated anew after that moment; null where it was not. */
+async function evaluatedSince(
+  recorder: Recorder,
+  { results }: Composed,
+  issuedWallMs: number,
+): Promise<number | null> {
+  let newest = issuedWallMs;
+  for (const { pullId } of results) {
+    const { standing } = await recorder.archive.call('statedOf', pullId);
+    newest = Math.max(newest, standing?.keptWallMs ?? newest);
+  }
+  return newest > issuedWallMs ? newest : null;
 }
 
 /** The hash of what the certificate would say now. */

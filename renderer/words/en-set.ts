@@ -281,6 +281,10 @@ export const enSet = {
     title: 'Certificate',
     none: 'A certificate is made of a set, or of a pull: open a set, or make a pull first.',
     issuedAs: (number: string) => `Issued as ${number}: what it says has not changed since.`,
+    outdated: (number: string, issued: string) =>
+      `Certificate ${number}, issued ${issued}, says something else by now; issue it again.`,
+    outdatedByEvaluation: (number: string, issued: string, evaluated: string) =>
+      `Certificate ${number}, issued ${issued}, was issued before the evaluation of ${evaluated} and doesn’t say it; issue it again.`,
     ofPull: (pull: string) => `Certificate of pull ${pull}`,
     ofPullMeans:
       'Where the specimen is in a set, its rules judge it. In none, nothing is accepted or rejected.',

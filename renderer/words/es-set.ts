@@ -281,6 +281,10 @@ export const esSet: typeof enSet = {
     title: 'El certificado',
     none: 'Un certificado se hace de un conjunto o de un ensayo: abra un conjunto o haga antes un ensayo.',
     issuedAs: (number) => `Emitido como ${number}: lo que dice no ha cambiado desde entonces.`,
+    outdated: (number, issued) =>
+      `El certificado ${number}, emitido el ${issued}, ya no dice lo mismo; emítalo de nuevo.`,
+    outdatedByEvaluation: (number, issued, evaluated) =>
+      `El certificado ${number}, emitido el ${issued}, es anterior a la evaluación del ${evaluated} y no la recoge; emítalo de nuevo.`,
     ofPull: (pull) => `Certificado del ensayo ${pull}`,
     ofPullMeans:
       'Si la probeta está en un conjunto, la juzgan las reglas de este. Si no está en ninguno, nada se acepta ni se rechaza.',

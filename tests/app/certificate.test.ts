@@ -165,6 +165,27 @@ describe('a set of two pulls', () => {
     expect(stranger.words).toMatch(/in no set/);
   });
 
+  it('is told as outdated once a pull was evaluated anew after it, and no more when it is issued again', async () => {
+    const shown = () => gaugemark('archive', 'show', '2', '--archive', archive);
+    const told =
+      /Certificate \d{4}-0003-[0-9a-f]{4} was issued .* before the evaluation of .* issue it again/;
+    expect(await shown()).not.toMatch(told);
+    await gaugemark(
+      ...['archive', 'evaluate', '2', '--archive', archive, '--offset', '1'],
+      ...['--reason', 'the drawing asks for 1 %'],
+    );
+    expect(await shown()).toMatch(told);
+    await withRecorder(async (ask) => {
+      const { number, outdated } = await ask('certificate.preview', { about: { setId: 1, setMemberId: 2 } });
+      expect(number).toBeNull();
+      expect(outdated?.number).toMatch(/-0003-/);
+      expect(outdated?.evaluatedWallMs).toBeGreaterThan(outdated?.issuedWallMs ?? Infinity);
+      const issued = await ask('certificate.issue', { about: { setId: 1, setMemberId: 2 } });
+      expect(issued.content.specimens[0]?.results.map((row) => row.symbol)).toContain('Rp1');
+    });
+    expect(await shown()).not.toMatch(/issue it again/);
+  });
+
   it('refuses a set that is not there, an ending it does not know, and to write over a file', async () => {
     const pdf = join(folder, 'other.pdf');
     expect(await refused('certificate', '--archive', archive, '--set', '9', '--out', pdf)).toMatchObject({

@@ -4,7 +4,7 @@ import type { ComponentChildren } from 'preact';
 import { useEffect } from 'preact/hooks';
 import type { CertificateContent } from '../../../core/certificate/certificate-content.ts';
 import { PAPERS } from '../../../core/certificate/paper/paper-style.ts';
-import type { Certified } from '../../../core/contract/certificate-requests.ts';
+import type { Certified, OutdatedCertificate } from '../../../core/contract/certificate-requests.ts';
 import type { Fault } from '../../../core/contract/index.ts';
 import type { CertificateForm } from '../../../core/contract/window-requests.ts';
 import { Button } from '../../design/button.tsx';
@@ -17,6 +17,7 @@ import { words } from '../../words/words.ts';
 import { paper } from './certificate-choice.ts';
 import { CertificatePreview } from './certificate-preview.tsx';
 import { LaboratoryForm } from './laboratory-form.tsx';
+import { Outdated } from './outdated-certificate.tsx';
 import { writingStep } from './writing-progress.ts';
 import '../station.css';
 import './certificate-station.css';
@@ -43,6 +44,7 @@ export function CertificateSheet(props: CertificateSheetProps) {
   const changes = useSignal(0);
   const written = useSignal<string | null>(null);
   const number = useSignal<string | null>(null);
+  const outdated = useSignal<OutdatedCertificate | null>(null);
   const subject = JSON.stringify(about);
   useEffect(() => {
     written.value = null;
@@ -52,6 +54,7 @@ export function CertificateSheet(props: CertificateSheetProps) {
     void request('certificate.preview', { about }).then((preview) => {
       if (stale) return;
       number.value = preview.ok ? preview.value.number : null;
+      outdated.value = preview.ok ? preview.value.outdated : null;
       if (preview.ok) content.value = preview.value.content;
       looking.value = preview.ok ? null : preview.fault;
     });
@@ -74,6 +77,7 @@ export function CertificateSheet(props: CertificateSheetProps) {
     if (done?.written === undefined || done.written === null) return;
     const { number: issued, path, again } = done.written;
     number.value = issued;
+    outdated.value = null;
     written.value = again ? text.again(issued, path) : text.written(issued, path);
     say(written.value);
     changes.value++;
@@ -104,6 +108,7 @@ export function CertificateSheet(props: CertificateSheetProps) {
         </div>
         {writing.busy.value && writingStep.value !== null ? <WritingProgress /> : null}
         <FaultBlock fault={writing.fault.value ?? looking.value} />
+        {outdated.value === null ? null : <Outdated outdated={outdated.value} />}
         <p class={written.value === null ? 'pencil small' : 'written'}>
           {written.value ?? (number.value === null ? text.numberComes : text.issuedAs(number.value))}
         </p>

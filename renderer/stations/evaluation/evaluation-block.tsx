@@ -8,6 +8,7 @@ import type { OpenedPull } from '../../store/kept-pull.ts';
 import { goTo } from '../../store/place.ts';
 import { takeUp } from '../../store/specimen-draft.ts';
 import { words } from '../../words/words.ts';
+import { OutdatedOfPull } from '../certificate/outdated-certificate.tsx';
 import { EvaluationSheet } from './evaluation-sheet.tsx';
 import { JudgedBeside } from './judged-beside.tsx';
 import { StatedList } from './stated-list.tsx';
@@ -27,6 +28,7 @@ export function EvaluationBlock({ opened }: { readonly opened: OpenedPull }) {
       <h2 id="evaluation-title">{text.title}</h2>
       {standing === null ? <p class="pencil">{text.asRecorded}</p> : <Kept one={standing} />}
       {standing?.options.judgedBy === undefined ? null : <JudgedBeside standing={standing} />}
+      <OutdatedOfPull pullId={kept.pullId} standing={standing?.evaluationId ?? null} />
       <div class="actions">
         <Button id="evaluate-again" notNow={notNow} onPress={() => (sheet.value = 'anew')}>
           {text.again}

@@ -2,11 +2,7 @@
 import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { describe, expect, it } from 'vitest';
-import {
-  issueCertificate,
-  issuedBefore,
-  lastCertificateOf,
-} from '../../../core/archive/certificate-store.ts';
+import { issueCertificate, lastIssued, lastCertificateOf } from '../../../core/archive/certificate-store.ts';
 import { migrate } from '../../../core/archive/migrate.ts';
 import { certificatesOfPulls } from '../../../core/archive/migrations/0010-certificates-of-pulls.ts';
 import { MIGRATIONS } from '../../../core/archive/migrations/index.ts';
@@ -81,9 +77,12 @@ describe('a certificate of a pull', () => {
         ...keeping,
       }),
     );
-    expect(archive.sets((c) => issuedBefore(c, { pullId }, contentSha256))?.number).toBe(number);
-    expect(archive.sets((c) => issuedBefore(c, { pullId }, Buffer.alloc(32, 2)))).toBeNull();
-    expect(archive.sets((c) => issuedBefore(c, { setId: 1 }, contentSha256))).toBeNull();
+    expect(archive.sets((c) => lastIssued(c, { pullId }, contentSha256))).toMatchObject({
+      number,
+      saysTheSame: true,
+    });
+    expect(archive.sets((c) => lastIssued(c, { pullId }, Buffer.alloc(32, 2)))?.saysTheSame).toBe(false);
+    expect(archive.sets((c) => lastIssued(c, { setId: 1 }, contentSha256))).toBeNull();
     expect(archive.sets((c) => lastCertificateOf(c, 1))).toBeNull();
     expect(archive.check({}).lines.find((line) => line.name === 'audit chain')).toMatchObject({ ok: true });
   });

@@ -2,7 +2,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { builtInPacks } from '../../../core/acceptance/packs.ts';
 import type { Archive } from '../../../core/archive/archive.ts';
-import { issueCertificate, issuedBefore } from '../../../core/archive/certificate-store.ts';
+import { issueCertificate, lastIssued } from '../../../core/archive/certificate-store.ts';
 import { joinSet, overrideMember, overridesOf, voidMember } from '../../../core/archive/member-store.ts';
 import { getSet, listSets, saveSet } from '../../../core/archive/set-store.ts';
 import { SPECIMEN, WALL_MS, newPull, openArchive, scratchFolder } from './made-archive.ts';
@@ -141,8 +141,14 @@ describe('a set in the archive', () => {
       );
     const first = issue(a);
     expect(first.number).toMatch(/^2026-0001-[0-9a-f]{4}$/);
-    expect(archive.sets((c) => issuedBefore(c, { setId }, a))?.number).toBe(first.number);
-    expect(archive.sets((c) => issuedBefore(c, { setId }, b))).toBeNull();
+    expect(archive.sets((c) => lastIssued(c, { setId }, a))).toMatchObject({
+      number: first.number,
+      saysTheSame: true,
+    });
+    expect(archive.sets((c) => lastIssued(c, { setId }, b))).toMatchObject({
+      number: first.number,
+      saysTheSame: false,
+    });
     expect(issue(b).number).toMatch(/^2026-0002-/);
   });
 
