@@ -1,5 +1,5 @@
 /** The readings of one pull as growing columns in core units: what plots and figures of the page read from. */
-import type { ReadingColumns } from '../../core/contract/reading.ts';
+import type { ChannelColumns, ReadingColumns } from '../../core/contract/reading.ts';
 import type { ChannelQuantity } from '../../core/curve/curve.ts';
 import { DRAWN_AFTER_LOAD_S, LOADED_PART } from '../../core/curve/drawn-length.ts';
 import {
@@ -22,6 +22,11 @@ export const PLOTTED = [
   'strain',
 ] as const satisfies readonly ChannelQuantity[];
 export type Plotted = (typeof PLOTTED)[number];
+
+/** What is taken of a block of readings. */
+export interface CurveBlock extends Pick<ReadingColumns, 'firstSeq' | 'count' | 'elapsedUs'> {
+  readonly channels: readonly Pick<ChannelColumns, 'quantity' | 'value'>[];
+}
 
 const NO_COLUMN = new Float64Array(0);
 
@@ -86,10 +91,23 @@ export class CurveColumns {
   }
 
   /**
+   * The record's own peak. What stood higher before it stood there before a zero was taken (core/pull/zero-taken.ts),
+   * and is no load of this pull.
+   */
+  heedPeakOfRecord(peakSeq: number): void {
+    const stale = this.peakIndex;
+    if (stale < 0 || stale >= peakSeq || peakSeq >= this.length) return;
+    if (this.value('force', stale) <= this.value('force', peakSeq)) return;
+    this.#largest = -1;
+    this.#peak = NO_PEAK;
+    for (let reading = peakSeq; reading < this.length; reading++) this.#watch(reading);
+  }
+
+  /**
    * Takes a block that begins at or before the next reading; what is held already is left as it is.
    * False where the block begins later: readings are missing and must be asked for.
    */
-  append(block: ReadingColumns): boolean {
+  append(block: CurveBlock): boolean {
     if (block.firstSeq > this.length) return false;
     const skip = this.length - block.firstSeq;
     if (skip >= block.count) return true;
@@ -116,10 +134,8 @@ export class CurveColumns {
   /** Peak, last load and extents with one reading more. */
   #look(reading: number): void {
     const forceN = this.value('force', reading);
-    if (forceN > this.value('force', this.#largest) || (this.#largest < 0 && !Number.isNaN(forceN)))
-      this.#largest = reading;
     const before = this.#peak;
-    this.#peak = watchedPeak(before, { seq: reading, elapsedUs: 0, forceN }, LONE_PART);
+    this.#watch(reading);
     if (forceN > 0 && forceN >= LOADED_PART * this.value('force', this.peakIndex)) {
       this.#lastLoaded = reading;
       this.#underLoad.take(this.#afterwards);
@@ -130,6 +146,13 @@ export class CurveColumns {
     for (const quantity of this.#columns.keys())
       if (quantity !== 'force') extents.widen(quantity, this.value(quantity, reading));
     this.#widenForce(extents, before.doubtful, reading);
+  }
+
+  #watch(reading: number): void {
+    const forceN = this.value('force', reading);
+    if (forceN > this.value('force', this.#largest) || (this.#largest < 0 && !Number.isNaN(forceN)))
+      this.#largest = reading;
+    this.#peak = watchedPeak(this.#peak, { seq: reading, elapsedUs: 0, forceN }, LONE_PART);
   }
 
   /** A garbled reading must not press the whole curve flat: it widens the axis only once it is confirmed. */

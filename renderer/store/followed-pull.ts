@@ -22,6 +22,7 @@ export class FollowedPull {
 
   readonly #bridge: Pick<Bridge, 'request'>;
   readonly #changed: () => void;
+  #peakOfRecord: number | null = null;
   #catchingUp = false;
   /** Live blocks that came while catching up: they belong behind what is being asked for. */
   #held: ReadingColumns[] = [];
@@ -32,7 +33,20 @@ export class FollowedPull {
   constructor(bridge: Pick<Bridge, 'request'>, pullId: number, changed: () => void) {
     this.#bridge = bridge;
     this.pullId = pullId;
-    this.#changed = changed;
+    this.#changed = () => {
+      this.#heedPeak();
+      changed();
+    };
+  }
+
+  /** Number of the reading that the record takes for its peak. */
+  heedPeakOfRecord(seq: number): void {
+    this.#peakOfRecord = seq;
+    this.#heedPeak();
+  }
+
+  #heedPeak(): void {
+    if (this.#peakOfRecord !== null) this.columns.heedPeakOfRecord(this.#peakOfRecord);
   }
 
   /** Takes a block of the `readings` event. */

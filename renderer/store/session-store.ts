@@ -157,6 +157,7 @@ export function takeSession(next: Session): void {
   if (followed?.pullId !== pullId) follow(pullId);
   const pull = next.pull;
   if (followed === null || pull === null) return;
+  if (pull.peak !== null) followed.heedPeakOfRecord(pull.peak.seq);
   const behind = followed.columns.length < pull.savedThroughSeq;
   const otherBasis = followed.basis !== null && followed.basis !== next.basis;
   if (behind || otherBasis || !sameRecorder) void followed.catchUp();

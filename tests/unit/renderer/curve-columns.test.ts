@@ -61,6 +61,19 @@ describe('the columns of a pull', () => {
     expect([columns.peakIndex, columns.extent('force')?.max]).toEqual([23, 8e9]);
   });
 
+  it('let go of a peak that stood there before a zero was taken, as soon as the record names its own', () => {
+    const columns = new CurveColumns();
+    // The grips hung on the load cell; then the zero was taken and the load came on.
+    columns.append(block(0, [900, 900, 900, 900, 0, 1, 0, 2, 0, 50, 100, 150]));
+    expect(columns.peakIndex).toBe(0);
+    columns.heedPeakOfRecord(10);
+    expect(columns.peakIndex).toBe(11);
+    columns.append(block(12, [220, 300, 250]));
+    // A snapshot that lags behind takes nothing back.
+    columns.heedPeakOfRecord(11);
+    expect(columns.peakIndex).toBe(13);
+  });
+
   it('have no value of a channel before it appeared and after it was gone', () => {
     const columns = new CurveColumns();
     columns.append(block(0, [1, 2]));
