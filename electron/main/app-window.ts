@@ -99,7 +99,7 @@ function keepPageAlive(window: BrowserWindow, log: WindowLog): void {
   window.webContents.on('render-process-gone', (_event, { reason, exitCode }) => {
     log.note(`page gone: ${reason} (${exitCode})`);
     if (window.isDestroyed()) return;
-    if (budget.spend(performance.now())) loadPage(window);
+    if (budget.spend(process.uptime() * 1000)) loadPage(window);
     else void askForAnotherLoad(window, budget);
   });
 }

@@ -2,7 +2,7 @@
  * The window's own process. It shows and relays; it owns no port, no database and no native module, so that whatever
  * happens to it, a pull goes on being recorded by the recorder.
  */
-import { app, nativeTheme, protocol } from 'electron';
+import { Menu, app, nativeTheme, protocol } from 'electron';
 import { homedir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { defaultArchivePath } from '../../core/archive/place.ts';
@@ -11,6 +11,7 @@ import { readArguments } from './arguments.ts';
 import { PAGE_SCHEME } from './page-address.ts';
 import { lockDown } from './lockdown.ts';
 import { ASKED_FIRST, servePageFiles } from './page-files.ts';
+import { answerPageScheme } from './page-scheme.ts';
 import { runProgram } from './program.ts';
 import { SettingsFile } from './settings.ts';
 import { WindowLog } from './window-log.ts';
@@ -41,6 +42,8 @@ function begin(): void {
     { scheme: PAGE_SCHEME, privileges: { standard: true, secure: true, codeCache: true } },
   ]);
   lockDown(log);
+  // Else the engine makes a menu of its own first.
+  Menu.setApplicationMenu(null);
   process.on('uncaughtException', (error) => {
     // A bug: this process ends, and with it only the window. The recorder goes on.
     log.note(`bug: ${error.stack ?? error.message}`);
@@ -53,15 +56,13 @@ function begin(): void {
     defaultArchivePath({ platform: process.platform, home: homedir(), environment: process.env });
 
   const pageFiles = servePageFiles(join(buildFolder, 'renderer'), ASKED_FIRST);
-  void app.whenReady().then(() => {
-    protocol.handle(PAGE_SCHEME, pageFiles);
-    runProgram({
-      archivePath,
-      rulesFolder: given.rulesFolder === null ? settings.now.rulesFolder : resolve(given.rulesFolder),
-      buildFolder,
-      log,
-      settings,
-      softwareDrawing,
-    });
+  void app.whenReady().then(() => answerPageScheme(protocol, pageFiles));
+  void runProgram({
+    archivePath,
+    rulesFolder: given.rulesFolder === null ? settings.now.rulesFolder : resolve(given.rulesFolder),
+    buildFolder,
+    log,
+    settings,
+    softwareDrawing,
   });
 }

@@ -44,6 +44,18 @@ const TYPES: Readonly<Record<string, string>> = {
 
 const CAMERA_PAGE = new URL(CAMERA_ADDRESS).pathname.slice(1);
 
+export interface PageFile {
+  readonly status: 200 | 404;
+  readonly headers: Readonly<Record<string, string>>;
+  readonly bytes: Buffer;
+}
+
+const NOT_HERE: PageFile = {
+  status: 404,
+  headers: { 'Content-Type': 'text/plain; charset=utf-8' },
+  bytes: Buffer.from('Not here.'),
+};
+
 /** What the window's page asks for at its start. */
 export const ASKED_FIRST: readonly string[] = ['index.html', 'first.css', 'main.css', 'main.js'];
 
@@ -54,7 +66,7 @@ export const ASKED_FIRST: readonly string[] = ['index.html', 'first.css', 'main.
 export function servePageFiles(
   folder: string,
   soon: readonly string[] = [],
-): (request: { url: string; method: string }) => Promise<Response> {
+): (request: { url: string; method: string }) => Promise<PageFile> {
   const names = new Set(
     readdirSync(folder, { withFileTypes: true })
       .filter((entry) => entry.isFile())
@@ -69,15 +81,16 @@ export function servePageFiles(
         readFile(join(folder, name)).catch(() => null),
       ]),
   );
-  const bytesOf = async (name: string): Promise<Uint8Array> => {
+  const bytesOf = async (name: string): Promise<Buffer> => {
     const first = (await early.get(name)) ?? null;
     early.delete(name);
     return first ?? readFile(join(folder, name));
   };
   return async ({ url, method }) => {
     const name = isPageAddress(url) ? new URL(url).pathname.slice(1) : '';
-    if (method !== 'GET' || !names.has(name)) return new Response('Not here.', { status: 404 });
-    return new Response(new Uint8Array(await bytesOf(name)), {
+    if (method !== 'GET' || !names.has(name)) return NOT_HERE;
+    return {
+      status: 200,
       headers: {
         'Content-Type': TYPES[extname(name)] ?? 'application/octet-stream',
         'Content-Security-Policy': CONTENT_POLICY,
@@ -87,6 +100,7 @@ export function servePageFiles(
         'Cross-Origin-Resource-Policy': 'same-origin',
         'Cache-Control': 'no-store',
       },
-    });
+      bytes: await bytesOf(name),
+    };
   };
 }

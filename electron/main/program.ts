@@ -46,15 +46,18 @@ export interface ProgramOptions {
   readonly softwareDrawing: boolean;
 }
 
-/** Call once the application is ready. */
-export function runProgram({
+/**
+ * The recorder is looked for, or started, at once: it takes longest to be there. Whatever needs the application waits until
+ * it is ready.
+ */
+export async function runProgram({
   archivePath,
   rulesFolder,
   buildFolder,
   settings,
   log,
   softwareDrawing,
-}: ProgramOptions): void {
+}: ProgramOptions): Promise<void> {
   let archive = archivePath;
   let ownRules = rulesFolder;
   let state: SessionState | null = null;
@@ -74,10 +77,12 @@ export function runProgram({
         archivePath: path,
         buildFolder,
         logPath: `${dirname(log.path)}/recorder.log`,
+        compiledFolder: join(app.getPath('userData'), 'compiled'),
         log,
       }),
     kill: endProcess,
-    nowMs: () => performance.now(),
+    // Of this process's own clock: the first use of `performance` makes it load far more than a clock.
+    nowMs: () => process.uptime() * 1000,
     wait: (ms) => new Promise((resolve) => setTimeout(resolve, ms)),
     onLink: (link) => outbox.put('recorder-link', link),
     onEvent: <N extends EventName>(name: N, event: EventOf<N>) => {
@@ -88,8 +93,10 @@ export function runProgram({
   });
   const takeState = (now: SessionState): void => {
     state = now;
-    stayAwake.set(isRecording(now));
+    void app.whenReady().then(() => stayAwake.set(isRecording(state)));
   };
+  recorder.begin();
+  await app.whenReady();
 
   const window: BrowserWindow = openAppWindow({
     buildFolder,
@@ -297,7 +304,6 @@ export function runProgram({
 
   // Everything that the page may ask for is there; what the page need not wait for comes while its process starts.
   loadPage(window);
-  recorder.begin();
 
   speak(settings.now.language);
   const showMenu = (): void =>

@@ -36,13 +36,15 @@ export interface StartOptions {
   readonly archivePath: string;
   readonly buildFolder: string;
   readonly logPath: string;
+  /** Where Node keeps what it has made of the recorder's source for the next start. */
+  readonly compiledFolder: string;
   readonly log: WindowLog;
 }
 
 /** Settles when it has ended soon after its start; later ends are noticed by the connection. */
 export function startRecorder(
   program: RecorderProgram,
-  { archivePath, buildFolder, logPath, log }: StartOptions,
+  { archivePath, buildFolder, logPath, compiledFolder, log }: StartOptions,
 ): Promise<void> {
   const errorOutput = openLog(logPath);
   const recorder = [...program.args, '--archive', archivePath];
@@ -54,7 +56,7 @@ export function startRecorder(
     const child = spawn(program.command, args, {
       detached: true,
       stdio: ['ignore', 'ignore', errorOutput],
-      env: { ...process.env, ...program.environment },
+      env: { NODE_COMPILE_CACHE: compiledFolder, ...process.env, ...program.environment },
       windowsHide: true,
     });
     child.unref();

@@ -15,6 +15,7 @@ import { CHANNELS } from '../channels.ts';
 import { lockSession } from '../lockdown.ts';
 import { CAMERA_ADDRESS, PAGE_SCHEME } from '../page-address.ts';
 import { servePageFiles } from '../page-files.ts';
+import { answerPageScheme } from '../page-scheme.ts';
 import type { WindowLog } from '../window-log.ts';
 import { addressWithoutQuery, isCameraPicture } from './camera-permission.ts';
 
@@ -41,7 +42,7 @@ export async function showCameraSheet(means: CameraSheetMeans): Promise<CameraOu
   const { over, buildFolder, log } = means;
   const sheets = session.fromPartition(PARTITION);
   if (!sheets.protocol.isProtocolHandled(PAGE_SCHEME))
-    sheets.protocol.handle(PAGE_SCHEME, servePageFiles(join(buildFolder, 'renderer')));
+    answerPageScheme(sheets.protocol, servePageFiles(join(buildFolder, 'renderer')));
   const sheet = new BrowserWindow({
     ...SHEET_PX,
     parent: over,

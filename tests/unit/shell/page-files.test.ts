@@ -3,7 +3,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, describe, expect, it } from 'vitest';
 import { isPageAddress } from '../../../electron/main/page-address.ts';
-import { servePageFiles } from '../../../electron/main/page-files.ts';
+import { type PageFile, servePageFiles } from '../../../electron/main/page-files.ts';
 
 const scratch = mkdtempSync(join(tmpdir(), 'gaugemark-page-'));
 const folder = join(scratch, 'renderer');
@@ -15,21 +15,21 @@ writeFileSync(join(scratch, 'secret.txt'), 'secret');
 afterAll(() => rmSync(scratch, { recursive: true }));
 
 const serve = servePageFiles(folder, ['index.html', 'is-not-there.css']);
-const get = (url: string): Promise<Response> => serve({ url, method: 'GET' });
+const get = (url: string): Promise<PageFile> => serve({ url, method: 'GET' });
 
 describe('files of the page', () => {
   it('come with their type and the content policy', async () => {
     const answer = await get('gaugemark://page/index.html');
     expect(answer.status).toBe(200);
-    expect(answer.headers.get('Content-Type')).toContain('text/html');
-    const policy = answer.headers.get('Content-Security-Policy') ?? '';
+    expect(answer.headers['Content-Type']).toContain('text/html');
+    const policy = answer.headers['Content-Security-Policy'] ?? '';
     expect(policy).toContain("default-src 'none'");
     expect(policy).not.toMatch(/unsafe|\*|https?:/);
   });
 
   it('turn the camera off in the page itself, but for its own sheet, and the microphone in both', async () => {
     const features = async (file: string): Promise<string> =>
-      (await get(`gaugemark://page/${file}`)).headers.get('Permissions-Policy') ?? '';
+      (await get(`gaugemark://page/${file}`)).headers['Permissions-Policy'] ?? '';
     expect(await features('index.html')).toMatch(/camera=\(\).*microphone=\(\)/);
     expect(await features('camera.html')).toMatch(/camera=\(self\).*microphone=\(\)/);
   });
