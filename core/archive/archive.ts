@@ -15,6 +15,7 @@ import { openArchiveForReading } from './open-for-reading.ts';
 import { type OpenRecord, readOpenRecord } from './open-record.ts';
 import { keepProfile, offeredProfiles } from './profile-store.ts';
 import { type ColumnsRequest, type TimedCurve, curveOf, readColumns } from './pull-columns.ts';
+import { outlineOf } from './pull-outline.ts';
 import { halfCopySentence } from './half-copy.ts';
 import { extentOf, getPull, listPulls } from './pull-reader.ts';
 import { type PackedBatch, packBatch } from './pack-batch.ts';
@@ -124,6 +125,10 @@ export class Archive {
 
   readColumns(request: ColumnsRequest): ReturnType<typeof readColumns> {
     return this.#guarded(() => readColumns(this.connection, request));
+  }
+
+  outlineOf(pullId: number): ReturnType<typeof outlineOf> {
+    return this.#guarded(() => outlineOf(this.connection, pullId));
   }
 
   /** Chunks of the range, and how many there are in all. */

@@ -35,6 +35,11 @@ export function readColumns(
   };
 }
 
+/** One for each channel of a pull, in its order, with the zeros that were taken. */
+export function convertedChannels(connection: Connection, pullId: number): ChannelConverter[] {
+  return convertersOf(channelsOf(connection, pullRowOf(connection, pullId)), zerosOf(connection, pullId));
+}
+
 /** The same as `columnsOf` of these readings, without an object a reading: what a picture of a long pull is drawn from. */
 function valueColumns(
   connection: Connection,
@@ -176,7 +181,8 @@ function startClockAtZero(
   converters[index] = new ChannelConverter(channel, first);
 }
 
-function fillColumn(
+/** Values in the core's unit into `column` from `firstSeq` on; NaN where the readout gave none. */
+export function fillColumn(
   column: Float64Array,
   firstSeq: number,
   { mantissas, exponents, unitList, units, statuses, even }: ChannelBlockColumns,

@@ -156,6 +156,29 @@ export const pullRequests = {
       columns: readingColumns,
     }),
   },
+  /**
+   * What is drawn of a long pull until its readings are there: marks, gaps and extremes are in it, figures are not taken
+   * from it. Null where the readings come as soon, and of the open pull.
+   */
+  'pull.outline': {
+    request: z.strictObject({ pullId: rowId }),
+    reply: z.strictObject({
+      outline: z
+        .strictObject({
+          /** Readings of the whole pull. */
+          total: z.number().int(),
+          /** Number of each in the pull, ascending. */
+          readings: column('Float64Array'),
+          elapsedUs: column('Float64Array'),
+          /** N; NaN where there is no value. */
+          force: column('Float64Array'),
+          abscissa: z.enum(['extension', 'travel']).nullable(),
+          /** mm; null where there is neither. */
+          along: column('Float64Array').nullable(),
+        })
+        .nullable(),
+    }),
+  },
   /** Raw bytes in the order in which they were read; `instrument` of each chunk is 1 for those of a second instrument. */
   'pull.raw': {
     request: z.strictObject({

@@ -7,6 +7,8 @@
 export const LOADED_PART = 0.1;
 /** Seconds drawn after the last load. */
 export const DRAWN_AFTER_LOAD_S = 5;
+/** Seconds drawn before the trigger. */
+export const DRAWN_BEFORE_START_S = 5;
 
 interface Timed {
   readonly length: number;

@@ -126,6 +126,9 @@ const handlers: Handlers = {
     return recorder.takeZero(keys, sendCommand ?? false);
   },
   'pull.readings': readings,
+  'pull.outline': async (recorder, { pullId }) => ({
+    outline: await recorder.archive.call('outlineOf', pullId),
+  }),
   'pull.raw': async (recorder, { pullId, fromChunk, count, instrument }) => {
     await flushed(recorder, pullId);
     const instruments = (await recorder.archive.call('getPull', pullId)).second === null ? 1 : 2;

@@ -26,6 +26,8 @@ export interface CurvePlotProps {
   /** Readings that have a key of their own on the plot. */
   readonly peakReading: () => number;
   readonly breakReading: number | null;
+  /** Default: true. False while no reading can be told by its number. */
+  readonly readsOut?: boolean;
   readonly id?: string;
 }
 
@@ -33,7 +35,17 @@ export interface CurvePlotProps {
 const LONG_STEP = 10;
 
 export function CurvePlot(props: CurvePlotProps) {
-  const { name, picture, changes, arrivals, pointText, peakReading, breakReading, id } = props;
+  const {
+    name,
+    picture,
+    changes,
+    arrivals,
+    pointText,
+    peakReading,
+    breakReading,
+    readsOut = true,
+    id,
+  } = props;
   const host = useRef<HTMLDivElement>(null);
   const view = useRef<PlotView | null>(null);
   const cursor = useSignal(-1);
@@ -69,6 +81,7 @@ export function CurvePlot(props: CurvePlotProps) {
   useEffect(() => arrivals?.subscribe(() => drawSoon(draw, lengthen)), [arrivals]);
 
   const stand = (reading: number) => {
+    if (!readsOut) return;
     cursor.value = reading;
     view.current?.setCursor(reading);
     drawSoon(draw);

@@ -1,5 +1,6 @@
 /** From the readings of a pull to the picture of a plot: which columns, in which unit, from which reading on. */
 import type { Gap } from '../../core/contract/record.ts';
+import { DRAWN_BEFORE_START_S } from '../../core/curve/drawn-length.ts';
 import { type UnitSymbol, factorToCore } from '../../core/quantity/units.ts';
 import type { CurveInk } from '../design/palette.ts';
 import { displayUnit, loadUnit } from '../numbers/display-unit.ts';
@@ -33,9 +34,6 @@ export interface PullPictureInput {
   /** Draw from the very beginning of the record rather than from shortly before the trigger. */
   readonly whole: boolean;
 }
-
-/** What is shown of the time before the trigger. */
-export const LEAD_S = 5;
 
 /** Keeps the ranges of one plot, which only grow, from one picture to the next. */
 export class PullPictures {
@@ -113,7 +111,7 @@ export class PullPictures {
 
 function firstShown({ columns, triggerSeq, waiting, whole }: PullPictureInput, zeroS: number): number {
   if (whole || (triggerSeq === null && !waiting)) return 0;
-  return firstAtOrAfter(columns, zeroS - LEAD_S);
+  return firstAtOrAfter(columns, zeroS - DRAWN_BEFORE_START_S);
 }
 
 /** First reading at or after a time of the record, by halving: times never go back. */

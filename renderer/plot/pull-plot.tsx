@@ -31,6 +31,8 @@ export interface PullPlotProps {
   readonly whole: boolean;
   readonly changes: readonly unknown[];
   readonly arrivals?: ReadonlySignal<unknown>;
+  /** Only the outline is there yet: its readings have other numbers, so none is read out. */
+  readonly isOutline?: boolean;
   readonly id?: string;
 }
 
@@ -81,6 +83,7 @@ export function PullPlot(props: PullPlotProps) {
       peakReading={() => columns.peakIndex}
       arrivals={props.arrivals}
       breakReading={breakSeq}
+      readsOut={props.isOutline !== true}
       changes={[
         columns,
         units.value,

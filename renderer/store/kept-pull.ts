@@ -7,6 +7,7 @@ import type { KeptEvaluation } from '../../core/contract/evaluation-requests.ts'
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import type { KeptSpecimen } from '../../core/contract/specimen-requests.ts';
 import { FollowedPull } from './followed-pull.ts';
+import { type OutlinedPull, outlinedPull } from './pull-outline.ts';
 import { request } from './session-store.ts';
 
 export interface OpenedPull {
@@ -21,6 +22,8 @@ export interface OpenedPull {
   /** Grows while readings come in. */
   readonly arrived: Signal<number>;
   readonly readings: FollowedPull;
+  /** Of a long pull, drawn until all its readings are there; null otherwise. */
+  readonly outline: Signal<OutlinedPull | null>;
   readonly fault: Signal<Fault | null>;
   /** Asks for facts and evaluation again: a note was added. */
   refresh(): Promise<void>;
@@ -40,6 +43,7 @@ export function openPull(pullId: number, shared?: Shared): OpenedPull {
   const evaluation = signal<Evaluation | null>(null);
   const fault = signal<Fault | null>(null);
   const history = signal<readonly KeptEvaluation[] | null>(null);
+  const outline = signal<OutlinedPull | null>(null);
   const arrived = shared?.arrived ?? signal(0);
   const bridge: Pick<Bridge, 'request'> = { request };
   const readings = shared?.readings ?? new FollowedPull(bridge, pullId, () => arrived.value++);
@@ -70,7 +74,18 @@ export function openPull(pullId: number, shared?: Shared): OpenedPull {
     if (kepts.ok) history.value = kepts.value.evaluations;
     fault.value = [facts, result, newest, kepts].map((a) => (a.ok ? null : a.fault)).find(Boolean) ?? null;
   };
+  /** Asked for before everything that takes longer: facts and outline are the first picture of a long pull. */
+  const askFirstPicture = async (): Promise<void> => {
+    const [facts, outlined] = await Promise.all([
+      request('pull.get', { pullId }),
+      request('pull.outline', { pullId }),
+    ]);
+    if (closed) return;
+    if (kept.value === null && facts.ok) kept.value = facts.value;
+    if (outlined.ok && outlined.value.outline !== null) outline.value = outlinedPull(outlined.value.outline);
+  };
   if (shared === undefined) {
+    void askFirstPicture();
     void readings.catchUp();
     void refresh();
   }
@@ -82,6 +97,7 @@ export function openPull(pullId: number, shared?: Shared): OpenedPull {
     history,
     arrived,
     readings,
+    outline,
     fault,
     refresh,
     close: () => {

@@ -1,8 +1,8 @@
 /** The two live plots. They draw what has arrived, once a frame, and end at the last reading. */
+import { DRAWN_BEFORE_START_S } from '../../../core/curve/drawn-length.ts';
 import { useComputed } from '@preact/signals';
 import type { SessionPull } from '../../../core/contract/session.ts';
 import type { PlotMark } from '../../plot/picture.ts';
-import { LEAD_S } from '../../plot/pull-picture.ts';
 import { PullPlot } from '../../plot/pull-plot.tsx';
 import type { FollowedPull } from '../../store/followed-pull.ts';
 import { followedPull, readingsArrived, sessionState } from '../../store/session-store.ts';
@@ -57,7 +57,7 @@ export function PullPlots({ pull }: { readonly pull: SessionPull }) {
         id="plot-load-time"
         abscissa="time"
         ink="blue"
-        plannedX={PLANNED_TIME_S - LEAD_S}
+        plannedX={PLANNED_TIME_S - DRAWN_BEFORE_START_S}
       />
     </div>
   );

@@ -18,12 +18,15 @@ const ROOM = 1.04;
 export function KeptPlots({ opened }: { readonly opened: OpenedPull }) {
   const text = words.value;
   const whole = useSignal(false);
-  const kept = opened.kept.value;
+  const recorded = opened.kept.value;
+  const outline = opened.outline.value;
+  const isOutline = outline !== null && opened.readings.columns.length < outline.total;
+  const kept = recorded !== null && isOutline ? outline.numbered(recorded) : recorded;
   const worked = opened.evaluation.value;
   // Lines that were read again have a numbering of their own: its marks belong to no recorded reading.
-  const evaluation = worked?.readBy === undefined ? worked : null;
+  const evaluation = worked?.readBy === undefined && !isOutline ? worked : null;
   const arrived = opened.arrived.value;
-  const { columns } = opened.readings;
+  const { columns } = isOutline ? outline : opened.readings;
   if (kept === null) return null;
   if (kept.typed !== null) return <p class="empty">{text.typed.noCurve}</p>;
   if (columns.length === 0) return <p class="empty">{text.plot.empty}</p>;
@@ -45,7 +48,8 @@ export function KeptPlots({ opened }: { readonly opened: OpenedPull }) {
     plannedForceN: largestN,
     waiting: false,
     whole: whole.value,
-    changes: [arrived, evaluation],
+    changes: [isOutline ? null : arrived, evaluation],
+    isOutline,
   };
   const cell = (reading: number): string[] => [
     fixed(columns.timeS(reading) - zeroS, 2, language.value),
@@ -68,28 +72,32 @@ export function KeptPlots({ opened }: { readonly opened: OpenedPull }) {
       )}
       <PullPlot {...shared} abscissa="time" plannedX={Math.max((columns.timeS(drawnTo) - zeroS) * ROOM, 1)} />
       <div class="actions">
-        {kept.triggerSeq === null ? null : (
+        {kept.triggerSeq === null || isOutline ? null : (
           <Button kind="compact" pressed={whole.value} onPress={() => (whole.value = !whole.value)}>
             {whole.value ? text.plot.fromStart : text.plot.whole}
           </Button>
         )}
       </div>
-      <KeyValues
-        columns={[
-          text.pull.timeAxis,
-          text.figures.load,
-          ...(abscissa === null ? [] : [`${text.figures[abscissa]}, ${displayUnit('length', units.value)}`]),
-        ]}
-        rows={[
-          ...(kept.triggerSeq === null
-            ? []
-            : [{ name: text.plot.start, reading: kept.triggerSeq, cells: cell(kept.triggerSeq) }]),
-          ...marks
-            .filter((m) => m.label !== '')
-            .map((m) => ({ name: m.label, reading: m.reading, cells: cell(m.reading) })),
-          { name: text.plot.end, reading: columns.length - 1, cells: cell(columns.length - 1) },
-        ]}
-      />
+      {isOutline ? null : (
+        <KeyValues
+          columns={[
+            text.pull.timeAxis,
+            text.figures.load,
+            ...(abscissa === null
+              ? []
+              : [`${text.figures[abscissa]}, ${displayUnit('length', units.value)}`]),
+          ]}
+          rows={[
+            ...(kept.triggerSeq === null
+              ? []
+              : [{ name: text.plot.start, reading: kept.triggerSeq, cells: cell(kept.triggerSeq) }]),
+            ...marks
+              .filter((m) => m.label !== '')
+              .map((m) => ({ name: m.label, reading: m.reading, cells: cell(m.reading) })),
+            { name: text.plot.end, reading: columns.length - 1, cells: cell(columns.length - 1) },
+          ]}
+        />
+      )}
     </div>
   );
 }

@@ -480,6 +480,7 @@ export class MadeUpBridge implements Bridge {
         columns: columnsOf(pull, fromSeq, Math.min(count, Math.max(0, total - fromSeq))),
       };
     },
+    'pull.outline': () => ({ outline: null }),
     'pull.note-fracture': ({ pullId, note, by, supersedes, reason }) => {
       const { notes } = this.#kept(pullId);
       const fractureNoteId = notes.length + 1;
