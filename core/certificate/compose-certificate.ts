@@ -22,6 +22,7 @@ import { dimensionFacts } from './dimension-facts.ts';
 import { evaluationDeviations, evaluationRecordFacts } from './evaluation-facts.ts';
 import { ORIGIN_MARKS } from '../pull/readings-origin.ts';
 import { ORIGIN_WORDS, readingsNotices, specimenReadings } from './readings-notices.ts';
+import { BREAK_MARKED_AT } from '../results/record-remarks.ts';
 import { resultRows, withheldRows } from './result-rows.ts';
 import { ruleFacts, setFacts } from './set-facts.ts';
 import { overrideSentences, verdictContent } from './verdict-content.ts';
@@ -181,7 +182,9 @@ function deviations(input: CertificateInput): string[] {
       ),
       ...calibrationDeviations(one).map((sentence) => `${name}: ${sentence}`),
       ...(one.verdict === null ? [] : overrideSentences(name, one.verdict)),
-      ...(one.evaluation?.remarks ?? []).map((remark) => `${name}: ${remark}`),
+      ...(one.evaluation?.remarks ?? [])
+        .filter((remark) => !remark.startsWith(BREAK_MARKED_AT))
+        .map((remark) => `${name}: ${remark}`),
       ...(one.evaluated === undefined ? [] : evaluationDeviations(one.evaluated)).map(
         (sentence) => `${name}: ${sentence}`,
       ),

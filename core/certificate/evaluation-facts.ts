@@ -1,6 +1,7 @@
 /** What a certificate says of an evaluation that departs from the pull as recorded. */
 import { statedOptions } from '../evaluation/stated-options.ts';
 import type { EvaluatedFacts } from './certificate-input.ts';
+import { momentOnPaper } from './paper/moment-on-paper.ts';
 
 /** Each correction and choice in a sentence, then who decided so and why; none for a pull that went back to as recorded. */
 export function evaluationDeviations({ options, kept, by, reason }: EvaluatedFacts): string[] {
@@ -9,7 +10,7 @@ export function evaluationDeviations({ options, kept, by, reason }: EvaluatedFac
     ? []
     : [
         ...stated.map(({ sentence }) => sentence),
-        `Evaluated so by ${by ?? 'nobody named'} (${kept}): ${reason}`,
+        `Evaluated so by ${by ?? 'nobody named'}, ${momentOnPaper(kept)}: ${reason}`,
       ];
 }
 

@@ -20,6 +20,9 @@ const WAITED_S_MAX = 1e7;
 /** Spikes named one by one; more are counted. */
 const SPIKES_NAMED_MAX = 3;
 
+/** Begins the remark on a break that the record itself names: what every recorded pull has, and no departure from anything. */
+export const BREAK_MARKED_AT = 'The break was marked at reading ';
+
 export function recordRemarks(record: EvaluatedRecord, curve: Curve): string[] {
   return [
     ...missing(record),
@@ -198,7 +201,7 @@ function ending({ end, columns, load, peakIndex }: EvaluatedRecord): string[] {
         'The force runs out slowly instead of breaking off; the break is put where it falls below 10 % of the maximum.',
       ];
     case 'marked':
-      return [`The break was marked at reading ${readingNumber(end.index)}.`];
+      return [`${BREAK_MARKED_AT}${readingNumber(end.index)}.`];
     case 'unloaded':
       return [`The specimen was let off from reading ${readingNumber(end.index)} on; no break is recorded.`];
     case 'stops': {

@@ -11,6 +11,7 @@ import { endedPull, typedPullId } from './opened-pull.ts';
 import { loadUnit } from '../numbers/display-unit.ts';
 import { convert } from '../../core/quantity/units.ts';
 import { placesOf } from '../numbers/format.ts';
+import { numberSeen } from './certificate/certificate-choice.ts';
 import { carried, openedSet } from './set/open-set.ts';
 import { nextStep } from './set/next-step.ts';
 import { shownValue } from './result/result-list.tsx';
@@ -80,14 +81,19 @@ function knownOfSet(): Known {
 }
 
 function knownOfCertificate(): Known {
-  const text = words.value.set;
+  const text = words.value.set.known;
   const opened = openedSet.value;
-  if (opened === null || opened.judged.outcome === 'undecided')
-    return { text: text.known.noCertificate, done: false };
-  const { certificate } = opened.kept;
-  return certificate === null
-    ? { text: text.known.certificateReady, done: false }
-    : { text: certificate, done: true };
+  const pull = endedPull.value;
+  if (opened === null) {
+    if (pull === null || pull.evaluation.value === null) return { text: text.noCertificate, done: false };
+    const number = numberSeen({ pullId: pull.pullId }) ?? null;
+    return number === null ? { text: text.certificateReady, done: false } : { text: number, done: true };
+  }
+  const isDecided = opened.judged.outcome !== 'undecided';
+  const seen = numberSeen({ setId: opened.kept.setId });
+  const number = seen === undefined ? opened.kept.certificate : seen;
+  if (number !== null) return { text: number, done: isDecided };
+  return { text: isDecided ? text.certificateReady : text.noCertificate, done: false };
 }
 
 function knownOfSpecimen(): Known {

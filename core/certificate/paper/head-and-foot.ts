@@ -3,7 +3,7 @@ import type { CertificateContent } from '../certificate-content.ts';
 import { html, typed } from './markup.ts';
 import { MARGIN_MM } from './paper-style.ts';
 
-const STYLE = `width: 100%; padding: 0 ${String(MARGIN_MM.right)}mm 0 ${String(MARGIN_MM.left)}mm; font: 7.5pt Arial, 'DejaVu Sans', sans-serif; color: #15191c; display: flex; justify-content: space-between;`;
+const STYLE = `width: 100%; padding: 0 ${String(MARGIN_MM.right)}mm 0 ${String(MARGIN_MM.left)}mm; font: 7.5pt/1.5 Arial, 'DejaVu Sans', sans-serif; color: #15191c; display: flex; justify-content: space-between;`;
 
 /** More doesn't fit above the text; the whole sentence stands under the title of the first page. */
 const NOTICE_LENGTH_MAX = 150;
@@ -22,7 +22,8 @@ export function headAndFoot({
   readonly foot: string;
 } {
   const lines = notices.map(
-    (notice) => html`<div style="width: 100%; font-weight: bold">${typed(cut(notice))}</div>`,
+    (notice) =>
+      html`<div style="width: 100%; font-weight: bold; margin-top: 0.8mm">${typed(cut(notice))}</div>`,
   );
   return {
     head: html`<div style="${STYLE} flex-wrap: wrap">

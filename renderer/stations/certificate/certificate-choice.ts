@@ -1,7 +1,9 @@
 /** What the certificate is about and what it is written on: kept while the window is open. */
 import { signal } from '@preact/signals';
 import { z } from 'zod';
+import type { Certified } from '../../../core/contract/certificate-requests.ts';
 import { PAPERS, type Paper } from '../../../core/certificate/paper/paper-style.ts';
+import { archiveGeneration } from '../../store/session-store.ts';
 import { viewSettings } from '../../store/view-settings.ts';
 import { remember, remembered } from '../../store/remembered.ts';
 
@@ -10,6 +12,19 @@ export const certifiedMember = signal<number | null>(null);
 
 /** A pull of the archive in place of the open set; null for the set, or for the session's pull where none is open. */
 export const certifiedPull = signal<number | null>(null);
+
+const numbers = signal<ReadonlyMap<string, string | null>>(new Map());
+
+/** Rows of another archive have the same numbers. */
+const keyOf = (about: Certified): string => `${String(archiveGeneration.value)} ${JSON.stringify(about)}`;
+
+/** Null: what it says now was never issued. */
+export function sawNumber(about: Certified, number: string | null): void {
+  numbers.value = new Map([...numbers.value, [keyOf(about), number]]);
+}
+
+/** As the certificate's station saw it last; undefined where it was not looked at. */
+export const numberSeen = (about: Certified): string | null | undefined => numbers.value.get(keyOf(about));
 
 const KEY = 'gaugemark.paper';
 

@@ -14,7 +14,7 @@ import { errand } from '../../store/errand.ts';
 import { request } from '../../store/session-store.ts';
 import { SignCertificate } from '../../trail/sign-certificate.tsx';
 import { words } from '../../words/words.ts';
-import { paper } from './certificate-choice.ts';
+import { paper, sawNumber } from './certificate-choice.ts';
 import { CertificatePreview } from './certificate-preview.tsx';
 import { LaboratoryForm } from './laboratory-form.tsx';
 import { Outdated } from './outdated-certificate.tsx';
@@ -55,6 +55,7 @@ export function CertificateSheet(props: CertificateSheetProps) {
       if (stale) return;
       number.value = preview.ok ? preview.value.number : null;
       outdated.value = preview.ok ? preview.value.outdated : null;
+      if (preview.ok) sawNumber(about, preview.value.number);
       if (preview.ok) content.value = preview.value.content;
       looking.value = preview.ok ? null : preview.fault;
     });
@@ -78,6 +79,7 @@ export function CertificateSheet(props: CertificateSheetProps) {
     const { number: issued, path, again } = done.written;
     number.value = issued;
     outdated.value = null;
+    sawNumber(about, issued);
     written.value = again ? text.again(issued, path) : text.written(issued, path);
     say(written.value);
     changes.value++;

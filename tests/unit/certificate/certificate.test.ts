@@ -88,13 +88,25 @@ describe('what a certificate says', () => {
     expect(deviations.filter((sentence) => sentence.includes(remark))).toEqual([`T-1: ${remark}`]);
     expect(deviations).toContain('T-1: The elastic slope is taken from the unloading loop.');
     expect(deviations).toContain(
-      'T-1: Evaluated so by operator 2 (2031-04-01T16:00:00.000Z): grip was not zeroed',
+      'T-1: Evaluated so by operator 2, 2031-04-01 16:00:00 (UTC): grip was not zeroed',
     );
     expect(specimens[0]?.record).toContainEqual({ label: 'evaluation', value: 'no. 3 of the archive' });
     expect(specimens[0]?.record).toContainEqual({
       label: 'blank run',
       value: `blank.csv, SHA-256 ${'ef'.repeat(32)}`,
     });
+  });
+
+  it('no break that the record itself names among the deviations: every recorded pull has one', () => {
+    const [example] = exampleInput().specimens;
+    if (example?.evaluation === null || example?.evaluation === undefined) throw new Error('no example');
+    const remarks = ['The break was marked at reading no. 4496.', 'The record begins at 9 % of the maximum.'];
+    const { deviations } = composeCertificate(
+      exampleInput({ specimens: [{ ...example, evaluation: { ...example.evaluation, remarks } }] }),
+    );
+    expect(deviations.filter((one) => remarks.some((remark) => one.includes(remark)))).toEqual([
+      `T-1: ${remarks[1] ?? ''}`,
+    ]);
   });
 
   it('a set that asks for fewer specimens than its rules, among the deviations', () => {
