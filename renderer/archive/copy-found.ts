@@ -17,10 +17,13 @@ import { marked } from './marked-pulls.ts';
 /** More than a person pastes; a whole archive is exported as a table. */
 export const COPIED_PULLS_MAX = 10_000;
 
-/** Puts them on the clipboard and says how many. */
-export async function copyFound(columnName: (column: FoundColumn) => string): Promise<void> {
+/** Puts them on the clipboard and says how many; the marked ones are all where nothing is marked. */
+export async function copyFound(
+  columnName: (column: FoundColumn) => string,
+  which: 'all' | 'marked',
+): Promise<void> {
   const text = words.value.copy;
-  const ids = marked.value.length > 0 ? [...marked.value] : [...(found.value ?? [])];
+  const ids = which === 'marked' && marked.value.length > 0 ? [...marked.value] : [...(found.value ?? [])];
   const copied = ids.slice(0, COPIED_PULLS_MAX);
   const pulls: FoundPull[] = [];
   for (let from = 0; from < copied.length; from += HITS_PER_PAGE_MAX) {

@@ -6,6 +6,7 @@ import type { FoundPull } from '../../core/contract/search-requests.ts';
 import { READINGS_ORIGINS } from '../../core/pull/readings-origin.ts';
 import { convert } from '../../core/quantity/units.ts';
 import { thumbnailPath } from '../../core/curve/thumbnail.ts';
+import { say } from '../design/said.tsx';
 import { ReadingsMark } from '../design/readings-mark.tsx';
 import { COPY_ROWS } from '../keys/copy-rows.ts';
 import { displayUnit } from '../numbers/display-unit.ts';
@@ -51,6 +52,8 @@ export function FoundTable({ narrow }: { readonly narrow: boolean }) {
   const height = useSignal(600);
   const row = useSignal(rowPx());
   const active = useSignal(0);
+  /** By Ctrl+A, whatever is marked: what is copied next is all that was found. */
+  const allChosen = useSignal(false);
   const shown: readonly FoundColumn[] = narrow
     ? columns.value.filter((one) => one === 'picture' || one === 'specimen' || one === 'strength')
     : columns.value;
@@ -77,7 +80,7 @@ export function FoundTable({ narrow }: { readonly narrow: boolean }) {
     // Most of its rows are not in the page.
     const copy = (event: Event): void => {
       event.preventDefault();
-      void copyFound(columnName);
+      void copyFound(columnName, allChosen.value ? 'all' : 'marked');
     };
     element.addEventListener(COPY_ROWS, copy);
     return () => {
@@ -103,8 +106,25 @@ export function FoundTable({ narrow }: { readonly narrow: boolean }) {
     const firstWanted = wanted < first ? wanted : wanted - seen + 1;
     element.scrollTop = count <= seen ? 0 : (firstWanted / (count - seen)) * topMax;
   };
+  useEffect(() => {
+    allChosen.value = false;
+  }, [ids]);
+  const chooseAll = (event: TargetedKeyboardEvent<HTMLDivElement>): void => {
+    const isCommand = (event.ctrlKey || event.metaKey) && !event.altKey && !event.shiftKey;
+    if (!isCommand || event.key.toLowerCase() !== 'a') return;
+    // The page's text, of which a table holds but the rows that can be seen, is nothing to choose.
+    event.preventDefault();
+    document.getSelection()?.removeAllRanges();
+    allChosen.value = count > 0;
+    if (allChosen.value) say(words.value.copy.allChosen(fixed(count, 0, language.value)));
+  };
   const onKeyDown = (event: TargetedKeyboardEvent<HTMLDivElement>): void => {
     if (event.ctrlKey || event.altKey || event.metaKey) return;
+    if (event.key === 'Escape' && allChosen.value) {
+      event.preventDefault();
+      event.stopPropagation();
+    }
+    if (event.key !== 'Shift') allChosen.value = false;
     const step = STEPS[event.key];
     if (step !== undefined) {
       event.preventDefault();
@@ -129,7 +149,7 @@ export function FoundTable({ narrow }: { readonly narrow: boolean }) {
   const least = shown.reduce((sum, one) => sum + WIDTH[one][0] + GAP_REM, 1 + MARK_REM);
   const minWidth = narrow ? 0 : `${least}rem`;
   return (
-    <div class="found">
+    <div class="found" onKeyDown={chooseAll}>
       <div
         id="found-head"
         class="found-row found-head"
@@ -171,14 +191,15 @@ export function FoundTable({ narrow }: { readonly narrow: boolean }) {
                 id={`found-${String(index)}`}
                 role="row"
                 aria-rowindex={index + 1}
-                aria-selected={archivePullId.value === id}
-                class={`found-row${index === active.value ? ' active' : ''}${archivePullId.value === id ? ' opened' : ''}`}
+                aria-selected={allChosen.value || archivePullId.value === id}
+                class={`found-row${allChosen.value ? ' chosen' : ''}${index === active.value ? ' active' : ''}${archivePullId.value === id ? ' opened' : ''}`}
                 style={{
                   gridTemplateColumns: template,
                   height: `${String(row.value)}px`,
                   transform: `translateY(${String(y)}px)`,
                 }}
                 onClick={() => {
+                  allChosen.value = false;
                   active.value = index;
                   archivePullId.value = id;
                 }}

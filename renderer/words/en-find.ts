@@ -42,5 +42,5 @@ export const enFind = {
   forget: (name: string) => `Forget “${name}”`,
   sortBy: (column: string) => `Sort by ${column}`,
   keysHint:
-    'Arrow keys, Home, End, Page Up and Page Down move; the space bar marks; Enter opens; Escape closes.',
+    'Arrow keys, Home, End, Page Up and Page Down move; the space bar marks; Ctrl+A chooses all for copying; Enter opens; Escape closes.',
 };

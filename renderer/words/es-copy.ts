@@ -5,6 +5,7 @@ export const esCopy: Words['copy'] = {
   copied: (rows) => `${rows} líneas copiadas, para pegarlas en una hoja de cálculo`,
   copiedSome: (rows, all) =>
     `Solo se copiaron los primeros ${rows} de ${all} ensayos; «Exportar…» los escribe todos`,
+  allChosen: (count) => `Elegidos los ${count} ensayos encontrados; Ctrl+C los copia`,
   number: 'Ensayo n.º',
   noted: 'Marcado como',
   key: 'copiar la tabla que tiene el foco',

@@ -44,5 +44,5 @@ export const esFind: typeof enFind = {
   forget: (name) => `Olvidar “${name}”`,
   sortBy: (column) => `Ordenar por ${column}`,
   keysHint:
-    'Las flechas, Inicio, Fin, RePág y AvPág mueven; la barra espaciadora marca; Intro abre; Escape cierra.',
+    'Las flechas, Inicio, Fin, RePág y AvPág mueven; la barra espaciadora marca; Ctrl+A elige todos para copiarlos; Intro abre; Escape cierra.',
 };
