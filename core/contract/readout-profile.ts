@@ -299,6 +299,8 @@ export const readoutProfile = z
     decimalSign: z.enum(['.', ',']).default('.'),
     /** Sign between groups of three digits, where the readout writes one. */
     groupSign: z.enum([',', '.', ' ', "'"]).optional(),
+    /** Whether "(12.3)" is −12.3, as in bookkeeping. Elsewhere such a field is no number. */
+    minusInParentheses: z.boolean().optional(),
     channels: z.array(channel).min(1).max(CHANNELS_MAX),
     words: statusWords.default({ overload: [], blank: [], error: [] }),
     status: z.array(statusField).max(4).default([]),

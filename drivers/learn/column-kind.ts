@@ -11,7 +11,7 @@ export interface Column {
   readonly values: readonly number[];
   /** Most decimals seen. */
   readonly decimals: number;
-  /** A plus or a minus stands with some of the numbers. */
+  /** A plus or a minus stands with some of the numbers, or parentheses that mean minus. */
   readonly isSigned: boolean;
   /** All numbers are written as digits alone. */
   readonly plainDigits: boolean;
@@ -61,7 +61,7 @@ export function columnKind(texts: readonly string[], style: NumberStyle): Column
       value = scanner.mantissa * 10 ** scanner.exponent;
       decimals = Math.max(decimals, -scanner.exponent);
       plainDigits &&= /^\d+$/.test(text.slice(0, behind));
-      isSigned ||= /^[+-]|[+-]$/.test(text.slice(0, behind));
+      isSigned ||= /^[+(-]|[+-]$/.test(text.slice(0, behind));
       widths.add(behind);
       if (rest === '') counts.number++;
       else {

@@ -18,11 +18,11 @@ const WORDS: readonly (readonly [LearntQuantity, RegExp])[] = [
   ['strain', /^(?:strain|eps|epsilon|e%|strn|dehnung|deformacion|deformation|deformazione|deformacao)$/],
   [
     'extension',
-    /^(?:ext|extn|extension|extens|extensometer|elong|elongation|exto|e|x|dl|xt|ex|le|d|delta|gauge|gage|verlangerung|alargamiento|elongacion|allongement|allungamento|alongamento)$/,
+    /^(?:ext|extn|extension|extens|extensometer|elong|elongation|exto|e|x|dl|xt|ex|le|delta|gauge|gage|verlangerung|alargamiento|elongacion|allongement|allungamento|alongamento)$/,
   ],
   [
     'travel',
-    /^(?:travel|trav|pos|position|stroke|strk|str|crosshead|xhead|xhd|xh|disp|displacement|displ|ram|s|z|way|weg|y|actuator|head|beam|traverse|hub|carrera|recorrido|desplazamiento|desplaz|course|deplacement|corsa|spostamento|curso|deslocamento)$/,
+    /^(?:travel|trav|pos|position|stroke|strk|str|crosshead|xhead|xhd|xh|disp|displacement|displ|ram|s|way|weg|actuator|head|beam|traverse|hub|carrera|recorrido|desplazamiento|desplaz|course|deplacement|corsa|spostamento|curso|deslocamento)$/,
   ],
   [
     'force',
@@ -32,9 +32,18 @@ const WORDS: readonly (readonly [LearntQuantity, RegExp])[] = [
 
 const PEAK = /^(?:peak|pk|max|maximum|hold|fmax|pmax|ph|mx|spitze|pico|maximo|picco|crete|hi|high)$/;
 
+/**
+ * Letters that stand for several lengths: displacement, dial or diameter, an axis, length or load, position or load. And
+ * those that without a unit stand for a stress as well as for a stroke or a reading (common practice, no source).
+ */
+const SEVERAL_LENGTHS = /^[dhlpyz]$/;
+const SEVERAL_THINGS = /^[drsyz]$/;
+
 export interface LabelMeaning {
   readonly quantity: LearntQuantity | null;
   readonly peak: boolean;
+  /** The label is a letter that stands for several quantities of this dimension: a person must say which. */
+  readonly isAmbiguous: boolean;
 }
 
 /**
@@ -50,13 +59,16 @@ export function meaningOfLabel(label: string, dimension: Dimension | null): Labe
     .split(/[^a-zµε%]+/)
     .filter((word) => word !== '');
   const peak = words.some((word) => PEAK.test(word));
+  const several = dimension === 'length' ? SEVERAL_LENGTHS : dimension === null ? SEVERAL_THINGS : null;
+  const isAmbiguous = several !== null && words.some((word) => several.test(word));
   // The word next to the number first: what stands farther off may belong to the number before.
   for (const word of words.reverse()) {
+    if (several?.test(word) === true) continue;
     const found = WORDS.filter(([quantity, pattern]) => pattern.test(word) && fits(quantity, dimension));
     const [first] = found;
-    if (first !== undefined) return { quantity: first[0], peak };
+    if (first !== undefined) return { quantity: first[0], peak, isAmbiguous: false };
   }
-  return { quantity: peak && fits('force', dimension) ? 'force' : null, peak };
+  return { quantity: peak && fits('force', dimension) ? 'force' : null, peak, isAmbiguous };
 }
 
 /** Whether a quantity can come in a dimension; anything can where none is known. */

@@ -134,17 +134,27 @@ function* candidates(found: FoundLines, options: LearnOptions, headed?: FoundHea
     serial: options.serial ?? null,
     name: options.name ?? 'Learned readout',
   };
+  const minus = parenthesesAreMinus(texts) ? { minusInParentheses: true } : {};
   for (const style of stylesOf(texts)) {
     const layouts = [
-      ...delimitedLayouts(texts, style),
-      ...fixedColumnLayouts(texts, style),
-      ...templateLayouts(texts, style),
+      ...delimitedLayouts(texts, { ...style, ...minus }),
+      ...fixedColumnLayouts(texts, { ...style, ...minus }),
+      ...templateLayouts(texts, { ...style, ...minus }),
     ];
     for (const layout of layouts) {
       const learnt = profileOfLayout(layout, context);
       if (learnt !== null) yield { ...learnt, layout, textCount: texts.length };
     }
   }
+}
+
+/** Nothing but a number between parentheses, with no name before them ("CH(1)"). */
+const IN_PARENTHESES = /(?<![A-Za-z])\([ \t]*[\d.,' ]*\d[ \t]*\)/g;
+
+/** Parentheses that stand around a number in some lines and not in others; around each of them they say nothing. */
+function parenthesesAreMinus(texts: readonly string[]): boolean {
+  const counts = new Set(texts.map((text) => text.match(IN_PARENTHESES)?.length ?? 0));
+  return counts.size > 1;
 }
 
 const POINTED_DATE = /\b\d{2}\.\d{2}\.(?:\d{4}|\d{2})\b/g;

@@ -141,6 +141,7 @@ function draftFile(layout: Layout, context: LayoutContext): Omit<ReadoutProfileF
     format: layout.format,
     decimalSign: layout.style.decimalSign,
     ...(layout.style.groupSign === undefined ? {} : { groupSign: layout.style.groupSign }),
+    ...(layout.style.minusInParentheses === true ? { minusInParentheses: true } : {}),
     ...(context.check === null ? {} : { check: context.check }),
     ...(context.serial === null ? {} : { serial: context.serial }),
     ignoredLines: [...context.ignoredLines],

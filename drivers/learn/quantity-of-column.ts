@@ -163,6 +163,7 @@ function meaningOf({ column, unit, label, isForeign }: ColumnFacts, areLabelled:
     return { quantity: said.quantity, peak: said.peak, isSaid: true };
   }
   if (dimension !== null) {
+    if (said.isAmbiguous) return { quantity: null, peak: said.peak, isSaid: false };
     const quantity = quantityOfDimension(dimension);
     if (quantity !== null) return { quantity, peak: said.peak, isSaid: true };
   }

@@ -28,6 +28,7 @@ export function templateLayouts(texts: readonly string[], style: NumberStyle): L
   const take = tokeniser({
     decimalSign: style.decimalSign,
     groupSign: style.groupSign ?? null,
+    minusInParentheses: style.minusInParentheses === true,
   });
   const groups = new Map<string, { text: string; tokens: Token[] }[]>();
   for (const text of texts) {

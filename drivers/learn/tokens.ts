@@ -13,12 +13,19 @@ export interface Token {
 export interface TokenStyle {
   readonly decimalSign: '.' | ',';
   readonly groupSign: ',' | '.' | ' ' | "'" | null;
+  readonly minusInParentheses: boolean;
 }
 
 /** A function that takes a line apart; the same signs as in the number grammar. */
-export function tokeniser({ decimalSign, groupSign }: TokenStyle): (line: string) => Token[] {
+export function tokeniser({
+  decimalSign,
+  groupSign,
+  minusInParentheses,
+}: TokenStyle): (line: string) => Token[] {
   const decimal = `\\${decimalSign}`;
   const whole = groupSign === null ? '\\d+' : `(?:\\d{1,3}(?:\\${groupSign}\\d{3})+|\\d+)`;
+  const digits = `(?:${whole}(?:${decimal}\\d*)?|(?<![\\d${decimal}])${decimal}\\d+)`;
+  const inParentheses = minusInParentheses ? `\\([ \\t]*${digits}[ \\t]*\\)|` : '';
   const pattern = new RegExp(
     [
       // Dates are words: they tell the day, not the reading.
@@ -26,7 +33,7 @@ export function tokeniser({ decimalSign, groupSign }: TokenStyle): (line: string
       `(?<clock>\\d{1,2}:\\d{2}(?::\\d{2})?(?:${decimal}\\d+)?)`,
       '(?<zone>(?<=\\d:\\d{2}(?:[.,]\\d+)?)Z)',
       // A sign belongs to the number where nothing that could be a number stands before it.
-      `(?<number>(?:(?<![\\w)])[+-][ \\t]*|(?<=[A-Za-z])[+-][ \\t]*|(?<=\\d)[+-](?=\\d))?(?:${whole}(?:${decimal}\\d*)?|(?<![\\d${decimal}])${decimal}\\d+)(?:[eE][+-]?\\d{1,3}(?![\\dA-Za-z${decimal}]))?)`,
+      `(?<number>${inParentheses}(?:(?<![\\w)])[+-][ \\t]*|(?<=[A-Za-z])[+-][ \\t]*|(?<=\\d)[+-](?=\\d))?${digits}(?:[eE][+-]?\\d{1,3}(?![\\dA-Za-z${decimal}]))?)`,
       '(?<word>[A-Za-zÀ-ÿµμ°ε²³%][A-Za-zÀ-ÿµμ°ε²³%/^_]*)',
       '(?<sign>[^\\sA-Za-z0-9]|\\n)',
     ].join('|'),

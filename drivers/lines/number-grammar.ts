@@ -2,7 +2,8 @@
  * The grammar of a number in a field: the whole field or nothing. "12.5abc" is not 12.5, and "1,5" is 1.5 only
  * where the comma is declared as the decimal sign.
  *
- *   [+|-] [blanks] digits [decimal sign digits] [e [+|-] digits]      or the same with the sign behind
+ *   [+|-] [blanks] digits [decimal sign digits] [e [+|-] digits]      or the same with the sign behind,
+ *                                                 or, where declared, "(" the same without sign ")" for minus
  *
  * The result is the exact decimal, as mantissa × 10^exponent.
  */
@@ -17,6 +18,7 @@ export const EXPONENT_MAX = 60;
 export interface NumberStyle {
   readonly decimalSign: '.' | ',';
   readonly groupSign?: ',' | '.' | ' ' | "'" | undefined;
+  readonly minusInParentheses?: boolean | undefined;
 }
 
 const PLUS = 43;
@@ -25,6 +27,8 @@ const BLANK = 32;
 const TAB = 9;
 const ZERO = 48;
 const NINE = 57;
+const OPENING = 40;
+const CLOSING = 41;
 const LOWER_E = 101;
 const UPPER_E = 69;
 
@@ -37,8 +41,10 @@ export class NumberScanner {
   exact: string | null = null;
   readonly #decimalSign: number;
   readonly #groupSign: number;
+  readonly #minusInParentheses: boolean;
 
-  constructor({ decimalSign, groupSign }: NumberStyle) {
+  constructor({ decimalSign, groupSign, minusInParentheses }: NumberStyle) {
+    this.#minusInParentheses = minusInParentheses === true;
     this.#decimalSign = decimalSign.charCodeAt(0);
     this.#groupSign = groupSign === undefined ? -1 : groupSign.charCodeAt(0);
   }
@@ -53,6 +59,7 @@ export class NumberScanner {
     let code = at < end ? text.charCodeAt(at) : 0;
     let negative = false;
     let signed = false;
+    if (code === OPENING && this.#minusInParentheses) return this.#scanInParentheses(text, start, end);
     if (code === PLUS || code === MINUS) {
       negative = code === MINUS;
       signed = true;
@@ -120,6 +127,21 @@ export class NumberScanner {
     return at;
   }
 
+  /** "(12.3)", "( 12.3 )": a sign of its own has no place in it. */
+  #scanInParentheses(text: string, start: number, end: number): number {
+    const from = behindBlanks(text, start + 1, end);
+    const first = from < end ? text.charCodeAt(from) : 0;
+    if (first === PLUS || first === MINUS || first === OPENING) return -1;
+    const behind = this.scan(text, from, end);
+    if (behind === -1) return -1;
+    const last = text.charCodeAt(behind - 1);
+    const closing = behindBlanks(text, behind, end);
+    if (last === PLUS || last === MINUS || closing >= end || text.charCodeAt(closing) !== CLOSING) return -1;
+    if (this.mantissa !== 0) this.mantissa = -this.mantissa;
+    if (this.exact !== null) this.exact = `-${this.exact}`;
+    return closing + 1;
+  }
+
   #power = 0;
 
   /** Index behind the power of ten, or −1 where what follows the "e" is none ("12 each"). */
@@ -154,6 +176,12 @@ export class NumberScanner {
     }
     return true;
   }
+}
+
+function behindBlanks(text: string, start: number, end: number): number {
+  let at = start;
+  while (at < end && (text.charCodeAt(at) === BLANK || text.charCodeAt(at) === TAB)) at++;
+  return at;
 }
 
 /** The digits of a number, without decimal and group signs and without zeros before the first. */

@@ -14,8 +14,10 @@ export function profileIdentity({
   format,
   decimalSign,
   groupSign,
+  minusInParentheses,
   channels,
 }: ReadoutProfile): string {
-  const speech = [serial, controlLines, mode, framing, check, format, decimalSign, groupSign, channels];
+  const numbers = [decimalSign, groupSign, ...(minusInParentheses === true ? [minusInParentheses] : [])];
+  const speech = [serial, controlLines, mode, framing, check, format, ...numbers, channels];
   return createHash('sha256').update(JSON.stringify(speech)).digest('hex').slice(0, HEX_DIGITS);
 }

@@ -537,7 +537,8 @@ export const INVENTED_READOUTS: readonly InventedReadout[] = [
     channels: [
       ['time', 's'],
       ['force', 'kN'],
-      ['extension', 'mm'],
+      // The travel, under a letter that may be an extensometer's dial as well.
+      [null, 'mm'],
     ],
   },
   {

@@ -116,12 +116,60 @@ describe('a flag that is always 0', () => {
   });
 });
 
-it('negatives in brackets are never read as positive numbers', () => {
-  const learnt = learned(({ k }) => (k < 10 ? `(${(10 - k).toFixed(2)}) kN` : ` ${(k - 10).toFixed(2)}  kN`));
-  const [line] = createParser(learnt.profile).push(0, Buffer.from('(9.87) kN\r\n'), 0);
-  const shown = line?.outcome.kind === 'reading' ? line.outcome.reading.channels[0] : undefined;
-  expect(shown?.mantissa ?? null).toBeNull();
-  expect(learnt.confidence).toBeLessThan(0.9);
+describe('parentheses', () => {
+  const bookkeeping = (value: number, decimals: number): string =>
+    value < 0 ? `(${(-value).toFixed(decimals)})` : value.toFixed(decimals);
+  const mantissas = ({ profile }: Learnt, line: string): (number | null)[] =>
+    createParser(profile)
+      .push(0, Buffer.from(`${line}\r\n`), 0)
+      .flatMap(({ outcome }) =>
+        outcome.kind === 'reading' ? outcome.reading.channels.map(({ mantissa }) => mantissa) : [],
+      );
+
+  it.each([
+    ['a delimiter', (load: string, way: string) => `${load};${way}`, '(9.87);0.5000'],
+    [
+      'columns',
+      (load: string, way: string) => `${load.padStart(9)} ${way.padStart(9)}`,
+      '   (9.87)    0.5000',
+    ],
+    ['labels', (load: string, way: string) => `F=${load} X=${way}`, 'F=(9.87) X=0.5000'],
+    ['units', (load: string, way: string) => `${load} kN ${way} mm`, '(9.87) kN 0.5000 mm'],
+  ])('that come and go around a number mean minus, in a line with %s', (_, line, below) => {
+    const learnt = learned(({ k, e }) => line(bookkeeping(k - 10, 2), bookkeeping(e, 4)));
+    expect(learnt.profile.minusInParentheses).toBe(true);
+    expect(learnt.rejected).toBe(0);
+    expect(mantissas(learnt, below)).toEqual([-987, 5000]);
+  });
+
+  it('that stand in every line mean nothing', () => {
+    const learnt = learned(({ k }) => `(${k.toFixed(2)}) kN`);
+    expect(learnt.profile.minusInParentheses).toBeUndefined();
+    expect(mantissas(learnt, '(9.87) kN')).toEqual([987]);
+  });
+});
+
+describe('a letter that stands for several things', () => {
+  it.each(['D', 'Y', 'Z', 'P', 'L', 'H'])('%s before a length is neither extension nor travel', (letter) => {
+    expect(told(learned(({ k, e }) => `F=${k.toFixed(2)} kN ${letter}=${e.toFixed(4)} in`))).toEqual([
+      ['force', 'kN'],
+      [null, 'in'],
+    ]);
+  });
+
+  it.each(['S', 'R', 'Y'])('%s before a number without unit is left open', (letter) => {
+    expect(told(learned(({ k, e }) => `F=${k.toFixed(2)} ${letter}=${e.toFixed(4)}`))[1]).toEqual([
+      null,
+      null,
+    ]);
+  });
+
+  it('is said by the unit where that leaves one', () => {
+    expect(told(learned(({ k, e }) => `R=${(k * 9).toFixed(1)} MPa S=${e.toFixed(4)} mm`))).toEqual([
+      ['stress', 'MPa'],
+      ['travel', 'mm'],
+    ]);
+  });
 });
 
 describe('a counter', () => {

@@ -74,6 +74,38 @@ describe('the decimal sign is declared, never guessed (N4)', () => {
   });
 });
 
+describe('minus in parentheses', () => {
+  const declared = { decimalSign: '.', minusInParentheses: true } as const;
+  const exactOf = (text: string): string | null => {
+    const scanner = new NumberScanner(declared);
+    scanner.scan(text, 0, text.length);
+    return scanner.exact;
+  };
+
+  it('is read where it is declared, beside the usual signs', () => {
+    expect(decimalOfField('(12.30)', declared)).toEqual({ mantissa: -1230, exponent: -2 });
+    expect(decimalOfField('( 12.30 )', declared)).toEqual({ mantissa: -1230, exponent: -2 });
+    expect(decimalOfField('-12.30', declared)).toEqual({ mantissa: -1230, exponent: -2 });
+    expect(Object.is(decimalOfField('(0.00)', declared)?.mantissa, 0)).toBe(true);
+    expect(exactOf('(0.12345678901234567)')).toBe('-0.12345678901234567');
+  });
+
+  it('takes the whole field or nothing', () => {
+    for (const field of [
+      '(12.30',
+      '12.30)',
+      '(-12.30)',
+      '(12.30-)',
+      '((12.30))',
+      '()',
+      '-(12.30)',
+      '(12.30)-',
+    ])
+      expect(decimalOfField(field, declared)).toBeNull();
+    expect(decimalOfField('(12.30)', point)).toBeNull();
+  });
+});
+
 describe('the value is the exact decimal', () => {
   it('agrees with exact rational arithmetic for every decimal text of up to 15 digits', () => {
     const digits = fc.stringMatching(/^[0-9]{1,8}$/);
