@@ -2,8 +2,16 @@ import { availableParallelism } from 'node:os';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
-/** Windows, pages and recorders that are killed or left: these wait for restarts most of the time. */
-const RESTART_TESTS = ['tests/app/window-*killed.test.ts', 'tests/app/window-leaving.test.ts'];
+/**
+ * Run beside the other windows: pages and recorders that are killed or left, which wait for restarts most of the time, and
+ * what no readout paces.
+ */
+const BESIDE_TESTS = [
+  'tests/app/window-*killed.test.ts',
+  'tests/app/window-leaving.test.ts',
+  'tests/app/window-looked-over.test.ts',
+  'tests/app/window-exchange.test.ts',
+];
 /** What opens a real window. */
 const WINDOW_TESTS = ['tests/app/window-*.test.ts', 'tests/app/certificate-pdf.test.ts'];
 
@@ -62,8 +70,8 @@ export default defineConfig({
           hookTimeout: 120_000,
         },
       },
-      { test: { ...WINDOW, name: 'window', include: WINDOW_TESTS, exclude: RESTART_TESTS } },
-      { test: { ...WINDOW, name: 'restart', include: RESTART_TESTS } },
+      { test: { ...WINDOW, name: 'window', include: WINDOW_TESTS, exclude: BESIDE_TESTS } },
+      { test: { ...WINDOW, name: 'window-beside', include: BESIDE_TESTS } },
     ],
   },
 });

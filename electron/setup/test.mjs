@@ -3,7 +3,7 @@
  * The last line is "N passed, N failed": every test counts as one, and so does every check that has no tests of its own.
  */
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { constants, tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { onPinnedNode } from './on-pinned-node.mjs';
 import { modulesFolder, pinnedNode, projectFolder } from './places.mjs';
@@ -15,7 +15,8 @@ import { runProcess } from './run-process.mjs';
  * @property {string} program file under node_modules
  * @property {readonly string[]} args
  * @property {boolean} [countsTests] runs vitest
- * @property {Stage} [beside] runs at the same time and leaves most of a core free; what it has to say comes afterwards
+ * @property {boolean} [givesWay] runs when nothing else wants the core
+ * @property {readonly Stage[]} [beside] run one after the other at the same time; what they have to say comes afterwards
  */
 
 /**
@@ -28,50 +29,49 @@ const STAGE_MS_MAX = 12 * 60_000;
 
 const VITEST = 'vitest/vitest.mjs';
 /**
- * They only read files and use one core each, so two of them run at the same time; what they have to say is kept back
- * until they have ended, so that it doesn't mix.
+ * They only read files: what the port tests leave of the machine is enough for them.
  * @type {readonly Stage[]}
  */
 const CHECKS = [
-  { name: 'types', program: 'typescript/bin/tsc', args: ['--noEmit'] },
+  { name: 'lint', program: 'eslint/bin/eslint.js', args: ['.'], givesWay: true },
+  { name: 'types', program: 'typescript/bin/tsc', args: ['--noEmit'], givesWay: true },
   {
     name: 'format',
     program: 'prettier/bin/prettier.cjs',
     args: ['--check', '--log-level', 'warn', '.'],
+    givesWay: true,
   },
   {
     name: 'import rule',
     program: 'dependency-cruiser/bin/dependency-cruise.mjs',
     args: ['--config', '.dependency-cruiser.cjs', 'core', 'drivers', 'electron', 'renderer'],
+    givesWay: true,
   },
 ];
-const CHECKS_AT_ONCE = 2;
-/** @type {Stage} */
-const LINT = { name: 'lint', program: 'eslint/bin/eslint.js', args: ['.'] };
 /** @type {readonly Stage[]} */
 const TESTS = [
   { name: 'unit tests', program: VITEST, args: ['run', '--project', 'unit'], countsTests: true },
   { name: 'published values', program: VITEST, args: ['run', '--project', 'published'], countsTests: true },
-  // These wait for paced readouts most of the time: lint, the longest of the checks, uses what they leave.
   {
     name: 'port tests',
     program: VITEST,
     args: ['run', '--project', 'port'],
     countsTests: true,
-    beside: LINT,
+    beside: CHECKS,
   },
   {
     name: 'window tests',
     program: VITEST,
     args: ['run', '--project', 'window'],
     countsTests: true,
-    // Waits for restarts most of the time.
-    beside: {
-      name: 'restart tests',
-      program: VITEST,
-      args: ['run', '--project', 'restart'],
-      countsTests: true,
-    },
+    beside: [
+      {
+        name: 'windows beside',
+        program: VITEST,
+        args: ['run', '--project', 'window-beside'],
+        countsTests: true,
+      },
+    ],
   },
 ];
 
@@ -117,23 +117,11 @@ async function runStages(say, scratch, env) {
     total.failed += failed;
   };
 
-  say(`\n── ${CHECKS.map(({ name }) => name).join(', ')}`);
-  const waiting = [...CHECKS];
-  const work = async () => {
-    for (let check = waiting.shift(); check !== undefined; check = waiting.shift()) {
-      told(check, await runStage(check, env, { output: 'capture' }));
-    }
-  };
-  await Promise.all(Array.from({ length: CHECKS_AT_ONCE }, work));
-
-  for (const stage of TESTS) {
-    say(`\n── ${stage.name}`);
-    const beside =
-      stage.beside === undefined
-        ? undefined
-        : runStage(stage.beside, env, { output: 'capture', report: join(scratch, 'beside.json') });
+  for (const { beside = [], ...stage } of TESTS) {
+    say(`\n── ${[stage, ...beside].map(({ name }) => name).join(', ')}`);
+    const others = runInTurn(beside, env, join(scratch, 'beside.json'));
     told(stage, await runStage(stage, env, { output: 'show', report: join(scratch, 'report.json') }));
-    if (stage.beside !== undefined && beside !== undefined) told(stage.beside, await beside);
+    for (const [other, outcome] of await others) told(other, outcome);
   }
   say(`\n${lines.join('\n')}\n`);
   say(`${total.passed} passed, ${total.failed} failed`);
@@ -150,21 +138,41 @@ async function runStages(say, scratch, env) {
  */
 
 /**
+ * @param {readonly Stage[]} stages
+ * @param {NodeJS.ProcessEnv} env
+ * @param {string} report
+ * @returns {Promise<readonly (readonly [Stage, Outcome])[]>}
+ */
+async function runInTurn(stages, env, report) {
+  /** @type {[Stage, Outcome][]} */
+  const outcomes = [];
+  for (const stage of stages)
+    outcomes.push([stage, await runStage(stage, env, { output: 'capture', report })]);
+  return outcomes;
+}
+
+/**
  * @param {Stage} stage
  * @param {NodeJS.ProcessEnv} env
- * @param {{ output: 'show' | 'capture', report?: string }} how where vitest writes its report; other stages have none
+ * @param {{ output: 'show' | 'capture', report: string }} how report: where vitest writes its own
  * @returns {Promise<Outcome>}
  */
-async function runStage({ name, program, args, countsTests }, env, { output, report }) {
+async function runStage({ name, program, args, countsTests, givesWay }, env, { output, report }) {
   const begun = performance.now();
-  if (report !== undefined) rmSync(report, { force: true });
-  const counted = countsTests === true && report !== undefined ? report : null;
+  rmSync(report, { force: true });
+  const counted = countsTests === true ? report : null;
   const reporters =
     counted === null ? [] : ['--reporter=default', '--reporter=json', `--outputFile.json=${counted}`];
   const { code, timedOut, text } = await runProcess(
     pinnedNode,
     [join(modulesFolder, program), ...args, ...reporters],
-    { cwd: projectFolder, env, output, limitMs: STAGE_MS_MAX },
+    {
+      cwd: projectFolder,
+      env,
+      output,
+      limitMs: STAGE_MS_MAX,
+      ...(givesWay === true ? { priority: constants.priority.PRIORITY_LOW } : {}),
+    },
   );
   const seconds = (performance.now() - begun) / 1000;
   if (timedOut) process.stdout.write(`The stage "${name}" took too long and was ended.\n`);
