@@ -73,7 +73,7 @@ export function hardeningFindings(
           from: 'scatter about the line',
         },
       ],
-      substituted: `n = ${numberText(line.exponent, 4)}, K = ${numberText(line.strengthMpa, 4)} MPa`,
+      substituted: `n = ${numberText(line.exponent, 4)}, K = ${numberText(line.strengthMpa)} MPa`,
       source: SOURCE,
     },
     ...remarks,

@@ -7,6 +7,51 @@ export const ES_COMPOSED_SENTENCES: readonly (readonly [english: string, spanish
     '{1} (area rounded first); on the unrounded area {2}',
     '{1} (área redondeada antes); con el área sin redondear {2}',
   ],
+  [
+    'It broke {1} from the nearer mark, a third of the gauge length is {2}: the elongation counts.',
+    'Rompió a {1} de la marca más próxima; un tercio de la longitud entre marcas son {2}: el alargamiento cuenta.',
+  ],
+  [
+    'It broke {1} from the nearer mark, a third of the gauge length is {2}: the elongation counts only if it still meets the minimum.',
+    'Rompió a {1} de la marca más próxima; un tercio de la longitud entre marcas son {2}: el alargamiento solo cuenta si aun así alcanza el mínimo.',
+  ],
+  [
+    'It broke {1} from the nearer mark, a third of the gauge length is {2}: too near, and the minimum of {3} % is not met; the elongation does not count.',
+    'Rompió a {1} de la marca más próxima; un tercio de la longitud entre marcas son {2}: demasiado cerca, y no se alcanza el mínimo del {3} %; el alargamiento no cuenta.',
+  ],
+  [
+    'It broke {1} from the nearer mark, a third of the gauge length is {2}; outside, but {3} % meets the minimum of {4} %, so the elongation counts.',
+    'Rompió a {1} de la marca más próxima; un tercio de la longitud entre marcas son {2}; fuera, pero el {3} % alcanza el mínimo del {4} %, así que el alargamiento cuenta.',
+  ],
+  [
+    'It broke {1} from the nearer mark, the middle half begins at {2}: the elongation counts.',
+    'Rompió a {1} de la marca más próxima; la mitad central empieza a {2}: el alargamiento cuenta.',
+  ],
+  [
+    'It broke {1} from the nearer mark, the middle half begins at {2}: the elongation counts only if it still meets the minimum.',
+    'Rompió a {1} de la marca más próxima; la mitad central empieza a {2}: el alargamiento solo cuenta si aun así alcanza el mínimo.',
+  ],
+  [
+    'It broke {1} from the nearer mark, the middle half begins at {2}: too near, and the minimum of {3} % is not met; the elongation does not count.',
+    'Rompió a {1} de la marca más próxima; la mitad central empieza a {2}: demasiado cerca, y no se alcanza el mínimo del {3} %; el alargamiento no cuenta.',
+  ],
+  [
+    'It broke {1} from the nearer mark, the middle half begins at {2}; outside, but {3} % meets the minimum of {4} %, so the elongation counts.',
+    'Rompió a {1} de la marca más próxima; la mitad central empieza a {2}; fuera, pero el {3} % alcanza el mínimo del {4} %, así que el alargamiento cuenta.',
+  ],
+  ['ISO 6892 family, IS 1608:2005 clause 11.1: {1}', 'Familia ISO 6892, IS 1608:2005 apartado 11.1: {1}'],
+  [
+    'ASTM B557-02a 7.8 and E8/E8M in the same terms: {1}',
+    'ASTM B557-02a 7.8, y E8/E8M en los mismos términos: {1}',
+  ],
+  [
+    'The rule holds for carbon, carbon-manganese, molybdenum and chromium-molybdenum steels of 300 to 700 MPa, hot rolled, normalised or tempered; not cold worked, not quenched and tempered, not austenitic; whether it does here is for the reader to judge.',
+    'La regla vale para aceros al carbono, al carbono-manganeso, al molibdeno y al cromo-molibdeno de 300 a 700 MPa, laminados en caliente, normalizados o revenidos; no deformados en frío, ni templados y revenidos, ni austeníticos; si vale aquí lo ha de juzgar quien lo lee.',
+  ],
+  [
+    'The rule holds for austenitic steels of 450 to 750 MPa, solution treated; not cold worked beyond a quarter; whether it does here is for the reader to judge.',
+    'La regla vale para aceros austeníticos de 450 a 750 MPa, solubilizados; no deformados en frío más de un cuarto; si vale aquí lo ha de juzgar quien lo lee.',
+  ],
   ['{1}: to {2}', '{1}: a {2}'],
   [
     '0.95 × {1}, the specified minimum of the base metal',

@@ -1,6 +1,8 @@
 /** Sentences of core and recorder in the language chosen: by a table of their forms; what it does not hold stays as it is. */
+import { UNITS } from '../../core/quantity/units.ts';
 import { inFieldWords } from '../../core/specimen/field-words.ts';
 import { language } from '../store/view-settings.ts';
+import { ES_AFTER_BREAK_SENTENCES } from './es-sentences-after-break.ts';
 import { ES_ALARM_SENTENCES } from './es-sentences-alarms.ts';
 import { ES_COMPOSED_SENTENCES } from './es-sentences-composed.ts';
 import { ES_RESULT_SENTENCES } from './es-sentences-results.ts';
@@ -10,12 +12,35 @@ import { ES_VERDICT_SENTENCES } from './es-sentences-verdicts.ts';
 /** Forms whose text stands in the program as it is. */
 export const FORMS_OF_THE_TEXT = [
   ...ES_SENTENCES,
+  ...ES_AFTER_BREAK_SENTENCES,
   ...ES_ALARM_SENTENCES,
   ...ES_RESULT_SENTENCES,
   ...ES_VERDICT_SENTENCES,
 ] as const;
 /** Every form that has a Spanish one. */
 export const SPANISH_FORMS = [...ES_COMPOSED_SENTENCES, ...FORMS_OF_THE_TEXT] as const;
+
+const UNIT_SYMBOLS = Object.keys(UNITS)
+  .filter((symbol) => symbol !== '1')
+  .sort((a, b) => b.length - a.length)
+  .map((symbol) => symbol.replace(/[.*+?^${}()|[\]\\]/g, '\\$&'))
+  .join('|');
+/**
+ * A decimal number: it has its unit behind it, begins with a nought, or stands behind a sign of arithmetic. Numbers of
+ * clauses ("QW-153.1") and versions ("0.1.0"), symbols ("Rp0.2") and what a command is given keep their points.
+ */
+const DECIMAL = new RegExp(
+  String.raw`(?<![\p{L}\d./,]|--[\w-]+ )(\d+)\.(\d+)(?![\d.]*\.\d)(?=(?:(?: [ay–] | and | to )[\d.]+)? (?:${UNIT_SYMBOLS})(?![\p{L}\d]))` +
+    String.raw`|(?<![\p{L}\d./,]|[\p{L}\d]-|--[\w-]+ )(0)\.(\d+)(?!\d|\.\d)` +
+    String.raw`|(?<=[=×±+−] )(\d+)\.(\d+)(?!\d|\.\d)`,
+  'gu',
+);
+
+/** On a Spanish page. */
+export function withDecimalComma(text: string): string {
+  if (language.value !== 'es') return text;
+  return text.replace(DECIMAL, (number) => number.replace('.', ','));
+}
 
 /** Sentences that were looked up, so that a page that is drawn sixty times a second looks each up once. */
 const HELD_MAX = 2_000;
@@ -72,6 +97,11 @@ function pattern(english: string): string {
 
 /** Not for what a person wrote: that stays as it was written. */
 export function told(sentence: string): string {
+  return withDecimalComma(translated(sentence));
+}
+
+/** The same with the decimal points that the numbers came with: for what goes on working with them. */
+export function translated(sentence: string): string {
   if (language.value !== 'es') return sentence;
   const known = held.get(sentence);
   if (known !== undefined) return known;

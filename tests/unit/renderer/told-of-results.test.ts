@@ -74,6 +74,48 @@ it('is there for everything that an evaluation says of an ordinary record', () =
   expect(leftEnglish(evaluations.flatMap((evaluation) => [...saidIn(evaluation)]))).toEqual([]);
 });
 
+it('is there for what is measured after the break, wherever the specimen broke', () => {
+  const flat = { kind: 'flat', width: '12.47 mm', thickness: '6.11 mm' };
+  const round = { kind: 'round', diameter: '10.00 mm' };
+  const neckOfFlat = { finalWidth: '8.10 mm', finalThickness: '4.2 mm' };
+  const measured: object[] = [
+    { geometry: round, finalDiameter: '6.1 mm' },
+    { geometry: round, finalDiameter: ['6.1 mm', '6.3 mm'] },
+    { geometry: flat, ...neckOfFlat },
+    { geometry: flat, finalWidth: '8.10 mm', finalThickness: ['4.2 mm', '4.0 mm', '4.1 mm'] },
+    { geometry: flat, finalWidth: '13.1 mm', finalThickness: '6.3 mm' },
+    { geometry: flat },
+    { geometry: round, finalGaugeLength: '51 mm' },
+    { geometry: flat, finalGaugeLength: '49 mm' },
+    {
+      geometry: flat,
+      fractureIntervals: { intervals: 10, between: 4, betweenLength: '24 mm', beyondLengths: ['19 mm'] },
+    },
+    ...['30 mm', '15 mm', '2 mm'].map((distance) => ({
+      geometry: flat,
+      ...neckOfFlat,
+      finalGaugeLength: '64.5 mm',
+      distanceToNearestMark: distance,
+    })),
+  ];
+  const curve = withForce(record(voce()));
+  const said = measured.flatMap((one) => {
+    const read = readSpecimen({ id: 'x', gaugeLength: '50 mm', ...one });
+    if (!read.ok) throw new Error(JSON.stringify(read));
+    return [
+      {},
+      { requiredElongationPercent: 20 },
+      { requiredElongationPercent: 40 },
+      ...(['carbon', 'austenitic'] as const).map((materialKind) => ({
+        convertElongation: { materialKind, gaugeLengthMm: 80 },
+      })),
+      { finalSection: 'parabola' } as const,
+      { finalSection: 'plain' } as const,
+    ].flatMap((options) => [...saidIn(evaluate(curve, read.specimen, options))]);
+  });
+  expect(leftEnglish(said)).toEqual([]);
+});
+
 /** Not where a clause was seen: that is cited as it is called. */
 function* saidBy(verdict: Verdict): Generator<string> {
   yield verdict.sentence;

@@ -7,7 +7,7 @@ import { area } from '../../../core/results/area.ts';
 import { reductionOfArea } from '../../../core/results/reduction-of-area.ts';
 import type { Specimen } from '../../../core/specimen/specimen.ts';
 import { changeView } from '../../../renderer/store/view-settings.ts';
-import { FORMS_OF_THE_TEXT, SPANISH_FORMS, told } from '../../../renderer/words/told.ts';
+import { FORMS_OF_THE_TEXT, SPANISH_FORMS, told, withDecimalComma } from '../../../renderer/words/told.ts';
 
 /** All that core, recorder, drivers and the window's own process can say, rule packs and scenarios with them. */
 function programText(): string {
@@ -48,6 +48,15 @@ describe('the table of sentences', () => {
 describe('a sentence in Spanish', () => {
   beforeEach(() => changeView({ language: 'es' }));
   afterEach(() => changeView({ language: 'en' }));
+
+  it('has a decimal comma in quantities, and keeps the points of clauses, symbols, versions and commands', () => {
+    const kept = 'QW-153.1, Rp0.2, A5.1/A5.1M, 0.1.0, IS 1608:2005 clause 11.1, --tail 0.5, 2.5-k';
+    expect(withDecimalComma(kept)).toBe(kept);
+    expect(
+      withDecimalComma('R² is 0.99928; k = 2.87; 0.95 × 58 ksi, -0.3 %, between 27.71 and 110.8 MPa'),
+    ).toBe('R² is 0,99928; k = 2,87; 0,95 × 58 ksi, -0,3 %, between 27,71 and 110,8 MPa');
+    expect(withDecimalComma('de 27.71 a 110.8 MPa')).toBe('de 27,71 a 110,8 MPa');
+  });
 
   it('carries its figures, and words that are put in are translated too', () => {
     expect(told('The break is after reading 812; the 34 readings after it are not evaluated.')).toBe(
