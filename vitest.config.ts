@@ -43,6 +43,8 @@ export default defineConfig({
         test: {
           ...BUNDLED,
           name: 'unit',
+          // Two hundred files that share what they import: read once a worker. What a test sets it sets back.
+          isolate: false,
           include: ['tests/unit/**/*.test.ts'],
           // Many wait for a disk that has to be sure: one more than the cores there are.
           maxWorkers: availableParallelism() + 1,
