@@ -30,6 +30,8 @@ export function HoldButton({
 }: HoldButtonProps) {
   const [pointerHeld, setPointerHeld] = useState(false);
   const { current: timer } = useRef(new HoldTimer());
+  // Where it was when it was pressed: an alarm that comes meanwhile can move it from under a finger that keeps still.
+  const pressed = useRef<DOMRect | null>(null);
   const letGo = () => {
     timer.cancel();
     setPointerHeld(false);
@@ -57,6 +59,7 @@ export function HoldButton({
           return;
         }
         event.currentTarget.setPointerCapture(event.pointerId);
+        pressed.current = event.currentTarget.getBoundingClientRect();
         setPointerHeld(true);
         timer.begin(event.timeStamp, () => {
           setPointerHeld(false);
@@ -67,8 +70,8 @@ export function HoldButton({
       onPointerCancel={letGo}
       onLostPointerCapture={letGo}
       onPointerMove={(event) => {
-        if (!timer.isHeld) return;
-        const box = event.currentTarget.getBoundingClientRect();
+        const box = pressed.current;
+        if (!timer.isHeld || box === null) return;
         const inside =
           event.clientX >= box.left &&
           event.clientX <= box.right &&

@@ -7,6 +7,7 @@ import {
   COURSE,
   ENDLESS,
   hold,
+  holdWhileItMoves,
   keptPull,
   openPullId,
   readyAtPort,
@@ -69,7 +70,7 @@ it('start, break, its undoing, stop, going on and the end, all by hand, stand in
     await untilState(window, 'stopped');
     await press('Take the end back: go on');
     await untilState(window, 'pulling');
-    await hold(page, 'Hold: close the record');
+    await holdWhileItMoves(page, 'Hold: close the record');
     await untilState(window, 'ended');
     await page.getByText('Record closed', { exact: true }).first().waitFor();
     await readout.pause();

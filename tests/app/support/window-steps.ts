@@ -60,6 +60,22 @@ export async function hold(page: Page, name: string): Promise<void> {
   await page.getByRole('button', { name }).click({ delay: HELD_MS });
 }
 
+/** The button goes elsewhere while it is held, as when an alarm comes above it; the finger trembles and stays. */
+export async function holdWhileItMoves(page: Page, name: string): Promise<void> {
+  const button = page.getByRole('button', { name });
+  const box = await button.boundingBox();
+  if (box === null) throw new Error(`The button "${name}" is not shown.`);
+  const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+  await page.mouse.move(x, y);
+  await page.mouse.down();
+  const moved = await button.elementHandle();
+  await moved.evaluate((it) => ((it as HTMLElement).style.translate = '0 -200px'));
+  await page.mouse.move(x + 1, y);
+  await new Promise((done) => setTimeout(done, HELD_MS));
+  await page.mouse.up();
+  await moved.evaluate((it) => ((it as HTMLElement).style.translate = ''));
+}
+
 /** Holds the button that closes the record until the page says that it is closed; what it says instead is told. */
 export async function closeRecord(page: Page): Promise<void> {
   await hold(page, 'Hold: close the record');
