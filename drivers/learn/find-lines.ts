@@ -39,11 +39,30 @@ export function findLines(bytes: Uint8Array): FoundLines | null {
     const ender = filled === null ? null : `${filled[1] ?? ''}${filled[2] ?? ''}`;
     if (ender !== null && count(text, ender) >= count(text, ender.replaceAll('\0', '')) * NEARLY_ALL_LINES)
       return framed({ custom: ender }, text.split(ender), nameOf(ender));
+    if (checksLookLikeEnds(text)) return framed('crlf', text.split('\r\n'), 'CR LF');
     return framed('any', text.split(/[\r\n]+/), words);
   }
   const ender = bestEnder(text);
   if (ender === null) return null;
   return framed({ custom: ender }, text.split(ender), nameOf(ender));
+}
+
+/** Of checks that are any byte, one in 128 is CR or LF; more lines than this with one are cut by it in earnest. */
+const CHECKS_LIKE_ENDS_MAX = 0.2;
+
+/** Whether a CR or LF alone stands now and then just before CR LF: a check written as bytes. */
+function checksLookLikeEnds(text: string): boolean {
+  const pieces = text.split('\r\n');
+  const places = pieces.flatMap((piece) => {
+    const at = piece.search(/[\r\n]/);
+    return at === -1 ? [] : [piece.length - at];
+  });
+  const atTheEnd = places.filter((fromEnd) => fromEnd <= 2).length;
+  return (
+    places.length > 0 &&
+    places.length <= pieces.length * CHECKS_LIKE_ENDS_MAX &&
+    atTheEnd >= places.length * NEARLY_ALL_LINES
+  );
 }
 
 /**

@@ -157,11 +157,12 @@ function parenthesesAreMinus(texts: readonly string[]): boolean {
   return counts.size > 1;
 }
 
-const POINTED_DATE = /\b\d{2}\.\d{2}\.(?:\d{4}|\d{2})\b/g;
+/** Dates, and times of the day: a point in them says nothing about the numbers. */
+const POINTED_DAY = /\b\d{2}\.\d{2}\.(?:\d{4}|\d{2})\b|\b\d{1,2}:\d{2}(?::\d{2})?\.\d+/g;
 
 /** Decimal signs that the lines allow, the likelier first. */
 function stylesOf(lines: readonly string[]): NumberStyle[] {
-  const texts = lines.map((line) => (/\d,\d/.test(line) ? line.replace(POINTED_DATE, '') : line));
+  const texts = lines.map((line) => (/\d,\d/.test(line) ? line.replace(POINTED_DAY, '') : line));
   const points = texts.some((text) => /\d\.\d|\.\d/.test(text));
   const commas = texts.filter((text) => /\d,\d/.test(text)).length;
   const grouped = texts.some((text) => /(?<![\d.,])\d{1,3}(?:,\d{3})+(?:\.\d+)?(?![\d,])/.test(text));

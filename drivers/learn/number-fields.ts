@@ -1,7 +1,7 @@
 /** Which fields of a layout are numbers, and what stands beside each: its label, its unit. */
 import type { Column } from './column-kind.ts';
 import type { Heading } from './find-heading.ts';
-import { unitInBrackets, unitOfHeading } from './label-words.ts';
+import { meaningOfLabel, unitInBrackets, unitOfHeading } from './label-words.ts';
 import type { Layout } from './layout.ts';
 import { type WrittenUnit, dimensionOf, isForeignUnit, isLoneLetter, writtenUnit } from './unit-words.ts';
 
@@ -32,17 +32,22 @@ export function numberFields(
   // "kN 12.5 mm 0.3": the first unit stands before the first number, and none behind the last.
   const unitsComeFirst =
     (unitAt[0] ?? columns.length) < (numberAt[0] ?? 0) && (unitAt.at(-1) ?? 0) < (numberAt.at(-1) ?? 0);
+  const unitFields = columns.map(({ kind }, index) =>
+    kind === 'number' ? findUnitField(columns, index, unitsComeFirst, isNumber) : null,
+  );
   return columns.flatMap((column, index) => {
     if (!isNumber(index)) return [];
-    const unitField =
-      column.kind === 'number' ? findUnitField(columns, index, unitsComeFirst, isNumber) : null;
+    const unitField = unitFields[index] ?? null;
     const named = heading?.names.length === names.length ? (heading.names[index] ?? '') : '';
     const headingUnit = named === '' ? null : (heading?.units[index] ?? unitOfHeading(named));
     const written =
       unitField === null ? (column.unit?.written ?? null) : writtenUnit(unitTextOf(columns[unitField]));
     const before = columns[index - 1];
-    const wordBefore =
-      before?.kind === 'constant' && !isStatusWord(before.words[0] ?? '') ? (before.words[0] ?? '') : '';
+    // "F;56.17;kN;s;2.70;mm": a unit that is no number's is a name.
+    const isName =
+      before?.kind === 'constant' || (before?.kind === 'unit' && !unitFields.includes(index - 1));
+    const textBefore = isName ? unitTextOf(before) : '';
+    const wordBefore = isStatusWord(textBefore) ? '' : textBefore;
     return [
       {
         index,
@@ -57,10 +62,21 @@ export function numberFields(
   });
 }
 
-/** "Load [kN]:", or nothing but the unit: "kN: 12.5". */
+/** "Load [kN]:", "load_kN=", or nothing but the unit: "kN: 12.5". */
 function unitOfLabel(label: string): WrittenUnit | null {
   const bare = label.replace(/^[\s,;|]+|[\s:=]+$/g, '');
-  return unitInBrackets(label) ?? (/[:=]\s*$/.test(label) && bare.length > 1 ? writtenUnit(bare) : null);
+  return (
+    unitInBrackets(label) ??
+    unitOfJoinedName(bare) ??
+    (/[:=]\s*$/.test(label) && bare.length > 1 ? writtenUnit(bare) : null)
+  );
+}
+
+/** "force_N", "ext_mm", of which the first half names what the second can measure; "load_t" may be the load at a time. */
+function unitOfJoinedName(label: string): WrittenUnit | null {
+  const [, name = '', text = ''] = /([A-Za-z]+)\d*_([A-Za-zµ%]{1,8})["']?$/.exec(label) ?? [];
+  const unit = text === 't' ? null : writtenUnit(text);
+  return unit !== null && meaningOfLabel(name, dimensionOf(unit)).quantity !== null ? unit : null;
 }
 
 /** What stands behind a number and is the same in every line. */

@@ -17,6 +17,7 @@ import type { Heading } from './find-heading.ts';
 import { type LearntQuantity, meaningOfLabel } from './label-words.ts';
 import type { Layout } from './layout.ts';
 import { type NumberField, isStatusWord, numberFields } from './number-fields.ts';
+import { peakColumns } from './peak-column.ts';
 import { breaksOff, quantitiesOf, unitOfTime } from './quantity-of-column.ts';
 import type { WrittenUnit } from './unit-words.ts';
 
@@ -76,7 +77,11 @@ export function profileOfLayout(layout: Layout, context: LayoutContext): LearntP
       !numbers.some((field) => field.index === index && (saysTime(field, name) || isMeasured(field)))
     );
   });
-  const measured = numbers.filter((field) => field.index !== sequence && !isIdentityNumber(field, numbers));
+  const measured = withUnitOfPeak(
+    numbers.filter(
+      (field) => field.index !== sequence && !isIdentityNumber(field, numbers) && !isFlag(field, numbers),
+    ),
+  );
   if (measured.length === 0) return null;
   const meanings = quantitiesOf(measured);
   const channels: LearntChannel[] = [];
@@ -220,6 +225,31 @@ function isIdentityNumber(field: NumberField, all: readonly NumberField[]): bool
     field.column.values.length >= 6 &&
     all.some((other) => other !== field && !other.column.isConstant)
   );
+}
+
+/** A bit among the numbers of a whole pull: one digit that takes two values, while a load rises and is gone. */
+function isFlag({ column, unit, label, index }: NumberField, all: readonly NumberField[]): boolean {
+  return (
+    column.plainDigits &&
+    column.width === 1 &&
+    new Set(column.values).size <= 2 &&
+    unit === null &&
+    meaningOfLabel(label, null).quantity === null &&
+    all.some((other) => other.index !== index && breaksOff(other.column.values))
+  );
+}
+
+/** "13349, 13350, lbf": a peak memory and the value that it follows have one unit, even where it is written once. */
+function withUnitOfPeak(fields: readonly NumberField[]): NumberField[] {
+  const pairs = peakColumns(fields.map(({ column }) => column));
+  const shared = new Map(
+    [...pairs].flatMap(([peak, live]) => [[peak, live] as const, [live, peak] as const]),
+  );
+  return fields.map((field, index) => {
+    const other = fields[shared.get(index) ?? index] ?? field;
+    if (field.unit !== null || field.isForeign || other.unit === null) return field;
+    return { ...field, unit: other.unit, unitText: other.unitText, unitField: other.unitField };
+  });
 }
 
 /** The largest deflection is negative: the readout shows tension with a minus. */

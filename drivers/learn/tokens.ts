@@ -30,7 +30,7 @@ export function tokeniser({
     [
       // Dates are words: they tell the day, not the reading.
       '(?<date>\\d{4}[-/.]\\d{2}[-/.]\\d{2}T?|\\d{2}[-/.]\\d{2}[-/.](?:\\d{4}|\\d{2}(?=[ T,;]+\\d{1,2}:\\d{2})))',
-      `(?<clock>\\d{1,2}:\\d{2}(?::\\d{2})?(?:${decimal}\\d+)?)`,
+      `(?<clock>\\d{1,2}:\\d{2}(?::\\d{2})?(?:[${decimal}.]\\d+)?)`,
       '(?<zone>(?<=\\d:\\d{2}(?:[.,]\\d+)?)Z)',
       // A sign belongs to the number where nothing that could be a number stands before it.
       `(?<number>${inParentheses}(?:(?<![\\w)])[+-][ \\t]*|(?<=[A-Za-z])[+-][ \\t]*|(?<=\\d)[+-](?=\\d))?${digits}(?:[eE][+-]?\\d{1,3}(?![\\dA-Za-z${decimal}]))?)`,

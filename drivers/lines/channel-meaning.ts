@@ -7,6 +7,7 @@ import {
 import { exactFromDecimal, toNumber } from '../../core/quantity/exact.ts';
 import { UNITS, type UnitSymbol, unitFromText } from '../../core/quantity/units.ts';
 import type { ShownValue, ChannelStatus } from '../reading.ts';
+import { ClockScanner } from './clock-grammar.ts';
 import { NumberScanner } from './number-grammar.ts';
 import { keyOf, numericWords, statusOfWord } from './status-words.ts';
 
@@ -24,7 +25,7 @@ export function channelMeaning(channel: ReadoutChannel, profile: ReadoutProfile)
   const expected = expectedUnitOf(channel);
   const unitOf = unitReader(channel, expected);
   const outside = rangeCheck(channel);
-  const isClock = channel.written === 'clock';
+  const clock = channel.written === 'clock' ? new ClockScanner(profile) : null;
   const none = (status: ChannelStatus): ShownValue => ({
     mantissa: null,
     exponent: 0,
@@ -38,7 +39,7 @@ export function channelMeaning(channel: ReadoutChannel, profile: ReadoutProfile)
     while (start < end && field.charCodeAt(start) <= 32) start++;
     while (end > start && field.charCodeAt(end - 1) <= 32) end--;
     if (wordsLikeNumbers.size > 0 && wordsLikeNumbers.has(keyOf(field))) return none(statusOf(field));
-    const behind = isClock ? scanClock(field, start, end, scanner) : scanner.scan(field, start, end);
+    const behind = (clock ?? scanner).scan(field, start, end);
     if (behind === -1) {
       // "OL kN": the word stands before the unit.
       const text = field.slice(start, end);
@@ -54,11 +55,11 @@ export function channelMeaning(channel: ReadoutChannel, profile: ReadoutProfile)
       if (found === null) return none('malformed');
       unit = found;
     }
-    const { mantissa, exponent, exact } = scanner;
+    const { mantissa, exponent } = clock ?? scanner;
     const status = outside(mantissa, exponent, unit) ? 'out-of-range' : 'ok';
     // A clock's number is worked out of its parts; what it showed is in the raw line only.
-    if (exact === null || isClock) return { mantissa, exponent, unit, status };
-    return { mantissa, exponent, unit, status, exact };
+    if (clock !== null || scanner.exact === null) return { mantissa, exponent, unit, status };
+    return { mantissa, exponent, unit, status, exact: scanner.exact };
   };
 }
 
@@ -115,24 +116,4 @@ function rangeCheck(
       unit === expected ? shown : shown * toNumber(UNITS[unit].toCore.div(UNITS[expected].toCore));
     return value < min || value > max;
   };
-}
-
-/** hh:mm:ss.s or mm:ss.s as seconds; the scanner holds the result. Index behind it, or −1. */
-function scanClock(text: string, start: number, end: number, scanner: NumberScanner): number {
-  let whole = 0;
-  let at = start;
-  for (let part = 0; part < 3; part++) {
-    const behind = scanner.scan(text, at, end);
-    if (behind === -1 || scanner.mantissa < 0) return -1;
-    if (behind < end && text.charAt(behind) === ':') {
-      if (scanner.exponent !== 0) return -1;
-      whole = (whole + scanner.mantissa) * 60;
-      at = behind + 1;
-      continue;
-    }
-    if (part === 0) return -1;
-    scanner.mantissa += whole * 10 ** -scanner.exponent;
-    return Number.isSafeInteger(scanner.mantissa) && scanner.exponent <= 0 ? behind : -1;
-  }
-  return -1;
 }

@@ -1,5 +1,6 @@
 /** A line read from left to right, part by part, without looking back. */
 import type { LineFormatOf, ReadoutProfile } from '../../core/contract/readout-profile.ts';
+import { ClockScanner } from './clock-grammar.ts';
 import { NumberScanner } from './number-grammar.ts';
 import type { LineSplitter } from './line-splitter.ts';
 
@@ -8,7 +9,7 @@ type Take = (text: string, at: number) => number;
 
 /** Time is linear in the line: each part looks at each character once. */
 export function splitParts(format: LineFormatOf<'parts'>, profile: ReadoutProfile): LineSplitter {
-  const scanner = new NumberScanner(profile);
+  const scanners = { number: new NumberScanner(profile), clock: new ClockScanner(profile) };
   const words = [...profile.words.overload, ...profile.words.blank, ...profile.words.error].map((word) =>
     word.toLowerCase(),
   );
@@ -28,7 +29,7 @@ export function splitParts(format: LineFormatOf<'parts'>, profile: ReadoutProfil
           isField: false,
         };
       case 'number':
-        return { take: (text, at) => takeNumberOrWord(text, at, scanner, words), isField: true };
+        return { take: (text, at) => takeNumberOrWord(text, at, scanners, words), isField: true };
       case 'word':
         return {
           take: (text, at) => {
@@ -60,7 +61,7 @@ function skipBlanks(text: string, start: number): number {
   return at;
 }
 
-const CLOCK = /[\d:]/;
+const DIGIT = /\d/;
 const FILLER = /[-–_^*=~.?]/;
 const LETTER = /[A-Za-zÀ-ÿ%µμ°/²³^ε_]/;
 /** Marks of inches and feet: words of their own, never the end of one (it may be a closing quotation mark). */
@@ -78,20 +79,16 @@ function takeLetters(text: string, start: number, length: number | undefined): n
 function takeNumberOrWord(
   text: string,
   at: number,
-  scanner: NumberScanner,
+  { number, clock }: { readonly number: NumberScanner; readonly clock: ClockScanner },
   words: readonly string[],
 ): number {
   const lower = text.slice(at, at + 40).toLowerCase();
   const word = words.find((known) => lower.startsWith(known));
   if (word !== undefined) return at + word.length;
-  let behind = scanner.scan(text, at, text.length);
+  let behind = number.scan(text, at, text.length);
   if (behind !== -1) {
-    while (text.charAt(behind) === ':' && CLOCK.test(text.charAt(behind + 1))) {
-      const next = scanner.scan(text, behind + 1, text.length);
-      if (next === -1) return -1;
-      behind = next;
-    }
-    return behind;
+    if (text.charAt(behind) !== ':' || !DIGIT.test(text.charAt(behind + 1))) return behind;
+    return clock.scan(text, at, text.length);
   }
   behind = at;
   while (behind < text.length && FILLER.test(text.charAt(behind))) behind++;

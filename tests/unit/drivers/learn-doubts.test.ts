@@ -149,6 +149,67 @@ describe('parentheses', () => {
   });
 });
 
+describe('what stands once for two numbers, or in an unusual place', () => {
+  it('is the unit of a peak memory and of the value that it follows', () => {
+    const learnt = learned((m) => `${m.k.toFixed(2)},${m.peak.toFixed(2)},lbf`);
+    expect(told(learnt)).toEqual([
+      ['force', 'lbf'],
+      ['force', 'lbf'],
+    ]);
+  });
+
+  it('is the unit joined to a name', () => {
+    const line = ({ k, e }: Moment): string =>
+      `{"force_N":${(k * 1000).toFixed(0)},"ext_mm":${e.toFixed(4)}}`;
+    expect(told(learned(line))).toEqual([
+      ['force', 'N'],
+      ['extension', 'mm'],
+    ]);
+    expect(told(learned(({ k }) => `load_t=${k.toFixed(2)}`))).toEqual([[null, null]]);
+  });
+
+  it('is a name that would be a unit elsewhere', () => {
+    expect(told(learned(({ k, e }) => `F;${k.toFixed(2)};kN;s;${e.toFixed(3)};mm`))).toEqual([
+      ['force', 'kN'],
+      ['travel', 'mm'],
+    ]);
+  });
+
+  it('is a bit of the readout, which is no channel', () => {
+    expect(
+      told(learned(({ i, k }) => `${i < 9 ? '0' : '1'} ${(k * 100).toFixed(0).padStart(6, '0')}`)),
+    ).toEqual([['force', null]]);
+  });
+
+  it('is a check that looks like the end of a line', () => {
+    const learnt = learned(({ k }) => {
+      const text = `+${k.toFixed(2).padStart(7, '0')}\u0003`;
+      return `\u0002${text}${String.fromCharCode(checkValue('xor', Buffer.from(text, 'latin1')))}`;
+    });
+    expect([learnt.readings, learnt.rejected]).toEqual([120, 0]);
+    expect(learnt.profile.check?.kind).toBe('xor');
+  });
+});
+
+describe('the time of day', () => {
+  it('may have a point beside numbers with a comma', () => {
+    const learnt = learned(
+      ({ i, k }) =>
+        `04.03.2026 09:00:${(i / 10).toFixed(1).padStart(4, '0')} ${k.toFixed(2).replace('.', ',')} kN`,
+    );
+    expect(told(learnt)).toEqual([
+      ['time', 's'],
+      ['force', 'kN'],
+    ]);
+    const [line] = createParser(learnt.profile).push(0, Buffer.from('04.03.2026 09:00:11.5 56,17 kN\n'), 0);
+    const shown = line?.outcome.kind === 'reading' ? line.outcome.reading.channels : [];
+    expect(shown).toMatchObject([
+      { mantissa: 324115, exponent: -1, unit: 's' },
+      { mantissa: 5617, exponent: -2, unit: 'kN' },
+    ]);
+  });
+});
+
 describe('a letter that stands for several things', () => {
   it.each(['D', 'Y', 'Z', 'P', 'L', 'H'])('%s before a length is neither extension nor travel', (letter) => {
     expect(told(learned(({ k, e }) => `F=${k.toFixed(2)} kN ${letter}=${e.toFixed(4)} in`))).toEqual([
