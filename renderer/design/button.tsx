@@ -1,6 +1,7 @@
 /** Buttons. One that can't act now keeps its place and says why when pressed; none is dead. */
 import type { ComponentChildren } from 'preact';
 import { useId } from 'preact/hooks';
+import { pressThatMayMoveAway } from './moved-away-press.ts';
 import { say } from './said.tsx';
 import './button.css';
 
@@ -33,6 +34,7 @@ export function Button(props: ButtonProps) {
       aria-pressed={pressed}
       aria-expanded={expanded}
       title={notNow}
+      onPointerDown={pressThatMayMoveAway}
       onClick={() => {
         if (notNow === undefined) onPress();
         else say(notNow);

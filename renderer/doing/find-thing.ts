@@ -8,7 +8,7 @@ export interface Named {
 
 /** Said around what is meant, in English and Spanish. */
 const AROUND: ReadonlySet<string> = new Set(
-  'a an and are can do does for from how i in is it me my of on one or please so that the this to want what where with y de del el en es la las lo los me mi o para por puedo que quiero se su un una como donde cual hacer'.split(
+  'a an and are can do does for from how i in is it me my of on one or please so that the this to want what where with y de del el en es la las lo los me mi o para por puedo que quiero se su un una como donde cual hacer ver'.split(
     ' ',
   ),
 );

@@ -184,19 +184,6 @@ export const THINGS: readonly Thing[] = [
   },
   { id: 'evaluate-again', ...ofPull('evaluate-again') },
   { id: 'board', ...ofPull('to-board') },
-  {
-    id: 'void',
-    at: 'archive',
-    notNow: noPull,
-    run: () => {
-      const pullId = pullPlace() === 'archive' ? archivePullId.value : (endedPull.value?.pullId ?? null);
-      drawnAtOnce(() => {
-        goTo('archive');
-        archivePullId.value = pullId;
-      });
-      press('archive', 'void-pull')();
-    },
-  },
   { id: 'write-certificate', at: 'certificate', run: press('certificate', 'write-pdf') },
   {
     id: 'pull-certificate',
@@ -224,6 +211,19 @@ export const THINGS: readonly Thing[] = [
   { id: 'export-results', at: 'archive', run: menuMeans('export-results') },
   { id: 'other-archive', at: 'archive', notNow: whileRecording, run: () => changeArchive('open') },
   { id: 'new-archive', at: 'archive', notNow: whileRecording, run: () => changeArchive('new') },
+  {
+    id: 'void',
+    at: 'archive',
+    notNow: noPull,
+    run: () => {
+      const pullId = pullPlace() === 'archive' ? archivePullId.value : (endedPull.value?.pullId ?? null);
+      drawnAtOnce(() => {
+        goTo('archive');
+        archivePullId.value = pullId;
+      });
+      press('archive', 'void-pull')();
+    },
+  },
   { id: 'add-instrument', at: 'instruments', run: press('instruments', 'add-instrument') },
   { id: 'add-person', at: 'people', run: press('people', 'add-person') },
   { id: 'run-self-check', at: 'self-check', run: press('self-check', 'run-self-check') },

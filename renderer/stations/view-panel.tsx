@@ -1,4 +1,4 @@
-/** How the page shows things: ground, size of the digits, language, and the sheet of keys. */
+/** How the page shows things (ground, size of the digits, language), and the ways to what has no place on the rail. */
 import { type Signal, useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { Button } from '../design/button.tsx';
@@ -6,6 +6,7 @@ import { Choice } from '../design/field.tsx';
 import { doingShown } from '../doing/doing-shown.ts';
 import { guideShown } from '../guide/guide-shown.ts';
 import { keysShown } from '../keys/keys-sheet.tsx';
+import { goTo } from '../store/place.ts';
 import { chooseTheme } from '../store/theme-choice.ts';
 import { DIGIT_SIZES, changeView, viewSettings } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
@@ -69,6 +70,18 @@ export function ViewPanel() {
             onChoose={(value) => changeView({ language: value })}
           />
           <div class="panel-ways">
+            {(['instruments', 'people'] as const).map((where) => (
+              <Button
+                key={where}
+                kind="compact"
+                onPress={() => {
+                  open.value = false;
+                  goTo(where);
+                }}
+              >
+                {words.value.stations[where]}
+              </Button>
+            ))}
             <Button kind="compact" onPress={() => lead(doingShown)}>
               {words.value.doing.title} (Ctrl+J)
             </Button>

@@ -16,13 +16,21 @@ export const enDoing = {
   notThere: (place: string) => `The page ${place} has no such thing to press as it stands now.`,
   goTo: (place: string) => `Go to: ${place}`,
   things: {
-    'go-set': { also: 'qualification procedure welder coupon class exercise joint group rules code' },
-    'go-specimen': { also: 'measure dimensions width thickness diameter area calliper sample gauge length' },
-    'go-readout': { also: 'port serial cable connect indicator profile baud usb line learn simulated frame' },
+    'go-set': {
+      also: 'qualification procedure welder coupon class exercise joint group rules code verdict accept reject override decide otherwise judge retest',
+    },
+    'go-specimen': {
+      also: 'measure dimensions width thickness diameter area calliper sample gauge length weigh weighed inches identity',
+    },
+    'go-readout': {
+      also: 'port serial cable connect indicator profile baud usb line learn simulated simulation frame choose',
+    },
     'go-pull': { also: 'live test load plot display curve start record' },
     'go-fracture': { also: 'break broke place weld metal base metal location' },
-    'go-result': { also: 'strength yield elongation values numbers calculate' },
-    'go-certificate': { also: 'report paper print pdf' },
+    'go-result': {
+      also: 'strength yield elongation values numbers calculate working formula uncertainty modulus slope n K speed',
+    },
+    'go-certificate': { also: 'report paper print pdf deviations verdict' },
     'go-archive': { also: 'old earlier kept pulls history list' },
     'go-instruments': {
       also: 'register load cell extensometer calliper calibration due dates equipment verification verify worksheet uncertainty',
@@ -31,7 +39,7 @@ export const enDoing = {
     'go-self-check': { also: 'validation published values software verify' },
     'make-set': {
       name: 'Begin a set',
-      also: 'new qualification procedure welder coupon class exercise rules',
+      also: 'new qualification procedure welder coupon class exercise rules own rule pack',
     },
     'correct-set': { name: 'Correct the set', also: 'change edit number rules minimum base metal' },
     'set-step': { name: 'Take the next step of the set', also: 'continue go on' },
@@ -51,7 +59,10 @@ export const enDoing = {
     goOn: { name: 'Take a break or an end back', also: 'undo mistake not broken continue' },
     stop: { name: 'Mark the end of the pull', also: 'stop finish by hand' },
     close: { name: 'Close the record', also: 'finish end save' },
-    typed: { name: 'Type a peak from the frame’s display', also: 'by hand without cable maximum enter' },
+    typed: {
+      name: 'Type a peak from the frame’s display',
+      also: 'typed pull manual entry by hand without port cable maximum enter display',
+    },
     'add-photo': { name: 'Add a photo', also: 'picture image camera broken' },
     'take-photo': { name: 'Take a photo with the camera', also: 'picture image webcam' },
     'after-fracture': {
@@ -60,7 +71,7 @@ export const enDoing = {
     },
     'evaluate-again': {
       name: 'Evaluate again',
-      also: 'recalculate options offset slope zero correction change result',
+      also: 're-evaluate recalculate reason options offset proof elastic window slope modulus by hand zero correction change result blank run baseline frame compliance uncertainty converted',
     },
     board: { name: 'Show the arithmetic on the board', also: 'teach class formula working large explain' },
     void: { name: 'Make a pull void', also: 'invalid discard delete wrong cancel withdraw' },
@@ -68,14 +79,14 @@ export const enDoing = {
     'pull-certificate': { name: 'Certificate of this pull', also: 'report of one specimen' },
     sign: { name: 'Sign the certificate', also: 'signature approve witness' },
     laboratory: { name: 'Name the laboratory on certificates', also: 'address company head letterhead shop' },
-    find: { name: 'Find a pull', also: 'search look for specimen heat welder date' },
+    find: { name: 'Find a pull', also: 'search look for specimen heat welder date filter saved columns' },
     'lay-over': {
       name: 'Lay marked curves over each other',
-      also: 'compare overlay several together difference',
+      also: 'compare overlay several together difference picture svg',
     },
     'see-trend': {
       name: 'See results over time',
-      also: 'trend statistics mean spread heat welder limits tolerance chart',
+      also: 'trend statistics mean spread heat welder limits tolerance control chart picture svg',
     },
     'evaluate-found-again': {
       name: 'Evaluate all that was found again',
@@ -85,8 +96,11 @@ export const enDoing = {
       name: 'Search other archives too',
       also: 'several files years elsewhere find',
     },
-    export: { name: 'Export this pull as a table (CSV)', also: 'excel spreadsheet readings data curve save' },
-    check: { name: 'Check the archive', also: 'intact damaged verify hash sound' },
+    export: {
+      name: 'Export this pull as a table (CSV)',
+      also: 'excel spreadsheet readings data curve save json',
+    },
+    check: { name: 'Check the archive', also: 'intact integrity damaged verify hash sound' },
     backup: { name: 'Back up the archive', also: 'copy save safe disk' },
     'import-file': { name: 'Import a file of readings', also: 'csv text elsewhere bring in' },
     'merge-archive': { name: 'Take in another archive', also: 'merge join bring together' },
@@ -100,13 +114,16 @@ export const enDoing = {
     },
     'add-person': { name: 'Enter a person', also: 'new operator inspector name pin' },
     'run-self-check': { name: 'Run the self-check', also: 'validate software published' },
-    sound: { name: 'Turn the sound on or off', also: 'beep tone cue mute volume loud quiet' },
+    sound: {
+      name: 'Turn the sound on or off',
+      also: 'beep tone cue mute volume loud quiet alarm signal try',
+    },
     speed: { name: 'Choose the speed to keep', also: 'rate window stress strain crosshead method fast slow' },
     units: {
       name: 'Change between SI and US units',
       also: 'metric customary psi ksi lbf inch mpa kn newton',
     },
-    digits: { name: 'Larger or smaller load digits', also: 'size big read distance' },
+    digits: { name: 'Larger or smaller load digits', also: 'size big bigger digits zoom read distance' },
     'theme-system': { name: 'Look as the system’s', also: 'theme colours automatic' },
     'theme-chalk': { name: 'Light look (chalk)', also: 'theme bright white day colours' },
     'theme-soot': { name: 'Dark look (soot)', also: 'theme black night colours' },
@@ -115,12 +132,12 @@ export const enDoing = {
     'language-es': { name: 'Español', also: 'language spanish' },
     tour: {
       name: 'Take the tour with a simulated specimen',
-      also: 'try demonstration learn first example help how',
+      also: 'try demonstration learn first example help how simulation',
     },
     'leave-tour': { name: 'Leave the tour', also: 'end stop quit back' },
     guide: { name: 'Read the guide', also: 'help manual how learn instructions documentation' },
     keys: { name: 'Show the keys', also: 'shortcuts keyboard help' },
     cautions: { name: 'Show the cautions', also: 'safety danger guard eyes warning' },
-    about: { name: 'About Gaugemark', also: 'version program' },
+    about: { name: 'About Gaugemark', also: 'version program licence' },
   },
 };

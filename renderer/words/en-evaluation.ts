@@ -22,7 +22,7 @@ export const enEvaluation = {
     lines: 'Lines of the record',
     rules: 'Rules it is judged by',
     slope: 'Elastic slope and toe',
-    values: 'Values asked for',
+    values: 'Offsets and other values asked for',
     corrections: 'Corrections of the readings',
     section: 'Section and rounding',
     measuring: 'Readout and extensometer, for the uncertainty',

@@ -27,7 +27,7 @@ export const enInstruments = {
   state: 'Calibration',
   certificate: 'Certificate',
   due: 'Due',
-  states: { valid: 'in order', overdue: 'OVERDUE', none: 'NONE ON RECORD' },
+  states: { valid: 'in order', overdue: 'OVERDUE', none: 'NO CALIBRATION ON RECORD' },
   daysLeft: (days: string) => `${days} days left`,
   daysOver: (days: string) => `for ${days} days`,
   retired: 'out of use',
@@ -77,7 +77,7 @@ export const enInstruments = {
   key: 'Frames and instruments',
   chosen: {
     title: 'Measured with',
-    simulated: 'The simulated frame is measured with nothing: there is nothing to calibrate.',
+    simulated: 'The simulated frame measures nothing real, so there is nothing to calibrate.',
     replayed: 'Recorded bytes are given out again; they were measured at another time.',
     nobody: 'not named',
     choose: (kind: string) => `${kind}: not named`,

@@ -159,7 +159,7 @@ export const en = {
     spread: 'spread',
     once: 'once',
     unitHint: (unit: string) =>
-      `A number without a unit is taken as ${unit}. "12.7 mm", "0.5 in" and "1/2 in" can be mixed.`,
+      `A number without a unit is read in ${unit === 'in' ? 'inches' : unit}. "12.7 mm", "0.5 in" and "1/2 in" can be mixed.`,
     area: 'Original cross-section S0',
     areaWaits: 'The area appears here as soon as the section is measured.',
     save: 'Keep this specimen',

@@ -18,22 +18,30 @@ export const esDoing: Words['doing'] = {
   notThere: (place) => `Tal como está ahora, la página ${place} no tiene eso para pulsar.`,
   goTo: (place) => `Ir a: ${place}`,
   things: {
-    'go-set': { also: 'cualificación procedimiento soldador cupón clase ejercicio unión grupo reglas norma' },
-    'go-specimen': { also: 'medir dimensiones ancho espesor diámetro área calibre muestra longitud' },
+    'go-set': {
+      also: 'cualificación procedimiento soldador cupón clase ejercicio unión grupo reglas norma veredicto aceptar rechazar decidir juzgar repetición',
+    },
+    'go-specimen': {
+      also: 'medir dimensiones ancho espesor diámetro área calibre muestra longitud pesar pesada pulgadas identidad',
+    },
     'go-readout': {
-      also: 'puerto serie cable conectar indicador perfil usb línea aprender simulada máquina',
+      also: 'puerto serie cable conectar indicador perfil usb línea aprender simulada simulación máquina elegir',
     },
     'go-pull': { also: 'ensayo vivo carga gráfico pantalla curva empezar registrar' },
     'go-fracture': { also: 'fractura lugar rompió metal soldadura base' },
-    'go-result': { also: 'resistencia límite elástico alargamiento valores números calcular' },
-    'go-certificate': { also: 'informe papel imprimir pdf' },
+    'go-result': {
+      also: 'resistencia límite elástico alargamiento valores números calcular desarrollo fórmula incertidumbre módulo pendiente velocidad',
+    },
+    'go-certificate': { also: 'informe papel imprimir pdf desviaciones veredicto' },
     'go-archive': { also: 'anteriores guardados ensayos historial lista' },
-    'go-instruments': { also: 'registro célula carga extensómetro calibre calibración vencimiento equipo' },
+    'go-instruments': {
+      also: 'registro célula carga extensómetro calibre calibración vencimiento equipo verificación verificar hoja incertidumbre',
+    },
     'go-people': { also: 'operario inspector usuario nombres personal pin' },
     'go-self-check': { also: 'validación valores publicados programa verificar' },
     'make-set': {
       name: 'Empezar un conjunto',
-      also: 'nuevo cualificación procedimiento soldador cupón clase ejercicio reglas',
+      also: 'nuevo cualificación procedimiento soldador cupón clase ejercicio reglas propias',
     },
     'correct-set': { name: 'Corregir el conjunto', also: 'cambiar editar número reglas mínimo metal base' },
     'set-step': { name: 'Dar el paso siguiente del conjunto', also: 'seguir continuar' },
@@ -53,7 +61,10 @@ export const esDoing: Words['doing'] = {
     goOn: { name: 'Anular una rotura o un final', also: 'deshacer error no ha roto continuar' },
     stop: { name: 'Marcar el final de la tracción', also: 'parar terminar a mano' },
     close: { name: 'Cerrar el registro', also: 'terminar acabar guardar' },
-    typed: { name: 'Escribir el máximo que muestra la máquina', also: 'a mano sin cable pico valor' },
+    typed: {
+      name: 'Escribir el máximo que muestra la máquina',
+      also: 'ensayo escrito tecleado entrada manual a mano sin puerto cable pico valor',
+    },
     'add-photo': { name: 'Añadir una foto', also: 'imagen fotografía rota' },
     'take-photo': { name: 'Hacer una foto con la cámara', also: 'imagen fotografía' },
     'after-fracture': {
@@ -62,7 +73,7 @@ export const esDoing: Words['doing'] = {
     },
     'evaluate-again': {
       name: 'Evaluar de nuevo',
-      also: 'recalcular opciones desplazamiento pendiente cero corregir resultado',
+      also: 'recalcular motivo opciones desplazamiento ventana elástica pendiente módulo a mano cero corregir resultado ensayo en vacío barra rígida deformación de la máquina incertidumbre',
     },
     board: {
       name: 'Mostrar las cuentas en la pizarra',
@@ -76,14 +87,17 @@ export const esDoing: Words['doing'] = {
       name: 'Poner nombre al laboratorio de los certificados',
       also: 'dirección empresa encabezado membrete taller',
     },
-    find: { name: 'Buscar un ensayo', also: 'encontrar probeta colada soldador fecha' },
+    find: {
+      name: 'Buscar un ensayo',
+      also: 'encontrar probeta colada soldador fecha filtro guardadas columnas',
+    },
     'lay-over': {
       name: 'Superponer las curvas marcadas',
-      also: 'comparar varias juntas diferencia',
+      also: 'comparar varias juntas diferencia imagen svg',
     },
     'see-trend': {
       name: 'Ver los resultados en el tiempo',
-      also: 'tendencia estadística media dispersión colada soldador límites tolerancia gráfica',
+      also: 'tendencia estadística media dispersión colada soldador límites tolerancia gráfica de control imagen svg',
     },
     'evaluate-found-again': {
       name: 'Evaluar de nuevo todo lo encontrado',
@@ -93,8 +107,8 @@ export const esDoing: Words['doing'] = {
       name: 'Buscar también en otros archivos',
       also: 'varios ficheros años otro sitio encontrar',
     },
-    export: { name: 'Exportar este ensayo como tabla (CSV)', also: 'excel hoja de cálculo datos curva' },
-    check: { name: 'Comprobar el archivo', also: 'íntegro dañado verificar' },
+    export: { name: 'Exportar este ensayo como tabla (CSV)', also: 'excel hoja de cálculo datos curva json' },
+    check: { name: 'Comprobar el archivo', also: 'íntegro integridad dañado verificar' },
     backup: { name: 'Hacer copia de seguridad del archivo', also: 'respaldo guardar disco' },
     'import-file': { name: 'Importar un fichero de lecturas', also: 'csv texto traer de fuera' },
     'merge-archive': { name: 'Incorporar otro archivo', also: 'unir reunir fusionar' },
@@ -108,7 +122,10 @@ export const esDoing: Words['doing'] = {
     },
     'add-person': { name: 'Dar de alta a una persona', also: 'nueva operario inspector nombre pin' },
     'run-self-check': { name: 'Ejecutar la autocomprobación', also: 'validar programa publicados' },
-    sound: { name: 'Poner o quitar el sonido', also: 'pitido tono aviso silencio volumen alto bajo' },
+    sound: {
+      name: 'Poner o quitar el sonido',
+      also: 'pitido tono aviso silencio volumen alto bajo alarma señal probar',
+    },
     speed: {
       name: 'Elegir la velocidad que hay que mantener',
       also: 'intervalo tensión deformación travesaño método rápido lento',
@@ -117,7 +134,7 @@ export const esDoing: Words['doing'] = {
       name: 'Cambiar entre unidades SI y de EE. UU.',
       also: 'métrico psi ksi lbf pulgadas mpa kn newton',
     },
-    digits: { name: 'Cifras de la carga más o menos grandes', also: 'tamaño leer lejos' },
+    digits: { name: 'Cifras de la carga más o menos grandes', also: 'tamaño ampliar zum leer lejos' },
     'theme-system': { name: 'Aspecto como el del sistema', also: 'tema colores automático' },
     'theme-chalk': { name: 'Aspecto claro (tiza)', also: 'tema blanco día colores' },
     'theme-soot': { name: 'Aspecto oscuro (hollín)', also: 'tema negro noche colores' },
@@ -126,12 +143,12 @@ export const esDoing: Words['doing'] = {
     'language-es': { name: 'Español', also: 'idioma castellano spanish' },
     tour: {
       name: 'Hacer el recorrido con una probeta simulada',
-      also: 'probar demostración aprender ejemplo ayuda',
+      also: 'probar demostración aprender ejemplo ayuda simulación',
     },
     'leave-tour': { name: 'Dejar el recorrido', also: 'terminar salir volver' },
     guide: { name: 'Leer la guía', also: 'ayuda manual cómo aprender instrucciones documentación' },
     keys: { name: 'Mostrar las teclas', also: 'atajos teclado ayuda' },
     cautions: { name: 'Mostrar las advertencias', also: 'seguridad peligro protección ojos cuidado' },
-    about: { name: 'Acerca de Gaugemark', also: 'versión programa' },
+    about: { name: 'Acerca de Gaugemark', also: 'versión programa licencia' },
   },
 };

@@ -22,7 +22,7 @@ export const esEvaluation: typeof enEvaluation = {
     lines: 'Líneas del registro',
     rules: 'Reglas por las que se juzga',
     slope: 'Pendiente elástica y pie de la curva',
-    values: 'Valores que se piden',
+    values: 'Desplazamientos y otros valores que se piden',
     corrections: 'Correcciones de las lecturas',
     section: 'Sección y redondeo',
     measuring: 'Lector y extensómetro, para la incertidumbre',

@@ -29,7 +29,7 @@ export const esInstruments: typeof enInstruments = {
   state: 'Calibración',
   certificate: 'Certificado',
   due: 'Vence',
-  states: { valid: 'en regla', overdue: 'VENCIDA', none: 'NO CONSTA' },
+  states: { valid: 'en regla', overdue: 'VENCIDA', none: 'SIN CALIBRACIÓN REGISTRADA' },
   daysLeft: (days) => `quedan ${days} días`,
   daysOver: (days) => `desde hace ${days} días`,
   retired: 'fuera de uso',
@@ -79,7 +79,7 @@ export const esInstruments: typeof enInstruments = {
   key: 'Máquinas e instrumentos',
   chosen: {
     title: 'Medido con',
-    simulated: 'La máquina simulada no mide con nada: no hay nada que calibrar.',
+    simulated: 'La máquina simulada no mide nada real, así que no hay nada que calibrar.',
     replayed: 'Se vuelven a dar bytes grabados; se midieron en otro momento.',
     nobody: 'sin nombrar',
     choose: (kind) => `${kind}: sin nombrar`,

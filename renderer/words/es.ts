@@ -160,7 +160,7 @@ export const es: Words = {
     spread: 'dispersión',
     once: 'una vez',
     unitHint: (unit) =>
-      `Un número sin unidad se toma en ${unit}. Se pueden mezclar "12.7 mm", "0.5 in" y "1/2 in".`,
+      `Un número sin unidad se lee en ${unit === 'in' ? 'pulgadas' : unit}. Se pueden mezclar "12.7 mm", "0.5 in" y "1/2 in".`,
     area: 'Sección inicial S0',
     areaWaits: 'El área aparece aquí en cuanto se mide la sección.',
     save: 'Guardar esta probeta',

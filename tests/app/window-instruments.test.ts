@@ -69,7 +69,7 @@ it('enters an instrument, its calibration and a verification, with errors and cl
   await page.keyboard.type(' kN');
   await page.keyboard.press('Control+Enter');
   await page.getByRole('heading', { name: 'LC-20' }).waitFor();
-  await page.getByText('NONE ON RECORD').first().waitFor();
+  await page.getByText('NO CALIBRATION ON RECORD').first().waitFor();
 
   await page.keyboard.press('Control+Enter');
   await page.getByLabel('Certificate number').waitFor();

@@ -23,12 +23,12 @@ import { words } from '../../words/words.ts';
 import { endedPull } from '../opened-pull.ts';
 import { AskedAfterFracture } from './asked-after-fracture.ts';
 import { MeasureList } from '../specimen/measure-list.tsx';
+import { heldDraft } from './held-draft.ts';
 import { IntervalEntries } from './interval-entries.tsx';
 import {
   type FinalDimension,
   INTERVAL_FIELDS,
   afterFractureFaults,
-  draftOf,
   finalDimensionsOf,
   saysTheSame,
   withMeasured,
@@ -53,7 +53,7 @@ function AfterFractureForm({ opened, operator, newest }: FormProps) {
   const text = words.value.afterFracture;
   const id = useId();
   const saving = useMemo(errand, []);
-  const draft = useSignal(draftOf(newest.specimen));
+  const draft = useMemo(() => heldDraft(newest.specimenId, newest.specimen), []);
   const asked = useMemo(() => new AskedAfterFracture(), []);
   const by = useSignal(operator ?? '');
   /** Null as long as the operator has not changed it: it then follows the language. */

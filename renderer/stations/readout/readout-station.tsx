@@ -212,7 +212,7 @@ function ChooseReadout() {
         />
       </div>
       <FaultBlock fault={opening.fault.value} />
-      <div class="actions">
+      <div class="actions next-step">
         <Button
           kind="call"
           id="listen"

@@ -156,7 +156,7 @@ export function SpecimenStation() {
           />
         )}
         <FaultBlock fault={saving.fault.value} />
-        <div class="actions">
+        <div class="actions next-step">
           {draftIsKept.value ? (
             <>
               {(session.value?.readout ?? null) === null ? (
