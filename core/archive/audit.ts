@@ -6,7 +6,7 @@ import { createHash } from 'node:crypto';
 import { z } from 'zod';
 import { keepInStep } from './search/keep-entries.ts';
 import { type RowName, WITNESSED, rowHash } from './row-hash.ts';
-import { type Connection, allRows, insert, oneRow, sqlBlob, sqlInteger } from './sql.ts';
+import { type Connection, countOf, eachRow, insert, oneRow, sqlBlob, sqlInteger } from './sql.ts';
 
 export interface AuditEntry {
   readonly what: string;
@@ -88,14 +88,15 @@ export interface ChainVerdict {
 
 /** Walks the chain from its beginning. */
 export function checkChain(connection: Connection): ChainVerdict {
-  const rows = allRows(connection, auditRow, 'SELECT * FROM audit ORDER BY audit_id');
+  const length = countOf(connection, 'SELECT count(*) AS n FROM audit');
   let previous: Uint8Array = NO_HASH;
-  for (const row of rows) {
+  // Row by row: a large archive has hundreds of thousands, with all that was said in them.
+  for (const row of eachRow(connection, auditRow, 'SELECT * FROM audit ORDER BY audit_id')) {
     if (!equal(row.previous_hash, previous) || !equal(row.hash, hashOf(row)))
-      return { length: rows.length, brokenAt: row.audit_id, lastHash: '' };
+      return { length, brokenAt: row.audit_id, lastHash: '' };
     previous = row.hash;
   }
-  return { length: rows.length, brokenAt: null, lastHash: Buffer.from(previous).toString('hex') };
+  return { length, brokenAt: null, lastHash: Buffer.from(previous).toString('hex') };
 }
 
 const equal = (a: Uint8Array, b: Uint8Array): boolean => Buffer.compare(a, b) === 0;

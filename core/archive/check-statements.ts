@@ -6,7 +6,7 @@ import { z } from 'zod';
 import { measurementsOf } from './specimen-store.ts';
 import { specimenFile } from '../specimen/specimen-file.ts';
 import { type Witnessed, WITNESSED, exists, rowHash, rowIds, rowsUpTo } from './row-hash.ts';
-import { type Connection, allRows, sqlInteger, sqlJson } from './sql.ts';
+import { type Connection, allRows, eachRow, sqlInteger, sqlJson } from './sql.ts';
 
 const TOLD_MAX = 10;
 
@@ -27,22 +27,18 @@ export interface StatementsVerdict {
 }
 
 export function checkStatements(connection: Connection): StatementsVerdict {
-  const entries = allRows(
+  const hashes = new Map<string, string>();
+  const forms: z.output<typeof formed>[] = [];
+  for (const { subject, detail_json } of eachRow(
     connection,
     entry,
     'SELECT audit_id, subject, detail_json FROM audit ORDER BY audit_id',
-  );
-  const hashes = new Map<string, string>();
-  for (const { detail_json } of entries) {
+  )) {
     const read = witness.safeParse(detail_json);
     if (read.success) for (const [name, hash] of Object.entries(read.data.rows)) hashes.set(name, hash);
+    const form = subject === 'archive' ? formed.safeParse(detail_json) : null;
+    if (form?.success === true) forms.push(form.data);
   }
-  const forms = entries
-    .filter(({ subject }) => subject === 'archive')
-    .flatMap(({ detail_json }) => {
-      const read = formed.safeParse(detail_json);
-      return read.success ? [read.data] : [];
-    });
   const found: string[] = [];
   const form = z.number().parse(connection.pragma('user_version', { simple: true }));
   if (forms.at(-1)?.toForm !== form)
@@ -87,25 +83,25 @@ export const rowName = (table: Witnessed, id: number): string => `${table} ${Str
 
 /** Measurements stand a second time in rows of their own, to be searched. */
 function strayMeasurements(connection: Connection): string[] {
-  const specimens = allRows(
+  const found: string[] = [];
+  const lines = (list: readonly { field: string; place: number; text: string }[]): string =>
+    list
+      .map(({ field, place, text }) => JSON.stringify([field, place, text]))
+      .sort()
+      .join('\n');
+  for (const { specimen_id: id, form_json } of eachRow(
     connection,
     z.object({ specimen_id: sqlInteger, form_json: sqlJson(specimenFile) }),
     'SELECT specimen_id, form_json FROM specimen',
-  );
-  return specimens.flatMap(({ specimen_id: id, form_json }) => {
+  )) {
     const rows = allRows(
       connection,
       z.object({ field: z.string(), place: sqlInteger, text: z.string() }),
       'SELECT field, place, text FROM measurement WHERE specimen_id = ?',
       id,
     );
-    const lines = (list: readonly { field: string; place: number; text: string }[]): string =>
-      list
-        .map(({ field, place, text }) => JSON.stringify([field, place, text]))
-        .sort()
-        .join('\n');
-    return lines(rows) === lines(measurementsOf(form_json))
-      ? []
-      : [`measurements of specimen ${String(id)} differ from its form`];
-  });
+    if (lines(rows) !== lines(measurementsOf(form_json)))
+      found.push(`measurements of specimen ${String(id)} differ from its form`);
+  }
+  return found;
 }

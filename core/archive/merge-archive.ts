@@ -93,7 +93,8 @@ function knownHere(
 ): KnownPull | { readonly conflict: string } | null {
   if (pull.ended === 0 || pull.raw_sha256 === null)
     return { conflict: 'its record is still open there; close it in that archive first' };
-  const same = sameIdentity(into, identityOf(from, pull));
+  const its = identityOf(from, pull);
+  const same = sameIdentity(into, its);
   if (same !== null)
     return agrees(same, pull)
       ? { here: same.pull_id, by: 'the same pull of the same archive' }
@@ -104,9 +105,15 @@ function knownHere(
   const byHash = oneRow(
     into.connection,
     endHere,
+    // Two pulls of one archive are two, however alike: a recording that was played twice, say.
     `SELECT p.pull_id, p.started_wall_ms, e.raw_sha256, e.readings_sha256 FROM pull_end e JOIN pull p USING (pull_id)
-     WHERE e.raw_sha256 = ? LIMIT 1`,
+     LEFT JOIN pull_origin o USING (pull_id)
+     WHERE e.raw_sha256 = ? AND coalesce(o.archive_identity, ?) <> ?
+     ORDER BY p.started_wall_ms = ? DESC LIMIT 1`,
     pull.raw_sha256,
+    into.identity,
+    its.archive,
+    pull.started_wall_ms,
   );
   if (byHash === null) return null;
   return agrees(byHash, pull)

@@ -65,7 +65,9 @@ export function planSplit(connection: Connection): SplitPlan {
   for (const row of rows) {
     if (row.ended === 0) continue;
     const year = row.set_year ?? row.year;
-    parts.set(year, [...(parts.get(year) ?? []), row.pull_id]);
+    const ofYear = parts.get(year);
+    if (ofYear === undefined) parts.set(year, [row.pull_id]);
+    else ofYear.push(row.pull_id);
   }
   const yearOf = new Map([...parts].flatMap(([year, pullIds]) => pullIds.map((pullId) => [pullId, year])));
   const certificates = [...pullsOfCertificates(connection)].map(([certificateId, pullIds]) => {

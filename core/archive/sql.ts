@@ -59,6 +59,17 @@ export function allRows<T extends z.ZodType>(
     .map((row) => checked(schema, row, sql));
 }
 
+/** The same one after the other, where there may be more than memory should hold; meanwhile nothing may be written. */
+export function* eachRow<T extends z.ZodType>(
+  connection: Connection,
+  schema: T,
+  sql: string,
+  ...values: Value[]
+): Generator<z.output<T>> {
+  // A statement of its own: one that is being walked through can't be begun again.
+  for (const row of connection.prepare(sql).iterate(...values)) yield checked(schema, row, sql);
+}
+
 /** The one row of a query, or null. */
 export function oneRow<T extends z.ZodType>(
   connection: Connection,

@@ -62,6 +62,20 @@ it('adds what was said there since, once, and the audit chain says so', () => {
   expect(lines()).toEqual([['here-already', SAME]]);
 });
 
+it('takes two pulls of one archive as two, though their raw bytes are the same: a recording played twice', () => {
+  const { there, here, lines } = twoArchives();
+  keptPull(there);
+  expect(lines()).toEqual([
+    ['taken', ''],
+    ['taken', ''],
+  ]);
+  expect(lines()).toEqual([
+    ['here-already', SAME],
+    ['here-already', SAME],
+  ]);
+  expect(here.info().pullCount).toBe(2);
+});
+
 it('leaves what both say otherwise as it is here, and adds the rest', () => {
   const { there, here, lines } = twoArchives();
   lines();
