@@ -2,7 +2,19 @@
  * A copy of an archive in a folder of its own, for reading where nothing may be changed: the database library would
  * put files beside the original, take its log into it, or refuse. The log is copied too: what stands in it counts.
  */
-import { chmodSync, constants, copyFileSync, mkdtempSync, rmSync, statSync, statfsSync } from 'node:fs';
+import {
+  chmodSync,
+  closeSync,
+  constants,
+  copyFileSync,
+  mkdtempSync,
+  openSync,
+  readSync,
+  rmSync,
+  statSync,
+  statfsSync,
+  writeSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { ArchiveFault } from './archive-fault.ts';
@@ -11,6 +23,11 @@ import { ArchiveFault } from './archive-fault.ts';
 const DATABASE_FILES = ['', '-wal', '-journal'] as const;
 const TRIES = 5;
 const MEBIBYTE = 1_048_576;
+/** Between two words on how far the copy is. */
+const BYTES_AT_ONCE = 8 * MEBIBYTE;
+
+/** Bytes of the main file, or of one beside it. */
+export type CopyWatch = (done: number, of: number) => void;
 
 export interface ReadingCopy {
   readonly path: string;
@@ -22,8 +39,8 @@ export function hasLog(full: string): boolean {
   return bytesOf(`${full}-wal`) > 0 || bytesOf(`${full}-journal`) > 0;
 }
 
-/** Throws an ArchiveFault where there is no room for it, or the original changes all the while. */
-export function copyForReading(full: string): ReadingCopy {
+/** Throws an ArchiveFault where there is no room for it, or the original changes all the while; and what `watch` throws. */
+export function copyForReading(full: string, watch: CopyWatch = () => undefined): ReadingCopy {
   const folder = copyFolder(full);
   const discard = (): void => rmSync(folder, { recursive: true, force: true });
   try {
@@ -31,7 +48,7 @@ export function copyForReading(full: string): ReadingCopy {
     const path = join(folder, 'archive');
     for (let tried = 0; tried < TRIES; tried++) {
       const before = stampOf(full);
-      for (const suffix of DATABASE_FILES) copyIfThere(full + suffix, path + suffix);
+      for (const suffix of DATABASE_FILES) copyIfThere(full + suffix, path + suffix, watch);
       // What is written to while it is copied may be torn.
       if (stampOf(full) === before) return { path, discard };
     }
@@ -68,12 +85,47 @@ function requireRoom(full: string, folder: string): void {
     );
 }
 
-function copyIfThere(from: string, to: string): void {
+function copyIfThere(from: string, to: string, watch: CopyWatch): void {
   rmSync(to, { force: true });
-  if (bytesOf(from) === 0) return;
-  copyFileSync(from, to, constants.COPYFILE_FICLONE);
-  // The copy takes over the original's permissions.
+  const bytes = bytesOf(from);
+  if (bytes === 0) return;
+  if (!sharedCopy(from, to)) copyInParts(from, to, bytes, watch);
+  // A shared copy takes over the original's permissions.
   chmodSync(to, 0o600);
+}
+
+/** At once, where the file system can let both share what they hold. */
+function sharedCopy(from: string, to: string): boolean {
+  try {
+    copyFileSync(from, to, constants.COPYFILE_FICLONE_FORCE);
+    return true;
+  } catch {
+    // Whatever is wrong with the files themselves, the copy in parts says.
+    rmSync(to, { force: true });
+    return false;
+  }
+}
+
+function copyInParts(from: string, to: string, bytes: number, watch: CopyWatch): void {
+  const room = Buffer.allocUnsafe(Math.min(BYTES_AT_ONCE, bytes));
+  const source = openSync(from, 'r');
+  try {
+    const target = openSync(to, 'wx', 0o600);
+    try {
+      for (let at = 0; ;) {
+        const got = readSync(source, room, 0, room.length, at);
+        if (got === 0) return;
+        for (let written = 0; written < got;)
+          written += writeSync(target, room, written, got - written, at + written);
+        at += got;
+        watch(Math.min(at, bytes), bytes);
+      }
+    } finally {
+      closeSync(target);
+    }
+  } finally {
+    closeSync(source);
+  }
 }
 
 function bytesOf(path: string): number {

@@ -10,6 +10,7 @@ import { z } from 'zod';
 import { ARCHIVE_QUICK_CHECK_BYTES_MAX, WAL_BYTES_MAX } from '../limits.ts';
 import { ArchiveFault, archiveFaultOf, damagedFault, readOnlySentence } from './archive-fault.ts';
 import { checkHead, refuseNewer } from './check-head.ts';
+import type { CopyWatch } from './copy-for-reading.ts';
 import { hasNoLog, sayClosed, sayOpen, saysOpen } from './half-copy.ts';
 import { migrate } from './migrate.ts';
 import { networkShareName } from './network-share.ts';
@@ -26,6 +27,8 @@ export interface OpenOptions {
   readonly makeFolder?: boolean;
   /** `read`: nothing in the archive nor beside it is changed. Default `record`. */
   readonly purpose?: 'record' | 'read';
+  /** Told while a copy is made to be read; what it throws ends the copying. */
+  readonly onCopied?: CopyWatch;
 }
 
 export interface OpenedArchive {

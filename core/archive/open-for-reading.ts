@@ -28,7 +28,7 @@ export function openArchiveForReading(path: string, options: OpenOptions): Opene
       if (isWhole(connection)) return { connection, isHalfCopy, close: () => connection.close() };
       connection.close();
     }
-    const copy = copyForReading(full);
+    const copy = copyForReading(full, options.onCopied);
     try {
       const connection = openedAt(copy.path, full, options);
       return {

@@ -18,7 +18,12 @@ export function mergeFrom(
   if (resolve(from) === archive.path)
     throw new ArchiveRefusal('merge-with-itself', `${from} is this very archive; give another one.`, 'from');
   return archive.sets((connection, { wallMs, programVersion }) => {
-    const other = new Archive(from, { programVersion, wallMs: () => wallMs, purpose: 'read' });
+    const other = new Archive(from, {
+      programVersion,
+      wallMs: () => wallMs,
+      purpose: 'read',
+      onCopied: (done, of) => work.step('copy', done, of),
+    });
     try {
       refuseHalfCopy(from, other.isHalfCopy);
       const count = { taken: 0, 'added-to': 0, 'here-already': 0, conflict: 0 };

@@ -9,7 +9,7 @@ import { words } from '../words/words.ts';
 
 export function UnderWay({ busy, what }: { readonly busy: boolean; readonly what: string }) {
   const text = words.value.exchange;
-  // A file that is being copied to be read ends its copying first: that the press was heard is told meanwhile.
+  // A step that is under way is ended first: that the press was heard is told meanwhile.
   const isStopping = useSignal(false);
   useEffect(() => {
     if (!busy) isStopping.value = false;
@@ -17,14 +17,15 @@ export function UnderWay({ busy, what }: { readonly busy: boolean; readonly what
   if (!busy) return null;
   const progress = exchangeProgress.value;
   const isKnown = progress !== null && progress.of > 0;
+  const doing = progress?.work === 'copy' ? text.copying : what;
   const percent = isKnown ? Math.floor((100 * progress.done) / progress.of) : 0;
   return (
     <div class="under-way" role="status">
       <span>
-        {what}
+        {doing}
         {isKnown ? ` ${fixed(percent, 0, language.value)} %` : ''}
       </span>
-      <progress max={100} {...(isKnown ? { value: percent } : {})} aria-label={what} />
+      <progress max={100} {...(isKnown ? { value: percent } : {})} aria-label={doing} />
       {isStopping.value ? (
         <span>{text.stopping}</span>
       ) : (

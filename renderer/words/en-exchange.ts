@@ -29,6 +29,7 @@ export const enExchange = {
       'A table with a row for each pull that the search finds: its results, unrounded, with their units.',
   },
   stop: 'Stop',
+  copying: 'Copying it, since it can’t be read where it lies …',
   stopping: 'stops after this step …',
   chooseFile: 'Choose a file…',
   bytes: (kib: string) => `${kib} KiB`,

@@ -30,6 +30,7 @@ export const esExchange: typeof enExchange = {
       'Una tabla con una fila por cada ensayo que encuentra la búsqueda: sus resultados, sin redondear, con sus unidades.',
   },
   stop: 'Parar',
+  copying: 'Copiándolo, porque no se puede leer donde está…',
   stopping: 'se detiene tras este paso …',
   chooseFile: 'Elegir un fichero…',
   bytes: (kib) => `${kib} KiB`,

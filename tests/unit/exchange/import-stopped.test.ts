@@ -1,9 +1,10 @@
 /** What a person says of columns as text and back, and long work that is stopped. */
-import { writeFileSync } from 'node:fs';
+import { chmodSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
-import { expect, it } from 'vitest';
+import { expect, it, vi } from 'vitest';
 import { ArchiveRefusal } from '../../../core/archive/archive-fault.ts';
+import type { ExchangeProgress } from '../../../core/contract/exchange-requests.ts';
 import { columnsFromText, columnsTextOf } from '../../../core/exchange/import/columns-text.ts';
 import { IMPORT_DIMENSION, IMPORT_QUANTITIES } from '../../../core/exchange/import/import-plan.ts';
 import { UNITS, type UnitSymbol } from '../../../core/quantity/units.ts';
@@ -68,6 +69,34 @@ it('an import that is stopped keeps nothing, a merge what it has taken whole', (
     ...merging,
     step: () => void Atomics.store(stop, 0, 1),
   });
-  expect(merged).toMatchObject({ stopped: true, taken: 1, hereAlready: 1 });
+  expect(merged).toMatchObject({ stopped: true, taken: 2, hereAlready: 0 });
   expect(archive.check({}).lines.filter(({ ok }) => !ok)).toEqual([]);
+});
+
+it('a merge is stopped while the other archive, which can’t be read in place, is copied; no copy is left', () => {
+  const folder = scratchFolder();
+  const archive = openArchive(join(folder, 'a.gaugemark'));
+  const path = join(folder, 'b.gaugemark');
+  const other = openArchive(path);
+  keptPull(other);
+  // More than one part of the copy.
+  other.connection.exec('CREATE TABLE filler (bytes BLOB)');
+  other.connection.prepare('INSERT INTO filler VALUES (zeroblob(20000000))').run();
+  other.connection.exec('DROP TABLE filler');
+  other.close();
+  chmodSync(path, 0o400);
+  const temporary = join(folder, 'temporary');
+  mkdirSync(temporary);
+  vi.stubEnv('TMPDIR', temporary);
+  const stop = new Int32Array(new SharedArrayBuffer(4));
+  const told: ExchangeProgress[] = [];
+  const work = longWork(stop, (progress) => {
+    told.push(progress);
+    Atomics.store(stop, 0, 1);
+  });
+  expect(() => mergeFrom(archive, path, true, work)).toThrow('It was stopped; nothing of it was kept.');
+  expect(told).toMatchObject([{ work: 'copy' }]);
+  expect(archive.info().pullCount).toBe(0);
+  expect(readdirSync(temporary)).toEqual([]);
+  vi.unstubAllEnvs();
 });
