@@ -9,7 +9,7 @@ import { builtInPacks } from '../../core/acceptance/packs.ts';
 import { makeAnew } from '../../core/archive/search/make-index.ts';
 import { foundPullIds, linesOf, searchPulls } from '../../core/archive/search/search.ts';
 import { saveSet } from '../../core/archive/set-store.ts';
-import { NEWEST_FIRST, type SearchQuery } from '../../core/contract/search-requests.ts';
+import { NEWEST_FIRST, type SearchOrder, type SearchQuery } from '../../core/contract/search-requests.ts';
 import { benchFolder } from './support/bench-recorder.ts';
 import { milliseconds } from './support/rounds.ts';
 import { shareOf, short } from './support/statistics.ts';
@@ -181,8 +181,22 @@ const slowest = byKind
 const allMs = milliseconds(() =>
   foundPullIds(connection, { query: { text: 'welded' }, order: NEWEST_FIRST }),
 );
+const COMMON = { text: 'welded' };
+const byColumn = (by: SearchOrder['by']): number =>
+  shareOf(
+    Array.from({ length: 9 }, () =>
+      milliseconds(() =>
+        searchPulls(connection, { query: COMMON, order: { by, descending: true }, limit: HITS }),
+      ),
+    ),
+    0.5,
+  );
+const hitsMs = milliseconds(() =>
+  connection.prepare('SELECT count(*) FROM search_text WHERE search_text MATCH ?').get('welded'),
+);
 printTable(`Search over ${String(PULLS)} pulls`, rows, [
   `slowest kinds, middle: ${slowest.join('; ')}`,
+  `the same word, which nearly all have, in the order of strength ${short(byColumn('strength'))} ms, of specimens ${short(byColumn('specimen'))} ms; to count who has it ${short(hitsMs)} ms`,
   `numbers of all ${String(PULLS)} pulls of a common word, for the table of the window: ${short(allMs)} ms`,
   `the whole index made anew: ${short(anewMs / 1000)} s (the rows themselves ${short(rowsMs / 1000)} s)`,
   `the file, rows and index: ${short(statSync(archive.path).size / 1_048_576)} MiB`,

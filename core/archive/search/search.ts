@@ -12,7 +12,7 @@ import {
 } from '../../contract/search-requests.ts';
 import { STRENGTH_MPA_MAX } from '../../limits.ts';
 import { ArchiveRefusal } from '../archive-fault.ts';
-import { type Connection, allRows, sqlInteger, statement } from '../sql.ts';
+import { type Connection, allRows, countOf, sqlInteger, statement } from '../sql.ts';
 import { dayNumber, strengthStep } from './entry.ts';
 import { fittingRules, togetherWord } from './together.ts';
 import { facetWord, rangeWords, wordsQuery } from './tokens.ts';
@@ -88,6 +88,9 @@ const ORDER_SQL = {
   strength: 'coalesce(e.strength_mpa, -1)',
 } as const satisfies Record<Exclude<SearchOrder['by'], 'kept'>, string>;
 
+/** Pulls with these words are fetched and sorted; where there are more, an order's index is walked until enough are found. */
+const SORTED_HITS_MAX = 1_500;
+
 export interface SearchPage {
   readonly query: SearchQuery;
   readonly order: SearchOrder;
@@ -99,13 +102,14 @@ export interface SearchPage {
 export function searchPulls(
   connection: Connection,
   { query, order, after, limit }: SearchPage,
+  sortedHitsMax = SORTED_HITS_MAX,
 ): { items: FoundPull[]; next: string | null } {
-  const found = from(connection, query);
   const { by, descending } = order;
   const way = descending ? 'DESC' : 'ASC';
   const beyond = descending ? '<' : '>';
-  const id = found.id;
   if (by === 'kept') {
+    const found = from(connection, query);
+    const { id } = found;
     const key = after === undefined ? [] : [keptKey(after)];
     const items = allRows(
       connection,
@@ -118,6 +122,7 @@ export function searchPulls(
     return { items, next: items.length < limit ? null : String(items.at(-1)?.pullId ?? '') };
   }
   const sql = ORDER_SQL[by];
+  const found = fromInOrder(connection, query, by, sortedHitsMax);
   const rowsOf = (condition: string, key: readonly (string | number)[], count: number) =>
     allRows(
       connection,
@@ -212,6 +217,33 @@ function from(connection: Connection, query: SearchQuery): Condition & { readonl
         values: [match, ...values],
         id: 't.rowid',
       };
+}
+
+/**
+ * The same for an order by a column. Fetching and sorting all pulls that have a common word takes several times as long
+ * as reading which they are, and asking the text index for one pull after the other far longer still.
+ */
+function fromInOrder(
+  connection: Connection,
+  query: SearchQuery,
+  by: keyof typeof ORDER_SQL,
+  sortedHitsMax: number,
+): Condition {
+  const match = matchOf(connection, query);
+  if (match === null) return from(connection, query);
+  const hits = countOf(
+    connection,
+    'SELECT count(*) AS n FROM (SELECT 1 FROM search_text WHERE search_text MATCH ? LIMIT ?)',
+    match,
+    sortedHitsMax + 1,
+  );
+  if (hits <= sortedHitsMax) return from(connection, query);
+  const exact = exactConditions(query);
+  return {
+    sql: `search_entry e INDEXED BY search_entry_${by}
+      WHERE e.pull_id IN (SELECT rowid FROM search_text WHERE search_text MATCH ?)${exact.map(({ sql }) => ` AND ${sql}`).join('')}`,
+    values: [match, ...exact.flatMap((one) => one.values)],
+  };
 }
 
 /** Within the step that a bound lies in the value itself decides. */

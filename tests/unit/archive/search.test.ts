@@ -285,19 +285,30 @@ describe('pages', () => {
       });
     for (const by of SEARCH_COLUMNS)
       for (const descending of [true, false])
-        for (const query of [{}, { text: 'S-1' }] as const) {
+        for (const [query, sortedHitsMax] of [
+          [{}],
+          [{ text: 'S-1' }],
+          // Found by so many that the order is walked.
+          [{ text: 'S-1' }, 2],
+          [{ text: 'P1', strengthMinMpa: 15 }, 2],
+        ] as const) {
           const order = { by, descending };
           const paged: number[] = [];
           let after: string | null = null;
           do {
             const page = archive.sets((connection) =>
-              searchPulls(connection, { query, order, limit: 5, ...(after === null ? {} : { after }) }),
+              searchPulls(
+                connection,
+                { query, order, limit: 5, ...(after === null ? {} : { after }) },
+                sortedHitsMax,
+              ),
             );
             paged.push(...page.items.map((one) => one.pullId));
             after = page.next;
           } while (after !== null);
           expect(paged, `${by} ${String(descending)}`).toEqual(found(archive, query, order));
           expect(new Set(paged).size).toBe(paged.length);
+          expect(paged.length).toBeGreaterThan(5);
         }
   });
 
