@@ -56,6 +56,8 @@ function comparison(check: Check): Fact[] {
   ];
 }
 
+/** As the page shows it; more would say more than is known. */
+const UNCERTAINTY_DIGITS = 3;
 /** No normal distribution is trusted that far out. */
 const PROBABILITY_TOLD_MIN = 1e-6;
 
@@ -70,7 +72,7 @@ function decisionFacts({ decision }: Verdict): Fact[] {
     { label: 'decision rule', value: `${decision.name} (${decision.source})` },
     {
       label: 'expanded uncertainty of the strength',
-      value: `${amount(decision.expandedUncertainty)} (k = ${numberText(decision.coverageFactor, 3)})`,
+      value: `${grouped(numberText(decision.expandedUncertainty, UNCERTAINTY_DIGITS))} ${decision.unit} (k = ${numberText(decision.coverageFactor, 3)})`,
     },
     ...(decision.guardBand === 0
       ? []

@@ -1,4 +1,6 @@
 /** A figure to be read from two metres: tabular digits in fixed places, sign in a place of its own beside them, small unit behind. */
+import type { ReadingsOrigin } from '../../core/pull/readings-origin.ts';
+import { ReadingsMark } from './readings-mark.tsx';
 import './figure.css';
 
 export interface FigureProps {
@@ -15,6 +17,8 @@ export interface FigureProps {
   readonly noneBecause?: string | undefined;
   readonly remark?: string | undefined;
   readonly mark?: 'peak' | undefined;
+  /** Where no frame sends the readings. */
+  readonly readings?: ReadingsOrigin | undefined;
   /** It is never below zero: no room for a sign is kept. */
   readonly unsigned?: boolean;
 }
@@ -29,6 +33,7 @@ export function Figure({
   noneBecause,
   remark,
   mark,
+  readings,
   unsigned = false,
 }: FigureProps) {
   const negative = text?.startsWith('−') === true;
@@ -43,6 +48,7 @@ export function Figure({
         ) : null}
         {name}
         {remark === undefined ? null : <span class="hint">{remark}</span>}
+        <ReadingsMark readings={readings} />
       </div>
       <div class="figure-value">
         <span

@@ -197,7 +197,7 @@ export class PlotView {
       width: Math.max(40, this.#host.clientWidth),
       height: Math.max(40, this.#host.clientHeight),
       pxAlign: 0,
-      padding: [12, 16, 4, 6],
+      padding: [12, Math.round(16 * this.#textScale), 4, 6],
       legend: { show: false },
       cursor: { show: false },
       scales: {

@@ -80,6 +80,7 @@ export const en = {
     stopped:
       'Readings are still being kept. The frame is stopped at the frame. Take the mark back, or close the record.',
     ended: 'The whole curve is in the archive. Note where it broke.',
+    endedNoted: 'The whole curve is in the archive, with where it broke.',
   },
   signal: {
     none: 'No reading yet',

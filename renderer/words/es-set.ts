@@ -7,7 +7,7 @@ export const esSet: typeof enSet = {
     judged: (judged, of) => `${judged} de ${of} juzgadas`,
     judgedOnly: (judged) => `${judged} juzgadas`,
     noCertificate: 'tras el resultado',
-    certificateReady: 'se puede escribir',
+    certificateReady: 'por escribir',
   },
   title: 'Conjunto de probetas',
   none: 'Un conjunto reúne las probetas de un mismo fin y las reglas con que se juzgan. Sin él se pueden medir y ensayar probetas, pero nada se acepta ni se rechaza.',

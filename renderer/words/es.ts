@@ -81,6 +81,7 @@ export const es: Words = {
     stopped:
       'Las lecturas siguen guardándose. La máquina se detiene en la máquina. Deshaga la marca o cierre el registro.',
     ended: 'La curva entera está en el archivo. Anote dónde rompió.',
+    endedNoted: 'La curva entera está en el archivo, con dónde rompió.',
   },
   signal: {
     none: 'Aún no hay lecturas',

@@ -2,6 +2,8 @@
 import { useRef } from 'preact/hooks';
 import { Figure } from '../../design/figure.tsx';
 import { digitFontSize, fontSizeForDigitMm } from '../../design/theme.ts';
+import type { Session } from '../../../core/contract/session.ts';
+import { type ReadingsOrigin, originOfPull } from '../../../core/pull/readings-origin.ts';
 import { convert } from '../../../core/quantity/units.ts';
 import { loadUnit } from '../../numbers/display-unit.ts';
 import { session } from '../../store/session-store.ts';
@@ -15,6 +17,13 @@ import './pull-figures.css';
 const PEAK_PART = 0.66;
 /** Read from one metre; on a narrow window a little smaller, so that all stand in one row. */
 const MINOR_SIZE = `clamp(${fontSizeForDigitMm(5.4).toFixed(1)}px, 2.3vw, ${fontSizeForDigitMm(10).toFixed(1)}px)`;
+
+/** Said while it happens too, not only where the result stands. */
+function originNow({ readout, second }: Session): ReadingsOrigin | undefined {
+  if (readout === null) return undefined;
+  const { source } = readout;
+  return originOfPull({ source, second: second === null ? null : second.readout }) ?? undefined;
+}
 
 export function PullFigures({ stale }: { readonly stale: boolean }) {
   const now = session.value;
@@ -47,7 +56,14 @@ export function PullFigures({ stale }: { readonly stale: boolean }) {
   );
   return (
     <div class="figures">
-      <Figure name={text.load} {...figures.load} room={room} size={digitFontSize(digitsMm)} stale={stale} />
+      <Figure
+        name={text.load}
+        {...figures.load}
+        room={room}
+        size={digitFontSize(digitsMm)}
+        stale={stale}
+        readings={originNow(now)}
+      />
       <Figure
         name={text.peak}
         {...figures.peak}

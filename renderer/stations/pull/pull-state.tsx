@@ -1,5 +1,6 @@
 /** One line of words for the state, with a shape; beside it whether readings are fresh. */
 import { useEffect, useRef } from 'preact/hooks';
+import { standingNote } from '../../../core/pull/standing-note.ts';
 import type { Session } from '../../../core/contract/session.ts';
 import { Button } from '../../design/button.tsx';
 import { FaultBlock } from '../../design/field.tsx';
@@ -11,6 +12,7 @@ import { goTo } from '../../store/place.ts';
 import { heldOpen, tailIsOver } from '../../store/session-store.ts';
 import { language } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
+import { endedPull } from '../opened-pull.ts';
 import { closesInText } from './go-on-words.ts';
 import type { Freshness } from './freshness.ts';
 import { nextSpecimen, pullErrand } from './pull-acts.ts';
@@ -47,11 +49,18 @@ export function PullState({ session, fresh }: { readonly session: Session; reado
 function WhatComesNext({ session: { state, pull } }: { readonly session: Session }) {
   const text = words.value.pull;
   const isOver = state === 'ended' || (tailIsOver.value && pull?.loadIsBack !== true);
+  const kind = isOver ? 'call' : 'plain';
   return (
     <>
-      <Button kind={isOver ? 'call' : 'plain'} id="to-fracture" onPress={() => goTo('fracture')}>
-        {text.toFracture}
-      </Button>
+      {placeIsNoted() ? (
+        <Button kind={kind} id="to-result" onPress={() => goTo('result')}>
+          {words.value.fracture.toResult}
+        </Button>
+      ) : (
+        <Button kind={kind} id="to-fracture" onPress={() => goTo('fracture')}>
+          {text.toFracture}
+        </Button>
+      )}
       {state === 'ended' ? (
         <Button id="next-specimen" onPress={() => void nextSpecimen()}>
           {text.nextSpecimen}
@@ -60,6 +69,8 @@ function WhatComesNext({ session: { state, pull } }: { readonly session: Session
     </>
   );
 }
+
+const placeIsNoted = (): boolean => standingNote(endedPull.value?.kept.value?.fractureNotes ?? []) !== null;
 
 function meaning({ state, pull }: Session): string {
   const text = words.value.stateMeans;
@@ -79,9 +90,10 @@ function meaning({ state, pull }: Session): string {
       return (pull?.closesInS ?? null) === null
         ? text.stopped
         : held.stopped(closesInText(pull?.closesInS ?? 0));
+    case 'ended':
+      return placeIsNoted() ? text.endedNoted : text.ended;
     case 'closed':
     case 'listening':
-    case 'ended':
       return text[state];
   }
 }
