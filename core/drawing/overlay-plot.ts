@@ -26,6 +26,9 @@ const SCREEN_CORNERS_MAX = 48_000;
 const CORNERS_MIN = 400;
 /** Times as wide as the others' pens. */
 const ABOVE_WIDTH = 2.2;
+/** From so many on the others are thinner, and only the chosen one has its offset line: theirs would be a hatching. */
+const CROWD_CURVES_MIN = 13;
+const CROWD_WIDTH = 0.65;
 /** Words at the marks of several curves say not whose they are: with more than this only the chosen one has any. */
 const WORDED_CURVES_MAX = 1;
 
@@ -211,7 +214,13 @@ export function overlayPlot({
 }: OverlayPictureInput): CurvePlotInput {
   const order = [...curves].sort((a, b) => Number(a.pullId === chosen) - Number(b.pullId === chosen));
   const first = order[0]?.plot;
-  const pens = order.map(({ pullId }) => penFor(paper.penOf(pullId), pullId === chosen && curves.length > 1));
+  const isCrowd = curves.length >= CROWD_CURVES_MIN;
+  const pens = order.map(({ pullId }) =>
+    penFor(
+      paper.penOf(pullId),
+      pullId === chosen && curves.length > 1 ? ABOVE_WIDTH : isCrowd ? CROWD_WIDTH : 1,
+    ),
+  );
   const isWorded = (pullId: number): boolean => pullId === chosen || curves.length <= WORDED_CURVES_MAX;
   return {
     widthMm: paper.widthMm,
@@ -238,7 +247,7 @@ export function overlayPlot({
       ...(pens[i] === undefined ? {} : { pen: pens[i] }),
     })),
     lines: order.flatMap(({ plot, shift, pullId }) =>
-      (plot.lines ?? []).map(({ words, ...line }): PlotLine => ({
+      (isCrowd && pullId !== chosen ? [] : (plot.lines ?? [])).map(({ words, ...line }): PlotLine => ({
         ...line,
         x1: line.x1 + shift,
         x2: line.x2 + shift,
@@ -256,9 +265,9 @@ export function overlayPlot({
   };
 }
 
-function penFor(number: number, isAbove: boolean): Pen {
+function penFor(number: number, times: number): Pen {
   const pen = penOf(number);
-  return isAbove ? { ...pen, stroke: { ...pen.stroke, widthMm: pen.stroke.widthMm * ABOVE_WIDTH } } : pen;
+  return { ...pen, stroke: { ...pen.stroke, widthMm: pen.stroke.widthMm * times } };
 }
 
 /** y of the first less y of the second, as they are aligned. */

@@ -76,7 +76,7 @@ describe('curves laid over each other', () => {
     expect(outcome.ok && (outcome.difference.y.at(-1) ?? 0)).toBeCloseTo(20.3, 3);
   });
 
-  it('stand sixty in one picture, with marks, offset lines and names, and only the chosen one has words', () => {
+  it('stand sixty in one picture, with marks and names, and only the chosen one has words and its offset line', () => {
     const curves = Array.from({ length: 60 }, (_, i) =>
       aligned(drawn({ ...pull(i + 1, 0.001 * i), ...(i === 9 ? { origin: 'simulated' as const } : {}) }), {
         kind: 'as-recorded',
@@ -95,6 +95,7 @@ describe('curves laid over each other', () => {
         originMarks: ORIGIN_MARKS,
         onScreen,
       });
+    expect(input(true).lines).toHaveLength(1);
     const screen = curvePlot(input(true));
     const paths = screen.shapes.filter((shape) => shape.kind === 'path');
     expect(paths).toHaveLength(60);
