@@ -4,6 +4,7 @@ import { SetArchiveAside } from './archive/set-archive-aside.tsx';
 import { Button } from './design/button.tsx';
 import { notices, recorderLink, request, session, sessionFault } from './store/session-store.ts';
 import { clockText } from './numbers/format.ts';
+import { LearnInstead } from './stations/readout/learn-instead.tsx';
 import { told } from './words/told.ts';
 import { words } from './words/words.ts';
 import './notices.css';
@@ -64,6 +65,7 @@ export function Notices() {
             {SIGN[notice.severity]} {text.severity[notice.severity]}
           </strong>
           <span>{told(notice.sentence)}</span>
+          {notice.remedy === undefined ? null : <LearnInstead remedy={notice.remedy} />}
           <span class="pencil small">{text.since(clockText(notice.since))}</span>
         </p>
       ))}

@@ -9,5 +9,7 @@ export const notice = z.strictObject({
   since: wallMs,
   /** True when the trouble of this code is over. */
   over: z.boolean(),
+  /** What would help, to be offered beside it: learning the lines of the readout, or of the second instrument. */
+  remedy: z.enum(['learn-lines', 'learn-second-lines']).optional(),
 });
 export type Notice = z.infer<typeof notice>;

@@ -2,6 +2,7 @@
  * One opened readout as it is watched: its lines side by side with what became of them, its newest reading, whether
  * it is silent. While a record is open the bytes go through the record, which hands the lines back here.
  */
+import type { Notice } from '../../core/contract/notice.ts';
 import type { Reading } from '../../core/contract/reading.ts';
 import type { ReadoutChannel, ReadoutProfile } from '../../core/contract/readout-profile.ts';
 import type { Preview } from '../../core/contract/readout-requests.ts';
@@ -266,8 +267,14 @@ export class LiveReadout {
         'warning',
         this.#code('bytes-without-lines'),
         `Bytes arrive from ${this.#subject} but no lines; check the speed of the port and the line end in the profile.${this.#ofRecord('The bytes are kept.')}`,
+        this.#learning,
       );
-    notices.raise('alarm', this.#code('no-fresh-reading'), this.#whyNothingFresh(nowUs));
+    notices.raise(
+      'alarm',
+      this.#code('no-fresh-reading'),
+      this.#whyNothingFresh(nowUs),
+      this.#linesDoNotFit(nowUs) ? this.#learning : undefined,
+    );
     const record = openRecord();
     const lastReadingUs = record?.lastReadingUs(this.instrument) ?? null;
     if (record !== null && lastReadingUs !== null)
@@ -277,6 +284,10 @@ export class LiveReadout {
         `no reading${this.#ofSecond} for ${Math.round(silentMs / 1000)} s`,
         this.instrument,
       );
+  }
+
+  get #learning(): Notice['remedy'] {
+    return this.instrument === 0 ? 'learn-lines' : 'learn-second-lines';
   }
 
   #whyNothingFresh(nowUs: number): string {

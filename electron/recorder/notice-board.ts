@@ -12,10 +12,17 @@ export class NoticeBoard {
   }
 
   /** The same notice again with the same words is not told again. */
-  raise(severity: Notice['severity'], code: string, sentence: string): void {
+  raise(severity: Notice['severity'], code: string, sentence: string, remedy?: Notice['remedy']): void {
     const standing = this.#standing.get(code);
     if (standing?.sentence === sentence) return;
-    const notice = { severity, code, sentence, since: standing?.since ?? this.#wallMs(), over: false };
+    const notice: Notice = {
+      severity,
+      code,
+      sentence,
+      since: standing?.since ?? this.#wallMs(),
+      over: false,
+      ...(remedy === undefined ? {} : { remedy }),
+    };
     this.#standing.set(code, notice);
     this.#tell(notice);
   }

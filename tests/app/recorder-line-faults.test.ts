@@ -9,7 +9,7 @@ import { BY_HAND, RecorderProcess, lineOf, makeReadout, scratch } from './record
 import { until } from './support/until.ts';
 
 describe('an adapter that is unplugged in the middle of a number and comes back', () => {
-  it('is found again; the gap is named, the torn line is kept raw and joined to nothing', async () => {
+  it('is found again; the gap is named, the torn line is kept raw and joined to nothing (S1, S6)', async () => {
     const folder = scratch();
     const recorder = await RecorderProcess.start(join(folder, 'a.gaugemark'));
     const first = await makePty(folder);
@@ -49,7 +49,7 @@ describe('an adapter that is unplugged in the middle of a number and comes back'
 });
 
 describe('a readout that falls silent', () => {
-  it('is told with the time, its last value is shown no longer, and the gap ends with its next reading', async () => {
+  it('is told with the time, its last value is shown no longer, and the gap ends with its next reading (S2)', async () => {
     const folder = scratch();
     const readout = await makeReadout(folder);
     const recorder = await RecorderProcess.start(join(folder, 'a.gaugemark'));
@@ -84,7 +84,7 @@ describe('a readout that falls silent', () => {
 });
 
 describe('what is no line of the profile', () => {
-  it('is kept raw to the byte, counted by its reason, and never a reading', async () => {
+  it('is kept raw to the byte, counted by its reason, and never a reading (N5)', async () => {
     const folder = scratch();
     const readout = await makeReadout(folder);
     const recorder = await RecorderProcess.start(join(folder, 'a.gaugemark'));
@@ -111,7 +111,7 @@ describe('what is no line of the profile', () => {
     expect((await recorder.ask('archive.check', {})).sound).toBe(true);
   });
 
-  it('is told when bytes arrive and no line ever ends, and is kept all the same', async () => {
+  it('is told when bytes arrive and no line ever ends, and is kept all the same (S13)', async () => {
     const folder = scratch();
     const readout = await makeReadout(folder);
     const recorder = await RecorderProcess.start(join(folder, 'a.gaugemark'));

@@ -2,9 +2,10 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it, onTestFinished } from 'vitest';
+import { READOUT_PROFILE_SCHEMA, readoutProfile } from '../../core/contract/readout-profile.ts';
 import { station } from '../../electron/setup/demonstration-pull.mjs';
 import { makePty } from './drivers-pty.ts';
-import { scratch } from './recorder-process.ts';
+import { SPECIMEN, scratch } from './recorder-process.ts';
 import { GaugemarkWindow } from './support/gaugemark-window.ts';
 import { until } from './support/until.ts';
 
@@ -92,6 +93,57 @@ it('learns from a port and from recorded bytes, asks which number moves, keeps t
       .getByRole('cell', { name: /^X=0\.\d+ mm$/ })
       .first()
       .waitFor();
+  } finally {
+    await window.end();
+  }
+});
+
+it('offers to learn the lines beside the alarm that none fits, by keyboard, and never during a pull', async () => {
+  const folder = scratch();
+  const pty = await makePty(folder, 'unfit');
+  onTestFinished(pty.kill);
+  const timer = setInterval(() => void pty.write('F 12.5 kN; X 0.125 mm\r\n').catch(() => undefined), 60);
+  onTestFinished(() => {
+    clearInterval(timer);
+  });
+  const window = await GaugemarkWindow.open({ folder });
+  try {
+    await window.connected();
+    const { page } = window;
+    const kept = await window.request('specimen.save', { specimen: SPECIMEN });
+    const profile = readoutProfile.parse({
+      schema: READOUT_PROFILE_SCHEMA,
+      name: 'of another readout',
+      serial: { baudRate: 9600 },
+      format: { kind: 'delimited', delimiter: '\t', fields: ['load', 'way'] },
+      channels: [{ field: 'load', quantity: 'force', unit: { kind: 'fixed', unit: 'kN' } }],
+    });
+    const ready = await window.request('pull.ready', {
+      specimenId: kept.ok ? kept.value.specimenId : 0,
+      source: { kind: 'serial', path: pty.path },
+      profile,
+      trigger: { kind: 'by-hand' },
+      breakRule: { kind: 'by-hand' },
+      tailS: null,
+    });
+    expect(ready).toMatchObject({ ok: true });
+    const alarm = page
+      .getByRole('log')
+      .locator('.notice')
+      .filter({ hasText: 'none of them fits the profile' });
+    const learn = alarm.getByRole('button', { name: 'Learn its lines…' });
+    await learn.focus();
+    await page.keyboard.press('Enter');
+    await page.getByText('A pull is being recorded; lines are learned before or after it.').last().waitFor();
+    expect(await window.request('readout.learning', {})).toMatchObject({ value: { learning: null } });
+    await window.request('pull.close', {});
+    await until(async () => (await learn.getAttribute('aria-disabled')) === null, 'it can be pressed');
+    await learn.focus();
+    await page.keyboard.press('Enter');
+    await page.getByText(`Listening to ${pty.path}`).first().waitFor();
+    expect(await window.request('readout.learning', {})).toMatchObject({
+      value: { learning: { source: { path: pty.path } } },
+    });
   } finally {
     await window.end();
   }

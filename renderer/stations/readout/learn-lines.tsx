@@ -4,13 +4,11 @@ import { Button } from '../../design/button.tsx';
 import { FaultBlock } from '../../design/field.tsx';
 import { chosenFile } from '../../exchange/chosen-file.ts';
 import { fixed } from '../../numbers/format.ts';
-import { errand } from '../../store/errand.ts';
 import { learning, recording, request } from '../../store/session-store.ts';
 import { language } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
+import { beginLearning, beginning } from './begin-learning.ts';
 import type { ControlLines } from './control-lines.tsx';
-
-const beginning = errand();
 
 export interface LearnLinesProps {
   readonly chosen: Source;
@@ -22,13 +20,7 @@ export function LearnLines({ chosen, controlLines }: LearnLinesProps) {
   const state = learning.value;
   const talking = learnableSource.safeParse(chosen).data;
   const learn = async (): Promise<void> => {
-    if (talking === undefined) return;
-    await beginning.run(() =>
-      request('readout.learn-port', {
-        source: talking,
-        ...(Object.keys(controlLines).length === 0 ? {} : { controlLines }),
-      }),
-    );
+    if (talking !== undefined) await beginLearning(talking, controlLines);
   };
   const fromBytes = async (): Promise<void> => {
     const file = await chosenFile(beginning, 'bytes');

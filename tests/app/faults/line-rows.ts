@@ -10,12 +10,17 @@ const FAULTS = 'unit/drivers/serial-faults.test.ts';
 const ASSEMBLER = 'unit/drivers/line-assembler.test.ts';
 const PARSER = 'unit/drivers/line-parser.test.ts';
 const IDENTITY = 'unit/drivers/port-identity.test.ts';
+const RECORDER = 'app/recorder-line-faults.test.ts';
 const LINE = 'app/faults/line-faults.test.ts';
 
 export const LINE_ROWS: Readonly<Record<string, Provoked>> = {
-  S1: [[SERIAL, '(S1)']],
+  S1: [
+    [SERIAL, '(S1)'],
+    [RECORDER, 'the gap is named, the torn line is kept raw'],
+  ],
   S2: [
     [SERIAL, '(S2)'],
+    [RECORDER, 'its last value is shown no longer'],
     [LINE, 'S2: the computer sleeps in mid-pull'],
   ],
   S3: [[LINE, 'S3: a handler of the port throws in mid-pull']],
@@ -27,6 +32,7 @@ export const LINE_ROWS: Readonly<Record<string, Provoked>> = {
   S6: [
     [ASSEMBLER, 'S6'],
     [PARSER, 'S6'],
+    [RECORDER, 'joined to nothing (S1, S6)'],
   ],
   S7: [[PARSER, 'S7']],
   S8: [[SERIAL, '(S8)']],
@@ -36,8 +42,14 @@ export const LINE_ROWS: Readonly<Record<string, Provoked>> = {
     [SERIAL, '(S11)'],
     [FAULTS, 'S11'],
   ],
-  S12: [[FAULTS, 'S12']],
-  S13: [[ASSEMBLER, 'S13']],
+  S12: [
+    [SERIAL, 'S12'],
+    [FAULTS, 'S12'],
+  ],
+  S13: [
+    [ASSEMBLER, 'S13'],
+    [RECORDER, 'no line ever ends'],
+  ],
   S14: [[ASSEMBLER, 'S14']],
   S15: [
     [SERIAL, 'S15'],
@@ -47,11 +59,17 @@ export const LINE_ROWS: Readonly<Record<string, Provoked>> = {
   S17: [['unit/drivers/learn-lines.test.ts', '(S17)']],
   S18: [[PARSER, 'S18']],
   S19: [[PARSER, 'S19']],
-  N1: [[PARSER, 'N1']],
+  N1: [
+    [PARSER, 'N1'],
+    ['unit/pull/channel-value.test.ts', '(N1)'],
+  ],
   N2: [[PARSER, 'N2']],
   N3: [['unit/drivers/number-grammar.test.ts', 'N3']],
   N4: [['unit/drivers/number-grammar.test.ts', 'N4']],
-  N5: [[PARSER, 'N5']],
+  N5: [
+    [PARSER, 'N5'],
+    [RECORDER, '(N5)'],
+  ],
   N6: [
     [PARSER, 'N6'],
     ['unit/archive/keeping.test.ts', '(N6)'],

@@ -2,10 +2,15 @@
 import fc from 'fast-check';
 import Fraction from 'fraction.js';
 import { describe, expect, it } from 'vitest';
-import type { ReadoutChannel } from '../../../core/contract/readout-profile.ts';
+import {
+  type ReadoutChannel,
+  READOUT_PROFILE_SCHEMA,
+  readoutProfile,
+} from '../../../core/contract/readout-profile.ts';
 import { ChannelConverter, zeroFromText, zeroText } from '../../../core/pull/channel-value.ts';
 import { decimalText } from '../../../core/pull/decimal-text.ts';
 import { toNumber } from '../../../core/quantity/exact.ts';
+import { createParser } from '../../../drivers/create-parser.ts';
 import { ratioToDouble } from '../../../core/pull/ratio-to-double.ts';
 
 const channel = (over: Partial<ReadoutChannel>): ReadoutChannel => ({
@@ -58,6 +63,26 @@ describe('a value in the core unit', () => {
   it('follows the unit that the line carries', () => {
     const its = new ChannelConverter(channel({ unit: { kind: 'in-line', expected: 'kN' } }));
     expect([its.convert(5, 0, 'kN'), its.convert(5, 0, 'N')]).toEqual([5000, 5]);
+  });
+
+  it('is compared in one unit where a key on the readout changes its own: the largest number is not the largest load (N1)', () => {
+    const load = channel({ unit: { kind: 'in-line', expected: 'kN' } });
+    const its = new ChannelConverter(load);
+    const readout = createParser(
+      readoutProfile.parse({
+        schema: READOUT_PROFILE_SCHEMA,
+        name: 'with a unit key',
+        format: { kind: 'delimited', delimiter: ',', fields: ['load'] },
+        channels: [load],
+      }),
+    );
+    const loads = readout.push(0, Buffer.from('1.60 kN\n360 lbf\n1.70 kN\n'), 0).map(({ outcome }) => {
+      const shown = outcome.kind === 'reading' ? outcome.reading.channels[0] : undefined;
+      return shown === undefined ? Number.NaN : its.value(shown);
+    });
+    // 1 lbf is 4.4482216152605 N exactly (NIST SP 811, appendix B.8).
+    expect(loads).toEqual([1600, 1601.35978149378, 1700]);
+    expect(Math.max(...loads)).toBe(1700);
   });
 
   it('is the same for a whole column as for each number by itself, whatever its size', () => {
