@@ -6,6 +6,7 @@ import { skewWords } from '../numbers/skew-words.ts';
 import { elapsedText, fixed, momentText } from '../numbers/format.ts';
 import { language, units } from '../store/view-settings.ts';
 import { misfitText } from '../stations/readout/line-table.tsx';
+import { offeredScenario } from '../stations/readout/scenarios.ts';
 import { told } from '../words/told.ts';
 import { words } from '../words/words.ts';
 
@@ -89,7 +90,7 @@ export function RecordFacts({ kept }: { readonly kept: KeptPull }) {
 function sourceWords({ source }: KeptPull): string {
   switch (source.kind) {
     case 'simulated':
-      return `${words.value.readout.simulated}: ${source.scenario}`;
+      return `${words.value.readout.simulated}: ${told(offeredScenario(source.scenario)?.title ?? source.scenario)}`;
     case 'typed':
       return words.value.typed.source;
     case 'serial':

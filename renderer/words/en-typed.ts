@@ -1,6 +1,6 @@
 /** Texts about a pull that is typed from the frame's display, in English. */
 export const enTyped = {
-  title: 'A frame without a port',
+  title: 'A frame without a port: type its peak',
   means:
     'Type what its display shows after the pull. There is no curve; the pull is marked as typed wherever it is shown.',
   load: 'Peak load shown',

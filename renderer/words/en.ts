@@ -483,7 +483,7 @@ export const en = {
     checking: 'Checking…',
     export: 'Export: .csv, .json, .jsonld',
     exported: (path: string, count: string) => `${count} readings are in ${path}.`,
-    backup: 'Back up',
+    backup: 'Back up to a file…',
     backedUp: (path: string) => `The backup is in ${path} and was read back.`,
     readingCount: (count: string) => `${count} readings`,
   },

@@ -2,7 +2,7 @@
 import type { enTyped } from './en-typed.ts';
 
 export const esTyped: typeof enTyped = {
-  title: 'Una máquina sin puerto',
+  title: 'Una máquina sin puerto: teclear su máximo',
   means:
     'Escriba lo que muestra su indicador después del ensayo. No hay curva; el ensayo queda señalado como tecleado dondequiera que se muestre.',
   load: 'Carga máxima mostrada',

@@ -497,7 +497,7 @@ export const es: Words = {
     checking: 'Comprobando…',
     export: 'Exportar: .csv, .json, .jsonld',
     exported: (path, count) => `${count} lecturas están en ${path}.`,
-    backup: 'Copia de seguridad',
+    backup: 'Copia en un fichero…',
     backedUp: (path) => `La copia está en ${path} y se ha vuelto a leer.`,
     readingCount: (count) => `${count} lecturas`,
   },

@@ -7,7 +7,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { enterSpecimen, station } from '../../electron/setup/demonstration-pull.mjs';
 import { pictureFacts } from '../../core/photo/picture-facts.ts';
 import { GaugemarkWindow, scratchFolder } from './support/gaugemark-window.ts';
-import { bringAxe, faultsIn } from './support/looked-over.ts';
+import { GROUNDS, type Ground, bringAxe, faultsIn } from './support/looked-over.ts';
 import { chooseSi } from './support/simulated-readout.ts';
 import { until } from './support/until.ts';
 
@@ -62,6 +62,16 @@ async function openSheet(): Promise<Page> {
   return sheet;
 }
 
+/** The sheet has the looks that the page had when it was opened. */
+async function openSheetOn(ground: Ground): Promise<Page> {
+  await gaugemark.page.emulateMedia(GROUNDS[ground]);
+  await gaugemark.page.locator(`html[data-theme="${ground}"]`).waitFor();
+  const sheet = await openSheet();
+  await bringAxe(sheet);
+  expect(await faultsIn(sheet, 'camera', [ground])).toEqual([]);
+  return sheet;
+}
+
 const windowCount = (): Promise<number> =>
   gaugemark.app.evaluate(({ BrowserWindow }) => BrowserWindow.getAllWindows().length);
 const closed = (): Promise<void> => until(async () => (await windowCount()) === 1, 'the sheet is gone');
@@ -81,9 +91,7 @@ describe('the program’s own page', () => {
 
 describe('the sheet of the camera', () => {
   it('is given the picture alone, and nobody else is while it is open', async () => {
-    const sheet = await openSheet();
-    await bringAxe(sheet);
-    expect(await faultsIn(sheet, 'camera', ['chalk'])).toEqual([]);
+    const sheet = await openSheetOn('chalk');
     expect(await asked(sheet, { video: true })).toBe('granted');
     expect(await asked(sheet, { audio: true })).toBe('NotAllowedError');
     expect(await asked(sheet, { audio: true, video: true })).toBe('NotAllowedError');
@@ -113,7 +121,7 @@ describe('the sheet of the camera', () => {
 
   it('takes the picture, takes it again, and what is kept is a whole JPEG with its hash', async () => {
     await gaugemark.page.getByRole('textbox', { name: 'What it shows' }).fill('both halves');
-    const sheet = await openSheet();
+    const sheet = await openSheetOn('soot');
     const size = await sheet
       .locator('video')
       .evaluate((video) => [(video as HTMLVideoElement).videoWidth, (video as HTMLVideoElement).videoHeight]);
@@ -155,7 +163,7 @@ describe('the sheet of the camera', () => {
   });
 
   it('is gone with its camera when the window’s page is loaded anew', async () => {
-    await openSheet();
+    await openSheetOn('contrast');
     await gaugemark.app.evaluate(({ BrowserWindow }) => {
       BrowserWindow.getAllWindows()
         .find((one) => one.getParentWindow() === null)

@@ -44,7 +44,7 @@ function smallTargets(page: Page): Promise<string[]> {
 }
 
 /** As the system asks for them; the page follows. */
-const GROUNDS = {
+export const GROUNDS = {
   chalk: { colorScheme: 'light', contrast: 'no-preference' },
   soot: { colorScheme: 'dark', contrast: 'no-preference' },
   contrast: { colorScheme: 'dark', contrast: 'more' },
