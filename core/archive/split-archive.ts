@@ -142,12 +142,13 @@ export function splitByYear(
     for (const { temporary } of written)
       for (const suffix of ['', '-wal', '-journal']) rmSync(temporary + suffix, { force: true });
     // A part is opened like any archive, whose own sentences promise what is not done here.
-    if (error instanceof ArchiveFault && error.code === 'archive-disk-full')
+    const fault = targetFaultOf(error, join(resolve(folder), basename(original.path)), 'export');
+    if (fault instanceof ArchiveFault && fault.code === 'archive-disk-full')
       throw new ArchiveFault(
-        error.code,
+        fault.code,
         `The disk that holds ${resolve(folder)} is full, so nothing was split; free some space or choose another disk. The original is untouched.`,
       );
-    throw targetFaultOf(error, join(resolve(folder), basename(original.path)), 'export');
+    throw fault;
   }
 }
 
