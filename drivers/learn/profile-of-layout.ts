@@ -55,6 +55,7 @@ const ERROR_WORDS = ['ER', 'ERR', 'ERROR', 'FAULT', 'FAIL'];
 export function profileOfLayout(layout: Layout, context: LayoutContext): LearntProfile | null {
   const names = fieldNamesOf(layout.format);
   const draft = draftProfile(layout, context, names);
+  if (draft === null) return null;
   const split = lineSplitter(layout.format, draft);
   const rows = context.texts.flatMap((text) => {
     const fields = split(text);
@@ -153,12 +154,17 @@ function draftFile(layout: Layout, context: LayoutContext): Omit<ReadoutProfileF
   };
 }
 
-/** Enough of a profile for a splitter. */
-function draftProfile(layout: Layout, context: LayoutContext, names: readonly string[]): ReadoutProfile {
-  return readoutProfile.parse({
+/** Enough of a profile for a splitter; null where no profile can hold the layout (a word longer than any label). */
+function draftProfile(
+  layout: Layout,
+  context: LayoutContext,
+  names: readonly string[],
+): ReadoutProfile | null {
+  const checked = readoutProfile.safeParse({
     ...draftFile(layout, context),
     channels: [{ field: names[0] ?? '', quantity: 'other', unit: { kind: 'fixed', unit: '1' } }],
   });
+  return checked.success ? checked.data : null;
 }
 
 function unitFile(

@@ -233,6 +233,11 @@ describe('a letter that stands for several things', () => {
   });
 });
 
+it('a word longer than any label is answered, not fallen over', () => {
+  const bytes = Buffer.from(`${'a_'.repeat(400)}1.5\r\n`.repeat(40));
+  expect(() => learnLines(bytes)).not.toThrow();
+});
+
 describe('a counter', () => {
   const counter = (modulus: number): number | undefined =>
     learned(({ i, k }) => `#${String(i % modulus).padStart(3, '0')} ${k.toFixed(2)} kN`).profile.sequence
