@@ -86,7 +86,7 @@ export function checkArchive(
       );
   });
   guarded(say, 'search', () => {
-    const { checked, found } = checkSearch(connection);
+    const { checked, found } = checkSearch(connection, pullId);
     say(
       'search',
       found.length === 0,

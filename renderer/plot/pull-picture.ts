@@ -66,6 +66,7 @@ export class PullPictures {
     const lifts = input.gaps.map((gap) => gap.beforeSeq).sort((a, b) => a - b);
     return {
       source: {
+        of: columns,
         length,
         from,
         lifts,

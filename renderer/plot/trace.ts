@@ -11,6 +11,8 @@ export interface ShownColumn {
 
 /** What a trace draws from: two columns that grow together. */
 export interface TraceSource {
+  /** Whose columns they are: those of another are drawn from their beginning. */
+  readonly of?: object;
   readonly length: number;
   /** First reading that is shown. */
   readonly from: number;
@@ -44,6 +46,7 @@ export class Trace {
   #from = 0;
   #next = 0;
   #liftCount = 0;
+  #of: object | undefined;
 
   /** The thinned corner points up to the newest reading. */
   follow(source: TraceSource, pixels: PixelMap): ThinnedTrace {
@@ -52,6 +55,7 @@ export class Trace {
     if (
       thinned === null ||
       !sameMap(thinned.map, map) ||
+      source.of !== this.#of ||
       source.from !== this.#from ||
       source.length < this.#next ||
       // A gap may be told after the readings that follow it have been drawn.
@@ -65,6 +69,7 @@ export class Trace {
   }
 
   #startOver(source: TraceSource, map: PixelMap, hysteresisPx: number): ThinnedTrace {
+    this.#of = source.of;
     this.#from = source.from;
     this.#next = source.from;
     this.#liftCount = source.lifts.length;

@@ -10,8 +10,11 @@ const TOLD_MAX = 10;
 /** What is not composed from rows: verdicts come of an evaluation, and when the entry was made. */
 const NOT_COMPOSED = new Set(['facets', 'verdict', 'questionable', 'made_at_audit']);
 
-/** In a few words each, what is wrong; empty where every entry is what its rows say. */
-export function checkSearch(connection: Connection): {
+/** In a few words each, what is wrong; empty where every entry is what its rows say. Of one pull only its own is looked at. */
+export function checkSearch(
+  connection: Connection,
+  pullId?: number,
+): {
   readonly checked: number;
   readonly found: readonly string[];
 } {
@@ -28,14 +31,16 @@ export function checkSearch(connection: Connection): {
   const ids = allRows(
     connection,
     z.object({ pull_id: sqlInteger }),
-    'SELECT pull_id FROM search_entry ORDER BY pull_id',
+    'SELECT pull_id FROM search_entry WHERE pull_id = coalesce(?, pull_id) ORDER BY pull_id',
+    pullId ?? null,
   ).map((row) => row.pull_id);
   const wrong = ids.filter((id) => !agrees(connection, id, sets));
   if (wrong.length > 0)
     found.push(
       `${String(wrong.length)} entries are not what the rows say: pull ${wrong.slice(0, TOLD_MAX).join(', ')}${wrong.length > TOLD_MAX ? ' …' : ''}`,
     );
-  if (!textIndexIsSound(connection)) found.push('the words of its text index are not those of its entries');
+  if (pullId === undefined && !textIndexIsSound(connection))
+    found.push('the words of its text index are not those of its entries');
   return { checked: ids.length, found };
 }
 

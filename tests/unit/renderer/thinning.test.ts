@@ -34,6 +34,14 @@ const point = fc.tuple(
 );
 
 describe('thinning for the screen', () => {
+  it('draws the columns of another record from their beginning: an outline, then all of its readings', () => {
+    const trace = new Trace();
+    const at = (i: number) => [i, i % 7] as const;
+    trace.follow({ ...curve(40, at), of: {} }, ONE_TO_ONE);
+    const whole = { ...curve(200, (i) => [i / 5, (i / 5) % 7]), of: {} };
+    expect(corners(trace.follow(whole, ONE_TO_ONE))).toEqual(corners(new Trace().follow(whole, ONE_TO_ONE)));
+  });
+
   it('ends at the last reading, whatever came before', () => {
     fc.assert(
       fc.property(fc.array(point, { minLength: 1, maxLength: 400 }), (points) => {
