@@ -42,24 +42,30 @@ const pullRow = z.object({
 
 /**
  * By the clock of the place at the start. What belongs together is not torn apart: a pull in a set goes with the year in
- * which the first pull of that set was begun.
+ * which the first pull of that set was begun. A specimen is the same through all its corrections: pull and set may name
+ * different ones.
  */
 export function planSplit(connection: Connection): SplitPlan {
   const rows = allRows(
     connection,
     pullRow,
-    `WITH own AS (
-       SELECT pull_id, specimen_id,
+    `WITH RECURSIVE statement (specimen_id, first_id) AS (
+       SELECT specimen_id, specimen_id FROM specimen WHERE supersedes IS NULL
+       UNION ALL
+       SELECT later.specimen_id, statement.first_id
+       FROM statement CROSS JOIN specimen later ON later.supersedes = statement.specimen_id
+     ), own AS (
+       SELECT pull_id, first_id,
          CAST(strftime('%Y', started_wall_ms / 1000 + coalesce(started_utc_offset_minutes, 0) * 60, 'unixepoch') AS INTEGER) AS year
-       FROM pull
+       FROM pull JOIN statement USING (specimen_id)
      ), set_of AS (
-       SELECT m.specimen_id, min(m.set_id) AS set_id FROM set_member m GROUP BY m.specimen_id
+       SELECT first_id, min(m.set_id) AS set_id FROM set_member m JOIN statement USING (specimen_id) GROUP BY first_id
      ), begun AS (
-       SELECT s.set_id, min(o.year) AS year FROM set_of s JOIN own o USING (specimen_id) GROUP BY s.set_id
+       SELECT s.set_id, min(o.year) AS year FROM set_of s JOIN own o USING (first_id) GROUP BY s.set_id
      )
      SELECT o.pull_id, o.year, e.pull_id IS NOT NULL AS ended, b.year AS set_year
      FROM own o LEFT JOIN pull_end e USING (pull_id)
-     LEFT JOIN set_of s USING (specimen_id) LEFT JOIN begun b USING (set_id) ORDER BY o.pull_id`,
+     LEFT JOIN set_of s USING (first_id) LEFT JOIN begun b USING (set_id) ORDER BY o.pull_id`,
   );
   const parts = new Map<number, number[]>();
   for (const row of rows) {
