@@ -16,7 +16,7 @@ import { runProcess } from './run-process.mjs';
  * @property {readonly string[]} args
  * @property {boolean} [countsTests] runs vitest
  * @property {boolean} [givesWay] runs when nothing else wants the core
- * @property {readonly Stage[]} [beside] run one after the other at the same time; what they have to say comes afterwards
+ * @property {Stage} [beside] runs at the same time; what it has to say comes afterwards
  */
 
 /**
@@ -29,7 +29,7 @@ const STAGE_MS_MAX = 12 * 60_000;
 
 const VITEST = 'vitest/vitest.mjs';
 /**
- * They only read files: what the port tests leave of the machine is enough for them.
+ * They only read files: what the tests leave of the machine, many of which wait for a paced readout, is enough for them.
  * @type {readonly Stage[]}
  */
 const CHECKS = [
@@ -57,21 +57,18 @@ const TESTS = [
     program: VITEST,
     args: ['run', '--project', 'port'],
     countsTests: true,
-    beside: CHECKS,
   },
   {
     name: 'window tests',
     program: VITEST,
     args: ['run', '--project', 'window'],
     countsTests: true,
-    beside: [
-      {
-        name: 'windows beside',
-        program: VITEST,
-        args: ['run', '--project', 'window-beside'],
-        countsTests: true,
-      },
-    ],
+    beside: {
+      name: 'windows beside',
+      program: VITEST,
+      args: ['run', '--project', 'window-beside'],
+      countsTests: true,
+    },
   },
 ];
 
@@ -117,12 +114,18 @@ async function runStages(say, scratch, env) {
     total.failed += failed;
   };
 
-  for (const { beside = [], ...stage } of TESTS) {
-    say(`\n── ${[stage, ...beside].map(({ name }) => name).join(', ')}`);
-    const others = runInTurn(beside, env, join(scratch, 'beside.json'));
+  say(`Beside the tests: ${CHECKS.map(({ name }) => name).join(', ')}.`);
+  const checks = checkInTurn(env);
+  for (const { beside, ...stage } of TESTS) {
+    say(`\n── ${stage.name}`);
+    const other =
+      beside === undefined
+        ? undefined
+        : runStage(beside, env, { output: 'capture', report: join(scratch, 'beside.json') });
     told(stage, await runStage(stage, env, { output: 'show', report: join(scratch, 'report.json') }));
-    for (const [other, outcome] of await others) told(other, outcome);
+    if (beside !== undefined && other !== undefined) told(beside, await other);
   }
+  for (const [check, outcome] of await checks) told(check, outcome);
   say(`\n${lines.join('\n')}\n`);
   say(`${total.passed} passed, ${total.failed} failed`);
   return total.failed === 0 ? 0 : 1;
@@ -138,29 +141,26 @@ async function runStages(say, scratch, env) {
  */
 
 /**
- * @param {readonly Stage[]} stages
  * @param {NodeJS.ProcessEnv} env
- * @param {string} report
  * @returns {Promise<readonly (readonly [Stage, Outcome])[]>}
  */
-async function runInTurn(stages, env, report) {
+async function checkInTurn(env) {
   /** @type {[Stage, Outcome][]} */
   const outcomes = [];
-  for (const stage of stages)
-    outcomes.push([stage, await runStage(stage, env, { output: 'capture', report })]);
+  for (const check of CHECKS) outcomes.push([check, await runStage(check, env, { output: 'capture' })]);
   return outcomes;
 }
 
 /**
  * @param {Stage} stage
  * @param {NodeJS.ProcessEnv} env
- * @param {{ output: 'show' | 'capture', report: string }} how report: where vitest writes its own
+ * @param {{ output: 'show' | 'capture', report?: string }} how report: where vitest writes its own; checks have none
  * @returns {Promise<Outcome>}
  */
 async function runStage({ name, program, args, countsTests, givesWay }, env, { output, report }) {
   const begun = performance.now();
-  rmSync(report, { force: true });
-  const counted = countsTests === true ? report : null;
+  if (report !== undefined) rmSync(report, { force: true });
+  const counted = countsTests === true && report !== undefined ? report : null;
   const reporters =
     counted === null ? [] : ['--reporter=default', '--reporter=json', `--outputFile.json=${counted}`];
   const { code, timedOut, text } = await runProcess(

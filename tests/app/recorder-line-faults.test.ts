@@ -1,4 +1,5 @@
 /** What the line can do during a pull: each is survived, named in the record, and loses nothing that was read. */
+import { spawn } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { rename } from 'node:fs/promises';
 import { join } from 'node:path';
@@ -6,6 +7,7 @@ import { describe, expect, it, onTestFinished } from 'vitest';
 import { LINES_BEFORE_SYNC_MAX } from '../../core/limits.ts';
 import { makePty } from './drivers-pty.ts';
 import { BY_HAND, RecorderProcess, lineOf, makeReadout, scratch } from './recorder-process.ts';
+import { expectAllKept } from './support/all-kept.ts';
 import { until } from './support/until.ts';
 
 describe('an adapter that is unplugged in the middle of a number and comes back', () => {
@@ -45,6 +47,28 @@ describe('an adapter that is unplugged in the middle of a number and comes back'
     expect(gaps.map((g) => [g.cause, g.beforeSeq])).toEqual([['signal-lost', 2]]);
     expect(misfitCount).toEqual({ incomplete: 1, 'before-sync': 1 });
     expect((await recorder.ask('archive.check', {})).sound).toBe(true);
+  });
+});
+
+describe('a computer that is busy with everything else', () => {
+  it('takes no line from a record: four processes in a loop while a fast readout sends (S18)', async () => {
+    const folder = scratch();
+    const readout = await makeReadout(folder);
+    const recorder = await RecorderProcess.start(join(folder, 'a.gaugemark'));
+    const pullId = await recorder.ready(readout.port, BY_HAND);
+    await new Promise((done) => setTimeout(done, 100));
+    const loops = Array.from({ length: 4 }, () => spawn(process.execPath, ['-e', 'for (;;);']));
+    onTestFinished(() => loops.forEach((loop) => void loop.kill('SIGKILL')));
+    // The sender is one of the processes that have to wait: what it is late with comes in bursts.
+    readout.run(1);
+    await recorder.untilReadings(1_500);
+    await readout.pause();
+    await recorder.untilReadings(readout.sent());
+    loops.forEach((loop) => void loop.kill('SIGKILL'));
+    await recorder.ask('pull.close', {});
+    await expectAllKept(recorder, pullId, readout.sent());
+    const { gaps, misfitCount } = await recorder.ask('pull.get', { pullId });
+    expect([gaps, misfitCount]).toEqual([[], {}]);
   });
 });
 
