@@ -78,7 +78,10 @@ test('curves are laid over each other, read out, compared and saved; results are
     ).toEqual(['5 K-5', '4 K-4']);
     // Ctrl+A chooses all that was found, marked or not, and no text of the page.
     await press('Control+a', 'Control+c');
-    await page.getByText(`${String(PULLS + 1)} lines copied`).first().waitFor();
+    await page
+      .getByText(`${String(PULLS + 1)} lines copied`)
+      .first()
+      .waitFor();
     expect(await page.evaluate(() => document.getSelection()?.toString())).toBe('');
     await press('Shift+Tab');
     await tabTo('lay-over');
