@@ -19,7 +19,9 @@ export function hasDisplay() {
  */
 export function startDisplay() {
   return new Promise((resolve, reject) => {
-    const child = spawn('Xvfb', ['-displayfd', '3', '-screen', '0', SCREEN, '-nolisten', 'tcp'], {
+    // Without -noreset it begins anew whenever its last window has gone, and a window that comes just then finds none.
+    const args = ['-displayfd', '3', '-screen', '0', SCREEN, '-nolisten', 'tcp', '-noreset'];
+    const child = spawn('Xvfb', args, {
       stdio: ['ignore', 'ignore', 'pipe', 'pipe'],
     });
     const stop = () => void child.kill('SIGTERM');

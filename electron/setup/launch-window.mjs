@@ -18,7 +18,15 @@ export async function launchWindow({ electron, environment, folder, archive, arg
   const app = await launched({
     executablePath: electron,
     chromiumSandbox: !isRoot,
-    args: [`--user-data-dir=${join(folder, 'settings')}`, projectFolder, '--archive', archive, ...args],
+    args: [
+      '-r',
+      join(projectFolder, 'electron/setup/wait-for-driver.cjs'),
+      `--user-data-dir=${join(folder, 'settings')}`,
+      projectFolder,
+      '--archive',
+      archive,
+      ...args,
+    ],
     env: /** @type {Record<string, string>} */ (environment),
     // The driver would otherwise hold the page light, whatever the program says.
     colorScheme: null,
@@ -30,8 +38,7 @@ export async function launchWindow({ electron, environment, folder, archive, arg
 }
 
 /**
- * Where two are launched at the same moment the driver sometimes never hears that the program is ready, though it runs:
- * it ends it then, and a second launch comes through.
+ * On a machine that is busy beyond measure the driver can give up on a program that runs: a second launch comes through.
  * @param {NonNullable<Parameters<import('playwright').Electron['launch']>[0]>} options
  */
 async function launched(options) {
