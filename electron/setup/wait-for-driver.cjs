@@ -8,6 +8,6 @@ const { app } = require('electron');
 const ready = app.whenReady();
 const listening = new Promise((go) => {
   // The driver calls it by this name once it is attached.
-  globalThis.__playwright_run = go;
+  Object.assign(globalThis, { __playwright_run: go });
 });
 app.whenReady = () => listening.then(() => ready);
