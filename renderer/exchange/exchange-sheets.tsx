@@ -1,6 +1,6 @@
 /** Taking pulls elsewhere and bringing them in: one sheet at a time, in the place of the archive's table. */
 import type { ComponentChildren } from 'preact';
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { Button } from '../design/button.tsx';
 import { words } from '../words/words.ts';
 import { type ExchangeView, closeExchange, exchangeView } from './exchange-view.ts';
@@ -22,7 +22,8 @@ const SHEETS: Readonly<Record<ExchangeView, () => ComponentChildren>> = {
 export function ExchangeSheets() {
   const view = exchangeView.value;
   const head = useRef<HTMLHeadingElement>(null);
-  useEffect(() => head.current?.focus(), [view]);
+  // With the drawing, not a frame later: the next key may come before that.
+  useLayoutEffect(() => head.current?.focus(), [view]);
   if (view === null) return null;
   const text = words.value.exchange;
   return (

@@ -1,6 +1,6 @@
 /** A calibration from its certificate, entered or corrected: number, days, range, correction table. */
 import { useSignal } from '@preact/signals';
-import { useEffect, useId } from 'preact/hooks';
+import { useId, useLayoutEffect } from 'preact/hooks';
 import type { InstrumentLine, KeptCalibration } from '../../core/contract/instrument-requests.ts';
 import { MEASURES } from '../../core/instruments/instrument.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../../core/limits.ts';
@@ -66,7 +66,8 @@ export function CalibrationEntry({ instrument, before, onClose }: CalibrationEnt
   const tableUnit = useSignal<UnitSymbol>(said?.correction?.unit ?? displayUnit(dimension, units.value));
   const tried = useSignal(false);
   const unitId = useId();
-  useEffect(() => {
+  // With the drawing, not a frame later: the next key may come before that.
+  useLayoutEffect(() => {
     saving.fault.value = null;
     document.getElementById('calibration-certificateNumber')?.focus();
   }, []);

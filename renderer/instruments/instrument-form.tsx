@@ -1,6 +1,6 @@
 /** One instrument entered or corrected. A correction needs its reason. */
 import { useSignal } from '@preact/signals';
-import { useEffect, useId } from 'preact/hooks';
+import { useId, useLayoutEffect } from 'preact/hooks';
 import type { InstrumentLine } from '../../core/contract/instrument-requests.ts';
 import {
   INSTRUMENT_KINDS,
@@ -48,7 +48,8 @@ export function InstrumentForm({ before, onClose, onKept }: InstrumentFormProps)
   });
   const tried = useSignal(false);
   const kindId = useId();
-  useEffect(() => {
+  // With the drawing, not a frame later: the next key may come before that.
+  useLayoutEffect(() => {
     saving.fault.value = null;
     document.getElementById('instrument-name')?.focus();
   }, []);

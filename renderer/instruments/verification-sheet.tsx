@@ -1,5 +1,5 @@
 /** The verification worksheet: a table one types into, with errors and class beside each line at once. */
-import { useEffect } from 'preact/hooks';
+import { useLayoutEffect } from 'preact/hooks';
 import {
   calibrationOfVerification,
   correctionOfWorksheet,
@@ -26,7 +26,8 @@ import { WorksheetHead } from './worksheet-head.tsx';
 
 export function VerificationSheet({ instrument, onClose }: SheetProps) {
   const text = words.value.instruments.sheet;
-  useEffect(() => {
+  // With the drawing, not a frame later: the next key may come before that.
+  useLayoutEffect(() => {
     if (worksheetDraft.value.instrumentId !== instrument.instrumentId)
       worksheetDraft.value = blankWorksheet(instrument.instrumentId, units.value === 'US' ? 'lbf' : 'kN');
     document.getElementById('sheet-resolution')?.focus();

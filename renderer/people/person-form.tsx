@@ -1,6 +1,6 @@
 /** One person entered or corrected. A correction needs its reason, and the PIN of whoever has one. */
 import { useSignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
+import { useLayoutEffect } from 'preact/hooks';
 import { PERSON_ROLES, type Person, pin as pinForm } from '../../core/contract/people-requests.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../../core/limits.ts';
 import { Button } from '../design/button.tsx';
@@ -36,7 +36,8 @@ export function PersonForm({
   const [pin, pinAgain, pinBefore] = [useSignal(''), useSignal(''), useSignal('')];
   const reason = useSignal('');
   const tried = useSignal(false);
-  useEffect(() => {
+  // With the drawing, not a frame later: the next key may come before that.
+  useLayoutEffect(() => {
     saving.fault.value = null;
     document.getElementById('person-name')?.focus();
   }, []);

@@ -1,6 +1,6 @@
 /** One specimen of the set: its verdict with all it rests on, and what a person may do about it. */
 import { useSignal } from '@preact/signals';
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import type { KeptMember, MemberVerdict } from '../../../core/contract/set-requests.ts';
 import { Button } from '../../design/button.tsx';
 import { goTo } from '../../store/place.ts';
@@ -24,7 +24,8 @@ export function MemberSheet({
   const text = words.value.set;
   const dialog = useSignal<'void' | 'retest' | 'override' | null>(null);
   const head = useRef<HTMLHeadingElement>(null);
-  useEffect(() => head.current?.focus(), [member.setMemberId]);
+  // With the drawing, not a frame later: the next key may come before that.
+  useLayoutEffect(() => head.current?.focus(), [member.setMemberId]);
   const close = () => (dialog.value = null);
   const isVoid = place.voided !== null;
   return (
