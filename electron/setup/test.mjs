@@ -15,7 +15,8 @@ import { runProcess } from './run-process.mjs';
  * @property {string} program file under node_modules
  * @property {readonly string[]} args
  * @property {boolean} [countsTests] runs vitest
- * @property {boolean} [givesWay] runs when nothing else wants the core
+ * @property {boolean} [givesWay] lets the others have the core first
+ * @property {boolean} [afterChecks] begins when the checks have ended: what it shows is paced
  * @property {Stage} [beside] runs at the same time; what it has to say comes afterwards
  */
 
@@ -29,7 +30,7 @@ const STAGE_MS_MAX = 12 * 60_000;
 
 const VITEST = 'vitest/vitest.mjs';
 /**
- * They only read files: what the tests leave of the machine, many of which wait for a paced readout, is enough for them.
+ * They only read files and use one core each: two at a time, beside tests that don't mind.
  * @type {readonly Stage[]}
  */
 const CHECKS = [
@@ -48,6 +49,7 @@ const CHECKS = [
     givesWay: true,
   },
 ];
+const CHECKS_AT_ONCE = 2;
 /** @type {readonly Stage[]} */
 const TESTS = [
   { name: 'unit tests', program: VITEST, args: ['run', '--project', 'unit'], countsTests: true },
@@ -63,6 +65,7 @@ const TESTS = [
     program: VITEST,
     args: ['run', '--project', 'window'],
     countsTests: true,
+    afterChecks: true,
     beside: {
       name: 'windows beside',
       program: VITEST,
@@ -115,8 +118,9 @@ async function runStages(say, scratch, env) {
   };
 
   say(`Beside the tests: ${CHECKS.map(({ name }) => name).join(', ')}.`);
-  const checks = checkInTurn(env);
+  const checks = runChecks(env, told);
   for (const { beside, ...stage } of TESTS) {
+    if (stage.afterChecks === true) await checks;
     say(`\n── ${stage.name}`);
     const other =
       beside === undefined
@@ -125,7 +129,6 @@ async function runStages(say, scratch, env) {
     told(stage, await runStage(stage, env, { output: 'show', report: join(scratch, 'report.json') }));
     if (beside !== undefined && other !== undefined) told(beside, await other);
   }
-  for (const [check, outcome] of await checks) told(check, outcome);
   say(`\n${lines.join('\n')}\n`);
   say(`${total.passed} passed, ${total.failed} failed`);
   return total.failed === 0 ? 0 : 1;
@@ -141,14 +144,17 @@ async function runStages(say, scratch, env) {
  */
 
 /**
+ * What they have to say is kept back until they have ended, so that it doesn't mix.
  * @param {NodeJS.ProcessEnv} env
- * @returns {Promise<readonly (readonly [Stage, Outcome])[]>}
+ * @param {(check: Stage, outcome: Outcome) => void} told
  */
-async function checkInTurn(env) {
-  /** @type {[Stage, Outcome][]} */
-  const outcomes = [];
-  for (const check of CHECKS) outcomes.push([check, await runStage(check, env, { output: 'capture' })]);
-  return outcomes;
+async function runChecks(env, told) {
+  const waiting = [...CHECKS];
+  const work = async () => {
+    for (let check = waiting.shift(); check !== undefined; check = waiting.shift())
+      told(check, await runStage(check, env, { output: 'capture' }));
+  };
+  await Promise.all(Array.from({ length: CHECKS_AT_ONCE }, work));
 }
 
 /**
@@ -171,7 +177,7 @@ async function runStage({ name, program, args, countsTests, givesWay }, env, { o
       env,
       output,
       limitMs: STAGE_MS_MAX,
-      ...(givesWay === true ? { priority: constants.priority.PRIORITY_LOW } : {}),
+      ...(givesWay === true ? { priority: constants.priority.PRIORITY_BELOW_NORMAL } : {}),
     },
   );
   const seconds = (performance.now() - begun) / 1000;

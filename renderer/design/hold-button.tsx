@@ -2,7 +2,7 @@
  * A button for what must not happen by a stray touch or key: it acts only after it has been held for a second.
  * Space and Enter never act on it; they say what does.
  */
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { HOLD_MS, HoldTimer } from './hold-timer.ts';
 import { say } from './said.tsx';
 import './button.css';
@@ -40,8 +40,9 @@ export function HoldButton({
     timer.end(timeStamp);
     setPointerHeld(false);
   };
-  // A step that has become impossible, or a page that goes away, must not act a second later.
-  useEffect(() => letGo, [notNow]);
+  // A step that has become impossible, or a page that goes away, must not act a second later. With the drawing: a frame
+  // later it would take away a press that began as soon as the step was possible.
+  useLayoutEffect(() => letGo, [notNow]);
   const holding = (pointerHeld || heldByKeys) && notNow === undefined;
   return (
     <button

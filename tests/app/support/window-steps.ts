@@ -63,6 +63,8 @@ export async function hold(page: Page, name: string): Promise<void> {
 /** The button goes elsewhere while it is held, as when an alarm comes above it; the finger trembles and stays. */
 export async function holdWhileItMoves(page: Page, name: string): Promise<void> {
   const button = page.getByRole('button', { name });
+  // Waits until it stands still: the page may be drawing what the step before has changed.
+  await button.hover();
   const box = await button.boundingBox();
   if (box === null) throw new Error(`The button "${name}" is not shown.`);
   const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
