@@ -30,7 +30,7 @@ const STAGE_MS_MAX = 12 * 60_000;
 
 const VITEST = 'vitest/vitest.mjs';
 /**
- * They only read files and use one core each: two at a time, beside tests that don't mind.
+ * They only read files: one after the other, with what the tests before the windows leave of the machine.
  * @type {readonly Stage[]}
  */
 const CHECKS = [
@@ -49,7 +49,6 @@ const CHECKS = [
     givesWay: true,
   },
 ];
-const CHECKS_AT_ONCE = 2;
 /** @type {readonly Stage[]} */
 const TESTS = [
   { name: 'unit tests', program: VITEST, args: ['run', '--project', 'unit'], countsTests: true },
@@ -149,12 +148,7 @@ async function runStages(say, scratch, env) {
  * @param {(check: Stage, outcome: Outcome) => void} told
  */
 async function runChecks(env, told) {
-  const waiting = [...CHECKS];
-  const work = async () => {
-    for (let check = waiting.shift(); check !== undefined; check = waiting.shift())
-      told(check, await runStage(check, env, { output: 'capture' }));
-  };
-  await Promise.all(Array.from({ length: CHECKS_AT_ONCE }, work));
+  for (const check of CHECKS) told(check, await runStage(check, env, { output: 'capture' }));
 }
 
 /**
@@ -177,7 +171,7 @@ async function runStage({ name, program, args, countsTests, givesWay }, env, { o
       env,
       output,
       limitMs: STAGE_MS_MAX,
-      ...(givesWay === true ? { priority: constants.priority.PRIORITY_BELOW_NORMAL } : {}),
+      ...(givesWay === true ? { priority: constants.priority.PRIORITY_LOW } : {}),
     },
   );
   const seconds = (performance.now() - begun) / 1000;
