@@ -59,7 +59,7 @@ export const LINE_ROWS: Readonly<Record<string, Provoked>> = {
   S17: [['unit/drivers/learn-lines.test.ts', '(S17)']],
   S18: [
     [PARSER, 'S18'],
-    [RECORDER, 'four processes in a loop while a fast readout sends'],
+    [RECORDER, 'every core in a loop while a fast readout sends'],
   ],
   S19: [[PARSER, 'S19']],
   N1: [
