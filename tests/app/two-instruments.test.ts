@@ -128,18 +128,18 @@ describe('two instruments on two ports', () => {
       async () => (await recorder.ask('session.get', {})).second?.readout.link === 'open',
       'the second is open again',
     );
-    await again.write('50\r\nV=0.60\r\n');
-    await until(
-      async () => (await recorder.ask('session.get', {})).live.at(-1)?.value === 0.6,
-      'the second is heard again',
-    );
-    await load.write('V=3000\r\n');
-    await until(async () => (await columnsOf(recorder, pullId))[0]?.at(-1) === 3000, 'the last load');
+    await again.write('50\r\n');
+    // Both go on sending, as readouts do: on a busy computer one value alone can be too old for the other.
+    await until(async () => {
+      await again.write('V=0.60\r\n');
+      await load.write('V=3000\r\n');
+      const [force, length] = await columnsOf(recorder, pullId);
+      return force?.at(-1) === 3000 && length?.at(-1) === 0.6;
+    }, 'a load with the extension of the second again');
     await recorder.ask('pull.close', {});
 
     const [force, length] = await columnsOf(recorder, pullId);
     expect([force?.[0], length?.[0]]).toEqual([1000, 0.1]);
-    expect([force?.at(-1), length?.at(-1)]).toEqual([3000, 0.6]);
     // "0." and "50" are two halves that were never one number.
     expect(length?.some((value) => value === 0.5)).toBe(false);
     const { gaps, second } = await recorder.ask('pull.get', { pullId });
