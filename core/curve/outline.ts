@@ -3,6 +3,7 @@
  * window shows at once while the whole is still under way. For pictures alone; figures come from the whole.
  */
 import { DRAWN_BEFORE_START_S, drawnLength } from './drawn-length.ts';
+import { firstPlaceFrom } from './first-place-from.ts';
 import { thinCurve } from './thin-curve.ts';
 import type { PixelMap } from './thinning.ts';
 
@@ -99,10 +100,7 @@ export class OutlineMaker {
     const force = Float64Array.from(this.#points.force);
     const along = Float64Array.from(this.#points.along);
     const { triggerSeq, breakSeq, lifts } = this.#marks;
-    const placeOf = (seq: number): number => {
-      const place = reading.findIndex((one) => one >= seq);
-      return place < 0 ? reading.length : place;
-    };
+    const placeOf = (seq: number): number => firstPlaceFrom(reading, seq);
     const startS = triggerSeq === null ? -Infinity : (timeS[placeOf(triggerSeq)] ?? 0) - DRAWN_BEFORE_START_S;
     const from = Math.max(
       0,

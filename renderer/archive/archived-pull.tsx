@@ -6,10 +6,10 @@ import { FaultBlock } from '../design/field.tsx';
 import { say } from '../design/said.tsx';
 import { errand } from '../store/errand.ts';
 import { openPull } from '../store/kept-pull.ts';
-import { archivePullId, goTo } from '../store/place.ts';
+import { archivePullId } from '../store/place.ts';
 import { request } from '../store/session-store.ts';
 import { language } from '../store/view-settings.ts';
-import { certifiedPull } from '../stations/certificate/certificate-choice.ts';
+import { CertificateOfPull } from '../stations/certificate/certificate-of-pull.tsx';
 import { EvaluationBlock } from '../stations/evaluation/evaluation-block.tsx';
 import { FractureNote } from '../stations/fracture/fracture-station.tsx';
 import { KeptPlots } from '../stations/result/kept-plots.tsx';
@@ -58,18 +58,7 @@ export function ArchivedPull({ pullId }: { readonly pullId: number }) {
             <Button kind="compact" onPress={() => void exportPull(pullId, kept.specimenName)}>
               {text.export}
             </Button>
-            {kept.state === 'ended' ? (
-              <Button
-                kind="compact"
-                id="pull-certificate"
-                onPress={() => {
-                  certifiedPull.value = pullId;
-                  goTo('certificate');
-                }}
-              >
-                {words.value.set.certificate.ofThisPull}
-              </Button>
-            ) : null}
+            {kept.state === 'ended' ? <CertificateOfPull id="pull-certificate" pullId={pullId} /> : null}
             <BoardButton opened={opened} />
           </>
         )}

@@ -1,6 +1,7 @@
 /** The outline of a long kept pull as a curve that can be drawn, with its record in the numbering of that curve. */
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import type { ReplyOf } from '../../core/contract/index.ts';
+import { firstPlaceFrom } from '../../core/curve/first-place-from.ts';
 import { CurveColumns } from './curve-columns.ts';
 
 export interface OutlinedPull {
@@ -30,10 +31,7 @@ export function outlinedPull({
     ],
   });
   /** Of the reading itself, or of the next that is kept. */
-  const placeOf = (reading: number): number => {
-    const place = readings.findIndex((kept) => kept >= reading);
-    return place < 0 ? readings.length : place;
-  };
+  const placeOf = (reading: number): number => firstPlaceFrom(readings, reading);
   const placeOrNone = (reading: number | null): number | null => (reading === null ? null : placeOf(reading));
   return {
     total,

@@ -3,12 +3,10 @@ import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { OutdatedCertificate } from '../../../core/contract/certificate-requests.ts';
 import { outdatedCertificateOf } from '../../../core/evaluation/outdated-certificate.ts';
-import { Button } from '../../design/button.tsx';
 import { momentText } from '../../numbers/format.ts';
 import { asked } from '../../store/asked.ts';
-import { goTo } from '../../store/place.ts';
 import { words } from '../../words/words.ts';
-import { certifiedPull } from './certificate-choice.ts';
+import { CertificateOfPull } from './certificate-of-pull.tsx';
 import './certificate-station.css';
 
 export function Outdated({ outdated }: { readonly outdated: OutdatedCertificate }) {
@@ -49,16 +47,7 @@ export function OutdatedOfPull({
   return (
     <div class="actions">
       <Outdated outdated={outdated.value} />
-      <Button
-        id="issue-again"
-        kind="compact"
-        onPress={() => {
-          certifiedPull.value = pullId;
-          goTo('certificate');
-        }}
-      >
-        {words.value.set.certificate.ofThisPull}
-      </Button>
+      <CertificateOfPull id="issue-again" pullId={pullId} />
     </div>
   );
 }
