@@ -1,7 +1,7 @@
 /** Ptys for the tests of drivers: pairs whose far end is in the test's hand, and whose socat can be stopped or killed. */
 import { type ChildProcess, spawn } from 'node:child_process';
 import { existsSync } from 'node:fs';
-import { type FileHandle, open } from 'node:fs/promises';
+import { type FileHandle, open, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { CloseReason, SourceFault, Transport, TransportNote } from '../../drivers/transport.ts';
 import { until } from './support/until.ts';
@@ -34,6 +34,10 @@ export async function makePty(folder: string, name = 'port'): Promise<Pty> {
       await far.writeFile(bytes);
     },
     kill: async () => {
+      // As a port that is unplugged goes from its folder. Left behind, the name would lead to the next pty that any process
+      // on this machine makes, since their numbers are given out again: a recorder that looks for its port would read
+      // another test's lines.
+      await Promise.all([path, farPath].map((link) => rm(link, { force: true })));
       socat.kill('SIGKILL');
       await until(() => ended, 'socat ends');
       await far.close().catch(() => undefined);

@@ -97,10 +97,19 @@ export async function untilReadings(window: GaugemarkWindow, count: number): Pro
 }
 
 export async function untilState(window: GaugemarkWindow, state: string): Promise<void> {
-  await until(async () => {
-    const answer = await window.request('session.get', {});
-    return answer.ok && answer.value.state === state;
-  }, `the session is ${state}`);
+  let told: unknown = null;
+  try {
+    await until(async () => {
+      const answer = await window.request('session.get', {});
+      told = answer.ok ? answer.value.state : answer;
+      return told === state;
+    }, `the session is ${state}`);
+  } catch (cause) {
+    const shown = await window.page.locator('body').innerText();
+    throw new Error(`The session is not ${state}: ${JSON.stringify(told)}. The page says:\n${shown}`, {
+      cause,
+    });
+  }
 }
 
 /** First and last reading that the plot can show, as its keys and its spoken text tell them. */
