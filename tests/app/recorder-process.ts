@@ -177,9 +177,10 @@ export async function makeReadout(folder: string): Promise<Readout> {
   let writing: Promise<void> = Promise.resolve();
   onTestFinished(async () => {
     if (timer !== null) clearInterval(timer);
-    await writing.catch(() => undefined);
     closeSync(watch);
+    // First the port: a line that waits for room in a queue that nobody reads any more is let go only with it.
     await pty.kill();
+    await writing.catch(() => undefined);
   });
   return {
     pty,
