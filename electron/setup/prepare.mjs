@@ -9,6 +9,7 @@ import { ensureSystemPackages } from './system-packages.mjs';
  * @typedef {object} Prepared
  * @property {string} electron path of the executable
  * @property {NodeJS.ProcessEnv} environment for whatever opens the window
+ * @property {boolean} inMemory windows are shown on a display in memory
  * @property {() => void} end stops the display, if one was started
  */
 
@@ -32,5 +33,5 @@ export async function prepare({ say, forTests = false, alwaysInMemory = false })
     environment['DISPLAY'] = display.display;
     delete environment['WAYLAND_DISPLAY'];
   }
-  return { electron: executablePath, environment, end: () => display?.stop() };
+  return { electron: executablePath, environment, inMemory, end: () => display?.stop() };
 }

@@ -5,6 +5,7 @@
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { constants, tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
+import { startDisplay } from './display.mjs';
 import { onPinnedNode } from './on-pinned-node.mjs';
 import { modulesFolder, pinnedNode, projectFolder } from './places.mjs';
 import { runProcess } from './run-process.mjs';
@@ -17,7 +18,7 @@ import { runProcess } from './run-process.mjs';
  * @property {boolean} [countsTests] runs vitest
  * @property {boolean} [givesWay] lets the others have the core first
  * @property {boolean} [afterChecks] begins when the checks have ended: what it shows is paced
- * @property {Stage} [beside] runs at the same time; what it has to say comes afterwards
+ * @property {Stage} [beside] runs at the same time on a display of its own; what it has to say comes afterwards
  */
 
 /**
@@ -78,16 +79,22 @@ await onPinnedNode({
   script: import.meta.url,
   work: async (say) => {
     const { prepare } = await import('./prepare.mjs');
-    const prepared = await prepare({ say, forTests: true });
+    const prepared = await prepare({ say, forTests: true, alwaysInMemory: true });
     const scratch = mkdtempSync(join(tmpdir(), 'gaugemark-test-'));
+    // A window that opens or closes above another one takes from it the pointer that holds a button. Where all windows
+    // share one screen, they are opened one after the other.
+    const besideDisplay = prepared.inMemory ? await startDisplay() : null;
     try {
-      return await runStages(say, scratch, {
+      const env = {
         ...prepared.environment,
         GAUGEMARK_ELECTRON: prepared.electron,
         // Thousands of processes and threads start here: each module is made ready once.
         NODE_COMPILE_CACHE: join(scratch, 'compiled'),
-      });
+      };
+      const besideEnv = besideDisplay === null ? null : { ...env, DISPLAY: besideDisplay.display };
+      return await runStages(say, scratch, env, besideEnv);
     } finally {
+      besideDisplay?.stop();
       prepared.end();
       rmSync(scratch, { recursive: true, force: true });
     }
@@ -98,9 +105,10 @@ await onPinnedNode({
  * @param {(line: string) => void} say
  * @param {string} scratch
  * @param {NodeJS.ProcessEnv} env
+ * @param {NodeJS.ProcessEnv | null} besideEnv of what runs beside; null: it runs afterwards
  * @returns {Promise<number>}
  */
-async function runStages(say, scratch, env) {
+async function runStages(say, scratch, env, besideEnv) {
   const total = { passed: 0, failed: 0 };
   /** @type {string[]} */
   const lines = [];
@@ -121,12 +129,15 @@ async function runStages(say, scratch, env) {
   for (const { beside, ...stage } of TESTS) {
     if (stage.afterChecks === true) await checks;
     say(`\n── ${stage.name}`);
-    const other =
+    /** @param {NodeJS.ProcessEnv} where */
+    const runBeside = async (where) =>
       beside === undefined
         ? undefined
-        : runStage(beside, env, { output: 'capture', report: join(scratch, 'beside.json') });
+        : runStage(beside, where, { output: 'capture', report: join(scratch, 'beside.json') });
+    const meanwhile = besideEnv === null ? undefined : runBeside(besideEnv);
     told(stage, await runStage(stage, env, { output: 'show', report: join(scratch, 'report.json') }));
-    if (beside !== undefined && other !== undefined) told(beside, await other);
+    const other = await (meanwhile ?? runBeside(env));
+    if (beside !== undefined && other !== undefined) told(beside, other);
   }
   say(`\n${lines.join('\n')}\n`);
   say(`${total.passed} passed, ${total.failed} failed`);
