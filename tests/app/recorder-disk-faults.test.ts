@@ -58,6 +58,7 @@ describe('a disk that is full in the middle of a pull', () => {
     await until(() => recorder.notices.some((n) => n.code === 'archive-not-written'), 'the trouble is told');
     await recorder.untilReadings(150);
     await readout.pause();
+    await recorder.untilReadings(readout.sent());
     await recorder.kill();
     const read = readout.sent();
     const full = await RecorderProcess.start(archivePath);

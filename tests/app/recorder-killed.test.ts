@@ -54,7 +54,10 @@ it(`loses at most one reading that it had read, invents none and names the gap, 
   const end = readout.sent() + 20;
   await until(() => readout.sent() >= end, 'lines are sent');
   await readout.pause();
-  await new Promise((done) => setTimeout(done, 300));
+  await until(
+    async () => (await recorder.countsOf(pullId)).at(-1) === readout.sent() - 1,
+    'the last line is read',
+  );
   await recorder.ask('pull.close', {});
 
   const counts = await recorder.countsOf(pullId);

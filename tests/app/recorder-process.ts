@@ -162,7 +162,7 @@ export interface Readout {
 }
 
 /** So long nothing more may come before the queue counts as seen to its end; only where everything had been read. */
-const UNREAD_IDLE_MS = 400;
+const UNREAD_IDLE_MS = 1_000;
 const UNREAD_LOOK_MS = 20;
 
 /**

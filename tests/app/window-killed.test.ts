@@ -67,6 +67,7 @@ it("the window's page hangs in an endless loop: it is ended and loaded again, th
     await back.getByText('Pulling', { exact: true }).first().waitFor();
     await readout.pause();
     await window.connected();
+    await untilReadings(window, readout.sent());
     expect((await window.request('pull.close', {})).ok).toBe(true);
     const kept = await keptPull(window, pullId);
     expect(kept.counts).toEqual(Array.from({ length: readout.sent() }, (_, i) => i));
@@ -110,6 +111,7 @@ it('the main process and the page are stopped for seconds, then the main process
       expect(await openPullId(second)).toBe(pullId);
       await second.page.getByText('Pulling', { exact: true }).first().waitFor();
       await readout.pause();
+      await untilReadings(second, readout.sent());
       expect((await second.request('pull.close', {})).ok).toBe(true);
       const kept = await keptPull(second, pullId);
       expect(kept.counts).toEqual(Array.from({ length: readout.sent() }, (_, i) => i));

@@ -65,6 +65,10 @@ it(`the recorder is killed ${KILLS} times in one pull in the window: at most one
     const end = readout.sent() + 20;
     await until(() => readout.sent() >= end, 'lines are sent');
     await readout.pause();
+    await until(
+      async () => (await keptPull(window, pullId)).counts.at(-1) === readout.sent() - 1,
+      'the last line is read',
+    );
     await window.page.getByText('Pulling', { exact: true }).first().waitFor();
     expect((await window.request('pull.close', {})).ok).toBe(true);
 
