@@ -1,6 +1,6 @@
 /**
  * A button for what must not happen by a stray touch or key: it acts only after it has been held for a second.
- * Space and Enter never act on it; they say what does.
+ * Space and Enter never act on it; they say what does, and so does a press that is let go too early.
  */
 import { useLayoutEffect, useRef, useState } from 'preact/hooks';
 import { HOLD_MS, HoldTimer } from './hold-timer.ts';
@@ -10,8 +10,8 @@ import './button.css';
 export interface HoldButtonProps {
   readonly label: string;
   readonly holdingLabel: string;
-  /** What Space or Enter on it say instead of acting. */
-  readonly keysHint: string;
+  /** Said instead of acting: what it would do and how it is held. */
+  readonly holdHint: string;
   readonly onHeld: () => void;
   readonly notNow?: string | undefined;
   /** True while the same act is being held on the keyboard. */
@@ -22,7 +22,7 @@ export interface HoldButtonProps {
 export function HoldButton({
   label,
   holdingLabel,
-  keysHint,
+  holdHint,
   onHeld,
   notNow,
   heldByKeys = false,
@@ -37,7 +37,7 @@ export function HoldButton({
     setPointerHeld(false);
   };
   const ended = ({ timeStamp }: PointerEvent) => {
-    timer.end(timeStamp);
+    if (timer.end(timeStamp)) say(holdHint);
     setPointerHeld(false);
   };
   // A step that has become impossible, or a page that goes away, must not act a second later. With the drawing: a frame
@@ -52,7 +52,7 @@ export function HoldButton({
       style={{ '--hold-ms': `${HOLD_MS}ms` }}
       data-holding={holding}
       aria-disabled={notNow === undefined ? undefined : 'true'}
-      title={notNow ?? keysHint}
+      title={notNow ?? holdHint}
       onPointerDown={(event) => {
         if (event.button !== 0) return;
         if (notNow !== undefined) {
@@ -69,7 +69,8 @@ export function HoldButton({
       }}
       onPointerUp={ended}
       onPointerCancel={letGo}
-      onLostPointerCapture={letGo}
+      // Also when a window comes up above this one and takes the pointer.
+      onLostPointerCapture={ended}
       onPointerMove={(event) => {
         const box = pressed.current;
         if (!timer.isHeld || box === null) return;
@@ -84,7 +85,7 @@ export function HoldButton({
       onKeyDown={(event) => {
         if (event.key === ' ' || event.key === 'Enter') {
           event.preventDefault();
-          say(notNow ?? keysHint);
+          say(notNow ?? holdHint);
         }
       }}
     >

@@ -22,12 +22,14 @@ export class HoldTimer {
 
   /**
    * Let go at this time stamp. A page that was busy hears of it before its own timer has run: what counts is how long it
-   * was held, and that is in the events.
+   * was held, and that is in the events. Returns whether it was let go too early.
    */
-  end(atMs: number): void {
-    if (this.#held === null) return;
-    if (atMs - this.#held.sinceMs >= HOLD_MS) this.#act();
-    else this.cancel();
+  end(atMs: number): boolean {
+    if (this.#held === null) return false;
+    const tooEarly = atMs - this.#held.sinceMs < HOLD_MS;
+    if (tooEarly) this.cancel();
+    else this.#act();
+    return tooEarly;
   }
 
   /** Whatever was held does not act. */

@@ -283,9 +283,9 @@ export const en = {
     stopping: 'Keep holding…',
     close: 'Hold: close the record',
     nextSpecimen: 'Next specimen',
-    stopKeys:
+    stopHint:
       'This marks the end of the pull on the record; the frame is stopped at the frame. Hold the button for a second, or hold Ctrl and Backspace. Space and Enter do nothing here.',
-    closeKeys:
+    closeHint:
       'This closes the record; the frame is stopped at the frame. Hold the button for a second, or hold Ctrl and End. Nothing recorded is lost by closing.',
     controls: 'Controls of the pull',
     notNow: {

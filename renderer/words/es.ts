@@ -288,9 +288,9 @@ export const es: Words = {
     stopping: 'Siga pulsando…',
     close: 'Mantener: cerrar el registro',
     nextSpecimen: 'Siguiente probeta',
-    stopKeys:
+    stopHint:
       'Esto marca el fin del ensayo en el registro; la máquina se detiene en la máquina. Mantenga el botón un segundo, o mantenga Ctrl y Retroceso. Espacio e Intro no hacen nada aquí.',
-    closeKeys:
+    closeHint:
       'Esto cierra el registro; la máquina se detiene en la máquina. Mantenga el botón un segundo, o mantenga Ctrl y Fin. Al cerrar no se pierde nada de lo registrado.',
     controls: 'Mandos del ensayo',
     notNow: {

@@ -66,6 +66,12 @@ it('start, break, its undoing, stop, going on and the end, all by hand, stand in
     await untilState(window, 'broken');
     await press('It has not broken: go on');
     await untilState(window, 'pulling');
+    // Let go too early, it says how it is held.
+    await press('Hold: mark end of pull');
+    await page
+      .getByRole('status')
+      .getByText('Hold the button for a second, or hold Ctrl and Backspace')
+      .waitFor();
     await hold(page, 'Hold: mark end of pull');
     await untilState(window, 'stopped');
     await press('Take the end back: go on');

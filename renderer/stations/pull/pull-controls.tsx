@@ -30,7 +30,7 @@ export function PullControls() {
           id="act-close"
           label={text.close}
           holdingLabel={text.stopping}
-          keysHint={text.closeKeys}
+          holdHint={text.closeHint}
           notNow={whyNot('close')}
           heldByKeys={heldByKeys.value === 'close'}
           onHeld={() => void doAct('close')}
@@ -41,7 +41,7 @@ export function PullControls() {
           id="act-stop"
           label={text.stop}
           holdingLabel={text.stopping}
-          keysHint={text.stopKeys}
+          holdHint={text.stopHint}
           notNow={whyNot('stop')}
           heldByKeys={heldByKeys.value === 'stop'}
           onHeld={() => void doAct('stop')}

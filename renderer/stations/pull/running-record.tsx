@@ -32,7 +32,7 @@ export function RunningRecord() {
         id="put-record-away"
         label={text.putAway}
         holdingLabel={words.value.pull.stopping}
-        keysHint={words.value.pull.closeKeys}
+        holdHint={words.value.pull.closeHint}
         heldByKeys={heldByKeys.value === 'close'}
         onHeld={() => void doAct('close')}
       />

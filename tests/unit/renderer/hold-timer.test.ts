@@ -26,7 +26,7 @@ describe('something held', () => {
     const act = vi.fn();
     const held = new HoldTimer();
     held.begin(5_000, act);
-    held.end(5_000 + HOLD_MS - 1);
+    expect(held.end(5_000 + HOLD_MS - 1)).toBe(true);
     vi.advanceTimersByTime(10 * HOLD_MS);
     expect(act).not.toHaveBeenCalled();
   });
@@ -35,7 +35,7 @@ describe('something held', () => {
     const act = vi.fn();
     const held = new HoldTimer();
     held.begin(5_000, act);
-    held.end(5_000 + HOLD_MS);
+    expect(held.end(5_000 + HOLD_MS)).toBe(false);
     expect(act).toHaveBeenCalledTimes(1);
     vi.advanceTimersByTime(10 * HOLD_MS);
     expect(act).toHaveBeenCalledTimes(1);
