@@ -178,9 +178,10 @@ export async function makeReadout(folder: string): Promise<Readout> {
   onTestFinished(async () => {
     if (timer !== null) clearInterval(timer);
     closeSync(watch);
+    const written = writing.catch(() => undefined);
     // First the port: a line that waits for room in a queue that nobody reads any more is let go only with it.
     await pty.kill();
-    await writing.catch(() => undefined);
+    await written;
   });
   return {
     pty,
