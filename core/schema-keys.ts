@@ -37,7 +37,11 @@ function fitting(options: readonly Schema[], def: Definition, input: unknown): r
   return named.length > 0 ? named : options;
 }
 
-const definitionOf = (schema: Schema): Definition => (schema as z.core.$ZodTypes)._zod.def;
+/** Of what a schema that is built at its first use is made of, rather than of its cover. */
+function definitionOf(schema: Schema): Definition {
+  const { def } = (schema as z.core.$ZodTypes)._zod;
+  return def.type === 'lazy' ? definitionOf(def.getter()) : def;
+}
 
 function inside(input: unknown, field: PropertyKey): unknown {
   return typeof input === 'object' && input !== null && Object.hasOwn(input, field)

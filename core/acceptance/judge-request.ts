@@ -3,6 +3,7 @@
  * `{"strength":"66 500 psi","broke":"base-metal","baseMetals":["SA-516-70"]}`.
  */
 import { z } from 'zod';
+import { atFirstUse } from '../at-first-use.ts';
 import { exactFromDecimal, exactRatio, toNumber } from '../quantity/exact.ts';
 import { NAME_LENGTH_MAX, STRENGTH_MPA_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import {
@@ -43,40 +44,42 @@ const askedBaseMetal = z.union([
   z.strictObject({ name: nameText, minimum: quantityText.optional() }).readonly(),
 ]);
 
-export const judgeRequest = z.strictObject({
-  strength: quantityText.optional(),
-  yield: quantityText.optional(),
-  elongation: quantityText.optional(),
-  broke: z.string().max(60).optional(),
-  fracture: z.enum(SOUNDNESS).optional(),
-  appearance: z.enum(APPEARANCES).optional(),
-  /** A mark at which it broke. */
-  mark: z.enum(FRACTURE_MARKS).optional(),
-  /** Which base metal broke: its name as in `baseMetals`, or its number from 1. */
-  brokenBaseMetal: nameText.optional(),
-  baseMetals: z.array(askedBaseMetal).max(BASE_METALS_MAX).readonly().optional(),
-  filler: nameText.optional(),
-  /** Stated minima: of the base metals named without one of their own, in order, or of the filler for an all-weld-metal pack. */
-  minima: z.array(quantityText).max(BASE_METALS_MAX).readonly().optional(),
-  yieldMinimum: quantityText.optional(),
-  elongationMinimum: quantityText.optional(),
-  weldMetalMinimum: quantityText.optional(),
-  system: z.enum(['US', 'SI']).optional(),
-  doubts: z
-    .array(
-      z.strictObject({
-        code: z.enum(DOUBT_CODES as [DoubtCode, ...DoubtCode[]]),
-        detail: z.string().max(TEXT_LENGTH_MAX).optional(),
-      }),
-    )
-    .max(DOUBT_CODES.length)
-    .readonly()
-    .optional(),
-  uncertainty: quantityText.optional(),
-  coverageFactor: z.string().max(20).optional(),
-  decisionRule: z.enum(DECISION_RULES).optional(),
-  guardFactor: z.string().max(20).optional(),
-});
+export const judgeRequest = atFirstUse(() =>
+  z.strictObject({
+    strength: quantityText.optional(),
+    yield: quantityText.optional(),
+    elongation: quantityText.optional(),
+    broke: z.string().max(60).optional(),
+    fracture: z.enum(SOUNDNESS).optional(),
+    appearance: z.enum(APPEARANCES).optional(),
+    /** A mark at which it broke. */
+    mark: z.enum(FRACTURE_MARKS).optional(),
+    /** Which base metal broke: its name as in `baseMetals`, or its number from 1. */
+    brokenBaseMetal: nameText.optional(),
+    baseMetals: z.array(askedBaseMetal).max(BASE_METALS_MAX).readonly().optional(),
+    filler: nameText.optional(),
+    /** Stated minima: of the base metals named without one of their own, in order, or of the filler for an all-weld-metal pack. */
+    minima: z.array(quantityText).max(BASE_METALS_MAX).readonly().optional(),
+    yieldMinimum: quantityText.optional(),
+    elongationMinimum: quantityText.optional(),
+    weldMetalMinimum: quantityText.optional(),
+    system: z.enum(['US', 'SI']).optional(),
+    doubts: z
+      .array(
+        z.strictObject({
+          code: z.enum(DOUBT_CODES as [DoubtCode, ...DoubtCode[]]),
+          detail: z.string().max(TEXT_LENGTH_MAX).optional(),
+        }),
+      )
+      .max(DOUBT_CODES.length)
+      .readonly()
+      .optional(),
+    uncertainty: quantityText.optional(),
+    coverageFactor: z.string().max(20).optional(),
+    decisionRule: z.enum(DECISION_RULES).optional(),
+    guardFactor: z.string().max(20).optional(),
+  }),
+);
 export type JudgeRequest = z.input<typeof judgeRequest>;
 
 export type JudgeOutcome =

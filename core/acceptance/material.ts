@@ -1,5 +1,6 @@
 /** A base metal or a filler class with its specified minima, and the tables they come in. */
 import { z } from 'zod';
+import { atFirstUse } from '../at-first-use.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import { type UnitSystem, type PrintedValue, printedValue, readPrintedValue } from './printed-value.ts';
 import { type SourceStatus, sourceStatus } from './source-status.ts';
@@ -57,27 +58,31 @@ const strengthFile = z
   });
 const elongationFile = z.strictObject({ percent: range('strain'), ...origin });
 
-export const materialFile = z.strictObject({
-  id: materialId,
-  name: z.string().trim().min(1).max(NAME_LENGTH_MAX),
-  /** Other designations. One that several materials share is ambiguous and refused when asked for. */
-  aliases: z.array(materialId).max(ALIASES_MAX).default([]),
-  tensile: strengthFile.optional(),
-  yield: strengthFile.optional(),
-  elongation: elongationFile.optional(),
-  pNumber: z.string().max(40).optional(),
-  note: text.optional(),
-  status: sourceStatus.default('own'),
-  source: text.default('stated by the laboratory'),
-});
+export const materialFile = atFirstUse(() =>
+  z.strictObject({
+    id: materialId,
+    name: z.string().trim().min(1).max(NAME_LENGTH_MAX),
+    /** Other designations. One that several materials share is ambiguous and refused when asked for. */
+    aliases: z.array(materialId).max(ALIASES_MAX).default([]),
+    tensile: strengthFile.optional(),
+    yield: strengthFile.optional(),
+    elongation: elongationFile.optional(),
+    pNumber: z.string().max(40).optional(),
+    note: text.optional(),
+    status: sourceStatus.default('own'),
+    source: text.default('stated by the laboratory'),
+  }),
+);
 export type MaterialFile = z.output<typeof materialFile>;
 
-export const materialTableFile = z.strictObject({
-  id: z.string().min(1).max(80),
-  name: z.string().min(1).max(NAME_LENGTH_MAX),
-  edition: z.string().min(1).max(NAME_LENGTH_MAX),
-  materials: z.array(materialFile).min(1).max(MATERIALS_MAX),
-});
+export const materialTableFile = atFirstUse(() =>
+  z.strictObject({
+    id: z.string().min(1).max(80),
+    name: z.string().min(1).max(NAME_LENGTH_MAX),
+    edition: z.string().min(1).max(NAME_LENGTH_MAX),
+    materials: z.array(materialFile).min(1).max(MATERIALS_MAX),
+  }),
+);
 export type MaterialTable = z.output<typeof materialTableFile>;
 
 export const QUANTITY_NAMES = ['tensile-strength', 'yield-strength', 'elongation'] as const;

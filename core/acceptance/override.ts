@@ -1,15 +1,18 @@
 /** A person overrules a verdict: with name and reason, and with the verdict of the rules staying visible for ever. */
 import { z } from 'zod';
+import { atFirstUse } from '../at-first-use.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import { OUTCOMES, type Outcome, type Verdict } from './verdict.ts';
 
-export const override = z.strictObject({
-  to: z.enum(OUTCOMES),
-  person: z.string().trim().min(1, 'say who decides').max(NAME_LENGTH_MAX),
-  reason: z.string().trim().min(1, 'say why').max(TEXT_LENGTH_MAX),
-  /** Wall-clock time, ISO 8601 with offset; the caller has the clock. */
-  at: z.iso.datetime({ offset: true }).optional(),
-});
+export const override = atFirstUse(() =>
+  z.strictObject({
+    to: z.enum(OUTCOMES),
+    person: z.string().trim().min(1, 'say who decides').max(NAME_LENGTH_MAX),
+    reason: z.string().trim().min(1, 'say why').max(TEXT_LENGTH_MAX),
+    /** Wall-clock time, ISO 8601 with offset; the caller has the clock. */
+    at: z.iso.datetime({ offset: true }).optional(),
+  }),
+);
 export type Override = z.output<typeof override>;
 
 export interface DecidedVerdict {

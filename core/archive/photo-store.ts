@@ -135,7 +135,7 @@ const photoRow = z
   .object({
     photo_id: sqlInteger,
     pull_id: sqlInteger,
-    media_type: keptPhoto.shape.mediaType,
+    media_type: keptPhoto.unwrap().shape.mediaType,
     width_px: sqlInteger,
     height_px: sqlInteger,
     byte_count: sqlInteger,

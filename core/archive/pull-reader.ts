@@ -105,7 +105,7 @@ export function marksOf(connection: Connection, pullId: number): Mark[] {
 const gapRow = z
   .object({
     gap_id: sqlInteger,
-    cause: gap.shape.cause,
+    cause: gap.unwrap().shape.cause,
     before_seq: sqlInteger,
     from_us: sqlInteger,
     to_us: sqlInteger.nullable(),
@@ -133,7 +133,7 @@ export function gapsOf(connection: Connection, pullId: number): Gap[] {
 
 const actRow = z
   .object({
-    kind: act.shape.kind,
+    kind: act.unwrap().shape.kind,
     elapsed_us: sqlInteger,
     wall_ms: sqlInteger,
     done_by: z.string().nullable(),

@@ -173,8 +173,8 @@ const lineRow = z
   .object({
     set_id: sqlInteger,
     name: z.string(),
-    purpose: setForm.shape.purpose,
-    rule_pack_id: setForm.shape.rulePackId,
+    purpose: setForm.unwrap().shape.purpose,
+    rule_pack_id: setForm.unwrap().shape.rulePackId,
     begun_wall_ms: sqlInteger,
     member_count: sqlInteger,
   })

@@ -1,5 +1,6 @@
 /** Requests about the archive as a whole, and about the program. */
 import { z } from 'zod';
+import { atFirstUse } from '../at-first-use.ts';
 import { TEXT_LENGTH_MAX } from '../limits.ts';
 import { fault, nothing, rowId, wallMs } from './message.ts';
 
@@ -16,33 +17,37 @@ export type CheckLine = z.infer<typeof checkLine>;
 export const archiveRequests = {
   'program.info': {
     request: nothing,
-    reply: z.strictObject({
-      programVersion: z.string(),
-      pid: z.number().int(),
-      nodeVersion: z.string(),
-      platform: z.string(),
-      startedWallMs: wallMs,
-      archivePath: filePath,
-      archiveFault: fault.nullable(),
-    }),
+    reply: atFirstUse(() =>
+      z.strictObject({
+        programVersion: z.string(),
+        pid: z.number().int(),
+        nodeVersion: z.string(),
+        platform: z.string(),
+        startedWallMs: wallMs,
+        archivePath: filePath,
+        archiveFault: fault.nullable(),
+      }),
+    ),
   },
   'archive.info': {
     request: nothing,
-    reply: z.strictObject({
-      path: filePath,
-      schemaVersion: z.number().int(),
-      sqliteVersion: z.string(),
-      synchronous: z.literal('FULL'),
-      fileBytes: z.number().nonnegative(),
-      freeBytes: z.number().nonnegative().nullable(),
-      pullCount: z.number().int(),
-      specimenCount: z.number().int(),
-      readingCount: z.number().int(),
-    }),
+    reply: atFirstUse(() =>
+      z.strictObject({
+        path: filePath,
+        schemaVersion: z.number().int(),
+        sqliteVersion: z.string(),
+        synchronous: z.literal('FULL'),
+        fileBytes: z.number().nonnegative(),
+        freeBytes: z.number().nonnegative().nullable(),
+        pullCount: z.number().int(),
+        specimenCount: z.number().int(),
+        readingCount: z.number().int(),
+      }),
+    ),
   },
   'archive.check': {
     request: z.strictObject({ pullId: rowId.optional() }),
-    reply: z.strictObject({ sound: z.boolean(), lines: z.array(checkLine) }),
+    reply: atFirstUse(() => z.strictObject({ sound: z.boolean(), lines: z.array(checkLine) })),
   },
   'archive.backup': {
     request: z.strictObject({ to: filePath }),
@@ -54,7 +59,9 @@ export const archiveRequests = {
    */
   'archive.export': {
     request: z.strictObject({ pullId: rowId, to: filePath }),
-    reply: z.strictObject({ path: filePath, readingCount: z.number().int(), bytes: z.number() }),
+    reply: atFirstUse(() =>
+      z.strictObject({ path: filePath, readingCount: z.number().int(), bytes: z.number() }),
+    ),
   },
   /** Only when the archive is damaged, and only because a person asked: renames it with the date, starts a fresh one. */
   'archive.set-aside': {

@@ -1,5 +1,6 @@
 /** Requests about certificates: of a set, of one specimen of it, or of a pull whose specimen is in no set. */
 import { z } from 'zod';
+import { atFirstUse } from '../at-first-use.ts';
 import { CERTIFICATE_SCHEMA, type CertificateContent } from '../certificate/certificate-content.ts';
 import { rowId, wallMs } from './message.ts';
 
@@ -33,15 +34,19 @@ export const certificateRequests = {
    */
   'certificate.preview': {
     request: about,
-    reply: z.strictObject({
-      content: certificateContent,
-      number: z.string().nullable(),
-      outdated: outdatedCertificate.nullable(),
-    }),
+    reply: atFirstUse(() =>
+      z.strictObject({
+        content: certificateContent,
+        number: z.string().nullable(),
+        outdated: outdatedCertificate.nullable(),
+      }),
+    ),
   },
   /** What the certificate says, see core/certificate/certificate-content.ts; the first time it is issued. */
   'certificate.issue': {
     request: about,
-    reply: z.strictObject({ number: z.string(), again: z.boolean(), content: certificateContent }),
+    reply: atFirstUse(() =>
+      z.strictObject({ number: z.string(), again: z.boolean(), content: certificateContent }),
+    ),
   },
 } as const;

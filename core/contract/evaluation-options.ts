@@ -1,5 +1,6 @@
 /** The options of an evaluation as they come from outside: bounded, and in an order that can be worked with. */
 import { z } from 'zod';
+import { atFirstUse } from '../at-first-use.ts';
 import { type ChosenRules, chosenRules } from '../acceptance/rule-pack.ts';
 import { STRENGTH_MPA_MAX } from '../limits.ts';
 import { type ReadoutProfile, readoutProfile } from './readout-profile.ts';
@@ -73,23 +74,25 @@ const table = (entry: typeof forceN) =>
       'the actual value must grow with what was shown, by no more than 1000 units per unit; look for a wrong sign, digit or unit',
     );
 
-const blankRun = z
-  .array(z.strictObject({ forceN, travelMm: lengthMm }))
-  .min(2)
-  .max(TABLE_POINTS_MAX)
-  .refine(
-    (points) => ascending(points.map((p) => p.forceN)),
-    'the force of a blank run must grow from point to point; put the points in that order, each once',
-  )
-  .refine(
-    (points) =>
-      !ascending(points.map((p) => p.forceN)) ||
-      tame(
-        points.map((p) => [p.forceN, p.travelMm]),
-        false,
-      ),
-    'the travel of a blank run changes by more than 1000 mm per N; look for a wrong digit or unit',
-  );
+const blankRun = atFirstUse(() =>
+  z
+    .array(z.strictObject({ forceN, travelMm: lengthMm }))
+    .min(2)
+    .max(TABLE_POINTS_MAX)
+    .refine(
+      (points) => ascending(points.map((p) => p.forceN)),
+      'the force of a blank run must grow from point to point; put the points in that order, each once',
+    )
+    .refine(
+      (points) =>
+        !ascending(points.map((p) => p.forceN)) ||
+        tame(
+          points.map((p) => [p.forceN, p.travelMm]),
+          false,
+        ),
+      'the travel of a blank run changes by more than 1000 mm per N; look for a wrong digit or unit',
+    ),
+);
 
 /** The program gives a whole profile; what a file leaves out of one gets its defaults here. */
 const lineFormat = readoutProfile as unknown as z.ZodType<ReadoutProfile, ReadoutProfile>;
@@ -97,50 +100,54 @@ const lineFormat = readoutProfile as unknown as z.ZodType<ReadoutProfile, Readou
 /** The same of a rule pack. */
 const judgedBy = chosenRules as unknown as z.ZodType<ChosenRules, ChosenRules>;
 
-const corrections = z.strictObject({
-  toe: z.boolean().exactOptional(),
-  forceZeroN: forceN.exactOptional(),
-  extensionZeroMm: lengthMm.exactOptional(),
-  travelZeroMm: lengthMm.exactOptional(),
-  forceTable: table(forceN).exactOptional(),
-  extensionTable: table(lengthMm).exactOptional(),
-  frameCompliance: blankRun.exactOptional(),
-});
+const corrections = atFirstUse(() =>
+  z.strictObject({
+    toe: z.boolean().exactOptional(),
+    forceZeroN: forceN.exactOptional(),
+    extensionZeroMm: lengthMm.exactOptional(),
+    travelZeroMm: lengthMm.exactOptional(),
+    forceTable: table(forceN).exactOptional(),
+    extensionTable: table(lengthMm).exactOptional(),
+    frameCompliance: blankRun.exactOptional(),
+  }),
+);
 
-export const evaluationOptions: z.ZodType<EvaluationOptions, EvaluationOptions> = z.strictObject({
-  lineFormat: lineFormat.exactOptional(),
-  judgedBy: judgedBy.exactOptional(),
-  offsetsPercent: percents.exactOptional(),
-  extensionsUnderLoadPercent: percents.exactOptional(),
-  slopeWindow: z
-    .strictObject({ lowerMpa: stressMpa, upperMpa: stressMpa })
-    .refine(
-      ({ lowerMpa, upperMpa }) => upperMpa > lowerMpa,
-      'the upper stress of the window must lie above the lower one',
-    )
-    .exactOptional(),
-  slopeFrom: z.enum(['loading', 'loop']).exactOptional(),
-  fractureIndex: z.number().int().nonnegative().exactOptional(),
-  strainFrom: z.enum(['extensometer', 'travel']).exactOptional(),
-  corrections: corrections.exactOptional(),
-  section: z.enum(SECTION_RULES).exactOptional(),
-  sectionForm: z.enum(ARC_FORMS).exactOptional(),
-  rounding: z.enum(ROUNDING_RULES).exactOptional(),
-  finalSection: z.enum(FINAL_SECTION_FORMS).exactOptional(),
-  requiredElongationPercent: percent.exactOptional(),
-  convertElongation: z
-    .strictObject({ gaugeLengthMm: z.number().positive().max(1e5), materialKind: z.enum(MATERIAL_KINDS) })
-    .exactOptional(),
-  measuring: z
-    .strictObject({
-      readoutClass: z.enum(FORCE_CLASSES).exactOptional(),
-      readoutUncertaintyPercent: percent.exactOptional(),
-      readoutResolutionN: z.number().positive().max(FORCE_N_MAX).exactOptional(),
-      extensometerClass: z.enum(EXTENSOMETER_CLASSES).exactOptional(),
-    })
-    .exactOptional(),
-  hardeningRangePercent: z
-    .strictObject({ from: percent, to: percent })
-    .refine(({ from, to }) => to > from, 'the end of the strain range must lie above its beginning')
-    .exactOptional(),
-});
+export const evaluationOptions: z.ZodType<EvaluationOptions, EvaluationOptions> = atFirstUse(() =>
+  z.strictObject({
+    lineFormat: lineFormat.exactOptional(),
+    judgedBy: judgedBy.exactOptional(),
+    offsetsPercent: percents.exactOptional(),
+    extensionsUnderLoadPercent: percents.exactOptional(),
+    slopeWindow: z
+      .strictObject({ lowerMpa: stressMpa, upperMpa: stressMpa })
+      .refine(
+        ({ lowerMpa, upperMpa }) => upperMpa > lowerMpa,
+        'the upper stress of the window must lie above the lower one',
+      )
+      .exactOptional(),
+    slopeFrom: z.enum(['loading', 'loop']).exactOptional(),
+    fractureIndex: z.number().int().nonnegative().exactOptional(),
+    strainFrom: z.enum(['extensometer', 'travel']).exactOptional(),
+    corrections: corrections.exactOptional(),
+    section: z.enum(SECTION_RULES).exactOptional(),
+    sectionForm: z.enum(ARC_FORMS).exactOptional(),
+    rounding: z.enum(ROUNDING_RULES).exactOptional(),
+    finalSection: z.enum(FINAL_SECTION_FORMS).exactOptional(),
+    requiredElongationPercent: percent.exactOptional(),
+    convertElongation: z
+      .strictObject({ gaugeLengthMm: z.number().positive().max(1e5), materialKind: z.enum(MATERIAL_KINDS) })
+      .exactOptional(),
+    measuring: z
+      .strictObject({
+        readoutClass: z.enum(FORCE_CLASSES).exactOptional(),
+        readoutUncertaintyPercent: percent.exactOptional(),
+        readoutResolutionN: z.number().positive().max(FORCE_N_MAX).exactOptional(),
+        extensometerClass: z.enum(EXTENSOMETER_CLASSES).exactOptional(),
+      })
+      .exactOptional(),
+    hardeningRangePercent: z
+      .strictObject({ from: percent, to: percent })
+      .refine(({ from, to }) => to > from, 'the end of the strain range must lie above its beginning')
+      .exactOptional(),
+  }),
+);

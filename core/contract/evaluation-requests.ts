@@ -3,6 +3,7 @@
  * supersedes, and says who, when and why. Without any, a pull stands as it was recorded.
  */
 import { z } from 'zod';
+import { atFirstUse } from '../at-first-use.ts';
 import { EVALUATIONS_PER_PULL_MAX, NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import { type UnitSymbol, UNITS } from '../quantity/units.ts';
 import { certified } from './certificate-requests.ts';
@@ -16,40 +17,46 @@ const SOURCES_MAX = 10;
 const VALUES_MAX = 300;
 
 /** Where a table came from, so that it can be found again. */
-export const optionSource = z.strictObject({
-  /** "calibration table of the force", "blank run". */
-  what: z.string().min(1).max(NAME_LENGTH_MAX),
-  name: z.string().min(1).max(NAME_LENGTH_MAX),
-  sha256: z.string().regex(/^[0-9a-f]{64}$/, 'a SHA-256 hash has 64 hexadecimal digits'),
-});
+export const optionSource = atFirstUse(() =>
+  z.strictObject({
+    /** "calibration table of the force", "blank run". */
+    what: z.string().min(1).max(NAME_LENGTH_MAX),
+    name: z.string().min(1).max(NAME_LENGTH_MAX),
+    sha256: z.string().regex(/^[0-9a-f]{64}$/, 'a SHA-256 hash has 64 hexadecimal digits'),
+  }),
+);
 export type OptionSource = z.infer<typeof optionSource>;
 
 /** A value as the evaluation gave it when it was kept. */
-export const keptValue = z.strictObject({
-  symbol: z.string().min(1).max(NAME_LENGTH_MAX),
-  value: z.number(),
-  unit: z.custom<UnitSymbol>((v) => typeof v === 'string' && Object.hasOwn(UNITS, v), 'unknown unit'),
-});
+export const keptValue = atFirstUse(() =>
+  z.strictObject({
+    symbol: z.string().min(1).max(NAME_LENGTH_MAX),
+    value: z.number(),
+    unit: z.custom<UnitSymbol>((v) => typeof v === 'string' && Object.hasOwn(UNITS, v), 'unknown unit'),
+  }),
+);
 export type KeptValue = z.infer<typeof keptValue>;
 export const keptValues = z.array(keptValue).max(VALUES_MAX);
 export const optionSources = z.array(optionSource).max(SOURCES_MAX);
 
-export const keptEvaluation = z.strictObject({
-  evaluationId: rowId,
-  pullId: rowId,
-  /** The specimen record with its newest correction at that time. */
-  specimenId: rowId,
-  options: evaluationOptions,
-  sources: optionSources,
-  values: keptValues,
-  methodVersion: z.string(),
-  programVersion: z.string(),
-  keptWallMs: wallMs,
-  by: z.string().nullable(),
-  /** Null: it took the place of the pull as recorded. */
-  supersedes: rowId.nullable(),
-  reason: z.string(),
-});
+export const keptEvaluation = atFirstUse(() =>
+  z.strictObject({
+    evaluationId: rowId,
+    pullId: rowId,
+    /** The specimen record with its newest correction at that time. */
+    specimenId: rowId,
+    options: evaluationOptions,
+    sources: optionSources,
+    values: keptValues,
+    methodVersion: z.string(),
+    programVersion: z.string(),
+    keptWallMs: wallMs,
+    by: z.string().nullable(),
+    /** Null: it took the place of the pull as recorded. */
+    supersedes: rowId.nullable(),
+    reason: z.string(),
+  }),
+);
 export type KeptEvaluation = z.infer<typeof keptEvaluation>;
 
 /** The results that the newest certificate about a pull was issued with. */
@@ -75,50 +82,60 @@ export type RuledVerdict = z.infer<typeof ruledVerdict>;
 export const evaluationRequests = {
   /** Works the pull out by exactly these options and keeps that as what stands. Empty options: back to as recorded. */
   'evaluation.keep': {
-    request: z.strictObject({
-      pullId: rowId,
-      options: evaluationOptions,
-      sources: optionSources.optional(),
-      /** The one that stood when the person decided; null where the pull stood as recorded. */
-      supersedes: rowId.nullable(),
-      reason: z.string().trim().min(1).max(TEXT_LENGTH_MAX),
-      by: z.string().trim().min(1).max(NAME_LENGTH_MAX).optional(),
-    }),
+    request: atFirstUse(() =>
+      z.strictObject({
+        pullId: rowId,
+        options: evaluationOptions,
+        sources: optionSources.optional(),
+        /** The one that stood when the person decided; null where the pull stood as recorded. */
+        supersedes: rowId.nullable(),
+        reason: z.string().trim().min(1).max(TEXT_LENGTH_MAX),
+        by: z.string().trim().min(1).max(NAME_LENGTH_MAX).optional(),
+      }),
+    ),
     reply: z.strictObject({ evaluationId: rowId }),
   },
   /** What was stated of a pull: the evaluation that stands, and the newest certificate; null where there is none. */
   'evaluation.stated': {
     request: z.strictObject({ pullId: rowId }),
-    reply: z.strictObject({ standing: keptEvaluation.nullable(), certified: certifiedValues.nullable() }),
+    reply: atFirstUse(() =>
+      z.strictObject({ standing: keptEvaluation.nullable(), certified: certifiedValues.nullable() }),
+    ),
   },
   /** What frame and grips gave in a pull with a stiff bar in the place of the specimen, for the evaluation of another. */
   'evaluation.blank-run': {
     request: z.strictObject({ pullId: rowId }),
-    reply: z.strictObject({
-      points: z
-        .array(z.strictObject({ forceN: z.number(), travelMm: z.number() }))
-        .min(2)
-        .max(TABLE_POINTS_MAX),
-      /** "pull 12, stiff bar" */
-      name: z.string().max(NAME_LENGTH_MAX),
-      /** Of the raw bytes of that pull. */
-      sha256: z.string().max(64),
-    }),
+    reply: atFirstUse(() =>
+      z.strictObject({
+        points: z
+          .array(z.strictObject({ forceN: z.number(), travelMm: z.number() }))
+          .min(2)
+          .max(TABLE_POINTS_MAX),
+        /** "pull 12, stiff bar" */
+        name: z.string().max(NAME_LENGTH_MAX),
+        /** Of the raw bytes of that pull. */
+        sha256: z.string().max(64),
+      }),
+    ),
   },
   /** What the rules say of a pull of a set, as it stands and by these options; an override of a person has no say here. */
   'evaluation.judge': {
     request: z.strictObject({ pullId: rowId, options: evaluationOptions.optional() }),
-    reply: z.strictObject({
-      /** The newest set that the pull is in; null where it is in none, and nothing is judged. */
-      setName: z.string().nullable(),
-      before: ruledVerdict.nullable(),
-      /** Null where no options were given. */
-      after: ruledVerdict.nullable(),
-    }),
+    reply: atFirstUse(() =>
+      z.strictObject({
+        /** The newest set that the pull is in; null where it is in none, and nothing is judged. */
+        setName: z.string().nullable(),
+        before: ruledVerdict.nullable(),
+        /** Null where no options were given. */
+        after: ruledVerdict.nullable(),
+      }),
+    ),
   },
   /** All that were kept, oldest first; the last one stands. */
   'evaluation.history': {
     request: z.strictObject({ pullId: rowId }),
-    reply: z.strictObject({ evaluations: z.array(keptEvaluation).max(EVALUATIONS_PER_PULL_MAX) }),
+    reply: atFirstUse(() =>
+      z.strictObject({ evaluations: z.array(keptEvaluation).max(EVALUATIONS_PER_PULL_MAX) }),
+    ),
   },
 } as const;

@@ -1,5 +1,6 @@
 /** The evaluation as it crosses between processes: the data of core/results/result.ts, checked. */
 import { z } from 'zod';
+import { atFirstUse } from '../at-first-use.ts';
 import { type UnitSymbol, UNITS } from '../quantity/units.ts';
 import type { Evaluation } from '../results/evaluation.ts';
 
@@ -8,41 +9,45 @@ const unitSymbol = z.custom<UnitSymbol>(
   'unknown unit',
 );
 
-const working = z.looseObject({
-  formula: z.string(),
-  inputs: z.array(
-    z.looseObject({
-      symbol: z.string(),
-      name: z.string(),
-      value: z.number(),
-      unit: unitSymbol,
-      from: z.string(),
-    }),
-  ),
-  substituted: z.string(),
-  source: z.string(),
-  steps: z.array(z.string()).optional(),
-});
+const working = atFirstUse(() =>
+  z.looseObject({
+    formula: z.string(),
+    inputs: z.array(
+      z.looseObject({
+        symbol: z.string(),
+        name: z.string(),
+        value: z.number(),
+        unit: unitSymbol,
+        from: z.string(),
+      }),
+    ),
+    substituted: z.string(),
+    source: z.string(),
+    steps: z.array(z.string()).optional(),
+  }),
+);
 
-export const resultMessage = z.looseObject({
-  symbol: z.string(),
-  name: z.string(),
-  value: z.number(),
-  unit: unitSymbol,
-  rounded: z.array(
-    z.looseObject({
-      value: z.number(),
-      text: z.string(),
-      unit: unitSymbol,
-      step: z.number(),
-      rule: z.string(),
-    }),
-  ),
-  method: z.string(),
-  working,
-  atIndex: z.number().int().nonnegative().optional(),
-  remarks: z.array(z.string()).optional(),
-});
+export const resultMessage = atFirstUse(() =>
+  z.looseObject({
+    symbol: z.string(),
+    name: z.string(),
+    value: z.number(),
+    unit: unitSymbol,
+    rounded: z.array(
+      z.looseObject({
+        value: z.number(),
+        text: z.string(),
+        unit: unitSymbol,
+        step: z.number(),
+        rule: z.string(),
+      }),
+    ),
+    method: z.string(),
+    working,
+    atIndex: z.number().int().nonnegative().optional(),
+    remarks: z.array(z.string()).optional(),
+  }),
+);
 
 export const withheldMessage = z.looseObject({
   symbol: z.string(),

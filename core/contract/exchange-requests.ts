@@ -1,5 +1,6 @@
 /** Pulls that come from elsewhere: files of readings, and whole archives. */
 import { z } from 'zod';
+import { atFirstUse } from '../at-first-use.ts';
 import { SPREADSHEET_FORMS } from '../exchange/export/csv-form.ts';
 import { importChoices, importProposal } from '../exchange/import/proposal-message.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
@@ -54,19 +55,21 @@ export type ArchiveState = z.infer<typeof archiveState>;
 /** Pulls of which a plan names the numbers; all are counted. */
 export const RESTORE_PULLS_MAX = 1_000;
 
-export const restorePlan = z.strictObject({
-  backup: archiveState,
-  /** Null where there is no archive yet; a sentence where it can't be read. */
-  here: z.union([archiveState, sentence]).nullable(),
-  isSameArchive: z.boolean().nullable(),
-  /** Pulls that are here and not in the backup: they stay only in the file that is set aside. */
-  onlyHere: z.array(rowId).max(RESTORE_PULLS_MAX),
-  onlyHereCount: count,
-  onlyInBackup: z.array(rowId).max(RESTORE_PULLS_MAX),
-  onlyInBackupCount: count,
-  /** Entries of the audit chain that the backup lacks: what was said and decided since, certificates too. */
-  statementsOnlyHere: count,
-});
+export const restorePlan = atFirstUse(() =>
+  z.strictObject({
+    backup: archiveState,
+    /** Null where there is no archive yet; a sentence where it can't be read. */
+    here: z.union([archiveState, sentence]).nullable(),
+    isSameArchive: z.boolean().nullable(),
+    /** Pulls that are here and not in the backup: they stay only in the file that is set aside. */
+    onlyHere: z.array(rowId).max(RESTORE_PULLS_MAX),
+    onlyHereCount: count,
+    onlyInBackup: z.array(rowId).max(RESTORE_PULLS_MAX),
+    onlyInBackupCount: count,
+    /** Entries of the audit chain that the backup lacks: what was said and decided since, certificates too. */
+    statementsOnlyHere: count,
+  }),
+);
 export type RestorePlan = z.infer<typeof restorePlan>;
 
 export const AGE_MAX = 10_000;
@@ -93,20 +96,24 @@ export const exchangeRequests = {
   },
   /** A file of delimited text as a pull. Its bytes are kept; what is not beyond doubt is refused with the question. */
   'archive.import': {
-    request: z.strictObject({
-      file: filePath,
-      /** One that is kept, by its number, or one that is kept with the pull or not at all. */
-      specimen: z.union([rowId, specimenFile]),
-      choices: importChoices.optional(),
-      operator: z.string().trim().min(1).max(NAME_LENGTH_MAX).optional(),
-    }),
-    reply: z.strictObject({
-      pullId: rowId,
-      rows: count,
-      misfits: count,
-      notes: z.array(sentence),
-      sha256: z.string(),
-    }),
+    request: atFirstUse(() =>
+      z.strictObject({
+        file: filePath,
+        /** One that is kept, by its number, or one that is kept with the pull or not at all. */
+        specimen: z.union([rowId, specimenFile]),
+        choices: importChoices.optional(),
+        operator: z.string().trim().min(1).max(NAME_LENGTH_MAX).optional(),
+      }),
+    ),
+    reply: atFirstUse(() =>
+      z.strictObject({
+        pullId: rowId,
+        rows: count,
+        misfits: count,
+        notes: z.array(sentence),
+        sha256: z.string(),
+      }),
+    ),
   },
   /** Stops the long work that is under way, if any: an import keeps nothing, a merge what it has taken whole. */
   'archive.stop': { request: z.strictObject({}), reply: z.strictObject({}) },
@@ -134,31 +141,37 @@ export const exchangeRequests = {
   },
   /** The newest hits in another archive, which is opened for reading and closed again. */
   'archive.search-elsewhere': {
-    request: z.strictObject({
-      file: filePath,
-      query: searchQuery,
-      limit: z.number().int().min(1).max(HITS_PER_PAGE_MAX).default(HITS_PER_PAGE),
-    }),
-    reply: z.strictObject({
-      total: count,
-      items: z.array(foundPull),
-      index: indexProgress.nullable(),
-      isHalfCopy: z.boolean(),
-    }),
+    request: atFirstUse(() =>
+      z.strictObject({
+        file: filePath,
+        query: searchQuery,
+        limit: z.number().int().min(1).max(HITS_PER_PAGE_MAX).default(HITS_PER_PAGE),
+      }),
+    ),
+    reply: atFirstUse(() =>
+      z.strictObject({
+        total: count,
+        items: z.array(foundPull),
+        index: indexProgress.nullable(),
+        isHalfCopy: z.boolean(),
+      }),
+    ),
   },
   /** The pulls of another archive; without `write` it is only told what would happen. */
   'archive.merge': {
     request: z.strictObject({ from: filePath, write: z.boolean() }),
-    reply: z.strictObject({
-      archiveIdentity: z.string(),
-      taken: count,
-      /** Here already, of which something said there since was added. */
-      addedTo: count,
-      hereAlready: count,
-      conflicts: count,
-      /** It was stopped: pulls that are not told of were not looked at. */
-      stopped: z.boolean(),
-      lines: z.array(mergeLine).max(MERGE_LINES_MAX),
-    }),
+    reply: atFirstUse(() =>
+      z.strictObject({
+        archiveIdentity: z.string(),
+        taken: count,
+        /** Here already, of which something said there since was added. */
+        addedTo: count,
+        hereAlready: count,
+        conflicts: count,
+        /** It was stopped: pulls that are not told of were not looked at. */
+        stopped: z.boolean(),
+        lines: z.array(mergeLine).max(MERGE_LINES_MAX),
+      }),
+    ),
   },
 } as const;

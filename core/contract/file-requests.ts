@@ -1,5 +1,6 @@
 /** Files and folders that a person chooses for taking pulls elsewhere and bringing them in. The page sees no path. */
 import { z } from 'zod';
+import { atFirstUse } from '../at-first-use.ts';
 import { NAME_LENGTH_MAX } from '../limits.ts';
 import { nothing, wallMs } from './message.ts';
 
@@ -19,40 +20,48 @@ export const OTHER_ARCHIVES_MAX = 40;
 export const fileRequests = {
   /** Null where the person thought better of it. */
   'window.choose-file': {
-    request: z.strictObject({
-      what: z.enum(CHOSEN_FOR),
-      suggestedName: z.string().min(1).max(NAME_LENGTH_MAX).optional(),
-    }),
+    request: atFirstUse(() =>
+      z.strictObject({
+        what: z.enum(CHOSEN_FOR),
+        suggestedName: z.string().min(1).max(NAME_LENGTH_MAX).optional(),
+      }),
+    ),
     reply: z.strictObject({ file: chosenFile.nullable() }),
   },
   /** Archives that are looked through beside the open one: of other years, of other machines. */
   'window.other-archives': {
-    request: z.strictObject({
-      /** Asks for one more, or takes one off the list; neither changes any file. */
-      add: z.boolean().optional(),
-      forget: chosenFile.shape.sign.optional(),
-    }),
-    reply: z.strictObject({ files: z.array(chosenFile).max(OTHER_ARCHIVES_MAX) }),
+    request: atFirstUse(() =>
+      z.strictObject({
+        /** Asks for one more, or takes one off the list; neither changes any file. */
+        add: z.boolean().optional(),
+        forget: chosenFile.shape.sign.optional(),
+      }),
+    ),
+    reply: atFirstUse(() => z.strictObject({ files: z.array(chosenFile).max(OTHER_ARCHIVES_MAX) })),
   },
   /** Goes over to one of them. Refused while a pull is recorded. */
   'window.open-other-archive': { request: z.strictObject({ sign: chosenFile.shape.sign }), reply: nothing },
   /** Into the folder of the last time, or one that is asked for; older ones there are kept by age. */
   'window.back-up': {
     request: z.strictObject({ folder: z.enum(['same', 'ask']) }),
-    reply: z.strictObject({
-      written: z
-        .strictObject({ name: z.string(), folderName: z.string(), dropped: z.number().int() })
-        .nullable(),
-    }),
+    reply: atFirstUse(() =>
+      z.strictObject({
+        written: z
+          .strictObject({ name: z.string(), folderName: z.string(), dropped: z.number().int() })
+          .nullable(),
+      }),
+    ),
   },
   /** When the last good backup of the open archive was made, as far as this window knows. */
   'window.backup-state': {
     request: nothing,
-    reply: z.strictObject({
-      folderName: z.string().nullable(),
-      lastWallMs: wallMs.nullable(),
-      /** So old, or never made, that somebody should be reminded. */
-      isOld: z.boolean(),
-    }),
+    reply: atFirstUse(() =>
+      z.strictObject({
+        folderName: z.string().nullable(),
+        lastWallMs: wallMs.nullable(),
+        /** So old, or never made, that somebody should be reminded. */
+        isOld: z.boolean(),
+      }),
+    ),
   },
 } as const;

@@ -1,5 +1,6 @@
 /** Requests about the register of instruments: entering, correcting, calibrating, and what a pull must know of them. */
 import { z } from 'zod';
+import { atFirstUse } from '../at-first-use.ts';
 import { CALIBRATION_STATES, calibrationForm, day } from '../instruments/calibration.ts';
 import { instrumentForm } from '../instruments/instrument.ts';
 import { INSTRUMENTS_PER_PULL_MAX, pullInstruments } from '../instruments/pull-instruments.ts';
@@ -16,38 +17,44 @@ export const CALIBRATIONS_PER_INSTRUMENT_MAX = 200;
 const by = z.string().trim().min(1).max(NAME_LENGTH_MAX).optional();
 const reason = z.string().trim().min(1).max(TEXT_LENGTH_MAX).optional();
 
-export const keptCalibration = z.strictObject({
-  calibrationId: rowId,
-  form: calibrationForm,
-  keptWallMs: wallMs,
-  by: z.string().nullable(),
-  supersedes: rowId.nullable(),
-  /** Null where it stands. */
-  supersededBy: rowId.nullable(),
-  reason: z.string().nullable(),
-});
+export const keptCalibration = atFirstUse(() =>
+  z.strictObject({
+    calibrationId: rowId,
+    form: calibrationForm,
+    keptWallMs: wallMs,
+    by: z.string().nullable(),
+    supersedes: rowId.nullable(),
+    /** Null where it stands. */
+    supersededBy: rowId.nullable(),
+    reason: z.string().nullable(),
+  }),
+);
 export type KeptCalibration = z.infer<typeof keptCalibration>;
 
-export const keptInstrument = z.strictObject({
-  instrumentId: rowId,
-  /** What is said of it now; a correction names this one. */
-  statementId: rowId,
-  form: instrumentForm,
-  retired: z.boolean(),
-  keptWallMs: wallMs,
-  by: z.string().nullable(),
-  reason: z.string().nullable(),
-});
+export const keptInstrument = atFirstUse(() =>
+  z.strictObject({
+    instrumentId: rowId,
+    /** What is said of it now; a correction names this one. */
+    statementId: rowId,
+    form: instrumentForm,
+    retired: z.boolean(),
+    keptWallMs: wallMs,
+    by: z.string().nullable(),
+    reason: z.string().nullable(),
+  }),
+);
 export type KeptInstrument = z.infer<typeof keptInstrument>;
 
 /** An instrument in a list, with the calibration that counts today (without its worksheet). */
-export const instrumentLine = z.strictObject({
-  ...keptInstrument.shape,
-  calibration: keptCalibration.nullable(),
-  state: z.enum(CALIBRATION_STATES),
-  /** Until it is due; negative afterwards, null without a calibration. */
-  daysLeft: z.int().nullable(),
-});
+export const instrumentLine = atFirstUse(() =>
+  z.strictObject({
+    ...keptInstrument.unwrap().shape,
+    calibration: keptCalibration.nullable(),
+    state: z.enum(CALIBRATION_STATES),
+    /** Until it is due; negative afterwards, null without a calibration. */
+    daysLeft: z.int().nullable(),
+  }),
+);
 export type InstrumentLine = z.infer<typeof instrumentLine>;
 
 export const instrumentChoice = z.array(rowId).max(INSTRUMENTS_PER_PULL_MAX);
@@ -55,29 +62,35 @@ export const instrumentChoice = z.array(rowId).max(INSTRUMENTS_PER_PULL_MAX);
 export const instrumentRequests = {
   /** With `supersedes` (the statement that stands) a correction, which needs its reason; `retired` takes it out of use. */
   'instrument.save': {
-    request: z.strictObject({
-      form: instrumentForm,
-      supersedes: rowId.optional(),
-      retired: z.boolean().optional(),
-      reason,
-      by,
-    }),
+    request: atFirstUse(() =>
+      z.strictObject({
+        form: instrumentForm,
+        supersedes: rowId.optional(),
+        retired: z.boolean().optional(),
+        reason,
+        by,
+      }),
+    ),
     reply: z.strictObject({ instrumentId: rowId }),
   },
   'instrument.list': {
     request: nothing,
-    reply: z.strictObject({ on: day, instruments: z.array(instrumentLine).max(INSTRUMENTS_MAX) }),
+    reply: atFirstUse(() =>
+      z.strictObject({ on: day, instruments: z.array(instrumentLine).max(INSTRUMENTS_MAX) }),
+    ),
   },
   /** One with everything that was ever entered of its calibrations, oldest first. */
   'instrument.get': {
     request: z.strictObject({ instrumentId: rowId }),
-    reply: z.strictObject({
-      instrument: instrumentLine,
-      calibrations: z.array(keptCalibration).max(CALIBRATIONS_PER_INSTRUMENT_MAX),
-      /** Pulls that it measured, newest first; a bounded number of them, and how many there are. */
-      pulls: z.array(z.strictObject({ pullId: rowId, state: z.enum(CALIBRATION_STATES) })),
-      pullCount: z.int().nonnegative(),
-    }),
+    reply: atFirstUse(() =>
+      z.strictObject({
+        instrument: instrumentLine,
+        calibrations: z.array(keptCalibration).max(CALIBRATIONS_PER_INSTRUMENT_MAX),
+        /** Pulls that it measured, newest first; a bounded number of them, and how many there are. */
+        pulls: z.array(z.strictObject({ pullId: rowId, state: z.enum(CALIBRATION_STATES) })),
+        pullCount: z.int().nonnegative(),
+      }),
+    ),
   },
   /** With `supersedes` in the place of one that was entered wrongly, which needs its reason. */
   'instrument.calibrate': {
@@ -92,11 +105,13 @@ export const instrumentRequests = {
   },
   /** What a pull that is made ready now would keep. Without source and profile those of the open readout. */
   'instrument.before-start': {
-    request: z.strictObject({
-      instruments: instrumentChoice,
-      source: pullSource.optional(),
-      profile: readoutProfile.optional(),
-    }),
-    reply: pullInstruments.omit({ confirmed: true }),
+    request: atFirstUse(() =>
+      z.strictObject({
+        instruments: instrumentChoice,
+        source: pullSource.optional(),
+        profile: readoutProfile.optional(),
+      }),
+    ),
+    reply: atFirstUse(() => pullInstruments.unwrap().omit({ confirmed: true })),
   },
 } as const;

@@ -1,5 +1,6 @@
 /** Pictures of curves and charts that the page has drawn, saved where a person says. Answered by the window's own process. */
 import { z } from 'zod';
+import { atFirstUse } from '../at-first-use.ts';
 import { NAME_LENGTH_MAX } from '../limits.ts';
 import { column } from './message.ts';
 
@@ -17,11 +18,13 @@ const bytes = column('Uint8Array').refine(
 export const pictureRequests = {
   /** Asks where, then writes the picture there, whole or not at all. Null where the person thought better of it. */
   'window.save-picture': {
-    request: z.strictObject({
-      form: z.enum(PICTURE_FORMS),
-      suggestedName: z.string().min(1).max(NAME_LENGTH_MAX),
-      bytes,
-    }),
-    reply: z.strictObject({ path: z.string().nullable() }),
+    request: atFirstUse(() =>
+      z.strictObject({
+        form: z.enum(PICTURE_FORMS),
+        suggestedName: z.string().min(1).max(NAME_LENGTH_MAX),
+        bytes,
+      }),
+    ),
+    reply: atFirstUse(() => z.strictObject({ path: z.string().nullable() })),
   },
 } as const;

@@ -1,5 +1,6 @@
 /** Requests about pulls: making one, and reading kept ones back. */
 import { z } from 'zod';
+import { atFirstUse } from '../at-first-use.ts';
 import { NAME_LENGTH_MAX, READINGS_PER_REPLY_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import { concern, pullInstruments } from '../instruments/pull-instruments.ts';
 import { typedValues } from '../pull/typed-values.ts';
@@ -19,63 +20,67 @@ import { keptSpecimen, page } from './specimen-requests.ts';
 import { pullVoid } from './void-requests.ts';
 
 /** A pull in a list. */
-export const pullLine = z.strictObject({
-  pullId: rowId,
-  specimenId: rowId,
-  specimenName: z.string(),
-  startedWallMs: wallMs,
-  /** `ended`, or the state that an open record is in. */
-  state: sessionState,
-  readingCount: z.number().int().nonnegative(),
-  peakForceN: z.number().nullable(),
-  /** True when a break was marked and not taken back. */
-  broke: z.boolean(),
-  gapCount: z.number().int().nonnegative(),
-  operator: z.string().nullable(),
-  /** Null where it counts. */
-  voided: pullVoid.nullable().default(null),
-  /** What a person typed from the display of a frame without a port; null where readings were recorded. */
-  typed: typedValues.nullable().default(null),
-  /** Set where no specimen gave the readings. */
-  readings: z.enum(READINGS_ORIGINS).optional(),
-});
+export const pullLine = atFirstUse(() =>
+  z.strictObject({
+    pullId: rowId,
+    specimenId: rowId,
+    specimenName: z.string(),
+    startedWallMs: wallMs,
+    /** `ended`, or the state that an open record is in. */
+    state: sessionState,
+    readingCount: z.number().int().nonnegative(),
+    peakForceN: z.number().nullable(),
+    /** True when a break was marked and not taken back. */
+    broke: z.boolean(),
+    gapCount: z.number().int().nonnegative(),
+    operator: z.string().nullable(),
+    /** Null where it counts. */
+    voided: pullVoid.nullable().default(null),
+    /** What a person typed from the display of a frame without a port; null where readings were recorded. */
+    typed: typedValues.nullable().default(null),
+    /** Set where no specimen gave the readings. */
+    readings: z.enum(READINGS_ORIGINS).optional(),
+  }),
+);
 export type PullLine = z.infer<typeof pullLine>;
 
 /** One kept pull with everything but its readings. */
-export const keptPull = z.strictObject({
-  ...pullLine.shape,
-  specimen: keptSpecimen,
-  source: pullSource,
-  profile: readoutProfile,
-  /** A second instrument on a port of its own, whose channels stand behind those of the profile. */
-  second: keptSecond.nullable().default(null),
-  trigger: triggerRule,
-  breakRule,
-  tailS,
-  /** Null also in pulls from before records were held open. */
-  heldOpenS: heldOpenS.default(null),
-  programVersion: z.string(),
-  /** Minutes that the local clock was ahead of UTC at the start; null where that was not kept. */
-  startedUtcOffsetMinutes: z.number().int().min(-1080).max(1080).nullable().default(null),
-  /** Monotonic clock at `startedWallMs`, so that every elapsed time can be given a wall time. */
-  startedMonotonicUs: z.number().int().nonnegative(),
-  channels: z.array(channelInfo).max(2 * CHANNELS_MAX),
-  /** Zero taken off each channel, in the core's unit, by channel key. */
-  zeros: z.record(z.string(), z.number()),
-  chunkCount: z.number().int().nonnegative(),
-  rawByteCount: z.number().int().nonnegative(),
-  /** Lines that gave no reading, by reason. They are kept as raw bytes. */
-  misfitCount: z.record(z.string(), z.number().int().nonnegative()),
-  durationUs: elapsedUs,
-  triggerSeq: readingSeq.nullable(),
-  breakSeq: readingSeq.nullable(),
-  marks: z.array(mark),
-  gaps: z.array(gap),
-  acts: z.array(act),
-  /** With what it was measured, as it stood at the start; null in pulls from before that was kept. */
-  instruments: pullInstruments.nullable().default(null),
-  fractureNotes: z.array(keptFractureNote),
-});
+export const keptPull = atFirstUse(() =>
+  z.strictObject({
+    ...pullLine.unwrap().shape,
+    specimen: keptSpecimen,
+    source: pullSource,
+    profile: readoutProfile,
+    /** A second instrument on a port of its own, whose channels stand behind those of the profile. */
+    second: keptSecond.nullable().default(null),
+    trigger: triggerRule,
+    breakRule,
+    tailS,
+    /** Null also in pulls from before records were held open. */
+    heldOpenS: heldOpenS.default(null),
+    programVersion: z.string(),
+    /** Minutes that the local clock was ahead of UTC at the start; null where that was not kept. */
+    startedUtcOffsetMinutes: z.number().int().min(-1080).max(1080).nullable().default(null),
+    /** Monotonic clock at `startedWallMs`, so that every elapsed time can be given a wall time. */
+    startedMonotonicUs: z.number().int().nonnegative(),
+    channels: z.array(channelInfo).max(2 * CHANNELS_MAX),
+    /** Zero taken off each channel, in the core's unit, by channel key. */
+    zeros: z.record(z.string(), z.number()),
+    chunkCount: z.number().int().nonnegative(),
+    rawByteCount: z.number().int().nonnegative(),
+    /** Lines that gave no reading, by reason. They are kept as raw bytes. */
+    misfitCount: z.record(z.string(), z.number().int().nonnegative()),
+    durationUs: elapsedUs,
+    triggerSeq: readingSeq.nullable(),
+    breakSeq: readingSeq.nullable(),
+    marks: z.array(mark),
+    gaps: z.array(gap),
+    acts: z.array(act),
+    /** With what it was measured, as it stood at the start; null in pulls from before that was kept. */
+    instruments: pullInstruments.nullable().default(null),
+    fractureNotes: z.array(keptFractureNote),
+  }),
+);
 export type KeptPull = z.infer<typeof keptPull>;
 
 /** Reply of every step of a pull. */
@@ -88,27 +93,29 @@ export const pullRequests = {
    * break or stop is put away by it.
    */
   'pull.ready': {
-    request: z.strictObject({
-      specimenId: rowId,
-      source: source.optional(),
-      profile: readoutProfile.optional(),
-      /** A second instrument on a port of its own: extension beside the load. */
-      second: secondReadout.optional(),
-      trigger: triggerRule,
-      breakRule,
-      tailS,
-      heldOpenS: heldOpenS.optional(),
-      operator: z.string().trim().min(1).max(NAME_LENGTH_MAX).optional(),
-      plannedForceN: z.number().positive().max(1e9).optional(),
-      plannedExtensionMm: z.number().positive().max(1e6).optional(),
-      /** Instruments of the register that it is measured with, one of each kind. */
-      instruments: instrumentChoice.optional(),
-      /**
-       * Concerns about calibration that a person has read and knows. A concern that is not among them refuses the start
-       * (code `calibration-asked`). Absent where nobody can be asked: the pull begins and is marked so.
-       */
-      known: z.array(concern).max(20).optional(),
-    }),
+    request: atFirstUse(() =>
+      z.strictObject({
+        specimenId: rowId,
+        source: source.optional(),
+        profile: readoutProfile.optional(),
+        /** A second instrument on a port of its own: extension beside the load. */
+        second: secondReadout.optional(),
+        trigger: triggerRule,
+        breakRule,
+        tailS,
+        heldOpenS: heldOpenS.optional(),
+        operator: z.string().trim().min(1).max(NAME_LENGTH_MAX).optional(),
+        plannedForceN: z.number().positive().max(1e9).optional(),
+        plannedExtensionMm: z.number().positive().max(1e6).optional(),
+        /** Instruments of the register that it is measured with, one of each kind. */
+        instruments: instrumentChoice.optional(),
+        /**
+         * Concerns about calibration that a person has read and knows. A concern that is not among them refuses the start
+         * (code `calibration-asked`). Absent where nobody can be asked: the pull begins and is marked so.
+         */
+        known: z.array(concern).max(20).optional(),
+      }),
+    ),
     reply: z.strictObject({ pullId: rowId, state: sessionState }),
   },
   'pull.start': { request: nothing, reply: stepped },
@@ -126,35 +133,43 @@ export const pullRequests = {
    * itself.
    */
   'pull.zero': {
-    request: z.strictObject({
-      keys: z
-        .array(channelInfo.shape.key)
-        .min(1)
-        .max(2 * CHANNELS_MAX),
-      sendCommand: z.boolean().optional(),
-    }),
-    reply: z.strictObject({
-      /** All that now hold, in the core's units. */
-      zeros: z.record(z.string(), z.number()),
-      /** How far each that was taken now lies from the one that held before: its drift. None for a first zero. */
-      moved: z.record(z.string(), z.number()),
-      basis: z.number().int(),
-    }),
+    request: atFirstUse(() =>
+      z.strictObject({
+        keys: z
+          .array(channelInfo.unwrap().shape.key)
+          .min(1)
+          .max(2 * CHANNELS_MAX),
+        sendCommand: z.boolean().optional(),
+      }),
+    ),
+    reply: atFirstUse(() =>
+      z.strictObject({
+        /** All that now hold, in the core's units. */
+        zeros: z.record(z.string(), z.number()),
+        /** How far each that was taken now lies from the one that held before: its drift. None for a first zero. */
+        moved: z.record(z.string(), z.number()),
+        basis: z.number().int(),
+      }),
+    ),
   },
   /** Also of the open pull, up to the newest reading. */
   'pull.readings': {
-    request: z.strictObject({
-      pullId: rowId,
-      fromSeq: readingSeq,
-      count: z.number().int().min(1).max(READINGS_PER_REPLY_MAX),
-      shown: z.boolean().optional(),
-    }),
-    reply: z.strictObject({
-      pullId: rowId,
-      basis: z.number().int(),
-      total: z.number().int(),
-      columns: readingColumns,
-    }),
+    request: atFirstUse(() =>
+      z.strictObject({
+        pullId: rowId,
+        fromSeq: readingSeq,
+        count: z.number().int().min(1).max(READINGS_PER_REPLY_MAX),
+        shown: z.boolean().optional(),
+      }),
+    ),
+    reply: atFirstUse(() =>
+      z.strictObject({
+        pullId: rowId,
+        basis: z.number().int(),
+        total: z.number().int(),
+        columns: readingColumns,
+      }),
+    ),
   },
   /**
    * What is drawn of a long pull until its readings are there: marks, gaps and extremes are in it, figures are not taken
@@ -162,49 +177,57 @@ export const pullRequests = {
    */
   'pull.outline': {
     request: z.strictObject({ pullId: rowId }),
-    reply: z.strictObject({
-      outline: z
-        .strictObject({
-          /** Readings of the whole pull. */
-          total: z.number().int(),
-          /** Number of each in the pull, ascending. */
-          readings: column('Float64Array'),
-          elapsedUs: column('Float64Array'),
-          /** N; NaN where there is no value. */
-          force: column('Float64Array'),
-          abscissa: z.enum(['extension', 'travel']).nullable(),
-          /** mm; null where there is neither. */
-          along: column('Float64Array').nullable(),
-        })
-        .nullable(),
-    }),
+    reply: atFirstUse(() =>
+      z.strictObject({
+        outline: z
+          .strictObject({
+            /** Readings of the whole pull. */
+            total: z.number().int(),
+            /** Number of each in the pull, ascending. */
+            readings: column('Float64Array'),
+            elapsedUs: column('Float64Array'),
+            /** N; NaN where there is no value. */
+            force: column('Float64Array'),
+            abscissa: z.enum(['extension', 'travel']).nullable(),
+            /** mm; null where there is neither. */
+            along: column('Float64Array').nullable(),
+          })
+          .nullable(),
+      }),
+    ),
   },
   /** Raw bytes in the order in which they were read; `instrument` of each chunk is 1 for those of a second instrument. */
   'pull.raw': {
-    request: z.strictObject({
-      pullId: rowId,
-      fromChunk: z.number().int().nonnegative(),
-      count: z.number().int().min(1).max(100_000),
-      /** Only what came from this one of two instruments. */
-      instrument: instrumentIndex.optional(),
-    }),
-    reply: z.strictObject({
-      total: z.number().int(),
-      elapsedUs: column('Float64Array'),
-      byteCount: column('Int32Array'),
-      instrument: column('Uint8Array'),
-      bytes: column('Uint8Array'),
-    }),
+    request: atFirstUse(() =>
+      z.strictObject({
+        pullId: rowId,
+        fromChunk: z.number().int().nonnegative(),
+        count: z.number().int().min(1).max(100_000),
+        /** Only what came from this one of two instruments. */
+        instrument: instrumentIndex.optional(),
+      }),
+    ),
+    reply: atFirstUse(() =>
+      z.strictObject({
+        total: z.number().int(),
+        elapsedUs: column('Float64Array'),
+        byteCount: column('Int32Array'),
+        instrument: column('Uint8Array'),
+        bytes: column('Uint8Array'),
+      }),
+    ),
   },
   /** A record that is held open after its break or stop is closed by it: where it broke is known. */
   'pull.note-fracture': {
-    request: z.strictObject({
-      pullId: rowId,
-      note: fractureNote,
-      by: z.string().trim().min(1).max(NAME_LENGTH_MAX).optional(),
-      supersedes: rowId.optional(),
-      reason: z.string().trim().min(1).max(TEXT_LENGTH_MAX).optional(),
-    }),
+    request: atFirstUse(() =>
+      z.strictObject({
+        pullId: rowId,
+        note: fractureNote,
+        by: z.string().trim().min(1).max(NAME_LENGTH_MAX).optional(),
+        supersedes: rowId.optional(),
+        reason: z.string().trim().min(1).max(TEXT_LENGTH_MAX).optional(),
+      }),
+    ),
     reply: z.strictObject({ fractureNoteId: rowId }),
   },
   /** By exactly these options; without any, by those of the evaluation that stands (see evaluation-requests.ts). */
@@ -217,6 +240,6 @@ export const pullRequests = {
   'pull.get': { request: z.strictObject({ pullId: rowId }), reply: keptPull },
   'pull.list': {
     request: z.strictObject(page),
-    reply: z.strictObject({ items: z.array(pullLine), nextCursor: rowId.nullable() }),
+    reply: atFirstUse(() => z.strictObject({ items: z.array(pullLine), nextCursor: rowId.nullable() })),
   },
 } as const;

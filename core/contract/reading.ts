@@ -3,6 +3,7 @@
  * that "0.10" stays what it is; they become N and mm only on the way out, by exact factors.
  */
 import { z } from 'zod';
+import { atFirstUse } from '../at-first-use.ts';
 import { NAME_LENGTH_MAX, READINGS_PER_REPLY_MAX } from '../limits.ts';
 import type { UnitSymbol } from '../quantity/units.ts';
 import { column, readingSeq } from './message.ts';
@@ -57,52 +58,58 @@ export interface Reading {
 }
 
 /** Which channels a pull has; `key` is the field's name in the profile. */
-export const channelInfo = z.strictObject({
-  key: z.string().min(1).max(NAME_LENGTH_MAX),
-  quantity: z.enum(CHANNEL_QUANTITIES),
-  /** Unit as shown by the readout. */
-  unit: z.string().max(20),
-  /** Unit of the `value` column: N, mm, MPa, s or 1; for the quantity `other` the unit expected. */
-  coreUnit: z.string().max(20),
-});
+export const channelInfo = atFirstUse(() =>
+  z.strictObject({
+    key: z.string().min(1).max(NAME_LENGTH_MAX),
+    quantity: z.enum(CHANNEL_QUANTITIES),
+    /** Unit as shown by the readout. */
+    unit: z.string().max(20),
+    /** Unit of the `value` column: N, mm, MPa, s or 1; for the quantity `other` the unit expected. */
+    coreUnit: z.string().max(20),
+  }),
+);
 export type ChannelInfo = z.infer<typeof channelInfo>;
 
-export const channelColumns = z.strictObject({
-  key: z.string(),
-  quantity: z.enum(CHANNEL_QUANTITIES),
-  coreUnit: z.string(),
-  /** In the core's unit, with the profile's scale and sign and the zero taken off; NaN where there is no value. */
-  value: column('Float64Array'),
-  /** Index into CHANNEL_STATUSES. */
-  status: column('Uint8Array'),
-  /** Exactly as shown; only when asked for with `shown: true`. */
-  shown: z
-    .strictObject({
-      /** Safe integers; NaN where no number was shown. */
-      mantissa: column('Float64Array'),
-      exponent: column('Int8Array'),
-      /** Index into `units`. */
-      unit: column('Uint8Array'),
-      units: z.array(z.string().max(20)).max(255),
-      /** Numbers longer than a safe integer, by their place in the columns; `mantissa` is then the nearest to it. */
-      exact: z
-        .array(z.strictObject({ at: z.int().nonnegative(), text: z.string().regex(EXACT_TEXT) }))
-        .max(READINGS_PER_REPLY_MAX)
-        .optional(),
-    })
-    .optional(),
-});
+export const channelColumns = atFirstUse(() =>
+  z.strictObject({
+    key: z.string(),
+    quantity: z.enum(CHANNEL_QUANTITIES),
+    coreUnit: z.string(),
+    /** In the core's unit, with the profile's scale and sign and the zero taken off; NaN where there is no value. */
+    value: column('Float64Array'),
+    /** Index into CHANNEL_STATUSES. */
+    status: column('Uint8Array'),
+    /** Exactly as shown; only when asked for with `shown: true`. */
+    shown: z
+      .strictObject({
+        /** Safe integers; NaN where no number was shown. */
+        mantissa: column('Float64Array'),
+        exponent: column('Int8Array'),
+        /** Index into `units`. */
+        unit: column('Uint8Array'),
+        units: z.array(z.string().max(20)).max(255),
+        /** Numbers longer than a safe integer, by their place in the columns; `mantissa` is then the nearest to it. */
+        exact: z
+          .array(z.strictObject({ at: z.int().nonnegative(), text: z.string().regex(EXACT_TEXT) }))
+          .max(READINGS_PER_REPLY_MAX)
+          .optional(),
+      })
+      .optional(),
+  }),
+);
 export type ChannelColumns = z.infer<typeof channelColumns>;
 
 /** Consecutive readings of one pull as columns of equal length. */
-export const readingColumns = z.strictObject({
-  firstSeq: readingSeq,
-  count: z.number().int().nonnegative().max(READINGS_PER_REPLY_MAX),
-  /** Arrival of the chunk that completed the line, µs since the record began; equal within one chunk. */
-  elapsedUs: column('Float64Array'),
-  chunkSeq: column('Float64Array'),
-  /** Index into READING_STATUSES. */
-  status: column('Uint8Array'),
-  channels: z.array(channelColumns).max(2 * CHANNELS_MAX),
-});
+export const readingColumns = atFirstUse(() =>
+  z.strictObject({
+    firstSeq: readingSeq,
+    count: z.number().int().nonnegative().max(READINGS_PER_REPLY_MAX),
+    /** Arrival of the chunk that completed the line, µs since the record began; equal within one chunk. */
+    elapsedUs: column('Float64Array'),
+    chunkSeq: column('Float64Array'),
+    /** Index into READING_STATUSES. */
+    status: column('Uint8Array'),
+    channels: z.array(channelColumns).max(2 * CHANNELS_MAX),
+  }),
+);
 export type ReadingColumns = z.infer<typeof readingColumns>;

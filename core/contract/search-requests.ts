@@ -1,5 +1,6 @@
 /** Finding pulls again: one text over everything written, filters, pages by key. */
 import { z } from 'zod';
+import { atFirstUse } from '../at-first-use.ts';
 import { OUTCOMES } from '../acceptance/verdict.ts';
 import { NAME_LENGTH_MAX, STRENGTH_MPA_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import type { GeometryKind } from '../specimen/specimen-file.ts';
@@ -41,36 +42,38 @@ const day = z
 const strength = z.number().nonnegative().max(STRENGTH_MPA_MAX);
 
 /** Every condition must hold; without any, every pull is found. */
-export const searchQuery = z
-  .strictObject({
-    /** Words, each of which must begin a word of what is written. No other meaning has any sign in it. */
-    text: z.string().max(NAME_LENGTH_MAX).optional(),
-    fromDay: day.optional(),
-    toDay: day.optional(),
-    /** A set by its number, or by words of its name. */
-    set: z.union([rowId, name]).optional(),
-    /** Words of a rule pack's name, or its sign. */
-    rules: name.optional(),
-    baseMetal: name.optional(),
-    filler: name.optional(),
-    geometry: z.enum(GEOMETRIES).optional(),
-    broke: z.enum(FRACTURE_PLACES).optional(),
-    /** Rm of the evaluation that stands; else recorded peak over S0. */
-    strengthMinMpa: strength.optional(),
-    strengthMaxMpa: strength.optional(),
-    verdict: z.enum(FOUND_VERDICTS).optional(),
-    questionable: z.boolean().optional(),
-    interrupted: z.boolean().optional(),
-    voided: z.boolean().optional(),
-  })
-  .refine(({ fromDay, toDay }) => fromDay === undefined || toDay === undefined || fromDay <= toDay, {
-    path: ['toDay'],
-    message: 'is before the first day',
-  })
-  .refine(
-    ({ strengthMinMpa: min, strengthMaxMpa: max }) => min === undefined || max === undefined || min <= max,
-    { path: ['strengthMaxMpa'], message: 'is below the least strength' },
-  );
+export const searchQuery = atFirstUse(() =>
+  z
+    .strictObject({
+      /** Words, each of which must begin a word of what is written. No other meaning has any sign in it. */
+      text: z.string().max(NAME_LENGTH_MAX).optional(),
+      fromDay: day.optional(),
+      toDay: day.optional(),
+      /** A set by its number, or by words of its name. */
+      set: z.union([rowId, name]).optional(),
+      /** Words of a rule pack's name, or its sign. */
+      rules: name.optional(),
+      baseMetal: name.optional(),
+      filler: name.optional(),
+      geometry: z.enum(GEOMETRIES).optional(),
+      broke: z.enum(FRACTURE_PLACES).optional(),
+      /** Rm of the evaluation that stands; else recorded peak over S0. */
+      strengthMinMpa: strength.optional(),
+      strengthMaxMpa: strength.optional(),
+      verdict: z.enum(FOUND_VERDICTS).optional(),
+      questionable: z.boolean().optional(),
+      interrupted: z.boolean().optional(),
+      voided: z.boolean().optional(),
+    })
+    .refine(({ fromDay, toDay }) => fromDay === undefined || toDay === undefined || fromDay <= toDay, {
+      path: ['toDay'],
+      message: 'is before the first day',
+    })
+    .refine(
+      ({ strengthMinMpa: min, strengthMaxMpa: max }) => min === undefined || max === undefined || min <= max,
+      { path: ['strengthMaxMpa'], message: 'is below the least strength' },
+    ),
+);
 export type SearchQuery = z.infer<typeof searchQuery>;
 
 /** `kept`: the order in which pulls came into this archive, which is the fastest. */
@@ -83,31 +86,33 @@ export type SearchOrder = z.infer<typeof searchOrder>;
 export const NEWEST_FIRST: SearchOrder = { by: 'kept', descending: true };
 
 /** A pull as a line of what was found. */
-export const foundPull = z.strictObject({
-  pullId: rowId,
-  specimenId: rowId,
-  specimenName: z.string(),
-  startedWallMs: wallMs,
-  /** ISO 8601 with the offset of the place; in UTC with "Z" where that was not kept. */
-  started: z.string(),
-  setId: rowId.nullable(),
-  setName: z.string().nullable(),
-  rulePack: z.string().nullable(),
-  geometry: z.string(),
-  measuredIn: z.enum(['si', 'us']),
-  place: z.string().nullable(),
-  operator: z.string().nullable(),
-  /** Kind of the source: serial, simulated, typed, imported …; of a file that says so: imported-simulated, imported-replay */
-  origin: z.string(),
-  ended: z.boolean(),
-  readingCount: z.number().int().nonnegative(),
-  peakForceN: z.number().nullable(),
-  strengthMpa: z.number().nullable(),
-  interrupted: z.boolean(),
-  voidReason: z.string().nullable(),
-  verdict: z.enum(OUTCOMES).nullable(),
-  questionable: z.boolean(),
-});
+export const foundPull = atFirstUse(() =>
+  z.strictObject({
+    pullId: rowId,
+    specimenId: rowId,
+    specimenName: z.string(),
+    startedWallMs: wallMs,
+    /** ISO 8601 with the offset of the place; in UTC with "Z" where that was not kept. */
+    started: z.string(),
+    setId: rowId.nullable(),
+    setName: z.string().nullable(),
+    rulePack: z.string().nullable(),
+    geometry: z.string(),
+    measuredIn: z.enum(['si', 'us']),
+    place: z.string().nullable(),
+    operator: z.string().nullable(),
+    /** Kind of the source: serial, simulated, typed, imported …; of a file that says so: imported-simulated, imported-replay */
+    origin: z.string(),
+    ended: z.boolean(),
+    readingCount: z.number().int().nonnegative(),
+    peakForceN: z.number().nullable(),
+    strengthMpa: z.number().nullable(),
+    interrupted: z.boolean(),
+    voidReason: z.string().nullable(),
+    verdict: z.enum(OUTCOMES).nullable(),
+    questionable: z.boolean(),
+  }),
+);
 export type FoundPull = z.infer<typeof foundPull>;
 
 /** Where a page ended; for the next request as it is. */
@@ -121,23 +126,27 @@ export const smallCurve = z.strictObject({ pullId: rowId, bytes: column('Uint8Ar
 export type SmallCurve = z.infer<typeof smallCurve>;
 
 /** While the search index is made anew, newest pulls first: how many pulls are in it. */
-export const indexProgress = z.strictObject({
-  made: z.number().int().nonnegative(),
-  of: z.number().int().nonnegative(),
-});
+export const indexProgress = atFirstUse(() =>
+  z.strictObject({
+    made: z.number().int().nonnegative(),
+    of: z.number().int().nonnegative(),
+  }),
+);
 export type IndexProgress = z.infer<typeof indexProgress>;
 /** Null where everything can be found; otherwise what was answered is of the pulls that are in the index. */
 const index = indexProgress.nullable();
 
 export const searchRequests = {
   'archive.search': {
-    request: z.strictObject({
-      query: searchQuery,
-      order: searchOrder.default(NEWEST_FIRST),
-      after: key.optional(),
-      limit: z.number().int().min(1).max(HITS_PER_PAGE_MAX).default(HITS_PER_PAGE),
-    }),
-    reply: z.strictObject({ items: z.array(foundPull), next: key.nullable(), index }),
+    request: atFirstUse(() =>
+      z.strictObject({
+        query: searchQuery,
+        order: searchOrder.default(NEWEST_FIRST),
+        after: key.optional(),
+        limit: z.number().int().min(1).max(HITS_PER_PAGE_MAX).default(HITS_PER_PAGE),
+      }),
+    ),
+    reply: atFirstUse(() => z.strictObject({ items: z.array(foundPull), next: key.nullable(), index })),
   },
   /** The numbers of all pulls found, in order: for a table of which only the visible rows are read. */
   'archive.found': {
@@ -147,18 +156,18 @@ export const searchRequests = {
   'archive.index': { request: z.strictObject({}), reply: z.strictObject({ index }) },
   /** Lines of these pulls, in the order asked; a pull that is not there is left out. */
   'archive.lines': {
-    request: z.strictObject({ pullIds: z.array(rowId).max(HITS_PER_PAGE_MAX) }),
+    request: atFirstUse(() => z.strictObject({ pullIds: z.array(rowId).max(HITS_PER_PAGE_MAX) })),
     reply: z.strictObject({ items: z.array(foundPull) }),
   },
   /** Made when first asked for, then kept; a pull without readings has none. */
   'archive.thumbnails': {
-    request: z.strictObject({ pullIds: z.array(rowId).max(THUMBNAILS_PER_REQUEST_MAX) }),
+    request: atFirstUse(() => z.strictObject({ pullIds: z.array(rowId).max(THUMBNAILS_PER_REQUEST_MAX) })),
     reply: z.strictObject({ curves: z.array(smallCurve) }),
   },
   /** Judges the sets of which a verdict is not known, at most `limit`; `left` are still to be judged. */
   'archive.judge-sets': {
-    request: z.strictObject({ limit: z.number().int().min(1).max(1000) }),
-    reply: z.strictObject({ judged: z.number().int(), left: z.number().int() }),
+    request: atFirstUse(() => z.strictObject({ limit: z.number().int().min(1).max(1000) })),
+    reply: atFirstUse(() => z.strictObject({ judged: z.number().int(), left: z.number().int() })),
   },
   'archive.saved-searches': {
     request: z.strictObject({}),

@@ -1,5 +1,6 @@
 /** Requests about specimens. A specimen once kept is never changed: a correction is a new one that names it. */
 import { z } from 'zod';
+import { atFirstUse } from '../at-first-use.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import { specimenFile } from '../specimen/specimen-file.ts';
 import { rowId, wallMs } from './message.ts';
@@ -11,32 +12,36 @@ export const page = {
   search: z.string().max(NAME_LENGTH_MAX).optional(),
 };
 
-export const keptSpecimen = z.strictObject({
-  specimenId: rowId,
-  specimen: specimenFile,
-  savedWallMs: wallMs,
-  by: z.string().max(NAME_LENGTH_MAX).nullable(),
-  supersedes: rowId.nullable(),
-  supersededBy: rowId.nullable(),
-  reason: z.string().max(TEXT_LENGTH_MAX).nullable(),
-});
+export const keptSpecimen = atFirstUse(() =>
+  z.strictObject({
+    specimenId: rowId,
+    specimen: specimenFile,
+    savedWallMs: wallMs,
+    by: z.string().max(NAME_LENGTH_MAX).nullable(),
+    supersedes: rowId.nullable(),
+    supersededBy: rowId.nullable(),
+    reason: z.string().max(TEXT_LENGTH_MAX).nullable(),
+  }),
+);
 export type KeptSpecimen = z.infer<typeof keptSpecimen>;
 
 export const specimenRequests = {
   'specimen.save': {
     /** `supersedes` needs a `reason`. The lengths must carry their units. */
-    request: z.strictObject({
-      specimen: specimenFile,
-      supersedes: rowId.optional(),
-      reason: z.string().trim().min(1).max(TEXT_LENGTH_MAX).optional(),
-      by: z.string().trim().min(1).max(NAME_LENGTH_MAX).optional(),
-    }),
+    request: atFirstUse(() =>
+      z.strictObject({
+        specimen: specimenFile,
+        supersedes: rowId.optional(),
+        reason: z.string().trim().min(1).max(TEXT_LENGTH_MAX).optional(),
+        by: z.string().trim().min(1).max(NAME_LENGTH_MAX).optional(),
+      }),
+    ),
     reply: z.strictObject({ specimenId: rowId }),
   },
   'specimen.get': { request: z.strictObject({ specimenId: rowId }), reply: keptSpecimen },
   /** Newest first; superseded ones are left out. */
   'specimen.list': {
     request: z.strictObject(page),
-    reply: z.strictObject({ items: z.array(keptSpecimen), nextCursor: rowId.nullable() }),
+    reply: atFirstUse(() => z.strictObject({ items: z.array(keptSpecimen), nextCursor: rowId.nullable() })),
   },
 } as const;

@@ -1,5 +1,6 @@
 /** Requests that make a pull void. It stays as it was recorded, visible for ever, and counts in no set any more. */
 import { z } from 'zod';
+import { atFirstUse } from '../at-first-use.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import { nothing, rowId, utcOffsetMinutes, wallMs } from './message.ts';
 
@@ -15,11 +16,13 @@ export type PullVoid = z.infer<typeof pullVoid>;
 export const voidRequests = {
   /** Can't be taken back: a specimen that was pulled is pulled. Refused while the record is open. */
   'pull.void': {
-    request: z.strictObject({
-      pullId: rowId,
-      reason: z.string().trim().min(1).max(TEXT_LENGTH_MAX),
-      by: z.string().trim().min(1).max(NAME_LENGTH_MAX).optional(),
-    }),
+    request: atFirstUse(() =>
+      z.strictObject({
+        pullId: rowId,
+        reason: z.string().trim().min(1).max(TEXT_LENGTH_MAX),
+        by: z.string().trim().min(1).max(NAME_LENGTH_MAX).optional(),
+      }),
+    ),
     reply: nothing,
   },
 } as const;

@@ -1,5 +1,6 @@
 /** Requests that the window's own process answers: dialogs, looks, the link to the recorder. */
 import { z } from 'zod';
+import { atFirstUse } from '../at-first-use.ts';
 import { PAPERS } from '../certificate/paper/paper-style.ts';
 import { JSON_FILE_BYTES_MAX, NAME_LENGTH_MAX } from '../limits.ts';
 import { cameraLooks } from './camera-messages.ts';
@@ -24,13 +25,15 @@ export type Language = z.infer<typeof spokenLanguage>;
  * `connecting` the recorder is being started or looked for (again) · `connected` · `failed` it has died too often and
  * is left alone until a person asks (`recorder.try-again`). A pull that was open is kept in any of them.
  */
-export const recorderLink = z.strictObject({
-  state: z.enum(['connecting', 'connected', 'failed']),
-  /** What happened and what is safe; null while all is well. */
-  fault: fault.nullable(),
-  /** How often the recorder was started again since this program was started. */
-  restartCount: z.number().int().nonnegative(),
-});
+export const recorderLink = atFirstUse(() =>
+  z.strictObject({
+    state: z.enum(['connecting', 'connected', 'failed']),
+    /** What happened and what is safe; null while all is well. */
+    fault: fault.nullable(),
+    /** How often the recorder was started again since this program was started. */
+    restartCount: z.number().int().nonnegative(),
+  }),
+);
 export type RecorderLink = z.infer<typeof recorderLink>;
 
 export const appearance = z.strictObject({ theme, dark: z.boolean() });
@@ -63,16 +66,18 @@ export const windowRequests = {
   ...pictureRequests,
   'window.info': {
     request: nothing,
-    reply: z.strictObject({
-      programVersion: z.string(),
-      archivePath: z.string(),
-      /** True when the graphics card is not used. */
-      softwareDrawing: z.boolean(),
-      appearance,
-      recorder: recorderLink,
-      /** True while the archive is the tour's. */
-      tour: z.boolean(),
-    }),
+    reply: atFirstUse(() =>
+      z.strictObject({
+        programVersion: z.string(),
+        archivePath: z.string(),
+        /** True when the graphics card is not used. */
+        softwareDrawing: z.boolean(),
+        appearance,
+        recorder: recorderLink,
+        /** True while the archive is the tour's. */
+        tour: z.boolean(),
+      }),
+    ),
   },
   /**
    * Goes over to a fresh archive in which only the simulated frame can be pulled, or back to the one of before. Beginning
@@ -84,7 +89,7 @@ export const windowRequests = {
   'window.set-language': { request: z.strictObject({ language: spokenLanguage }), reply: nothing },
   /** Puts lines on the clipboard, where they have to be read from the archive first. */
   'window.copy-text': {
-    request: z.strictObject({ text: z.string().max(COPIED_TEXT_MAX) }),
+    request: atFirstUse(() => z.strictObject({ text: z.string().max(COPIED_TEXT_MAX) })),
     reply: nothing,
   },
   /** After `failed`: start the recorder again, with a fresh count. */
@@ -92,7 +97,7 @@ export const windowRequests = {
   /** Asks for an archive file, new or kept, and goes over to it. Refused while a pull is recorded. */
   'window.change-archive': {
     request: z.strictObject({ how: z.enum(['open', 'new']) }),
-    reply: z.strictObject({ path: z.string().nullable() }),
+    reply: atFirstUse(() => z.strictObject({ path: z.string().nullable() })),
   },
   /** The window over the whole screen, or as it was; whether it was so before. */
   'window.set-full-screen': {
@@ -109,35 +114,43 @@ export const windowRequests = {
    * Null where the person thought better of it.
    */
   'window.choose-save-path': {
-    request: z.strictObject({ kind: fileKind, suggestedName: z.string().min(1).max(NAME_LENGTH_MAX) }),
-    reply: z.strictObject({ path: z.string().nullable() }),
+    request: atFirstUse(() =>
+      z.strictObject({ kind: fileKind, suggestedName: z.string().min(1).max(NAME_LENGTH_MAX) }),
+    ),
+    reply: atFirstUse(() => z.strictObject({ path: z.string().nullable() })),
   },
   /**
    * Asks where, then issues the certificate and writes it there; the dialog asks
    * before a file is replaced. Null where the person thought better of it; nothing is issued then.
    */
   'window.write-certificate': {
-    request: z.strictObject({
-      about: certified,
-      form: z.enum(CERTIFICATE_FORMS),
-      paper: z.enum(PAPERS),
-      suggestedName: z.string().min(1).max(NAME_LENGTH_MAX),
-    }),
-    reply: z.strictObject({
-      written: z.strictObject({ number: z.string(), again: z.boolean(), path: z.string() }).nullable(),
-    }),
+    request: atFirstUse(() =>
+      z.strictObject({
+        about: certified,
+        form: z.enum(CERTIFICATE_FORMS),
+        paper: z.enum(PAPERS),
+        suggestedName: z.string().min(1).max(NAME_LENGTH_MAX),
+      }),
+    ),
+    reply: atFirstUse(() =>
+      z.strictObject({
+        written: z.strictObject({ number: z.string(), again: z.boolean(), path: z.string() }).nullable(),
+      }),
+    ),
   },
   /** Stops a certificate that is being written; nothing happens where none is. */
   'window.stop-writing': { request: nothing, reply: nothing },
   /** Writes the certificate of a verification kept as a calibration, as PDF; null where the person thought better of it. */
   'window.write-verification': {
-    request: z.strictObject({
-      instrumentId: rowId,
-      calibrationId: rowId,
-      paper: z.enum(PAPERS),
-      suggestedName: z.string().min(1).max(NAME_LENGTH_MAX),
-    }),
-    reply: z.strictObject({ path: z.string().nullable() }),
+    request: atFirstUse(() =>
+      z.strictObject({
+        instrumentId: rowId,
+        calibrationId: rowId,
+        paper: z.enum(PAPERS),
+        suggestedName: z.string().min(1).max(NAME_LENGTH_MAX),
+      }),
+    ),
+    reply: atFirstUse(() => z.strictObject({ path: z.string().nullable() })),
   },
   /** Asks for a photo and keeps it with the pull; null where the person thought better of it. */
   'window.add-photo': {
@@ -155,9 +168,11 @@ export const windowRequests = {
   /** Asks for a file and gives its text; null where the person thought better of it. */
   'window.open-text': {
     request: z.strictObject({ kind: fileKind }),
-    reply: z.strictObject({
-      file: z.strictObject({ path: z.string(), name: z.string(), text: openedText }).nullable(),
-    }),
+    reply: atFirstUse(() =>
+      z.strictObject({
+        file: z.strictObject({ path: z.string(), name: z.string(), text: openedText }).nullable(),
+      }),
+    ),
   },
 } as const;
 

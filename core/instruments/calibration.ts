@@ -1,5 +1,6 @@
 /** A calibration of an instrument, as its certificate says it, and whether it covers a day. */
 import { z } from 'zod';
+import { atFirstUse } from '../at-first-use.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import { toNumber } from '../quantity/exact.ts';
 import { figureFromText, typedFigure } from '../quantity/typed-figure.ts';
@@ -33,52 +34,56 @@ const tableUnit = z.enum(
 );
 
 /** What the readout showed and what it should have shown, from the certificate. */
-export const correctionTable = z
-  .strictObject({
-    unit: tableUnit,
-    points: z
-      .array(z.strictObject({ shown: typedFigure, actual: typedFigure }))
-      .min(2)
-      .max(CORRECTION_POINTS_MAX),
-  })
-  .superRefine(({ points }, context) => {
-    for (const column of ['shown', 'actual'] as const) {
-      const values = points.map((point) => figureFromText(point[column]));
-      const place = values.findIndex((value, i) => {
-        const before = values[i - 1];
-        return before !== undefined && value.compare(before) <= 0;
-      });
-      if (place !== -1)
-        context.addIssue({
-          code: 'custom',
-          path: ['points', place, column],
-          message: 'the figures must grow from point to point; put the points in that order, each once',
+export const correctionTable = atFirstUse(() =>
+  z
+    .strictObject({
+      unit: tableUnit,
+      points: z
+        .array(z.strictObject({ shown: typedFigure, actual: typedFigure }))
+        .min(2)
+        .max(CORRECTION_POINTS_MAX),
+    })
+    .superRefine(({ points }, context) => {
+      for (const column of ['shown', 'actual'] as const) {
+        const values = points.map((point) => figureFromText(point[column]));
+        const place = values.findIndex((value, i) => {
+          const before = values[i - 1];
+          return before !== undefined && value.compare(before) <= 0;
         });
-    }
-  });
+        if (place !== -1)
+          context.addIssue({
+            code: 'custom',
+            path: ['points', place, column],
+            message: 'the figures must grow from point to point; put the points in that order, each once',
+          });
+      }
+    }),
+);
 export type CorrectionTable = z.infer<typeof correctionTable>;
 
-export const calibrationForm = z
-  .strictObject({
-    certificateNumber: name,
-    calibratedOn: day,
-    /** The last day on which it still counts. */
-    dueOn: day,
-    /** Who calibrated. */
-    by: name.exactOptional(),
-    class: name.exactOptional(),
-    verifiedRange: quantityRange.exactOptional(),
-    correction: correctionTable.exactOptional(),
-    /** The worksheet that the calibration rests on, where it was made here. */
-    worksheet: verificationWorksheet.exactOptional(),
-    /** The same of an extensometer. */
-    extensionSheet: extensionWorksheet.exactOptional(),
-    notes: z.string().trim().min(1).max(TEXT_LENGTH_MAX).exactOptional(),
-  })
-  .refine(({ calibratedOn, dueOn }) => dueOn > calibratedOn, {
-    path: ['dueOn'],
-    message: 'the due date must lie after the day of the calibration; correct one of them',
-  });
+export const calibrationForm = atFirstUse(() =>
+  z
+    .strictObject({
+      certificateNumber: name,
+      calibratedOn: day,
+      /** The last day on which it still counts. */
+      dueOn: day,
+      /** Who calibrated. */
+      by: name.exactOptional(),
+      class: name.exactOptional(),
+      verifiedRange: quantityRange.exactOptional(),
+      correction: correctionTable.exactOptional(),
+      /** The worksheet that the calibration rests on, where it was made here. */
+      worksheet: verificationWorksheet.exactOptional(),
+      /** The same of an extensometer. */
+      extensionSheet: extensionWorksheet.exactOptional(),
+      notes: z.string().trim().min(1).max(TEXT_LENGTH_MAX).exactOptional(),
+    })
+    .refine(({ calibratedOn, dueOn }) => dueOn > calibratedOn, {
+      path: ['dueOn'],
+      message: 'the due date must lie after the day of the calibration; correct one of them',
+    }),
+);
 export type CalibrationForm = z.output<typeof calibrationForm>;
 
 /** True where it rests on a verification that was worked out here, so that its certificate can be written. */

@@ -3,6 +3,7 @@
  * stand on the plate or in the certificate; nothing is converted here.
  */
 import { z } from 'zod';
+import { atFirstUse } from '../at-first-use.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import {
   QUANTITY_TEXT_LENGTH_MAX,
@@ -38,34 +39,36 @@ const text = z.string().trim().min(1).max(TEXT_LENGTH_MAX);
 export const quantityRange = z.strictObject({ from: quantityText, to: quantityText });
 export type QuantityRange = z.infer<typeof quantityRange>;
 
-export const instrumentForm = z
-  .strictObject({
-    kind: z.enum(INSTRUMENT_KINDS),
-    /** What it is called here, as on its label: "LC-20". */
-    name,
-    serialNumber: name.exactOptional(),
-    /** "load cell 200 kN on the crosshead", "clip-on, gauge length 50 mm". */
-    description: text.exactOptional(),
-    range: quantityRange.exactOptional(),
-    /** One digit of its display. */
-    resolution: quantityText.exactOptional(),
-    /** As its maker or its last certificate states it: "class 1 (ISO 7500-1)", "B-2 (ASTM E83)". */
-    class: name.exactOptional(),
-    notes: text.exactOptional(),
-  })
-  .superRefine(({ kind, range, resolution }, context) => {
-    const dimension = MEASURES[kind];
-    const issue = (path: (string | number)[], message: string): void => {
-      context.addIssue({ code: 'custom', path, message });
-    };
-    if (resolution !== undefined) {
-      const read = parseQuantity(resolution, { dimension, positive: true });
-      if (!read.ok) issue(['resolution'], quantityFaultSentence(read.fault, resolution, dimension));
-    }
-    rangeFaults(range, dimension).forEach(([field, sentence]) => {
-      issue(['range', field], sentence);
-    });
-  });
+export const instrumentForm = atFirstUse(() =>
+  z
+    .strictObject({
+      kind: z.enum(INSTRUMENT_KINDS),
+      /** What it is called here, as on its label: "LC-20". */
+      name,
+      serialNumber: name.exactOptional(),
+      /** "load cell 200 kN on the crosshead", "clip-on, gauge length 50 mm". */
+      description: text.exactOptional(),
+      range: quantityRange.exactOptional(),
+      /** One digit of its display. */
+      resolution: quantityText.exactOptional(),
+      /** As its maker or its last certificate states it: "class 1 (ISO 7500-1)", "B-2 (ASTM E83)". */
+      class: name.exactOptional(),
+      notes: text.exactOptional(),
+    })
+    .superRefine(({ kind, range, resolution }, context) => {
+      const dimension = MEASURES[kind];
+      const issue = (path: (string | number)[], message: string): void => {
+        context.addIssue({ code: 'custom', path, message });
+      };
+      if (resolution !== undefined) {
+        const read = parseQuantity(resolution, { dimension, positive: true });
+        if (!read.ok) issue(['resolution'], quantityFaultSentence(read.fault, resolution, dimension));
+      }
+      rangeFaults(range, dimension).forEach(([field, sentence]) => {
+        issue(['range', field], sentence);
+      });
+    }),
+);
 export type InstrumentForm = z.infer<typeof instrumentForm>;
 
 /** What is wrong with a range of a force or a length; a zero needs no unit. */

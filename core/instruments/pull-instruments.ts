@@ -3,6 +3,7 @@
  * whether anybody had ever set the factors of the readout. Kept with the pull and never worked out again.
  */
 import { z } from 'zod';
+import { atFirstUse } from '../at-first-use.ts';
 import { NAME_LENGTH_MAX } from '../limits.ts';
 import { exactFromDecimal, exactRatio } from '../quantity/exact.ts';
 import type { ReadoutProfile } from '../contract/readout-profile.ts';
@@ -10,20 +11,22 @@ import type { PullSource } from '../contract/source.ts';
 import { CALIBRATION_STATES, type CalibrationForm, calibrationOn, calibrationState } from './calibration.ts';
 import { INSTRUMENT_KINDS, type InstrumentForm, KIND_WORDS, quantityRange } from './instrument.ts';
 
-export const usedInstrument = z.strictObject({
-  kind: z.enum(INSTRUMENT_KINDS),
-  instrumentId: z.int().positive(),
-  name: z.string(),
-  serialNumber: z.string().nullable(),
-  class: z.string().nullable(),
-  /** Null where no calibration was on record on that day. */
-  calibrationId: z.int().positive().nullable(),
-  certificateNumber: z.string().nullable(),
-  calibratedOn: z.string().nullable(),
-  dueOn: z.string().nullable(),
-  verifiedRange: quantityRange.nullable(),
-  state: z.enum(CALIBRATION_STATES),
-});
+export const usedInstrument = atFirstUse(() =>
+  z.strictObject({
+    kind: z.enum(INSTRUMENT_KINDS),
+    instrumentId: z.int().positive(),
+    name: z.string(),
+    serialNumber: z.string().nullable(),
+    class: z.string().nullable(),
+    /** Null where no calibration was on record on that day. */
+    calibrationId: z.int().positive().nullable(),
+    certificateNumber: z.string().nullable(),
+    calibratedOn: z.string().nullable(),
+    dueOn: z.string().nullable(),
+    verifiedRange: quantityRange.nullable(),
+    state: z.enum(CALIBRATION_STATES),
+  }),
+);
 export type UsedInstrument = z.infer<typeof usedInstrument>;
 
 /**
@@ -56,12 +59,14 @@ export const CONFIRMED = ['nothing-to-confirm', 'person', 'not-asked'] as const;
 /** One of each kind. */
 export const INSTRUMENTS_PER_PULL_MAX = INSTRUMENT_KINDS.length;
 
-export const pullInstruments = z.strictObject({
-  used: z.array(usedInstrument).max(INSTRUMENTS_PER_PULL_MAX),
-  factors: z.enum(FACTORS),
-  concerns: z.array(concern).max(10),
-  confirmed: z.enum(CONFIRMED),
-});
+export const pullInstruments = atFirstUse(() =>
+  z.strictObject({
+    used: z.array(usedInstrument).max(INSTRUMENTS_PER_PULL_MAX),
+    factors: z.enum(FACTORS),
+    concerns: z.array(concern).max(10),
+    confirmed: z.enum(CONFIRMED),
+  }),
+);
 export type PullInstruments = z.infer<typeof pullInstruments>;
 export type InstrumentsBeforeStart = Omit<PullInstruments, 'confirmed'>;
 

@@ -3,6 +3,7 @@
  * unit. What depends on more than one field is checked in `set-faults.ts`.
  */
 import { z } from 'zod';
+import { atFirstUse } from '../at-first-use.ts';
 import { DECISION_RULES } from '../acceptance/decision-rule.ts';
 import { packOrigin, rulePackFile } from '../acceptance/rule-pack.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
@@ -73,48 +74,50 @@ export const setBaseMetal = z.strictObject({
   lot: name.optional(),
 });
 
-export const setForm = z.strictObject({
-  name,
-  purpose: z.enum(SET_PURPOSES),
-  rulePackId: z.string().min(1).max(80),
-  baseMetals: z.array(setBaseMetal).max(BASE_METALS_MAX).default([]),
-  filler: z
-    .strictObject({
-      classification: name,
-      lot: name.optional(),
-      heat: name.optional(),
-      /** Specified minima where the tables don't have the class. */
-      minimum: quantity.optional(),
-      yieldMinimum: quantity.optional(),
-      elongationMinimum: quantity.optional(),
-    })
-    .optional(),
-  /** Of a weld metal weaker on purpose, where the construction code provides for it. */
-  weldMetalMinimum: quantity.optional(),
-  specimenType: z.enum(SPECIMEN_TYPES),
-  /** In the shop's words: "SMAW", "GMAW spray", "TIG root, stick fill". */
-  process: name.optional(),
-  joint: name.optional(),
-  position: name.optional(),
-  thickness: quantity.optional(),
-  outsideDiameter: quantity.optional(),
-  wall: quantity.optional(),
-  welder: name.optional(),
-  customer: name.optional(),
-  documents: z
-    .array(z.strictObject({ kind: z.enum(DOCUMENT_KINDS), number: name }))
-    .max(DOCUMENTS_MAX)
-    .default([]),
-  /** Without it the number of the rule pack counts; a lower one than that only with `fewerReason`. */
-  requiredCount: z.int().min(1).max(SET_MEMBERS_MAX).optional(),
-  /** Why fewer specimens than the rules ask for are enough: stated as a deviation wherever the set is judged. */
-  fewerReason: z.string().trim().min(1).max(TEXT_LENGTH_MAX).optional(),
-  /** Whose printed figures count; without it those of the unit that was measured in. */
-  system: z.enum(['US', 'SI']).optional(),
-  decisionRule: z.enum(DECISION_RULES).optional(),
-  guardFactor: z.string().max(20).optional(),
-  notes: z.string().max(TEXT_LENGTH_MAX).optional(),
-});
+export const setForm = atFirstUse(() =>
+  z.strictObject({
+    name,
+    purpose: z.enum(SET_PURPOSES),
+    rulePackId: z.string().min(1).max(80),
+    baseMetals: z.array(setBaseMetal).max(BASE_METALS_MAX).default([]),
+    filler: z
+      .strictObject({
+        classification: name,
+        lot: name.optional(),
+        heat: name.optional(),
+        /** Specified minima where the tables don't have the class. */
+        minimum: quantity.optional(),
+        yieldMinimum: quantity.optional(),
+        elongationMinimum: quantity.optional(),
+      })
+      .optional(),
+    /** Of a weld metal weaker on purpose, where the construction code provides for it. */
+    weldMetalMinimum: quantity.optional(),
+    specimenType: z.enum(SPECIMEN_TYPES),
+    /** In the shop's words: "SMAW", "GMAW spray", "TIG root, stick fill". */
+    process: name.optional(),
+    joint: name.optional(),
+    position: name.optional(),
+    thickness: quantity.optional(),
+    outsideDiameter: quantity.optional(),
+    wall: quantity.optional(),
+    welder: name.optional(),
+    customer: name.optional(),
+    documents: z
+      .array(z.strictObject({ kind: z.enum(DOCUMENT_KINDS), number: name }))
+      .max(DOCUMENTS_MAX)
+      .default([]),
+    /** Without it the number of the rule pack counts; a lower one than that only with `fewerReason`. */
+    requiredCount: z.int().min(1).max(SET_MEMBERS_MAX).optional(),
+    /** Why fewer specimens than the rules ask for are enough: stated as a deviation wherever the set is judged. */
+    fewerReason: z.string().trim().min(1).max(TEXT_LENGTH_MAX).optional(),
+    /** Whose printed figures count; without it those of the unit that was measured in. */
+    system: z.enum(['US', 'SI']).optional(),
+    decisionRule: z.enum(DECISION_RULES).optional(),
+    guardFactor: z.string().max(20).optional(),
+    notes: z.string().max(TEXT_LENGTH_MAX).optional(),
+  }),
+);
 export type SetForm = z.output<typeof setForm>;
 
 /**

@@ -1,5 +1,6 @@
 /** A verification of an extensometer as it is written down: displacements applied by a reference, and what was indicated. */
 import { z } from 'zod';
+import { atFirstUse } from '../at-first-use.ts';
 import { type Exact, exactFromDecimal, exactRatio } from '../quantity/exact.ts';
 import { typedFigure } from '../quantity/typed-figure.ts';
 import { UNITS } from '../quantity/units.ts';
@@ -16,13 +17,18 @@ import {
 export const EXTENSION_UNITS = ['mm', 'µm', 'in', 'mil'] as const;
 export type ExtensionUnit = (typeof EXTENSION_UNITS)[number];
 
-export const extensionWorksheet = verificationWorksheet.omit({ unit: true, capacity: true }).extend({
-  unit: z.enum(EXTENSION_UNITS),
-  /** Nominal, in the unit of the worksheet. */
-  gaugeLength: typedFigure,
-  /** As measured between the knife edges; the error of the gauge length is not stated without it. */
-  measuredGaugeLength: typedFigure.optional(),
-});
+export const extensionWorksheet = atFirstUse(() =>
+  verificationWorksheet
+    .unwrap()
+    .omit({ unit: true, capacity: true })
+    .extend({
+      unit: z.enum(EXTENSION_UNITS),
+      /** Nominal, in the unit of the worksheet. */
+      gaugeLength: typedFigure,
+      /** As measured between the knife edges; the error of the gauge length is not stated without it. */
+      measuredGaugeLength: typedFigure.optional(),
+    }),
+);
 export type ExtensionWorksheet = z.output<typeof extensionWorksheet>;
 
 export interface ReadExtensionWorksheet {

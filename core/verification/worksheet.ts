@@ -3,6 +3,7 @@
  * the system indicated, going up in several runs, coming down where that was done, and what stayed when the force was off.
  */
 import { z } from 'zod';
+import { atFirstUse } from '../at-first-use.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import type { Exact } from '../quantity/exact.ts';
 import { figureFromText, typedFigure } from '../quantity/typed-figure.ts';
@@ -20,29 +21,33 @@ export const RUNS_MAX = 10;
 const figures = z.array(typedFigure).min(1).max(RUNS_MAX);
 const remark = z.string().trim().max(TEXT_LENGTH_MAX).optional();
 
-const step = z.strictObject({
-  /** One force for all runs (weights, or the reference brought to the same force), or one of each run. */
-  applied: z.union([typedFigure, figures]),
-  /** What the system indicated, one of each run; a single figure stands for all runs (constant indicated force). */
-  indicated: z.union([typedFigure, figures]),
-  /** Coming down again, in the last run. Without `applied` the force is the one of the way up. */
-  descending: z.strictObject({ applied: typedFigure.optional(), indicated: typedFigure }).optional(),
-});
+const step = atFirstUse(() =>
+  z.strictObject({
+    /** One force for all runs (weights, or the reference brought to the same force), or one of each run. */
+    applied: z.union([typedFigure, figures]),
+    /** What the system indicated, one of each run; a single figure stands for all runs (constant indicated force). */
+    indicated: z.union([typedFigure, figures]),
+    /** Coming down again, in the last run. Without `applied` the force is the one of the way up. */
+    descending: z.strictObject({ applied: typedFigure.optional(), indicated: typedFigure }).optional(),
+  }),
+);
 
-export const verificationWorksheet = z.strictObject({
-  unit: z.enum(WORKSHEET_UNITS),
-  /** One digit of the indicator, or half of its fluctuation plus one digit where it does not stand still. */
-  resolution: typedFigure,
-  /** Largest force of the range that is verified; where it is absent, the largest force applied. */
-  capacity: typedFigure.optional(),
-  steps: z.array(step).min(1).max(STEPS_MAX),
-  /** Indicated after the force was taken off, one of each run. */
-  zeros: figures.optional(),
-  /** The reference with its own certificate: "proving ring 100 kN, certificate 0815". */
-  reference: z.string().trim().max(NAME_LENGTH_MAX).optional(),
-  temperature: z.string().trim().max(NAME_LENGTH_MAX).optional(),
-  notes: remark,
-});
+export const verificationWorksheet = atFirstUse(() =>
+  z.strictObject({
+    unit: z.enum(WORKSHEET_UNITS),
+    /** One digit of the indicator, or half of its fluctuation plus one digit where it does not stand still. */
+    resolution: typedFigure,
+    /** Largest force of the range that is verified; where it is absent, the largest force applied. */
+    capacity: typedFigure.optional(),
+    steps: z.array(step).min(1).max(STEPS_MAX),
+    /** Indicated after the force was taken off, one of each run. */
+    zeros: figures.optional(),
+    /** The reference with its own certificate: "proving ring 100 kN, certificate 0815". */
+    reference: z.string().trim().max(NAME_LENGTH_MAX).optional(),
+    temperature: z.string().trim().max(NAME_LENGTH_MAX).optional(),
+    notes: remark,
+  }),
+);
 export type VerificationWorksheet = z.output<typeof verificationWorksheet>;
 
 export interface Figure {

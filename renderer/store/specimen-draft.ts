@@ -43,7 +43,7 @@ export const MEASURED_KINDS = KINDS.filter((kind) => kind !== 'unmeasured');
 
 const entries = z.array(z.string().max(TEXT_LENGTH_MAX)).max(MEASUREMENTS_PER_DIMENSION_MAX);
 /** What a specimen can carry beyond this form; a correction made here must not lose it. */
-const furtherFacts = z.object(specimenFile.shape).partial().omit({
+const furtherFacts = z.object(specimenFile.unwrap().shape).partial().omit({
   id: true,
   geometry: true,
   gaugeLength: true,

@@ -37,7 +37,7 @@ const line = z
     set_name: z.string().nullable(),
     rule_pack: z.string().nullable(),
     geometry: z.string(),
-    measured_in: foundPull.shape.measuredIn,
+    measured_in: foundPull.unwrap().shape.measuredIn,
     place: z.string().nullable(),
     operator: z.string().nullable(),
     origin: z.string(),
@@ -47,7 +47,7 @@ const line = z
     strength_mpa: z.number().nullable(),
     interrupted: sqlInteger,
     void_reason: z.string().nullable(),
-    verdict: foundPull.shape.verdict,
+    verdict: foundPull.unwrap().shape.verdict,
     questionable: sqlInteger.nullable(),
   })
   .transform((row): FoundPull => ({

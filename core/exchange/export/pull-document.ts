@@ -62,7 +62,7 @@ export type RawChunk = z.infer<typeof rawChunk>;
 export const DOCUMENT_PHOTO_BYTES_MAX = 100_000_000;
 
 const photo = z.strictObject({
-  ...keptPhoto.shape,
+  ...keptPhoto.unwrap().shape,
   base64: z
     .base64()
     .nullable()

@@ -1,5 +1,6 @@
 /** Choices and proposal of an import as they cross between processes. */
 import { z } from 'zod';
+import { atFirstUse } from '../../at-first-use.ts';
 import { CSV_COLUMNS_MAX } from '../../curve/csv-header.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../../limits.ts';
 import { UNITS, type UnitSymbol } from '../../quantity/units.ts';
@@ -30,15 +31,17 @@ export const importChoices = z.strictObject({
   columnsText: z.string().max(COLUMNS_TEXT_LENGTH_MAX).exactOptional(),
 }) satisfies z.ZodType<ImportChoices>;
 
-const columnProposal = z.strictObject({
-  name: z.string().max(NAME_LENGTH_MAX),
-  quantity: z.enum(IMPORT_QUANTITIES).nullable(),
-  unit: z.enum(Object.keys(UNITS) as [UnitSymbol, ...UnitSymbol[]]).nullable(),
-  confidence: z.enum(CONFIDENCES),
-  evidence: z.string().max(TEXT_LENGTH_MAX),
-  written: z.enum(TIME_FORMS),
-  used: z.boolean(),
-});
+const columnProposal = atFirstUse(() =>
+  z.strictObject({
+    name: z.string().max(NAME_LENGTH_MAX),
+    quantity: z.enum(IMPORT_QUANTITIES).nullable(),
+    unit: z.enum(Object.keys(UNITS) as [UnitSymbol, ...UnitSymbol[]]).nullable(),
+    confidence: z.enum(CONFIDENCES),
+    evidence: z.string().max(TEXT_LENGTH_MAX),
+    written: z.enum(TIME_FORMS),
+    used: z.boolean(),
+  }),
+);
 
 const sentences = z.array(z.string().max(TEXT_LENGTH_MAX)).max(CSV_COLUMNS_MAX + 10);
 

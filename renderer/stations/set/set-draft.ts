@@ -63,7 +63,7 @@ const draftForm = z.strictObject({
   /** The set that is corrected; null for a new one. */
   setId: z.number().int().positive().nullable(),
   /** Parts of the set that have no entry of their own: a third base metal, a second work order. */
-  further: setForm.pick({ baseMetals: true, documents: true }),
+  further: setForm.unwrap().pick({ baseMetals: true, documents: true }),
 });
 export type SetDraft = z.infer<typeof draftForm>;
 
