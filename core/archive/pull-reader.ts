@@ -26,7 +26,7 @@ import type { Exact } from '../quantity/exact.ts';
 import { ArchiveRefusal } from './archive-fault.ts';
 import { type PageRequest, getSpecimen, likePattern } from './specimen-store.ts';
 import { secondOf } from './second-instrument-store.ts';
-import { type Connection, RowDamagedError, allRows, oneRow, sqlInteger, sqlJson } from './sql.ts';
+import { type Connection, RowDamagedError, allRows, countOf, oneRow, sqlInteger, sqlJson } from './sql.ts';
 
 const rules = z.strictObject({
   trigger: triggerRule,
@@ -309,28 +309,44 @@ function voidOf(row: PullRow): PullVoid | null {
     : { reason, by: row.voided_by, wallMs, utcOffsetMinutes };
 }
 
-/** Newest first; the search looks at the specimen's name and the operator. */
+/** Pulls that one page looks through for a text: a rare one would hold up the archive's thread while all are read. */
+const LOOKED_THROUGH_MAX = 5_000;
+
+/**
+ * Newest first; the search looks at the specimen's name and the operator, of so many pulls a page: where few of them have
+ * what is looked for, a page is short, or empty, and another one follows all the same.
+ */
 export function listPulls(
   connection: Connection,
   { cursor, limit, search }: PageRequest,
+  lookedThroughMax = LOOKED_THROUGH_MAX,
 ): { items: PullLine[]; nextCursor: number | null } {
-  const rows = allRows(
+  const before = cursor ?? Number.MAX_SAFE_INTEGER;
+  const lowest = countOf(
     connection,
-    pullRow,
-    `${SELECT_PULL}
-     WHERE pull_id < ? AND (s.name LIKE ? ESCAPE '\\' OR coalesce(p.operator, '') LIKE ? ESCAPE '\\')
-     ORDER BY pull_id DESC LIMIT ?`,
-    cursor ?? Number.MAX_SAFE_INTEGER,
+    `SELECT coalesce((SELECT pull_id FROM pull WHERE pull_id < ? ORDER BY pull_id DESC LIMIT 1 OFFSET ?), 0) AS n`,
+    before,
+    lookedThroughMax - 1,
+  );
+  const items = allRows(
+    connection,
+    z.object({ pull_id: sqlInteger }),
+    `SELECT p.pull_id FROM pull p CROSS JOIN specimen s USING (specimen_id)
+     WHERE p.pull_id < ? AND p.pull_id >= ?
+       AND (s.name LIKE ? ESCAPE '\\' OR coalesce(p.operator, '') LIKE ? ESCAPE '\\')
+     ORDER BY p.pull_id DESC LIMIT ?`,
+    before,
+    lowest,
     likePattern(search),
     likePattern(search),
     limit,
-  );
-  const items = rows.map((row) =>
-    lineOf(row, {
-      marks: marksOf(connection, row.pull_id),
-      gapCount: gapsOf(connection, row.pull_id).length,
-      readings: extentOf(connection, row.pull_id).readings,
+  ).map(({ pull_id: pullId }) =>
+    lineOf(pullRowOf(connection, pullId), {
+      marks: marksOf(connection, pullId),
+      gapCount: gapsOf(connection, pullId).length,
+      readings: extentOf(connection, pullId).readings,
     }),
   );
-  return { items, nextCursor: items.length < limit ? null : (items.at(-1)?.pullId ?? null) };
+  const last = items.length < limit ? lowest : (items.at(-1)?.pullId ?? 0);
+  return { items, nextCursor: last === 0 ? null : last };
 }

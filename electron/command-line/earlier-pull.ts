@@ -3,7 +3,7 @@ import type { RecorderAccess } from './recorder-access.ts';
 
 /** Pulls looked at, newest first, whose specimen or operator has the name in theirs. */
 const PULLS_AT_ONCE = 200;
-const PAGES_MAX = 5;
+const PULLS_MAX = 1_000;
 
 /** Asked before the new pull is begun: one sentence, which is also said, or none. */
 export async function tellEarlierPull(
@@ -23,13 +23,14 @@ async function newestOf(
   specimenName: string,
 ): Promise<{ readonly pullId: number; readonly isVoid: boolean } | null> {
   let cursor: number | null = null;
-  for (let page = 0; page < PAGES_MAX; page++) {
+  let looked = 0;
+  do {
     const at: { readonly cursor?: number } = cursor === null ? {} : { cursor };
     const listed = await access.ask('pull.list', { limit: PULLS_AT_ONCE, search: specimenName, ...at });
     const found = listed.items.find((line) => line.specimenName === specimenName);
     if (found !== undefined) return { pullId: found.pullId, isVoid: found.voided !== null };
+    looked += listed.items.length;
     cursor = listed.nextCursor;
-    if (cursor === null) return null;
-  }
+  } while (cursor !== null && looked < PULLS_MAX);
   return null;
 }

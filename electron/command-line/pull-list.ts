@@ -17,6 +17,8 @@ import { asksForVerdicts } from './search-flags.ts';
 
 /** Pulls asked for at once. */
 const PAGE = 200;
+/** Pulls whose moment and specimen are asked for at the same time. */
+const ASKED_TOGETHER = 50;
 /** Sets asked for at once. */
 const SET_PAGE = 50;
 const PEAK_DIGITS = 5;
@@ -72,23 +74,35 @@ export async function listedPulls(
   ).filter(({ pullId }) => fits?.has(pullId) ?? true);
   const judged = verdicts ? await verdictsByPull(access, new Set(lines.map((line) => line.pullId))) : null;
   const pulls: ListedPull[] = [];
-  for (const line of lines) {
-    const { pullId } = line;
-    const { startedWallMs, startedUtcOffsetMinutes } = await access.ask('pull.get', { pullId });
-    const { specimen } = await access.ask('pull.specimen', { pullId });
-    const read = readSpecimen(specimen);
-    const section = read.ok ? area(read.specimen.geometry) : null;
-    const forceN = line.peakForceN;
-    pulls.push({
-      ...line,
-      startedLocally: momentText(startedWallMs, startedUtcOffsetMinutes),
-      simulated: line.readings === 'simulated' || line.readings === 'imported-simulated',
-      peakOverAreaMpa: forceN !== null && section?.ok === true ? forceN / section.area.areaMm2 : null,
-      measuredIn: read.ok && measuredInInches(read.specimen) ? 'us' : 'si',
-      ...(judged === null ? {} : { verdict: judged.get(pullId) ?? null }),
-    });
-  }
+  for (let at = 0; at < lines.length; at += ASKED_TOGETHER)
+    pulls.push(
+      ...(await Promise.all(
+        lines.slice(at, at + ASKED_TOGETHER).map(async (line) => ({
+          ...line,
+          ...(await factsOf(access, line)),
+          ...(judged === null ? {} : { verdict: judged.get(line.pullId) ?? null }),
+        })),
+      )),
+    );
   return pulls;
+}
+
+async function factsOf(
+  access: RecorderAccess,
+  { pullId, peakForceN, readings }: PullLine,
+): Promise<Omit<ListedPull, keyof PullLine | 'verdict'>> {
+  const [{ startedWallMs, startedUtcOffsetMinutes }, { specimen }] = await Promise.all([
+    access.ask('pull.get', { pullId }),
+    access.ask('pull.specimen', { pullId }),
+  ]);
+  const read = readSpecimen(specimen);
+  const section = read.ok ? area(read.specimen.geometry) : null;
+  return {
+    startedLocally: momentText(startedWallMs, startedUtcOffsetMinutes),
+    simulated: readings === 'simulated' || readings === 'imported-simulated',
+    peakOverAreaMpa: peakForceN !== null && section?.ok === true ? peakForceN / section.area.areaMm2 : null,
+    measuredIn: read.ok && measuredInInches(read.specimen) ? 'us' : 'si',
+  };
 }
 
 /** Newest set first, so that the first verdict found of a pull is the one that counts. */

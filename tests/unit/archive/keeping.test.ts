@@ -7,6 +7,7 @@ import { describe, expect, it } from 'vitest';
 import { ArchiveFault, ArchiveRefusal } from '../../../core/archive/archive-fault.ts';
 import type { Archive } from '../../../core/archive/archive.ts';
 import { copyInSteps, keepCopy } from '../../../core/archive/backup-in-steps.ts';
+import { listPulls } from '../../../core/archive/pull-reader.ts';
 import type { Reading } from '../../../core/contract/reading.ts';
 import { readoutProfile } from '../../../core/contract/readout-profile.ts';
 import { reparse } from '../../../electron/recorder/reparse.ts';
@@ -438,6 +439,29 @@ it('lists pulls newest first, page by page', () => {
   expect(archive.listPulls({ limit: 2, cursor: first.nextCursor ?? 0 }).items.map((p) => p.pullId)).toEqual([
     ids[0],
   ]);
+});
+
+it('looks for a text a stretch at a time, and goes on where a page holds fewer than were asked for', () => {
+  const archive = archiveHere();
+  const ids = Array.from({ length: 7 }, () => keptPull(archive, 1, 3));
+  archive.connection.exec(
+    `INSERT INTO specimen (specimen_id, name, form_json, saved_wall_ms, program_version)
+       SELECT 900, 'rare 50%', form_json, saved_wall_ms, program_version FROM specimen LIMIT 1;
+     DROP TRIGGER pull_is_not_changed;
+     UPDATE pull SET specimen_id = 900 WHERE pull_id IN (${String(ids[0])}, ${String(ids[5])})`,
+  );
+  const pages: number[][] = [];
+  let cursor: number | null = null;
+  do {
+    const page: ReturnType<typeof listPulls> = listPulls(
+      archive.connection,
+      { limit: 5, search: '50%', ...(cursor === null ? {} : { cursor }) },
+      3,
+    );
+    pages.push(page.items.map((one) => one.pullId));
+    cursor = page.nextCursor;
+  } while (cursor !== null);
+  expect(pages).toEqual([[ids[5]], [], [ids[0]]]);
 });
 
 it('chains its statements by SHA-256 as told: previous hash, then the row as JSON', () => {
