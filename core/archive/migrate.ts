@@ -14,6 +14,8 @@ export interface MigrateOptions {
   readonly wallMs: () => number;
   /** False for a copy that is read and thrown away. Default true. */
   readonly backup?: boolean;
+  /** Told how far it is, in rows, before each step and while all rows are hashed; what it throws undoes all of it. */
+  readonly onBroughtUp?: (done: number, of: number) => void;
 }
 
 /** Where the backup before a migration is put: beside the archive, never over anything. */
@@ -26,7 +28,7 @@ export function backupPathBeforeMigration(path: string, version: number, wallMs:
 export function migrate(
   connection: Connection,
   path: string,
-  { programVersion, wallMs, backup = true }: MigrateOptions,
+  { programVersion, wallMs, backup = true, onBroughtUp = () => undefined }: MigrateOptions,
   migrations: readonly string[] = MIGRATIONS,
 ): void {
   const version = z.number().parse(connection.pragma('user_version', { simple: true }));
@@ -41,7 +43,11 @@ export function migrate(
   try {
     connection
       .transaction(() => {
-        for (const sql of migrations.slice(version)) connection.exec(sql);
+        for (const sql of migrations.slice(version)) {
+          onBroughtUp(0, 0);
+          connection.exec(sql);
+        }
+        onBroughtUp(0, 0);
         connection.pragma(`user_version = ${migrations.length}`);
         if (version === 0) {
           connection.pragma(`application_id = ${APPLICATION_ID}`);
@@ -61,7 +67,7 @@ export function migrate(
             fromForm: version,
             toForm: migrations.length,
             programVersion,
-            ...(version === 0 ? {} : { rowsBefore: rowsNow(connection) }),
+            ...(version === 0 ? {} : { rowsBefore: rowsNow(connection, onBroughtUp) }),
           },
         });
       })

@@ -29,6 +29,8 @@ export interface OpenOptions {
   readonly purpose?: 'record' | 'read';
   /** Told while a copy is made to be read; what it throws ends the copying. */
   readonly onCopied?: CopyWatch;
+  /** Told, in rows, while an earlier form is brought to the present one; what it throws undoes that. */
+  readonly onBroughtUp?: (done: number, of: number) => void;
 }
 
 export interface OpenedArchive {

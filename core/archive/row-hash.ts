@@ -5,7 +5,16 @@
  */
 import { createHash } from 'node:crypto';
 import { z } from 'zod';
-import { type Connection, RowDamagedError, allRows, oneRow, sqlBlob, sqlInteger, statement } from './sql.ts';
+import {
+  type Connection,
+  RowDamagedError,
+  allRows,
+  countOf,
+  oneRow,
+  sqlBlob,
+  sqlInteger,
+  statement,
+} from './sql.ts';
 
 /** Tables whose every row is named by an audit entry. Blocks are not: the end of the pull carries their hash. */
 export const WITNESSED = [
@@ -94,20 +103,41 @@ export interface RowsBefore {
   readonly sha256: string;
 }
 
-export function rowsUpTo(connection: Connection, table: Witnessed, last: number): RowsBefore {
+export function rowsUpTo(
+  connection: Connection,
+  table: Witnessed,
+  last: number,
+  onRow: () => void = () => undefined,
+): RowsBefore {
   const ids = rowIds(connection, table).filter((id) => id <= last);
   const hash = createHash('sha256');
-  for (const id of ids) hash.update(`${String(id)} ${rowHash(connection, { table, id }) ?? ''}\n`);
+  for (const id of ids) {
+    hash.update(`${String(id)} ${rowHash(connection, { table, id }) ?? ''}\n`);
+    onRow();
+  }
   return { last, count: ids.length, sha256: hash.digest('hex') };
 }
 
-/** Every witnessed table that there is, as it is now. */
-export function rowsNow(connection: Connection): Partial<Record<Witnessed, RowsBefore>> {
+/** Between two words on how far it is. */
+const ROWS_AT_ONCE = 200;
+
+/** Every witnessed table that there is, as it is now. `watch` is told how many rows are done; what it throws ends it. */
+export function rowsNow(
+  connection: Connection,
+  watch: (done: number, of: number) => void = () => undefined,
+): Partial<Record<Witnessed, RowsBefore>> {
+  const tables = WITNESSED.filter((table) => exists(connection, table));
+  const of = tables.reduce(
+    (sum, table) => sum + countOf(connection, `SELECT count(*) AS n FROM ${table}`),
+    0,
+  );
+  let done = 0;
+  const onRow = (): void => {
+    done++;
+    if (done % ROWS_AT_ONCE === 0) watch(done, of);
+  };
   return Object.fromEntries(
-    WITNESSED.filter((table) => exists(connection, table)).map((table) => [
-      table,
-      rowsUpTo(connection, table, rowIds(connection, table).at(-1) ?? 0),
-    ]),
+    tables.map((table) => [table, rowsUpTo(connection, table, rowIds(connection, table).at(-1) ?? 0, onRow)]),
   );
 }
 

@@ -23,6 +23,7 @@ export function mergeFrom(
       wallMs: () => wallMs,
       purpose: 'read',
       onCopied: (done, of) => work.step('copy', done, of),
+      onBroughtUp: (done, of) => work.step('bring-up', done, of),
     });
     try {
       refuseHalfCopy(from, other.isHalfCopy);

@@ -30,6 +30,7 @@ export const enExchange = {
   },
   stop: 'Stop',
   copying: 'Copying it, since it can’t be read where it lies …',
+  bringingUp: 'Bringing the copy of an earlier form to the present one …',
   stopping: 'stops after this step …',
   chooseFile: 'Choose a file…',
   bytes: (kib: string) => `${kib} KiB`,

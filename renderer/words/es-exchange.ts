@@ -31,6 +31,7 @@ export const esExchange: typeof enExchange = {
   },
   stop: 'Parar',
   copying: 'Copiándolo, porque no se puede leer donde está…',
+  bringingUp: 'Llevando la copia de una forma anterior a la actual…',
   stopping: 'se detiene tras este paso …',
   chooseFile: 'Elegir un fichero…',
   bytes: (kib) => `${kib} KiB`,

@@ -1,9 +1,12 @@
 /** What a person says of columns as text and back, and long work that is stopped. */
-import { chmodSync, mkdirSync, readdirSync, writeFileSync } from 'node:fs';
+import { chmodSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import Database from 'better-sqlite3';
 import fc from 'fast-check';
 import { expect, it, vi } from 'vitest';
 import { ArchiveRefusal } from '../../../core/archive/archive-fault.ts';
+import { migrate } from '../../../core/archive/migrate.ts';
+import { MIGRATIONS } from '../../../core/archive/migrations/index.ts';
 import type { ExchangeProgress } from '../../../core/contract/exchange-requests.ts';
 import { columnsFromText, columnsTextOf } from '../../../core/exchange/import/columns-text.ts';
 import { IMPORT_DIMENSION, IMPORT_QUANTITIES } from '../../../core/exchange/import/import-plan.ts';
@@ -11,7 +14,7 @@ import { UNITS, type UnitSymbol } from '../../../core/quantity/units.ts';
 import { importFile } from '../../../electron/recorder/import-file.ts';
 import { longWork } from '../../../electron/recorder/long-work.ts';
 import { mergeFrom } from '../../../electron/recorder/merge-from.ts';
-import { SPECIMEN, keptPull, openArchive, scratchFolder } from '../archive/made-archive.ts';
+import { SPECIMEN, WALL_MS, keptPull, openArchive, scratchFolder } from '../archive/made-archive.ts';
 
 it('columns said in the window are read as what was said, whatever the units', () => {
   const column = fc
@@ -100,3 +103,42 @@ it('a merge is stopped while the other archive, which can’t be read in place, 
   expect(readdirSync(temporary)).toEqual([]);
   vi.unstubAllEnvs();
 });
+
+it.each([
+  ['between two steps of its form', () => true],
+  ['while its rows are hashed', ({ done }: ExchangeProgress) => done > 0],
+])(
+  'a merge is stopped while the copy of an older archive is brought to the present form, %s; no copy is left',
+  (_when, presses) => {
+    const folder = scratchFolder();
+    const archive = openArchive(join(folder, 'a.gaugemark'));
+    const path = join(folder, 'old.gaugemark');
+    const old = new Database(path);
+    migrate(old, path, { programVersion: '0.0.1', wallMs: () => WALL_MS }, MIGRATIONS.slice(0, 5));
+    const specimen = old.prepare(
+      "INSERT INTO specimen (name, form_json, saved_wall_ms, program_version) VALUES ('T', ?, 0, '0.0.1')",
+    );
+    for (let i = 0; i < 500; i++) specimen.run(JSON.stringify(SPECIMEN));
+    old.close();
+    const before = readFileSync(path);
+    const temporary = join(folder, 'temporary');
+    mkdirSync(temporary);
+    vi.stubEnv('TMPDIR', temporary);
+    const stop = new Int32Array(new SharedArrayBuffer(4));
+    const { isStopped, step } = longWork(stop, () => undefined);
+    const told: ExchangeProgress[] = [];
+    const work = {
+      isStopped,
+      step: (...[doing, done, of]: Parameters<typeof step>) => {
+        step(doing, done, of);
+        told.push({ work: doing, done, of });
+        if (doing === 'bring-up' && presses({ work: doing, done, of })) Atomics.store(stop, 0, 1);
+      },
+    };
+    expect(() => mergeFrom(archive, path, true, work)).toThrow('It was stopped; nothing of it was kept.');
+    expect(told.at(-1)).toMatchObject({ work: 'bring-up' });
+    expect(readdirSync(temporary)).toEqual([]);
+    expect(readFileSync(path).equals(before)).toBe(true);
+    vi.unstubAllEnvs();
+  },
+);
