@@ -10,7 +10,8 @@ import { fault, nothing, rowId } from './message.ts';
 import { keptPhoto, photoSaid } from './photo-requests.ts';
 import { pictureRequests } from './picture-requests.ts';
 
-export const THEMES = ['system', 'light', 'dark'] as const;
+/** `contrast` stands on a dark window frame. */
+export const THEMES = ['system', 'light', 'dark', 'contrast'] as const;
 export const theme = z.enum(THEMES);
 export type Theme = z.infer<typeof theme>;
 

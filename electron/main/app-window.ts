@@ -9,14 +9,14 @@ import type { WindowLog } from './window-log.ts';
 import { shellWords } from './words/shell-words.ts';
 import { placeWindow, type Rectangle, WINDOW_SIZE_MIN } from './window-place.ts';
 
-/** The sheets of chalk and soot: the window is shown at once, and its ground is right before the first paint. */
-const GROUND = { light: '#f1f3ef', dark: '#16191c' } as const;
+/** The sheets of the page's grounds: the window is shown at once, and its ground is right before the first paint. */
+const GROUND = { light: '#f1f3ef', dark: '#16191c', contrast: '#000000' } as const;
 
 export interface AppWindowOptions {
   readonly buildFolder: string;
   readonly settings: SettingsFile;
   readonly log: WindowLog;
-  readonly dark: boolean;
+  readonly ground: keyof typeof GROUND;
   /** The page is being loaded, for the first time or again. */
   readonly onPageBegins: () => void;
 }
@@ -25,7 +25,7 @@ export function openAppWindow({
   buildFolder,
   settings,
   log,
-  dark,
+  ground,
   onPageBegins,
 }: AppWindowOptions): BrowserWindow {
   const window = new BrowserWindow({
@@ -33,7 +33,7 @@ export function openAppWindow({
     minWidth: WINDOW_SIZE_MIN.width,
     minHeight: WINDOW_SIZE_MIN.height,
     title: 'Gaugemark',
-    backgroundColor: dark ? GROUND.dark : GROUND.light,
+    backgroundColor: GROUND[ground],
     webPreferences: {
       preload: join(buildFolder, 'preload.cjs'),
       sandbox: true,

@@ -8,6 +8,7 @@ import { join, resolve } from 'node:path';
 import { defaultArchivePath } from '../../core/archive/place.ts';
 import { printAndEnd } from '../print/print-and-end.ts';
 import { readArguments } from './arguments.ts';
+import { frameTheme } from './frame-theme.ts';
 import { PAGE_SCHEME } from './page-address.ts';
 import { lockDown } from './lockdown.ts';
 import { ASKED_FIRST, servePageFiles } from './page-files.ts';
@@ -36,7 +37,7 @@ function begin(): void {
     log.note(`the settings were damaged and are set aside as ${settings.setAsideTo}; those of before count`);
   const softwareDrawing = given.softwareDrawing || settings.now.softwareDrawing;
   if (softwareDrawing) app.disableHardwareAcceleration();
-  nativeTheme.themeSource = settings.now.theme;
+  nativeTheme.themeSource = frameTheme(settings.now.theme);
   protocol.registerSchemesAsPrivileged([
     // What the engine has made of the page's script is kept, and not made again at the next start.
     { scheme: PAGE_SCHEME, privileges: { standard: true, secure: true, codeCache: true } },

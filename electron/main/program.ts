@@ -16,6 +16,7 @@ import { takePhoto } from './camera/take-photo.ts';
 import { Backups } from './backups.ts';
 import { ChosenFiles, withoutFolders } from './chosen-files.ts';
 import { chooseArchive, chooseFolder, chooseFor, chooseSavePath, openText } from './dialogs.ts';
+import { frameTheme, groundOf } from './frame-theme.ts';
 import { GrantedPaths } from './granted-paths.ts';
 import { watchGraphics } from './graphics.ts';
 import { setMenu } from './menu.ts';
@@ -102,7 +103,7 @@ export async function runProgram({
     buildFolder,
     settings,
     log,
-    dark: nativeTheme.shouldUseDarkColors,
+    ground: groundOf(settings.now.theme),
     onPageBegins: () => outbox.pageBegins(),
   });
   const heartbeat = watchPage(window.webContents, log);
@@ -114,8 +115,10 @@ export async function runProgram({
   });
   const setTheme = (theme: Theme): Appearance => {
     settings.change({ theme });
-    nativeTheme.themeSource = theme;
+    nativeTheme.themeSource = frameTheme(theme);
     showMenu();
+    // Between dark and high contrast the frame stays as it is, and says nothing.
+    outbox.put('appearance', appearance());
     return appearance();
   };
   nativeTheme.on('updated', () => outbox.put('appearance', appearance()));

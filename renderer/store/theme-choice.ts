@@ -8,12 +8,13 @@ const WINDOW_THEME: Readonly<Record<ViewSettings['theme'], Theme>> = {
   system: 'system',
   chalk: 'light',
   soot: 'dark',
-  contrast: 'dark',
+  contrast: 'contrast',
 };
 const PAGE_THEME: Readonly<Record<Theme, ViewSettings['theme']>> = {
   system: 'system',
   light: 'chalk',
   dark: 'soot',
+  contrast: 'contrast',
 };
 
 export function chooseTheme(theme: ViewSettings['theme']): void {
@@ -22,9 +23,9 @@ export function chooseTheme(theme: ViewSettings['theme']): void {
   void request('window.set-theme', { theme: WINDOW_THEME[theme] });
 }
 
-/** Follows the choice made in the menu. High contrast is the page's own and stays while the frame is dark. */
+/** Follows the choice made in the menu. */
 export function followWindowTheme(bridge: Bridge): () => void {
   return bridge.on('appearance', ({ theme }) => {
-    if (WINDOW_THEME[viewSettings.value.theme] !== theme) changeView({ theme: PAGE_THEME[theme] });
+    if (viewSettings.value.theme !== PAGE_THEME[theme]) changeView({ theme: PAGE_THEME[theme] });
   });
 }

@@ -57,6 +57,20 @@ it('takes the looks that were chosen, at once and at the next start', async () =
       () => first.page.evaluate(() => matchMedia('(prefers-color-scheme: dark)').matches),
       'the page is told',
     );
+    // Its frame is as dark as before, so only the program itself can tell the page.
+    await first.app.evaluate(({ Menu }) => {
+      Menu.getApplicationMenu()?.getMenuItemById('theme-contrast')?.click();
+    });
+    await first.page.locator('html[data-theme="contrast"]').waitFor();
+    expect(
+      await first.app.evaluate(
+        ({ Menu }) => Menu.getApplicationMenu()?.getMenuItemById('theme-contrast')?.checked,
+      ),
+    ).toBe(true);
+    await first.app.evaluate(({ Menu }) => {
+      Menu.getApplicationMenu()?.getMenuItemById('theme-dark')?.click();
+    });
+    await first.page.locator('html[data-theme="soot"]').waitFor();
   } finally {
     await first.end();
   }

@@ -24,7 +24,12 @@ export const EN_SHELL = {
     paste: 'Paste',
     selectAll: 'Select All',
     view: '&View',
-    themes: { system: 'As the System', light: 'Light (Chalk)', dark: 'Dark (Soot)' },
+    themes: {
+      system: 'As the System',
+      light: 'Light (Chalk)',
+      dark: 'Dark (Soot)',
+      contrast: 'High Contrast',
+    },
     larger: 'Larger',
     smaller: 'Smaller',
     naturalSize: 'Natural Size',

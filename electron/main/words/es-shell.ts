@@ -26,7 +26,12 @@ export const ES_SHELL: ShellWords = {
     paste: 'Pegar',
     selectAll: 'Seleccionar todo',
     view: '&Vista',
-    themes: { system: 'Como el sistema', light: 'Claro (tiza)', dark: 'Oscuro (hollín)' },
+    themes: {
+      system: 'Como el sistema',
+      light: 'Claro (tiza)',
+      dark: 'Oscuro (hollín)',
+      contrast: 'Alto contraste',
+    },
     larger: 'Más grande',
     smaller: 'Más pequeño',
     naturalSize: 'Tamaño natural',
