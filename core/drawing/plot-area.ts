@@ -30,6 +30,7 @@ export class PlotArea {
   readonly #x: Axis;
   readonly #y: Axis;
   readonly #cornersMax: number;
+  readonly #thinned = new Map<PlotTrace, ThinnedTrace>();
 
   constructor(frame: Box, x: Axis, y: Axis, cornersMax: number = TRACE_CORNERS_MAX) {
     this.#frame = frame;
@@ -119,8 +120,14 @@ export class PlotArea {
     };
   }
 
-  /** Corner points of a trace in tenths of a millimetre. */
+  /** Corner points of a trace in tenths of a millimetre; found once, for the picture and for whoever reads it out. */
   thinned(trace: PlotTrace): ThinnedTrace {
+    const thinned = this.#thinned.get(trace) ?? this.#thin(trace);
+    this.#thinned.set(trace, thinned);
+    return thinned;
+  }
+
+  #thin(trace: PlotTrace): ThinnedTrace {
     const { x, y, width, height } = this.#frame;
     const perX = (width / (this.#x.max - this.#x.min)) * PX_PER_MM;
     const perY = (-height / (this.#y.max - this.#y.min)) * PX_PER_MM;

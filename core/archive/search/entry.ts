@@ -17,10 +17,10 @@ import { type SpecimenFile, specimenFile } from '../../specimen/specimen-file.ts
 import { specimenChain } from '../specimen-chain.ts';
 import { type Connection, allRows, oneRow, sqlInteger, sqlJson } from '../sql.ts';
 import { wordsWithoutRules } from './together.ts';
-import { columnText, facetWord, numberWords } from './tokens.ts';
+import { betweenSpaces, columnText, facetWord, numberWords } from './tokens.ts';
 
 /** Raised by one when an entry is composed otherwise: archives then make their index anew at opening. */
-export const SEARCH_FORM = 3;
+export const SEARCH_FORM = 4;
 
 /** Width of a step by which strengths are found, MPa; within a step the value itself decides. */
 export const STRENGTH_STEP_MPA = 10;
@@ -85,33 +85,32 @@ export function composeEntry(
   const day = dayNumber(pull.started_wall_ms, pull.started_utc_offset_minutes);
   return {
     pull_id: pullId,
-    specimen: columnText([...specimens.map(({ name }) => name), `pull${String(pullId)}`]),
-    set_names: columnText([...forms.map(({ name }) => name)]),
-    rules: columnText([...places.flatMap(({ packId, packName }) => [packId, packName])]),
-    base_metal: columnText(forms.flatMap(({ baseMetals }) => baseMetals.map((one) => one.designation))),
-    filler: columnText(forms.map(({ filler }) => filler?.classification)),
-    heat_lot: columnText(forms.flatMap(heatsAndLots)),
-    job: columnText(
-      forms.flatMap((form) => [form.welder, form.customer, form.process, form.joint, form.position]),
-    ),
-    documents: columnText([
+    words: columnText([
+      ...specimens.map(({ name }) => name),
+      `pull${String(pullId)}`,
+      ...forms.flatMap(heatsAndLots),
+      ...forms.flatMap((form) => [form.welder, form.customer, form.process, form.joint, form.position]),
       ...forms.flatMap(({ documents }) => documents.flatMap((one) => [DOCUMENT_WORDS[one.kind], one.number])),
       ...certificatesOf(
         connection,
         pullId,
         places.map(({ setId }) => setId),
       ),
-    ]),
-    people: columnText([pull.operator, fracture?.by, ...places.map(({ by }) => by)]),
-    notes: columnText([
-      specimen.notes,
-      ...forms.map(({ notes }) => notes),
+      pull.operator,
+      fracture?.by,
+      ...places.map(({ by }) => by),
+      ...(fracture?.words ?? []),
       pull.void_reason,
       evaluation?.reason,
       ...specimens.map(({ reason }) => reason),
+      specimen.notes,
+      ...forms.map(({ notes }) => notes),
     ]),
-    fracture: columnText(fracture?.words ?? []),
-    facets: [
+    set_names: columnText([...forms.map(({ name }) => name)]),
+    rules: columnText([...places.flatMap(({ packId, packName }) => [packId, packName])]),
+    base_metal: columnText(forms.flatMap(({ baseMetals }) => baseMetals.map((one) => one.designation))),
+    filler: columnText(forms.map(({ filler }) => filler?.classification)),
+    facets: betweenSpaces([
       facetWord('geometry', specimen.geometry.kind),
       ...(fracture === null ? [] : [facetWord('place', fracture.place)]),
       ...wordsWithoutRules({ geometry: specimen.geometry.kind, place: fracture?.place }),
@@ -120,7 +119,7 @@ export function composeEntry(
       ...places.map(({ setId }) => facetWord('set', setId)),
       ...numberWords('day', Math.max(0, day)),
       ...(strength === null ? [] : numberWords('mpa', strengthStep(strength))),
-    ].join(' '),
+    ]),
     specimen_id: newest.specimen_id,
     specimen_name: newest.name,
     started_wall_ms: pull.started_wall_ms,

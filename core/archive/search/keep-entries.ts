@@ -5,7 +5,7 @@ import { withSpecimenChain } from '../specimen-chain.ts';
 import { type Connection, allRows, countOf, insert, oneRow, sqlInteger, statement } from '../sql.ts';
 import { SetFacts, composeEntry } from './entry.ts';
 import { isWithRules, wordsWithRules } from './together.ts';
-import { facetWord } from './tokens.ts';
+import { betweenSpaces, facetWord } from './tokens.ts';
 
 /** Of an entry of the audit chain. */
 export interface StatedAbout {
@@ -75,7 +75,7 @@ export function putEntry(
   statement(connection, 'DELETE FROM search_entry WHERE pull_id = ?').run(pullId);
   insert(connection, 'search_entry', {
     ...entry,
-    facets: [String(entry.facets), ...rules, verdictFacets(before)].join(' '),
+    facets: betweenSpaces([...wordsOf(String(entry.facets)), ...rules, ...verdictFacets(before)]),
     verdict: before?.verdict ?? null,
     questionable: before?.questionable ?? null,
     made_at_audit: before?.made_at_audit ?? auditHead(connection),
@@ -94,11 +94,10 @@ const verdictOf = (connection: Connection, pullId: number): KeptVerdict | null =
 export const auditHead = (connection: Connection): number =>
   countOf(connection, 'SELECT coalesce(max(audit_id), 0) AS n FROM audit');
 
-const verdictFacets = (kept: Pick<KeptVerdict, 'verdict' | 'questionable'> | null): string =>
-  [
-    facetWord('verdict', kept?.verdict ?? 'none'),
-    ...(kept?.questionable === 1 ? [facetWord('questionable', 1)] : []),
-  ].join(' ');
+const verdictFacets = (kept: Pick<KeptVerdict, 'verdict' | 'questionable'> | null): string[] => [
+  facetWord('verdict', kept?.verdict ?? 'none'),
+  ...(kept?.questionable === 1 ? [facetWord('questionable', 1)] : []),
+];
 
 export interface JudgedPull {
   readonly pullId: number;
@@ -167,24 +166,20 @@ function replaceVerdict(
   insert(connection, 'search_entry', {
     ...row,
     ...now,
-    facets: `${withoutVerdict(facets)} ${verdictFacets(now)}`,
+    facets: betweenSpaces([...withoutVerdict(facets), ...verdictFacets(now)]),
   });
 }
 
 /** Words for filters as the rows alone give them. */
 export const composedFacets = (facets: string): string =>
-  withoutVerdict(facets)
-    .split(' ')
-    .filter((word) => !isWithRules(word))
-    .join(' ');
+  betweenSpaces(withoutVerdict(facets).filter((word) => !isWithRules(word)));
 
-const withoutVerdict = (facets: string): string =>
-  facets
-    .split(' ')
-    .filter(
-      (word) => !word.startsWith(facetWord('verdict', '')) && !word.startsWith(facetWord('questionable', '')),
-    )
-    .join(' ');
+const withoutVerdict = (facets: string): string[] =>
+  wordsOf(facets).filter(
+    (word) => !word.startsWith(facetWord('verdict', '')) && !word.startsWith(facetWord('questionable', '')),
+  );
+
+const wordsOf = (between: string): string[] => between.trim().split(' ');
 
 /** An archive of an earlier form, on its way to the present one, has none yet. */
 export const isThere = (connection: Connection): boolean =>

@@ -10,21 +10,9 @@ import {
   type SearchQuery,
   foundPull,
 } from '../../contract/search-requests.ts';
-import { STRENGTH_MPA_MAX } from '../../limits.ts';
 import { ArchiveRefusal } from '../archive-fault.ts';
 import { type Connection, allRows, countOf, sqlInteger, statement } from '../sql.ts';
-import { dayNumber, strengthStep } from './entry.ts';
-import { fittingRules, togetherWord } from './together.ts';
-import { facetWord, rangeWords, wordsQuery } from './tokens.ts';
-
-/** The last day that a range without an end goes to: 2199-12-31. */
-const DAY_MAX = 84_005;
-
-type Value = string | number;
-interface Condition {
-  readonly sql: string;
-  readonly values: readonly Value[];
-}
+import { type SqlCondition, asMatch, asTest, conditionOf } from './condition.ts';
 
 const line = z
   .object({
@@ -78,18 +66,15 @@ const LINE = `e.pull_id, e.specimen_id, e.specimen_name, e.started_wall_ms, e.st
   e.geometry, e.measured_in, e.place, e.operator, e.origin, e.ended, e.reading_count, e.peak_force_n, e.strength_mpa,
   e.interrupted, e.void_reason, e.verdict, e.questionable`;
 
-/** What orders by, never null, each with an index. */
-const ORDER_SQL = {
-  started: 'e.started_wall_ms',
-  specimen: 'e.specimen_name',
-  set: "coalesce(e.set_name, '')",
-  operator: "coalesce(e.operator, '')",
-  peak: 'coalesce(e.peak_force_n, -1)',
-  strength: 'coalesce(e.strength_mpa, -1)',
+/** Columns of `search_order`, each with an index. */
+const ORDER_COLUMN = {
+  started: 'started',
+  specimen: 'specimen',
+  set: 'set_name',
+  operator: 'operator',
+  peak: 'peak',
+  strength: 'strength',
 } as const satisfies Record<Exclude<SearchOrder['by'], 'kept'>, string>;
-
-/** Pulls with these words are fetched and sorted; where there are more, an order's index is walked until enough are found. */
-const SORTED_HITS_MAX = 1_500;
 
 export interface SearchPage {
   readonly query: SearchQuery;
@@ -98,58 +83,158 @@ export interface SearchPage {
   readonly limit: number;
 }
 
+/** How an order by a column is gone about; anything finds the same. */
+export interface ColumnOrderLimits {
+  /** Pulls that are found by no more are all looked up and sorted. */
+  readonly lookedUpMax: number;
+  /** Of what more have, the first few of the order are tested, then more; then all are looked up after all. */
+  readonly tested: readonly number[];
+}
+
+// With 100 000 pulls either takes about as long for what so many have.
+const COLUMN_ORDER: ColumnOrderLimits = { lookedUpMax: 4_000, tested: [250, 1_250] };
+
 /** One page, and the key behind which the next begins; null where this was the last. Throws an ArchiveRefusal for a wrong key. */
 export function searchPulls(
   connection: Connection,
-  { query, order, after, limit }: SearchPage,
-  sortedHitsMax = SORTED_HITS_MAX,
+  page: SearchPage,
+  columnOrder = COLUMN_ORDER,
 ): { items: FoundPull[]; next: string | null } {
-  const { by, descending } = order;
-  const way = descending ? 'DESC' : 'ASC';
-  const beyond = descending ? '<' : '>';
-  if (by === 'kept') {
-    const found = from(connection, query);
-    const { id } = found;
-    const key = after === undefined ? [] : [keptKey(after)];
-    const items = allRows(
-      connection,
-      line,
-      `SELECT ${LINE} FROM ${found.sql}${key.length > 0 ? ` AND ${id} ${beyond} ?` : ''} ORDER BY ${id} ${way} LIMIT ?`,
-      ...found.values,
-      ...key,
-      limit,
-    );
-    return { items, next: items.length < limit ? null : String(items.at(-1)?.pullId ?? '') };
-  }
-  const sql = ORDER_SQL[by];
-  const found = fromInOrder(connection, query, by, sortedHitsMax);
-  const rowsOf = (condition: string, key: readonly (string | number)[], count: number) =>
-    allRows(
-      connection,
-      z.object({ order_value: z.union([z.string(), z.number()]) }).loose(),
-      `SELECT ${LINE}, ${sql} AS order_value FROM ${found.sql}${condition} LIMIT ?`,
-      ...found.values,
-      ...key,
-      count,
-    );
-  const inOrder = `ORDER BY ${sql} ${way}, e.pull_id ${way}`;
-  // The rest of the equal ones, then what is beyond: asked as one comparison, the index would be walked from its start.
-  const rows = after === undefined ? rowsOf(` ${inOrder}`, [], limit) : [];
-  if (after !== undefined) {
-    const key = orderedKey(after);
-    rows.push(...rowsOf(` AND ${sql} = ? AND e.pull_id ${beyond} ? ORDER BY e.pull_id ${way}`, key, limit));
-    if (rows.length < limit)
-      rows.push(...rowsOf(` AND ${sql} ${beyond} ? ${inOrder}`, [key[0]], limit - rows.length));
-  }
-  const items = rows.map((row) => line.parse(row));
-  const last = rows.at(-1);
-  return {
-    items,
-    next:
-      last === undefined || rows.length < limit
-        ? null
-        : JSON.stringify([last.order_value, items.at(-1)?.pullId]),
+  const { query, order, after, limit } = page;
+  if (order.by !== 'kept')
+    return byColumn(connection, { ...page, order: { ...order, by: order.by } }, columnOrder);
+  const found = from(connection, query);
+  const { id } = found;
+  const key = after === undefined ? [] : [keptKey(after)];
+  const items = allRows(
+    connection,
+    line,
+    `SELECT ${LINE} FROM ${found.sql}${key.length > 0 ? ` AND ${id} ${beyond(order)} ?` : ''} ORDER BY ${id} ${way(order)} LIMIT ?`,
+    ...found.values,
+    ...key,
+    limit,
+  );
+  return { items, next: items.length < limit ? null : String(items.at(-1)?.pullId ?? '') };
+}
+
+const way = ({ descending }: SearchOrder): string => (descending ? 'DESC' : 'ASC');
+const beyond = ({ descending }: SearchOrder): string => (descending ? '<' : '>');
+
+type Value = string | number;
+type OrderKey = readonly [value: Value, pullId: number];
+interface ColumnPage extends SearchPage {
+  readonly order: SearchOrder & { readonly by: keyof typeof ORDER_COLUMN };
+}
+
+function byColumn(
+  connection: Connection,
+  page: ColumnPage,
+  { lookedUpMax, tested }: ColumnOrderLimits,
+): { items: FoundPull[]; next: string | null } {
+  const { query, limit } = page;
+  const key = page.after === undefined ? null : orderedKey(page.after);
+  const condition = conditionOf(connection, query);
+  const answer = (rows: readonly OrderedLine[]): { items: FoundPull[]; next: string | null } => {
+    const items = rows.map((row) => line.parse(row));
+    const last = rows.at(-1);
+    return {
+      items,
+      next:
+        last === undefined || rows.length < limit
+          ? null
+          : JSON.stringify([last.order_value, items.at(-1)?.pullId]),
+    };
   };
+  if (condition === null) return answer(firstTested(connection, page, key, limit, EVERYTHING));
+  const hits = countOf(
+    connection,
+    'SELECT count(*) AS n FROM (SELECT 1 FROM search_text WHERE search_text MATCH ? LIMIT ?)',
+    asMatch(condition),
+    lookedUpMax + 1,
+  );
+  if (hits > lookedUpMax) {
+    const test = both([asTest(condition), ...exactConditions(query)]);
+    for (const count of tested) {
+      const rows = firstTested(connection, page, key, count, test);
+      if (rows.length === limit) return answer(rows);
+    }
+  }
+  return answer(lookedUp(connection, page, key));
+}
+
+const EVERYTHING: SqlCondition = { sql: '1', values: [] };
+
+const both = (conditions: readonly SqlCondition[]): SqlCondition => ({
+  sql: conditions.map(({ sql }) => sql).join(' AND '),
+  values: conditions.flatMap(({ values }) => values),
+});
+
+const orderedLine = z.object({ order_value: z.union([z.string(), z.number()]) }).loose();
+type OrderedLine = z.output<typeof orderedLine>;
+
+/** Of the first `count` entries of an order behind a key, those that pass the test. */
+function firstTested(
+  connection: Connection,
+  { query, order, limit }: ColumnPage,
+  key: OrderKey | null,
+  count: number,
+  test: SqlCondition,
+): OrderedLine[] {
+  const [column, direction] = [ORDER_COLUMN[order.by], way(order)];
+  // A range of the very column that is sorted by is where the walk begins.
+  const range = both([EVERYTHING, ...(order.by === 'strength' ? exactConditions(query, column) : [])]);
+  const first = (condition: string): string =>
+    `SELECT ${column} AS order_value, pull_id AS id FROM search_order INDEXED BY search_order_by_${column}
+     WHERE ${condition} AND ${range.sql} ORDER BY ${column} ${direction}, pull_id ${direction} LIMIT ${String(count)}`;
+  const inOrder = `ORDER BY order_value ${direction}, id ${direction}`;
+  // The rest of the equal ones, then what is beyond: asked as one comparison, the index would be walked from its start.
+  const entries =
+    key === null
+      ? first('1')
+      : `SELECT * FROM (SELECT * FROM (${first(`${column} = ? AND pull_id ${beyond(order)} ?`)})
+         UNION ALL SELECT * FROM (${first(`${column} ${beyond(order)} ?`)})) ${inOrder} LIMIT ${String(count)}`;
+  // Prepared anew: its text depends on how many words were typed.
+  return connection
+    .prepare(
+      withLines(
+        `SELECT order_value, id FROM (${entries}) CROSS JOIN search_entry e ON e.pull_id = id
+         WHERE ${test.sql} ${inOrder} LIMIT ${String(limit)}`,
+        order,
+      ),
+    )
+    .all(
+      ...(key === null ? range.values : [...key, ...range.values, key[0], ...range.values]),
+      ...test.values,
+    )
+    .map((row) => orderedLine.parse(row));
+}
+
+/** Lines of the pulls that a query gives as `order_value` and `id`. */
+const withLines = (found: string, order: SearchOrder): string =>
+  `SELECT ${LINE}, order_value FROM (${found}) CROSS JOIN search_entry e ON e.pull_id = id
+   ORDER BY order_value ${way(order)}, id ${way(order)}`;
+
+/** All pulls that the text index finds, sorted. */
+function lookedUp(
+  connection: Connection,
+  { query, order, limit }: ColumnPage,
+  key: OrderKey | null,
+): OrderedLine[] {
+  const [column, direction] = [`o.${ORDER_COLUMN[order.by]}`, way(order)];
+  const found = from(connection, query, 'o');
+  return allRows(
+    connection,
+    orderedLine,
+    withLines(
+      `SELECT ${column} AS order_value, o.pull_id AS id FROM ${found.sql}
+       ${key === null ? '' : `AND (${column} ${beyond(order)} ? OR (${column} = ? AND o.pull_id ${beyond(order)} ?))`}
+       ORDER BY ${column} ${direction}, o.pull_id ${direction} LIMIT ?`,
+      order,
+    ),
+    ...found.values,
+    ...(key === null ? [] : [key[0], ...key]),
+    limit,
+  );
 }
 
 /** Numbers of all pulls found, in order. */
@@ -157,43 +242,63 @@ export function foundPullIds(
   connection: Connection,
   { query, order }: Pick<SearchPage, 'query' | 'order'>,
 ): Float64Array {
-  const way = order.descending ? 'DESC' : 'ASC';
-  const inOrder = order.by === 'kept' ? null : `${ORDER_SQL[order.by]} ${way}, e.pull_id ${way}`;
-  const found = from(connection, query);
-  const byEntry = (): Float64Array =>
+  const direction = way(order);
+  const column = order.by === 'kept' ? null : ORDER_COLUMN[order.by];
+  const found = from(connection, query, 'o');
+  const lookUp = (): Float64Array =>
     idsOf(
       connection,
-      `${found.id} FROM ${found.sql} ORDER BY ${inOrder ?? `${found.id} ${way}`}`,
+      `${found.id} AS id FROM ${found.sql}
+       ORDER BY ${column === null ? '' : `o.${column} ${direction}, `}${found.id} ${direction}`,
       found.values,
     );
-  if (exactConditions(query).length > 0) return byEntry();
-  // Words alone are answered by the text index and the order by its own: neither has to fetch the entries.
-  const match = matchOf(connection, query);
+  if (exactConditions(query).length > 0) return lookUp();
+  // Words alone are answered by the text index and the order by its own.
+  const condition = conditionOf(connection, query);
   const fitting =
-    match === null
+    condition === null
       ? null
-      : idsOf(connection, `rowid FROM search_text WHERE search_text MATCH ? ORDER BY rowid ${way}`, [match]);
-  if (inOrder === null) return fitting ?? keptIds(connection, order.descending);
-  if (fitting !== null && fitting.length <= SORTED_BY_ENTRY_MAX) return byEntry();
-  const ordered = idsOf(connection, `e.pull_id FROM search_entry e ORDER BY ${inOrder}`, []);
+      : idsOf(
+          connection,
+          `rowid AS id FROM search_text WHERE search_text MATCH ? ORDER BY rowid ${direction}`,
+          [asMatch(condition)],
+        );
+  if (column === null) return fitting ?? keptIds(connection, order.descending);
+  if (fitting !== null && fitting.length <= LOOKED_UP_MAX) return lookUp();
+  const ordered = idsOf(
+    connection,
+    `pull_id AS id FROM search_order ORDER BY ${column} ${direction}, pull_id ${direction}`,
+    [],
+  );
   if (fitting === null) return ordered;
-  const wanted = new Set(fitting);
-  return ordered.filter((id) => wanted.has(id));
+  const wanted = new Uint8Array(1 + fitting.reduce((most, id) => Math.max(most, id), 0));
+  for (const id of fitting) wanted[id] = 1;
+  return ordered.filter((id) => wanted[id] === 1);
 }
 
-/** So many entries are fetched and sorted sooner than an order of all pulls is walked through. */
-const SORTED_BY_ENTRY_MAX = 5_000;
+/** So many pulls are looked up and sorted sooner than an order of all pulls is walked through. */
+const LOOKED_UP_MAX = 10_000;
 
+/** As one text: handed over as a row each, they would take three times as long. */
 function idsOf(connection: Connection, select: string, values: readonly (string | number)[]): Float64Array {
-  const ids: unknown[] = statement(connection, `SELECT ${select} LIMIT ${String(FOUND_PULLS_MAX)}`)
-    .pluck()
-    .all(...values);
-  return Float64Array.from(ids, Number);
+  const joined = z
+    .string()
+    .nullish()
+    .parse(
+      statement(
+        connection,
+        `SELECT group_concat(id) FROM (SELECT ${select} LIMIT ${String(FOUND_PULLS_MAX)})`,
+      )
+        .pluck()
+        .get(...values),
+    );
+  const ids: unknown = JSON.parse(`[${joined ?? ''}]`);
+  return Float64Array.from(Array.isArray(ids) ? ids : [], Number);
 }
 
 /** Every pull that has an entry. Any index of the entries is smaller than they are, so the order is made here. */
 function keptIds(connection: Connection, descending: boolean): Float64Array {
-  const ids = idsOf(connection, 'pull_id FROM search_entry INDEXED BY search_entry_of_set', []).sort();
+  const ids = idsOf(connection, 'pull_id AS id FROM search_entry INDEXED BY search_entry_of_set', []).sort();
   return descending ? ids.reverse() : ids;
 }
 
@@ -204,121 +309,34 @@ export function linesOf(connection: Connection, pullIds: readonly number[]): Fou
   );
 }
 
-/** FROM and WHERE of a query; `id` is the number of the pull, where the index itself gives it. */
-function from(connection: Connection, query: SearchQuery): Condition & { readonly id: string } {
-  const match = matchOf(connection, query);
-  const exact = exactConditions(query);
-  const rest = exact.map(({ sql }) => ` AND ${sql}`).join('');
-  const values = exact.flatMap((one) => one.values);
-  return match === null
-    ? { sql: `search_entry e WHERE 1${rest}`, values, id: 'e.pull_id' }
+/** FROM and WHERE of a query over entries `e` or orders `o`; `id` is the number of the pull, where the index itself gives it. */
+function from(
+  connection: Connection,
+  query: SearchQuery,
+  over: 'e' | 'o' = 'e',
+): SqlCondition & { readonly id: string } {
+  const condition = conditionOf(connection, query);
+  const table = over === 'e' ? 'search_entry e' : 'search_order o';
+  const exact = both([EVERYTHING, ...exactConditions(query, over === 'e' ? 'e.strength_mpa' : 'o.strength')]);
+  return condition === null
+    ? { sql: `${table} WHERE ${exact.sql}`, values: exact.values, id: `${over}.pull_id` }
     : {
-        sql: `search_text t CROSS JOIN search_entry e ON e.pull_id = t.rowid WHERE search_text MATCH ?${rest}`,
-        values: [match, ...values],
+        sql: `search_text t CROSS JOIN ${table} ON ${over}.pull_id = t.rowid WHERE search_text MATCH ? AND ${exact.sql}`,
+        values: [asMatch(condition), ...exact.values],
         id: 't.rowid',
       };
 }
 
-/**
- * The same for an order by a column. Fetching and sorting all pulls that have a common word takes several times as long
- * as reading which they are, and asking the text index for one pull after the other far longer still.
- */
-function fromInOrder(
-  connection: Connection,
-  query: SearchQuery,
-  by: keyof typeof ORDER_SQL,
-  sortedHitsMax: number,
-): Condition {
-  const match = matchOf(connection, query);
-  if (match === null) return from(connection, query);
-  const hits = countOf(
-    connection,
-    'SELECT count(*) AS n FROM (SELECT 1 FROM search_text WHERE search_text MATCH ? LIMIT ?)',
-    match,
-    sortedHitsMax + 1,
-  );
-  if (hits <= sortedHitsMax) return from(connection, query);
-  const exact = exactConditions(query);
-  return {
-    sql: `search_entry e INDEXED BY search_entry_${by}
-      WHERE e.pull_id IN (SELECT rowid FROM search_text WHERE search_text MATCH ?)${exact.map(({ sql }) => ` AND ${sql}`).join('')}`,
-    values: [match, ...exact.flatMap((one) => one.values)],
-  };
-}
-
-/** Within the step that a bound lies in the value itself decides. */
-function exactConditions({ strengthMinMpa, strengthMaxMpa }: SearchQuery): Condition[] {
+/** Within the step that a bound lies in the value itself decides. Pulls without a strength have no step. */
+function exactConditions(
+  { strengthMinMpa, strengthMaxMpa }: SearchQuery,
+  strength = 'e.strength_mpa',
+): SqlCondition[] {
   return [
-    ...(strengthMinMpa === undefined ? [] : [{ sql: 'e.strength_mpa >= ?', values: [strengthMinMpa] }]),
-    ...(strengthMaxMpa === undefined ? [] : [{ sql: 'e.strength_mpa <= ?', values: [strengthMaxMpa] }]),
+    ...(strengthMinMpa === undefined ? [] : [{ sql: `${strength} >= ?`, values: [strengthMinMpa] }]),
+    ...(strengthMaxMpa === undefined ? [] : [{ sql: `${strength} <= ?`, values: [strengthMaxMpa] }]),
   ];
 }
-
-function matchOf(connection: Connection, query: SearchQuery): string | null {
-  const parts = [
-    query.text === undefined ? null : wordsQuery(query.text),
-    ...sectionPlaceAndRules(connection, query),
-    inColumn('base_metal', query.baseMetal),
-    inColumn('filler', query.filler),
-    typeof query.set === 'number' ? quoted(facetWord('set', query.set)) : inColumn('set_names', query.set),
-    facet('verdict', query.verdict === 'not-judged' ? 'none' : query.verdict),
-    facet('interrupted', flag(query.interrupted)),
-    facet('void', flag(query.voided)),
-    facet('questionable', query.questionable === true ? 1 : undefined),
-    range('day', dayOf(query.fromDay, 0), dayOf(query.toDay, DAY_MAX), [query.fromDay, query.toDay]),
-    range(
-      'mpa',
-      strengthStep(query.strengthMinMpa ?? 0),
-      strengthStep(query.strengthMaxMpa ?? STRENGTH_MPA_MAX),
-      [query.strengthMinMpa, query.strengthMaxMpa],
-    ),
-  ].filter((part) => part !== null);
-  const wanted = parts.length === 0 ? null : parts.map((part) => `(${part})`).join(' AND ');
-  if (query.questionable !== false) return wanted;
-  // "Not" needs something to be taken from: every pull has one of the two.
-  const all = wanted ?? `${quoted(facetWord('void', 0))} OR ${quoted(facetWord('void', 1))}`;
-  return `(${all}) NOT ${quoted(facetWord('questionable', 1))}`;
-}
-
-/** Two or three of them as one word; one alone, or rules that fit too many texts, by its own. */
-function sectionPlaceAndRules(
-  connection: Connection,
-  { geometry, broke: place, rules }: SearchQuery,
-): (string | null)[] {
-  const match = inColumn('rules', rules);
-  const numbers = match === null ? null : fittingRules(connection, match);
-  if (numbers?.length === 0) return [quoted(facetWord('nothing', 0))];
-  const together =
-    numbers === null
-      ? [togetherWord({ geometry, place })]
-      : numbers.map((number) => togetherWord({ geometry, place, rules: number }));
-  const words = together.filter((word) => word !== null);
-  if (words.length === 0) return [match, facet('geometry', geometry), facet('place', place)];
-  return [numbers === null ? match : null, words.map(quoted).join(' OR ')];
-}
-
-const quoted = (word: string): string => `"${word}"`;
-
-const facet = (kind: string, value: string | number | undefined): string | null =>
-  value === undefined ? null : quoted(facetWord(kind, value));
-
-const flag = (value: boolean | undefined): number | undefined =>
-  value === undefined ? undefined : Number(value);
-
-/** A condition that holds no letter and no digit finds nothing rather than everything. */
-function inColumn(column: string, typed: string | undefined): string | null {
-  if (typed === undefined) return null;
-  return `${column} : (${wordsQuery(typed) ?? quoted(facetWord('nothing', 0))})`;
-}
-
-function range(kind: string, low: number, high: number, given: readonly unknown[]): string | null {
-  return given.every((one) => one === undefined)
-    ? null
-    : rangeWords(kind, low, high).map(quoted).join(' OR ');
-}
-
-const dayOf = (day: string | undefined, otherwise: number): number =>
-  day === undefined ? otherwise : Math.max(0, dayNumber(Date.parse(`${day}T00:00:00Z`), 0));
 
 const WRONG_KEY = () =>
   new ArchiveRefusal(

@@ -2,15 +2,19 @@
  * Words by which the text index finds: what people wrote, whole and in parts, and words for filters. Filter words begin
  * with a sign of the private use area, which nobody types and which is taken out of what was typed.
  */
+import { foldedWords } from './folding.ts';
 
 const PRIVATE = /[\ue000-\uf8ff]/g;
 const SIGN = '\ue000';
 /** Words that one search may have; more are no search. */
 export const SEARCH_WORDS_MAX = 12;
-/** Text of one column of an entry; a specimen's notes and its set's fit. */
-const COLUMN_LENGTH_MAX = 12_000;
+/** Text of one column of an entry; a specimen's notes and its sets' fit. */
+const COLUMN_LENGTH_MAX = 48_000;
 
-/** Texts of one column, and the parts of words that have signs between ("PQR-12/3" also as PQR, 12, 3). */
+/**
+ * Words of the texts of one column and of their parts ("PQR-12/3" also as PQR, 12, 3), folded as the text index folds
+ * them, each between spaces: what a search looks for can be found in it without that index.
+ */
 export function columnText(texts: readonly (string | null | undefined)[]): string {
   const whole = [...new Set(texts.filter((one) => one !== null && one !== undefined && one !== ''))]
     .join(' \n ')
@@ -21,14 +25,21 @@ export function columnText(texts: readonly (string | null | undefined)[]): strin
     const its = word.split(/[^\p{L}\p{N}\p{M}]+/u).filter((part) => part !== '');
     if (its.length > 1 || (its[0] ?? word) !== word) for (const part of its) parts.add(part);
   }
-  return parts.size === 0 ? whole : `${whole} \n ${[...parts].join(' ')}`;
+  return betweenSpaces([...foldedWords(whole), ...foldedWords([...parts].join(' '))]);
 }
 
-/** What was typed as a phrase prefix each word; null where there is no letter and no digit in it. */
-export function wordsQuery(typed: string): string | null {
+export const betweenSpaces = (words: readonly string[]): string => ` ${words.join(' ')} `;
+
+/** What one typed word is looked for as: some words behind each other, the last of them perhaps a beginning. */
+export interface SoughtWords {
+  readonly words: readonly string[];
+  readonly isBeginning: boolean;
+}
+
+/** What was typed, word by word; null where there is no letter and no digit in it. None where the index knows none of them. */
+export function soughtWords(typed: string): SoughtWords[] | null {
   const words = typed
     .replace(PRIVATE, ' ')
-    // To the database a query ends there, in the middle of a quoted word.
     .replaceAll('\u0000', ' ')
     .split(/\s+/)
     // Signs around a word are no part of it, as in a sentence; signs within are.
@@ -36,7 +47,9 @@ export function wordsQuery(typed: string): string | null {
     .filter((word) => word !== '')
     .slice(0, SEARCH_WORDS_MAX);
   if (words.length === 0) return null;
-  return words.map((word) => `"${word.replaceAll('"', '""')}"${word.length > 1 ? ' *' : ''}`).join(' AND ');
+  return words
+    .map((word) => ({ words: foldedWords(word), isBeginning: word.length > 1 }))
+    .filter((one) => one.words.length > 0);
 }
 
 /** A word for a filter: kind and value, letters and digits only. */

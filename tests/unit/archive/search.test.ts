@@ -285,12 +285,16 @@ describe('pages', () => {
       });
     for (const by of SEARCH_COLUMNS)
       for (const descending of [true, false])
-        for (const [query, sortedHitsMax] of [
+        for (const [query, limits] of [
           [{}],
           [{ text: 'S-1' }],
-          // Found by so many that the order is walked.
-          [{ text: 'S-1' }, 2],
-          [{ text: 'P1', strengthMinMpa: 15 }, 2],
+          // Found by so many that entries are tested in their order: some of them, or as many as are needed.
+          [{ text: 'S-1' }, { lookedUpMax: 2, tested: [4] }],
+          [{ text: 'S-1' }, { lookedUpMax: 2, tested: [4, 100] }],
+          [
+            { text: 'P1', strengthMinMpa: 15 },
+            { lookedUpMax: 2, tested: [4, 100] },
+          ],
         ] as const) {
           const order = { by, descending };
           const paged: number[] = [];
@@ -300,7 +304,7 @@ describe('pages', () => {
               searchPulls(
                 connection,
                 { query, order, limit: 5, ...(after === null ? {} : { after }) },
-                sortedHitsMax,
+                limits,
               ),
             );
             paged.push(...page.items.map((one) => one.pullId));
@@ -345,7 +349,7 @@ describe('derived, never a record', () => {
     const archive = begun();
     made(archive);
     archive.connection.exec(
-      "INSERT INTO search_text (search_text, rowid, specimen, facets) VALUES ('delete', 1, 'never there', 'x')",
+      "INSERT INTO search_text (search_text, rowid, words, facets) VALUES ('delete', 1, 'never there', 'x')",
     );
     expect(searchLine(archive)).toMatchObject({ ok: false });
   });
