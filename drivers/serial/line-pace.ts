@@ -22,6 +22,7 @@ export class LinePace {
   #sawLineFeed = false;
   #mayBeHalf = false;
   #lengths: number[] = [];
+  #shortest = Infinity;
   /** Bytes of the present line that have been taken. */
   #taken = 0;
   #linesInOneGo = 0;
@@ -36,20 +37,25 @@ export class LinePace {
     if (this.#linesInOneGo >= SINGLE_LINES_MAX || this.#taken >= LINE_BYTES_SINGLE_MAX) return Infinity;
     // Unknown yet, or a CR that may be the first half of CRLF.
     if (this.#lengths.length === 0 || this.#mayBeHalf) return 1;
-    return Math.max(1, Math.min(...this.#lengths) - this.#taken);
+    return Math.max(1, this.#shortest - this.#taken);
   }
 
-  /** @returns whether the bytes just read end a line, so that they have to be written down before more is read */
-  took(bytes: Uint8Array): boolean {
+  /**
+   * The bytes from `from` to `to` have been read.
+   * @returns whether they end a line, so that they have to be written down before more is read
+   */
+  took(bytes: Uint8Array, from = 0, to = bytes.length): boolean {
     let endsLine = false;
     let lines = 0;
-    for (const byte of bytes) {
+    for (let at = from; at < to; at++) {
+      const byte = bytes[at] ?? 0;
       this.#mayBeHalf = this.#endByte === null && !this.#sawLineFeed && byte === CR;
       endsLine = this.#ends(byte);
       this.#taken++;
       if (!endsLine) continue;
       this.#lengths.push(this.#taken);
       if (this.#lengths.length > REMEMBERED_LINES) this.#lengths.shift();
+      this.#shortest = Math.min(...this.#lengths);
       this.#taken = 0;
       lines++;
     }

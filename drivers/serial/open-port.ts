@@ -1,20 +1,14 @@
 /** Opening a port with the serialport library, bounded by a timer. */
 import type { SerialPort } from 'serialport';
-import type { Framing, SerialSettings } from '../../core/contract/readout-profile.ts';
+import type { SerialSettings } from '../../core/contract/readout-profile.ts';
 import { PORT_CALL_MS_MAX } from '../../core/limits.ts';
 import { answered, boundedCall } from '../bounded-call.ts';
-import { LinePace } from './line-pace.ts';
-import { readAtOnce } from './read-at-once.ts';
 
 /**
- * What arrives before somebody listens waits in the stream. Rejects with the library's error or a NoAnswerError.
+ * What arrives before somebody listens waits in the system. Rejects with the library's error or a NoAnswerError.
  * The library is loaded here and not before: a computer on which its native part fails can still use other sources.
  */
-export async function openPort(
-  path: string,
-  settings: SerialSettings,
-  terminator: Framing['terminator'] = 'any',
-): Promise<SerialPort> {
+export async function openPort(path: string, settings: SerialSettings): Promise<SerialPort> {
   const { SerialPort } = await import('serialport');
   const port = new SerialPort({
     path,
@@ -33,7 +27,6 @@ export async function openPort(
     PORT_CALL_MS_MAX,
     async () => {
       await answered((callback) => port.open(callback));
-      readAtOnce(port.port, new LinePace(terminator));
       return port;
     },
     // Opened after all, when nobody waits any more: it must not hold the device.

@@ -2,6 +2,8 @@
 import type { SerialPortStream } from '@serialport/stream';
 import { PORT_CALL_MS_MAX } from '../../core/limits.ts';
 import { answered, boundedCall } from '../bounded-call.ts';
+import type { LinePace } from './line-pace.ts';
+import { readAtOnce } from './read-at-once.ts';
 import {
   type CloseReason,
   type MonotonicClock,
@@ -10,13 +12,15 @@ import {
 } from '../transport.ts';
 
 /** The part of the library's stream that is used: the same for every binding. */
-export type OpenPort = Pick<SerialPortStream, 'isOpen' | 'on' | 'write' | 'close'>;
+export type OpenPort = Pick<SerialPortStream, 'isOpen' | 'on' | 'write' | 'close' | 'port'>;
 
 export interface PortStreamOptions {
   readonly port: OpenPort;
   readonly place: string;
   readonly listener: TransportListener;
   readonly clock: MonotonicClock;
+  /** How much to read at once, where the port can be read directly. */
+  readonly pace: LinePace;
 }
 
 export class PortStream {
@@ -25,13 +29,18 @@ export class PortStream {
   #listener: TransportListener | null;
   #closing = false;
 
-  constructor({ port, place, listener, clock }: PortStreamOptions) {
+  constructor({ port, place, listener, clock, pace }: PortStreamOptions) {
     this.#port = port;
     this.#place = place;
     this.#listener = listener;
-    port.on('data', (bytes: Buffer) => {
-      this.#listener?.onChunk(bytes, clock());
+    const isRead = readAtOnce(port.port, pace, clock, {
+      onPiece: (bytes, arrivedUs) => this.#listener?.onChunk(bytes, arrivedUs),
+      onLost: (error) => this.abandon(error.message),
     });
+    if (!isRead)
+      port.on('data', (bytes: Buffer) => {
+        this.#listener?.onChunk(bytes, clock());
+      });
     port.on('close', (error: Error | null | undefined) => {
       const wasAsked = this.#closing && (error === null || error === undefined);
       this.#ended(wasAsked ? asked(place) : lost(place, error?.message ?? 'closed by the system'));

@@ -12,6 +12,7 @@ import {
   type TransportListener,
 } from '../transport.ts';
 import { faultBeforeOpening, faultOfOpening } from './open-fault.ts';
+import { LinePace } from './line-pace.ts';
 import { openPort } from './open-port.ts';
 import { placeOfIdentity } from './place-of-identity.ts';
 import { PortStream } from './port-stream.ts';
@@ -58,11 +59,12 @@ export class SerialTransport implements Transport {
     if (fault !== null) throw new SourceFaultError(fault);
     let port: SerialPort;
     try {
-      port = await openPort(path, profile.serial ?? SETTINGS_IF_NOT_NAMED, profile.framing?.terminator);
+      port = await openPort(path, profile.serial ?? SETTINGS_IF_NOT_NAMED);
     } catch (error) {
       throw new SourceFaultError(await faultOfOpening(path, error));
     }
-    this.#stream = new PortStream({ port, place: path, listener, clock });
+    const pace = new LinePace(profile.framing?.terminator ?? 'any');
+    this.#stream = new PortStream({ port, place: path, listener, clock, pace });
     this.#watchPresence(path);
     if (profile.controlLines !== undefined) await setControlLines(port, path, profile.controlLines, listener);
   }

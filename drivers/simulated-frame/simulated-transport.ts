@@ -3,6 +3,7 @@ import { SerialPortStream } from '@serialport/stream';
 import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
 import type { SourceOf } from '../../core/contract/source.ts';
 import { answered } from '../bounded-call.ts';
+import { LinePace } from '../serial/line-pace.ts';
 import { PortStream } from '../serial/port-stream.ts';
 import {
   type MonotonicClock,
@@ -55,7 +56,8 @@ export class SimulatedTransport implements Transport {
       autoOpen: false,
     });
     await answered((callback) => port.open(callback));
-    this.#stream = new PortStream({ port, place: this.place, listener, clock: this.#clock });
+    const pace = new LinePace('any');
+    this.#stream = new PortStream({ port, place: this.place, listener, clock: this.#clock, pace });
   }
 
   beginPull(): void {

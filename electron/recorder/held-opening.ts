@@ -42,9 +42,7 @@ export class HeldOpening {
       return;
     }
     this.#heldBytes += bytes.length;
-    // A copy of its own: the library's memory is shared between chunks.
-    const copy = new Uint8Array(bytes);
-    this.#keep((recording) => recording.takeChunk(instrument, copy, arrivedUs - recording.start.startedUs));
+    this.#keep((recording) => recording.takeChunk(instrument, bytes, arrivedUs - recording.start.startedUs));
   }
 
   ended(instrument: InstrumentIndex): void {

@@ -40,7 +40,7 @@ export interface LiveReadoutOptions {
   /** The record that is open now and takes the bytes, or null. */
   readonly openRecord: () => Recording | null;
   /** Bytes have come and are not in the record yet. */
-  readonly onChunkComes: () => void;
+  readonly onChunkComes: (arrivedUs: number) => void;
   /** Opened for a record that is begun next: what comes until then is kept here for it. */
   readonly held: HeldOpening | null;
   readonly onChanged: () => void;
@@ -336,7 +336,7 @@ export class LiveReadout {
 
   #takeChunk(bytes: Uint8Array, arrivedUs: number): void {
     if (this.#isLetGo) return;
-    this.#its.onChunkComes();
+    this.#its.onChunkComes(arrivedUs);
     const record = this.#its.openRecord();
     if (record !== null) {
       record.takeChunk(this.instrument, bytes, arrivedUs - record.start.startedUs);

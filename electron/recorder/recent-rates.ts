@@ -25,8 +25,20 @@ export class RecentRate {
   perS(nowUs: number): number | null {
     const last = this.#points.at(-1);
     if (last === undefined || nowUs - last.elapsedUs > WINDOW_US) return null;
-    const first = this.#points.find((point) => last.elapsedUs - point.elapsedUs <= WINDOW_US);
+    const first = this.#points[this.#firstAtOrAfter(last.elapsedUs - WINDOW_US)];
     if (first === undefined || first.elapsedUs === last.elapsedUs) return null;
     return ((last.value - first.value) / (last.elapsedUs - first.elapsedUs)) * 1e6;
+  }
+
+  /** Index of the first point that is not older; times only grow. */
+  #firstAtOrAfter(elapsedUs: number): number {
+    let from = 0;
+    let to = this.#points.length;
+    while (from < to) {
+      const middle = (from + to) >> 1;
+      if ((this.#points[middle]?.elapsedUs ?? elapsedUs) < elapsedUs) from = middle + 1;
+      else to = middle;
+    }
+    return from;
   }
 }

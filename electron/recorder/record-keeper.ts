@@ -44,16 +44,18 @@ export class RecordKeeper {
     this.#its = options;
   }
 
-  /** The record that is shown: open, or ended and not put away. */
+  /** The record that is shown: open, or ended and not put away. As far as bytes have come. */
   get recording(): Recording | null {
+    this.#recording?.catchUp();
     return this.#recording;
   }
-  /** The record that takes bytes now. */
+  /** The record that takes bytes now; asked for with every chunk that comes, so what has come may not be parsed yet. */
   get open(): Recording | null {
     return this.#recording !== null && !this.#recording.isEnded ? this.#recording : null;
   }
   /** The record of a pull that this recorder still holds: shown, or put away while its end is being written. */
   of(pullId: number): Recording | null {
+    this.#recording?.catchUp();
     return [this.#recording, this.#unfinished].find((held) => held?.start.pullId === pullId) ?? null;
   }
   /** A record is open, or its end is still being written. */
@@ -219,6 +221,7 @@ export class RecordKeeper {
   /** A record that is held open after its break or stop is closed; any other is left as it is. */
   async closeHeldOpen(words: string): Promise<void> {
     const { open } = this;
+    open?.catchUp();
     if (open !== null && waitsToBePutAway(open.state)) await this.act('close', open.state.state, words);
   }
 
@@ -226,6 +229,7 @@ export class RecordKeeper {
   async setZeros(zeros: ReadonlyMap<string, Exact>): Promise<void> {
     const recording = this.open;
     if (recording === null) return;
+    recording.catchUp();
     const seq = recording.state.nextSeq;
     recording.setZeros(zeros, zerosToKeep(zeros, seq));
     recording.addMark({
@@ -253,6 +257,7 @@ export class RecordKeeper {
   async letGo(): Promise<void> {
     const recordings = new Set([this.#recording, this.#unfinished]);
     for (const recording of recordings) {
+      recording?.catchUp();
       await recording?.committer.flush();
       recording?.committer.abandon();
     }

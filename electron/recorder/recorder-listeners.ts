@@ -6,6 +6,8 @@ export interface RecorderListener {
   readonly onEvent: <N extends EventName>(name: N, event: EventOf<N>) => void;
   /** There are new readings in the view buffer. */
   readonly onReadings: () => void;
+  /** False while nobody would be told; absent: always. A snapshot that nobody sees is not made. */
+  readonly isHeard?: () => boolean;
 }
 
 export class RecorderListeners {
@@ -23,6 +25,12 @@ export class RecorderListeners {
     return () => this.#listeners.delete(listener);
   }
 
+  /** Somebody would be told. */
+  get areHeard(): boolean {
+    for (const { isHeard } of this.#listeners) if (isHeard?.() ?? true) return true;
+    return false;
+  }
+
   emit<N extends EventName>(name: N, event: EventOf<N>): void {
     for (const listener of this.#listeners) listener.onEvent(name, event);
   }
@@ -37,7 +45,7 @@ export class RecorderListeners {
     this.#changed = true;
     setImmediate(() => {
       this.#changed = false;
-      this.emit('session', this.#session());
+      if (this.areHeard) this.emit('session', this.#session());
     });
   }
 }

@@ -19,7 +19,7 @@ import { monotonicUs } from '../../drivers/transport.ts';
 import { ArchiveHolder, type Recover } from './archive-holder.ts';
 import type { ArchiveKeeper } from './archive-keeper.ts';
 import { ClockWatch } from './clock-watch.ts';
-import { type Clocks, SleepWatch } from './sleep-watch.ts';
+import { SleepWatch } from './sleep-watch.ts';
 import { HeldOpening } from './held-opening.ts';
 import { Learning } from './learning.ts';
 import { LiveReadout, type LiveReadoutOptions } from './live-readout.ts';
@@ -51,7 +51,7 @@ export class Recorder {
   readonly #indexer: SearchIndexer;
   readonly #listeners = new RecorderListeners(() => this.session());
   readonly #clocks = new ClockWatch(Date.now(), monotonicUs());
-  readonly #sleep = new SleepWatch(clocksNow());
+  readonly #sleep = new SleepWatch({ wallMs: Date.now(), monotonicUs: monotonicUs(), uptimeS: os.uptime });
   /** What is open: the instrument that gives the load, and perhaps a second; null where none is. */
   #lives: Lives | null = null;
   #stopAsked = false;
@@ -328,6 +328,7 @@ export class Recorder {
         'step-not-now',
         `Zero can be taken only while a readout is open and before a pull has started; the session is "${this.state}".`,
       );
+    this.recording?.catchUp();
     const [first] = lives;
     const its = keys.map((key) => ({ key, live: lives.find((live) => hasChannel(live, key)) ?? first }));
     const taken = new Map(
@@ -352,6 +353,7 @@ export class Recorder {
   }
 
   preview(): ReplyOf<'readout.preview'> {
+    this.recording?.catchUp();
     const [first, second] = this.#lives ?? [];
     return {
       ...(first?.preview() ?? { lines: [], bytesWithoutLine: 0 }),
@@ -430,7 +432,7 @@ export class Recorder {
       notices: this.#notices,
       openRecord: () => this.#records.open,
       // A sleep lies before what comes first after it.
-      onChunkComes: () => this.#markSleep(),
+      onChunkComes: (arrivedUs) => this.#markSleep(arrivedUs),
       onChanged: () => this.changed(),
       onReadings: () => this.#listeners.readingsCame(),
     });
@@ -440,12 +442,13 @@ export class Recorder {
     const nowUs = monotonicUs();
     this.#indexer.look();
     const { open } = this.#records;
-    this.#markSleep();
+    this.#markSleep(nowUs);
     open?.tick(nowUs - open.start.startedUs);
     if (++this.#ticks % SLOW_TICK === 0) this.#lookAround(nowUs, open);
     const [first, second] = this.#lives ?? [];
     if (first === undefined) return;
     for (const live of this.#lives ?? []) live.watchSilence(nowUs);
+    if (!this.#listeners.areHeard) return;
     const [preview, beside] = [first.freshPreview(), second?.freshPreview() ?? null];
     if (preview !== null || beside !== null)
       this.#listeners.emit('preview', {
@@ -456,8 +459,8 @@ export class Recorder {
   }
 
   /** What came while the computer slept is lost, whether or not the port says anything; the silence watch goes on from here. */
-  #markSleep(): void {
-    const sleptS = this.#sleep.look(clocksNow());
+  #markSleep(nowUs: number): void {
+    const sleptS = this.#sleep.look({ wallMs: Date.now(), monotonicUs: nowUs, uptimeS: os.uptime });
     const { open } = this.#records;
     if (sleptS === 0 || open === null) return;
     const words = `the computer slept for ${sleptS.toFixed(1)} s; nothing could be received`;
@@ -477,12 +480,6 @@ export class Recorder {
     });
   }
 }
-
-const clocksNow = (): Clocks => ({
-  wallMs: Date.now(),
-  monotonicUs: monotonicUs(),
-  uptimeS: () => os.uptime(),
-});
 
 /** What is to be opened; `held` keeps what comes for the record that is begun next. */
 interface Opening extends Pick<LiveReadoutOptions, 'source' | 'profile' | 'zeros' | 'held'> {

@@ -1,6 +1,7 @@
 /**
  * One open record: chunks into the spool before anything looks at them, lines into readings, readings through the
- * state machine, everything into the archive. Times are µs since the record began.
+ * state machine, everything into the archive. Times are µs since the record began. What is safe in the spool is parsed
+ * a few milliseconds later, together with what follows closely: line by line it would cost twice as much.
  */
 import type { RawChunk } from '../../core/archive/codec/raw-block.ts';
 import type { NewGap, NewZero } from '../../core/archive/batch.ts';
@@ -28,6 +29,11 @@ import { type PullLine, PullLines } from './pull-lines.ts';
 import type { Spool } from './spool.ts';
 import { ViewBuffer } from './view-buffer.ts';
 
+/** Lines that follow closer than this are parsed together; a line after a pause is parsed at once. */
+export const GATHERED_MS = 10;
+/** So much is not waited with. */
+const GATHERED_BYTES_MAX = 16_384;
+
 export class Recording {
   readonly start: RecordingStart;
   readonly view: ViewBuffer;
@@ -45,6 +51,12 @@ export class Recording {
   readonly #channelOf: Readonly<Record<'force' | 'extension', number>>;
   readonly #lines: PullLines;
   #nextChunk: number;
+  /** In the spool, and not parsed yet. */
+  #gathered: RawChunk[] = [];
+  #gatheredBytes = 0;
+  #gatheredTimer: NodeJS.Timeout | null = null;
+  /** When what had gathered was parsed last. */
+  #caughtUpUs = -Infinity;
   /** Openings so far, of each instrument. */
   readonly #openings: number[];
   #savedThroughSeq: number;
@@ -98,6 +110,7 @@ export class Recording {
     return this.#misfits;
   }
   lastReadingUs(instrument: InstrumentIndex): number | null {
+    this.catchUp();
     return this.#lastReadingUs[instrument];
   }
   get lastReading(): Reading | null {
@@ -132,20 +145,23 @@ export class Recording {
   }
 
   sourceEnded(instrument: InstrumentIndex): void {
+    this.catchUp();
     for (const line of this.#lines.end(instrument)) this.#takeLine(line, this.#state.lastElapsedUs);
   }
 
-  /** Bytes as they came: to the operating system first, then to the parser. */
+  /**
+   * Bytes as they came: to the operating system first, then to the parser, at the latest GATHERED_MS later. Their
+   * memory must not be written to any more.
+   */
   takeChunk(instrument: InstrumentIndex, bytes: Uint8Array, elapsedUs: number): void {
     if (this.isEnded) return;
     const chunk = {
       chunkSeq: this.#nextChunk,
       opening: this.#openingOf(instrument),
       elapsedUs: Math.max(0, Math.round(elapsedUs)),
-      // A copy of its own: the library's memory is shared between chunks.
-      bytes: new Uint8Array(bytes),
+      bytes,
     };
-    if (this.#committer.heldBytes + bytes.length > HELD_BYTES_MAX) {
+    if (this.#committer.heldBytes + this.#gatheredBytes + bytes.length > HELD_BYTES_MAX) {
       this.#letGo(chunk);
       return;
     }
@@ -156,8 +172,34 @@ export class Recording {
       this.takeChunk(instrument, bytes, elapsedUs);
       return;
     }
+    this.#nextChunk++;
     this.#intoSpool(chunk);
-    this.#keep(chunk);
+    this.#gathered.push(chunk);
+    this.#gatheredBytes += bytes.length;
+    if (
+      chunk.elapsedUs - this.#caughtUpUs >= GATHERED_MS * 1000 ||
+      this.#gatheredBytes >= GATHERED_BYTES_MAX
+    ) {
+      this.#caughtUpUs = chunk.elapsedUs;
+      this.catchUp();
+    } else if (this.#gatheredTimer === null)
+      this.#gatheredTimer = setTimeout(() => this.#catchUpLate(), GATHERED_MS);
+  }
+
+  #catchUpLate(): void {
+    this.#gatheredTimer = null;
+    this.#caughtUpUs = this.#gathered.at(-1)?.elapsedUs ?? this.#caughtUpUs;
+    this.catchUp();
+  }
+
+  /** Parses what has gathered; whoever looks at the record calls this first. */
+  catchUp(): void {
+    if (this.#gathered.length === 0) return;
+    const gathered = this.#gathered;
+    this.#gathered = [];
+    this.#gatheredBytes = 0;
+    // What came after the end of the record belongs to none.
+    for (const chunk of gathered) if (!this.isEnded) this.#keep(chunk);
   }
 
   /** Chunks that a spool still held after a crash, as they came then. */
@@ -166,6 +208,7 @@ export class Recording {
       const instrument = this.#lines.instrumentOf(chunk.opening);
       const round = Math.floor(chunk.opening / this.#lines.instruments) + 1;
       this.#openings[instrument] = Math.max(this.#openings[instrument] ?? 0, round);
+      this.#nextChunk++;
       this.#keep(chunk);
     }
   }
@@ -176,7 +219,6 @@ export class Recording {
   }
 
   #keep(chunk: RawChunk): void {
-    this.#nextChunk++;
     this.#committer.addChunk(chunk);
     for (const line of this.#lines.push(chunk)) this.#takeLine(line, chunk.elapsedUs);
   }
@@ -203,11 +245,13 @@ export class Recording {
 
   /** Time since the record began, never before its newest reading. */
   nowUs(): number {
+    this.catchUp();
     return Math.max(this.#state.lastElapsedUs, Math.round(monotonicUs() - this.start.startedUs));
   }
 
   /** A person's act; refused where it doesn't fit. */
   act(act: PullAct, words?: string): ActOutcome {
+    this.catchUp();
     const outcome = takeAct(this.#state, act, this.nowUs(), words);
     if (outcome.ok) this.#step(outcome.state, outcome.marks);
     return outcome;
@@ -215,12 +259,14 @@ export class Recording {
 
   /** Time passes; the record may close by itself. */
   tick(elapsedUs: number): void {
+    this.catchUp();
     const outcome = takeTime(this.#state, elapsedUs);
     if (outcome.state !== this.#state) this.#step(outcome.state, outcome.marks);
   }
 
   /** False where one of this instrument lasts already, or the record has ended. */
   beginGap(cause: NewGap['cause'], fromUs: number, words: string, instrument: InstrumentIndex = 0): boolean {
+    this.catchUp();
     if (this.isEnded) return false;
     const gap = { cause, beforeSeq: this.#state.nextSeq, fromUs, words };
     const hasBegun = this.#gaps.begin(gap, instrument);
@@ -235,11 +281,13 @@ export class Recording {
   }
 
   addMark(mark: NewMark): void {
+    this.catchUp();
     this.#step(this.#state, [mark]);
   }
 
   /** New zeros; values already sent are converted otherwise from now on. */
   setZeros(zeros: ReadonlyMap<string, Exact>, kept: readonly NewZero[]): void {
+    this.catchUp();
     const load = this.#channels[this.#channelOf.force]?.field ?? '';
     if (zeros.has(load)) this.#state = withZeroTaken(this.#state);
     this.#zeros = new Map([...this.#zeros, ...zeros]);

@@ -42,6 +42,7 @@ export class RecorderServer {
         for (const client of this.#clients) client.event(name, event);
       },
       onReadings: () => this.#viewSoon(),
+      isHeard: () => this.#clients.size > 0,
     });
   }
 

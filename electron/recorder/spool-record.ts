@@ -7,6 +7,8 @@ import { CHUNK_BYTES_MAX } from '../../core/limits.ts';
 
 const MAGIC = 0x474d5350;
 export const RECORD_HEAD_BYTES = 48;
+/** Behind magic and checksum. */
+const CHECKED_FROM = 8;
 
 export interface SpoolRecord {
   /** Grows each time a segment is begun anew; tells old records of a segment from new ones. */
@@ -18,21 +20,34 @@ export interface SpoolRecord {
   readonly bytes: Uint8Array;
 }
 
-/** Head (little-endian): magic, crc of all that follows, generation, pull, chunk, opening, length, time. Then the bytes. */
-export function encodeSpoolRecord(record: SpoolRecord): Buffer {
-  if (record.bytes.length > CHUNK_BYTES_MAX)
-    throw new RangeError(`a chunk of ${record.bytes.length} bytes is too long for the spool`);
-  const buffer = Buffer.alloc(RECORD_HEAD_BYTES + record.bytes.length);
-  buffer.writeUInt32LE(MAGIC, 0);
-  buffer.writeDoubleLE(record.generation, 8);
-  buffer.writeDoubleLE(record.elapsedUs, 16);
-  buffer.writeDoubleLE(record.pullId, 24);
-  buffer.writeDoubleLE(record.chunkSeq, 32);
-  buffer.writeUInt32LE(record.opening, 40);
-  buffer.writeUInt32LE(record.bytes.length, 44);
-  buffer.set(record.bytes, RECORD_HEAD_BYTES);
-  buffer.writeUInt32LE(crc32(buffer.subarray(8)), 4);
-  return buffer;
+/** Encodes records one after the other in the same memory: there is one for every line of a readout. */
+export class SpoolRecordEncoder {
+  readonly buffer = Buffer.alloc(RECORD_HEAD_BYTES + CHUNK_BYTES_MAX);
+  /** What the checksum is of; lines are mostly equally long, so the view is seldom made anew. */
+  #checked = this.buffer.subarray(CHECKED_FROM);
+
+  /**
+   * Head (little-endian): magic, crc of all that follows, generation, time, pull, chunk, opening, length. Then the bytes.
+   * @returns how much of `buffer` the record takes, until the next is encoded
+   */
+  encode(record: SpoolRecord): number {
+    const { buffer } = this;
+    const { bytes } = record;
+    if (bytes.length > CHUNK_BYTES_MAX)
+      throw new RangeError(`a chunk of ${bytes.length} bytes is too long for the spool`);
+    const end = RECORD_HEAD_BYTES + bytes.length;
+    buffer.writeUInt32LE(MAGIC, 0);
+    buffer.writeDoubleLE(record.generation, 8);
+    buffer.writeDoubleLE(record.elapsedUs, 16);
+    buffer.writeDoubleLE(record.pullId, 24);
+    buffer.writeDoubleLE(record.chunkSeq, 32);
+    buffer.writeUInt32LE(record.opening, 40);
+    buffer.writeUInt32LE(bytes.length, 44);
+    buffer.set(bytes, RECORD_HEAD_BYTES);
+    if (this.#checked.length !== end - CHECKED_FROM) this.#checked = buffer.subarray(CHECKED_FROM, end);
+    buffer.writeUInt32LE(crc32(this.#checked), 4);
+    return end;
+  }
 }
 
 /** The record at `at`, and where the next one would begin; null where there is no whole record. */
@@ -44,7 +59,7 @@ export function decodeSpoolRecord(
   const length = segment.readUInt32LE(at + 44);
   const next = at + RECORD_HEAD_BYTES + length;
   if (length > CHUNK_BYTES_MAX || next > segment.length) return null;
-  if (crc32(segment.subarray(at + 8, next)) !== segment.readUInt32LE(at + 4)) return null;
+  if (crc32(segment.subarray(at + CHECKED_FROM, next)) !== segment.readUInt32LE(at + 4)) return null;
   return {
     record: {
       generation: segment.readDoubleLE(at + 8),
