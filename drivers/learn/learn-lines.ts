@@ -1,21 +1,24 @@
 /**
  * Learning a readout from its bytes: layouts are proposed, each is turned into a whole profile, and the parser
  * that will read the readout later says how much of the bytes each explains. The one that explains most is proposed.
+ * Of many bytes a part that is spread over them decides; what is said of the proposal is counted over all of them.
  */
 import type { ReadoutProfile, SerialSettings } from '../../core/contract/readout-profile.ts';
 import { createParser } from '../create-parser.ts';
+import type { ParsedLine } from '../reading.ts';
 import { lineChecker } from '../lines/line-check.ts';
 import type { NumberStyle } from '../lines/number-grammar.ts';
 import { channelRemarks } from './channel-remarks.ts';
 import { delimitedLayouts } from './delimited-layouts.ts';
 import { findCheck } from './find-check.ts';
 import { type FoundHeading, findHeading, strayHeadings } from './find-heading.ts';
-import { type FoundLines, findLines } from './find-lines.ts';
+import { type FoundLines, LEARN_LINES_MAX, findLines } from './find-lines.ts';
 import { fixedColumnLayouts } from './fixed-column-layouts.ts';
 import { groupLines } from './group-lines.ts';
 import type { Layout } from './layout.ts';
 import { type LearntChannel, type LearntProfile, profileOfLayout } from './profile-of-layout.ts';
 import { parityShown, sevenBits, withoutTopBits } from './parity-bits.ts';
+import { spreadPieces } from './spread-pieces.ts';
 import { templateLayouts } from './template-layouts.ts';
 
 export interface Learnt {
@@ -63,11 +66,11 @@ export function learnLines(bytes: Uint8Array, options: LearnOptions = {}): Learn
           withPassedOver(findHeading(found.texts), grouped.passedOver),
         );
   for (const candidate of [...candidates(found, options), ...together]) {
-    const scored = score(candidate, seen);
+    const scored = score(candidate, spreadPieces(seen, candidate.profile.framing));
     if (best === null || scored.score > best.score) best = scored;
   }
   if (best === null || best.readings === 0) return null;
-  const learnt = proposal(withoutStrayHeadings(best, seen), found, options);
+  const learnt = proposal(overAll(best, seen), found, options);
   // Noise has lines too, and now and then a number in one of them.
   return learnt.confidence < CONFIDENCE_MIN ? null : learnt;
 }
@@ -253,20 +256,31 @@ interface Scored extends Candidate {
 /** Lines that do not fit cost more than their share where another layout takes them too: up to so much. */
 const MISFIT_COST_MAX = 0.04;
 
-function score(candidate: Candidate, bytes: Uint8Array): Scored {
-  const { profile, layout, channels, opaqueFields } = candidate;
+/** Bytes parsed at once: the readings of four megabytes need not stand in memory together. */
+const PARSED_AT_ONCE = 65_536;
+
+function* parsedLines(profile: ReadoutProfile, bytes: Uint8Array): Generator<ParsedLine> {
   const parser = createParser(profile);
+  for (let at = 0; at < bytes.length; at += PARSED_AT_ONCE)
+    yield* parser.push(0, bytes.subarray(at, at + PARSED_AT_ONCE), 0);
+  yield* parser.end();
+}
+
+/** `pieces` are parsed each by itself. */
+function score(candidate: Candidate, pieces: readonly Uint8Array[]): Scored {
+  const { profile, layout, channels, opaqueFields } = candidate;
   let readings = 0;
   let clean = 0;
   let rejected = 0;
-  for (const { outcome } of [...parser.push(0, bytes, 0), ...parser.end()]) {
-    if (outcome.kind === 'misfit') {
-      if (outcome.reason !== 'ignored') rejected++;
-      continue;
+  for (const piece of pieces)
+    for (const { outcome } of parsedLines(profile, piece)) {
+      if (outcome.kind === 'misfit') {
+        if (outcome.reason !== 'ignored') rejected++;
+        continue;
+      }
+      readings++;
+      if (outcome.reading.channels.every((channel) => channel.status !== 'malformed')) clean++;
     }
-    readings++;
-    if (outcome.reading.channels.every((channel) => channel.status !== 'malformed')) clean++;
-  }
   const lines = Math.max(1, readings + rejected);
   const explained =
     (clean + (readings - clean) * 0.2) / lines - Math.min(MISFIT_COST_MAX, (5 * rejected) / lines);
@@ -289,11 +303,21 @@ function score(candidate: Candidate, bytes: Uint8Array): Scored {
   };
 }
 
+/** The proposal with what it explains of all bytes. */
+function overAll(best: Candidate, bytes: Uint8Array): Scored {
+  const whole = score(best, [bytes]);
+  const passingOver = withoutStrayHeadings(best, bytes);
+  if (passingOver === best) return whole;
+  const passed = score(passingOver, [bytes]);
+  // What stands at the beginning may be the beginning of a reading further on.
+  return passed.readings < whole.readings ? whole : passed;
+}
+
 /** Words at the beginning that no layout takes for a reading (a greeting, the number of a test) are passed over. */
-function withoutStrayHeadings(best: Scored, bytes: Uint8Array): Scored {
-  const parser = createParser(best.profile);
+function withoutStrayHeadings(best: Candidate, bytes: Uint8Array): Candidate {
   const [fitting, unfit]: [string[], string[]] = [[], []];
-  for (const { outcome, bytes: text } of parser.push(0, bytes, 0)) {
+  for (const { outcome, bytes: text } of parsedLines(best.profile, bytes)) {
+    if (fitting.length + unfit.length >= LEARN_LINES_MAX) break;
     const isHead = fitting.length === 0 && outcome.kind === 'misfit' && outcome.reason !== 'ignored';
     if (outcome.kind === 'reading') fitting.push(Buffer.from(text).toString('latin1'));
     else if (isHead) unfit.push(Buffer.from(text).toString('latin1'));
@@ -301,7 +325,7 @@ function withoutStrayHeadings(best: Scored, bytes: Uint8Array): Scored {
   const stray = strayHeadings(unfit, fitting);
   if (stray.length === 0) return best;
   const ignoredLines = [...best.profile.ignoredLines, ...stray];
-  return score({ ...best, profile: { ...best.profile, ignoredLines } }, bytes);
+  return { ...best, profile: { ...best.profile, ignoredLines } };
 }
 
 /** "12,34" read as two whole numbers explains as many lines as one number with a decimal comma. */
