@@ -115,13 +115,32 @@ export function archiveFaultOf(
           'archive-folder-missing',
           `The archive ${path} can't be opened: its folder is missing or can't be entered. Choose an existing folder or make it first.`,
         );
-  if (code.startsWith('SQLITE_IOERR') || code === 'EIO' || code === 'ESTALE' || code === 'ENXIO')
+  if (code.startsWith('SQLITE_IOERR') || MEDIUM_CODES.has(code) || code.startsWith('Unknown system error'))
     return new ArchiveFault(
       'archive-unreadable',
       `The medium that holds ${path} gave an error (${code}). What was kept before is untouched; check the disk and its cable.`,
     );
   return null;
 }
+
+/** A disk that fails, a stick that was pulled, a share that no longer answers (errno.h; what Node has no name for it numbers). */
+const MEDIUM_CODES: ReadonlySet<string> = new Set([
+  'EIO',
+  'ESTALE',
+  'ENXIO',
+  'ENODEV',
+  'ENOTCONN',
+  'EREMOTEIO',
+  'ESHUTDOWN',
+  'ETIMEDOUT',
+  'ECONNABORTED',
+  'ECONNREFUSED',
+  'ECONNRESET',
+  'EHOSTDOWN',
+  'EHOSTUNREACH',
+  'ENETDOWN',
+  'ENETUNREACH',
+]);
 
 /** The code that SQLite or the system gave, null where the error has none. */
 export function errorCode(error: unknown): string | null {

@@ -2,7 +2,7 @@
  * A backup while a record is made: a few pages at a time between the commits, by the database's own means. Checking the
  * copy takes longer than a commit may wait, so that is done wherever the caller has time for it.
  */
-import { rmSync, statSync, existsSync } from 'node:fs';
+import { statSync, existsSync } from 'node:fs';
 import { dirname } from 'node:path';
 import Database from 'better-sqlite3';
 import { z } from 'zod';
@@ -11,7 +11,7 @@ import { type WrittenBackup, backupDisagrees, fileExists, syncFile, syncFolder }
 import { OPEN_TABLE, sayClosed } from './half-copy.ts';
 import { renameWhenFree } from './rename-when-free.ts';
 import { type Connection, allRows, countOf } from './sql.ts';
-import { targetFaultOf } from './target-fault.ts';
+import { discardPart, targetFaultOf } from './target-fault.ts';
 
 /** Copied in a millisecond or so. */
 const PAGES_PER_STEP = 64;
@@ -31,7 +31,7 @@ export async function copyInSteps(connection: Connection, to: string): Promise<r
   if (existsSync(to)) throw fileExists(to);
   const temporary = unfinishedCopy(to);
   try {
-    // The library says it of a missing folder in words of its own.
+    // The library says it of a missing folder in words of its own, here and below.
     statSync(dirname(to));
     removeCopy(temporary);
     await connection.backup(temporary, { progress: () => PAGES_PER_STEP });
@@ -47,6 +47,7 @@ export async function copyInSteps(connection: Connection, to: string): Promise<r
 export function keepCopy(to: string, ends: readonly TableEnd[]): WrittenBackup {
   const temporary = unfinishedCopy(to);
   try {
+    statSync(temporary);
     closeAndVerify(temporary, ends);
     syncFile(temporary);
     if (existsSync(to)) throw fileExists(to);
@@ -55,7 +56,7 @@ export function keepCopy(to: string, ends: readonly TableEnd[]): WrittenBackup {
     return { path: to, bytes: statSync(to).size };
   } catch (error) {
     removeCopy(temporary);
-    throw error instanceof ArchiveRefusal ? error : targetFaultOf(error, to, 'backup');
+    throw error instanceof ArchiveRefusal ? error : targetFaultOf(error, to, 'backup', true);
   }
 }
 
@@ -99,5 +100,5 @@ export function dropUnfinishedCopy(to: string): void {
 }
 
 function removeCopy(path: string): void {
-  for (const file of [path, `${path}-journal`, `${path}-wal`, `${path}-shm`]) rmSync(file, { force: true });
+  discardPart(path, `${path}-journal`, `${path}-wal`, `${path}-shm`);
 }

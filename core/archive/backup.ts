@@ -12,7 +12,7 @@ import { OPEN_TABLE, sayClosed } from './half-copy.ts';
 import { letWrite } from './let-write.ts';
 import { renameWhenFree } from './rename-when-free.ts';
 import type { Connection } from './sql.ts';
-import { targetFaultOf } from './target-fault.ts';
+import { discardPart, targetFaultOf } from './target-fault.ts';
 
 export interface WrittenBackup {
   readonly path: string;
@@ -23,9 +23,13 @@ export interface WrittenBackup {
 export function writeBackup(connection: Connection, to: string): WrittenBackup {
   if (existsSync(to)) throw fileExists(to);
   const temporary = `${to}.part-${process.pid}`;
+  let isBegun = false;
   try {
     rmSync(temporary, { force: true });
     letWrite(connection, () => connection.prepare('VACUUM INTO ?').run(temporary));
+    isBegun = true;
+    // The library says it of a missing folder in words of its own.
+    statSync(temporary);
     closeCopy(temporary);
     verifyCopy(connection, temporary);
     syncFile(temporary);
@@ -33,8 +37,8 @@ export function writeBackup(connection: Connection, to: string): WrittenBackup {
     syncFolder(dirname(to));
     return { path: to, bytes: statSync(to).size };
   } catch (error) {
-    rmSync(temporary, { force: true });
-    throw targetFaultOf(error, to, 'backup');
+    discardPart(temporary);
+    throw targetFaultOf(error, to, 'backup', isBegun);
   }
 }
 

@@ -84,12 +84,13 @@ export function openArchiveFile(path: string, options: OpenOptions): OpenedArchi
 
 function checkPlace(full: string): void {
   const folder = dirname(full);
-  if (!existsSync(folder))
+  const folderStats = statSync(folder, { throwIfNoEntry: false });
+  if (folderStats === undefined)
     throw new ArchiveFault(
       'archive-folder-missing',
       `The folder ${folder} for the archive does not exist; make it first or choose another one.`,
     );
-  if (!statSync(folder).isDirectory())
+  if (!folderStats.isDirectory())
     throw new ArchiveFault(
       'archive-folder-missing',
       `${folder} is no folder, so no archive can lie in it; choose another place.`,

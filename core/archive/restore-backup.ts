@@ -11,7 +11,7 @@ import { syncFile, syncFolder, writeBackup } from './backup.ts';
 import { renameWhenFree } from './rename-when-free.ts';
 import { setArchiveAside } from './set-aside.ts';
 import { allRows, sqlBlob, sqlInteger } from './sql.ts';
-import { targetFaultOf } from './target-fault.ts';
+import { discardPart, targetFaultOf } from './target-fault.ts';
 
 interface Reading {
   readonly programVersion: string;
@@ -140,7 +140,7 @@ export function restoreBackup(
     syncFolder(dirname(full));
     return aside;
   } catch (error) {
-    rmSync(temporary, { force: true });
+    discardPart(temporary);
     throw targetFaultOf(error, full, 'backup');
   }
 }

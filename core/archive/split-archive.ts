@@ -15,7 +15,7 @@ import { renameWhenFree } from './rename-when-free.ts';
 import { pullsOfCertificates, takeCertificates } from './split-certificates.ts';
 import { takeRegisters } from './split-registers.ts';
 import { type Connection, allRows, sqlBlob, sqlInteger } from './sql.ts';
-import { targetFaultOf } from './target-fault.ts';
+import { discardPart, targetFaultOf } from './target-fault.ts';
 
 export interface YearPart {
   readonly year: number;
@@ -145,8 +145,9 @@ export function splitByYear(
     syncFolder(resolve(folder));
     return written.map(({ year, path, pulls, certificates }) => ({ year, path, pulls, certificates }));
   } catch (error) {
-    for (const { temporary } of written)
-      for (const suffix of ['', '-wal', '-journal']) rmSync(temporary + suffix, { force: true });
+    discardPart(
+      ...written.flatMap(({ temporary }) => ['', '-wal', '-journal'].map((suffix) => temporary + suffix)),
+    );
     // A part is opened like any archive, whose own sentences promise what is not done here.
     const fault = targetFaultOf(error, join(resolve(folder), basename(original.path)), 'export');
     if (fault instanceof ArchiveFault && fault.code === 'archive-disk-full')

@@ -1,10 +1,10 @@
 /** A table of results as a file: to a temporary name, read back, renamed; never over a file that is there. */
-import { readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { ArchiveFault } from '../../core/archive/archive-fault.ts';
 import { syncFile, syncFolder } from '../../core/archive/backup.ts';
 import { renameWhenFree } from '../../core/archive/rename-when-free.ts';
-import { targetFaultOf } from '../../core/archive/target-fault.ts';
+import { discardPart, targetFaultOf } from '../../core/archive/target-fault.ts';
 import type { ResultsForm } from '../../core/contract/exchange-requests.ts';
 import { LINE_END, PLAIN_CSV, SPREADSHEET_FORMS } from '../../core/exchange/export/csv-form.ts';
 import { resultsCsvLines } from '../../core/exchange/export/results-csv.ts';
@@ -26,8 +26,10 @@ export async function writeResults(
   refuseExisting(path);
   const bytes = await bytesOf(table, file.form);
   const temporary = `${path}.part-${String(process.pid)}`;
+  let isBegun = false;
   try {
     writeFileSync(temporary, bytes, { flag: 'wx' });
+    isBegun = true;
     syncFile(temporary);
     if (!readFileSync(temporary).equals(bytes))
       throw new ArchiveFault(
@@ -38,8 +40,8 @@ export async function writeResults(
     syncFolder(dirname(path));
     return { path, rows: table.rows.length };
   } catch (error) {
-    rmSync(temporary, { force: true });
-    throw targetFaultOf(error, path, 'export');
+    discardPart(temporary);
+    throw targetFaultOf(error, path, 'export', isBegun);
   }
 }
 

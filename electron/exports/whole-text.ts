@@ -1,11 +1,11 @@
 /** A text of any length as a file: to a temporary name, synced, read back against its hash, renamed; never over a file that is there. */
 import { createHash } from 'node:crypto';
-import { closeSync, existsSync, fsyncSync, openSync, readSync, rmSync, writeSync } from 'node:fs';
+import { closeSync, existsSync, fsyncSync, openSync, readSync, writeSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { ArchiveFault, ArchiveRefusal } from '../../core/archive/archive-fault.ts';
 import { syncFolder } from '../../core/archive/backup.ts';
 import { renameWhenFree } from '../../core/archive/rename-when-free.ts';
-import { targetFaultOf } from '../../core/archive/target-fault.ts';
+import { discardPart, targetFaultOf } from '../../core/archive/target-fault.ts';
 
 /** Signs held before they are written: an export may be larger than memory. */
 const HELD_SIGNS = 1_048_576;
@@ -31,8 +31,10 @@ export function writeWholeText(pieces: Iterable<string>, to: string): WrittenTex
   const path = resolve(to);
   refuseExisting(path);
   const temporary = `${path}.part-${String(process.pid)}`;
+  let isBegun = false;
   try {
     const { bytes, sha256 } = writePieces(pieces, temporary);
+    isBegun = true;
     if (hashOf(temporary) !== sha256)
       throw new ArchiveFault(
         'archive-unreadable',
@@ -42,8 +44,8 @@ export function writeWholeText(pieces: Iterable<string>, to: string): WrittenTex
     syncFolder(dirname(path));
     return { path, bytes };
   } catch (error) {
-    rmSync(temporary, { force: true });
-    throw targetFaultOf(error, path, 'export');
+    discardPart(temporary);
+    throw targetFaultOf(error, path, 'export', isBegun);
   }
 }
 

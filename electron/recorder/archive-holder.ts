@@ -40,6 +40,8 @@ export class ArchiveHolder {
   #spool: Spool | null = null;
   #fault: Fault | null = NOT_OPENED;
   #freeBytes: number | null = null;
+  /** Which file was opened for recording; null where none is. */
+  #opened: string | null = null;
 
   constructor(options: ArchiveHolderOptions) {
     this.#options = options;
@@ -84,6 +86,7 @@ export class ArchiveHolder {
       if (await keeper.call('isHalfCopy')) this.#tellHalfCopy();
       if (!resume) return;
       await this.#resume(keeper, recover);
+      this.#opened = fileAt(archivePath);
       await this.lookAtFreeSpace();
     } catch (error) {
       this.#keeper = null;
@@ -158,6 +161,26 @@ export class ArchiveHolder {
     this.#lookAtSize();
   }
 
+  /**
+   * Whether the file that is open still stands at its place. A system that lets an open file be deleted or its medium be
+   * taken away goes on as if nothing had been, and what is recorded is gone when the program ends.
+   */
+  lookAtPlace(): boolean {
+    const { archivePath, notices } = this.#options;
+    if (this.#opened === null || fileAt(archivePath) === this.#opened) {
+      notices.over('archive-gone');
+      return true;
+    }
+    notices.raise('alarm', 'archive-gone', goneSentence(archivePath));
+    return false;
+  }
+
+  /** Nothing new is begun in a file that nobody will find; what is open goes on. Throws a RequestRefused. */
+  requireInPlace(): void {
+    if (!this.lookAtPlace())
+      throw new RequestRefused('archive-gone', goneSentence(this.#options.archivePath));
+  }
+
   #tellHalfCopy(): void {
     const { archivePath, notices, log } = this.#options;
     const sentence = halfCopySentence(archivePath);
@@ -192,8 +215,23 @@ export class ArchiveHolder {
     await this.#keeper?.close();
     this.#keeper = null;
     this.#fault = NOT_OPENED;
+    this.#opened = null;
+    this.#options.notices.over('archive-gone');
   }
 }
+
+/** Device and number of a file; null where there is none that can be reached. */
+function fileAt(path: string): string | null {
+  try {
+    const { dev, ino } = statSync(path, { bigint: true });
+    return `${String(dev)} ${String(ino)}`;
+  } catch {
+    return null;
+  }
+}
+
+const goneSentence = (path: string): string =>
+  `The archive's file is no longer at ${path}: it was deleted or renamed, or its folder or medium was taken away. Put it back there, or make a backup on another disk now, before Gaugemark is closed; it still holds everything.`;
 
 /** The spool stands beside the archive: what its disk refuses is a fault of that place, not of the program. */
 function orArchiveFault<T>(archivePath: string, work: () => T): T {

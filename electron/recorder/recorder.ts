@@ -262,6 +262,7 @@ export class Recorder {
   async makeReady(request: RequestOf<'pull.ready'>): Promise<number> {
     // An unknown specimen is said before anything is closed or opened.
     await this.archive.call('getSpecimen', request.specimenId);
+    this.#archive.requireInPlace();
     await this.#records.closeHeldOpen('record closed as the next pull was made ready');
     if (this.isRecording || this.#isStarting)
       throw new RequestRefused(
@@ -474,6 +475,7 @@ export class Recorder {
   #lookAround(nowUs: number, open: Recording | null): void {
     const step = this.#clocks.look(Date.now(), nowUs);
     if (step !== null) open?.noteNow('clock-stepped', step);
+    this.#archive.lookAtPlace();
     if (open === null) return;
     this.#archive.lookAtFreeSpace().catch((error: unknown) => {
       if (faultOf(error) === null) this.bug(error);

@@ -20,6 +20,10 @@ export const ES_ALARM_SENTENCES: readonly (readonly [english: string, spanish: s
     'El archivo {1} está dañado. No se cambió nada. «Apartar este archivo…» en la ventana, o gaugemark archive set-aside --archive "{2}", le cambia el nombre con la fecha de hoy y lo conserva entero; el próximo arranque empieza uno nuevo.',
   ],
   [
+    "The archive's file is no longer at {1}: it was deleted or renamed, or its folder or medium was taken away. Put it back there, or make a backup on another disk now, before Gaugemark is closed; it still holds everything.",
+    'El fichero del archivo ya no está en {1}: se borró o se le cambió el nombre, o se quitó su carpeta o su soporte. Devuélvalo a su sitio, o haga ahora una copia de seguridad en otro disco, antes de cerrar Gaugemark; el programa aún lo conserva todo.',
+  ],
+  [
     "The spool beside the archive can't be written to; recording goes on, but a crash now would lose up to a tenth of a second. Free space on the disk.",
     'No se puede escribir en el búfer de disco junto al archivo; el registro sigue, pero una caída ahora perdería hasta una décima de segundo. Libere espacio en el disco.',
   ],

@@ -348,6 +348,33 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
     'The medium that holds {1} gave an error ({2}). What was kept before is untouched; check the disk and its cable.',
     'El soporte que contiene {1} dio un error ({2}). Lo guardado antes está intacto; revise el disco y su cable.',
   ],
+  // Files that are written beside the archive: what is put in last is "export" or "backup".
+  ['export', 'exportación'],
+  ['backup', 'copia de seguridad'],
+  [
+    'What was written of the {1} is gone again from {2}: its medium was pulled, or its folder taken away. Put it back, or choose another place, and do it again. The archive is untouched.',
+    'Lo que se había escrito de la {1} ya no está en {2}: se sacó su soporte o se quitó su carpeta. Devuélvalo a su sitio o elija otro, y repítalo. El archivo no se ha tocado.',
+  ],
+  [
+    'The disk that holds {1} is full, so the {2} was not written; free some space or choose another disk. The archive is untouched.',
+    'El disco que contiene {1} está lleno, así que la {2} no se escribió; libere espacio o elija otro disco. El archivo no se ha tocado.',
+  ],
+  [
+    "The file {1} can't be written (no permission, or a read-only medium); choose another place. The archive is untouched.",
+    'El fichero {1} no se puede escribir (sin permiso, o en un soporte de solo lectura); elija otro sitio. El archivo no se ha tocado.',
+  ],
+  [
+    "The folder of {1} does not exist or can't be entered; make it first or choose another one.",
+    'La carpeta de {1} no existe o no se puede entrar en ella; créela antes o elija otra.',
+  ],
+  [
+    'No file can be made at {1}: its folder is there and takes none; choose another one. The archive is untouched.',
+    'No se puede crear ningún fichero en {1}: su carpeta existe y no admite ninguno; elija otra. El archivo no se ha tocado.',
+  ],
+  [
+    'The medium that holds {1} gave an error, so the {2} was not written; choose another one. The archive is untouched.',
+    'El soporte que contiene {1} dio un error, así que la {2} no se escribió; elija otro. El archivo no se ha tocado.',
+  ],
   [
     'A part of the archive {1} is damaged. Nothing was changed; gaugemark archive check --archive "{2}" names every pull that is affected.',
     'Una parte del archivo {1} está dañada. No se cambió nada; gaugemark archive check --archive "{2}" nombra cada ensayo afectado.',

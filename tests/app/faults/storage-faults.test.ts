@@ -6,6 +6,7 @@ import {
   mkdirSync,
   readFileSync,
   readdirSync,
+  renameSync,
   statSync,
   truncateSync,
 } from 'node:fs';
@@ -165,6 +166,36 @@ describe('D10: two processes write', () => {
     expect(() => new Archive(archivePath, { programVersion: 'test', wallMs: Date.now })).toThrow(/open/i);
     expect(statSync(archivePath).mtimeMs).toBe(before);
     expect((await recorder.ask('archive.check', {})).sound).toBe(true);
+  });
+});
+
+describe('the folder of the archive is taken away while it is open', () => {
+  it('is an alarm until it is back, begins no record, and a backup has what was said meanwhile', async (context) => {
+    // There a file that is open can't be taken away.
+    if (process.platform === 'win32') return context.skip('an open file stays where it is');
+    const folder = scratch();
+    const [place, elsewhere] = [join(folder, 'place'), join(folder, 'elsewhere')];
+    mkdirSync(place);
+    const recorder = await RecorderProcess.start(join(place, 'a.gaugemark'));
+    const specimen = { id: 'T-1', geometry: { kind: 'round', diameter: '10 mm' } } as const;
+    await recorder.ask('specimen.save', { specimen });
+    const isGone = async (): Promise<boolean> =>
+      (await recorder.ask('session.get', {})).notices.some(
+        ({ code, severity }) => code === 'archive-gone' && severity === 'alarm',
+      );
+    expect(await isGone()).toBe(false);
+    renameSync(place, elsewhere);
+    await until(isGone, 'the alarm');
+    const { specimenId } = await recorder.ask('specimen.save', { specimen: { ...specimen, id: 'T-2' } });
+    const refused = recorder.ask('pull.ready', { specimenId, ...BY_HAND });
+    await expect(refused).rejects.toThrow(/no longer at .* make a backup/);
+    const backup = join(folder, 'backup.gaugemark');
+    await recorder.ask('archive.backup', { to: backup });
+    const kept = new Archive(backup, { programVersion: 'test', wallMs: Date.now, purpose: 'read' });
+    expect(kept.getSpecimen(specimenId)).toMatchObject({ specimen: { id: 'T-2' } });
+    kept.close();
+    renameSync(elsewhere, place);
+    await until(async () => !(await isGone()), 'the end of the alarm');
   });
 });
 

@@ -1,6 +1,7 @@
 /** Every alarm as the recorder composes it, an open record behind it or not: in Spanish no English is left in it. */
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { archiveFaultOf, damagedFault } from '../../../core/archive/archive-fault.ts';
+import { targetFaultOf } from '../../../core/archive/target-fault.ts';
 import type { TransportListener } from '../../../drivers/transport.ts';
 import type { LiveReadout } from '../../../electron/recorder/live-readout.ts';
 import { LoadWatch } from '../../../electron/recorder/load-watch.ts';
@@ -134,3 +135,20 @@ describe('an alarm in Spanish', () => {
     expect(sentence).not.toMatch(/Nothing|renames/);
   });
 });
+
+it.each(['export', 'backup'])(
+  'what keeps an %s from being written has no English left in it either',
+  (what) => {
+    const codes = ['ENOSPC', 'EROFS', 'ENOENT', 'ENOTCONN'];
+    const paths = ['/tmp/x.csv', '/nirgends/x.csv'];
+    for (const isBegun of [false, true])
+      for (const path of paths)
+        for (const code of codes) {
+          const fault = targetFaultOf(Object.assign(new Error(code), { code }), path, what, isBegun);
+          if (!(fault instanceof Error)) throw new Error(`${code} gave no sentence`);
+        const sentence = told(fault.message);
+          expect(sentence).toContain(path);
+          expect(sentence.replaceAll(path, '')).not.toMatch(ENGLISH);
+        }
+  },
+);
