@@ -146,7 +146,7 @@ it.each(['export', 'backup'])(
         for (const code of codes) {
           const fault = targetFaultOf(Object.assign(new Error(code), { code }), path, what, isBegun);
           if (!(fault instanceof Error)) throw new Error(`${code} gave no sentence`);
-        const sentence = told(fault.message);
+          const sentence = told(fault.message);
           expect(sentence).toContain(path);
           expect(sentence.replaceAll(path, '')).not.toMatch(ENGLISH);
         }
