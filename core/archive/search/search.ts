@@ -92,7 +92,7 @@ export interface ColumnOrderLimits {
 }
 
 // With 100 000 pulls either takes about as long for what so many have.
-const COLUMN_ORDER: ColumnOrderLimits = { lookedUpMax: 4_000, tested: [250, 1_250] };
+const COLUMN_ORDER: ColumnOrderLimits = { lookedUpMax: 2_500, tested: [250, 1_250, 3_000] };
 
 /** One page, and the key behind which the next begins; null where this was the last. Throws an ArchiveRefusal for a wrong key. */
 export function searchPulls(
