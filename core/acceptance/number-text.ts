@@ -46,3 +46,8 @@ export function grouped(text: string): string {
   if (digits.length < 5) return text;
   return `${sign ?? ''}${digits.replace(/\B(?=(?:\d{3})+$)/g, ' ')}${decimals ?? ''}`;
 }
+
+/** The same for every number in a text, by blanks at which no line breaks; not decimals, and nothing with a letter before it. */
+export function groupedWithin(text: string): string {
+  return text.replace(/(?<![\p{L}\d.,])\d{5,}/gu, (digits) => grouped(digits).replaceAll(' ', '\u202f'));
+}

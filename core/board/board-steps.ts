@@ -2,7 +2,7 @@
  * The arithmetic of one specimen as it is written on a board, step by step: formula, measured values, numbers put in,
  * answer. Made from the working of each result, in the units that are shown; nothing is worked out anew.
  */
-import { grouped } from '../acceptance/number-text.ts';
+import { groupedWithin } from '../acceptance/number-text.ts';
 import { numberText } from '../quantity/number-text.ts';
 import { reportedIn, reportedValue } from '../results/reported-in.ts';
 import type { Result } from '../results/result.ts';
@@ -36,14 +36,12 @@ export function boardSteps(results: readonly Result[], system: UnitSystem): Boar
 
 /** Blanks between thousands from five digits on, as one writes them; no line breaks there. */
 function spaced(step: BoardStep): BoardStep {
-  const inText = (text: string): string =>
-    text.replace(/(?<![\d.])\d{5,}/g, (digits) => grouped(digits).replaceAll(' ', '\u202f'));
   return {
     ...step,
-    given: step.given.map(inText),
-    numbers: inText(step.numbers),
-    unrounded: inText(step.unrounded),
-    answer: inText(step.answer),
+    given: step.given.map(groupedWithin),
+    numbers: groupedWithin(step.numbers),
+    unrounded: groupedWithin(step.unrounded),
+    answer: groupedWithin(step.answer),
   };
 }
 

@@ -14,6 +14,7 @@ export interface PlacedMark {
 const TEXT_MM = 2.8;
 const CROSS_MM = 2.4;
 const LINE_MM = TEXT_MM * 1.25;
+const INSET_MM = 0.5;
 const LETTER_WIDTH = 0.52;
 
 /** What stands in the frame already. */
@@ -57,7 +58,7 @@ function nearPlaceOf(
   taken: readonly Box[],
   paths: readonly Path[],
 ): LabelPlace | null {
-  const width = words.length * TEXT_MM * LETTER_WIDTH;
+  const width = widthOf(words);
   const sides = [
     { anchor: 'start', left: x + CROSS_MM },
     { anchor: 'end', left: x - CROSS_MM - width },
@@ -78,9 +79,12 @@ function nearPlaceOf(
   return null;
 }
 
+/** With its room on both sides: words that began in theirs stood over the frame. */
+const widthOf = (words: string): number => words.length * TEXT_MM * LETTER_WIDTH + 2 * INSET_MM;
+
 /** To the right, or to the left near the right edge; downward line by line until it is free. */
 function placeOf({ words, x, y }: PlacedMark, frame: Box, taken: readonly Box[]): LabelPlace {
-  const width = words.length * TEXT_MM * LETTER_WIDTH;
+  const width = widthOf(words);
   const toTheLeft = x + CROSS_MM + width > frame.x + frame.width;
   const left = toTheLeft ? Math.max(frame.x, x - CROSS_MM - width) : x + CROSS_MM;
   const lines = Math.max(1, Math.floor(frame.height / LINE_MM));
@@ -100,7 +104,7 @@ function signOf({ x, y, form = 'plus', colour = INK }: PlacedMark): Shape {
 
 function shapesOf(mark: PlacedMark, { box, anchor }: LabelPlace): Shape[] {
   const { words, x, y } = mark;
-  const textX = anchor === 'start' ? box.x + 0.5 : box.x + box.width - 0.5;
+  const textX = anchor === 'start' ? box.x + INSET_MM : box.x + box.width - INSET_MM;
   const textY = box.y + TEXT_MM;
   const moved = Math.abs(textY - TEXT_MM * 0.35 - y) > LINE_MM;
   return [

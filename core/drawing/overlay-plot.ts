@@ -29,7 +29,7 @@ const CORNERS_OF_ONE_MAX = 9_000;
 /** Times as wide as the others' pens. */
 const ABOVE_WIDTH = 2.2;
 /** From so many on the others are thinner, and only the chosen one has its offset line: theirs would be a hatching. */
-const CROWD_CURVES_MIN = 13;
+export const CROWD_CURVES_MIN = 13;
 const CROWD_WIDTH = 0.65;
 /** Words at the marks of several curves say not whose they are: with more than this only the chosen one has any. */
 const WORDED_CURVES_MAX = 1;

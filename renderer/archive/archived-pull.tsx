@@ -65,6 +65,7 @@ export function ArchivedPull({ pullId }: { readonly pullId: number }) {
       </div>
       <FaultBlock fault={opened.fault.value ?? exporting.fault.value} />
       <div class="split" style={{ padding: 0 }}>
+        <KeptPlots opened={opened} />
         <div class="block">
           {evaluation === null ? (
             opened.fault.value === null ? (
@@ -77,7 +78,6 @@ export function ArchivedPull({ pullId }: { readonly pullId: number }) {
             </>
           )}
         </div>
-        <KeptPlots opened={opened} />
       </div>
       {kept === null ? null : (
         <>

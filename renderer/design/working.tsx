@@ -1,4 +1,5 @@
 /** The working of one value: formula, numbers put in, steps, the answer underlined twice, and how sure it is. */
+import { groupedWithin } from '../../core/acceptance/number-text.ts';
 import type { Result } from '../../core/results/result.ts';
 import { asReported, fixed, placesOf, significant } from '../numbers/format.ts';
 import { language } from '../store/view-settings.ts';
@@ -38,11 +39,11 @@ export function WorkingBlock({ result }: { readonly result: Result }) {
         </dl>
       )}
       <p>
-        <SymbolText text={told(working.substituted)} />
+        <SymbolText text={groupedWithin(told(working.substituted))} />
       </p>
       {(working.steps ?? []).map((step) => (
         <p key={step}>
-          <SymbolText text={told(step)} />
+          <SymbolText text={groupedWithin(told(step))} />
         </p>
       ))}
       {rounded.length === 0 ? (

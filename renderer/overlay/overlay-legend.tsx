@@ -1,5 +1,6 @@
 /** Names of the curves with a piece of their line and marker: chosen, hidden and compared by mouse and by keys. */
 import type { TargetedKeyboardEvent } from 'preact';
+import { CROWD_CURVES_MIN } from '../../core/drawing/overlay-plot.ts';
 import { markerPath } from '../../core/drawing/svg-text.ts';
 import { penOf } from '../../core/drawing/pens.ts';
 import { ReadingsMark } from '../design/readings-mark.tsx';
@@ -69,7 +70,10 @@ export function OverlayLegend({ notes, chosenPull }: OverlayLegendProps) {
           />
         ))}
       </ul>
-      <p class="pencil small">{text.legendKeys}</p>
+      {pulls.filter(({ pullId }) => !hidden.value.has(pullId)).length < CROWD_CURVES_MIN ? null : (
+        <p class="pencil small">{text.crowd}</p>
+      )}
+      <p class="pencil small keys-told">{text.legendKeys}</p>
     </section>
   );
 }

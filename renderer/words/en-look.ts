@@ -52,6 +52,7 @@ export const enLook = {
   legend: 'Curves',
   legendKeys:
     'Up and Down choose a curve, the space bar hides or shows it, D draws the difference of the chosen one to it, Enter goes to the picture.',
+  crowd: 'Of so many curves only the chosen one has its offset line.',
   hiddenCurve: 'hidden',
   compared: 'compared to',
   plotKeys:

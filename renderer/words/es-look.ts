@@ -53,6 +53,7 @@ export const esLook: typeof enLook = {
   legend: 'Curvas',
   legendKeys:
     'Arriba y Abajo eligen una curva, la barra espaciadora la oculta o la muestra, D dibuja la diferencia de la elegida con ella, Intro pasa a la gráfica.',
+  crowd: 'De tantas curvas, solo la elegida lleva su recta desplazada.',
   hiddenCurve: 'oculta',
   compared: 'comparada con',
   plotKeys:

@@ -21,6 +21,17 @@ describe('words of a mark', () => {
     expect(Math.hypot(text.x - 20, text.y - 30)).toBeLessThan(15);
   });
 
+  it('never stand over the frame, wherever near its right edge the mark is', () => {
+    for (let x = 110; x <= 130; x += 0.1) {
+      const [text] = markShapes([{ words: 'HS-1', x, y: 30 }], FRAME).filter(
+        (shape) => shape.kind === 'text',
+      );
+      if (text?.kind !== 'text') throw new Error('the words are there');
+      const width = text.text.length * text.sizeMm * 0.52;
+      expect(text.anchor === 'end' ? text.x : text.x + width).toBeLessThanOrEqual(FRAME.x + FRAME.width);
+    }
+  });
+
   it('stand somewhere in the frame where curves leave no room', () => {
     const everywhere = {
       points: Array.from({ length: 200 }, (_, i) => [i % 2 === 0 ? 10 : 130, 10 + i * 0.35]).flat(),
