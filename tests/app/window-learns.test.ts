@@ -1,6 +1,7 @@
 /** The readout station learns a readout's lines, lets its numbers be named, and opens a second instrument beside it. */
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import type { Page } from 'playwright';
 import { expect, it, onTestFinished } from 'vitest';
 import { READOUT_PROFILE_SCHEMA, readoutProfile } from '../../core/contract/readout-profile.ts';
 import { station } from '../../electron/setup/demonstration-pull.mjs';
@@ -8,6 +9,40 @@ import { makePty } from './drivers-pty.ts';
 import { SPECIMEN, scratch } from './recorder-process.ts';
 import { GaugemarkWindow } from './support/gaugemark-window.ts';
 import { until } from './support/until.ts';
+
+async function chooseSecond(page: Page, port: string, profileName: string): Promise<void> {
+  await page.getByRole('checkbox', { name: /second instrument/i }).check();
+  await secondPort(page).fill(port);
+  await secondProfile(page).selectOption(profileName);
+}
+
+const secondPort = (page: Page) =>
+  page
+    .getByRole('combobox', { name: 'Port of the second instrument' })
+    .or(page.getByLabel('Port of the second instrument'))
+    .first();
+const secondProfile = (page: Page) =>
+  page.getByRole('combobox', { name: 'Readout profile of the second instrument' });
+
+/** The second instrument's extension is heard. */
+async function extensionIsHeard(window: GaugemarkWindow): Promise<void> {
+  await until(async () => {
+    const session = await window.request('session.get', {});
+    return (
+      session.ok &&
+      session.value.live.some(({ quantity, value }) => quantity === 'extension' && value !== null)
+    );
+  }, 'the extension is heard');
+}
+
+const tabbed = (name: string, quantity: 'force' | 'extension', unit: string) =>
+  readoutProfile.parse({
+    schema: READOUT_PROFILE_SCHEMA,
+    name,
+    serial: { baudRate: 9600 },
+    format: { kind: 'delimited', delimiter: '\t', fields: ['load', 'way'] },
+    channels: [{ field: 'load', quantity, unit: { kind: 'fixed', unit } }],
+  });
 
 it('learns from a port and from recorded bytes, asks which number moves, keeps the profile; a second instrument stands beside it', async () => {
   const folder = scratch();
@@ -71,24 +106,10 @@ it('learns from a port and from recorded bytes, asks which number moves, keeps t
     await page.getByText('The profile “Clip gauge” is kept').first().waitFor();
 
     await page.getByRole('combobox', { name: /^Readout profile How/ }).selectOption('Bench display');
-    await page.getByRole('checkbox', { name: /second instrument/i }).check();
-    await page
-      .getByRole('combobox', { name: 'Port of the second instrument' })
-      .or(page.getByLabel('Port of the second instrument'))
-      .first()
-      .fill(extension.path);
-    await page
-      .getByRole('combobox', { name: 'Readout profile of the second instrument' })
-      .selectOption('Clip gauge');
+    await chooseSecond(page, extension.path, 'Clip gauge');
     await page.getByRole('button', { name: 'Listen', exact: true }).click();
     await page.getByText(`Second instrument: ${extension.path}`).first().waitFor();
-    await until(async () => {
-      const session = await window.request('session.get', {});
-      return (
-        session.ok &&
-        session.value.live.some(({ quantity, value }) => quantity === 'extension' && value !== null)
-      );
-    }, 'the extension is heard');
+    await extensionIsHeard(window);
     await page
       .getByRole('cell', { name: /^X=0\.\d+ mm$/ })
       .first()
@@ -111,13 +132,7 @@ it('offers to learn the lines beside the alarm that none fits, by keyboard, and 
     await window.connected();
     const { page } = window;
     const kept = await window.request('specimen.save', { specimen: SPECIMEN });
-    const profile = readoutProfile.parse({
-      schema: READOUT_PROFILE_SCHEMA,
-      name: 'of another readout',
-      serial: { baudRate: 9600 },
-      format: { kind: 'delimited', delimiter: '\t', fields: ['load', 'way'] },
-      channels: [{ field: 'load', quantity: 'force', unit: { kind: 'fixed', unit: 'kN' } }],
-    });
+    const profile = tabbed('of another readout', 'force', 'kN');
     const ready = await window.request('pull.ready', {
       specimenId: kept.ok ? kept.value.specimenId : 0,
       source: { kind: 'serial', path: pty.path },
@@ -143,6 +158,66 @@ it('offers to learn the lines beside the alarm that none fits, by keyboard, and 
     await page.getByText(`Listening to ${pty.path}`).first().waitFor();
     expect(await window.request('readout.learning', {})).toMatchObject({
       value: { learning: { source: { path: pty.path } } },
+    });
+  } finally {
+    await window.end();
+  }
+});
+
+it('learns the lines of the second instrument beside its own alarm, and leaves the first one as it was chosen', async () => {
+  const folder = scratch();
+  const [load, extension] = [await makePty(folder, 'load'), await makePty(folder, 'extension')];
+  onTestFinished(load.kill);
+  onTestFinished(extension.kill);
+  let count = 0;
+  const timer = setInterval(() => {
+    count++;
+    void load.write(`${(40 + (count % 7)).toFixed(1)}\t0.1\r\n`).catch(() => undefined);
+    void extension.write(`X=${(count / 1000).toFixed(3)} mm\r\n`).catch(() => undefined);
+  }, 60);
+  onTestFinished(() => {
+    clearInterval(timer);
+  });
+  const window = await GaugemarkWindow.open({ folder });
+  try {
+    await window.connected();
+    const { page } = window;
+    for (const profile of [
+      tabbed('Bench display', 'force', 'kN'),
+      tabbed('Of another gauge', 'extension', 'mm'),
+    ])
+      expect(await window.request('readout.save-profile', { profile })).toMatchObject({ ok: true });
+    await station(page, 'Readout').click();
+    await page.getByRole('textbox', { name: /Port by path/ }).fill(load.path);
+    const firstProfile = page.getByRole('combobox', { name: /^Readout profile How/ });
+    await firstProfile.selectOption('Bench display');
+    await chooseSecond(page, extension.path, 'Of another gauge');
+    await page.getByRole('button', { name: 'Listen', exact: true }).click();
+
+    const alarm = page
+      .getByRole('log')
+      .locator('.notice')
+      .filter({ hasText: `the second instrument (${extension.path}), but none of them fits` });
+    await alarm.getByRole('button', { name: 'Learn its lines…' }).click();
+    await page.getByText(`Proposed from ${extension.path}`).first().waitFor();
+    expect(await window.request('readout.learning', {})).toMatchObject({
+      value: { learning: { source: { path: extension.path } } },
+    });
+    await page.getByRole('textbox', { name: 'Name of the profile' }).fill('Clip gauge');
+    await page.getByRole('button', { name: 'Keep this profile' }).click();
+
+    await until(
+      async () => (await secondProfile(page).inputValue()) === 'Clip gauge',
+      'it is the second one’s',
+    );
+    expect(await secondPort(page).inputValue()).toBe(extension.path);
+    expect(await firstProfile.inputValue()).toBe('Bench display');
+    await page.getByRole('button', { name: 'Listen', exact: true }).click();
+    await page.getByText(`Second instrument: ${extension.path} · Clip gauge`).first().waitFor();
+    await extensionIsHeard(window);
+    const session = await window.request('session.get', {});
+    expect(session).toMatchObject({
+      value: { readout: { source: { path: load.path }, profileName: 'Bench display' } },
     });
   } finally {
     await window.end();

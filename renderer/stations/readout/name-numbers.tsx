@@ -26,10 +26,12 @@ export interface NameNumbersProps {
   readonly from: string;
   /** The port that speaks, so that its numbers can be watched; null for recorded bytes. */
   readonly source: Source | null;
+  /** Whether the readout is open with the profile once that is kept; a second instrument is not alone. */
+  readonly isListenedTo: (profile: ReadoutProfile) => boolean;
   readonly onKept: (profile: ReadoutProfile) => void;
 }
 
-export function NameNumbers({ proposal, from, source, onKept }: NameNumbersProps) {
+export function NameNumbers({ proposal, from, source, isListenedTo, onKept }: NameNumbersProps) {
   const text = words.value.learn;
   const names = useSignal<readonly ChannelName[]>(proposedNames(proposal));
   const name = useSignal('');
@@ -56,8 +58,12 @@ export function NameNumbers({ proposal, from, source, onKept }: NameNumbersProps
     if (!named.ok || trimmed === '') return;
     const { profile } = named;
     if ((await keeping.run(() => request('readout.save-profile', { profile }))) === null) return;
-    if (source !== null && (await keeping.run(() => request('readout.open', { source, profile }))) === null)
-      return;
+    if (source !== null) {
+      const listened = isListenedTo(profile)
+        ? await keeping.run(() => request('readout.open', { source, profile }))
+        : await keeping.run(() => request('readout.close', {}));
+      if (listened === null) return;
+    }
     learning.value = null;
     onKept(profile);
     say(text.kept(profile.name));

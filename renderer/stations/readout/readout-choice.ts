@@ -6,7 +6,7 @@ import type { ReadoutProfile } from '../../../core/contract/readout-profile.ts';
 import { controlLinesWords } from './control-lines.tsx';
 import { offeredScenario, scenarios } from './scenarios.ts';
 import { type ListedPort, type Source, source } from '../../../core/contract/source.ts';
-import { sourceFromAddress } from '../../../core/contract/source-address.ts';
+import { addressOf, sourceFromAddress } from '../../../core/contract/source-address.ts';
 
 export const readoutChoiceForm = z.object({
   /** What was listened to last; null until something was. */
@@ -70,6 +70,38 @@ export function choiceMade(before: ReadoutChoice, chosen: Source, profileName: s
       speech === 'simulated' ? before.profileNames : { ...before.profileNames, [speech]: profileName },
   };
 }
+
+/** Bytes of a file: lines, whatever they came through. */
+const LINES_OF_FILE: Source = { kind: 'replay', file: '' };
+
+/**
+ * What was learned came from the port of the second instrument, and can stand beside the load; `from` is null where it
+ * came from a file.
+ */
+export function isLearntOfSecond(
+  { source: first, second }: ReadoutChoice,
+  from: Source | null,
+  profile: Pick<ReadoutProfile, 'channels'>,
+): boolean {
+  if (second === null || from === null || !standsBesideLoad(profile)) return false;
+  const place = addressOf(from);
+  return addressOf(typedSource(second.path)) === place && (first === null || addressOf(first) !== place);
+}
+
+/** What is offered next when a profile has been learned. Where it is the second one's, the first stays as it was chosen. */
+export function choiceLearnt(
+  before: ReadoutChoice,
+  from: Source | null,
+  profile: Pick<ReadoutProfile, 'name' | 'channels'>,
+): ReadoutChoice {
+  if (before.second !== null && isLearntOfSecond(before, from, profile))
+    return { ...before, second: { ...before.second, profileName: profile.name } };
+  return { ...choiceMade(before, from ?? LINES_OF_FILE, profile.name), source: from ?? before.source };
+}
+
+/** What gives a load can't stand beside the load. */
+export const standsBesideLoad = ({ channels }: Pick<ReadoutProfile, 'channels'>): boolean =>
+  channels.every(({ quantity, peak }) => quantity !== 'force' || peak);
 
 /**
  * A scenario speaks in the profile it names; anything else is offered the one used last with what speaks as it does,

@@ -30,7 +30,9 @@ import { NameNumbers } from './name-numbers.tsx';
 import { KeptProfileFromFile } from './profile-from-file.tsx';
 import {
   type Speech,
+  choiceLearnt,
   choiceMade,
+  isLearntOfSecond,
   profileWords,
   readoutChoice,
   simulatedSource,
@@ -43,9 +45,6 @@ import { SourceList } from './source-list.tsx';
 import '../station.css';
 import './learn.css';
 import './readout-station.css';
-
-/** A profile is learned from a file for what speaks as the file does. */
-const LINES_OF_FILE: Source = { kind: 'replay', file: '' };
 
 const NONE_CHOSEN = { simulated: null, lines: null, registers: null } as const;
 
@@ -71,13 +70,9 @@ export function ReadoutStation() {
             proposal={proposal}
             from={learnt.from}
             source={learnt.source}
+            isListenedTo={(profile) => !isLearntOfSecond(readoutChoice.value, learnt.source, profile)}
             onKept={(profile) => {
-              const { source } = readoutChoice.value;
-              // Bytes of a file are lines too: a port of the kind that was chosen is offered what they taught.
-              readoutChoice.value = {
-                ...choiceMade(readoutChoice.value, learnt.source ?? LINES_OF_FILE, profile.name),
-                source: learnt.source ?? source,
-              };
+              readoutChoice.value = choiceLearnt(readoutChoice.value, learnt.source, profile);
             }}
           />
         ) : readout !== null ? (

@@ -6,6 +6,7 @@ import { Field } from '../../design/field.tsx';
 import { skewWords } from '../../numbers/skew-words.ts';
 import { session } from '../../store/session-store.ts';
 import { words } from '../../words/words.ts';
+import { standsBesideLoad } from './readout-choice.ts';
 
 export interface SecondChoice {
   readonly path: string;
@@ -22,10 +23,7 @@ export interface SecondInstrumentProps {
 export function SecondInstrument({ chosen, ports, profiles, onChange }: SecondInstrumentProps) {
   const text = words.value.learn;
   const [profileId, listId] = [useId(), useId()];
-  // What gives a load can't stand beside the load.
-  const beside = profiles.filter(({ profile }) =>
-    profile.channels.every(({ quantity, peak }) => quantity !== 'force' || peak),
-  );
+  const beside = profiles.filter(({ profile }) => standsBesideLoad(profile));
   return (
     <fieldset class="learn second-instrument">
       <label class="check">
