@@ -27,12 +27,12 @@ const PULLING_MS = 40_000;
 /** @satisfies {import('../../core/contract/bridge.ts').PageRequestOf<'set.save'>['form']} */
 const DEMONSTRATION_SET = /** @type {const} */ ({
   name: 'Hopper seam 12',
-  purpose: 'procedure-qualification',
-  rulePackId: 'asme-ix',
+  purpose: 'production-coupon',
+  // The simulated specimen is narrower than the codes ask for, by which its test would be questionable.
+  rulePackId: 'shop-practice',
   baseMetals: [{ designation: 'plate of our own', minimum: '400 MPa' }],
   specimenType: 'transverse-flat',
   requiredCount: 1,
-  fewerReason: 'the coupon gave one specimen',
 });
 
 await onPinnedNode({
