@@ -33,6 +33,7 @@ export class LineAssembler {
   /** Lines that the parser has found in the present piece. */
   readonly #framed: Buffer[] = [];
   readonly #terminatorLength: number;
+  readonly #terminator: Framing['terminator'];
   readonly #anyTerminator: boolean;
   readonly #stripCarriageReturn: boolean;
   /** The beginning of the present line has been given out already; the rest must not pass as a line of its own. */
@@ -40,6 +41,7 @@ export class LineAssembler {
   #lineBeganUs: number | null = null;
 
   constructor({ terminator }: Framing) {
+    this.#terminator = terminator;
     this.#anyTerminator = terminator === 'any';
     this.#stripCarriageReturn = terminator === 'lf';
     const delimiter = delimiterBytes(terminator);
@@ -60,6 +62,18 @@ export class LineAssembler {
   push(bytes: Uint8Array, arrivedUs: number): AssembledLine[] {
     // What has waited too long is cut whether or not somebody has ticked: the bytes and their times alone decide.
     const lines: AssembledLine[] = this.#lineBeganUs === null ? [] : this.tick(arrivedUs);
+    // A port that is read line by line gives one whole line nearly always: there is nothing to be framed then.
+    const only = !this.#cut && this.#parser.buffer.length === 0 ? onlyLineOf(bytes, this.#terminator) : 0;
+    if (only > 0) {
+      const whole = asBuffer(bytes);
+      lines.push({
+        bytes: whole.subarray(0, only),
+        text: whole.toString('latin1', 0, only),
+        end: 'terminated',
+      });
+      this.#lineBeganUs = null;
+      return lines;
+    }
     // Empty lines are no lines, so it does not matter which of CR, LF and CRLF has ended one.
     const normal = this.#anyTerminator ? carriageReturnsAsLineFeeds(bytes) : asBuffer(bytes);
     let at = 0;
@@ -124,6 +138,23 @@ export class LineAssembler {
     if (!this.#cut) lines.push({ bytes: held, text: held.toString('latin1'), end });
     this.#cut = true;
   }
+}
+
+/** Length of the line that these bytes are, with its end and nothing beside it; 0 where they are anything else. */
+function onlyLineOf(bytes: Uint8Array, terminator: Framing['terminator']): number {
+  const { length } = bytes;
+  if (length > LINE_BYTES_MAX || typeof terminator === 'object') return 0;
+  const last = bytes[length - 1];
+  if (terminator === 'cr' ? last !== CR : last !== LF && !(terminator === 'any' && last === CR)) return 0;
+  const isPair = last === LF && bytes[length - 2] === CR;
+  if (terminator === 'crlf' && !isPair) return 0;
+  const end = isPair ? length - 2 : length - 1;
+  for (let at = 0; at < end; at++) {
+    const byte = bytes[at];
+    // A CR of a readout whose lines end otherwise is left to the framing: it may be content.
+    if (byte === LF || byte === CR) return 0;
+  }
+  return end;
 }
 
 /** The framing is done when the call returns; there is nothing to wait for. */

@@ -94,6 +94,34 @@ describe('the result does not depend on how the bytes were cut into chunks', () 
       );
     },
   );
+
+  it.each(terminators.map((terminator) => [JSON.stringify(terminator), terminator] as const))(
+    'nor where each chunk is about one line, as a port is read, for the terminator %s',
+    (_name, terminator) => {
+      const body = fc.oneof(
+        { weight: 6, arbitrary: fc.stringMatching(/^[0-9.]{0,4}$/) },
+        { weight: 1, arbitrary: fc.constantFrom('1\r2', '1\n2', '\n1', '\r1', '1\r', '1\r\n2', '\r\n1') },
+        {
+          weight: 1,
+          arbitrary: fc
+            .integer({ min: LINE_BYTES_MAX - 3, max: LINE_BYTES_MAX + 3 })
+            .map((length) => '7'.repeat(length)),
+        },
+      );
+      const end = fc.oneof(
+        { weight: 4, arbitrary: fc.constantFrom('\r\n', '\r', '\n') },
+        { weight: 1, arbitrary: fc.constantFrom('', '\n\r', '\r\r\n', '\r\n\r\n') },
+      );
+      const chunk = fc.tuple(body, end).map(([text, ends]) => text + ends);
+      fc.assert(
+        fc.property(fc.array(chunk, { minLength: 1, maxLength: 12 }), (chunks) => {
+          const filled = chunks.filter((text) => text !== '');
+          expect(assemble(terminator, filled)).toEqual(assemble(terminator, [filled.join('')]));
+        }),
+        { numRuns: 500 },
+      );
+    },
+  );
 });
 
 describe('a line that never ends (S13)', () => {
