@@ -61,7 +61,9 @@ export class CurveIndex {
   }
 
   /**
-   * Corner points as `thinCurve` gives them, inside the frame; of a stretch that lies on one side of it only the ends.
+   * Corner points as `thinCurve` gives them, inside the frame; of stretches on one side of it only the ends of the
+   * first and the last, so that what is not in the picture takes no points from what is, and a step along the curve leads
+   * no further out of it than a stretch.
    * The hysteresis is doubled until `cornersMax` are enough.
    */
   thin(map: PixelMap, frame: PixelFrame, cornersMax: number = CORNERS_MAX): ThinnedTrace {
@@ -82,15 +84,32 @@ export class CurveIndex {
     const thinned = new ThinnedTrace(map, hysteresisPx);
     const add = (i: number): void => thinned.add(x[i] ?? Number.NaN, y[i] ?? Number.NaN, i);
     let next = 0;
+    // On which side the stretches before this one lie, and the last of them that is not drawn yet.
+    let aside: Side | null = null;
+    let skipped: Stretch | null = null;
+    const comeBack = (): void => {
+      if (skipped !== null) {
+        add(skipped.from);
+        add(skipped.to - 1);
+      }
+      aside = null;
+      skipped = null;
+    };
     for (const stretch of this.#stretches) {
       const { from, to } = stretch;
+      if ((lifts[next] ?? Infinity) <= from) comeBack();
       while ((lifts[next] ?? Infinity) <= from) {
         thinned.lift();
         next++;
       }
-      if (stretch.isWhole && isAside(stretch, map, frame)) {
-        add(from);
-        add(to - 1);
+      const side: Side | null = stretch.isWhole ? sideOf(stretch, map, frame, aside) : null;
+      if (side === null || side !== aside) comeBack();
+      if (side !== null) {
+        if (aside === null) {
+          add(from);
+          add(to - 1);
+        } else skipped = stretch;
+        aside = side;
       } else if (stretch.isWhole && (stretch.x.most - stretch.x.least) * map.xPerUnit <= hysteresisPx) {
         add(from);
         add(Math.min(stretch.low, stretch.high));
@@ -106,6 +125,7 @@ export class CurveIndex {
         }
       if (thinned.length > cornersMax) return null;
     }
+    comeBack();
     thinned.settle();
     return thinned.length > cornersMax ? null : thinned;
   }
@@ -145,12 +165,24 @@ function stretchOf({ x, y, lifts = [] }: IndexSource, from: number, to: number):
   };
 }
 
-/** Wholly on one side of the frame: whatever is drawn between its ends stays there. y grows downward on a canvas. */
-function isAside({ x, y }: Stretch, map: PixelMap, { left, right, top, bottom }: PixelFrame): boolean {
-  return (
-    map.xOffset + x.most * map.xPerUnit < left ||
-    map.xOffset + x.least * map.xPerUnit > right ||
-    map.yOffset + y.most * map.yPerUnit > bottom ||
-    map.yOffset + y.least * map.yPerUnit < top
-  );
+type Side = 'left' | 'right' | 'below' | 'above';
+
+/**
+ * The side of the frame that all of it lies on, that of the stretches before it if it can be: whatever is drawn between
+ * two readings on one side stays there. y grows downward on a canvas.
+ */
+function sideOf(
+  { x, y }: Stretch,
+  map: PixelMap,
+  { left, right, top, bottom }: PixelFrame,
+  before: Side | null,
+): Side | null {
+  const lies = {
+    left: map.xOffset + x.most * map.xPerUnit < left,
+    right: map.xOffset + x.least * map.xPerUnit > right,
+    below: map.yOffset + y.most * map.yPerUnit > bottom,
+    above: map.yOffset + y.least * map.yPerUnit < top,
+  };
+  if (before !== null && lies[before]) return before;
+  return lies.left ? 'left' : lies.right ? 'right' : lies.below ? 'below' : lies.above ? 'above' : null;
 }

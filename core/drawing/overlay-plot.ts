@@ -24,8 +24,8 @@ export const OVERLAY_READINGS_MAX = 8_000_000;
 /** Corner points of all curves together on a screen; each has its share, extremes kept. */
 const SCREEN_CORNERS_MAX = 48_000;
 const CORNERS_MIN = 400;
-/** Of one curve, however few there are: half again as many as on paper; strokes of more cost frames and show nothing more. */
-const CORNERS_OF_ONE_MAX = 9_000;
+/** Of one curve, however few there are: twice as many as on paper; strokes of more cost frames and show nothing more. */
+const CORNERS_OF_ONE_MAX = 12_000;
 /** Times as wide as the others' pens. */
 const ABOVE_WIDTH = 2.2;
 /** From so many on the others are thinner, and only the chosen one has its offset line: theirs would be a hatching. */

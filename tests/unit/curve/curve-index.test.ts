@@ -56,9 +56,50 @@ describe('a curve with the boxes of its stretches', () => {
       { ...MAP, xOffset: -600_000, xPerUnit: 100_000 },
       { left: 0, right: 1000, top: 0, bottom: 400 },
     );
-    // 10 000 readings of the million lie in the frame, and besides only ends of stretches are drawn.
-    expect(part.length).toBeLessThan(10_000 + 2 * (1_000_000 / STRETCH_READINGS) + 1000);
+    // 10 000 readings of the million lie in the frame, and besides only ends of a few stretches are drawn.
+    expect(part.length).toBeLessThan(10_000 + 4 * STRETCH_READINGS);
     expect([...part.reading.subarray(0, part.length)]).toContain(600_500);
+  });
+
+  it('draws every line that may touch the picture, whatever it leaves out beside it', () => {
+    const side = fc.integer({ min: 0, max: 60 });
+    fc.assert(
+      fc.property(fc.integer(), side, side, fc.array(fc.nat(4_999), { maxLength: 3 }), (seed, a, b, at) => {
+        let state = seed | 0;
+        const step = (): number => {
+          state = (Math.imul(state, 1_664_525) + 1_013_904_223) | 0;
+          return (state / 2_147_483_648) * 3;
+        };
+        // A wandering curve; a step along x is far more than the hysteresis.
+        let [x, y] = [0, 0];
+        const lifts = [...new Set(at)].filter((i) => i > 0).sort((p, q) => p - q);
+        const source = {
+          ...curve(5_000, () => [(x += step() + Math.sign(x) * -0.01), (y += step())]),
+          lifts,
+        };
+        const map = { xOffset: 500, xPerUnit: 10, yOffset: 500, yPerUnit: -10 };
+        const frame = { left: 10 * a, right: 10 * a + 200, top: 10 * b, bottom: 10 * b + 200 };
+        const thinned = new CurveIndex(source).thin(map, frame, 100_000);
+        const place = new Map(Array.from(thinned.reading.subarray(0, thinned.length), (r, k) => [r, k]));
+        const px = (i: number): number => 500 + 10 * (source.x[i] ?? 0);
+        const py = (i: number): number => 500 - 10 * (source.y[i] ?? 0);
+        for (let i = 0; i + 1 < source.length; i++) {
+          if (lifts.includes(i + 1) || Math.abs(px(i + 1) - px(i)) < 1) continue;
+          const [xs, ys] = [
+            [px(i), px(i + 1)],
+            [py(i), py(i + 1)],
+          ];
+          const isAside =
+            Math.max(...xs) < frame.left ||
+            Math.min(...xs) > frame.right ||
+            Math.max(...ys) < frame.top ||
+            Math.min(...ys) > frame.bottom;
+          if (isAside) continue;
+          expect(place.get(i + 1)).toBe((place.get(i) ?? NaN) + 1);
+        }
+      }),
+      { numRuns: 30 },
+    );
   });
 
   it('begins where the pull began', () => {
