@@ -194,7 +194,9 @@ export function PersonForm({
             {before.retired ? text.takeBack : text.retire}
           </Button>
         )}
-        <Button onPress={onClose}>{words.value.set.cancel}</Button>
+        <Button onPress={onClose}>
+          {before === null ? words.value.instruments.cancel : words.value.set.cancel}
+        </Button>
       </div>
       <button type="submit" hidden />
     </form>

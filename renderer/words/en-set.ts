@@ -128,7 +128,7 @@ export const enSet = {
   counts: (measured: string, pulled: string, judged: string) =>
     `${measured} measured · ${pulled} pulled · ${judged} judged`,
   missingCount: (count: string) => `${count} missing`,
-  requiredBy: (count: string, says: string) => `${count} asked for: ${says}`,
+  requiredBy: (count: string, says: string) => `${count} asked for. ${says}`,
   table: {
     title: 'Specimens of the set',
     specimen: 'Specimen',

@@ -127,7 +127,7 @@ export const esSet: typeof enSet = {
   notWhilePulling: 'Se está registrando un ensayo; va primero.',
   counts: (measured, pulled, judged) => `${measured} medidas · ${pulled} ensayadas · ${judged} juzgadas`,
   missingCount: (count) => `faltan ${count}`,
-  requiredBy: (count, says) => `se piden ${count}: ${says}`,
+  requiredBy: (count, says) => `Se piden ${count}. ${says}`,
   table: {
     title: 'Probetas del conjunto',
     specimen: 'Probeta',

@@ -242,7 +242,9 @@ export function SetFormSheet({ draft }: { readonly draft: SetDraft }) {
         <Button kind="call" id="keep-set" onPress={() => void keep()}>
           {correction ? text.saveCorrection : text.save}
         </Button>
-        <Button onPress={() => (setDraft.value = null)}>{text.cancel}</Button>
+        <Button onPress={() => (setDraft.value = null)}>
+          {correction ? text.cancel : words.value.instruments.cancel}
+        </Button>
       </div>
       {/* Enter in any entry keeps the set. */}
       <button type="submit" hidden />
