@@ -1,33 +1,50 @@
 /** Ptys for the tests of drivers: pairs whose far end is in the test's hand, and whose socat can be stopped or killed. */
 import { type ChildProcess, spawn } from 'node:child_process';
-import { existsSync } from 'node:fs';
 import { type FileHandle, open, rm } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { CloseReason, SourceFault, Transport, TransportNote } from '../../drivers/transport.ts';
 import { until } from './support/until.ts';
 
 export interface Pty {
+  /** What the program opens. */
   readonly path: string;
+  /** The same pair's other side, which the readout writes to. */
+  readonly farPath: string;
   readonly far: FileHandle;
   readonly socat: ChildProcess;
+  /** Writes as a readout would. A pty holds about 20 KB when nobody reads, then the write waits. */
   readonly write: (bytes: string | Uint8Array) => Promise<void>;
+  /** Pulls the plug. */
   readonly kill: () => Promise<void>;
 }
+
+/** The names are there a moment before the sides are raw: what is written in between has a CR put before each LF. */
+const SOCAT_IS_READY = 'starting data transfer loop';
 
 export async function makePty(folder: string, name = 'port'): Promise<Pty> {
   const path = join(folder, name);
   const farPath = join(folder, `${name}-far`);
-  const socat = spawn('socat', [`pty,raw,echo=0,link=${path}`, `pty,raw,echo=0,link=${farPath}`], {
-    stdio: 'ignore',
-  });
+  const socat = spawn(
+    'socat',
+    ['-d', '-d', `pty,raw,echo=0,link=${path}`, `pty,raw,echo=0,link=${farPath}`],
+    { stdio: ['ignore', 'ignore', 'pipe'] },
+  );
   let ended = false;
+  let told = '';
+  socat.stderr.on('data', (text: Buffer) => {
+    told = (told + text.toString()).slice(-4_000);
+  });
   socat.once('close', () => {
     ended = true;
   });
-  await until(() => existsSync(path) && existsSync(farPath), 'socat makes its ports');
+  await until(() => {
+    if (ended) throw new Error(`socat has ended: ${told}`);
+    return told.includes(SOCAT_IS_READY);
+  }, 'socat joins its ports');
   const far = await open(farPath, 'r+');
   return {
     path,
+    farPath,
     far,
     socat,
     write: async (bytes) => {
