@@ -193,6 +193,7 @@ it('is done with nothing but keys', () =>
     await page.locator('.written').waitFor();
 
     await press('Alt+8');
+    await page.locator('#found-0').waitFor();
     await tabTo('found-pulls');
     await press('Enter');
     await page.getByRole('heading', { name: /HS-1/ }).first().waitFor();
