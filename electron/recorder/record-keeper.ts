@@ -3,6 +3,7 @@ import { ArchiveFault } from '../../core/archive/archive-fault.ts';
 import type { OpenRecord } from '../../core/archive/open-record.ts';
 import type { RequestOf } from '../../core/contract/index.ts';
 import type { SessionState } from '../../core/contract/session.ts';
+import type { PullInstruments } from '../../core/instruments/pull-instruments.ts';
 import { joinedAgeMaxMs } from '../../core/pull/joined-channels.ts';
 import { zeroText } from '../../core/pull/channel-value.ts';
 import { newPull, toldPeak } from '../../core/pull/pull-state.ts';
@@ -13,9 +14,10 @@ import { monotonicUs } from '../../drivers/transport.ts';
 import type { ArchiveHolder } from './archive-holder.ts';
 import { bootName } from './boot.ts';
 import { Committer } from './committer.ts';
-import { beforeStart, noteConcerns, refuseUnknown, withAnswer } from './instruments-of-pull.ts';
+import { beforeStart, dayOf, noteConcerns, refuseUnknown, withAnswer } from './instruments-of-pull.ts';
 import type { LiveReadout } from './live-readout.ts';
 import type { NoticeBoard } from './notice-board.ts';
+import { type RangeLimit, rangeLimits, rangeSentence } from './range-watch.ts';
 import type { RecorderLog } from './recorder-options.ts';
 import { Recording } from './recording.ts';
 import type { RecordingStart } from './recording-start.ts';
@@ -25,6 +27,8 @@ import { utcOffsetMinutes } from './utc-offset.ts';
 
 /** The instruments of a record: the one that gives the load, and perhaps a second. */
 export type Lives = readonly [LiveReadout] | readonly [LiveReadout, LiveReadout];
+
+const RANGE_NOTICES = { force: 'load-beyond-range', extension: 'extension-beyond-range' } as const;
 
 export interface RecordKeeperOptions {
   readonly archive: ArchiveHolder;
@@ -106,6 +110,7 @@ export class RecordKeeper {
     });
     refuseUnknown(before, request.known);
     const instruments = withAnswer(before, request.known);
+    const limits = await this.#rangeLimits(instruments, startedWallMs);
     const pullId = await keeper.call('beginPull', {
       specimenId: request.specimenId,
       profile,
@@ -136,6 +141,7 @@ export class RecordKeeper {
       chunkCount: 0,
       openingCounts: lives.map(() => 0),
       zeros,
+      rangeLimits: limits,
       isRecovered: false,
     });
     recording.useSpool(spool);
@@ -172,6 +178,7 @@ export class RecordKeeper {
       chunkCount: pull.chunkCount,
       openingCounts: open.openingCounts,
       zeros: new Map(lives.flatMap((live) => [...live.zeros])),
+      rangeLimits: await this.#rangeLimits(pull.instruments, pull.startedWallMs),
       isRecovered: true,
     });
     recording.primeParser(open.tail);
@@ -244,7 +251,21 @@ export class RecordKeeper {
 
   /** The ended record is no longer shown. */
   putAway(): void {
-    if (this.open === null) this.#recording = null;
+    if (this.open !== null) return;
+    this.#recording = null;
+    this.#endRangeNotices();
+  }
+
+  #endRangeNotices(): void {
+    for (const code of Object.values(RANGE_NOTICES)) this.#its.notices.over(code);
+  }
+
+  /** As the register has them; an instrument that has none is not watched. */
+  async #rangeLimits(instruments: PullInstruments | null, startedWallMs: number): Promise<RangeLimit[]> {
+    const ids = new Set((instruments?.used ?? []).map(({ instrumentId }) => instrumentId));
+    if (ids.size === 0) return [];
+    const register = await this.#its.archive.keeper.call('listInstruments', dayOf(startedWallMs));
+    return rangeLimits(register.filter(({ instrumentId }) => ids.has(instrumentId)).map(({ form }) => form));
   }
 
   /** The archive could not be opened after all: what was taken up is let go of, and stays in archive and spool. */
@@ -285,7 +306,10 @@ export class RecordKeeper {
         }
       },
       onLoss: () => notices.raise('alarm', 'readings-not-kept', LOSS),
+      onRangePassed: (limit) => notices.raise('alarm', RANGE_NOTICES[limit.quantity], rangeSentence(limit)),
     });
+    // Told of the record before.
+    this.#endRangeNotices();
     this.#recording = recording;
     return recording;
   }

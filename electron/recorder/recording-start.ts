@@ -6,6 +6,7 @@ import type { Exact } from '../../core/quantity/exact.ts';
 import type { InstrumentIndex } from '../../core/contract/second-readout.ts';
 import type { ParsedLine } from '../../drivers/reading.ts';
 import type { PullReadouts } from './pull-lines.ts';
+import type { RangeLimit } from './range-watch.ts';
 
 export interface RecordingStart {
   readonly pullId: number;
@@ -26,6 +27,8 @@ export interface RecordingStart {
   /** How many openings each instrument has had. */
   readonly openingCounts: readonly number[];
   readonly zeros: ReadonlyMap<string, Exact>;
+  /** Of the instruments that it names. */
+  readonly rangeLimits: readonly RangeLimit[];
   /** Gone on with after a crash. */
   readonly isRecovered: boolean;
 }
@@ -37,4 +40,5 @@ export interface RecordingListener {
   readonly onSpoolTrouble: (error: Error | null) => void;
   /** Raw bytes had to be let go: the archive can't be written to and memory is full. */
   readonly onLoss: (byteCount: number) => void;
+  readonly onRangePassed: (limit: RangeLimit) => void;
 }

@@ -26,6 +26,7 @@ import { GapKeeper } from './gap-keeper.ts';
 import { RecentRate } from './recent-rates.ts';
 import type { RecordingListener, RecordingStart } from './recording-start.ts';
 import { type PullLine, PullLines } from './pull-lines.ts';
+import { RangeWatch, rangeSentence } from './range-watch.ts';
 import type { Spool } from './spool.ts';
 import { ViewBuffer } from './view-buffer.ts';
 
@@ -50,6 +51,7 @@ export class Recording {
   readonly #channels: readonly ReadoutChannel[];
   readonly #channelOf: Readonly<Record<'force' | 'extension', number>>;
   readonly #lines: PullLines;
+  readonly #ranges: RangeWatch;
   #nextChunk: number;
   /** In the spool, and not parsed yet. */
   #gathered: RawChunk[] = [];
@@ -78,6 +80,7 @@ export class Recording {
     this.#channels = joinedChannels(start.profile, start.second?.profile ?? null);
     this.#converters = convertersOf(this.#channels, this.#zeros);
     this.#lines = new PullLines(start);
+    this.#ranges = new RangeWatch(start.rangeLimits);
     this.#nextChunk = start.chunkCount;
     this.#openings = [...start.openingCounts];
     this.#savedThroughSeq = start.state.nextSeq;
@@ -335,11 +338,17 @@ export class Recording {
     this.#lastReading = reading;
     const forceN = this.#valueOf('force', reading);
     this.forceRate.push(elapsedUs, forceN);
-    this.extensionRate.push(elapsedUs, this.#valueOf('extension', reading));
+    const extensionMm = this.#valueOf('extension', reading);
+    this.extensionRate.push(elapsedUs, extensionMm);
     if (reading.status === 'unit-changed') this.#noteUnitChange(reading, seq, elapsedUs);
     const { state, marks } = takeReading(this.#state, { seq, elapsedUs, forceN });
     if (marks.length > 0 || state.state !== this.#state.state) this.#step(state, marks);
     else this.#state = state;
+    for (const limit of this.#ranges.passed(forceN, extensionMm)) {
+      const words = rangeSentence(limit);
+      this.#committer.addAct({ kind: 'range-passed', elapsedUs, wallMs: Date.now(), by: null, words });
+      this.#listener.onRangePassed(limit);
+    }
   }
 
   #valueOf(quantity: 'force' | 'extension', reading: Reading): number {

@@ -31,6 +31,18 @@ export const ES_ALARM_SENTENCES: readonly (readonly [english: string, spanish: s
     'The readout sends lines, but marks every load as {1}, so no pull starts by itself and no strength can be found; look at the readout, then at the status words of its profile.',
     'El visor envía líneas, pero marca cada carga como {1}, así que ninguna tracción empieza sola ni se puede hallar ninguna resistencia; revise el visor y luego las palabras de estado de su perfil.',
   ],
+  [
+    'The load has passed the range of the frame {1}, which ends at {2}; see to the frame. Recording goes on, and what is shown beyond the range is covered by no calibration.',
+    'La carga ha rebasado el alcance de la máquina {1}, que termina en {2}; atienda a la máquina. El registro sigue, y ninguna calibración cubre lo que se muestra más allá del alcance.',
+  ],
+  [
+    'The load has passed the range of the force channel {1}, which ends at {2}; see to the frame. Recording goes on, and what is shown beyond the range is covered by no calibration.',
+    'La carga ha rebasado el alcance del canal de fuerza {1}, que termina en {2}; atienda a la máquina. El registro sigue, y ninguna calibración cubre lo que se muestra más allá del alcance.',
+  ],
+  [
+    'The extension has passed the range of the extensometer {1}, which ends at {2}; see to the frame. Recording goes on, and what is shown beyond the range is covered by no calibration.',
+    'La extensión ha rebasado el alcance del extensómetro {1}, que termina en {2}; atienda a la máquina. El registro sigue, y ninguna calibración cubre lo que se muestra más allá del alcance.',
+  ],
   ['overload', 'sobrecarga'],
   ['blank', 'en blanco'],
   ['an error', 'error'],

@@ -47,6 +47,7 @@ function recordInMemory() {
       chunkCount: 0,
       openingCounts: [1],
       zeros: new Map(),
+      rangeLimits: [],
       isRecovered: false,
     },
     committer,
@@ -55,6 +56,7 @@ function recordInMemory() {
       onStep: () => undefined,
       onSpoolTrouble: () => undefined,
       onLoss: () => undefined,
+      onRangePassed: () => undefined,
     },
   );
   record.useSpool({
