@@ -1,4 +1,5 @@
 /** What a recorder is started with. */
+import type { ListedPort } from '../../core/contract/source.ts';
 import type { MakeTransport } from './readout.ts';
 
 /** `told`: a notice says it in plain words at the same time, so that whoever listens need not be told twice. */
@@ -12,6 +13,8 @@ export interface RecorderOptions {
   /** Go on with a record that was left open; false for work that only reads. */
   readonly resume: boolean;
   readonly makeTransport?: MakeTransport;
+  /** The ports that this computer has now; tests hand in lists of their own. */
+  readonly ports?: () => Promise<readonly ListedPort[]>;
   /** Says what must not be lost when nobody is connected: bugs, and troubles of the disk. */
   readonly log: RecorderLog;
   /** The archive's thread has died: nothing can be kept by this process any more. */

@@ -15,6 +15,7 @@ import { joinFault, secondChannels } from '../../core/pull/joined-channels.ts';
 import { showsPeakOnly } from '../../core/pull/peak-only.ts';
 import type { PullAct } from '../../core/pull/take-act.ts';
 import type { Exact } from '../../core/quantity/exact.ts';
+import { portsAtOnce, withIdentity } from '../../drivers/serial/with-identity.ts';
 import { monotonicUs } from '../../drivers/transport.ts';
 import { ArchiveHolder, type Recover } from './archive-holder.ts';
 import type { ArchiveKeeper } from './archive-keeper.ts';
@@ -230,8 +231,10 @@ export class Recorder {
     this.learning.begin(asked);
   }
 
-  async #open(opening: Omit<Opening, 'zeros'>): Promise<Lives> {
-    refuseUnjoinable(opening);
+  async #open(asked: Omit<Opening, 'zeros'>): Promise<Lives> {
+    refuseUnjoinable(asked);
+    // Before anything is closed: from there on nobody else may come between.
+    const opening = await this.#identified(asked);
     await this.learning.stop();
     await this.closeReadout();
     const lives = this.#newLives({ ...opening, zeros: new Map() });
@@ -245,6 +248,18 @@ export class Recorder {
     } finally {
       this.changed();
     }
+  }
+
+  /** Ports that go by their path alone are found again under another one too, should they come back there. */
+  async #identified(opening: Omit<Opening, 'zeros'>): Promise<Omit<Opening, 'zeros'>> {
+    const ports = this.options.ports ?? portsAtOnce;
+    const { source, second } = opening;
+    return {
+      ...opening,
+      source: await withIdentity(source, ports),
+      second:
+        second === undefined ? undefined : { ...second, source: await withIdentity(second.source, ports) },
+    };
   }
 
   async closeReadout(): Promise<void> {
