@@ -18,7 +18,8 @@ export class NoticeTeller {
   readonly #tell: (line: string) => void;
   /** Sentences that were told, by code. */
   readonly #told = new Map<string, Set<string>>();
-  readonly #standing = new Set<string>();
+  /** What stands, by code: one that is asked for after it was told is the same one. */
+  readonly #standing = new Map<string, string>();
 
   constructor(tell: (line: string) => void) {
     this.#tell = tell;
@@ -31,7 +32,8 @@ export class NoticeTeller {
       if (this.#standing.delete(code) && words !== undefined) this.#tell(words);
       return;
     }
-    this.#standing.add(code);
+    if (this.#standing.get(code) === sentence) return;
+    this.#standing.set(code, sentence);
     const told = this.#told.get(code) ?? new Set<string>();
     this.#told.set(code, told);
     this.#tell(told.has(sentence) ? `Again: ${firstClause(sentence)}` : sentence);

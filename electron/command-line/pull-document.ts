@@ -9,6 +9,7 @@ import type { DisplaySystem } from '../../core/quantity/display-unit.ts';
 import { instrumentFacts } from '../../core/instruments/instrument-facts.ts';
 import { skewSentence } from '../../core/pull/joined-channels.ts';
 import { markWordsIn } from '../../core/pull/rule-words.ts';
+import { PULL_ACTS } from '../../core/pull/take-act.ts';
 import { ORIGIN_NOTICES, originOfPull } from '../../core/pull/readings-origin.ts';
 import { voidSentence } from '../../core/pull/void-sentence.ts';
 import type { TypedValues } from '../../core/pull/typed-values.ts';
@@ -201,6 +202,7 @@ function pullText(
       (g) =>
         `  ${(g.fromElapsedUs / 1e6).toFixed(3).padStart(9)} s  gap to ${g.toElapsedUs === null ? 'the end' : `${(g.toElapsedUs / 1e6).toFixed(3)} s`}: ${g.words}`,
     ),
+    ...notedText(pull),
     ...misfitText(pull),
     ...secondText(pull),
     ...(pull.typed === null ? [timesText(pull)] : []),
@@ -217,6 +219,17 @@ function pullText(
     ...(standing === null ? [] : ['', standingText(standing, shown)]),
     ...(outdated === null ? [] : [outdatedText(outdated)]),
   ].join('\n');
+}
+
+/** What was noted while it was recorded: remarks of port and clock, ranges passed, what was known before the start. Steps of a person are marks already. */
+function notedText({ acts }: KeptPull): string[] {
+  const steps: ReadonlySet<string> = new Set(PULL_ACTS);
+  return acts
+    .filter(({ kind }) => !steps.has(kind))
+    .map(
+      ({ kind, elapsedUs, words, by }) =>
+        `  ${(elapsedUs / 1e6).toFixed(3).padStart(9)} s  ${kind}: ${words}${by === null ? '' : ` (${by})`}`,
+    );
 }
 
 function standingText(standing: KeptEvaluation, { options }: GivenOptions): string {

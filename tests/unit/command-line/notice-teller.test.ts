@@ -35,6 +35,10 @@ describe('a terminal', () => {
     expect(toldOf(SILENT, worse)).toEqual([SILENT.sentence, worse.sentence]);
   });
 
+  it('is told once what stands, though it comes as news and in the list of what stands', () => {
+    expect(toldOf(SILENT, SILENT)).toEqual([SILENT.sentence]);
+  });
+
   it('hears nothing of what it was not told, and nothing of mere notes', () => {
     expect(toldOf({ ...SILENT, over: true }, { ...SILENT, severity: 'note' })).toEqual([]);
   });
