@@ -2,18 +2,26 @@
  * Load and extension of a pull against the ranges of the instruments that it names: beyond them a load cell or an
  * extensometer is in danger, and what it shows is covered by nothing.
  */
-import { type InstrumentForm, KIND_WORDS, MEASURES, rangeInCore } from '../../core/instruments/instrument.ts';
+import {
+  type InstrumentForm,
+  type InstrumentKind,
+  MEASURES,
+  rangeInCore,
+} from '../../core/instruments/instrument.ts';
 import { toNumber } from '../../core/quantity/exact.ts';
+
+type WatchedKind = Exclude<InstrumentKind, 'calliper'>;
 
 /** The upper end of the range of one instrument. */
 export interface RangeLimit {
   readonly quantity: 'force' | 'extension';
+  readonly kind: WatchedKind;
   /** In N or mm. */
   readonly upper: number;
   /** The end as it was entered, "200 kN". */
   readonly written: string;
-  /** "force channel LC-20". */
-  readonly instrument: string;
+  /** "LC-20". */
+  readonly name: string;
 }
 
 /** A calliper measures nothing during a pull; an instrument without a range has no limit. */
@@ -26,7 +34,8 @@ export function rangeLimits(forms: readonly InstrumentForm[]): RangeLimit[] {
             quantity: kind === 'extensometer' ? 'extension' : 'force',
             upper: toNumber(rangeInCore(range, MEASURES[kind]).to),
             written: range.to,
-            instrument: `${KIND_WORDS[kind]} ${name}`,
+            kind,
+            name,
           },
         ],
   );
@@ -57,6 +66,13 @@ export class RangeWatch {
   }
 }
 
+/** Written out whole, so that the table of other languages can be held against them. */
+const PASSED: Readonly<Record<WatchedKind, string>> = {
+  frame: 'The load has passed the range of the frame',
+  'force-channel': 'The load has passed the range of the force channel',
+  extensometer: 'The extension has passed the range of the extensometer',
+};
+
 /** For the alarm and for the record. */
-export const rangeSentence = ({ quantity, written, instrument }: RangeLimit): string =>
-  `The ${quantity === 'force' ? 'load' : 'extension'} has passed the range of the ${instrument}, which ends at ${written}; see to the frame. Recording goes on, and what is shown beyond the range is covered by no calibration.`;
+export const rangeSentence = ({ kind, name, written }: RangeLimit): string =>
+  `${PASSED[kind]} ${name}, which ends at ${written}; see to the frame. Recording goes on, and what is shown beyond the range is covered by no calibration.`;
