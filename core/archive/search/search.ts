@@ -12,7 +12,7 @@ import {
 } from '../../contract/search-requests.ts';
 import { ArchiveRefusal } from '../archive-fault.ts';
 import { type Connection, allRows, countOf, sqlInteger, statement } from '../sql.ts';
-import { type SqlCondition, asMatch, asTest, conditionOf } from './condition.ts';
+import { type Condition, type SqlCondition, asMatch, asTest, conditionOf } from './condition.ts';
 
 const line = z
   .object({
@@ -103,7 +103,7 @@ export function searchPulls(
   const { query, order, after, limit } = page;
   if (order.by !== 'kept')
     return byColumn(connection, { ...page, order: { ...order, by: order.by } }, columnOrder);
-  const found = from(connection, query);
+  const found = from(query, conditionOf(connection, query));
   const { id } = found;
   const key = after === undefined ? [] : [keptKey(after)];
   const items = allRows(
@@ -159,7 +159,7 @@ function byColumn(
       if (rows.length === limit) return answer(rows);
     }
   }
-  return answer(lookedUp(connection, page, key));
+  return answer(lookedUp(connection, page, condition, key));
 }
 
 const EVERYTHING: SqlCondition = { sql: '1', values: [] };
@@ -218,10 +218,11 @@ const withLines = (found: string, order: SearchOrder): string =>
 function lookedUp(
   connection: Connection,
   { query, order, limit }: ColumnPage,
+  condition: Condition,
   key: OrderKey | null,
 ): OrderedLine[] {
   const [column, direction] = [`o.${ORDER_COLUMN[order.by]}`, way(order)];
-  const found = from(connection, query, 'o');
+  const found = from(query, condition, 'o');
   return allRows(
     connection,
     orderedLine,
@@ -244,7 +245,8 @@ export function foundPullIds(
 ): Float64Array {
   const direction = way(order);
   const column = order.by === 'kept' ? null : ORDER_COLUMN[order.by];
-  const found = from(connection, query, 'o');
+  const condition = conditionOf(connection, query);
+  const found = from(query, condition, 'o');
   const lookUp = (): Float64Array =>
     idsOf(
       connection,
@@ -254,7 +256,6 @@ export function foundPullIds(
     );
   if (exactConditions(query).length > 0) return lookUp();
   // Words alone are answered by the text index and the order by its own.
-  const condition = conditionOf(connection, query);
   const fitting =
     condition === null
       ? null
@@ -311,11 +312,10 @@ export function linesOf(connection: Connection, pullIds: readonly number[]): Fou
 
 /** FROM and WHERE of a query over entries `e` or orders `o`; `id` is the number of the pull, where the index itself gives it. */
 function from(
-  connection: Connection,
   query: SearchQuery,
+  condition: Condition | null,
   over: 'e' | 'o' = 'e',
 ): SqlCondition & { readonly id: string } {
-  const condition = conditionOf(connection, query);
   const table = over === 'e' ? 'search_entry e' : 'search_order o';
   const exact = both([EVERYTHING, ...exactConditions(query, over === 'e' ? 'e.strength_mpa' : 'o.strength')]);
   return condition === null
