@@ -12,6 +12,7 @@ import type { Reading, ReadingColumns } from '../../core/contract/reading.ts';
 import type { ReadoutChannel, ReadoutProfile } from '../../core/contract/readout-profile.ts';
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import { CURVE_COLUMN, type Curve, type CurveGap } from '../../core/curve/curve.ts';
+import { firstPlaceFrom } from '../../core/curve/first-place-from.ts';
 import { CURVE_READINGS_MAX } from '../../core/limits.ts';
 import { joinedChannels } from '../../core/pull/joined-channels.ts';
 import { loadChannel, showsPeakOnly } from '../../core/pull/peak-only.ts';
@@ -155,23 +156,11 @@ function namedColumns(channels: readonly ReadoutChannel[], stretches: readonly R
   return { columns, stamps };
 }
 
-/** First reading that came at or after this; the length where none did. */
-function firstFrom(elapsedUs: Float64Array, us: number): number {
-  let low = 0;
-  let high = elapsedUs.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((elapsedUs[middle] ?? Infinity) < us) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}
-
 /** Gaps are stretches of time, whatever the lines between them say. */
 function gapsAt({ gaps }: KeptPull, elapsedUs: Float64Array): CurveGap[] {
   return gaps.flatMap((gap) => {
     const toUs = gap.toElapsedUs ?? gap.fromElapsedUs;
-    const beforeIndex = firstFrom(elapsedUs, toUs);
+    const beforeIndex = firstPlaceFrom(elapsedUs, toUs);
     return beforeIndex === 0 || beforeIndex >= elapsedUs.length
       ? []
       : [{ beforeIndex, durationS: (toUs - gap.fromElapsedUs) / 1e6, cause: gap.words }];
@@ -182,5 +171,5 @@ function gapsAt({ gaps }: KeptPull, elapsedUs: Float64Array): CurveGap[] {
 function breakAt({ breakSeq, marks }: KeptPull, elapsedUs: Float64Array): number | null {
   if (breakSeq === null) return null;
   const mark = marks.findLast(({ kind, seq }) => kind === 'break' && seq === breakSeq);
-  return mark === undefined ? null : firstFrom(elapsedUs, mark.elapsedUs);
+  return mark === undefined ? null : firstPlaceFrom(elapsedUs, mark.elapsedUs);
 }
