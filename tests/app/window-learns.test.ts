@@ -5,7 +5,7 @@ import type { Page } from 'playwright';
 import { expect, it, onTestFinished } from 'vitest';
 import { READOUT_PROFILE_SCHEMA, readoutProfile } from '../../core/contract/readout-profile.ts';
 import { station } from '../../electron/setup/demonstration-pull.mjs';
-import { makePty } from './drivers-pty.ts';
+import { type Pty, makePty } from './drivers-pty.ts';
 import { SPECIMEN, scratch } from './recorder-process.ts';
 import { GaugemarkWindow } from './support/gaugemark-window.ts';
 import { until } from './support/until.ts';
@@ -44,23 +44,33 @@ const tabbed = (name: string, quantity: 'force' | 'extension', unit: string) =>
     channels: [{ field: 'load', quantity, unit: { kind: 'fixed', unit } }],
   });
 
-it('learns from a port and from recorded bytes, asks which number moves, keeps the profile; a second instrument stands beside it', async () => {
-  const folder = scratch();
+/** Two ports that go on talking until the test ends: a load as `loadLine` gives it, an extension with its unit. */
+async function twoTalking(
+  folder: string,
+  loadLine: (count: number) => string,
+): Promise<[load: Pty, extension: Pty]> {
   const [load, extension] = [await makePty(folder, 'load'), await makePty(folder, 'extension')];
   onTestFinished(load.kill);
   onTestFinished(extension.kill);
   let count = 0;
   const timer = setInterval(() => {
     count++;
-    // Two bare numbers: nothing in the line tells which is the load.
-    void load
-      .write(`${(Math.sin(count / 9) * 40).toFixed(1)};${String(500 + (count % 3))}\r\n`)
-      .catch(() => undefined);
+    void load.write(loadLine(count)).catch(() => undefined);
     void extension.write(`X=${(count / 1000).toFixed(3)} mm\r\n`).catch(() => undefined);
   }, 60);
   onTestFinished(() => {
     clearInterval(timer);
   });
+  return [load, extension];
+}
+
+it('learns from a port and from recorded bytes, asks which number moves, keeps the profile; a second instrument stands beside it', async () => {
+  const folder = scratch();
+  const [load, extension] = await twoTalking(
+    folder,
+    // Two bare numbers: nothing in the line tells which is the load.
+    (count) => `${(Math.sin(count / 9) * 40).toFixed(1)};${String(500 + (count % 3))}\r\n`,
+  );
   const window = await GaugemarkWindow.open({ folder });
   try {
     await window.connected();
@@ -166,18 +176,7 @@ it('offers to learn the lines beside the alarm that none fits, by keyboard, and 
 
 it('learns the lines of the second instrument beside its own alarm, and leaves the first one as it was chosen', async () => {
   const folder = scratch();
-  const [load, extension] = [await makePty(folder, 'load'), await makePty(folder, 'extension')];
-  onTestFinished(load.kill);
-  onTestFinished(extension.kill);
-  let count = 0;
-  const timer = setInterval(() => {
-    count++;
-    void load.write(`${(40 + (count % 7)).toFixed(1)}\t0.1\r\n`).catch(() => undefined);
-    void extension.write(`X=${(count / 1000).toFixed(3)} mm\r\n`).catch(() => undefined);
-  }, 60);
-  onTestFinished(() => {
-    clearInterval(timer);
-  });
+  const [load, extension] = await twoTalking(folder, (count) => `${(40 + (count % 7)).toFixed(1)}\t0.1\r\n`);
   const window = await GaugemarkWindow.open({ folder });
   try {
     await window.connected();
