@@ -27,6 +27,7 @@ import { KeepSheet, type SheetProps } from './keep-sheet.tsx';
 import { LineCells } from './worksheet-cells.tsx';
 import { WorksheetFrame } from './worksheet-frame.tsx';
 import { WorksheetHead } from './worksheet-head.tsx';
+import { WorksheetTable } from './worksheet-table.tsx';
 
 /** Names of standards are the same in every language. */
 const ISO = 'ISO 9513';
@@ -104,35 +105,22 @@ function Table() {
     found.kind === 'verified' ? found.verification.steps[found.places.indexOf(place)] : undefined;
   const names = SERIES_PLACES.map((run) => sheet.run(String(run + 1)));
   return (
-    <div class="table-scroll">
-      <table class="worksheet-table">
-        <thead>
-          <tr>
-            {[`${text.applied}, ${unit}`, ...names, sheet.down, 'q, %', 'q, µm', text.strain, ISO, E83].map(
-              (head) => (
-                <th key={head} scope="col">
-                  {head}
-                </th>
-              ),
-            )}
-          </tr>
-        </thead>
-        <tbody>
-          {lines.map((line, place) => (
-            <tr key={place}>
-              <LineCells
-                line={line}
-                place={place}
-                applied={text.applied}
-                runNames={names}
-                onChange={(change) => changeExtensionLine(place, change)}
-              />
-              <Figures step={stepOf(place)} />
-            </tr>
-          ))}
-        </tbody>
-      </table>
-    </div>
+    <WorksheetTable
+      heads={[`${text.applied}, ${unit}`, ...names, sheet.down, 'q, %', 'q, µm', text.strain, ISO, E83]}
+    >
+      {lines.map((line, place) => (
+        <tr key={place}>
+          <LineCells
+            line={line}
+            place={place}
+            applied={text.applied}
+            runNames={names}
+            onChange={(change) => changeExtensionLine(place, change)}
+          />
+          <Figures step={stepOf(place)} />
+        </tr>
+      ))}
+    </WorksheetTable>
   );
 }
 

@@ -23,6 +23,7 @@ import {
 import { Cell, LineCells } from './worksheet-cells.tsx';
 import { WorksheetFrame } from './worksheet-frame.tsx';
 import { WorksheetHead } from './worksheet-head.tsx';
+import { WorksheetTable } from './worksheet-table.tsx';
 
 export function VerificationSheet({ instrument, onClose }: SheetProps) {
   const text = words.value.instruments.sheet;
@@ -81,62 +82,49 @@ function SheetTable() {
     found.kind === 'verified' ? found.verification.steps[found.places.indexOf(place)] : undefined;
   const runNames = RUN_PLACES.map((run) => text.run(String(run + 1)));
   return (
-    <div class="table-scroll">
-      <table class="worksheet-table">
-        <thead>
-          <tr>
-            <th scope="col">
-              {text.applied}, {unit}
-            </th>
-            {runNames.map((name) => (
-              <th key={name} scope="col">
-                {name}
-              </th>
-            ))}
-            <th scope="col">{text.down}</th>
-            <th scope="col">{text.error}</th>
-            <th scope="col">{text.repeatability}</th>
-            <th scope="col">{text.reversibility}</th>
-            <th scope="col">{text.relativeResolution}</th>
-            <th scope="col">{text.class}</th>
-            <th scope="col">{text.e4}</th>
-          </tr>
-        </thead>
-        <tbody>
-          {lines.map((line, place) => (
-            <tr key={place}>
-              <LineCells
-                line={line}
-                place={place}
-                applied={text.applied}
-                runNames={runNames}
-                onChange={(change) => changeLine(place, change)}
-              />
-              <Figures step={stepOf(place)} />
-            </tr>
-          ))}
-          <tr>
-            <th scope="row">{text.zero}</th>
-            {RUN_PLACES.map((run) => (
-              <Cell
-                key={run}
-                name={`${text.zero}, ${runNames[run] ?? ''}`}
-                value={zeros[run] ?? ''}
-                onInput={(typed) =>
-                  changeWorksheet({ zeros: zeros.map((one, i) => (i === run ? typed : one)) })
-                }
-              />
-            ))}
-            <td />
-            <td class="number worksheet-figure" colSpan={6} style={{ textAlign: 'start' }}>
-              {found.kind === 'verified' && found.verification.zero !== null
-                ? `f0 = ${found.verification.zero.text} %`
-                : ''}
-            </td>
-          </tr>
-        </tbody>
-      </table>
-    </div>
+    <WorksheetTable
+      heads={[
+        `${text.applied}, ${unit}`,
+        ...runNames,
+        text.down,
+        text.error,
+        text.repeatability,
+        text.reversibility,
+        text.relativeResolution,
+        text.class,
+        text.e4,
+      ]}
+    >
+      {lines.map((line, place) => (
+        <tr key={place}>
+          <LineCells
+            line={line}
+            place={place}
+            applied={text.applied}
+            runNames={runNames}
+            onChange={(change) => changeLine(place, change)}
+          />
+          <Figures step={stepOf(place)} />
+        </tr>
+      ))}
+      <tr>
+        <th scope="row">{text.zero}</th>
+        {RUN_PLACES.map((run) => (
+          <Cell
+            key={run}
+            name={`${text.zero}, ${runNames[run] ?? ''}`}
+            value={zeros[run] ?? ''}
+            onInput={(typed) => changeWorksheet({ zeros: zeros.map((one, i) => (i === run ? typed : one)) })}
+          />
+        ))}
+        <td />
+        <td class="number worksheet-figure" colSpan={6} style={{ textAlign: 'start' }}>
+          {found.kind === 'verified' && found.verification.zero !== null
+            ? `f0 = ${found.verification.zero.text} %`
+            : ''}
+        </td>
+      </tr>
+    </WorksheetTable>
   );
 }
 

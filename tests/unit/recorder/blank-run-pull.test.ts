@@ -1,12 +1,7 @@
 /** A kept pull as a blank run: its compliance is measured from it, and named with the hash of its bytes. */
-import { join } from 'node:path';
-import { expect, it, onTestFinished } from 'vitest';
+import { expect, it } from 'vitest';
 import { readoutProfile } from '../../../core/contract/readout-profile.ts';
-import type { RequestName } from '../../../core/contract/index.ts';
-import { Recorder } from '../../../electron/recorder/recorder.ts';
-import { answerRequest } from '../../../electron/recorder/requests.ts';
-import { type Transport, type TransportListener, monotonicUs } from '../../../drivers/transport.ts';
-import { SPECIMEN, scratchFolder } from '../archive/made-archive.ts';
+import { BY_HAND, begunRecorder } from './begun-recorder.ts';
 
 const profile = readoutProfile.parse({
   schema: 'gaugemark.readout-profile/1',
@@ -17,52 +12,15 @@ const profile = readoutProfile.parse({
     { field: 'travel', quantity: 'travel', unit: { kind: 'fixed', unit: 'mm' } },
   ],
 });
-const BY_HAND = { trigger: { kind: 'by-hand' }, breakRule: { kind: 'by-hand' }, tailS: null } as const;
 
 it('tells what frame and grips gave at each force, from the curve of a pull', async () => {
-  const told: TransportListener[] = [];
-  const transport: Transport = {
-    kind: 'serial',
-    place: 'a frame',
-    open: (to) => {
-      told.push(to);
-      return Promise.resolve();
-    },
-    write: () => Promise.resolve(),
-    close: () => Promise.resolve(),
-  };
-  const recorder = new Recorder({
-    archivePath: join(scratchFolder(), 'a.gaugemark'),
-    programVersion: '9.9.9',
-    makeFolder: false,
-    resume: true,
-    makeTransport: () => transport,
-    log: () => undefined,
-  });
-  onTestFinished(() => recorder.end());
-  await recorder.begin();
-  const ask = async (name: RequestName, payload: unknown): Promise<unknown> => {
-    const answer = await answerRequest(recorder, name, payload);
-    if (!answer.ok) throw new Error(answer.fault.code);
-    return answer.value;
-  };
-  const { specimenId } = (await ask('specimen.save', { specimen: SPECIMEN })) as { specimenId: number };
-  const source = { kind: 'simulated', scenario: 'quenched-steel' };
-  const { pullId } = (await ask('pull.ready', { specimenId, source, profile, ...BY_HAND })) as {
-    pullId: number;
-  };
+  const { ask, specimenId, send } = await begunRecorder();
+  const source = { kind: 'simulated', scenario: 'quenched-steel' } as const;
+  const { pullId } = await ask('pull.ready', { specimenId, source, profile, ...BY_HAND });
   // 0.02 mm a kN, a stiff bar.
-  const lines = Array.from(
-    { length: 400 },
-    (_, k) => `${(k / 4).toFixed(2)};${(k * 0.005).toFixed(4)}\r\n`,
-  ).join('');
-  told[0]?.onChunk(Buffer.from(lines), monotonicUs());
+  send(...Array.from({ length: 400 }, (_, k) => `${(k / 4).toFixed(2)};${(k * 0.005).toFixed(4)}`));
   await ask('pull.close', {});
-  const { points, name, sha256 } = (await ask('evaluation.blank-run', { pullId })) as {
-    points: { forceN: number; travelMm: number }[];
-    name: string;
-    sha256: string;
-  };
+  const { points, name, sha256 } = await ask('evaluation.blank-run', { pullId });
   expect(points.length).toBeGreaterThan(20);
   for (const { forceN, travelMm } of points) expect(travelMm).toBeCloseTo(forceN * 2e-5, 6);
   expect(name).toBe(`pull ${String(pullId)}, T-1`);

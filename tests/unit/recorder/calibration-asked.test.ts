@@ -1,47 +1,17 @@
 /** What speaks against the calibration is told before a pull begins; where somebody can be asked, it begins only once it is known. */
-import { join } from 'node:path';
-import { expect, it, onTestFinished } from 'vitest';
-import type { Answer, ReplyOf, RequestInputOf, RequestName } from '../../../core/contract/index.ts';
-import type { Transport } from '../../../drivers/transport.ts';
-import { Recorder } from '../../../electron/recorder/recorder.ts';
-import { answerRequest } from '../../../electron/recorder/requests.ts';
-import { PROFILE, SPECIMEN, scratchFolder } from '../archive/made-archive.ts';
+import { expect, it } from 'vitest';
+import type { Answer } from '../../../core/contract/index.ts';
+import { PROFILE } from '../archive/made-archive.ts';
+import { type BegunRecorder, BY_HAND, TEST_PORT, begunRecorder } from './begun-recorder.ts';
 
-const RULES = { trigger: { kind: 'by-hand' }, breakRule: { kind: 'by-hand' }, tailS: null } as const;
-const READOUT = { source: { kind: 'serial', path: '/dev/ttyTEST' }, profile: PROFILE } as const;
-
-type Ask = <N extends RequestName>(name: N, request: RequestInputOf<N>) => Promise<Answer<ReplyOf<N>>>;
-
-const silentSource = (): Transport => ({
-  kind: 'serial',
-  place: 'a silent source',
-  open: () => Promise.resolve(),
-  write: () => Promise.resolve(),
-  close: () => Promise.resolve(),
-});
-
-async function recorderHere(): Promise<{ ask: Ask; specimenId: number }> {
-  const recorder = new Recorder({
-    archivePath: join(scratchFolder(), 'a.gaugemark'),
-    programVersion: '9.9.9',
-    makeFolder: false,
-    resume: true,
-    makeTransport: silentSource,
-    log: () => undefined,
-  });
-  onTestFinished(() => recorder.end());
-  await recorder.begin();
-  const ask: Ask = (name, request) => answerRequest(recorder, name, request);
-  const { specimenId } = valueOf(await ask('specimen.save', { specimen: SPECIMEN }));
-  return { ask, specimenId };
-}
+const READOUT = { source: TEST_PORT, profile: PROFILE } as const;
 
 function valueOf<T>(answer: Answer<T>): T {
   if (!answer.ok) throw new Error(answer.fault.sentence);
   return answer.value;
 }
 
-async function overdueChannel(ask: Ask): Promise<number> {
+async function overdueChannel(ask: BegunRecorder['answered']): Promise<number> {
   const { instrumentId } = valueOf(
     await ask('instrument.save', { form: { kind: 'force-channel', name: 'LC-20' } }),
   );
@@ -51,9 +21,9 @@ async function overdueChannel(ask: Ask): Promise<number> {
 }
 
 it('refuses the start with its sentence, begins nothing, and begins once it is said to be known', async () => {
-  const { ask, specimenId } = await recorderHere();
+  const { answered: ask, specimenId } = await begunRecorder();
   const instrumentId = await overdueChannel(ask);
-  const order = { specimenId, ...READOUT, ...RULES, instruments: [instrumentId], operator: 'OP2' };
+  const order = { specimenId, ...READOUT, ...BY_HAND, instruments: [instrumentId], operator: 'OP2' };
   const refused = await ask('pull.ready', { ...order, known: [] });
   expect(refused).toMatchObject({ ok: false, fault: { code: 'calibration-asked', field: 'known' } });
   expect(refused.ok ? '' : refused.fault.sentence).toContain('LC-20 was due on 2025-01-31 and is overdue');
@@ -74,16 +44,16 @@ it('refuses the start with its sentence, begins nothing, and begins once it is s
 });
 
 it('what was known of another instrument is not known of this one', async () => {
-  const { ask, specimenId } = await recorderHere();
+  const { answered: ask, specimenId } = await begunRecorder();
   const instrumentId = await overdueChannel(ask);
   const known = [{ code: 'calibration-overdue', instrumentId: instrumentId + 1 } as const];
-  const order = { specimenId, ...READOUT, ...RULES, instruments: [instrumentId], known };
+  const order = { specimenId, ...READOUT, ...BY_HAND, instruments: [instrumentId], known };
   expect(await ask('pull.ready', order)).toMatchObject({ ok: false, fault: { code: 'calibration-asked' } });
 });
 
 it('where nobody can be asked the pull begins and is marked so', async () => {
-  const { ask, specimenId } = await recorderHere();
-  const { pullId } = valueOf(await ask('pull.ready', { specimenId, ...READOUT, ...RULES }));
+  const { answered: ask, specimenId } = await begunRecorder();
+  const { pullId } = valueOf(await ask('pull.ready', { specimenId, ...READOUT, ...BY_HAND }));
   valueOf(await ask('pull.close', {}));
   expect(valueOf(await ask('pull.get', { pullId })).instruments).toEqual({
     used: [],
@@ -97,12 +67,12 @@ it('where nobody can be asked the pull begins and is marked so', async () => {
 });
 
 it('two force channels at once are refused before anything is opened', async () => {
-  const { ask, specimenId } = await recorderHere();
+  const { answered: ask, specimenId } = await begunRecorder();
   const first = await overdueChannel(ask);
   const { instrumentId } = valueOf(
     await ask('instrument.save', { form: { kind: 'force-channel', name: 'LC-21' } }),
   );
-  const order = { specimenId, ...READOUT, ...RULES, instruments: [first, instrumentId] };
+  const order = { specimenId, ...READOUT, ...BY_HAND, instruments: [first, instrumentId] };
   expect(await ask('pull.ready', order)).toMatchObject({ ok: false, fault: { code: 'instruments-twice' } });
   expect(valueOf(await ask('session.get', {})).state).toBe('closed');
 });

@@ -1,16 +1,8 @@
 /** A record for which the readout is opened holds everything from the opening on, whatever comes while it is begun. */
-import { join } from 'node:path';
-import { expect, it, onTestFinished } from 'vitest';
-import type { ReplyOf, RequestInputOf, RequestName } from '../../../core/contract/index.ts';
-import { Recorder } from '../../../electron/recorder/recorder.ts';
-import { answerRequest } from '../../../electron/recorder/requests.ts';
+import { expect, it } from 'vitest';
 import { type Transport, type TransportListener, monotonicUs } from '../../../drivers/transport.ts';
-import { PROFILE, SPECIMEN, scratchFolder } from '../archive/made-archive.ts';
-
-const RULES = { trigger: { kind: 'by-hand' }, breakRule: { kind: 'by-hand' }, tailS: null } as const;
-const SOURCE = { kind: 'serial', path: '/dev/ttyTEST' } as const;
-
-type Ask = <N extends RequestName>(name: N, request: RequestInputOf<N>) => Promise<ReplyOf<N>>;
+import { PROFILE } from '../archive/made-archive.ts';
+import { type Ask, BY_HAND, TEST_PORT, begunRecorder } from './begun-recorder.ts';
 
 /** A source that talks as soon as it is open, and how many times it is open. */
 function eagerSource(open: (to: TransportListener) => void): {
@@ -37,24 +29,6 @@ function eagerSource(open: (to: TransportListener) => void): {
   };
 }
 
-async function recorderOn(make: () => Transport): Promise<Ask> {
-  const recorder = new Recorder({
-    archivePath: join(scratchFolder(), 'a.gaugemark'),
-    programVersion: '9.9.9',
-    makeFolder: false,
-    resume: true,
-    makeTransport: make,
-    log: () => undefined,
-  });
-  onTestFinished(() => recorder.end());
-  await recorder.begin();
-  return async (name, request) => {
-    const answer = await answerRequest(recorder, name, request);
-    if (!answer.ok) throw new Error(answer.fault.code);
-    return answer.value;
-  };
-}
-
 const say = (to: TransportListener, text: string): void => to.onChunk(Buffer.from(text), monotonicUs());
 
 async function rawOf(ask: Ask, pullId: number): Promise<string> {
@@ -71,9 +45,8 @@ it('keeps what came before the record had begun, in order, at the time at which 
     setImmediate(() => say(to, '3,0.3\r\n'));
     later.push(() => say(to, '4,0.4\r\n'));
   });
-  const ask = await recorderOn(source.make);
-  const { specimenId } = await ask('specimen.save', { specimen: SPECIMEN });
-  const { pullId } = await ask('pull.ready', { specimenId, source: SOURCE, profile: PROFILE, ...RULES });
+  const { ask, specimenId } = await begunRecorder({ make: source.make });
+  const { pullId } = await ask('pull.ready', { specimenId, source: TEST_PORT, profile: PROFILE, ...BY_HAND });
   for (const act of later) act();
   await ask('pull.close', {});
   expect(await rawOf(ask, pullId)).toBe('1,0.1\r\n2,0.2\r\n3,0.3\r\n4,0.4\r\n');
@@ -93,9 +66,8 @@ it('marks the gap where the source went and came back before the record had begu
     say(to, '1,0.1\r\n2,0.2\r\n');
     queueMicrotask(() => to.onClose({ kind: 'lost', sentence: 'The adapter was pulled out.' }));
   });
-  const ask = await recorderOn(source.make);
-  const { specimenId } = await ask('specimen.save', { specimen: SPECIMEN });
-  const { pullId } = await ask('pull.ready', { specimenId, source: SOURCE, profile: PROFILE, ...RULES });
+  const { ask, specimenId } = await begunRecorder({ make: source.make });
+  const { pullId } = await ask('pull.ready', { specimenId, source: TEST_PORT, profile: PROFILE, ...BY_HAND });
   await ask('pull.close', {});
   expect(await rawOf(ask, pullId)).toMatch(/^1,0\.1\r\n2,0\.2\r\n/);
   expect((await ask('pull.get', { pullId })).gaps.map((g) => g.cause)).toEqual(['signal-lost']);
@@ -103,9 +75,9 @@ it('marks the gap where the source went and came back before the record had begu
 
 it('opens no port for a record of a specimen that is not there', async () => {
   const source = eagerSource((to) => say(to, '1,0.1\r\n'));
-  const ask = await recorderOn(source.make);
+  const { ask, specimenId } = await begunRecorder({ make: source.make });
   await expect(
-    ask('pull.ready', { specimenId: 7, source: SOURCE, profile: PROFILE, ...RULES }),
+    ask('pull.ready', { specimenId: specimenId + 1, source: TEST_PORT, profile: PROFILE, ...BY_HAND }),
   ).rejects.toThrow('no-such-specimen');
   expect(source.openNow()).toBe(0);
   expect((await ask('session.get', {})).state).toBe('closed');

@@ -1,12 +1,8 @@
 /** A port that was named by its path alone (command line, typed in the window, second instrument) is held to its adapter too. */
-import { join } from 'node:path';
-import { expect, it, onTestFinished } from 'vitest';
-import type { ReplyOf, RequestInputOf, RequestName } from '../../../core/contract/index.ts';
+import { expect, it } from 'vitest';
 import type { ListedPort, PortIdentity, Source } from '../../../core/contract/source.ts';
-import type { Transport } from '../../../drivers/transport.ts';
-import { Recorder } from '../../../electron/recorder/recorder.ts';
-import { answerRequest } from '../../../electron/recorder/requests.ts';
-import { PROFILE, SPECIMEN, scratchFolder } from '../archive/made-archive.ts';
+import { PROFILE } from '../archive/made-archive.ts';
+import { BY_HAND, begunRecorder } from './begun-recorder.ts';
 
 const ADAPTER: PortIdentity = {
   vendorId: '0403',
@@ -14,7 +10,6 @@ const ADAPTER: PortIdentity = {
   serialNumber: 'K7Q2WX',
   location: 'usb-1-2',
 };
-const BY_HAND = { trigger: { kind: 'by-hand' }, breakRule: { kind: 'by-hand' }, tailS: null } as const;
 const PATH = '/dev/ttyUSB0';
 
 /** The source as it was opened and as it was kept with the pull. */
@@ -22,33 +17,7 @@ async function pulledAt(
   ports: readonly ListedPort[],
   source: Source,
 ): Promise<[Source | undefined, unknown]> {
-  const opened: Source[] = [];
-  const recorder = new Recorder({
-    archivePath: join(scratchFolder(), 'a.gaugemark'),
-    programVersion: '9.9.9',
-    makeFolder: false,
-    resume: true,
-    ports: () => Promise.resolve(ports),
-    makeTransport: (its): Transport => {
-      opened.push(its);
-      return {
-        kind: 'serial',
-        place: PATH,
-        open: () => Promise.resolve(),
-        write: () => Promise.resolve(),
-        close: () => Promise.resolve(),
-      };
-    },
-    log: () => undefined,
-  });
-  onTestFinished(() => recorder.end());
-  await recorder.begin();
-  const ask = async <N extends RequestName>(name: N, request: RequestInputOf<N>): Promise<ReplyOf<N>> => {
-    const answer = await answerRequest(recorder, name, request);
-    if (!answer.ok) throw new Error(answer.fault.sentence);
-    return answer.value;
-  };
-  const { specimenId } = await ask('specimen.save', { specimen: SPECIMEN });
+  const { ask, specimenId, opened } = await begunRecorder({ ports });
   const { pullId } = await ask('pull.ready', { specimenId, source, profile: PROFILE, ...BY_HAND });
   await ask('pull.close', {});
   return [opened[0], (await ask('pull.get', { pullId })).source];

@@ -1,15 +1,10 @@
 /** A load or an extension beyond the range of a named instrument is an alarm and stands in the record; nothing is left out for it. */
-import { join } from 'node:path';
-import { afterEach, expect, it, onTestFinished } from 'vitest';
-import type { ReplyOf, RequestInputOf, RequestName } from '../../../core/contract/index.ts';
+import { afterEach, expect, it } from 'vitest';
 import type { ReadoutProfileFile } from '../../../core/contract/readout-profile.ts';
-import { type Transport, type TransportListener, monotonicUs } from '../../../drivers/transport.ts';
 import { RangeWatch, rangeLimits, rangeSentence } from '../../../electron/recorder/range-watch.ts';
-import { Recorder } from '../../../electron/recorder/recorder.ts';
-import { answerRequest } from '../../../electron/recorder/requests.ts';
 import { changeView } from '../../../renderer/store/view-settings.ts';
 import { told } from '../../../renderer/words/told.ts';
-import { SPECIMEN, scratchFolder } from '../archive/made-archive.ts';
+import { BY_HAND, TEST_PORT, begunRecorder } from './begun-recorder.ts';
 
 const PROFILE: ReadoutProfileFile = {
   schema: 'gaugemark.readout-profile/1',
@@ -20,7 +15,6 @@ const PROFILE: ReadoutProfileFile = {
     { field: 'extension', quantity: 'extension', unit: { kind: 'fixed', unit: 'mm' } },
   ],
 };
-const BY_HAND = { trigger: { kind: 'by-hand' }, breakRule: { kind: 'by-hand' }, tailS: null } as const;
 const CELL = { kind: 'force-channel', name: 'LC-20', range: { from: '0', to: '20 kN' } } as const;
 const CLIP = { kind: 'extensometer', name: 'clip 50', range: { from: '0', to: '0.1 in' } } as const;
 
@@ -28,39 +22,12 @@ afterEach(() => changeView({ language: 'en' }));
 
 /** A recorder with both instruments named, and what it is sent. */
 async function pulling() {
-  const far: TransportListener[] = [];
-  const transport: Transport = {
-    kind: 'serial',
-    place: 'a frame',
-    open: (to) => {
-      far.push(to);
-      return Promise.resolve();
-    },
-    write: () => Promise.resolve(),
-    close: () => Promise.resolve(),
-  };
-  const recorder = new Recorder({
-    archivePath: join(scratchFolder(), 'a.gaugemark'),
-    programVersion: '9.9.9',
-    makeFolder: false,
-    resume: true,
-    makeTransport: () => transport,
-    log: () => undefined,
-  });
-  onTestFinished(() => recorder.end());
-  await recorder.begin();
-  const ask = async <N extends RequestName>(name: N, request: RequestInputOf<N>): Promise<ReplyOf<N>> => {
-    const answer = await answerRequest(recorder, name, request);
-    if (!answer.ok) throw new Error(answer.fault.sentence);
-    return answer.value;
-  };
-  const { specimenId } = await ask('specimen.save', { specimen: SPECIMEN });
+  const { ask, specimenId, send } = await begunRecorder();
   const instruments = [];
   for (const form of [CELL, CLIP]) instruments.push((await ask('instrument.save', { form })).instrumentId);
-  const source = { kind: 'serial', path: '/dev/ttyTEST' } as const;
   const { pullId } = await ask('pull.ready', {
     specimenId,
-    source,
+    source: TEST_PORT,
     profile: PROFILE,
     instruments,
     ...BY_HAND,
@@ -69,13 +36,7 @@ async function pulling() {
     (await ask('session.get', {})).notices
       .filter(({ code }) => code.endsWith('-beyond-range'))
       .map(({ code }) => code);
-  return {
-    ask,
-    pullId,
-    alarms,
-    send: (...lines: string[]) =>
-      far[0]?.onChunk(Buffer.from(lines.map((line) => `${line}\r\n`).join('')), monotonicUs()),
-  };
+  return { ask, pullId, alarms, send };
 }
 
 it('is an alarm and an act of the record, once for each instrument; every reading is kept', async () => {
