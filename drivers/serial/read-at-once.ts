@@ -13,11 +13,16 @@ import type { LinePace } from './line-pace.ts';
 export interface UnixPort {
   readonly isOpen: boolean;
   readonly fd: number | null;
-  readonly poller: {
-    on: (event: 'readable', callback: (error: Error | null) => void) => unknown;
-    /** Tells once; to be asked again. */
-    poll: (events: number) => void;
-  } | null;
+  readonly poller: Poller | null;
+}
+
+type ReadableListener = (error: Error | null) => void;
+
+interface Poller {
+  on: (event: 'readable', listener: ReadableListener) => unknown;
+  off: (event: 'readable', listener: ReadableListener) => unknown;
+  /** Tells once; to be asked again. */
+  poll: (events: number) => void;
 }
 
 export interface PieceListener {
@@ -56,6 +61,7 @@ class PortReader {
   readonly #pace: LinePace;
   readonly #clock: MonotonicClock;
   readonly #listener: PieceListener;
+  readonly #onReadable: ReadableListener = (error) => this.#readable(error);
   #room = Buffer.allocUnsafe(ROOM_BYTES);
   #used = 0;
   #lastUs = -Infinity;
@@ -75,7 +81,7 @@ class PortReader {
 
   begin(): void {
     const { poller } = this.#port;
-    poller?.on('readable', (error) => this.#readable(error));
+    poller?.on('readable', this.#onReadable);
     poller?.poll(READABLE);
   }
 
@@ -88,7 +94,7 @@ class PortReader {
     try {
       this.#readOn();
     } catch (fault) {
-      this.#isOver = true;
+      this.#finish();
       // The library would swallow it; it is a fault of the program and has to be seen as one.
       setImmediate(() => {
         throw fault;
@@ -120,7 +126,7 @@ class PortReader {
   #readPiece(): Uint8Array | null {
     const { isOpen, fd } = this.#port;
     if (!isOpen || fd === null) {
-      this.#isOver = true;
+      this.#finish();
       return null;
     }
     if (this.#room.length - this.#used < ROOM_BYTES_MIN) {
@@ -137,8 +143,14 @@ class PortReader {
     return this.#room.subarray(from, this.#used);
   }
 
-  #end(error: Error): void {
+  /** The compiled poller of every port that was ever open stays in memory, and with it whoever still listens to it. */
+  #finish(): void {
     this.#isOver = true;
+    this.#port.poller?.off('readable', this.#onReadable);
+  }
+
+  #end(error: Error): void {
+    this.#finish();
     // The library calls a wait that its own close has ended canceled.
     if (!('canceled' in error) || error.canceled !== true) this.#listener.onLost(error);
   }

@@ -1,5 +1,6 @@
-/** A port that is read in the turn in which its bytes are handed on: a pipe stands for the port, a list for the poller. */
+/** A port that is read in the turn in which its bytes are handed on: a pipe stands for the port, an emitter for the poller. */
 import { execFileSync } from 'node:child_process';
+import { EventEmitter } from 'node:events';
 import { closeSync, constants, mkdtempSync, openSync, rmSync, writeSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -19,18 +20,13 @@ function pipedPort(onPiece?: (text: string) => void) {
     closeSync(far);
     rmSync(folder, { recursive: true, force: true });
   });
-  const callbacks: ((error: Error | null) => void)[] = [];
   let isAsked = false;
-  const port = {
-    isOpen: true,
-    fd,
-    poller: {
-      on: (_event: 'readable', callback: (error: Error | null) => void) => callbacks.push(callback),
-      poll: () => {
-        isAsked = true;
-      },
+  const poller = Object.assign(new EventEmitter(), {
+    poll: () => {
+      isAsked = true;
     },
-  };
+  });
+  const port = { isOpen: true, fd, poller };
   const pieces: string[] = [];
   const lost: string[] = [];
   let nowUs = 0;
@@ -52,7 +48,7 @@ function pipedPort(onPiece?: (text: string) => void) {
     wake: (error: Error | null = null): boolean => {
       if (error === null && !isAsked) return false;
       isAsked = false;
-      for (const callback of callbacks) callback(error);
+      poller.emit('readable', error);
       return true;
     },
   };
@@ -94,6 +90,17 @@ describe('a port that is read directly', () => {
     gone.wake(new Error('bad file descriptor'));
     gone.wake(new Error('bad file descriptor'));
     expect(gone.lost).toEqual(['bad file descriptor']);
+  });
+
+  it('is let go of by its poller, which the library keeps for good, whether it was closed or lost', () => {
+    const closed = pipedPort();
+    closed.wake(Object.assign(new Error('Canceled'), { canceled: true }));
+    const lost = pipedPort();
+    lost.wake(new Error('bad file descriptor'));
+    const shut = pipedPort();
+    Object.assign(shut.port, { isOpen: false, fd: null });
+    shut.wake();
+    for (const { port } of [closed, lost, shut]) expect(port.poller.listenerCount('readable')).toBe(0);
   });
 
   it('reads nothing more once it has been closed in the middle of what waits', () => {
