@@ -34,6 +34,9 @@ export class CurveColumns {
   /** Readings held, from number 0 on without a hole. */
   length = 0;
   #timeS = new Float64Array(FIRST_ROOM);
+  /** The time that stands in the readings themselves, held only as long as all of them came at once. */
+  #ownTimeS: Float64Array | null = new Float64Array(FIRST_ROOM).fill(Number.NaN);
+  #isOfFile = false;
   readonly #columns = new Map<Plotted, Float64Array>();
   readonly #underLoad = new Extents();
   /** Of the readings behind DRAWN_AFTER_LOAD_S; when load comes again they lie under load too. */
@@ -42,9 +45,18 @@ export class CurveColumns {
   #peak = NO_PEAK;
   #lastLoaded = -1;
 
-  /** Seconds since the record began; NaN beyond the end. */
+  /** Seconds since the record began, or as the file says them; NaN beyond the end. */
   timeS(index: number): number {
-    return index < this.length ? (this.#timeS[index] ?? Number.NaN) : Number.NaN;
+    return index < this.length ? (this.#shownTimeS[index] ?? Number.NaN) : Number.NaN;
+  }
+
+  /** The readings were taken over from a file: they came all at once, so that their time is the one in its rows. */
+  countByFile(): void {
+    this.#isOfFile = true;
+  }
+
+  get #shownTimeS(): Float64Array {
+    return this.#isOfFile && this.#ownTimeS !== null ? this.#ownTimeS : this.#timeS;
   }
 
   /** In N, mm, MPa or as a ratio; NaN where the channel gave no value or there is no such channel. */
@@ -54,7 +66,7 @@ export class CurveColumns {
 
   /** The column itself, for drawing: it has room beyond `length`, and is another array after it has grown. */
   rawColumn(quantity: Plotted | 'time'): Float64Array {
-    return quantity === 'time' ? this.#timeS : (this.#columns.get(quantity) ?? NO_COLUMN);
+    return quantity === 'time' ? this.#shownTimeS : (this.#columns.get(quantity) ?? NO_COLUMN);
   }
 
   has(quantity: Plotted): boolean {
@@ -116,6 +128,7 @@ export class CurveColumns {
     for (let i = skip; i < block.count; i++) {
       this.#timeS[block.firstSeq + i] = (block.elapsedUs[i] ?? Number.NaN) / 1e6;
     }
+    this.#holdOwnTime(block, skip);
     this.length = block.firstSeq + block.count;
     for (const quantity of PLOTTED) {
       const channel = block.channels.find((c) => c.quantity === quantity);
@@ -129,6 +142,17 @@ export class CurveColumns {
     }
     for (let reading = oldLength; reading < this.length; reading++) this.#look(reading);
     return true;
+  }
+
+  #holdOwnTime(block: CurveBlock, skip: number): void {
+    if (this.#ownTimeS === null) return;
+    const clock = block.channels.find((channel) => channel.quantity === 'time');
+    if (clock === undefined || block.elapsedUs.some((us) => us > 0)) {
+      this.#ownTimeS = null;
+      return;
+    }
+    for (let i = skip; i < block.count; i++)
+      this.#ownTimeS[block.firstSeq + i] = clock.value[i] ?? Number.NaN;
   }
 
   /** Peak, last load and extents with one reading more. */
@@ -184,6 +208,7 @@ export class CurveColumns {
       return to;
     };
     this.#timeS = grown(this.#timeS);
+    if (this.#ownTimeS !== null) this.#ownTimeS = grown(this.#ownTimeS);
     for (const [quantity, column] of this.#columns) this.#columns.set(quantity, grown(column));
   }
 }

@@ -23,6 +23,7 @@ export class FollowedPull {
   readonly #bridge: Pick<Bridge, 'request'>;
   readonly #changed: () => void;
   #peakOfRecord: number | null = null;
+  #isOfFile = false;
   #catchingUp = false;
   /** Live blocks that came while catching up: they belong behind what is being asked for. */
   #held: ReadingColumns[] = [];
@@ -43,6 +44,12 @@ export class FollowedPull {
   heedPeakOfRecord(seq: number): void {
     this.#peakOfRecord = seq;
     this.#heedPeak();
+  }
+
+  /** Its readings were taken over from a file, which says their time itself. */
+  countByFile(): void {
+    this.#isOfFile = true;
+    this.columns.countByFile();
   }
 
   #heedPeak(): void {
@@ -130,6 +137,7 @@ export class FollowedPull {
     this.#held = [];
     if (first) return;
     this.columns = new CurveColumns();
+    if (this.#isOfFile) this.columns.countByFile();
   }
 
   /** Asked by a function, since it changes while an answer is waited for. */

@@ -50,6 +50,9 @@ export function openPull(pullId: number, shared?: Shared): OpenedPull {
   const letGo = arrived.subscribe(() => {
     if (readings.fault !== null) fault.value = readings.fault;
   });
+  const letFile = kept.subscribe((facts) => {
+    if (facts?.readings?.startsWith('imported') === true) readings.countByFile();
+  });
   let closed = false;
   let asked = 0;
   let answered = 0;
@@ -103,6 +106,7 @@ export function openPull(pullId: number, shared?: Shared): OpenedPull {
     close: () => {
       closed = true;
       letGo();
+      letFile();
       if (shared === undefined) readings.close();
     },
   };

@@ -114,6 +114,43 @@ describe('the columns of a pull', () => {
     expect(columns.drawnLength).toBe(10);
     expect(columns.extent('extension', 'drawn')).toEqual({ min: -9, max: 9 });
   });
+
+  it('show the time that stands in a file, where its rows came all at once, and that of arrival else', () => {
+    const withClock = (columns: ReadingColumns, seconds: readonly number[]): ReadingColumns => ({
+      ...columns,
+      channels: [
+        ...columns.channels,
+        {
+          key: 'time',
+          quantity: 'time',
+          coreUnit: 's',
+          value: Float64Array.from(seconds),
+          status: new Uint8Array(seconds.length),
+        },
+      ],
+    });
+    const atOnce = (firstSeq: number, loadN: readonly number[]): ReadingColumns => ({
+      ...block(firstSeq, loadN),
+      elapsedUs: new Float64Array(loadN.length),
+    });
+    const ofFile = new CurveColumns();
+    ofFile.append(withClock(atOnce(0, [0, 10]), [5, 5.1]));
+    ofFile.countByFile();
+    // More of it than there is room for at first.
+    const many = Array.from({ length: 5_000 }, (_, i) => i);
+    ofFile.append(
+      withClock(
+        atOnce(2, many),
+        many.map((i) => 5.2 + i / 10),
+      ),
+    );
+    expect([0, 1, 2, 5_001].map((reading) => ofFile.timeS(reading))).toEqual([5, 5.1, 5.2, 5.2 + 499.9]);
+    expect(ofFile.rawColumn('time')[1]).toBe(5.1);
+    const live = new CurveColumns();
+    live.append(withClock(block(0, [0, 10]), [900, 901]));
+    live.countByFile();
+    expect(live.timeS(1)).toBe(0.001);
+  });
 });
 
 function withExtension(columns: ReadingColumns, values: readonly number[]): ReadingColumns {
