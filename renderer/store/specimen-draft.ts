@@ -195,6 +195,15 @@ export function takeUp(kept: KeptSpecimen): void {
   draft.value = { ...next, keptAs: fingerprint(next) };
 }
 
+/** What was begun to be corrected stays as it was kept; what was typed can be taken back. */
+export function leaveCorrection(): void {
+  const { keptAs, specimenId } = draft.value;
+  if (keptAs === null || specimenId === null) return;
+  leave();
+  const specimen = specimenFile.parse(JSON.parse(keptAs));
+  draft.value = { ...draftFromFile(specimen), further: furtherFacts.parse(specimen), specimenId, keptAs };
+}
+
 const fingerprint = (d: SpecimenDraft): string => JSON.stringify(draftAsFile(d));
 
 export function markKept(specimenId: number): void {

@@ -45,7 +45,7 @@ export const en = {
   },
   known: {
     noSpecimen: 'nothing entered',
-    draft: 'not saved yet',
+    draft: 'not kept yet',
     noReadout: 'none open',
     readingsPerS: (rate: string) => `${rate} readings/s`,
     quiet: (seconds: string) => `no reading for ${seconds} s`,
@@ -106,8 +106,8 @@ export const en = {
   },
   units: { name: 'Units', SI: 'SI', US: 'US' },
   view: {
-    name: 'View',
-    theme: 'Ground',
+    name: 'More',
+    theme: 'Light or dark',
     system: 'as the system',
     chalk: 'chalk (light)',
     soot: 'soot (dark)',
@@ -165,6 +165,7 @@ export const en = {
     areaWaits: 'The area appears here as soon as the section is measured.',
     save: 'Keep this specimen',
     saveCorrection: 'Keep the correction',
+    leaveCorrection: 'Leave it as it was',
     reason: 'Reason for the correction',
     reasonHint: 'The earlier entry stays on record.',
     kept: (id: string) => `${id} is kept.`,
@@ -256,10 +257,10 @@ export const en = {
     startByHand: 'Mark the start by hand only',
     end: 'Marks the break when load falls to this % of its peak',
     endByHand: 'Mark the break by hand only',
-    tail: 'Calls for the fracture after the break, seconds',
-    tailByHand: 'Never call by itself',
+    tail: 'Asks where it broke, seconds after the break',
+    tailByHand: 'Never ask by itself',
     heldOpen: (minutes: string) =>
-      `After a break or a stop the record runs on until it is put away, ${minutes} minutes at most; until then either can be taken back.`,
+      `After a break or a stop the record runs on until it is closed, ${minutes} minutes at most; until then either can be taken back.`,
     expectedLoad: 'Load axis up to',
     expectedExtension: 'Extension axis up to',
     operator: 'Operator',
@@ -310,16 +311,16 @@ export const en = {
   heldOpen: {
     title: 'The record still runs.',
     running: (count: string, closesIn: string | null) =>
-      `${count} readings so far. It ends when you put it away, keep a note of the fracture, go on to the next specimen or close the readout${closesIn === null ? '' : `, by itself in ${closesIn}`}.`,
+      `${count} readings so far. It ends when you close it, keep a note of the fracture, go on to the next specimen or close the readout${closesIn === null ? '' : `, by itself in ${closesIn}`}.`,
     loadIsBack: 'There is load again after the marked break. If it has not broken, go on.',
     broken: (closesIn: string) =>
-      `The break is marked, and can be taken back until the record is put away; it closes by itself in ${closesIn}.`,
+      `The break is marked, and can be taken back until the record is closed; it closes by itself in ${closesIn}.`,
     stopped: (closesIn: string) =>
-      `Readings are still being kept; the frame is stopped at the frame. Take the end back, or put the record away; it closes by itself in ${closesIn}.`,
+      `Readings are still being kept; the frame is stopped at the frame. Take the end back, or close the record; it closes by itself in ${closesIn}.`,
     notBroken: 'It has not broken: go on',
     continue: 'Take the end back: go on',
-    putAway: 'Hold: put the record away',
-    noteCloses: 'Keeping this note puts the record away; the break can’t be taken back afterwards.',
+    putAway: 'Hold: close the record',
+    noteCloses: 'Keeping this note closes the record; the break can’t be taken back afterwards.',
   },
   plot: {
     peak: 'peak',
@@ -351,7 +352,7 @@ export const en = {
       'base-metal': 'Base metal',
       'outside-gauge-marks': 'Outside the gauge marks',
       'in-grips': 'In the grips',
-      'not-told': 'Not to be told',
+      'not-told': 'Can’t be told',
     },
     placesMean: {
       'weld-metal': 'in the deposited metal',
@@ -456,7 +457,8 @@ export const en = {
   archive: {
     title: 'Archive',
     search: 'Find',
-    empty: 'No pull is kept yet. Make one with the simulated frame: Readout, Listen, then Pull.',
+    empty:
+      'No pull is kept yet. Measure a specimen, listen to a readout, or to the simulated frame, and pull; or import a file of readings.',
     when: 'When',
     specimen: 'Specimen',
     peak: 'Peak load',

@@ -107,8 +107,8 @@ export const es: Words = {
   },
   units: { name: 'Unidades', SI: 'SI', US: 'US' },
   view: {
-    name: 'Vista',
-    theme: 'Fondo',
+    name: 'Más',
+    theme: 'Claro u oscuro',
     system: 'como el sistema',
     chalk: 'tiza (claro)',
     soot: 'hollín (oscuro)',
@@ -166,6 +166,7 @@ export const es: Words = {
     areaWaits: 'El área aparece aquí en cuanto se mide la sección.',
     save: 'Guardar esta probeta',
     saveCorrection: 'Guardar la corrección',
+    leaveCorrection: 'Dejarla como estaba',
     reason: 'Motivo de la corrección',
     reasonHint: 'Lo anterior queda en el registro.',
     kept: (id) => `${id} está guardada.`,
@@ -261,10 +262,10 @@ export const es: Words = {
     startByHand: 'Marcar el inicio solo a mano',
     end: 'Marca la rotura cuando la carga cae a este % del máximo',
     endByHand: 'Marcar la rotura solo a mano',
-    tail: 'Pide anotar la rotura a los tantos segundos de ella',
-    tailByHand: 'No pedirlo nunca solo',
+    tail: 'Pregunta dónde rompió, segundos después de la rotura',
+    tailByHand: 'No preguntar nunca por sí solo',
     heldOpen: (minutes) =>
-      `Tras una rotura o una parada el registro sigue hasta que se dé por terminado, ${minutes} minutos como máximo; hasta entonces ambas se pueden deshacer.`,
+      `Tras una rotura o una parada el registro sigue hasta que se cierre, ${minutes} minutos como máximo; hasta entonces ambas se pueden deshacer.`,
     expectedLoad: 'Eje de carga hasta',
     expectedExtension: 'Eje de alargamiento hasta',
     operator: 'Operario',
@@ -315,16 +316,16 @@ export const es: Words = {
   heldOpen: {
     title: 'El registro sigue en marcha.',
     running: (count, closesIn) =>
-      `${count} lecturas hasta ahora. Termina cuando usted lo da por terminado, guarda una nota de la rotura, pasa a la siguiente probeta o cierra la lectura${closesIn === null ? '' : `, o solo en ${closesIn}`}.`,
+      `${count} lecturas hasta ahora. Termina cuando usted lo cierra, guarda una nota de la rotura, pasa a la siguiente probeta o cierra la lectura${closesIn === null ? '' : `, o solo en ${closesIn}`}.`,
     loadIsBack: 'Vuelve a haber carga tras la rotura marcada. Si no ha roto, siga con la tracción.',
     broken: (closesIn) =>
-      `La rotura está marcada y se puede deshacer hasta que se dé por terminado el registro; se cierra solo en ${closesIn}.`,
+      `La rotura está marcada y se puede deshacer hasta que se cierre el registro; se cierra solo en ${closesIn}.`,
     stopped: (closesIn) =>
-      `Las lecturas siguen guardándose; la máquina se detiene en la máquina. Retire el final o dé por terminado el registro; se cierra solo en ${closesIn}.`,
+      `Las lecturas siguen guardándose; la máquina se detiene en la máquina. Retire el final o cierre el registro; se cierra solo en ${closesIn}.`,
     notBroken: 'No ha roto: continuar',
     continue: 'Retirar el final: seguir',
-    putAway: 'Mantener: terminar el registro',
-    noteCloses: 'Al guardar esta nota termina el registro; después la rotura ya no se puede deshacer.',
+    putAway: 'Mantener: cerrar el registro',
+    noteCloses: 'Al guardar esta nota se cierra el registro; después la rotura ya no se puede deshacer.',
   },
   plot: {
     peak: 'máximo',
@@ -470,7 +471,8 @@ export const es: Words = {
   archive: {
     title: 'Archivo',
     search: 'Buscar',
-    empty: 'Aún no hay ensayos. Haga uno con la máquina simulada: Lectura, Escuchar, y después Tracción.',
+    empty:
+      'Aún no hay ensayos. Mida una probeta, escuche una lectura o la máquina simulada y ensáyela; o importe un fichero de lecturas.',
     when: 'Cuándo',
     specimen: 'Probeta',
     peak: 'Carga máxima',

@@ -91,6 +91,33 @@ it('measures by calliper, takes a typed peak, and writes the arithmetic on the w
     await page.keyboard.press('Alt+6');
     await page.locator('#to-board').waitFor();
 
+    // A dimension corrected from the result: what it rests on changes with it. 48 000 N / (20.00 mm · 5 mm) = 480 MPa.
+    const strength = page.locator('.result-row[data-symbol="Rm"] .result-value');
+    const first = page.getByRole('textbox', { name: 'Thickness, measurement 1' });
+    const correctTo = async (thicknessText: string, reason: string): Promise<void> => {
+      await page.locator('#correct-dimensions').press('Enter');
+      await first.fill(thicknessText);
+      await page.keyboard.press('Tab');
+      await page.getByRole('textbox', { name: /^Reason for the correction/ }).fill(reason);
+      await page.locator('#keep-specimen').press('Enter');
+      await page.locator('#keep-specimen').waitFor({ state: 'detached' });
+      await page.keyboard.press('Alt+6');
+    };
+    await page.locator('#correct-dimensions').press('Enter');
+    await first.fill('5 mm');
+    await page.locator('#leave-correction').press('Enter');
+    await page.locator('#leave-correction').waitFor({ state: 'detached' });
+    expect(await first.inputValue()).toBe('6mm');
+    await page.keyboard.press('Alt+6');
+    expect(await strength.innerText()).toMatch(/^400\b/);
+    await correctTo('5 mm', 'read wrongly');
+    await until(async () => /^480\b/.test(await strength.innerText()), 'the result rests on the correction');
+    await correctTo('6 mm', 'read rightly at first');
+    await until(
+      async () => /^400\b/.test(await strength.innerText()),
+      'the result rests on the newest correction',
+    );
+
     // The board takes the screen, and gives it back with the same key that closes it.
     await window.app.evaluate(({ BrowserWindow }) => {
       const [its] = BrowserWindow.getAllWindows();

@@ -28,6 +28,7 @@ import {
   draftIsKept,
   entriesOf,
   entryFault,
+  leaveCorrection,
   leftDraft,
   markKept,
   newDraft,
@@ -38,6 +39,7 @@ import {
 import { language, units } from '../../store/view-settings.ts';
 import { tourOn } from '../../tour/tour.ts';
 import { words } from '../../words/words.ts';
+import { endedPull } from '../opened-pull.ts';
 import { CarriedStrip } from '../set/carried-strip.tsx';
 import { carried, joinCarried } from '../set/open-set.ts';
 import { drawingLabels, sectionRatio } from './drawing-labels.ts';
@@ -83,6 +85,8 @@ export function SpecimenStation() {
     reason.value = '';
     tried.value = false;
     keptSpecimensChanged.value++;
+    // Result and verdict of the pull on the sheet rest on what was just corrected.
+    if (correction) void endedPull.value?.refresh();
     const into = carried.value;
     const fault = await joinCarried(kept.specimenId);
     if (fault !== null) saving.fault.value = fault;
@@ -179,6 +183,18 @@ export function SpecimenStation() {
           ) : (
             <Button kind="call" id="keep-specimen" onPress={() => void keep()}>
               {d.specimenId === null ? text.save : text.saveCorrection}
+            </Button>
+          )}
+          {draftIsKept.value || d.specimenId === null ? null : (
+            <Button
+              id="leave-correction"
+              onPress={() => {
+                reason.value = '';
+                tried.value = false;
+                leaveCorrection();
+              }}
+            >
+              {text.leaveCorrection}
             </Button>
           )}
         </div>

@@ -10,6 +10,7 @@ import {
   draftIsKept,
   entryFault,
   followCorrection,
+  leaveCorrection,
   leftDraft,
   markKept,
   newDraft,
@@ -92,6 +93,30 @@ describe('a specimen as it is being entered', () => {
     });
     expect(draftIsKept.value).toBe(true);
     expect(draftAsFile(draft.value)).toMatchObject({ gaugeLength: ['2 in'] });
+  });
+
+  it('is as it was kept when its correction is left, and what was typed can be taken back', () => {
+    takeUp({
+      specimenId: 3,
+      specimen: {
+        id: 'F-1',
+        geometry: { kind: 'flat', width: ['12.5 mm'], thickness: '6 mm' },
+        finalGaugeLength: ['61 mm'],
+      },
+      savedWallMs: 0,
+      by: null,
+      supersedes: null,
+      supersededBy: null,
+      reason: null,
+    });
+    const before = draft.value;
+    changeDraft({ notes: 'bent' });
+    expect(draftIsKept.value).toBe(false);
+    leaveCorrection();
+    expect(draftIsKept.value).toBe(true);
+    expect(draft.value).toEqual(before);
+    takeBackDraft();
+    expect(draft.value.notes).toBe('bent');
   });
 
   it('keeps what was measured after the break when something else is corrected here', () => {
