@@ -11,6 +11,10 @@ const SYMBOL = new RegExp(
     String.raw`\b([FS])(m|0|u)\b`,
     String.raw`\b(L)(0|u|c|e|t)\b`,
     String.raw`\b([abdDt])(0|u)\b`,
+    String.raw`\b(W)(m|t)\b`,
+    String.raw`\b(m)(E)\b`,
+    // A Greek letter is no word character of an expression: its own end is looked for.
+    String.raw`([σε])(m)\b`,
   ].join('|'),
   'g',
 );

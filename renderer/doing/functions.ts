@@ -17,6 +17,7 @@ import {
   whyNot,
 } from '../stations/pull/pull-acts.ts';
 import { closeSet, openedSet } from '../stations/set/open-set.ts';
+import { inOpenSet } from '../stations/set/pull-verdict.tsx';
 import { type Place, PLACES, STATIONS, archivePullId, archiveView, goTo, place } from '../store/place.ts';
 import { recording, session } from '../store/session-store.ts';
 import { chooseTheme } from '../store/theme-choice.ts';
@@ -184,6 +185,16 @@ export const THINGS: readonly Thing[] = [
   },
   { id: 'evaluate-again', ...ofPull('evaluate-again') },
   { id: 'board', ...ofPull('to-board') },
+  {
+    id: 'decide-otherwise',
+    at: 'result',
+    notNow: () => {
+      const pull = endedPull.value;
+      if (pull === null) return words.value.doing.noPull;
+      return inOpenSet(pull.pullId) ? undefined : words.value.doing.noVerdict;
+    },
+    run: press('result', 'acts-on-verdict'),
+  },
   { id: 'write-certificate', at: 'certificate', run: press('certificate', 'write-pdf') },
   {
     id: 'pull-certificate',

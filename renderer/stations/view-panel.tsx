@@ -70,7 +70,7 @@ export function ViewPanel() {
             onChoose={(value) => changeView({ language: value })}
           />
           <div class="panel-ways">
-            {(['instruments', 'people'] as const).map((where) => (
+            {(['instruments', 'people', 'self-check'] as const).map((where) => (
               <Button
                 key={where}
                 kind="compact"

@@ -1,6 +1,7 @@
 /** A signature under the certificate that was just written: name or sign, meaning, and the PIN where one is asked for. */
 import { useSignal } from '@preact/signals';
 import type { Certified } from '../../core/contract/certificate-requests.ts';
+import type { SignatureContent } from '../../core/certificate/certificate-content.ts';
 import { SIGNATURE_MEANINGS } from '../../core/contract/signature-requests.ts';
 import { Button } from '../design/button.tsx';
 import { FaultBlock } from '../design/field.tsx';
@@ -12,16 +13,19 @@ import { PinField } from '../people/pin-field.tsx';
 import { errand } from '../store/errand.ts';
 import { request } from '../store/session-store.ts';
 import { words } from '../words/words.ts';
+import { signatureText } from './signature-text.ts';
 
 const signing = errand();
 
 export interface SignCertificateProps {
   readonly about: Certified;
   readonly number: string;
+  /** Those that stand under it as it is now. */
+  readonly signatures: readonly SignatureContent[];
   readonly onSigned: () => void;
 }
 
-export function SignCertificate({ about, number, onSigned }: SignCertificateProps) {
+export function SignCertificate({ about, number, signatures, onSigned }: SignCertificateProps) {
   const text = words.value.trail;
   const meaning = useSignal<(typeof SIGNATURE_MEANINGS)[number]>('tested by');
   const pin = useSignal('');
@@ -47,6 +51,9 @@ export function SignCertificate({ about, number, onSigned }: SignCertificateProp
     <section class="block" id="sign-block" aria-labelledby="sign-title">
       <h2 id="sign-title">{text.sign}</h2>
       <p class="pencil">{text.signMeans(number)}</p>
+      {signatures.length === 0 ? null : (
+        <p id="signed-by">{text.signedBy(signatures.map(signatureText).join(' · '))}</p>
+      )}
       <div class="note-fields">
         <PersonField
           label={text.printedName}

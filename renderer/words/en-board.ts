@@ -2,10 +2,10 @@
 export const enBoard = {
   open: 'On the board',
   title: (name: string) => `Arithmetic of ${name}`,
-  forward: 'On',
+  forward: 'Next',
   back: 'Back',
   hide: 'Hide answers',
-  keys: 'Space or → goes on, ← back, H hides answers, Esc closes',
+  keys: 'Space or → next, ← back, H hides answers, Esc closes',
   place: (at: string, of: string) => `${at} of ${of}`,
   nothing: 'Nothing of this pull can be worked out by hand yet.',
 };

@@ -2,7 +2,7 @@
 export const enCopy = {
   copied: (rows: string) => `${rows} lines copied, to be put into a spreadsheet`,
   copiedSome: (rows: string, all: string) =>
-    `Only the first ${rows} of ${all} pulls were copied; “Export…” writes all of them`,
+    `Only the first ${rows} of ${all} pulls were copied; “Export what is found…” writes all of them`,
   allChosen: (count: string) => `All ${count} pulls that were found are chosen; Ctrl+C copies them`,
   number: 'Pull no.',
   noted: 'Marked as',

@@ -8,6 +8,7 @@ export const enDoing = {
   notNow: 'not now',
   holdThere: 'It stands at the pull and has to be held for a second.',
   noPull: 'No pull is open: make one, or open one in the archive.',
+  noVerdict: 'There is no verdict on this pull: its specimen is not in the open set.',
   noSet: 'No set is open: open or begin one at the station Set.',
   setIsOpen: 'A set is open; close it first.',
   readoutIsOpen: 'A readout is open already.',
@@ -77,6 +78,10 @@ export const enDoing = {
     void: { name: 'Make a pull void', also: 'invalid discard delete wrong cancel withdraw' },
     'write-certificate': { name: 'Write the certificate as PDF', also: 'print report issue paper save' },
     'pull-certificate': { name: 'Certificate of this pull', also: 'report of one specimen' },
+    'decide-otherwise': {
+      name: 'Decide otherwise than the rules, retest or make void',
+      also: 'override accept reject overrule disagree verdict reason engineer inspector',
+    },
     sign: { name: 'Sign the certificate', also: 'signature approve witness' },
     laboratory: { name: 'Name the laboratory on certificates', also: 'address company head letterhead shop' },
     find: { name: 'Find a pull', also: 'search look for specimen heat welder date filter saved columns' },

@@ -10,10 +10,10 @@ export const enExchange = {
     elsewhere: 'Other archives',
   },
   short: {
-    import: 'Import…',
-    merge: 'Take in…',
-    restore: 'Restore…',
-    results: 'Export…',
+    import: 'Import a file of readings…',
+    merge: 'Take in another archive…',
+    restore: 'Restore a backup…',
+    results: 'Export what is found…',
     elsewhere: 'Other archives…',
   },
   means: {

@@ -1,7 +1,9 @@
 /** Texts about a laboratory's own rule packs, in English. */
 export const enOwnRules = {
   title: (used: string, refused: string) =>
-    refused === '0' ? `Own rules: ${used}` : `Own rules: ${used} used, ${refused} not usable`,
+    refused === '0'
+      ? `Rules of your own: ${used === '0' ? 'none yet' : used}`
+      : `Rules of your own: ${used} used, ${refused} not usable`,
   folder: 'One file each in the folder',
   none: 'No file is there. “gaugemark rules show ID --json” prints a pack to start one of your own from.',
   notUsed: 'not used',

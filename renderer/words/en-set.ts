@@ -225,6 +225,8 @@ export const enSet = {
   verdict: {
     ofSet: 'Verdict on the set',
     of: (name: string) => `Verdict on ${name}`,
+    grounds: 'Why',
+    actsInSet: 'Decide otherwise, retest, make void…',
     none: 'Nothing is judged yet.',
     notYet: 'It is judged once it is pulled and the place of the break is noted.',
     margin: 'Margin',
@@ -303,7 +305,8 @@ export const enSet = {
     writing: 'Writing…',
     written: (number: string, path: string) => `Certificate ${number} is in ${path}.`,
     again: (number: string, path: string) => `Certificate ${number}, made again, is in ${path}.`,
-    numberComes: 'The number is given when it is written. The same content keeps its number.',
+    numberComes:
+      'The number is given when it is written; then it can be signed here. The same content keeps its number.',
     preview: 'What it says',
     /** Said where the page is in another language than the paper. */
     inEnglish: 'The certificate is written in English.',

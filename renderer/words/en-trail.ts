@@ -23,6 +23,7 @@ export const enTrail = {
   withdrawn: (by: string, reason: string) => `Withdrawn by ${by}: ${reason}`,
   caption: 'What it shows',
   sign: 'Sign this certificate',
+  signedBy: (names: string) => `Signed: ${names}`,
   signMeans: (number: string) =>
     `Your name is put under certificate ${number} as it is now. If anything in it changes later, the next one has another number and no signature.`,
   printedName: 'Printed name or sign',

@@ -4,10 +4,10 @@ import type { enBoard } from './en-board.ts';
 export const esBoard: typeof enBoard = {
   open: 'En la pizarra',
   title: (name) => `El cálculo de ${name}`,
-  forward: 'Seguir',
+  forward: 'Siguiente',
   back: 'Atrás',
   hide: 'Ocultar respuestas',
-  keys: 'Espacio o → sigue, ← vuelve, H oculta las respuestas, Esc cierra',
+  keys: 'Espacio o → siguiente, ← atrás, H oculta las respuestas, Esc cierra',
   place: (at, of) => `${at} de ${of}`,
   nothing: 'De este ensayo aún no se puede calcular nada a mano.',
 };

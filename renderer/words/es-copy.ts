@@ -4,7 +4,7 @@ import type { Words } from './en.ts';
 export const esCopy: Words['copy'] = {
   copied: (rows) => `${rows} líneas copiadas, para pegarlas en una hoja de cálculo`,
   copiedSome: (rows, all) =>
-    `Solo se copiaron los primeros ${rows} de ${all} ensayos; «Exportar…» los escribe todos`,
+    `Solo se copiaron los primeros ${rows} de ${all} ensayos; «Exportar lo encontrado…» los escribe todos`,
   allChosen: (count) => `Elegidos los ${count} ensayos encontrados; Ctrl+C los copia`,
   number: 'Ensayo n.º',
   noted: 'Marcado como',

@@ -10,6 +10,7 @@ export const esDoing: Words['doing'] = {
   notNow: 'ahora no',
   holdThere: 'Está en la tracción y hay que mantenerlo pulsado un segundo.',
   noPull: 'No hay ningún ensayo abierto: haga uno o abra uno en el archivo.',
+  noVerdict: 'De este ensayo no hay veredicto: su probeta no está en el conjunto abierto.',
   noSet: 'No hay ningún conjunto abierto: abra o empiece uno en la estación Conjunto.',
   setIsOpen: 'Hay un conjunto abierto; ciérrelo antes.',
   readoutIsOpen: 'Ya hay una lectura abierta.',
@@ -82,6 +83,10 @@ export const esDoing: Words['doing'] = {
     void: { name: 'Anular un ensayo', also: 'inválido descartar borrar error retirar' },
     'write-certificate': { name: 'Escribir el certificado en PDF', also: 'imprimir informe emitir papel' },
     'pull-certificate': { name: 'Certificado de este ensayo', also: 'informe de una probeta' },
+    'decide-otherwise': {
+      name: 'Decidir otra cosa que las reglas, repetir o anular',
+      also: 'aceptar rechazar contra veredicto motivo ingeniero inspector',
+    },
     sign: { name: 'Firmar el certificado', also: 'firma aprobar testigo' },
     laboratory: {
       name: 'Poner nombre al laboratorio de los certificados',

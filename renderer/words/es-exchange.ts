@@ -11,10 +11,10 @@ export const esExchange: typeof enExchange = {
     elsewhere: 'Otros archivos',
   },
   short: {
-    import: 'Importar…',
-    merge: 'Incorporar…',
-    restore: 'Restaurar…',
-    results: 'Exportar…',
+    import: 'Importar un fichero de lecturas…',
+    merge: 'Incorporar otro archivo…',
+    restore: 'Restaurar una copia de seguridad…',
+    results: 'Exportar lo encontrado…',
     elsewhere: 'Otros archivos…',
   },
   means: {

@@ -225,6 +225,8 @@ export const esSet: typeof enSet = {
   verdict: {
     ofSet: 'Veredicto del conjunto',
     of: (name) => `Veredicto de ${name}`,
+    grounds: 'Por qué',
+    actsInSet: 'Decidir otra cosa, repetir, anular…',
     none: 'Aún no se ha juzgado nada.',
     notYet: 'Se juzga cuando está ensayada y anotado el lugar de la rotura.',
     margin: 'Margen',
@@ -303,7 +305,8 @@ export const esSet: typeof enSet = {
     writing: 'Escribiendo…',
     written: (number, path) => `El certificado ${number} está en ${path}.`,
     again: (number, path) => `El certificado ${number}, hecho de nuevo, está en ${path}.`,
-    numberComes: 'El número se da al escribirlo. El mismo contenido conserva su número.',
+    numberComes:
+      'El número se da al escribirlo; entonces se puede firmar aquí. El mismo contenido conserva su número.',
     preview: 'Lo que dice',
     inEnglish: 'El certificado se escribe en inglés; así estará en el papel.',
     results: 'Resultados',

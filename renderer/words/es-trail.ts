@@ -24,6 +24,7 @@ export const esTrail: typeof enTrail = {
   withdrawn: (by, reason) => `Retirada por ${by}: ${reason}`,
   caption: 'Qué muestra',
   sign: 'Firmar este certificado',
+  signedBy: (names) => `Firmas: ${names}`,
   signMeans: (number) =>
     `Su nombre se pone bajo el certificado ${number} tal como está ahora. Si algo en él cambia después, el siguiente lleva otro número y ninguna firma.`,
   printedName: 'Nombre en letra de imprenta o sigla',

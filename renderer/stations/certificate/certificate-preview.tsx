@@ -4,9 +4,9 @@ import type {
   Fact,
   SpecimenContent,
 } from '../../../core/certificate/certificate-content.ts';
-import { SIGNATURE_MEANINGS } from '../../../core/contract/signature-requests.ts';
 import { SymbolText } from '../../design/symbol-text.tsx';
 import { language } from '../../store/view-settings.ts';
+import { signatureText } from '../../trail/signature-text.ts';
 import { words } from '../../words/words.ts';
 import { OutcomeWord } from '../set/outcome-word.tsx';
 import '../../design/readings-mark.css';
@@ -65,13 +65,9 @@ export function CertificatePreview({ content }: { readonly content: CertificateC
         <>
           <h3>{text.signatures}</h3>
           <ul class="verdict-list" id="signatures-shown">
-            {content.signatures.map(({ printedName, meaning, at }) => (
-              <li key={`${meaning} ${printedName} ${at}`}>
-                {MEANINGS.has(meaning) ? words.value.trail.meanings[meaning as Meaning] : meaning}{' '}
-                <strong>
-                  <bdi>{printedName}</bdi>
-                </strong>
-                , {at}
+            {content.signatures.map((one) => (
+              <li key={`${one.meaning} ${one.printedName} ${one.at}`}>
+                <bdi>{signatureText(one)}</bdi>
               </li>
             ))}
           </ul>
@@ -80,9 +76,6 @@ export function CertificatePreview({ content }: { readonly content: CertificateC
     </section>
   );
 }
-
-type Meaning = (typeof SIGNATURE_MEANINGS)[number];
-const MEANINGS: ReadonlySet<string> = new Set(SIGNATURE_MEANINGS);
 
 function Specimen({ specimen }: { readonly specimen: SpecimenContent }) {
   const text = words.value.set.certificate;

@@ -116,7 +116,12 @@ export function CertificateSheet(props: CertificateSheetProps) {
         </p>
       </div>
       {number.value === null ? null : (
-        <SignCertificate about={about} number={number.value} onSigned={() => changes.value++} />
+        <SignCertificate
+          about={about}
+          number={number.value}
+          signatures={content.value?.signatures ?? []}
+          onSigned={() => changes.value++}
+        />
       )}
       {content.value === null ? (
         looking.value === null ? (

@@ -18,17 +18,33 @@ import { MeasuringBlock } from './measuring-block.tsx';
 import { TestingSpeedBlock } from './testing-speed-block.tsx';
 import './result-list.css';
 
+/** Everything of an evaluation, where no verdict stands between its values and what goes with them. */
 export function ResultList({ evaluation }: { readonly evaluation: Evaluation }) {
+  return (
+    <>
+      <ResultRows evaluation={evaluation} />
+      <ResultNotes evaluation={evaluation} />
+    </>
+  );
+}
+
+export function ResultRows({ evaluation }: { readonly evaluation: Evaluation }) {
+  return (
+    <section aria-label={words.value.result.title}>
+      <div class="results" data-copies="rows">
+        {evaluation.results.map((result) => (
+          <ResultRow key={result.symbol} result={result} />
+        ))}
+      </div>
+    </section>
+  );
+}
+
+/** What was not given and why, what was noticed, and how well it was measured and pulled. */
+export function ResultNotes({ evaluation }: { readonly evaluation: Evaluation }) {
   const text = words.value.result;
   return (
     <>
-      <section aria-label={text.title}>
-        <div class="results" data-copies="rows">
-          {evaluation.results.map((result) => (
-            <ResultRow key={result.symbol} result={result} />
-          ))}
-        </div>
-      </section>
       <section class="block" aria-labelledby="withheld-title">
         <h2 id="withheld-title">{text.withheld}</h2>
         {evaluation.withheld.length === 0 ? (

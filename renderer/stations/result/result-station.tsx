@@ -1,4 +1,4 @@
-/** Result: every value with its working, what was not given and why, and the curve with its marks. */
+/** Result: the verdict in a word, every value with its working, the verdict's grounds, then what was not given and why. */
 import { Button } from '../../design/button.tsx';
 import { FaultBlock } from '../../design/field.tsx';
 import { goTo } from '../../store/place.ts';
@@ -9,9 +9,9 @@ import { EvaluationBlock } from '../evaluation/evaluation-block.tsx';
 import { nextSpecimen } from '../pull/pull-acts.ts';
 import { BoardButton } from '../../board/board.tsx';
 import { RunningRecord } from '../pull/running-record.tsx';
-import { PullVerdict, inOpenSet } from '../set/pull-verdict.tsx';
+import { PullVerdict, VerdictInShort, inOpenSet } from '../set/pull-verdict.tsx';
 import { KeptPlots } from './kept-plots.tsx';
-import { ResultList } from './result-list.tsx';
+import { ResultNotes, ResultRows } from './result-list.tsx';
 import '../station.css';
 
 export function ResultStation() {
@@ -27,7 +27,10 @@ export function ResultStation() {
   return (
     <div class="station split">
       <div class="block">
-        <h2>{opened.kept.value?.specimenName ?? text.title}</h2>
+        <div class="result-head">
+          <h2>{opened.kept.value?.specimenName ?? text.title}</h2>
+          <VerdictInShort pullId={opened.pullId} />
+        </div>
         <RunningRecord />
         <FaultBlock fault={opened.fault.value} />
         {evaluation === null ? (
@@ -35,13 +38,17 @@ export function ResultStation() {
             <p class="empty">{text.workingOut}</p>
           ) : null
         ) : (
+          <ResultRows evaluation={evaluation} />
+        )}
+        <PullVerdict pullId={opened.pullId} />
+        {evaluation === null ? null : (
           <>
-            <ResultList evaluation={evaluation} />
+            <ResultNotes evaluation={evaluation} />
             <EvaluationBlock opened={opened} />
           </>
         )}
-        <PullVerdict pullId={opened.pullId} />
-        <div class="actions">
+        <p class="pencil">{text.keepsRecord}</p>
+        <div class="actions next-step">
           {inOpenSet(opened.pullId) ? (
             <Button kind="call" id="to-set" onPress={() => goTo('set')}>
               {words.value.set.toSet}
@@ -55,7 +62,6 @@ export function ResultStation() {
             {text.nextSpecimen}
           </Button>
           <BoardButton opened={opened} />
-          <span class="pencil">{text.keepsRecord}</span>
         </div>
       </div>
       <KeptPlots opened={opened} />

@@ -118,13 +118,6 @@ export function SetFormSheet({ draft }: { readonly draft: SetDraft }) {
           onChoose={(value) => changeEntry('purpose', value)}
         />
         <SelectField
-          label={text.pack}
-          value={draft.entries.rulePackId ?? ''}
-          options={packChoices(packs())}
-          fault={faults.get('rulePackId')}
-          onChoose={(value) => changeEntry('rulePackId', value)}
-        />
-        <SelectField
           label={text.specimenType}
           value={draft.entries.specimenType ?? ''}
           options={SPECIMEN_TYPES.filter(
@@ -132,6 +125,16 @@ export function SetFormSheet({ draft }: { readonly draft: SetDraft }) {
           ).map((value) => ({ value, label: text.specimenTypes[value] }))}
           fault={faults.get('specimenType')}
           onChoose={(value) => changeEntry('specimenType', value)}
+        />
+      </div>
+      {/* Over the whole width: a rule is told from its neighbour by its edition, which stands at the end of its name. */}
+      <div class="entry-row whole">
+        <SelectField
+          label={text.pack}
+          value={draft.entries.rulePackId ?? ''}
+          options={packChoices(packs())}
+          fault={faults.get('rulePackId')}
+          onChoose={(value) => changeEntry('rulePackId', value)}
         />
       </div>
       {pack === undefined ? null : (
@@ -238,7 +241,7 @@ export function SetFormSheet({ draft }: { readonly draft: SetDraft }) {
       </div>
       <FieldFault id="set-form-fault" sentence={faults.get('')} />
       <FaultBlock fault={saving.fault.value} />
-      <div class="actions">
+      <div class="actions next-step">
         <Button kind="call" id="keep-set" onPress={() => void keep()}>
           {correction ? text.saveCorrection : text.save}
         </Button>

@@ -4,6 +4,7 @@ import type { Check, Verdict } from '../../../core/acceptance/verdict.ts';
 import type { MemberVerdict } from '../../../core/contract/set-requests.ts';
 import { ReadingsMark } from '../../design/readings-mark.tsx';
 import { significant } from '../../numbers/format.ts';
+import { unbroken } from '../../numbers/prose.ts';
 import { language } from '../../store/view-settings.ts';
 import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
@@ -46,7 +47,7 @@ export function VerdictBlock({ member }: { readonly member: MemberVerdict }) {
           <p class="pencil">{text.verdict.rulesSaid(text.outcomes[verdict.outcome])}</p>
         </div>
       )}
-      <p class="verdict-sentence">{told(verdict.sentence)}</p>
+      <p class="verdict-sentence">{unbroken(told(verdict.sentence))}</p>
       <dl class="verdict-facts">
         {verdict.margin === null ? null : (
           <>
@@ -179,7 +180,7 @@ function Checks({ checks }: { readonly checks: readonly Check[] }) {
                   <>
                     {text.comparisons[check.comparison]} <span class="number">{check.limit.text}</span>
                     {check.limitFrom === null ? null : (
-                      <span class="pencil small"> {told(check.limitFrom)}</span>
+                      <span class="pencil small"> {unbroken(told(check.limitFrom))}</span>
                     )}
                   </>
                 )}

@@ -26,6 +26,9 @@ it.each([
   ['Round at 200 mm', 'Round at 200 mm'],
   ['At the peak; at = 3', 'At the peak; at = 3'],
   ['At = 31 %', 'A_t_ = 31 %'],
+  ['Wm and Wt', 'W_m_ and W_t_'],
+  ['mE', 'm_E_'],
+  ['σm = 5, εm', 'σ_m_ = 5, ε_m_'],
   ['Rt0.5 / Lc', 'R_t0.5_ / L_c_'],
 ])('sets the index of %s low', (text, expected) => {
   expect(drawn(SymbolText({ text }))).toBe(expected);
