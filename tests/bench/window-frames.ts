@@ -5,6 +5,7 @@
  */
 import { benchFolder } from './support/bench-recorder.ts';
 import { BenchWindow } from './support/bench-window.ts';
+import { framesDuring } from './support/page-frames.ts';
 import { alternate, isLong, wait } from './support/rounds.ts';
 import { median, shareOf, short, spreadText } from './support/statistics.ts';
 import { goalText, printTable } from './support/table.ts';
@@ -22,36 +23,6 @@ const PROCESSOR_S = 4;
 const bench = await BenchWindow.open(benchFolder());
 const { page } = bench.window;
 await bench.show('Pull');
-
-/** Times from frame to frame, ms, and how often a plot was drawn. */
-async function framesDuring(work: () => Promise<void>): Promise<{ frames: number[]; draws: number }> {
-  await page.evaluate(() => {
-    const state = { frames: [] as number[], draws: 0, running: true };
-    const count = (event: Event): void => {
-      if ((event as CustomEvent<{ isWhole: boolean }>).detail.isWhole) state.draws++;
-    };
-    document.addEventListener('curve-drawn', count);
-    let last = performance.now();
-    const onFrame = (): void => {
-      const now = performance.now();
-      state.frames.push(now - last);
-      last = now;
-      if (state.running) requestAnimationFrame(onFrame);
-      else document.removeEventListener('curve-drawn', count);
-    };
-    requestAnimationFrame(onFrame);
-    Object.assign(globalThis, { benchFrames: state });
-  });
-  await work();
-  return page.evaluate(() => {
-    const { benchFrames } = globalThis as unknown as {
-      benchFrames: { frames: number[]; draws: number; running: boolean };
-    };
-    benchFrames.running = false;
-    // The first one began before there was anything to be seen.
-    return { frames: benchFrames.frames.slice(1), draws: benchFrames.draws };
-  });
-}
 
 const flow = (seconds: number, meanwhile?: () => Promise<void>): Promise<unknown> =>
   bench.send({
@@ -76,9 +47,9 @@ async function shareOfCore(): Promise<number> {
 
 await flow(4);
 const { floor, measured } = await alternate(SLICES, {
-  floor: () => framesDuring(() => wait(SLICE_S * 1000)),
+  floor: () => framesDuring(page, () => wait(SLICE_S * 1000)),
   measured: () =>
-    framesDuring(async () => {
+    framesDuring(page, async () => {
       await flow(SLICE_S);
     }),
 });

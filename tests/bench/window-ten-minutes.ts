@@ -1,0 +1,168 @@
+/**
+ * One pull at 1 000 readings a second with both live plots in the real window: its longest frame, how long a press
+ * waits, and whether page and main stay as large as they are. A minute; `--long`: the ten minutes of the goal.
+ */
+import type { Page } from 'playwright';
+import { benchFolder } from './support/bench-recorder.ts';
+import { BenchWindow } from './support/bench-window.ts';
+import { type InputDelay, takeInputs, watchInputs } from './support/input-delays.ts';
+import { framesDuring } from './support/page-frames.ts';
+import { residentBytes } from './support/process-facts.ts';
+import { isLong, wait } from './support/rounds.ts';
+import { median, shareOf, short, spreadText } from './support/statistics.ts';
+import { goalText, printTable } from './support/table.ts';
+
+const LINES_PER_S = 1_000;
+const BATCH_MS = 16;
+const PULL_S = isLong ? 600 : 60;
+/** As long as the pull it would double the time; a longest frame of a shorter time is a strict floor. */
+const IDLE_S = isLong ? 60 : 10;
+const PERIODS_MORE_MAX = 2;
+const INPUT_DELAY_MS_MAX = 50;
+const INPUT_PAUSE_MS = 400;
+/** The engines' own steps: what was thrown away and is not collected yet, code that became fast. */
+const MEMORY_PLAY_MIB = 16;
+const MIB = 2 ** 20;
+/** Time, load and extension in core units, in columns that double (renderer/store/curve-columns.ts). */
+const BYTES_PER_READING = 3 * 8;
+const COLUMN_ROOM_MIN = 4_096;
+
+const bench = await BenchWindow.open(benchFolder());
+const { page } = bench.window;
+await bench.show('Pull');
+await watchInputs(page);
+const devtools = await page.context().newCDPSession(page);
+const pagePid = await bench.window.pagePid();
+
+/** What a person can press in mid-pull without changing the record: along the curve, other units, the sound. */
+async function pressAll(inputs: Page, untilMs: number): Promise<void> {
+  const plot = inputs.locator('[role="slider"]').last();
+  while (performance.now() < untilMs) {
+    await plot.focus();
+    await inputs.keyboard.press('ArrowLeft');
+    await wait(INPUT_PAUSE_MS);
+    await inputs.keyboard.press('Control+u');
+    await wait(INPUT_PAUSE_MS);
+    await inputs.locator('#sound-on').click();
+    await wait(INPUT_PAUSE_MS);
+  }
+}
+
+/** Resident memory of page and main, MiB, once a second; what was thrown away and is not collected yet is in it. */
+async function memoryUntil(untilMs: number): Promise<{ page: number; main: number }[]> {
+  const samples = [];
+  while (performance.now() < untilMs) {
+    samples.push({ page: residentBytes(pagePid) / MIB, main: residentBytes(bench.window.mainPid) / MIB });
+    await wait(1_000);
+  }
+  return samples;
+}
+
+/** What the page holds once its garbage is collected, MiB: a pause, so only before and after. */
+async function heldByPage(): Promise<{ resident: number; heap: number }> {
+  await devtools.send('HeapProfiler.collectGarbage');
+  const { usedSize } = await devtools.send('Runtime.getHeapUsage');
+  return { resident: residentBytes(pagePid) / MIB, heap: usedSize / MIB };
+}
+
+const columnsMib = (readings: number): number =>
+  (Math.max(2 ** Math.ceil(Math.log2(Math.max(readings, 1))), COLUMN_ROOM_MIN) * BYTES_PER_READING) / MIB;
+
+// Until everything has run once, also what a press brings.
+await bench.send({
+  linesPerS: LINES_PER_S,
+  batchMs: BATCH_MS,
+  count: LINES_PER_S * 6,
+  meanwhile: () => pressAll(page, performance.now() + 5_000),
+});
+await takeInputs(page);
+
+const idle = await framesDuring(page, () => pressAll(page, performance.now() + IDLE_S * 1000));
+const idleInputs = await takeInputs(page);
+
+const [before, readingsBefore] = [await heldByPage(), await bench.readingCount()];
+let memory: { page: number; main: number }[] = [];
+const live = await framesDuring(page, async () => {
+  await bench.send({
+    linesPerS: LINES_PER_S,
+    batchMs: BATCH_MS,
+    count: LINES_PER_S * PULL_S,
+    meanwhile: async () => {
+      const untilMs = performance.now() + PULL_S * 1000;
+      [memory] = await Promise.all([memoryUntil(untilMs), pressAll(page, untilMs)]);
+    },
+  });
+});
+const liveInputs = await takeInputs(page);
+const [after, readingsAfter] = [await heldByPage(), await bench.readingCount()];
+
+const periodMs = median(idle.frames);
+const [idleMs, liveMs] = [Math.max(...idle.frames), Math.max(...live.frames)];
+const recordMib = columnsMib(readingsAfter) - columnsMib(readingsBefore);
+const pageGrowth = after.resident - before.resident;
+const tenth = Math.max(1, Math.floor(memory.length / 10));
+const mainOf = (samples: typeof memory): number => median(samples.map(({ main }) => main));
+const [mainEarly, mainLate] = [mainOf(memory.slice(tenth, 2 * tenth)), mainOf(memory.slice(-tenth))];
+const painted = (inputs: readonly InputDelay[]): number[] => inputs.map(({ paintedMs }) => paintedMs);
+const takenUp = (inputs: readonly InputDelay[]): number[] => inputs.map(({ takenUpMs }) => takenUpMs);
+const byKind = [...new Set(liveInputs.map(({ what }) => what))].map((what) => {
+  const these = painted(liveInputs.filter((one) => one.what === what));
+  return `${what} ${short(median(these))}, slowest ${short(Math.max(...these))} ms`;
+});
+printTable(
+  `One pull of ${String(PULL_S)} s at 1 000 readings a second in the real window`,
+  [
+    {
+      what: 'longest frame, with presses on both sides',
+      floor: `${short(idleMs)} ms in ${String(IDLE_S)} s`,
+      measured: `${short(liveMs)} ms`,
+      ratio: `${short((liveMs - idleMs) / periodMs)} periods more`,
+      goal: goalText(
+        `≤ ${String(PERIODS_MORE_MAX)} periods more`,
+        liveMs - idleMs <= PERIODS_MORE_MAX * periodMs + 0.5,
+      ),
+      spread: `p99 ${short(shareOf(live.frames, 0.99))} ms, idle ${short(shareOf(idle.frames, 0.99))} ms`,
+    },
+    {
+      what: 'a press, until the page takes it up: slowest',
+      floor: `${short(Math.max(...takenUp(idleInputs)))} ms`,
+      measured: `${short(Math.max(...takenUp(liveInputs)))} ms`,
+      ratio: '',
+      goal: '',
+      spread: `median ${short(median(takenUp(liveInputs)))} ms, p99 ${short(shareOf(takenUp(liveInputs), 0.99))} ms`,
+    },
+    {
+      what: 'a press, until its frame is made: slowest',
+      floor: `${short(Math.max(...painted(idleInputs)))} ms`,
+      measured: `${short(Math.max(...painted(liveInputs)))} ms`,
+      ratio: '',
+      goal: goalText(
+        `< ${String(INPUT_DELAY_MS_MAX)} ms`,
+        Math.max(...painted(liveInputs)) < INPUT_DELAY_MS_MAX,
+      ),
+      spread: `median ${short(median(painted(liveInputs)))} ms, p99 ${short(shareOf(painted(liveInputs), 0.99))} ms of ${String(liveInputs.length)}`,
+    },
+    {
+      what: 'page: what it holds grows by, against the columns of the record',
+      floor: `${short(recordMib)} MiB`,
+      measured: `${short(pageGrowth)} MiB`,
+      ratio: `from ${short(before.resident)} MiB`,
+      goal: goalText(`≤ ${String(MEMORY_PLAY_MIB)} MiB more`, pageGrowth - recordMib <= MEMORY_PLAY_MIB),
+      spread: `heap ${short(before.heap)} to ${short(after.heap)} MiB; uncollected ${spreadText(memory.map((one) => one.page))} MiB`,
+    },
+    {
+      what: 'main: memory in the second and the last tenth',
+      floor: `${short(mainEarly)} MiB`,
+      measured: `${short(mainLate)} MiB`,
+      ratio: `${short(mainLate - mainEarly)} MiB more`,
+      goal: goalText(`≤ ${String(MEMORY_PLAY_MIB)} MiB more`, mainLate - mainEarly <= MEMORY_PLAY_MIB),
+      spread: `${spreadText(memory.map((one) => one.main))} MiB`,
+    },
+  ],
+  [
+    `${String(readingsAfter - readingsBefore)} readings; each plot drawn ${short(live.draws / 2 / PULL_S)} times a second; a frame takes ${short(periodMs)} ms.`,
+    `Presses: ${byKind.join('; ')}.`,
+  ],
+);
+await bench.end();
+process.exit(0);
