@@ -19,7 +19,7 @@ import type { Connection } from './sql.ts';
 
 const SYNCHRONOUS_FULL = 2;
 const PAGE_BYTES = 4096;
-/** Pages held in memory: twice the library's own. Of a large archive the entries that a sorted search tests stay at hand. */
+/** Pages held in memory: twice the library's own, so that of a large archive what a search looks into stays at hand. */
 const HELD_PAGES_KIB = 32_768;
 
 export interface OpenOptions {

@@ -1,6 +1,6 @@
 /**
- * Has the search index made in the background, a step at a time in the archive's thread, and never while a record is
- * open: other calls wait for one step at most.
+ * Has the search index made in the background, and then what searches need held in memory, a step at a time in the
+ * archive's thread, and never while a record is open: other calls wait for one step at most.
  */
 import type { IndexProgress } from '../../core/contract/search-requests.ts';
 import type { ArchiveKeeper } from './archive-keeper.ts';
@@ -9,6 +9,10 @@ import { faultOf } from './request-refused.ts';
 
 /** Of one step. */
 const STEP_MS = 40;
+/** Begun so long after the opening, when a window has its first answers; then looked again so often for what has changed. */
+const HOLD_AFTER_MS = 2_000;
+const HOLD_AGAIN_MS = 1_000;
+const HOLD_STEP_MS = 15;
 const NOTICE = 'search-index-made';
 
 export interface SearchIndexerOptions {
@@ -25,6 +29,10 @@ export class SearchIndexer {
   readonly #options: SearchIndexerOptions;
   /** Of which the index is known to be whole, or can't be made. */
   #done: ArchiveKeeper | null = null;
+  /** Of which nothing is held in memory, because that failed. */
+  #unheld: ArchiveKeeper | null = null;
+  /** By the clock of the process, milliseconds. */
+  #holdAt = 0;
   #isAtWork = false;
 
   constructor(options: SearchIndexerOptions) {
@@ -34,10 +42,13 @@ export class SearchIndexer {
   /** To be called again and again: begins, goes on after a record, or does nothing. */
   look(): void {
     const archive = this.#options.archive();
-    if (archive === null || archive === this.#done || this.#isAtWork || this.#options.isRecording()) return;
+    if (archive === null || this.#isAtWork || this.#options.isRecording()) return;
+    const isIndexed = archive === this.#done;
+    if (isIndexed && (archive === this.#unheld || performance.now() < this.#holdAt)) return;
     this.#isAtWork = true;
-    void this.#goOn(archive).finally(() => {
+    void (isIndexed ? this.#hold(archive) : this.#goOn(archive)).finally(() => {
       this.#isAtWork = false;
+      this.#holdAt = performance.now() + (isIndexed ? HOLD_AGAIN_MS : HOLD_AFTER_MS);
     });
   }
 
@@ -61,6 +72,18 @@ export class SearchIndexer {
       const fault = faultOf(error);
       if (fault === null) onBug(error);
       notices.raise('warning', NOTICE, `Not every pull can be searched: ${fault?.sentence ?? FAULTY}`);
+    }
+  }
+
+  /** What can't be held is asked of the database: slower, and the same. */
+  async #hold(archive: ArchiveKeeper): Promise<void> {
+    const isWanted = (): boolean => !this.#options.isRecording() && this.#options.archive() === archive;
+    try {
+      while (isWanted() && (await archive.call('goOnHolding', HOLD_STEP_MS)));
+    } catch (error) {
+      if (this.#options.archive() !== archive) return;
+      this.#unheld = archive;
+      if (faultOf(error) === null) this.#options.onBug(error);
     }
   }
 

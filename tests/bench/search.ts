@@ -2,10 +2,13 @@
  * Finding pulls among 100 000: the first 50 hits of searches of every kind, against the fetch of one pull by its number
  * in the same run. Rows only: the pulls have no readings, which the search never looks at.
  */
-import { statSync } from 'node:fs';
+import { existsSync, statSync } from 'node:fs';
 import { join } from 'node:path';
+import { setFlagsFromString } from 'node:v8';
+import { runInNewContext } from 'node:vm';
 import { Archive } from '../../core/archive/archive.ts';
 import { builtInPacks } from '../../core/acceptance/packs.ts';
+import { goOnHolding } from '../../core/archive/search/held-search.ts';
 import { makeAnew } from '../../core/archive/search/make-index.ts';
 import { foundPullIds, linesOf, searchPulls } from '../../core/archive/search/search.ts';
 import { saveSet } from '../../core/archive/set-store.ts';
@@ -15,8 +18,14 @@ import { milliseconds } from './support/rounds.ts';
 import { shareOf, short } from './support/statistics.ts';
 import { type Row, goalText, printTable } from './support/table.ts';
 
-/** `--pulls N`: fewer, for a look while working. */
-const PULLS = Number(process.argv[process.argv.indexOf('--pulls') + 1] ?? Number.NaN) || 100_000;
+const optionOf = (name: string): string | undefined =>
+  process.argv.find((one) => one.startsWith(`${name}=`))?.slice(name.length + 1);
+/** `--pulls=N`: fewer, for a look while working. */
+const PULLS = Number(optionOf('--pulls') ?? Number.NaN) || 100_000;
+/** `--file=PATH`: keeps the archive there, so that the next run need not make it. */
+const FILE = optionOf('--file');
+/** `--kinds`: every kind of search by itself, also while nothing is held in memory yet. */
+const TELLS_KINDS = process.argv.includes('--kinds');
 const SETS = 400;
 const ASKED = 2_000;
 const HITS = 50;
@@ -25,7 +34,8 @@ const P99_MS = 2;
 const BEGUN_MS = Date.UTC(2016, 0, 4);
 const BETWEEN_MS = 3_100_000;
 
-const archive = new Archive(join(benchFolder(), 'search.gaugemark'), {
+const isThere = FILE !== undefined && existsSync(FILE);
+const archive = new Archive(FILE ?? join(benchFolder(), 'search.gaugemark'), {
   programVersion: 'bench',
   wallMs: Date.now,
 });
@@ -132,37 +142,82 @@ const QUERIES: readonly ((n: number) => Asked)[] = [
   (n) => ({ text: `T-${String(n % 900)}`, ...by('strength', n % 2 === 0) }),
   () => ({ broke: 'weld-metal', ...by('set') }),
   () => ({ strengthMinMpa: 413.7, strengthMaxMpa: 482.6, ...by('strength') }),
+  // Pulls in no set come first, half of all, and none of them broke there.
+  () => ({ broke: 'weld-metal', ...by('set', false) }),
+  () => ({ broke: 'weld-metal', text: 'undercut', ...by('set', false) }),
+  (n) => ({ interrupted: true, ...by('peak', n % 2 === 0) }),
+  (n) => ({ baseMetal: 'SA-516', filler: 'er70', ...by('operator', n % 2 === 0) }),
+  (n) => ({ text: `T-${String(n % 9)}`, set: 1 + (n % SETS), ...by('started', n % 2 === 0) }),
+  (n) => ({ fromDay: dayText(n % 3000), toDay: dayText((n % 3000) + 400), ...by('specimen', n % 2 === 0) }),
+  (n) => ({ questionable: false, text: `welder ${String(n % 25)} cup`, ...by('strength', n % 2 === 0) }),
 ];
 const dayText = (n: number): string => new Date(BEGUN_MS + n * 86_400_000).toISOString().slice(0, 10);
 
-const rowsMs = milliseconds(() => {
-  connection.pragma('foreign_keys = OFF');
-  connection.transaction(makeRows)();
-});
-const anewMs = milliseconds(() => {
-  makeAnew(connection);
-});
+const rowsMs = isThere
+  ? 0
+  : milliseconds(() => {
+      connection.pragma('foreign_keys = OFF');
+      connection.transaction(makeRows)();
+    });
+const anewMs = isThere
+  ? 0
+  : milliseconds(() => {
+      makeAnew(connection);
+    });
 
 let state = 1;
 const random = (below: number): number => {
   state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
   return state % below;
 };
-const fetches: number[] = [];
-const searches: number[] = [];
-const byKind = QUERIES.map((): number[] => []);
 const search = ({ by: order = NEWEST_FIRST, ...query }: Asked): number =>
   searchPulls(connection, { query, order, limit: HITS }).items.length;
-for (const query of QUERIES) search(query(7));
-for (let i = 0; i < ASKED; i++) {
-  const pullId = 1 + random(PULLS);
-  fetches.push(milliseconds(() => linesOf(connection, [pullId])));
-  const kind = i % QUERIES.length;
-  const query = QUERIES[kind]?.(random(PULLS)) ?? {};
-  const ms = milliseconds(() => search(query));
-  searches.push(ms);
-  byKind[kind]?.push(ms);
+
+interface Times {
+  readonly fetches: number[];
+  readonly searches: number[];
+  readonly byKind: readonly number[][];
 }
+
+function measured(asked: number): Times {
+  const times: Times = { fetches: [], searches: [], byKind: QUERIES.map(() => []) };
+  for (const query of QUERIES) search(query(7));
+  for (let i = 0; i < asked; i++) {
+    const pullId = 1 + random(PULLS);
+    times.fetches.push(milliseconds(() => linesOf(connection, [pullId])));
+    const kind = i % QUERIES.length;
+    const query = QUERIES[kind]?.(random(PULLS)) ?? {};
+    const ms = milliseconds(() => search(query));
+    times.searches.push(ms);
+    times.byKind[kind]?.push(ms);
+  }
+  return times;
+}
+
+function collectGarbage(): void {
+  setFlagsFromString('--expose-gc');
+  runInNewContext('gc()');
+}
+
+// As in the first seconds of a program; then as it goes on.
+const cold = measured(ASKED / 4);
+collectGarbage();
+const heldBefore = process.memoryUsage();
+let longestStepMs = 0;
+const holdMs = milliseconds(() => {
+  let isMore = true;
+  while (isMore) {
+    const stepMs = milliseconds(() => {
+      isMore = goOnHolding(connection, 0);
+    });
+    longestStepMs = Math.max(longestStepMs, stepMs);
+  }
+});
+collectGarbage();
+const heldAfter = process.memoryUsage();
+const heldMiB =
+  (heldAfter.heapUsed + heldAfter.arrayBuffers - heldBefore.heapUsed - heldBefore.arrayBuffers) / 1_048_576;
+const { fetches, searches, byKind } = measured(ASKED);
 
 const us = (ms: number): string => `${short(ms * 1000)} µs`;
 const ratio = shareOf(searches, 0.5) / shareOf(fetches, 0.5);
@@ -186,31 +241,32 @@ const rows: Row[] = [
   },
 ];
 const slowest = byKind
-  .map((times, kind) => ({ kind, p50: shareOf(times, 0.5) }))
-  .toSorted((a, b) => b.p50 - a.p50)
+  .map((times, kind) => ({ kind, p99: shareOf(times, 0.99) }))
+  .toSorted((a, b) => b.p99 - a.p99)
   .slice(0, 3)
-  .map(({ kind, p50 }) => `${JSON.stringify(QUERIES[kind]?.(7))} ${us(p50)}`);
+  .map(({ kind, p99 }) => `${JSON.stringify(QUERIES[kind]?.(7))} ${us(p99)}`);
+const kinds = QUERIES.map((query, kind) => {
+  const [its, atFirst] = [byKind[kind] ?? [], cold.byKind[kind] ?? []];
+  return `${JSON.stringify(query(7))}: p50 ${us(shareOf(its, 0.5))}, p99 ${us(shareOf(its, 0.99))}; at first ${us(shareOf(atFirst, 0.5))}, ${us(shareOf(atFirst, 0.99))}`;
+});
 const allMs = milliseconds(() =>
   foundPullIds(connection, { query: { text: 'welded' }, order: NEWEST_FIRST }),
 );
-const COMMON = { text: 'welded' };
-const byColumn = (column: SearchOrder['by']): number =>
-  shareOf(
-    Array.from({ length: 9 }, () => milliseconds(() => search({ ...COMMON, ...by(column) }))),
-    0.5,
-  );
 const hitsMs = milliseconds(() =>
   connection.prepare('SELECT count(*) FROM search_text WHERE search_text MATCH ?').get('welded'),
 );
-// Pulls in no set come first, half of all, and none of them broke there.
-const FAR_BEHIND: Asked = { broke: 'weld-metal', ...by('set', false) };
-const farBehindMs = milliseconds(() => search(FAR_BEHIND));
 printTable(`Search over ${String(PULLS)} pulls`, rows, [
-  `slowest kinds, middle: ${slowest.join('; ')}`,
-  `the same word, which nearly all have, in the order of strength ${short(byColumn('strength'))} ms, of specimens ${short(byColumn('specimen'))} ms; to count who has it ${short(hitsMs)} ms`,
-  `a filter whose pulls all stand far behind in the order asked for, so that a quarter of all are looked up: ${short(farBehindMs)} ms`,
+  `slowest kinds, 99 of 100: ${slowest.join('; ')}`,
+  `in the first seconds of a program, before it is held in memory: middle ${us(shareOf(cold.searches, 0.5))}, 99 of 100 ${us(shareOf(cold.searches, 0.99))}`,
+  `held in memory: ${short(heldMiB)} MiB, read in ${short(holdMs / 1000)} s in steps of at most ${short(longestStepMs)} ms`,
+  `a common word in the text index, to count who has it: ${short(hitsMs)} ms`,
   `numbers of all ${String(PULLS)} pulls of a common word, for the table of the window: ${short(allMs)} ms`,
-  `the whole index made anew: ${short(anewMs / 1000)} s (the rows themselves ${short(rowsMs / 1000)} s)`,
+  ...(isThere
+    ? []
+    : [
+        `the whole index made anew: ${short(anewMs / 1000)} s (the rows themselves ${short(rowsMs / 1000)} s)`,
+      ]),
   `the file, rows and index: ${short(statSync(archive.path).size / 1_048_576)} MiB`,
+  ...(TELLS_KINDS ? kinds : []),
 ]);
 archive.close();

@@ -1,14 +1,14 @@
 /** The search index against the rows that it is made from. */
 import { z } from 'zod';
 import { letWrite } from '../let-write.ts';
-import { type Connection, allRows, sqlInteger, statement } from '../sql.ts';
+import { type Connection, allRows, countOf, sqlInteger, statement } from '../sql.ts';
 import { SetFacts, composeEntry } from './entry.ts';
-import { composedFacets } from './keep-entries.ts';
 import { indexProgress, isWhole } from './make-index.ts';
+import { VALUE_COLUMNS, valuesOf } from './tables.ts';
 
 const TOLD_MAX = 10;
 /** What is not composed from rows: verdicts come of an evaluation, and when the entry was made. */
-const NOT_COMPOSED = new Set(['facets', 'verdict', 'questionable', 'made_at_audit']);
+const NOT_COMPOSED = new Set(['verdict', 'questionable', 'made_at_audit']);
 
 /** In a few words each, what is wrong; empty where every entry is what its rows say. Of one pull only its own is looked at. */
 export function checkSearch(
@@ -39,6 +39,8 @@ export function checkSearch(
     found.push(
       `${String(wrong.length)} entries are not what the rows say: pull ${wrong.slice(0, TOLD_MAX).join(', ')}${wrong.length > TOLD_MAX ? ' …' : ''}`,
     );
+  if (pullId === undefined && !valuesAreThoseOfEntries(connection))
+    found.push('what it sorts and filters by is not what its entries say');
   if (pullId === undefined && !textIndexIsSound(connection))
     found.push('the words of its text index are not those of its entries');
   return { checked: ids.length, found };
@@ -50,10 +52,17 @@ function agrees(connection: Connection, pullId: number, sets: SetFacts): boolean
     .safeParse(statement(connection, 'SELECT * FROM search_entry WHERE pull_id = ?').get(pullId));
   const composed = composeEntry(connection, pullId, sets);
   if (!kept.success || composed === null) return false;
-  return (
-    composedFacets(String(kept.data.facets)) === composed.facets &&
-    Object.entries(composed).every(([name, value]) => NOT_COMPOSED.has(name) || kept.data[name] === value)
+  return Object.entries(composed).every(
+    ([name, value]) => NOT_COMPOSED.has(name) || kept.data[name] === value,
   );
+}
+
+function valuesAreThoseOfEntries(connection: Connection): boolean {
+  const kept = `SELECT ${VALUE_COLUMNS.join(', ')} FROM search_value`;
+  const composed = `SELECT ${valuesOf('e')} FROM search_entry e`;
+  const more = (one: string, other: string): number =>
+    countOf(connection, `SELECT count(*) AS n FROM (${one} EXCEPT ${other})`);
+  return more(kept, composed) === 0 && more(composed, kept) === 0;
 }
 
 /** The database compares the index with its entries itself; the call has the form of a write and changes nothing. */

@@ -1,160 +1,132 @@
 /**
- * What a search asks of an entry, said once and put two ways: as a query of the text index, and as a test of one entry by
- * the words that are kept beside it. Both find the same pulls.
+ * What a search asks for: words, which the text index finds, and filters, which the values kept beside it answer. A pull
+ * is found where all of them hold.
  */
 import type { SearchQuery } from '../../contract/search-requests.ts';
-import { STRENGTH_MPA_MAX } from '../../limits.ts';
-import type { Connection } from '../sql.ts';
-import { dayNumber, strengthStep } from './entry.ts';
-import { fittingRules, togetherWord } from './together.ts';
-import { type SoughtWords, betweenSpaces, facetWord, rangeWords, soughtWords } from './tokens.ts';
+import { dayNumber } from './entry.ts';
+import { type SoughtWords, betweenSpaces, setWord, soughtWords } from './tokens.ts';
 
-/** The last day that a range without an end goes to: 2199-12-31. */
-const DAY_MAX = 84_005;
+/** Columns of the text index; in the last four a filter looks by itself. */
+export const TEXT_COLUMNS = ['words', 'set_names', 'rules', 'base_metal', 'filler'] as const;
+export type TextColumn = (typeof TEXT_COLUMNS)[number];
+/** What is written of one pull: words as the index folds them, each between spaces. */
+export type Written = Readonly<Record<TextColumn, string>>;
 
-/** Columns of the text index in which a filter looks by itself. */
-type Column = 'set_names' | 'rules' | 'base_metal' | 'filler';
-const TEXT_COLUMNS = ['words', 'set_names', 'rules', 'base_metal', 'filler'] as const;
+/** Looked for in every column, or in one. */
+export interface Sought extends SoughtWords {
+  readonly column?: TextColumn;
+}
 
-export type Condition =
-  | { readonly kind: 'words'; readonly sought: SoughtWords; readonly column?: Column }
-  | { readonly kind: 'facet'; readonly word: string }
-  | { readonly kind: 'all' | 'any'; readonly of: readonly Condition[] }
-  | { readonly kind: 'but'; readonly of: Condition; readonly not: Condition };
+export interface Filters {
+  readonly geometry?: string | undefined;
+  readonly place?: string | undefined;
+  /** Null: not judged. */
+  readonly verdict?: string | null | undefined;
+  readonly interrupted?: boolean | undefined;
+  readonly voided?: boolean | undefined;
+  readonly questionable?: boolean | undefined;
+  /** Days since 1970 by the clock of the place, both included. */
+  readonly fromDay?: number | undefined;
+  readonly toDay?: number | undefined;
+  /** Both included; a pull without a strength is in no range. */
+  readonly strengthMinMpa?: number | undefined;
+  readonly strengthMaxMpa?: number | undefined;
+}
+
+export interface Condition {
+  readonly words: readonly Sought[];
+  readonly filters: Filters;
+}
 
 export interface SqlCondition {
   readonly sql: string;
   readonly values: readonly (string | number)[];
 }
 
-/** As a query of the text index. Every word is quoted: no sign in it is syntax. */
-export function asMatch(condition: Condition): string {
-  if (condition.kind === 'facet') return quoted(condition.word);
-  if (condition.kind === 'words') return wordsMatch(condition.sought, condition.column);
-  if (condition.kind === 'but') return `(${asMatch(condition.of)}) NOT (${asMatch(condition.not)})`;
-  return condition.of.map((one) => `(${asMatch(one)})`).join(condition.kind === 'all' ? ' AND ' : ' OR ');
-}
-
-function wordsMatch({ words, isBeginning }: SoughtWords, column?: Column): string {
-  const phrase = `${quoted(words.join(' '))}${isBeginning ? ' *' : ''}`;
-  return column === undefined ? phrase : `${column} : ${phrase}`;
-}
-
-/** As a test of the entry `e`. */
-export function asTest(condition: Condition): SqlCondition {
-  if (condition.kind === 'facet') return holds(['facets'], betweenSpaces([condition.word]));
-  if (condition.kind === 'words') {
-    const { words, isBeginning } = condition.sought;
-    const between = betweenSpaces(words);
-    return holds(
-      condition.column === undefined ? TEXT_COLUMNS : [condition.column],
-      isBeginning ? between.slice(0, -1) : between,
-    );
-  }
-  if (condition.kind === 'but') {
-    const [of, not] = [asTest(condition.of), asTest(condition.not)];
-    return { sql: `((${of.sql}) AND NOT (${not.sql}))`, values: [...of.values, ...not.values] };
-  }
-  const parts = condition.of.map(asTest);
+export function conditionOf(query: SearchQuery): Condition {
+  const { verdict, fromDay, toDay, strengthMinMpa, strengthMaxMpa } = query;
+  const hasStrengths = strengthMinMpa !== undefined || strengthMaxMpa !== undefined;
   return {
-    sql: `(${parts.map(({ sql }) => sql).join(condition.kind === 'all' ? ' AND ' : ' OR ')})`,
-    values: parts.flatMap(({ values }) => values),
+    words: [
+      ...(query.text === undefined ? [] : wordsIn(query.text)),
+      ...inColumn('rules', query.rules),
+      ...inColumn('base_metal', query.baseMetal),
+      ...inColumn('filler', query.filler),
+      ...(typeof query.set === 'number'
+        ? [{ words: [setWord(query.set)], isBeginning: false, column: 'set_names' } as const]
+        : inColumn('set_names', query.set)),
+    ],
+    filters: {
+      geometry: query.geometry,
+      place: query.broke,
+      verdict: verdict === 'not-judged' ? null : verdict,
+      interrupted: query.interrupted,
+      voided: query.voided,
+      questionable: query.questionable,
+      fromDay: fromDay === undefined ? undefined : dayOf(fromDay),
+      toDay: toDay === undefined ? undefined : dayOf(toDay),
+      strengthMinMpa: hasStrengths ? (strengthMinMpa ?? 0) : undefined,
+      strengthMaxMpa,
+    },
   };
 }
 
-const holds = (columns: readonly string[], text: string): SqlCondition => ({
-  sql: `(${columns.map((column) => `instr(e.${column}, ?) > 0`).join(' OR ')})`,
-  values: columns.map(() => text),
-});
-
-/** Null where everything is found. */
-export function conditionOf(connection: Connection, query: SearchQuery): Condition | null {
-  const parts = [
-    query.text === undefined ? null : wordsIn(query.text),
-    ...sectionPlaceAndRules(connection, query),
-    inColumn('base_metal', query.baseMetal),
-    inColumn('filler', query.filler),
-    typeof query.set === 'number'
-      ? ({ kind: 'facet', word: facetWord('set', query.set) } as const)
-      : inColumn('set_names', query.set),
-    facet('verdict', query.verdict === 'not-judged' ? 'none' : query.verdict),
-    facet('interrupted', flag(query.interrupted)),
-    facet('void', flag(query.voided)),
-    facet('questionable', query.questionable === true ? 1 : undefined),
-    range('day', dayOf(query.fromDay, 0), dayOf(query.toDay, DAY_MAX), [query.fromDay, query.toDay]),
-    range(
-      'mpa',
-      strengthStep(query.strengthMinMpa ?? 0),
-      strengthStep(query.strengthMaxMpa ?? STRENGTH_MPA_MAX),
-      [query.strengthMinMpa, query.strengthMaxMpa],
-    ),
-  ].filter((part) => part !== null);
-  const wanted: Condition | null = parts.length === 0 ? null : { kind: 'all', of: parts };
-  if (query.questionable !== false) return wanted;
-  // "Not" needs something to be taken from: every pull has one of the two.
-  const everything: Condition = {
-    kind: 'any',
-    of: [0, 1].map((value) => ({ kind: 'facet', word: facetWord('void', value) })),
-  };
-  return {
-    kind: 'but',
-    of: wanted ?? everything,
-    not: { kind: 'facet', word: facetWord('questionable', 1) },
-  };
-}
-
-/** Two or three of them as one word; one alone, or rules that fit too many texts, by its own. */
-function sectionPlaceAndRules(
-  connection: Connection,
-  { geometry, broke: place, rules }: SearchQuery,
-): (Condition | null)[] {
-  const inRules = inColumn('rules', rules);
-  const numbers = inRules === null ? null : fittingRules(connection, asMatch(inRules));
-  if (numbers?.length === 0) return [NOTHING];
-  const together =
-    numbers === null
-      ? [togetherWord({ geometry, place })]
-      : numbers.map((number) => togetherWord({ geometry, place, rules: number }));
-  const words = together.filter((word) => word !== null);
-  if (words.length === 0) return [inRules, facet('geometry', geometry), facet('place', place)];
-  return [
-    numbers === null ? inRules : null,
-    { kind: 'any', of: words.map((word) => ({ kind: 'facet', word })) },
-  ];
-}
-
-const quoted = (word: string): string => `"${word}"`;
+const dayOf = (day: string): number => dayNumber(Date.parse(`${day}T00:00:00Z`), 0);
 
 /** A word that no entry has. */
-const NOTHING: Condition = { kind: 'facet', word: facetWord('nothing', 0) };
+const NOTHING: Sought = { words: [setWord(0)], isBeginning: false, column: 'set_names' };
 
-const facet = (kind: string, value: string | number | undefined): Condition | null =>
-  value === undefined ? null : { kind: 'facet', word: facetWord(kind, value) };
-
-const flag = (value: boolean | undefined): number | undefined =>
-  value === undefined ? undefined : Number(value);
-
-/** Null where nothing in it is a word; words that the index knows none of find nothing. */
-function wordsIn(typed: string, column?: Column): Condition | null {
-  const words = soughtWords(typed);
-  if (words === null) return null;
-  if (words.length === 0) return NOTHING;
-  return {
-    kind: 'all',
-    of: words.map((sought) => ({ kind: 'words', sought, ...(column === undefined ? {} : { column }) })),
-  };
+/** None where nothing in it is a word; words that the index knows none of find nothing. */
+function wordsIn(typed: string, column?: TextColumn): readonly Sought[] {
+  const sought = soughtWords(typed);
+  if (sought === null) return [];
+  if (sought.length === 0) return [NOTHING];
+  return sought.map((one) => ({ ...one, ...(column === undefined ? {} : { column }) }));
 }
 
 /** A condition that holds no letter and no digit finds nothing rather than everything. */
-const inColumn = (column: Column, typed: string | undefined): Condition | null =>
-  typed === undefined ? null : (wordsIn(typed, column) ?? NOTHING);
-
-function range(kind: string, low: number, high: number, given: readonly unknown[]): Condition | null {
-  if (given.every((one) => one === undefined)) return null;
-  const words = rangeWords(kind, low, high);
-  // A range that ends before it begins.
-  return words.length === 0 ? NOTHING : { kind: 'any', of: words.map((word) => ({ kind: 'facet', word })) };
+function inColumn(column: TextColumn, typed: string | undefined): readonly Sought[] {
+  if (typed === undefined) return [];
+  const words = wordsIn(typed, column);
+  return words.length === 0 ? [NOTHING] : words;
 }
 
-const dayOf = (day: string | undefined, otherwise: number): number =>
-  day === undefined ? otherwise : Math.max(0, dayNumber(Date.parse(`${day}T00:00:00Z`), 0));
+/** As a query of the text index. Every word is quoted: no sign in it is syntax. */
+export function asMatch(sought: readonly Sought[]): string {
+  return sought
+    .map(({ words, isBeginning, column }) => {
+      const phrase = `"${words.join(' ')}"${isBeginning ? ' *' : ''}`;
+      return column === undefined ? `(${phrase})` : `(${column} : ${phrase})`;
+    })
+    .join(' AND ');
+}
+
+/** Whether what is written of a pull has it; the text index finds the same pulls. */
+export function isWrittenIn({ words, isBeginning, column }: Sought, written: Written): boolean {
+  const between = betweenSpaces(words);
+  const text = isBeginning ? between.slice(0, -1) : between;
+  return (column === undefined ? TEXT_COLUMNS : [column]).some((one) => written[one].includes(text));
+}
+
+/** As conditions on the values `v`. */
+export function asSql(filters: Filters): SqlCondition[] {
+  const flag = (value: boolean | undefined): number | undefined =>
+    value === undefined ? undefined : Number(value);
+  return [
+    ...(filters.verdict === null ? [{ sql: 'v.verdict IS NULL', values: [] }] : []),
+    ...(
+      [
+        ['v.verdict =', filters.verdict ?? undefined],
+        ['v.geometry =', filters.geometry],
+        ['v.place =', filters.place],
+        ['v.interrupted =', flag(filters.interrupted)],
+        ['v.voided =', flag(filters.voided)],
+        ['v.questionable =', flag(filters.questionable)],
+        ['v.day >=', filters.fromDay],
+        ['v.day <=', filters.toDay],
+        ['v.strength >=', filters.strengthMinMpa],
+        ['v.strength <=', filters.strengthMaxMpa],
+      ] as const
+    ).flatMap(([sql, value]) => (value === undefined ? [] : [{ sql: `${sql} ?`, values: [value] }])),
+  ];
+}

@@ -16,14 +16,11 @@ import { readSpecimen } from '../../specimen/read-specimen.ts';
 import { type SpecimenFile, specimenFile } from '../../specimen/specimen-file.ts';
 import { specimenChain } from '../specimen-chain.ts';
 import { type Connection, allRows, oneRow, sqlInteger, sqlJson } from '../sql.ts';
-import { wordsWithoutRules } from './together.ts';
-import { betweenSpaces, columnText, facetWord, numberWords } from './tokens.ts';
+import { columnText, setWord } from './tokens.ts';
 
 /** Raised by one when an entry is composed otherwise: archives then make their index anew at opening. */
-export const SEARCH_FORM = 4;
+export const SEARCH_FORM = 5;
 
-/** Width of a step by which strengths are found, MPa; within a step the value itself decides. */
-export const STRENGTH_STEP_MPA = 10;
 const DAY_MS = 86_400_000;
 
 export type Entry = Readonly<Record<string, string | number | null>> & { readonly pull_id: number };
@@ -31,8 +28,6 @@ export type Entry = Readonly<Record<string, string | number | null>> & { readonl
 /** Days since 1970 by the clock of the place. */
 export const dayNumber = (wallMs: number, utcOffsetMinutes: number | null): number =>
   Math.floor((wallMs + (utcOffsetMinutes ?? 0) * 60_000) / DAY_MS);
-
-export const strengthStep = (mpa: number): number => Math.max(0, Math.floor(mpa / STRENGTH_STEP_MPA));
 
 const pullFacts = z.object({
   specimen_id: sqlInteger,
@@ -82,7 +77,6 @@ export function composeEntry(
   const interrupted = isInterrupted(connection, pullId) ? 1 : 0;
   const forms = places.map(({ form }) => form);
   const rulePack = set?.packId ?? null;
-  const day = dayNumber(pull.started_wall_ms, pull.started_utc_offset_minutes);
   return {
     pull_id: pullId,
     words: columnText([
@@ -106,23 +100,17 @@ export function composeEntry(
       specimen.notes,
       ...forms.map(({ notes }) => notes),
     ]),
-    set_names: columnText([...forms.map(({ name }) => name)]),
+    set_names: columnText(
+      forms.map(({ name }) => name),
+      places.map(({ setId }) => setWord(setId)),
+    ),
     rules: columnText([...places.flatMap(({ packId, packName }) => [packId, packName])]),
     base_metal: columnText(forms.flatMap(({ baseMetals }) => baseMetals.map((one) => one.designation))),
     filler: columnText(forms.map(({ filler }) => filler?.classification)),
-    facets: betweenSpaces([
-      facetWord('geometry', specimen.geometry.kind),
-      ...(fracture === null ? [] : [facetWord('place', fracture.place)]),
-      ...wordsWithoutRules({ geometry: specimen.geometry.kind, place: fracture?.place }),
-      facetWord('interrupted', interrupted),
-      facetWord('void', pull.void_reason === null ? 0 : 1),
-      ...places.map(({ setId }) => facetWord('set', setId)),
-      ...numberWords('day', Math.max(0, day)),
-      ...(strength === null ? [] : numberWords('mpa', strengthStep(strength))),
-    ]),
     specimen_id: newest.specimen_id,
     specimen_name: newest.name,
     started_wall_ms: pull.started_wall_ms,
+    day: dayNumber(pull.started_wall_ms, pull.started_utc_offset_minutes),
     started: momentText(pull.started_wall_ms, pull.started_utc_offset_minutes),
     set_id: set?.setId ?? null,
     set_name: set?.form.name ?? null,

@@ -4,8 +4,7 @@ import type { Outcome } from '../../acceptance/verdict.ts';
 import { withSpecimenChain } from '../specimen-chain.ts';
 import { type Connection, allRows, countOf, insert, oneRow, sqlInteger, statement } from '../sql.ts';
 import { SetFacts, composeEntry } from './entry.ts';
-import { isWithRules, wordsWithRules } from './together.ts';
-import { betweenSpaces, facetWord } from './tokens.ts';
+import { entryChanged, judgedAnew } from './held-search.ts';
 
 /** Of an entry of the audit chain. */
 export interface StatedAbout {
@@ -69,17 +68,15 @@ export function putEntry(
 ): void {
   const entry = composeEntry(connection, pullId, sets);
   if (entry === null) return;
-  const [geometry, place] = [String(entry.geometry), entry.place ?? undefined].map((one) => one?.toString());
-  const rules = wordsWithRules(connection, { geometry, place }, String(entry.rules));
   const before = keepVerdict ? verdictOf(connection, pullId) : null;
   statement(connection, 'DELETE FROM search_entry WHERE pull_id = ?').run(pullId);
   insert(connection, 'search_entry', {
     ...entry,
-    facets: betweenSpaces([...wordsOf(String(entry.facets)), ...rules, ...verdictFacets(before)]),
     verdict: before?.verdict ?? null,
     questionable: before?.questionable ?? null,
     made_at_audit: before?.made_at_audit ?? auditHead(connection),
   });
+  entryChanged(connection, pullId);
 }
 
 const verdictOf = (connection: Connection, pullId: number): KeptVerdict | null =>
@@ -93,11 +90,6 @@ const verdictOf = (connection: Connection, pullId: number): KeptVerdict | null =
 /** Number of the newest entry of the audit chain. */
 export const auditHead = (connection: Connection): number =>
   countOf(connection, 'SELECT coalesce(max(audit_id), 0) AS n FROM audit');
-
-const verdictFacets = (kept: Pick<KeptVerdict, 'verdict' | 'questionable'> | null): string[] => [
-  facetWord('verdict', kept?.verdict ?? 'none'),
-  ...(kept?.questionable === 1 ? [facetWord('questionable', 1)] : []),
-];
 
 export interface JudgedPull {
   readonly pullId: number;
@@ -123,8 +115,8 @@ export function keepVerdicts(
     .transaction(() => {
       for (const row of allRows(
         connection,
-        z.object({ pull_id: sqlInteger, facets: z.string(), ...verdictRow.shape }),
-        'SELECT pull_id, facets, verdict, questionable, made_at_audit FROM search_entry WHERE set_id = ?',
+        z.object({ pull_id: sqlInteger, ...verdictRow.shape }),
+        'SELECT pull_id, verdict, questionable, made_at_audit FROM search_entry WHERE set_id = ?',
         setId,
       )) {
         const one = of.get(row.pull_id);
@@ -134,7 +126,12 @@ export function keepVerdicts(
         };
         if (row.made_at_audit > judgedAtAudit) continue;
         if (row.verdict === now.verdict && row.questionable === now.questionable) continue;
-        replaceVerdict(connection, row.pull_id, row.facets, now);
+        statement(connection, 'UPDATE search_entry SET verdict = ?, questionable = ? WHERE pull_id = ?').run(
+          now.verdict,
+          now.questionable,
+          row.pull_id,
+        );
+        judgedAnew(connection, row.pull_id);
       }
     })
     .immediate();
@@ -152,34 +149,6 @@ export function setsToJudge(connection: Connection): number[] {
      WHERE set_id IS NOT NULL AND questionable IS NULL AND ended = 1 ORDER BY set_id DESC`,
   ).map((row) => row.set_id);
 }
-
-function replaceVerdict(
-  connection: Connection,
-  pullId: number,
-  facets: string,
-  now: { readonly verdict: string | null; readonly questionable: number | null },
-): void {
-  const row = z
-    .record(z.string(), z.union([z.string(), z.number(), z.null()]))
-    .parse(statement(connection, 'SELECT * FROM search_entry WHERE pull_id = ?').get(pullId));
-  statement(connection, 'DELETE FROM search_entry WHERE pull_id = ?').run(pullId);
-  insert(connection, 'search_entry', {
-    ...row,
-    ...now,
-    facets: betweenSpaces([...withoutVerdict(facets), ...verdictFacets(now)]),
-  });
-}
-
-/** Words for filters as the rows alone give them. */
-export const composedFacets = (facets: string): string =>
-  betweenSpaces(withoutVerdict(facets).filter((word) => !isWithRules(word)));
-
-const withoutVerdict = (facets: string): string[] =>
-  wordsOf(facets).filter(
-    (word) => !word.startsWith(facetWord('verdict', '')) && !word.startsWith(facetWord('questionable', '')),
-  );
-
-const wordsOf = (between: string): string[] => between.trim().split(' ');
 
 /** An archive of an earlier form, on its way to the present one, has none yet. */
 export const isThere = (connection: Connection): boolean =>

@@ -7,6 +7,7 @@ import type { IndexProgress } from '../../contract/search-requests.ts';
 import { letWrite } from '../let-write.ts';
 import { type Connection, allRows, countOf, insert, oneRow, sqlInteger, statement } from '../sql.ts';
 import { SEARCH_FORM, SetFacts } from './entry.ts';
+import { forgetHeld } from './held-search.ts';
 import { isThere, putEntry } from './keep-entries.ts';
 import { EMPTY_SEARCH_TABLES } from './tables.ts';
 
@@ -57,6 +58,7 @@ export function requireIndex(connection: Connection, atOnceMax = INDEXED_AT_ONCE
 export function beginAnew(connection: Connection): void {
   connection
     .transaction(() => {
+      forgetHeld(connection);
       connection.exec(EMPTY_SEARCH_TABLES);
       const below = countOf(connection, 'SELECT coalesce(max(pull_id), 0) + 1 AS n FROM pull');
       insert(connection, 'search_form', { form: SEARCH_FORM, below });

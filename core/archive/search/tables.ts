@@ -2,17 +2,47 @@
  * Tables of the search index. They are derived: no form of the archive contains them, they are made anew from the rows
  * whenever they are missing, damaged, or were made by a program that composes them otherwise.
  */
+import { TEXT_COLUMNS } from './condition.ts';
 import { TOKENIZE } from './folding.ts';
 
 const DERIVED = [
+  'search_words',
   'search_text',
   'search_entry',
+  'search_value',
+  'search_form',
+  'thumbnail',
+  // Of programs before this one.
   'search_order',
   'search_rules_text',
   'search_rules',
-  'search_form',
-  'thumbnail',
 ];
+
+/** Columns of `search_value` by which a list can be sorted, each with an index. */
+export const ORDER_COLUMNS = ['started', 'specimen', 'set_name', 'operator', 'peak', 'strength'] as const;
+
+/** What `search_value` holds of an entry: the columns in their order, and what they are made of. */
+const VALUES = {
+  pull_id: (of) => `${of}.pull_id`,
+  started: (of) => `${of}.started_wall_ms`,
+  specimen: (of) => `${of}.specimen_name`,
+  set_name: (of) => `coalesce(${of}.set_name, '')`,
+  operator: (of) => `coalesce(${of}.operator, '')`,
+  peak: (of) => `coalesce(${of}.peak_force_n, -1)`,
+  strength: (of) => `coalesce(${of}.strength_mpa, -1)`,
+  day: (of) => `${of}.day`,
+  geometry: (of) => `${of}.geometry`,
+  place: (of) => `${of}.place`,
+  verdict: (of) => `${of}.verdict`,
+  interrupted: (of) => `${of}.interrupted`,
+  voided: (of) => `${of}.void_reason IS NOT NULL`,
+  questionable: (of) => `coalesce(${of}.questionable, 0)`,
+} as const satisfies Record<string, (of: string) => string>;
+export const VALUE_COLUMNS = Object.keys(VALUES);
+export const valuesOf = (of: string): string =>
+  Object.values(VALUES)
+    .map((value) => value(of))
+    .join(', ');
 
 /** Takes away what there is of them and makes them empty. */
 export const EMPTY_SEARCH_TABLES = `
@@ -25,6 +55,8 @@ CREATE TABLE search_entry (
   specimen_id INTEGER NOT NULL,
   specimen_name TEXT NOT NULL,
   started_wall_ms INTEGER NOT NULL,
+  -- Days since 1970 by the clock of the place.
+  day INTEGER NOT NULL,
   -- ISO 8601 with the offset of the place.
   started TEXT NOT NULL,
   set_id INTEGER,
@@ -53,50 +85,50 @@ CREATE TABLE search_entry (
   set_names TEXT NOT NULL,
   rules TEXT NOT NULL,
   base_metal TEXT NOT NULL,
-  filler TEXT NOT NULL,
-  -- Words for filters, each with a sign that nobody types before it.
-  facets TEXT NOT NULL
+  filler TEXT NOT NULL
 ) STRICT;
 CREATE INDEX search_entry_of_set ON search_entry (set_id);
 
--- What a list can be sorted by, never null: narrow, so that many pulls are looked up and sorted without their entries.
-CREATE TABLE search_order (
+-- What a list can be sorted by, never null, and filtered by: narrow, so that many pulls are looked at without their
+-- entries. A program that goes on running holds these values in memory (held-pulls.ts).
+CREATE TABLE search_value (
   pull_id INTEGER PRIMARY KEY,
   started INTEGER NOT NULL,
   specimen TEXT NOT NULL,
   set_name TEXT NOT NULL,
   operator TEXT NOT NULL,
   peak REAL NOT NULL,
-  strength REAL NOT NULL
+  strength REAL NOT NULL,
+  day INTEGER NOT NULL,
+  geometry TEXT NOT NULL,
+  place TEXT,
+  verdict TEXT,
+  interrupted INTEGER NOT NULL,
+  voided INTEGER NOT NULL,
+  questionable INTEGER NOT NULL
 ) STRICT;
-${['started', 'specimen', 'set_name', 'operator', 'peak', 'strength']
-  .map((column) => `CREATE INDEX search_order_by_${column} ON search_order (${column});`)
-  .join('\n')}
+${ORDER_COLUMNS.map((column) => `CREATE INDEX search_value_by_${column} ON search_value (${column});`).join('\n')}
 
 CREATE VIRTUAL TABLE search_text USING fts5(
-  words, set_names, rules, base_metal, filler, facets,
+  ${TEXT_COLUMNS.join(', ')},
   content='search_entry', content_rowid='pull_id',
   ${TOKENIZE}, prefix='2 3 4 5 6 7 8 9 10'
 );
+-- Its words, and how many pulls have each in each column.
+CREATE VIRTUAL TABLE search_words USING fts5vocab(search_text, 'col');
 CREATE TRIGGER search_entry_put_in AFTER INSERT ON search_entry BEGIN
-  INSERT INTO search_order VALUES (new.pull_id, new.started_wall_ms, new.specimen_name, coalesce(new.set_name, ''),
-    coalesce(new.operator, ''), coalesce(new.peak_force_n, -1), coalesce(new.strength_mpa, -1));
-  INSERT INTO search_text (rowid, words, set_names, rules, base_metal, filler, facets)
-  VALUES (new.pull_id, new.words, new.set_names, new.rules, new.base_metal, new.filler, new.facets);
+  INSERT INTO search_value (${VALUE_COLUMNS.join(', ')}) VALUES (${valuesOf('new')});
+  INSERT INTO search_text (rowid, ${TEXT_COLUMNS.join(', ')})
+  VALUES (new.pull_id, ${TEXT_COLUMNS.map((column) => `new.${column}`).join(', ')});
 END;
 CREATE TRIGGER search_entry_taken_out AFTER DELETE ON search_entry BEGIN
-  DELETE FROM search_order WHERE pull_id = old.pull_id;
-  INSERT INTO search_text (search_text, rowid, words, set_names, rules, base_metal, filler, facets)
-  VALUES ('delete', old.pull_id, old.words, old.set_names, old.rules, old.base_metal, old.filler, old.facets);
+  DELETE FROM search_value WHERE pull_id = old.pull_id;
+  INSERT INTO search_text (search_text, rowid, ${TEXT_COLUMNS.join(', ')})
+  VALUES ('delete', old.pull_id, ${TEXT_COLUMNS.map((column) => `old.${column}`).join(', ')});
 END;
--- Every text that the column "rules" has, with a number: rule packs are few, so a filter for them together with section
--- and place of fracture is one word ("together.ts") instead of three long lists that may have nothing in common.
-CREATE TABLE search_rules (search_rules_id INTEGER PRIMARY KEY, rules TEXT NOT NULL UNIQUE) STRICT;
-CREATE VIRTUAL TABLE search_rules_text USING fts5(
-  rules, content='search_rules', content_rowid='search_rules_id', ${TOKENIZE}
-);
-CREATE TRIGGER search_rules_put_in AFTER INSERT ON search_rules BEGIN
-  INSERT INTO search_rules_text (rowid, rules) VALUES (new.search_rules_id, new.rules);
+CREATE TRIGGER search_entry_judged AFTER UPDATE OF verdict, questionable ON search_entry BEGIN
+  UPDATE search_value SET verdict = new.verdict, questionable = coalesce(new.questionable, 0)
+  WHERE pull_id = new.pull_id;
 END;
 
 -- How its rows were composed: another number in the program makes it anew. While it is being made, newest first, pulls

@@ -1,6 +1,6 @@
 /**
- * Words by which the text index finds: what people wrote, whole and in parts, and words for filters. Filter words begin
- * with a sign of the private use area, which nobody types and which is taken out of what was typed.
+ * Words by which the text index finds: what people wrote, whole and in parts, and a word for each set. That begins with a
+ * sign of the private use area, which nobody types and which is taken out of what was typed.
  */
 import { foldedWords } from './folding.ts';
 
@@ -13,9 +13,12 @@ const COLUMN_LENGTH_MAX = 48_000;
 
 /**
  * Words of the texts of one column and of their parts ("PQR-12/3" also as PQR, 12, 3), folded as the text index folds
- * them, each between spaces: what a search looks for can be found in it without that index.
+ * them, each between spaces: what a search looks for can be found in it without that index. `more` are words as they are.
  */
-export function columnText(texts: readonly (string | null | undefined)[]): string {
+export function columnText(
+  texts: readonly (string | null | undefined)[],
+  more: readonly string[] = [],
+): string {
   const whole = [...new Set(texts.filter((one) => one !== null && one !== undefined && one !== ''))]
     .join(' \n ')
     .replace(PRIVATE, ' ')
@@ -25,7 +28,7 @@ export function columnText(texts: readonly (string | null | undefined)[]): strin
     const its = word.split(/[^\p{L}\p{N}\p{M}]+/u).filter((part) => part !== '');
     if (its.length > 1 || (its[0] ?? word) !== word) for (const part of its) parts.add(part);
   }
-  return betweenSpaces([...foldedWords(whole), ...foldedWords([...parts].join(' '))]);
+  return betweenSpaces([...foldedWords(whole), ...foldedWords([...parts].join(' ')), ...more]);
 }
 
 export const betweenSpaces = (words: readonly string[]): string => ` ${words.join(' ')} `;
@@ -52,32 +55,5 @@ export function soughtWords(typed: string): SoughtWords[] | null {
     .filter((one) => one.words.length > 0);
 }
 
-/** A word for a filter: kind and value, letters and digits only. */
-export const facetWord = (kind: string, value: string | number): string =>
-  `${SIGN}${kind}${String(value)
-    .replace(/[^a-zA-Z0-9]/g, '')
-    .toLowerCase()}`;
-
-const STEP = 8;
-const LEVELS = 5;
-
-/** Words of a whole number from 0, for ranges: itself, and the ranges of 8, 64, 512, 4096 that it lies in. */
-export function numberWords(kind: string, n: number): string[] {
-  return Array.from({ length: LEVELS }, (_, level) =>
-    facetWord(`${kind}l${String(level)}x`, Math.floor(n / STEP ** level)),
-  );
-}
-
-/** The fewest words of which every number of the range, ends included, has one. */
-export function rangeWords(kind: string, from: number, to: number): string[] {
-  const words: string[] = [];
-  let low = from;
-  while (low <= to) {
-    let level = 0;
-    while (level + 1 < LEVELS && low % STEP ** (level + 1) === 0 && low + STEP ** (level + 1) - 1 <= to)
-      level++;
-    words.push(facetWord(`${kind}l${String(level)}x`, low / STEP ** level));
-    low += STEP ** level;
-  }
-  return words;
-}
+/** The word by which the pulls of a set are found, in the column of its names. */
+export const setWord = (setId: number): string => `${SIGN}set${String(setId)}`;
