@@ -72,26 +72,28 @@ export function PullFigures({ stale }: { readonly stale: boolean }) {
         mark="peak"
         unsigned
       />
-      <div class="minor">
-        {figures.extension === null ? null : (
-          <Figure name={text.extension} {...figures.extension} room={6.5} size={MINOR_SIZE} stale={stale} />
-        )}
-        {figures.extension === null && figures.travel !== null ? (
-          <Figure name={text.travel} {...figures.travel} room={7} size={MINOR_SIZE} stale={stale} />
-        ) : null}
-        <Figure name={text.elapsed} {...figures.elapsed} room={7} size={MINOR_SIZE} />
-      </div>
-      <div class="minor">
-        <Figure name={text.rate} {...figures.loadRate} room={6} size={MINOR_SIZE} stale={stale} />
-        {figures.extensionRate === null ? null : (
-          <Figure
-            name={figures.extension === null ? text.travelRate : text.extensionRate}
-            {...figures.extensionRate}
-            room={6}
-            size={MINOR_SIZE}
-            stale={stale}
-          />
-        )}
+      <div class="minors">
+        <div class="minor">
+          {figures.extension === null ? null : (
+            <Figure name={text.extension} {...figures.extension} room={6.5} size={MINOR_SIZE} stale={stale} />
+          )}
+          {figures.extension === null && figures.travel !== null ? (
+            <Figure name={text.travel} {...figures.travel} room={7} size={MINOR_SIZE} stale={stale} />
+          ) : null}
+          <Figure name={text.elapsed} {...figures.elapsed} room={7} size={MINOR_SIZE} />
+        </div>
+        <div class="minor">
+          <Figure name={text.rate} {...figures.loadRate} room={6} size={MINOR_SIZE} stale={stale} />
+          {figures.extensionRate === null ? null : (
+            <Figure
+              name={figures.extension === null ? text.travelRate : text.extensionRate}
+              {...figures.extensionRate}
+              room={6}
+              size={MINOR_SIZE}
+              stale={stale}
+            />
+          )}
+        </div>
       </div>
     </div>
   );
