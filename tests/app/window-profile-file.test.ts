@@ -49,6 +49,10 @@ it('takes a readout profile from a file: bad files are refused with a sentence a
     await page.getByText(`The profile “${PROFILE.name}” is kept`).first().waitFor();
     await until(async () => (await profiles.inputValue()) === PROFILE.name, 'the kept profile is chosen');
     expect(await page.getByRole('alert').count()).toBe(0);
+    // The port is chosen after it, as somebody with a file in hand does.
+    await page.getByRole('textbox', { name: /^Port by path/ }).fill('/dev/ttyUSB7');
+    await page.getByRole('combobox', { name: 'What it pulls' }).waitFor({ state: 'detached' });
+    expect(await profiles.inputValue()).toBe(PROFILE.name);
     const kept = await window.request('readout.profiles', {});
     expect(
       kept.ok && kept.value.profiles.filter(({ builtIn }) => !builtIn).map(({ profile }) => profile),

@@ -60,6 +60,9 @@ export function speechOf({ kind }: Source): Speech {
   return kind === 'modbus-rtu' || kind === 'modbus-tcp' ? 'registers' : 'lines';
 }
 
+export const speechOfProfile = ({ format }: Pick<ReadoutProfile, 'format'>): Speech =>
+  format.kind === 'registers' ? 'registers' : 'lines';
+
 /** What is kept when a readout was opened, or a profile made for it. */
 export function choiceMade(before: ReadoutChoice, chosen: Source, profileName: string): ReadoutChoice {
   const speech = speechOf(chosen);
@@ -120,7 +123,7 @@ export function suggestedProfile(
     return names.find((name) => name === spoken) ?? names[0] ?? null;
   }
   const real = profiles
-    .filter(({ profile }) => (profile.format.kind === 'registers') === (speech === 'registers'))
+    .filter(({ profile }) => speechOfProfile(profile) === speech)
     .map(({ profile }) => profile.name)
     .filter((name) => !simulated.includes(name));
   return real.find((name) => name === last[speech]) ?? real[0] ?? names[0] ?? null;

@@ -37,6 +37,7 @@ import {
   readoutChoice,
   simulatedSource,
   speechOf,
+  speechOfProfile,
   suggestedProfile,
   typedSource,
 } from './readout-choice.ts';
@@ -202,6 +203,8 @@ function ChooseReadout() {
             // A select takes only what it already offers.
             void lookForProfiles().then(() => {
               chooseProfile(kept.name);
+              // Often the file is chosen before the port is: it stays chosen for what speaks as it says.
+              profileNames.value = { ...profileNames.value, [speechOfProfile(kept)]: kept.name };
             });
           }}
         />
