@@ -1,4 +1,12 @@
 /** Texts about taking pulls elsewhere and bringing them in, in English. */
+
+/** Of what there is none nothing is said. */
+export const others = (counts: readonly (readonly [count: string, words: string])[]): string =>
+  counts
+    .filter(([count]) => count !== '0')
+    .map(([count, words]) => `, ${count} ${words}`)
+    .join('');
+
 export const enExchange = {
   indexing: (made: string, of: string) =>
     `the index is being made: ${made} of ${of} pulls can be searched so far`,
@@ -75,9 +83,17 @@ export const enExchange = {
   chooseArchive: 'Choose an archive…',
   merging: 'Looking at its pulls …',
   wouldMerge: (taken: string, addedTo: string, here: string, conflicts: string) =>
-    `${taken} would be taken, ${addedTo} would get what was said of them there since, ${here} are here already, ${conflicts} are in conflict. Nothing was changed yet.`,
+    `${taken} would be taken${others([
+      [addedTo, 'would get what was said of them there since'],
+      [here, 'are here already'],
+      [conflicts, 'are in conflict'],
+    ])}. Nothing was changed yet.`,
   merged: (taken: string, addedTo: string, here: string, conflicts: string) =>
-    `${taken} were taken, ${addedTo} got what was said of them there since, ${here} are here already, ${conflicts} are in conflict and stay as they are here.`,
+    `${taken} were taken${others([
+      [addedTo, 'got what was said of them there since'],
+      [here, 'are here already'],
+      [conflicts, 'are in conflict and stay as they are here'],
+    ])}.`,
   mergeStopped: 'It was stopped; what was taken is whole, and taking in once more goes on.',
   mergeNow: (taken: string, addedTo: string) =>
     addedTo === '0' ? `Take in ${taken} pulls` : `Take in ${taken} pulls, add to ${addedTo}`,

@@ -39,6 +39,9 @@ export const enFind = {
   saved: 'Saved searches',
   saveAs: 'Save this search as',
   save: 'Save',
+  saveInstead: 'Save in its place',
+  saveUnnamed: 'Write a name for this search first.',
+  saveUnread: 'A filter can’t be read yet; correct it, then save the search.',
   forget: (name: string) => `Forget “${name}”`,
   sortBy: (column: string) => `Sort by ${column}`,
   keysHint:

@@ -1,5 +1,5 @@
 /** Texts about taking pulls elsewhere and bringing them in, in Spanish. */
-import type { enExchange } from './en-exchange.ts';
+import { type enExchange, others } from './en-exchange.ts';
 
 export const esExchange: typeof enExchange = {
   indexing: (made, of) => `se está creando el índice: por ahora se puede buscar en ${made} de ${of} ensayos`,
@@ -11,9 +11,9 @@ export const esExchange: typeof enExchange = {
     elsewhere: 'Otros archivos',
   },
   short: {
-    import: 'Importar un fichero de lecturas…',
-    merge: 'Incorporar otro archivo…',
-    restore: 'Restaurar una copia de seguridad…',
+    import: 'Importar lecturas…',
+    merge: 'Incorporar un archivo…',
+    restore: 'Restaurar una copia…',
     results: 'Exportar lo encontrado…',
     elsewhere: 'Otros archivos…',
   },
@@ -82,9 +82,17 @@ export const esExchange: typeof enExchange = {
   chooseArchive: 'Elegir un archivo…',
   merging: 'Mirando sus ensayos …',
   wouldMerge: (taken, addedTo, here, conflicts) =>
-    `Se incorporarían ${taken}, ${addedTo} recibirían lo dicho allí desde entonces, ${here} ya están aquí, ${conflicts} están en conflicto. Aún no se ha cambiado nada.`,
+    `Se incorporarían ${taken}${others([
+      [addedTo, 'recibirían lo dicho allí desde entonces'],
+      [here, 'ya están aquí'],
+      [conflicts, 'están en conflicto'],
+    ])}. Aún no se ha cambiado nada.`,
   merged: (taken, addedTo, here, conflicts) =>
-    `Se incorporaron ${taken}, ${addedTo} recibieron lo dicho allí desde entonces, ${here} ya están aquí, ${conflicts} están en conflicto y quedan como están aquí.`,
+    `Se incorporaron ${taken}${others([
+      [addedTo, 'recibieron lo dicho allí desde entonces'],
+      [here, 'ya están aquí'],
+      [conflicts, 'están en conflicto y quedan como están aquí'],
+    ])}.`,
   mergeStopped: 'Se paró; lo incorporado está entero, y al incorporar otra vez se sigue.',
   mergeNow: (taken, addedTo) =>
     addedTo === '0' ? `Incorporar ${taken} ensayos` : `Incorporar ${taken} ensayos, añadir a ${addedTo}`,

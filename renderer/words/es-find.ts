@@ -41,6 +41,9 @@ export const esFind: typeof enFind = {
   saved: 'Búsquedas guardadas',
   saveAs: 'Guardar esta búsqueda como',
   save: 'Guardar',
+  saveInstead: 'Guardar en su lugar',
+  saveUnnamed: 'Escriba antes un nombre para esta búsqueda.',
+  saveUnread: 'Un filtro aún no se puede leer; corríjalo y guarde después la búsqueda.',
   forget: (name) => `Olvidar “${name}”`,
   sortBy: (column) => `Ordenar por ${column}`,
   keysHint:

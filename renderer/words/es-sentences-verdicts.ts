@@ -422,6 +422,19 @@ export const ES_VERDICT_SENTENCES: readonly (readonly [english: string, spanish:
     '"{1}" has {2} bytes; such a file has at most {3}. Choose another one.',
     '«{1}» tiene {2} bytes; un fichero así tiene {3} como mucho. Elija otro.',
   ],
+  // How many specimens a pack asks for.
+  ['Two tension tests for each coupon.', 'Dos ensayos de tracción por cada cupón.'],
+  ['Two reduced-section tension specimens.', 'Dos probetas de tracción de sección reducida.'],
+  ['Two transverse tensile specimens.', 'Dos probetas transversales de tracción.'],
+  [
+    'None up to 4.500 in outside diameter (at least one where the specified yield is above X42).',
+    'Ninguna hasta 4.500 in de diámetro exterior (al menos una donde el límite elástico especificado supera el de X42).',
+  ],
+  [
+    'Two over 4.500 in to 12.750 in outside diameter.',
+    'Dos de más de 4.500 in hasta 12.750 in de diámetro exterior.',
+  ],
+  ['Four over 12.750 in outside diameter.', 'Cuatro de más de 12.750 in de diámetro exterior.'],
   // A reason with its detail behind it.
   ['{1} ({2})', '{1} ({2})'],
 ];

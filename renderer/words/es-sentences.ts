@@ -356,6 +356,18 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
     'Lo que se había escrito de la {1} ya no está en {2}: se sacó su soporte o se quitó su carpeta. Devuélvalo a su sitio o elija otro, y repítalo. El archivo no se ha tocado.',
   ],
   [
+    'The backup could not be given the name {1}: another program holds it, or the medium gave an error. There was no archive there, and the backup is untouched; try again, or restore to another place.',
+    'A la copia de seguridad no se le pudo dar el nombre {1}: otro programa lo retiene o el soporte dio un error. Allí no había ningún archivo y la copia no se ha tocado; inténtelo de nuevo o restáurela en otro sitio.',
+  ],
+  [
+    'The backup could not be given the name {1}, and the archive that stood there could not be put back: it lies whole at {2}, with its log and spools beside it. Close what holds files in that folder, then rename it back or restore again.',
+    'A la copia de seguridad no se le pudo dar el nombre {1}, y el archivo que estaba allí no se pudo devolver a su sitio: está entero en {2}, con su registro y sus colas al lado. Cierre lo que retiene ficheros en esa carpeta y luego devuélvale el nombre o restaure de nuevo.',
+  ],
+  [
+    'The backup could not be given the name {1}: another program holds it, or the medium gave an error. The archive stands where it stood, unchanged; close what holds files in that folder and restore again.',
+    'A la copia de seguridad no se le pudo dar el nombre {1}: otro programa lo retiene o el soporte dio un error. El archivo está donde estaba, sin cambios; cierre lo que retiene ficheros en esa carpeta y restaure de nuevo.',
+  ],
+  [
     'The disk that holds {1} is full, so the {2} was not written; free some space or choose another disk. The archive is untouched.',
     'El disco que contiene {1} está lleno, así que la {2} no se escribió; libere espacio o elija otro disco. El archivo no se ha tocado.',
   ],

@@ -103,11 +103,7 @@ test('published curves are imported and found again; another archive is taken in
     await chosen(window, other);
     await press('open-merge');
     await press('choose-archive');
-    await page
-      .getByText(
-        '1 would be taken, 0 would get what was said of them there since, 0 are here already, 0 are in conflict.',
-      )
-      .waitFor();
+    await page.getByText('1 would be taken. Nothing was changed yet.').waitFor();
     faults.push(...(await faultsIn(page, 'merge before it is done', ALL_GROUNDS)));
     await press('merge-now');
     await page.getByText('1 were taken').waitFor();

@@ -1,5 +1,6 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { builtInPacks } from '../../../core/acceptance/packs.ts';
 import { cameraFault } from '../../../core/photo/camera-fault.ts';
 import { pictureFacts, tooManyBytes } from '../../../core/photo/picture-facts.ts';
 import { parseQuantity, quantityFaultSentence } from '../../../core/quantity/parse-quantity.ts';
@@ -48,6 +49,11 @@ describe('the table of sentences', () => {
 describe('a sentence in Spanish', () => {
   beforeEach(() => changeView({ language: 'es' }));
   afterEach(() => changeView({ language: 'en' }));
+
+  it('is there for what each pack says of the number of specimens it asks for', () => {
+    for (const { file } of builtInPacks())
+      for (const { says } of file.specimens.required) expect(told(says), says).not.toBe(says);
+  });
 
   it('has a decimal comma in quantities, and keeps the points of clauses, symbols, versions and commands', () => {
     const kept = 'QW-153.1, Rp0.2, A5.1/A5.1M, 0.1.0, IS 1608:2005 clause 11.1, --tail 0.5, 2.5-k';
