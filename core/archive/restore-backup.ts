@@ -9,7 +9,7 @@ import { ArchiveFault, ArchiveRefusal } from './archive-fault.ts';
 import { refuseHalfCopy } from './half-copy.ts';
 import { syncFile, syncFolder, writeBackup } from './backup.ts';
 import { renameWhenFree } from './rename-when-free.ts';
-import { setArchiveAside } from './set-aside.ts';
+import { putArchiveBack, setArchiveAside } from './set-aside.ts';
 import { allRows, sqlBlob, sqlInteger } from './sql.ts';
 import { discardPart, targetFaultOf } from './target-fault.ts';
 
@@ -122,11 +122,15 @@ function lookedAt(archive: Archive): LookedAt {
   };
 }
 
-/** Where the archive that was there is now; null where there was none. Nothing may have it open. */
+/**
+ * Where the archive that was there is now; null where there was none. Nothing may have it open. Where the backup can't take
+ * its place, the archive is put back; where not even that can be done, the fault names where it lies.
+ */
 export function restoreBackup(
   backupPath: string,
   archivePath: string,
   { wallMs, programVersion }: Reading,
+  rename = renameWhenFree,
 ): string | null {
   const full = resolve(archivePath);
   const temporary = `${full}.part-${String(process.pid)}`;
@@ -135,13 +139,47 @@ export function restoreBackup(
     // An archive that was copied with its log beside it: the copy of the main file alone would lack what is in the log.
     if (hasLog(resolve(backupPath))) copyWithLog(backupPath, temporary, { wallMs, programVersion });
     else copyWhole(backupPath, full, temporary);
-    const aside = existsSync(full) ? setArchiveAside(full, wallMs(), 'before-restore') : null;
-    renameWhenFree(temporary, full);
+    const aside = existsSync(full) ? setArchiveAside(full, wallMs(), 'before-restore', rename) : null;
+    takePlace(temporary, full, aside, rename);
     syncFolder(dirname(full));
     return aside;
   } catch (error) {
     discardPart(temporary);
     throw targetFaultOf(error, full, 'backup');
+  }
+}
+
+/** The copy under the archive's name, which nothing bears any more. Throws an ArchiveFault that says where the archive is. */
+function takePlace(
+  temporary: string,
+  full: string,
+  aside: string | null,
+  rename: typeof renameWhenFree,
+): void {
+  try {
+    rename(temporary, full);
+  } catch (error) {
+    const detail = error instanceof Error ? error.message : String(error);
+    if (aside === null)
+      throw new ArchiveFault(
+        'archive-unreadable',
+        `The backup could not be given the name ${full}: another program holds it, or the medium gave an error. There was no archive there, and the backup is untouched; try again, or restore to another place.`,
+        detail,
+      );
+    try {
+      putArchiveBack(aside, full, rename);
+    } catch {
+      throw new ArchiveFault(
+        'archive-unreadable',
+        `The backup could not be given the name ${full}, and the archive that stood there could not be put back: it lies whole at ${aside}, with its log and spools beside it. Close what holds files in that folder, then rename it back or restore again.`,
+        detail,
+      );
+    }
+    throw new ArchiveFault(
+      'archive-unreadable',
+      `The backup could not be given the name ${full}: another program holds it, or the medium gave an error. The archive stands where it stood, unchanged; close what holds files in that folder and restore again.`,
+      detail,
+    );
   }
 }
 

@@ -21,7 +21,7 @@ import { searchedFor } from './searched-for.ts';
 import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
 
 export const ARCHIVE_AGAIN_USAGE =
-  'gaugemark archive evaluate-again [WORD…] --archive FILE [filters] [options] [--keep --reason TEXT [--operator NAME]] [--units si|us] [--json]';
+  'gaugemark archive evaluate-again [WORD… | --search TEXT] --archive FILE [filters] [options] [--keep --reason TEXT [--operator NAME]] [--units si|us] [--json]';
 
 export const ARCHIVE_AGAIN_HELP = `  evaluate-again
            every pull that a search finds (words and filters as for search), evaluated by this program and compared with

@@ -28,7 +28,7 @@ import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
 const CSV_FORMS = RESULTS_FORMS.filter((form) => form !== 'xlsx');
 
 export const ARCHIVE_SEARCH_USAGE =
-  'gaugemark archive search [WORD…] --archive FILE [--with FILE …] [filters] [--sort WORD] [--ascending] [--limit N] [--after KEY] [--csv FILE [--form WORD] | --xlsx FILE] [--units si|us] [--json]';
+  'gaugemark archive search [WORD… | --search TEXT] --archive FILE [--with FILE …] [filters] [--sort WORD] [--ascending] [--limit N] [--after KEY] [--csv FILE [--form WORD] | --xlsx FILE] [--units si|us] [--json]';
 
 export const ARCHIVE_SEARCH_HELP = `  search   pulls found by what is written of them: specimen, set, heat, lot, welder, documents, notes, operator, fracture.
            Every word must begin a word that is written there; newest first, 50 at a time, the next page after the key

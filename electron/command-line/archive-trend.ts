@@ -40,7 +40,7 @@ import { searchedFor } from './searched-for.ts';
 import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
 
 export const ARCHIVE_TREND_USAGE =
-  'gaugemark archive trend [WORD…] --archive FILE [filters] [--of RESULT] [--by WORD] [--distribution WORD] [--coverage P] [--confidence P] [--svg FILE] [--units si|us] [--json]';
+  'gaugemark archive trend [WORD… | --search TEXT] --archive FILE [filters] [--of RESULT] [--by WORD] [--distribution WORD] [--coverage P] [--confidence P] [--svg FILE] [--units si|us] [--json]';
 
 export const ARCHIVE_TREND_HELP = `  trend    one result of every pull that a search finds (words and filters as for search): mean, three-sigma limits from
            moving ranges in the order of pulling, what the rules of their sets ask for at least, which pulls their own

@@ -5,6 +5,7 @@ import { FRACTURE_PLACES } from '../../core/contract/record.ts';
 import { NAME_LENGTH_MAX } from '../../core/limits.ts';
 import { Button } from '../design/button.tsx';
 import { Field } from '../design/field.tsx';
+import { say } from '../design/said.tsx';
 import { displayUnit } from '../numbers/display-unit.ts';
 import { units } from '../store/view-settings.ts';
 import { SelectField } from '../stations/set/select-field.tsx';
@@ -169,14 +170,23 @@ function Filters({ wrong }: { readonly wrong: keyof SearchDraft | null }) {
   );
 }
 
+const SAVE_AS = 'save-search-as';
+
 function Saved({ query }: { readonly query: SearchQuery | null }) {
   const text = words.value.find;
   const name = useSignal('');
+  const its = name.value.trim();
+  const isKnown = saved.value.some((search) => search.name === its);
+  const notNow = its === '' ? text.saveUnnamed : query === null ? text.saveUnread : undefined;
   const keep = (): void => {
-    const its = name.value.trim();
-    if (its === '' || query === null) return;
+    if (query === null) return;
     void save({ name: its, query });
     name.value = '';
+  };
+  const leave = async (search: string): Promise<void> => {
+    await forget(search);
+    // The button that was pressed is gone, and with it the place from which keys go on.
+    document.getElementById(SAVE_AS)?.focus();
   };
   return (
     <div class="filter-fields">
@@ -190,20 +200,30 @@ function Saved({ query }: { readonly query: SearchQuery | null }) {
             class="forget"
             aria-label={text.forget(search.name)}
             title={text.forget(search.name)}
-            onClick={() => void forget(search.name)}
+            onClick={() => void leave(search.name)}
           >
             ✕
           </button>
         </span>
       ))}
-      <Field
-        label={text.saveAs}
-        value={name.value}
-        lengthMax={NAME_LENGTH_MAX}
-        onInput={(value) => (name.value = value)}
-      />
-      <Button kind="compact" onPress={keep}>
-        {text.save}
+      <div
+        onKeyDown={(event) => {
+          if (event.key !== 'Enter') return;
+          event.preventDefault();
+          if (notNow === undefined) keep();
+          else say(notNow);
+        }}
+      >
+        <Field
+          id={SAVE_AS}
+          label={text.saveAs}
+          value={name.value}
+          lengthMax={NAME_LENGTH_MAX}
+          onInput={(value) => (name.value = value)}
+        />
+      </div>
+      <Button kind="compact" notNow={notNow} onPress={keep}>
+        {isKnown ? text.saveInstead : text.save}
       </Button>
     </div>
   );

@@ -47,8 +47,17 @@ test('pulls are found by a word of their notes, walked through by keys and opene
     await page.keyboard.type('undercut oka');
     await page.getByText('3 pulls').waitFor();
     await page.getByText('Saved searches').click();
-    await page.getByLabel('Save this search as').fill('bad toes');
-    await page.getByRole('button', { name: 'Save', exact: true }).click();
+    // By keys alone: saved, and a name that was given wrongly forgotten again, with the focus where the next one goes.
+    await page.getByLabel('Save this search as').fill('bat toes');
+    await page.keyboard.press('Enter');
+    await page.getByRole('button', { name: 'Forget “bat toes”' }).focus();
+    await page.keyboard.press('Enter');
+    await page.getByRole('button', { name: 'bat toes', exact: true }).waitFor({ state: 'detached' });
+    await expect.poll(() => page.evaluate(() => document.activeElement?.id)).toBe('save-search-as');
+    await page.keyboard.press('Enter');
+    await page.getByText('Write a name for this search first.').first().waitFor();
+    await page.keyboard.type('bad toes');
+    await page.keyboard.press('Enter');
     await page.getByRole('button', { name: 'bad toes', exact: true }).waitFor();
     await page.getByLabel('Find').fill('');
     await page.getByText(`${String(PULLS)} pulls`).waitFor();

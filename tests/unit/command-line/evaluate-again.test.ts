@@ -74,3 +74,14 @@ it('a value that an earlier program gave otherwise is listed; kept, it names wha
   const refused = await ran('archive', 'evaluate-again', '--keep', '--archive', path);
   expect([refused.code, refused.err]).toEqual([2, expect.stringMatching(/--reason TEXT is missing/)]);
 });
+
+it('takes the words of the search behind --search too, as the list does, and not both ways at once', async () => {
+  const path = join(scratchFolder(), 'a.gaugemark');
+  const archive = openArchive(path);
+  keptPull(archive, 20, 100);
+  archive.close();
+  expect((await again(path, '--search', 't-1')).evaluated).toBe(1);
+  expect((await again(path, '--search', 'T-2')).evaluated).toBe(0);
+  const refused = await ran('archive', 'evaluate-again', 'T-1', '--search', 'T-2', '--archive', path);
+  expect([refused.code, refused.err]).toEqual([2, expect.stringMatching(/behind --search, not both/)]);
+});
