@@ -8,6 +8,9 @@ import { penOf } from './pens.ts';
 import { PlotArea } from './plot-area.ts';
 import type { CurvePlotInput } from './plot-input.ts';
 
+/** Words keep off this many curves; where there are more, off the one that they are of. */
+const AVOIDED_CURVES_MAX = 8;
+
 /** Curves in one picture; more can't be told apart however they are dashed. */
 export const PLOT_TRACES_MAX = 200;
 const TEXT_MM = 2.8;
@@ -90,8 +93,12 @@ export function curvePlot(
       ...lineLabels.map((label) => label.shape),
       ...markShapes(marks, frame, {
         words: lineLabels.map((label) => label.box),
-        // Among many curves there is no room beside all of them.
-        paths: traces.length === 1 ? pathsOf([...traces.flatMap((t) => t.shapes), ...lines]) : [],
+        // Among many curves there is no room beside all of them; the last one lies above the others, and has the words.
+        paths:
+          traces.length <= AVOIDED_CURVES_MAX
+            ? pathsOf([...traces.flatMap((t) => t.shapes), ...lines])
+            : pathsOf(traces.at(-1)?.shapes ?? []),
+        ownPaths: pathsOf(traces.at(-1)?.shapes ?? []),
       }),
       ...legendShapes(legend, {
         x: SIDE_MM,

@@ -1,6 +1,6 @@
 /** Marks on a curve: a small cross on the place, its words beside it, moved apart where they would lie on each other. */
 import type { Box, MarkerForm, Shape } from './drawing.ts';
-import { type Path, pathCrossesBox } from './path-crosses-box.ts';
+import { type Path, segmentsCrossBox, segmentsNear } from './path-crosses-box.ts';
 import { INK } from './pens.ts';
 
 export interface PlacedMark {
@@ -22,13 +22,15 @@ export interface Standing {
   readonly words?: readonly Box[];
   /** Lines that words should not hide, if there is room elsewhere. */
   readonly paths?: readonly Path[];
+  /** Those among them that words should hide least: the marks' own curve. */
+  readonly ownPaths?: readonly Path[];
 }
 
 /** Marks outside the frame are left out: their words are in the drawing's description. */
 export function markShapes(
   marks: readonly PlacedMark[],
   frame: Box,
-  { words = [], paths = [] }: Standing = {},
+  { words = [], paths = [], ownPaths = paths }: Standing = {},
 ): Shape[] {
   const taken = [...words];
   return marks
@@ -37,7 +39,10 @@ export function markShapes(
     )
     .flatMap((mark) => {
       if (mark.words === '') return [signOf(mark)];
-      const label = nearPlaceOf(mark, frame, taken, paths) ?? placeOf(mark, frame, taken);
+      const label =
+        nearPlaceOf(mark, frame, taken, paths) ??
+        (ownPaths === paths ? null : nearPlaceOf(mark, frame, taken, ownPaths)) ??
+        placeOf(mark, frame, taken);
       taken.push(label.box);
       return shapesOf(mark, label);
     });
@@ -63,13 +68,16 @@ function nearPlaceOf(
     { anchor: 'start', left: x + CROSS_MM },
     { anchor: 'end', left: x - CROSS_MM - width },
   ] as const;
+  const reach = (NEAR_LINES + 1) * LINE_MM;
+  const around = { x: x - CROSS_MM - width, y: y - reach, width: 2 * (CROSS_MM + width), height: 2 * reach };
+  const near = paths.map((path) => segmentsNear(path, around));
   const isFree = (box: Box): boolean =>
     box.x >= frame.x &&
     box.x + box.width <= frame.x + frame.width &&
     box.y >= frame.y &&
     box.y + box.height <= frame.y + frame.height &&
     !taken.some((other) => overlap(box, other)) &&
-    !paths.some((path) => pathCrossesBox(path, box));
+    !near.some((segments) => segmentsCrossBox(segments, box));
   for (let lines = 0; lines <= NEAR_LINES; lines++)
     for (const { anchor, left } of sides)
       for (const off of lines === 0 ? [0] : [lines, -lines]) {

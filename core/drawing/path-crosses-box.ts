@@ -7,12 +7,35 @@ export interface Path {
   readonly lifts: readonly number[];
 }
 
-export function pathCrossesBox({ points, lifts }: Path, box: Box): boolean {
+export const pathCrossesBox = (path: Path, box: Box): boolean =>
+  segmentsCrossBox(segmentsNear(path, box), box);
+
+/** The stretches of a path whose own boxes touch this one, each as x1, y1, x2, y2: looked for once for many places of a word. */
+export function segmentsNear({ points, lifts }: Path, box: Box): readonly number[] {
   const starts = new Set(lifts);
+  const [right, bottom] = [box.x + box.width, box.y + box.height];
+  const near: number[] = [];
   for (let i = 1; 2 * i + 1 < points.length; i++) {
-    if (starts.has(i)) continue;
-    const [x1, y1] = [points[2 * i - 2] ?? 0, points[2 * i - 1] ?? 0];
-    if (segmentCrossesBox(x1, y1, points[2 * i] ?? 0, points[2 * i + 1] ?? 0, box)) return true;
+    const x1 = points[2 * i - 2] ?? 0;
+    const x2 = points[2 * i] ?? 0;
+    // Most of a curve lies elsewhere, and is left with two comparisons.
+    if ((x1 < box.x && x2 < box.x) || (x1 > right && x2 > right)) continue;
+    const y1 = points[2 * i - 1] ?? 0;
+    const y2 = points[2 * i + 1] ?? 0;
+    if ((y1 < box.y && y2 < box.y) || (y1 > bottom && y2 > bottom) || starts.has(i)) continue;
+    near.push(x1, y1, x2, y2);
+  }
+  return near;
+}
+
+export function segmentsCrossBox(segments: readonly number[], box: Box): boolean {
+  const [right, bottom] = [box.x + box.width, box.y + box.height];
+  for (let i = 0; i + 3 < segments.length; i += 4) {
+    const [x1, y1] = [segments[i] ?? 0, segments[i + 1] ?? 0];
+    const [x2, y2] = [segments[i + 2] ?? 0, segments[i + 3] ?? 0];
+    if ((x1 < box.x && x2 < box.x) || (x1 > right && x2 > right)) continue;
+    if ((y1 < box.y && y2 < box.y) || (y1 > bottom && y2 > bottom)) continue;
+    if (segmentCrossesBox(x1, y1, x2, y2, box)) return true;
   }
   return false;
 }

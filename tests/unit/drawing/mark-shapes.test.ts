@@ -3,7 +3,12 @@ import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Box } from '../../../core/drawing/drawing.ts';
 import { markShapes } from '../../../core/drawing/mark-shapes.ts';
-import { pathCrossesBox } from '../../../core/drawing/path-crosses-box.ts';
+import {
+  type Path,
+  pathCrossesBox,
+  segmentsCrossBox,
+  segmentsNear,
+} from '../../../core/drawing/path-crosses-box.ts';
 
 const FRAME: Box = { x: 10, y: 10, width: 120, height: 70 };
 /** Up steeply, over a knee, flat to the right: what yields without a yield point. */
@@ -30,6 +35,30 @@ describe('words of a mark', () => {
       const width = text.text.length * text.sizeMm * 0.52;
       expect(text.anchor === 'end' ? text.x : text.x + width).toBeLessThanOrEqual(FRAME.x + FRAME.width);
     }
+  });
+
+  it('keep off the curve that they are of where the others leave no room', () => {
+    const boxOf = (paths: readonly Path[], ownPaths: readonly Path[]): Box => {
+      const [text] = markShapes([{ words: 'Rm 88 ksi', x: 60, y: 40 }], FRAME, { paths, ownPaths }).filter(
+        (shape) => shape.kind === 'text',
+      );
+      if (text?.kind !== 'text') throw new Error('the words are there');
+      const width = text.text.length * text.sizeMm * 0.5;
+      const x = text.anchor === 'start' ? text.x : text.x - width;
+      return { x, y: text.y - text.sizeMm, width, height: text.sizeMm };
+    };
+    const own = { points: [10, 45, 60, 40, 130, 45], lifts: [0] };
+    const beside = [-3, 4].map((off) => ({
+      points: [10, 45 + off, 60, 40 + off, 130, 45 + off],
+      lifts: [0],
+    }));
+    const withRoom = boxOf([own, ...beside], [own]);
+    for (const path of [own, ...beside]) expect(pathCrossesBox(path, withRoom)).toBe(false);
+    const everywhere = {
+      points: Array.from({ length: 200 }, (_, i) => [i % 2 === 0 ? 10 : 130, 10 + i * 0.35]).flat(),
+      lifts: [0],
+    };
+    expect(pathCrossesBox(own, boxOf([own, everywhere], [own]))).toBe(false);
   });
 
   it('stand somewhere in the frame where curves leave no room', () => {
@@ -60,6 +89,18 @@ describe('a path through a box', () => {
           expect(pathCrossesBox({ points: [x1, y1, x2, y2], lifts: [0] }, box)).toBe(true);
         },
       ),
+    );
+  });
+
+  it('is found in what of the path comes near, and only there', () => {
+    const number = fc.double({ min: 0, max: 40, noNaN: true });
+    fc.assert(
+      fc.property(fc.array(number, { minLength: 4, maxLength: 40 }), number, number, (points, x, y) => {
+        const path = { points, lifts: [0, 3] };
+        const box = { x, y, width: 3, height: 2 };
+        const around = { x: x - 5, y: y - 5, width: 13, height: 12 };
+        expect(segmentsCrossBox(segmentsNear(path, around), box)).toBe(pathCrossesBox(path, box));
+      }),
     );
   });
 
