@@ -43,7 +43,13 @@ export const CURVE_READINGS_MAX = 12_000_000;
 export const CURVE_FILE_BYTES_MAX = 512 * 1_048_576;
 /** Archives up to this size are quick-checked at every opening: under a second; larger ones when somebody asks. */
 export const ARCHIVE_QUICK_CHECK_BYTES_MAX = 256 * 1_048_576;
-/** The database's log is taken into the archive between pulls; during one only when it grows past this. */
+/**
+ * During a pull the database's log is taken into the archive, between two commits, whenever about so much has gathered:
+ * a few milliseconds each time, where one of WAL_BYTES_MAX would keep the next commit waiting longer than
+ * COMMIT_INTERVAL_MS_MAX, and the log is written over where it stands instead of growing.
+ */
+export const WAL_TAKEN_IN_BYTES = 2 * 1_048_576;
+/** Where it could not be taken in, and by whatever else writes much at once, it is taken in within a commit past this. */
 export const WAL_BYTES_MAX = 64 * 1_048_576;
 /** A recorder that listens accepts at once; longer means that it hangs or is none. */
 export const RECORDER_CONNECT_MS_MAX = 2_000;

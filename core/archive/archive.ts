@@ -17,9 +17,10 @@ import { keepProfile, offeredProfiles } from './profile-store.ts';
 import { type ColumnsRequest, type TimedCurve, curveOf, readColumns } from './pull-columns.ts';
 import { outlineOf } from './pull-outline.ts';
 import { halfCopySentence } from './half-copy.ts';
+import { tendLog } from './log-room.ts';
 import { extentOf, getPull, listPulls } from './pull-reader.ts';
 import { type PackedBatch, packBatch } from './pack-batch.ts';
-import { appendBatch, beginPull, closePull, openPullId } from './pull-store.ts';
+import { type Keeper, appendBatch, beginPull, closePull, openPullId } from './pull-store.ts';
 import { rawBlocks } from './read-blocks.ts';
 import { type Connection, countOf } from './sql.ts';
 import {
@@ -43,6 +44,7 @@ export class Archive {
   /** It was copied without its log: what was kept last is missing. */
   readonly isHalfCopy: boolean;
   readonly #close: () => void;
+  readonly #keeper: Keeper;
 
   /** Throws an ArchiveFault that says what is wrong and what to do. */
   constructor(path: string, options: OpenOptions) {
@@ -55,6 +57,7 @@ export class Archive {
     this.connection = opened.connection;
     this.isHalfCopy = opened.isHalfCopy;
     this.#close = opened.close;
+    this.#keeper = { connection: this.connection, programVersion: options.programVersion };
   }
 
   /** Identity of the archive, so that a spool is never taken into another one. */
@@ -101,10 +104,17 @@ export class Archive {
 
   appendBatch(batch: Batch): void {
     this.appendPacked(packBatch(batch));
+    this.tendLog();
   }
 
+  /** The commit alone; whoever calls it calls `tendLog` when the commit is told. */
   appendPacked(batch: PackedBatch): void {
-    this.#guarded(() => appendBatch(this.#keeper, batch, this.#options.wallMs()), 'record');
+    // As `#guarded` does it, without a function made for it: twenty times a second, each time on a cold processor.
+    try {
+      appendBatch(this.#keeper, batch, this.#options.wallMs());
+    } catch (error) {
+      throw archiveFaultOf(error, this.path, 'record') ?? error;
+    }
   }
 
   closePull(batch: Batch, end: PullEnd): void {
@@ -225,6 +235,11 @@ export class Archive {
     }
   }
 
+  /** Between two commits: see log-room.ts. Never throws; a disk that refuses is told by the next commit. */
+  tendLog(): void {
+    tendLog(this.connection);
+  }
+
   /**
    * Takes the log into the main file. Between pulls only: it may take long on a slow disk. The log keeps its room on
    * the disk and is written over by the next pull.
@@ -235,10 +250,6 @@ export class Archive {
 
   close(): void {
     this.#close();
-  }
-
-  get #keeper(): { readonly connection: Connection; readonly programVersion: string } {
-    return { connection: this.connection, programVersion: this.#options.programVersion };
   }
 
   /** Errors of database and disk become faults with a sentence; bugs pass through. */

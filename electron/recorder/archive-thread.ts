@@ -19,12 +19,14 @@ const options = z
 const port = parentPort;
 if (port === null) throw new Error('the archive thread is started by the recorder only');
 
+let archive: Archive | undefined;
 let calls: ArchiveCalls;
 try {
   const work = longWork(options.stop, (progress) => {
     port.postMessage({ id: PROGRESS_ID, progress } satisfies ThreadProgress);
   });
-  calls = archiveCalls(new Archive(options.path, { ...options, wallMs: Date.now }), work);
+  archive = new Archive(options.path, { ...options, wallMs: Date.now });
+  calls = archiveCalls(archive, work);
   answer({ id: -1, ok: true, value: null });
 } catch (error) {
   answer({ id: -1, ok: false, trouble: troubleOf(error) });
@@ -41,6 +43,8 @@ port.on('message', ({ id, name, args }: ThreadCall) => {
         (error: unknown) => answer({ id, ok: false, trouble: troubleOf(error) }),
       );
     else answer({ id, ok: true, value });
+    // Behind the answer: the recorder does not wait for it.
+    if (name === 'appendPacked') archive?.tendLog();
   } catch (error) {
     answer({ id, ok: false, trouble: troubleOf(error) });
   }

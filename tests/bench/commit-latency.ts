@@ -1,24 +1,22 @@
 /**
  * How long a commit takes while 1 000 lines a second are recorded, against overwriting 8 KiB in a file of the same
- * disk and syncing it, at the same pace. First as the recorder waits for it (with the way to the archive's thread and
- * back), then the transaction alone.
+ * disk and syncing it, at the same pace. First the commit itself in the archive's thread of a recorder that records, with
+ * its sync; then as that recorder waits for it, with the way to the thread and back; then without a recorder around it.
  */
-import { closeSync, fdatasyncSync, fsyncSync, openSync, writeSync } from 'node:fs';
+import { closeSync, fdatasyncSync, fsyncSync, openSync, readFileSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
 import { Archive } from '../../core/archive/archive.ts';
-import type { Batch } from '../../core/archive/batch.ts';
+import { type PackedBatch, packBatch } from '../../core/archive/pack-batch.ts';
 import { COMMIT_INTERVAL_MS } from '../../core/limits.ts';
 import { createParser } from '../../drivers/create-parser.ts';
-import { ArchiveKeeper } from '../../electron/recorder/archive-keeper.ts';
-import { Recorder } from '../../electron/recorder/recorder.ts';
-import { answerRequest } from '../../electron/recorder/requests.ts';
 import { openPortPair } from '../app/support/port-pair.ts';
-import { benchFolder } from './support/bench-recorder.ts';
+import { BenchRecorder, benchFolder } from './support/bench-recorder.ts';
 import { prepareLines } from './support/line-sender.ts';
 import { BY_HAND, PROFILE, SPECIMEN, linesBytes } from './support/pull-lines.ts';
 import { alternate, milliseconds, wait } from './support/rounds.ts';
 import { ratios, shareOf, short, spreadText } from './support/statistics.ts';
 import { type Row, goalText, printTable } from './support/table.ts';
+import { type CommitTimes, commitTimes } from './support/timed-commits.ts';
 
 const ROUNDS = 5;
 const ROUND_MS = 3_000;
@@ -73,46 +71,18 @@ function rowsOf(what: string, floor: readonly number[][], measured: readonly num
   });
 }
 
-/** The recorder itself, in this process so that its calls can be timed, on a real pty. */
+const timedCommits = new URL('./support/timed-commits.ts', import.meta.url);
+
+/** The recorder as it runs, a process of its own, on a real pty. */
 async function whileRecording(): Promise<Row[]> {
-  const commits: number[] = [];
-  const call = Object.getOwnPropertyDescriptor(ArchiveKeeper.prototype, 'call')?.value as (
-    this: ArchiveKeeper,
-    ...args: unknown[]
-  ) => Promise<unknown>;
-  Object.defineProperty(ArchiveKeeper.prototype, 'call', {
-    value: async function (this: ArchiveKeeper, ...args: unknown[]): Promise<unknown> {
-      const from = performance.now();
-      const answer = await call.apply(this, args);
-      if (args[0] === 'appendPacked') commits.push(performance.now() - from);
-      return answer;
-    },
-  });
-  const recorder = new Recorder({
-    archivePath: join(folder, 'recorded.gaugemark'),
-    programVersion: 'bench',
-    makeFolder: false,
-    resume: true,
-    log: (line) => console.error(line),
-  });
-  await recorder.begin();
-  const ask = async <T>(
-    answer: Promise<{ ok: true; value: T } | { ok: false; fault: { sentence: string } }>,
-  ) => {
-    const told = await answer;
-    if (!told.ok) throw new Error(told.fault.sentence);
-    return told.value;
-  };
+  const file = join(folder, 'commit-times.json');
+  process.env['GAUGEMARK_COMMIT_TIMES'] = file;
+  const recorder = await BenchRecorder.start(folder, [], timedCommits);
   const pair = await openPortPair(folder);
-  const { specimenId } = await ask(answerRequest(recorder, 'specimen.save', { specimen: SPECIMEN }));
-  await ask(
-    answerRequest(recorder, 'readout.open', {
-      source: { kind: 'serial', path: pair.port },
-      profile: PROFILE,
-    }),
-  );
-  await ask(answerRequest(recorder, 'pull.ready', { specimenId, ...BY_HAND }));
+  await recorder.beginPull(pair.port);
+  recorder.letGo();
   let from = 0;
+  /** Begin and end of the recording, on the wall clock. */
   const recorded = async (): Promise<number[]> => {
     const count = (LINES_PER_S * ROUND_MS) / 1000;
     const sender = await prepareLines({
@@ -123,18 +93,28 @@ async function whileRecording(): Promise<Row[]> {
       from,
     });
     from += count;
-    commits.length = 0;
+    const beginMs = Date.now();
     sender.begin();
     await sender.done;
-    return [...commits];
+    return [beginMs, Date.now()];
   };
   await recorded();
   const { floor, measured } = await alternate(ROUNDS, { floor: overwritten, measured: recorded });
-  await ask(answerRequest(recorder, 'pull.close', {}));
-  await ask(answerRequest(recorder, 'readout.close', {}));
+  await recorder.watchAgain();
+  await recorder.endPull();
   await recorder.end();
   await pair.end();
-  return rowsOf('commit while recording, as the recorder waits for it', floor, measured);
+  const times = commitTimes.parse(JSON.parse(readFileSync(file, 'utf8')));
+  const of = (which: keyof CommitTimes): number[][] =>
+    measured.map(([beginMs = 0, endMs = 0]) =>
+      times[which]
+        .filter(({ endedMs }) => endedMs >= beginMs && endedMs <= endMs)
+        .map(({ tookMs }) => tookMs),
+    );
+  return [
+    ...rowsOf('commit while recording', floor, of('inThread')),
+    ...rowsOf('the same with the way to its thread and back', floor, of('waitedFor')),
+  ];
 }
 
 /** Only the transaction, with the batches that a recording at this pace makes. */
@@ -161,7 +141,7 @@ async function alone(): Promise<Row[]> {
   const parser = createParser(PROFILE);
   const linesPerBatch = (LINES_PER_S * COMMIT_INTERVAL_MS) / 1000;
   let line = 0;
-  const nextBatch = (): Batch => {
+  const nextBatch = (): PackedBatch => {
     const firstSeq = line;
     const chunks = Array.from({ length: linesPerBatch }, (_, i) => ({
       chunkSeq: firstSeq + i,
@@ -175,7 +155,7 @@ async function alone(): Promise<Row[]> {
         .push(chunk.chunkSeq, chunk.bytes, chunk.elapsedUs)
         .flatMap(({ outcome }) => (outcome.kind === 'reading' ? [outcome.reading] : [])),
     );
-    return {
+    return packBatch({
       pullId,
       chunks,
       firstSeq,
@@ -185,14 +165,15 @@ async function alone(): Promise<Row[]> {
       gapEndedUs: null,
       acts: [],
       zeros: [],
-    };
+    });
   };
   let batch = nextBatch();
   const committed = async (): Promise<number[]> => {
     const times: number[] = [];
     for (let n = 0; n < ROUND_MS / COMMIT_INTERVAL_MS; n++) {
       await wait(COMMIT_INTERVAL_MS);
-      times.push(milliseconds(() => archive.appendBatch(batch)));
+      times.push(milliseconds(() => archive.appendPacked(batch)));
+      archive.tendLog();
       batch = nextBatch();
     }
     return times;

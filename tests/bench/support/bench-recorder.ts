@@ -29,10 +29,16 @@ export class BenchRecorder {
     this.#client = client;
   }
 
-  /** `before` goes in front of the command: a tool that watches it. */
-  static async start(folder: string, before: readonly string[] = []): Promise<BenchRecorder> {
+  /** `before` goes in front of the command: a tool that watches it; `first` is a module that it loads first. */
+  static async start(
+    folder: string,
+    before: readonly string[] = [],
+    first: URL | null = null,
+  ): Promise<BenchRecorder> {
     const archivePath = join(folder, 'bench.gaugemark');
-    const command = [...before, process.execPath, PROGRAM, '--archive', archivePath, '--foreground'];
+    const loads = first === null ? [] : ['--import', first.href];
+    const program = [PROGRAM, '--archive', archivePath, '--foreground'];
+    const command = [...before, process.execPath, ...loads, ...program];
     const child = spawn(command[0] ?? process.execPath, command.slice(1), {
       stdio: ['ignore', 'ignore', 'inherit'],
     });

@@ -21,6 +21,22 @@ describe('the room of the log', () => {
     expect(new Set(sizes).size).toBe(1);
   });
 
+  it('is enough for a pull of any length: the log is taken in between commits, a little at a time', () => {
+    const path = join(scratchFolder(), 'a.gaugemark');
+    const archive = openArchive(path);
+    const pullId = archive.beginPull(newPull(archive.saveSpecimen({ specimen: SPECIMEN })));
+    const sizes = new Set<number>();
+    // Some nine megabytes of log, were it not taken in: twice its room.
+    for (const batch of batchesOfLines(pullId, 550, 5)) {
+      archive.appendBatch(batch);
+      sizes.add(statSync(`${path}-wal`).size);
+    }
+    expect(sizes.size).toBe(1);
+    // The newest commit aside, what was kept stands in the main file while the pull goes on.
+    expect(statSync(path).size).toBeGreaterThan(MEBI / 4);
+    expect(archive.getPull(pullId).readingCount).toBe(2_750);
+  });
+
   it('stays when the log is taken into the main file, so that the next pull has it too', () => {
     const path = join(scratchFolder(), 'a.gaugemark');
     const archive = openArchive(path);
