@@ -89,7 +89,7 @@ export function archiveFaultOf(
       'archive-in-use',
       `Another running program has the archive ${path} open; close it there, or choose another archive. Nothing was changed.`,
     );
-  if (code.startsWith('SQLITE_CORRUPT'))
+  if (code.startsWith('SQLITE_CORRUPT') || isOfWrongSchema(code, error))
     return damagedFault(path, `${code}: ${error instanceof Error ? error.message : ''}`);
   if (code === 'SQLITE_NOTADB')
     return new ArchiveFault(
@@ -122,6 +122,16 @@ export function archiveFaultOf(
     );
   return null;
 }
+
+/**
+ * What the database says where a file's schema is not that of its form: every statement of the program fits the schema that
+ * the migrations make, so the file is damaged, or was made by somebody.
+ */
+const WRONG_SCHEMA =
+  /^(?:unsupported file format|no such (?:table|column|index|module)\b|(?:table|index|trigger|view) \S+ already exists|table \S+ has no column named|malformed database schema|vtable constructor failed|duplicate column name|cannot join using column|foreign key mismatch)/;
+
+const isOfWrongSchema = (code: string, error: unknown): boolean =>
+  code === 'SQLITE_ERROR' && error instanceof Error && WRONG_SCHEMA.test(error.message);
 
 /** A disk that fails, a stick that was pulled, a share that no longer answers (errno.h; what Node has no name for it numbers). */
 const MEDIUM_CODES: ReadonlySet<string> = new Set([

@@ -14,6 +14,7 @@ import {
   mark,
 } from '../contract/record.ts';
 import type { KeptPull, PullLine } from '../contract/pull-requests.ts';
+import { utcOffsetMinutes } from '../contract/message.ts';
 import { breakRule, heldOpenS, tailS, triggerRule } from '../contract/rules.ts';
 import { pullSource } from '../contract/source.ts';
 import type { PullVoid } from '../contract/void-requests.ts';
@@ -47,7 +48,7 @@ const pullRow = z.object({
   operator: z.string().nullable(),
   program_version: z.string(),
   started_wall_ms: sqlInteger,
-  started_utc_offset_minutes: sqlInteger.nullable(),
+  started_utc_offset_minutes: utcOffsetMinutes.nullable(),
   started_monotonic_us: sqlInteger,
   boot: z.string(),
   planned_force_n: z.number().nullable(),
@@ -59,7 +60,7 @@ const pullRow = z.object({
   void_reason: z.string().nullable(),
   voided_by: z.string().nullable(),
   void_wall_ms: sqlInteger.nullable(),
-  void_offset_minutes: sqlInteger.nullable(),
+  void_offset_minutes: utcOffsetMinutes.nullable(),
   typed_json: sqlJson(typedValues).nullable(),
   instruments_json: sqlJson(pullInstruments).nullable(),
 });
@@ -212,23 +213,39 @@ function zeroOf(value: string, pullId: number): Exact {
   return zero;
 }
 
-const extent = z.object({ readings: sqlInteger, chunks: sqlInteger, bytes: sqlInteger });
+const extent = z.object({
+  readings: sqlInteger,
+  /** Bytes of their blocks as they are kept. */
+  packed: sqlInteger,
+  chunks: sqlInteger,
+  bytes: sqlInteger,
+});
 
-/** How much is kept of a pull. */
+/** A reading takes at least a byte of its block, and a block is packed by 1032 to 1 at most (zlib, technical details). */
+const READINGS_PER_PACKED_BYTE_MAX = 1_032;
+
+/** How much is kept of a pull. Throws a RowDamagedError where the rows tell of more than they can hold. */
 export function extentOf(connection: Connection, pullId: number): z.infer<typeof extent> {
-  return (
-    oneRow(
-      connection,
-      extent,
-      `SELECT
+  const told = oneRow(
+    connection,
+    extent,
+    `SELECT
          (SELECT coalesce(sum(reading_count), 0) FROM reading_block WHERE pull_id = ?) AS readings,
+         (SELECT coalesce(sum(length(body)), 0) FROM reading_block WHERE pull_id = ?) AS packed,
          (SELECT coalesce(sum(chunk_count), 0) FROM raw_block WHERE pull_id = ?) AS chunks,
          (SELECT coalesce(sum(byte_count), 0) FROM raw_block WHERE pull_id = ?) AS bytes`,
-      pullId,
-      pullId,
-      pullId,
-    ) ?? { readings: 0, chunks: 0, bytes: 0 }
+    pullId,
+    pullId,
+    pullId,
+    pullId,
   );
+  if (told === null) return { readings: 0, chunks: 0, bytes: 0, packed: 0 };
+  // Room is made for as many as are told, before the first of them is seen.
+  if (told.readings > told.packed * READINGS_PER_PACKED_BYTE_MAX)
+    throw new RowDamagedError(
+      `the blocks of pull ${pullId} tell of ${told.readings} readings, which can't be in ${told.packed} bytes`,
+    );
+  return told;
 }
 
 /** Channels of a pull, those of a second instrument behind. */

@@ -3,6 +3,7 @@
  * that it can be made anew and compared at any time.
  */
 import { z } from 'zod';
+import { utcOffsetMinutes } from '../../contract/message.ts';
 import { fractureNote, mark } from '../../contract/record.ts';
 import { keptValues } from '../../contract/evaluation-requests.ts';
 import { momentText } from '../../exchange/export/moment-text.ts';
@@ -33,7 +34,7 @@ const pullFacts = z.object({
   specimen_id: sqlInteger,
   operator: z.string().nullable(),
   started_wall_ms: sqlInteger,
-  started_utc_offset_minutes: sqlInteger.nullable(),
+  started_utc_offset_minutes: utcOffsetMinutes.nullable(),
   source_kind: z.string(),
   source_readings: z.string().nullable(),
   second_kind: z.string().nullable(),

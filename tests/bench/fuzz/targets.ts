@@ -3,32 +3,20 @@
  * answered with a fault; an exception of another kind, a value that is no number, or an answer that depends on how the
  * bytes came in pieces is a bug.
  */
-import { mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { readFileSync, readdirSync } from 'node:fs';
 import { readRulePackText } from '../../../core/acceptance/read-rule-pack.ts';
 import { judgeAsked } from '../../../core/acceptance/judge-request.ts';
-import { Archive } from '../../../core/archive/archive.ts';
-import { ArchiveFault, ArchiveRefusal } from '../../../core/archive/archive-fault.ts';
 import { decodeChunkTable, encodeChunkTable } from '../../../core/archive/codec/raw-block.ts';
 import { decodeReadings, encodeReadings } from '../../../core/archive/codec/reading-block.ts';
 import { BlockDamagedError } from '../../../core/archive/codec/varint.ts';
-import { RowDamagedError } from '../../../core/archive/sql.ts';
 import { type ReadoutProfile, readoutProfile } from '../../../core/contract/readout-profile.ts';
 import { importBytes } from '../../../core/exchange/import/import-bytes.ts';
 import { LINE_BYTES_MAX } from '../../../core/limits.ts';
 import { createParser } from '../../../drivers/create-parser.ts';
 import { SHIPPED_PROFILES } from '../../../drivers/profiles.ts';
 import type { ParsedLine, Reading } from '../../../drivers/reading.ts';
-
-export interface FuzzTarget {
-  readonly name: string;
-  readonly seeds: readonly Buffer[];
-  /** Throws on a bug. */
-  readonly run: (bytes: Buffer) => void;
-  /** Cases in a long run; smaller where one case opens a file. */
-  readonly longRun: number;
-}
+import { ARCHIVE_TARGETS } from './archive-targets.ts';
+import type { FuzzTarget } from './fuzz-target.ts';
 
 const MILLION = 1_000_000;
 const fixtures = new URL('../../../fixtures/', import.meta.url);
@@ -184,36 +172,11 @@ const blocks: FuzzTarget = {
   },
 };
 
-const wholeArchives: FuzzTarget = {
-  name: 'archive, opened and checked',
-  seeds: seedsIn('archives'),
-  longRun: 3_000,
-  run: (bytes) => {
-    const folder = mkdtempSync(join(tmpdir(), 'gaugemark-fuzz-'));
-    try {
-      const path = join(folder, 'a.gaugemark');
-      writeFileSync(path, bytes);
-      takes([ArchiveFault, ArchiveRefusal, RowDamagedError, BlockDamagedError], () => {
-        const archive = new Archive(path, { programVersion: 'fuzz', wallMs: Date.now });
-        try {
-          archive.listPulls({ limit: 10 });
-          archive.check({});
-          archive.curve(1);
-        } finally {
-          archive.close();
-        }
-      });
-    } finally {
-      rmSync(folder, { recursive: true, force: true });
-    }
-  },
-};
-
 export const FUZZ_TARGETS: readonly FuzzTarget[] = [
   lineFormats,
   importOfFiles,
   profiles,
   rulePacks,
   blocks,
-  wholeArchives,
+  ...ARCHIVE_TARGETS,
 ];
