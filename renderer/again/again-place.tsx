@@ -91,7 +91,7 @@ export function AgainPlace() {
       <FaultBlock fault={fault.value} />
       {changed.value.length === 0 ? (
         isDone && all > 0 ? (
-          <p class="empty">{text.nothing}</p>
+          <p class="empty">{withoutStatement.value === all ? text.nothingToCompare : text.nothing}</p>
         ) : null
       ) : (
         <>

@@ -71,6 +71,7 @@ export function RestoreSheet() {
           </table>
           {typeof now.here === 'string' ? <p>{now.here}</p> : null}
           {now.isSameArchive === false ? <p class="fault-line">▲ {text.otherArchive}</p> : null}
+          {losesNothing(now) ? <p>{text.restoreLosesNothing}</p> : null}
           <Only what={text.onlyHere} ids={now.onlyHere} count={now.onlyHereCount} />
           {now.statementsOnlyHere === 0 ? null : (
             <p>
@@ -101,6 +102,10 @@ export function RestoreSheet() {
     </div>
   );
 }
+
+/** Everything that is here is in the backup too: otherwise it is told what isn't. */
+const losesNothing = ({ isSameArchive, onlyHereCount, statementsOnlyHere }: RestorePlan): boolean =>
+  isSameArchive === true && onlyHereCount === 0 && statementsOnlyHere === 0;
 
 function StateRow({ name, state }: { readonly name: string; readonly state: ArchiveState }) {
   const number = (n: number): string => fixed(n, 0, language.value);

@@ -3,6 +3,7 @@ import type { Signal } from '@preact/signals';
 import { TEXT_LENGTH_MAX } from '../../core/limits.ts';
 import { Field } from '../design/field.tsx';
 import { PersonField } from './person-field.tsx';
+import './reason-and-name.css';
 
 export interface ReasonAndNameProps {
   /** The entries are `ID-reason` and `ID-by`. */
@@ -16,7 +17,7 @@ export interface ReasonAndNameProps {
 
 export function ReasonAndName({ id, words, reason, by, tried }: ReasonAndNameProps) {
   return (
-    <>
+    <div class="reason-and-name">
       <Field
         id={`${id}-reason`}
         label={words.reason}
@@ -32,6 +33,6 @@ export function ReasonAndName({ id, words, reason, by, tried }: ReasonAndNamePro
         value={by.value}
         onInput={(value) => (by.value = value)}
       />
-    </>
+    </div>
   );
 }

@@ -11,6 +11,7 @@ export const enAgain = {
     `${done} of ${all} evaluated; ${changed} changed; ${without} had nothing stated before`,
   tooMany: (count: string) => `At most ${count} at a time: narrow the search.`,
   changed: 'What changed',
+  nothingToCompare: 'Of none of them was anything stated before, so there is nothing to compare with.',
   nothing: 'Nothing changed.',
   pull: 'Pull',
   value: 'Value',

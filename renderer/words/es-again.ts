@@ -13,6 +13,7 @@ export const esAgain: typeof enAgain = {
     `${done} de ${all} evaluados; ${changed} cambiaron; de ${without} no se había dicho nada`,
   tooMany: (count: string) => `Como máximo ${count} a la vez: acote la búsqueda.`,
   changed: 'Lo que cambió',
+  nothingToCompare: 'De ninguno se había declarado nada antes, así que no hay con qué comparar.',
   nothing: 'Nada cambió.',
   pull: 'Ensayo',
   value: 'Valor',

@@ -117,6 +117,7 @@ export const esExchange: typeof enExchange = {
   statementsOnlyHere: (count) =>
     `De lo dicho y decidido (evaluaciones, roturas, conjuntos, certificados…), solo aquí y fuera del archivo después: ${count}`,
   onlyInBackup: (count) => `Solo en la copia (${count}): ensayo`,
+  restoreLosesNothing: 'Todo lo que hay aquí está también en la copia: al restaurarla no se pierde nada.',
   restoreSure: 'Poner la copia en el lugar de este archivo',
   restoreNotSure: 'Marque antes que la copia ha de ocupar el lugar de este archivo.',
   restoreNow: 'Restaurar',

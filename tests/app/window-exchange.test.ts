@@ -95,6 +95,11 @@ test('published curves are imported and found again; another archive is taken in
     await page.getByText('Last backup:').waitFor();
     const [backup = ''] = readdirSync(backups);
     expect(backup).toMatch(/^pulls-\d{4}-.*\.gaugemark$/);
+    await chosen(window, join(backups, backup));
+    await press('open-restore');
+    await press('choose-backup');
+    await page.getByText('nothing is lost by restoring it').waitFor();
+    await press('leave-exchange');
 
     const other = join(folder, 'other.gaugemark');
     const curve = join(folder, 'other.csv');
@@ -136,6 +141,7 @@ test('published curves are imported and found again; another archive is taken in
     await press('open-restore');
     await press('choose-backup');
     await page.getByText('Only here, and gone from the archive afterwards (1): pull').waitFor();
+    expect(await page.getByText('nothing is lost by restoring it').count()).toBe(0);
     faults.push(...(await faultsIn(page, 'restore before it is done', ALL_GROUNDS)));
     expect(faults).toEqual([]);
     await page.locator('#restore-sure').check();

@@ -175,9 +175,7 @@ export function EvaluationSheet({ opened, kept, standing, way, onClose }: Evalua
             <StatedList options={worked.value.options} sources={way === 'back' ? [] : draft.value.sources} />
           </>
         )}
-        <div class="evaluation-reason">
-          <ReasonAndName id="evaluation" words={text} reason={reason} by={by} tried={tried.value} />
-        </div>
+        <ReasonAndName id="evaluation" words={text} reason={reason} by={by} tried={tried.value} />
         <FaultBlock fault={work.fault.value} />
         <div class="actions">
           <Button
