@@ -123,3 +123,5 @@ export const JOINED_INTERVALS_MAX = 3;
 export const JOINED_AGE_MS_MIN = 600;
 /** … and at most so long: a pull lasts a minute, and extension older than that belongs to another load. */
 export const JOINED_AGE_MS_MAX = 2_000;
+/** Archives that are looked through beside the open one. */
+export const OTHER_ARCHIVES_MAX = 40;

@@ -12,29 +12,42 @@ import sentenceWithCheck from '../fixtures/readouts/sentence-with-check.json' wi
 import simulatedFrameSi from '../fixtures/readouts/simulated-frame-si.json' with { type: 'json' };
 import simulatedFrameUs from '../fixtures/readouts/simulated-frame-us.json' with { type: 'json' };
 
-/** By the name of their file, which is how a command line names them. Checked when the program starts: a shipped profile that is not valid is a bug. */
-export const SHIPPED_PROFILE_FILES: readonly { readonly file: string; readonly profile: ReadoutProfile }[] =
-  Object.entries({
-    'simulated-frame-si': simulatedFrameSi,
-    'simulated-frame-us': simulatedFrameUs,
-    'indicator-status-kn': indicatorStatusKn,
-    'print-key-lbf': printKeyLbf,
-    'fixed-columns': fixedColumns,
-    labelled,
-    'decimal-comma': decimalComma,
-    'framed-stx-etx': framedStxEtx,
-    'sentence-with-check': sentenceWithCheck,
-    polled,
-    'modbus-registers': modbusRegisters,
-  }).map(([file, content]) => ({ file, profile: readoutProfile.parse(content) }));
+export interface ShippedProfile {
+  readonly file: string;
+  readonly profile: ReadoutProfile;
+}
 
-export const SHIPPED_PROFILES: readonly ReadoutProfile[] = SHIPPED_PROFILE_FILES.map(
-  ({ profile }) => profile,
-);
+const FILES = {
+  'simulated-frame-si': simulatedFrameSi,
+  'simulated-frame-us': simulatedFrameUs,
+  'indicator-status-kn': indicatorStatusKn,
+  'print-key-lbf': printKeyLbf,
+  'fixed-columns': fixedColumns,
+  labelled,
+  'decimal-comma': decimalComma,
+  'framed-stx-etx': framedStxEtx,
+  'sentence-with-check': sentenceWithCheck,
+  polled,
+  'modbus-registers': modbusRegisters,
+};
+let read: readonly ShippedProfile[] | null = null;
+
+/**
+ * By the name of their file, which is how a command line names them. Checked when they are first asked for; one that is not
+ * valid is a bug.
+ */
+export const shippedProfileFiles = (): readonly ShippedProfile[] =>
+  (read ??= Object.entries(FILES).map(([file, content]) => ({
+    file,
+    profile: readoutProfile.parse(content),
+  })));
+
+export const shippedProfiles = (): readonly ReadoutProfile[] =>
+  shippedProfileFiles().map(({ profile }) => profile);
 
 /** The profile that ships under a name, its own or that of its file; null where none does. */
 export function shippedProfile(name: string): ReadoutProfile | null {
   return (
-    SHIPPED_PROFILE_FILES.find(({ file, profile }) => file === name || profile.name === name)?.profile ?? null
+    shippedProfileFiles().find(({ file, profile }) => file === name || profile.name === name)?.profile ?? null
   );
 }

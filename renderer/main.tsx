@@ -1,5 +1,6 @@
 /** Entry of the page in the window. */
 import type { Bridge } from '../core/contract/bridge.ts';
+import { typesAreThere } from './design/types-there.ts';
 import { startPage } from './start-page.tsx';
 
 declare global {
@@ -9,6 +10,8 @@ declare global {
 
 const at = document.getElementById('page');
 if (at === null) throw new Error('index.html has no element "page"');
-// What was painted first goes in the task in which the stations come.
-at.replaceChildren();
-startPage(gaugemark, at);
+void typesAreThere().then(() => {
+  // What was painted first goes in the task in which the stations come.
+  at.replaceChildren();
+  startPage(gaugemark, at);
+});

@@ -1,7 +1,7 @@
 /** Files and folders that a person chooses for taking pulls elsewhere and bringing them in. The page sees no path. */
 import { z } from 'zod';
 import { atFirstUse } from '../at-first-use.ts';
-import { NAME_LENGTH_MAX } from '../limits.ts';
+import { NAME_LENGTH_MAX, OTHER_ARCHIVES_MAX } from '../limits.ts';
 import { nothing, wallMs } from './message.ts';
 
 /** What a file is chosen for; the last three are written. */
@@ -14,8 +14,6 @@ export const chosenFile = z.strictObject({
   name: z.string(),
 });
 export type ChosenFile = z.infer<typeof chosenFile>;
-
-export const OTHER_ARCHIVES_MAX = 40;
 
 export const fileRequests = {
   /** Null where the person thought better of it. */

@@ -6,21 +6,17 @@ import { JSON_FILE_BYTES_MAX, NAME_LENGTH_MAX } from '../limits.ts';
 import { cameraLooks } from './camera-messages.ts';
 import { certified } from './certificate-requests.ts';
 import { fileRequests } from './file-requests.ts';
+import { LANGUAGES, THEMES } from './looks.ts';
 import { fault, nothing, rowId } from './message.ts';
 import { keptPhoto, photoSaid } from './photo-requests.ts';
 import { pictureRequests } from './picture-requests.ts';
 
-/** `contrast` stands on a dark window frame. */
-export const THEMES = ['system', 'light', 'dark', 'contrast'] as const;
 export const theme = z.enum(THEMES);
-export type Theme = z.infer<typeof theme>;
 
 /** Ten thousand lines of a table, each far longer than usual. */
 const COPIED_TEXT_MAX = 8_000_000;
 
-export const LANGUAGES = ['en', 'es'] as const;
 export const spokenLanguage = z.enum(LANGUAGES);
-export type Language = z.infer<typeof spokenLanguage>;
 
 /**
  * `connecting` the recorder is being started or looked for (again) · `connected` · `failed` it has died too often and

@@ -8,19 +8,18 @@ import weldStrapUs from '../../fixtures/scenarios/weld-strap-us.json' with { typ
 import { shippedProfile } from '../profiles.ts';
 import { type Scenario, scenario } from './scenario.ts';
 
-export const SHIPPED_SCENARIOS: readonly Scenario[] = [
-  mildSteel,
-  weldStrapUs,
-  quenchedSteel,
-  aluminiumWeld,
-  brittleWeldDefect,
-].map((file) => scenario.parse(file));
+const FILES = [mildSteel, weldStrapUs, quenchedSteel, aluminiumWeld, brittleWeldDefect];
+let read: readonly Scenario[] | null = null;
+
+/** Checked when they are first asked for: a recorder's start need not wait for it. */
+export const shippedScenarios = (): readonly Scenario[] =>
+  (read ??= FILES.map((file) => scenario.parse(file)));
 
 /** Offered when nothing is configured. */
 export const DEFAULT_SCENARIO = 'mild-steel-yield-point';
 
 export function shippedScenario(name: string): Scenario | null {
-  return SHIPPED_SCENARIOS.find((candidate) => candidate.name === name) ?? null;
+  return shippedScenarios().find((candidate) => candidate.name === name) ?? null;
 }
 
 /** The profile in which a scenario's readout speaks. Throws a RangeError where none ships under its name. */

@@ -12,7 +12,7 @@ import {
   type TransportListener,
 } from '../transport.ts';
 import { LiveFrame } from './live-frame.ts';
-import { SHIPPED_SCENARIOS, shippedScenario } from './scenarios.ts';
+import { shippedScenarios, shippedScenario } from './scenarios.ts';
 import { simulatedBinding } from './simulated-binding.ts';
 
 export class SimulatedTransport implements Transport {
@@ -28,7 +28,9 @@ export class SimulatedTransport implements Transport {
     if (scenario === null)
       throw new SourceFaultError({
         code: 'scenario-unknown',
-        sentence: `There is no scenario "${source.scenario}"; choose one of ${SHIPPED_SCENARIOS.map(({ name }) => name).join(', ')}.`,
+        sentence: `There is no scenario "${source.scenario}"; choose one of ${shippedScenarios()
+          .map(({ name }) => name)
+          .join(', ')}.`,
       });
     this.place = `simulated frame: ${scenario.title}`;
     this.#clock = clock;

@@ -2,6 +2,8 @@
 export const CHANNELS = {
   request: 'gaugemark:request',
   event: 'gaugemark:event',
+  /** The page's first picture is on the screen. */
+  shown: 'gaugemark:shown',
   /** The page's thread has taken an event, by number. */
   taken: 'gaugemark:taken',
   /** The page has put its first listener to events of a name. */

@@ -1,6 +1,7 @@
 /** The menu, in our own words. What it means is the page's business; the window's own matters are done here. */
 import { app, Menu, type MenuItemConstructorOptions } from 'electron';
-import { type MenuCommand, type Theme, THEMES } from '../../core/contract/window-requests.ts';
+import { type Theme, THEMES } from '../../core/contract/looks.ts';
+import type { MenuCommand } from '../../core/contract/window-requests.ts';
 import { shellWords } from './words/shell-words.ts';
 
 export interface MenuOptions {

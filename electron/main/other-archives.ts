@@ -1,6 +1,6 @@
 /** The list of archives that are looked through beside the open one; the files themselves are only read. */
 import type { PageReplyOf, PageRequestOf } from '../../core/contract/bridge.ts';
-import { OTHER_ARCHIVES_MAX } from '../../core/contract/file-requests.ts';
+import { OTHER_ARCHIVES_MAX } from '../../core/limits.ts';
 import type { ChosenFiles } from './chosen-files.ts';
 import type { SettingsFile } from './settings.ts';
 

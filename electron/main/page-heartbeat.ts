@@ -1,6 +1,7 @@
 /** Notices a page that loops or is frozen: the process is there, but nothing that is sent is taken any more. */
 import type { WebContents } from 'electron';
 import { CHANNELS } from './channels.ts';
+import { isPageAddress } from './page-address.ts';
 import type { WindowLog } from './window-log.ts';
 
 const PING_MS = 5_000;
@@ -16,7 +17,8 @@ export interface PageHeartbeat {
 /** A page that hangs is ended, which makes it load again. Questions begin when a page is there and end with it. */
 export function watchPage(contents: WebContents, log: WindowLog): PageHeartbeat {
   let missed = 0;
-  let isThere = false;
+  // It may have come before anybody asked.
+  let isThere = isPageAddress(contents.mainFrame.url);
   contents.on('did-navigate', () => {
     isThere = true;
     missed = 0;

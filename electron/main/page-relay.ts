@@ -1,5 +1,5 @@
 /** Requests of the page: who asks is checked, what is asked is checked, then it is answered here or handed on. */
-import { ipcMain, type IpcMainEvent, type IpcMainInvokeEvent, type WebContents } from 'electron';
+import type { IpcMainEvent, IpcMainInvokeEvent, WebContents } from 'electron';
 import type {
   PageEventName,
   PageReplyOf,
@@ -9,10 +9,10 @@ import type {
 import { isRequestName, type RequestName } from '../../core/contract/index.ts';
 import type { Answer } from '../../core/contract/message.ts';
 import type { windowRequests } from '../../core/contract/window-requests.ts';
-import { CHANNELS } from './channels.ts';
 import { checkRequest } from './check-request.ts';
 import { isPageAddress } from './page-address.ts';
 import { isPageEventName } from './page-outbox.ts';
+import type { PageRelay } from './page-start.ts';
 import type { WindowLog } from './window-log.ts';
 
 export type WindowRequestName = keyof typeof windowRequests;
@@ -40,7 +40,7 @@ export function relayPage({
   onListens,
   onPong,
   log,
-}: PageRelayOptions): void {
+}: PageRelayOptions): PageRelay {
   const isOurs = (event: IpcMainEvent | IpcMainInvokeEvent): boolean => {
     const frame = event.senderFrame;
     const contents = page();
@@ -55,9 +55,8 @@ export function relayPage({
     return ours;
   };
 
-  ipcMain.handle(
-    CHANNELS.request,
-    async (event, name: unknown, payload: unknown): Promise<Answer<unknown>> => {
+  return {
+    request: async (event, name, payload): Promise<Answer<unknown>> => {
       if (!isOurs(event)) return NOT_FOR_YOU;
       const checked = checkRequest(name, payload);
       if (!checked.ok) {
@@ -68,16 +67,16 @@ export function relayPage({
         ? askRecorder(checked.name, checked.payload)
         : answerHere(handlers, checked.name, checked.payload);
     },
-  );
-  ipcMain.on(CHANNELS.taken, (event, number: unknown) => {
-    if (isOurs(event) && typeof number === 'number') onTaken(number);
-  });
-  ipcMain.on(CHANNELS.listens, (event, name: unknown) => {
-    if (isOurs(event) && isPageEventName(name)) onListens(name);
-  });
-  ipcMain.on(CHANNELS.pong, (event) => {
-    if (isOurs(event)) onPong();
-  });
+    taken: (event, number) => {
+      if (isOurs(event) && typeof number === 'number') onTaken(number);
+    },
+    listens: (event, name) => {
+      if (isOurs(event) && isPageEventName(name)) onListens(name);
+    },
+    pong: (event) => {
+      if (isOurs(event)) onPong();
+    },
+  };
 }
 
 async function answerHere(

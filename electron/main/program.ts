@@ -1,12 +1,12 @@
 /** Ties the parts together: window, page, recorder, menu, power, and what happens when somebody wants to leave. */
 import { app, type BrowserWindow, clipboard, nativeTheme } from 'electron';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import type { PageReplyOf, PageRequestOf } from '../../core/contract/bridge.ts';
 import type { EventName, EventOf } from '../../core/contract/index.ts';
 import type { Answer } from '../../core/contract/message.ts';
 import type { SessionState } from '../../core/contract/session.ts';
-import type { Appearance, Theme } from '../../core/contract/window-requests.ts';
-import { loadPage, openAppWindow } from './app-window.ts';
+import type { Theme } from '../../core/contract/looks.ts';
+import type { Appearance } from '../../core/contract/window-requests.ts';
 import { CHANNELS } from './channels.ts';
 import { isRecording } from './close-question.ts';
 import { guardLeaving } from './leaving.ts';
@@ -16,20 +16,23 @@ import { takePhoto } from './camera/take-photo.ts';
 import { Backups } from './backups.ts';
 import { ChosenFiles, withoutFolders } from './chosen-files.ts';
 import { chooseArchive, chooseFolder, chooseFor, chooseSavePath, openText } from './dialogs.ts';
-import { frameTheme, groundOf } from './frame-theme.ts';
+import { frameTheme } from './frame-theme.ts';
 import { GrantedPaths } from './granted-paths.ts';
 import { watchGraphics } from './graphics.ts';
+import { keepPageAlive } from './kept-page.ts';
 import { setMenu } from './menu.ts';
 import { otherArchives } from './other-archives.ts';
 import { withRulesFolder } from './own-rules.ts';
 import { watchPage } from './page-heartbeat.ts';
 import { PageOutbox } from './page-outbox.ts';
 import { relayPage, type WindowHandlers } from './page-relay.ts';
+import type { PageRelay } from './page-start.ts';
 import { StayAwake } from './power.ts';
 import { RecorderSupervisor } from './recorder-supervisor.ts';
 import { savePicture } from './save-picture.ts';
 import type { SettingsFile } from './settings.ts';
-import { recorderProgram, startRecorder } from './start-recorder.ts';
+import type { EarlyRecorder } from './early-recorder.ts';
+import type { StartRecorder } from './recorder-connection.ts';
 import { StoppableWork } from '../print/stoppable-work.ts';
 import { IN_TOUR, freshTourArchive, notInTour } from './tour-archive.ts';
 import { writeCertificate } from './write-certificate.ts';
@@ -45,20 +48,25 @@ export interface ProgramOptions {
   readonly settings: SettingsFile;
   readonly log: WindowLog;
   readonly softwareDrawing: boolean;
+  /** It is there, and its page is being loaded. */
+  readonly window: BrowserWindow;
+  readonly startRecorder: StartRecorder;
+  /** One that has been started already; null where another had to be looked for first. */
+  readonly earlyRecorder: EarlyRecorder | null;
 }
 
-/**
- * The recorder is looked for, or started, at once: it takes longest to be there. Whatever needs the application waits until
- * it is ready.
- */
-export async function runProgram({
+/** Gives what answers the page, which is there and may ask by then. */
+export function runProgram({
   archivePath,
   rulesFolder,
   buildFolder,
   settings,
   log,
   softwareDrawing,
-}: ProgramOptions): Promise<void> {
+  window,
+  startRecorder,
+  earlyRecorder,
+}: ProgramOptions): PageRelay {
   let archive = archivePath;
   let ownRules = rulesFolder;
   let state: SessionState | null = null;
@@ -66,21 +74,12 @@ export async function runProgram({
   const chosen = new ChosenFiles();
   const stayAwake = new StayAwake();
   const writing = new StoppableWork();
-  const program = recorderProgram(process.env, buildFolder);
-
   const outbox = new PageOutbox((number, name, event) => {
     if (!window.isDestroyed()) window.webContents.send(CHANNELS.event, number, name, event);
   });
   const recorder = new RecorderSupervisor(archive, {
     connect: connectToRecorder,
-    start: (path) =>
-      startRecorder(program, {
-        archivePath: path,
-        buildFolder,
-        logPath: `${dirname(log.path)}/recorder.log`,
-        compiledFolder: join(app.getPath('userData'), 'compiled'),
-        log,
-      }),
+    start: (path) => earlyRecorder?.takenFor(path) ?? startRecorder(path),
     kill: endProcess,
     // Of this process's own clock: the first use of `performance` makes it load far more than a clock.
     nowMs: () => process.uptime() * 1000,
@@ -94,18 +93,12 @@ export async function runProgram({
   });
   const takeState = (now: SessionState): void => {
     state = now;
-    void app.whenReady().then(() => stayAwake.set(isRecording(state)));
+    stayAwake.set(isRecording(state));
   };
   recorder.begin();
-  await app.whenReady();
 
-  const window: BrowserWindow = openAppWindow({
-    buildFolder,
-    settings,
-    log,
-    ground: groundOf(settings.now.theme),
-    onPageBegins: () => outbox.pageBegins(),
-  });
+  keepPageAlive(window, log);
+  window.webContents.on('did-start-loading', () => outbox.pageBegins());
   const heartbeat = watchPage(window.webContents, log);
   window.once('closed', () => heartbeat.end());
 
@@ -287,7 +280,7 @@ export async function runProgram({
       return { ok: true, value: { file: answer.value } };
     },
   };
-  relayPage({
+  const relay = relayPage({
     page: () => (window.isDestroyed() ? null : window.webContents),
     handlers,
     askRecorder: async (name, payload) => {
@@ -305,9 +298,6 @@ export async function runProgram({
     log,
   });
 
-  // Everything that the page may ask for is there; what the page need not wait for comes while its process starts.
-  loadPage(window);
-
   speak(settings.now.language);
   const showMenu = (): void =>
     setMenu({
@@ -324,11 +314,8 @@ export async function runProgram({
     endRecord: () => recorder.request('pull.close', {}),
     log,
   });
-  app.on('second-instance', () => {
-    if (window.isMinimized()) window.restore();
-    window.focus();
-  });
   app.on('will-quit', () => recorder.end());
+  return relay;
 }
 
 function endProcess(pid: number): void {

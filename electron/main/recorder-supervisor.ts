@@ -12,7 +12,8 @@ import { RestartBudget } from './restart-budget.ts';
 
 /** From start to first answer; opening a large archive after a crash takes a few seconds. */
 const START_MS_MAX = 30_000;
-const CONNECT_RETRY_MS = 60;
+/** A try costs a fraction of a millisecond; at a start the person waits for it. */
+const CONNECT_RETRY_MS = 15;
 /** A recorder that dies at once is not started again in the same breath. */
 const AFTER_DEATH_MS = 500;
 const HEARTBEAT_MS = 2_000;

@@ -13,40 +13,42 @@ import {
   writeSync,
 } from 'node:fs';
 import { dirname } from 'node:path';
-import { z } from 'zod';
+import * as z from 'zod/mini';
 import { renameWhenFree } from '../../core/archive/rename-when-free.ts';
-import { OTHER_ARCHIVES_MAX } from '../../core/contract/file-requests.ts';
-import { spokenLanguage, theme } from '../../core/contract/window-requests.ts';
-import { JSON_FILE_BYTES_MAX } from '../../core/limits.ts';
+import { LANGUAGES, THEMES } from '../../core/contract/looks.ts';
+import { JSON_FILE_BYTES_MAX, OTHER_ARCHIVES_MAX } from '../../core/limits.ts';
 
+// Read before the window is there, so by the schema library's small form: it is there in a fifth of the other's time.
 const rectangle = z.strictObject({
-  x: z.number().int(),
-  y: z.number().int(),
-  width: z.number().int().positive(),
-  height: z.number().int().positive(),
+  x: z.int(),
+  y: z.int(),
+  width: z.int().check(z.positive()),
+  height: z.int().check(z.positive()),
 });
+const path = z.string().check(z.minLength(1), z.maxLength(4096));
 
 const settings = z.object({
-  theme: theme.default('system'),
+  theme: z._default(z.enum(THEMES), 'system'),
   /** Of menu and dialogs, until the page says which. */
-  language: spokenLanguage.default('en'),
-  place: rectangle.nullable().default(null),
-  maximized: z.boolean().default(false),
+  language: z._default(z.enum(LANGUAGES), 'en'),
+  place: z._default(z.nullable(rectangle), null),
+  maximized: z._default(z.boolean(), false),
   /** The archive that was chosen by menu; null for the usual place. */
-  archive: z.string().min(1).max(4096).nullable().default(null),
+  archive: z._default(z.nullable(path), null),
   /** The folder of own rule packs; null for the usual one. */
-  rulesFolder: z.string().min(1).max(4096).nullable().default(null),
+  rulesFolder: z._default(z.nullable(path), null),
   /** By the path of the archive: the folder of its backups by age, and when the last one was made. */
-  backups: z
-    .record(
-      z.string().max(4096),
-      z.object({ folder: z.string().min(1).max(4096).nullable(), lastWallMs: z.number().int() }),
-    )
-    .default({}),
+  backups: z._default(
+    z.record(
+      z.string().check(z.maxLength(4096)),
+      z.object({ folder: z.nullable(path), lastWallMs: z.int() }),
+    ),
+    {},
+  ),
   /** Archives that are looked through beside the open one. */
-  otherArchives: z.array(z.string().min(1).max(4096)).max(OTHER_ARCHIVES_MAX).default([]),
+  otherArchives: z._default(z.array(path).check(z.maxLength(OTHER_ARCHIVES_MAX)), []),
   /** Set after the graphics process has failed several times. */
-  softwareDrawing: z.boolean().default(false),
+  softwareDrawing: z._default(z.boolean(), false),
 });
 export type Settings = z.infer<typeof settings>;
 

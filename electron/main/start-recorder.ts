@@ -34,7 +34,6 @@ function onDisk(folder: string): string {
 
 export interface StartOptions {
   readonly archivePath: string;
-  readonly buildFolder: string;
   readonly logPath: string;
   /** Where Node keeps what it has made of the recorder's source for the next start. */
   readonly compiledFolder: string;
@@ -44,16 +43,11 @@ export interface StartOptions {
 /** Settles when it has ended soon after its start; later ends are noticed by the connection. */
 export function startRecorder(
   program: RecorderProgram,
-  { archivePath, buildFolder, logPath, compiledFolder, log }: StartOptions,
+  { archivePath, logPath, compiledFolder, log }: StartOptions,
 ): Promise<void> {
   const errorOutput = openLog(logPath);
-  const recorder = [...program.args, '--archive', archivePath];
-  const args =
-    process.platform === 'linux'
-      ? [join(onDisk(buildFolder), 'detached-start.cjs'), program.command, ...recorder]
-      : recorder;
   try {
-    const child = spawn(program.command, args, {
+    const child = spawn(program.command, [...program.args, '--archive', archivePath], {
       detached: true,
       stdio: ['ignore', 'ignore', errorOutput],
       env: { NODE_COMPILE_CACHE: compiledFolder, ...process.env, ...program.environment },
@@ -67,9 +61,7 @@ export function startRecorder(
         resolve();
       });
       child.once('exit', (code, signal) => {
-        // Zero on Linux: it lives, and only what stood between has ended.
-        if (code === 0 && process.platform === 'linux') return;
-        log.note(`recorder ended soon after its start (${signal ?? code ?? ''}); see recorder.log`);
+        log.note(`recorder ended (${signal ?? code ?? ''}); see recorder.log`);
         resolve();
       });
     });

@@ -8,9 +8,9 @@ export const APP_ID = 'org.gaugemark.Gaugemark';
 
 /**
  * Loaded by other processes than main and page, and by the system's own loader, so not from within the archive file:
- * the recorder, what starts it, and libraries with compiled parts.
+ * the recorder, and libraries with compiled parts.
  */
-export const UNPACKED = ['build/recorder/**', 'build/detached-start.cjs', 'node_modules/**'];
+export const UNPACKED = ['build/recorder/**', 'node_modules/**'];
 
 /**
  * electron.org's list of fuses. `runAsNode` stays on: the recorder must outlive window and main, which only a Node process

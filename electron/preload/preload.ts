@@ -15,6 +15,12 @@ ipcRenderer.on(CHANNELS.event, (_message, number: number, name: string, event: u
 });
 ipcRenderer.on(CHANNELS.ping, () => ipcRenderer.send(CHANNELS.pong));
 
+// Told once the first picture is on the screen: until then main's one thread is needed for showing it.
+new PerformanceObserver((_painted, watch) => {
+  watch.disconnect();
+  ipcRenderer.send(CHANNELS.shown);
+}).observe({ type: 'paint', buffered: true });
+
 const KNOWN_PLATFORMS = ['linux', 'win32', 'darwin'];
 
 contextBridge.exposeInMainWorld('gaugemark', {

@@ -9,6 +9,7 @@ import type { ExchangeProgress } from '../../core/contract/exchange-requests.ts'
 import type { Fault } from '../../core/contract/message.ts';
 import { ARCHIVE_LARGE_BYTES, FREE_BYTES_WARNING } from '../../core/limits.ts';
 import { ArchiveKeeper } from './archive-keeper.ts';
+import { type ArchiveOpening, beginOpening } from './archive-opening.ts';
 import type { NoticeBoard } from './notice-board.ts';
 import { RequestRefused, faultOf } from './request-refused.ts';
 import { Spool, readSpool } from './spool.ts';
@@ -20,6 +21,8 @@ export interface ArchiveHolderOptions {
   readonly makeFolder: boolean;
   /** Go on with a record that was left open; false for work that only reads. */
   readonly resume: boolean;
+  /** Begun already, for the first time that it is opened. */
+  readonly opening?: ArchiveOpening | undefined;
   readonly notices: NoticeBoard;
   readonly log: (line: string) => void;
   readonly onBug: (error: unknown) => void;
@@ -42,9 +45,11 @@ export class ArchiveHolder {
   #freeBytes: number | null = null;
   /** Which file was opened for recording; null where none is. */
   #opened: string | null = null;
+  #opening: ArchiveOpening | null;
 
   constructor(options: ArchiveHolderOptions) {
     this.#options = options;
+    this.#opening = options.opening ?? null;
   }
 
   /** The open archive; throws a RequestRefused that says why there is none. */
@@ -73,14 +78,16 @@ export class ArchiveHolder {
     const { archivePath, programVersion, makeFolder, resume, onGone, onProgress } = this.#options;
     let keeper: ArchiveKeeper | null = null;
     try {
-      keeper = await ArchiveKeeper.open({
-        path: archivePath,
-        programVersion,
-        makeFolder,
-        purpose: resume ? 'record' : 'read',
-        onGone,
-        onProgress,
-      });
+      const opening =
+        this.#opening ??
+        beginOpening({
+          path: archivePath,
+          programVersion,
+          makeFolder,
+          purpose: resume ? 'record' : 'read',
+        });
+      this.#opening = null;
+      keeper = await ArchiveKeeper.open(opening, { onGone, onProgress });
       this.#keeper = keeper;
       this.#fault = null;
       if (await keeper.call('isHalfCopy')) this.#tellHalfCopy();

@@ -1,8 +1,8 @@
 /** The recorder's side of the archive's thread: calls by name, answers as promises, troubles as what they are. */
-import { Worker } from 'node:worker_threads';
+import type { Worker } from 'node:worker_threads';
 import type { ExchangeProgress } from '../../core/contract/exchange-requests.ts';
 import type { ArchiveCall, ArchiveCalls } from './archive-calls.ts';
-import { threadFile } from './thread-file.ts';
+import { type ArchiveOpening, THREAD_ENDED, type ThreadAnswer } from './archive-opening.ts';
 import { type ThreadTrouble, errorOf } from './thread-trouble.ts';
 
 export interface ThreadCall {
@@ -18,16 +18,7 @@ export interface ThreadProgress {
 }
 export const PROGRESS_ID = -2;
 
-/** Number −1 answers the opening itself. */
-export type ThreadAnswer =
-  | { readonly id: number; readonly ok: true; readonly value: unknown }
-  | { readonly id: number; readonly ok: false; readonly trouble: ThreadTrouble };
-
 export interface KeeperOptions {
-  readonly path: string;
-  readonly programVersion: string;
-  readonly makeFolder: boolean;
-  readonly purpose: 'record' | 'read';
   /** The thread has ended by itself: nothing can be kept any more. */
   readonly onGone: (why: string) => void;
   readonly onProgress?: ((progress: ExchangeProgress) => void) | undefined;
@@ -52,30 +43,31 @@ export class ArchiveKeeper {
     this.#stop = stop;
   }
 
-  /** Opens the archive in its thread. Rejects with an ArchiveFault. */
-  static async open({ onGone, onProgress, ...options }: KeeperOptions): Promise<ArchiveKeeper> {
-    const stop = new Int32Array(new SharedArrayBuffer(4));
-    const worker = new Worker(threadFile('archive-thread'), { workerData: { ...options, stop } });
-    const keeper = new ArchiveKeeper(worker, stop, options.path);
-    let isOpen = false;
+  /** Waits until the archive is open in its thread. Rejects with an ArchiveFault. */
+  static async open(
+    { worker, stop, path, answer: opened }: ArchiveOpening,
+    { onGone, onProgress }: KeeperOptions,
+  ): Promise<ArchiveKeeper> {
+    const answer = await opened;
+    if ('ended' in answer) throw errorOf({ ...GONE, detail: answer.ended });
+    if (!answer.ok) {
+      await worker.terminate();
+      throw errorOf(answer.trouble);
+    }
+    const keeper = new ArchiveKeeper(worker, stop, path);
     const gone = (why: string): void => {
-      const byItself = isOpen && !keeper.#ended;
+      const byItself = !keeper.#ended;
       keeper.#gone(why);
       if (byItself) onGone(why);
     };
-    const opened = new Promise<ThreadAnswer>((settle) => keeper.#waiting.set(-1, settle));
     worker.on('message', (told: ThreadAnswer | ThreadProgress) => {
       if ('progress' in told) onProgress?.(told.progress);
       else keeper.#settle(told);
     });
     worker.on('error', (error) => gone(error instanceof Error ? error.message : String(error)));
-    worker.on('exit', () => gone('the thread ended'));
-    const answer = await opened;
-    if (!answer.ok) {
-      await worker.terminate();
-      throw errorOf(answer.trouble);
-    }
-    isOpen = true;
+    worker.on('exit', () => gone(THREAD_ENDED));
+    // A thread that is no more has no number, and says nothing again.
+    if (worker.threadId === -1) gone(THREAD_ENDED);
     return keeper;
   }
 

@@ -3,7 +3,8 @@ import { parentPort, workerData } from 'node:worker_threads';
 import { z } from 'zod';
 import { Archive } from '../../core/archive/archive.ts';
 import { type ArchiveCalls, archiveCalls } from './archive-calls.ts';
-import { PROGRESS_ID, type ThreadAnswer, type ThreadCall, type ThreadProgress } from './archive-keeper.ts';
+import { PROGRESS_ID, type ThreadCall, type ThreadProgress } from './archive-keeper.ts';
+import type { ThreadAnswer } from './archive-opening.ts';
 import { longWork } from './long-work.ts';
 import { troubleOf } from './thread-trouble.ts';
 

@@ -2,6 +2,11 @@
 import { homedir } from 'node:os';
 import { parseArgs } from 'node:util';
 import { defaultArchivePath } from '../../core/archive/place.ts';
+import { PROGRAM_VERSION } from '../command-line/program-version.ts';
+import { beginOpening } from './archive-opening.ts';
+import { closeWhatWasHandedDown } from './handed-down.ts';
+import type * as TheRest from './run-recorder.ts';
+import { programFile } from './thread-file.ts';
 
 /** The database library dies without a word on anything older. */
 const NODE_API_MIN = 10;
@@ -9,6 +14,10 @@ const NODE_API_MIN = 10;
 const log = (line: string): void => {
   process.stderr.write(`${new Date().toISOString()} ${line}\n`);
 };
+
+/** Bundled by itself, so that nothing of it is read before this file runs. */
+const theRest = (): Promise<typeof TheRest> =>
+  import(programFile('run-recorder').href) as Promise<typeof TheRest>;
 
 async function run(): Promise<number> {
   const nodeApi = Number(process.versions['napi'] ?? 0);
@@ -26,14 +35,18 @@ async function run(): Promise<number> {
     home: homedir(),
     environment: process.env,
   });
-  // Loaded only now: an older Node must get the sentence above instead of dying.
-  const { runRecorder } = await import('./run-recorder.ts');
-  return runRecorder({
-    archivePath: values.archive ?? platformPath,
-    makeFolder: values.archive === undefined || values.archive === platformPath,
-    foreground: values.foreground,
-    log,
+  if (!values.foreground) closeWhatWasHandedDown();
+  const archivePath = values.archive ?? platformPath;
+  const makeFolder = values.archive === undefined || values.archive === platformPath;
+  const opening = beginOpening({
+    path: archivePath,
+    programVersion: PROGRAM_VERSION,
+    makeFolder,
+    purpose: 'record',
   });
+  // Loaded only now: an older Node must get the sentence above instead of dying, and the archive is opened meanwhile.
+  const { runRecorder } = await theRest();
+  return runRecorder({ archivePath, makeFolder, foreground: values.foreground, opening, log });
 }
 
 process.on('uncaughtException', (error) => {

@@ -1,5 +1,6 @@
 /** What a recorder is started with. */
 import type { ListedPort } from '../../core/contract/source.ts';
+import type { ArchiveOpening } from './archive-opening.ts';
 import type { MakeTransport } from './readout.ts';
 
 /** `told`: a notice says it in plain words at the same time, so that whoever listens need not be told twice. */
@@ -12,6 +13,8 @@ export interface RecorderOptions {
   readonly makeFolder: boolean;
   /** Go on with a record that was left open; false for work that only reads. */
   readonly resume: boolean;
+  /** Of the archive, where its thread has been started already. */
+  readonly opening?: ArchiveOpening;
   readonly makeTransport?: MakeTransport;
   /** The ports that this computer has now; tests hand in lists of their own. */
   readonly ports?: () => Promise<readonly ListedPort[]>;

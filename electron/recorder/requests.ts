@@ -10,8 +10,8 @@ import {
 import type { KeptPull, PullLine } from '../../core/contract/pull-requests.ts';
 import { malformedRequest } from '../../core/contract/malformed-request.ts';
 import { METHOD_VERSION } from '../../core/results/evaluation.ts';
-import { SHIPPED_PROFILES } from '../../drivers/profiles.ts';
-import { DEFAULT_SCENARIO, SHIPPED_SCENARIOS } from '../../drivers/simulated-frame/scenarios.ts';
+import { shippedProfiles } from '../../drivers/profiles.ts';
+import { DEFAULT_SCENARIO, shippedScenarios } from '../../drivers/simulated-frame/scenarios.ts';
 import { listPorts } from '../../drivers/serial/list-ports.ts';
 import { toldPeak } from '../../core/pull/pull-state.ts';
 import type { PullAct } from '../../core/pull/take-act.ts';
@@ -69,7 +69,7 @@ const handlers: Handlers = {
   },
   'readout.profiles': async (recorder) => ({
     profiles: [
-      ...SHIPPED_PROFILES.map((profile) => ({ profile, builtIn: true, savedWallMs: null })),
+      ...shippedProfiles().map((profile) => ({ profile, builtIn: true, savedWallMs: null })),
       ...(await recorder.archive.call('profiles')).map((kept) => ({ ...kept, builtIn: false })),
     ],
   }),
@@ -331,7 +331,7 @@ const handlers: Handlers = {
 
 /** The one to be offered first stands first. */
 function scenarioLines(): ReplyOf<'readout.scenarios'>['scenarios'] {
-  return [...SHIPPED_SCENARIOS]
+  return [...shippedScenarios()]
     .sort((a, b) => Number(b.name === DEFAULT_SCENARIO) - Number(a.name === DEFAULT_SCENARIO))
     .map(({ name, title, notes, specimen, profile }) => ({
       name,

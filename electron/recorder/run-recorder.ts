@@ -1,6 +1,7 @@
 /** The recorder as a process: archive, socket, idle end, signals. */
 import { ARCHIVE_IN_USE_RETRY_MS, RECORDER_IDLE_MS } from '../../core/limits.ts';
 import { PROGRAM_VERSION } from '../command-line/program-version.ts';
+import type { ArchiveOpening } from './archive-opening.ts';
 import { Recorder } from './recorder.ts';
 import { AlreadyServedError, RecorderServer } from './server.ts';
 
@@ -11,16 +12,24 @@ export interface RunOptions {
   readonly makeFolder: boolean;
   /** Stays until it is told to end. */
   readonly foreground: boolean;
+  readonly opening: ArchiveOpening;
   readonly log: (line: string) => void;
 }
 
 /** Runs until nobody needs it any more; the exit code. */
-export async function runRecorder({ archivePath, makeFolder, foreground, log }: RunOptions): Promise<number> {
+export async function runRecorder({
+  archivePath,
+  makeFolder,
+  foreground,
+  opening,
+  log,
+}: RunOptions): Promise<number> {
   const recorder = new Recorder({
     archivePath,
     programVersion: PROGRAM_VERSION,
     makeFolder,
     resume: true,
+    opening,
     log,
     // Started again by whoever watches over it, the next recorder takes up what the spool holds.
     onArchiveGone: () => process.exit(EXIT_ARCHIVE_GONE),

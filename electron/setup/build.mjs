@@ -2,8 +2,9 @@
  * `npm run build`: bundles window, page and recorder into `build/`. The command line runs from source, and so does the
  * recorder that it starts.
  */
-import { copyFile, mkdir } from 'node:fs/promises';
-import { join } from 'node:path';
+import { createHash } from 'node:crypto';
+import { copyFile, mkdir, readFile, writeFile } from 'node:fs/promises';
+import { basename, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { onPinnedNode } from './on-pinned-node.mjs';
 import { buildFolder, projectFolder } from './places.mjs';
@@ -44,24 +45,7 @@ export async function build(say) {
     define: { 'process.env.NODE_ENV': '"production"' },
   };
   await mkdir(join(buildFolder, 'renderer'), { recursive: true });
-  await Promise.all([
-    esbuild.build({
-      ...shared,
-      entryPoints: {
-        main: 'electron/main/main.ts',
-        preload: 'electron/preload/preload.ts',
-        'camera-preload': 'electron/preload/camera-preload.ts',
-        'detached-start': 'electron/main/detached-start.ts',
-      },
-      outdir: buildFolder,
-      outExtension: { '.js': '.cjs' },
-      platform: 'node',
-      format: 'cjs',
-      target: MAIN_TARGET,
-      external: ['electron'],
-      // CommonJS has no import.meta; the build folder stands in for the source's.
-      define: { ...shared.define, 'import.meta.url': 'undefined', 'import.meta.main': 'false' },
-    }),
+  const [page] = await Promise.all([
     esbuild.build({
       ...shared,
       entryPoints: { main: 'renderer/main.tsx', camera: 'renderer/camera/camera.tsx' },
@@ -75,11 +59,30 @@ export async function build(say) {
       jsxImportSource: 'preact',
       loader: { '.woff2': 'file', '.woff': 'file', '.svg': 'file', '.png': 'file' },
       assetNames: '[name]-[hash]',
+      metafile: true,
+    }),
+    esbuild.build({
+      ...shared,
+      entryPoints: {
+        main: 'electron/main/main.ts',
+        preload: 'electron/preload/preload.ts',
+        'camera-preload': 'electron/preload/camera-preload.ts',
+        'the-rest': 'electron/main/the-rest.ts',
+      },
+      outdir: buildFolder,
+      outExtension: { '.js': '.cjs' },
+      platform: 'node',
+      format: 'cjs',
+      target: MAIN_TARGET,
+      external: ['electron'],
+      // CommonJS has no import.meta; the build folder stands in for the source's.
+      define: { ...shared.define, 'import.meta.url': 'undefined', 'import.meta.main': 'false' },
     }),
     esbuild.build({
       ...shared,
       entryPoints: {
         main: 'electron/recorder/main.ts',
+        'run-recorder': 'electron/recorder/run-recorder.ts',
         'archive-thread': 'electron/recorder/archive-thread.ts',
         'backup-check-thread': 'electron/recorder/backup-check-thread.ts',
         'evaluation-thread': 'electron/recorder/evaluation-thread.ts',
@@ -98,11 +101,29 @@ export async function build(say) {
       },
     }),
     copyPaperFonts(),
-    ...['index.html', 'camera.html', 'first.css'].map((name) =>
-      copyFile(join(projectFolder, 'renderer', name), join(buildFolder, 'renderer', name)),
-    ),
+    copyFile(join(projectFolder, 'renderer', 'camera.html'), join(buildFolder, 'renderer', 'camera.html')),
   ]);
+  await writeDocument(Object.keys(page.metafile.outputs).map((path) => basename(path)));
   say('Built the window into build/.');
+}
+
+/**
+ * The style of the first picture stands in the document, so that nothing is waited for before it; the policy names that one
+ * style by its hash. The page's types are asked for with the document: nothing is written before they are there.
+ * @param {readonly string[]} names of the page's files
+ */
+async function writeDocument(names) {
+  const read = (/** @type {string} */ name) => readFile(join(projectFolder, 'renderer', name), 'utf8');
+  const [document, style] = await Promise.all([read('index.html'), read('first.css')]);
+  const hash = createHash('sha256').update(style).digest('base64');
+  const types = names
+    .filter((name) => name.endsWith('.woff2'))
+    .map((name) => `<link rel="preload" href="${name}" as="font" type="font/woff2" crossorigin />`);
+  const whole = document
+    .replace('<link rel="stylesheet" href="first.css" />', () => `<style>${style}</style>`)
+    .replace('<link rel="preload" href="types" as="font" />', types.join('\n    '))
+    .replace('%first-style%', () => `'sha256-${hash}'`);
+  await writeFile(join(buildFolder, 'renderer', 'index.html'), whole);
 }
 
 /** The window's process prints certificates and has only the build folder to read fonts from. */

@@ -34,6 +34,14 @@ export async function launchWindow({ electron, environment, folder, archive, arg
   });
   const page = await app.firstWindow({ timeout: START_MS_MAX });
   await page.waitForLoadState('domcontentloaded');
+  // The page is there before the program behind it has been read: whoever drives it begins when both are.
+  await page.evaluate(() => {
+    const { gaugemark } =
+      /** @type {{ gaugemark: { request: (name: string, payload: object) => Promise<unknown> } }} */ (
+        /** @type {unknown} */ (globalThis)
+      );
+    return gaugemark.request('window.info', {});
+  });
   return { app, page };
 }
 

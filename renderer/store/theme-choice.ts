@@ -1,6 +1,6 @@
 /** The ground is the program's choice too (menu, window frame), so the two are kept in step. */
 import type { Bridge } from '../../core/contract/bridge.ts';
-import type { Theme } from '../../core/contract/window-requests.ts';
+import type { Theme } from '../../core/contract/looks.ts';
 import { request } from './session-store.ts';
 import { type ViewSettings, changeView, viewSettings } from './view-settings.ts';
 

@@ -8,7 +8,7 @@ import { z } from 'zod';
 import { Archive } from '../../core/archive/archive.ts';
 import { readingBlocks } from '../../core/archive/read-blocks.ts';
 import { SimulatedFrame } from '../../drivers/simulated-frame/simulated-frame.ts';
-import { SHIPPED_SCENARIOS, profileOfScenario } from '../../drivers/simulated-frame/scenarios.ts';
+import { shippedScenarios, profileOfScenario } from '../../drivers/simulated-frame/scenarios.ts';
 import { benchFolder } from './support/bench-recorder.ts';
 import { type MadePull, chunksOfLines, makePull } from './support/made-pull.ts';
 import { PROFILE, extensionOf, loadOf } from './support/pull-lines.ts';
@@ -119,7 +119,7 @@ const rows = sizeRows(
   }),
 );
 sized.close();
-for (const scenario of SHIPPED_SCENARIOS.slice(0, 2)) {
+for (const scenario of shippedScenarios().slice(0, 2)) {
   const archive = openArchive(`${scenario.name}.gaugemark`);
   const profile = profileOfScenario(scenario);
   const frame = new SimulatedFrame({ ...scenario, rateHz: 1_000 }, { profile });

@@ -5,8 +5,8 @@
 import { type ReadoutProfile, expectedUnitOf } from '../../core/contract/readout-profile.ts';
 import { createParser } from '../../drivers/create-parser.ts';
 import { type Learnt, learnLines } from '../../drivers/learn/learn-lines.ts';
-import { SHIPPED_PROFILES } from '../../drivers/profiles.ts';
-import { SHIPPED_SCENARIOS } from '../../drivers/simulated-frame/scenarios.ts';
+import { shippedProfiles } from '../../drivers/profiles.ts';
+import { shippedScenarios } from '../../drivers/simulated-frame/scenarios.ts';
 import { SimulatedFrame } from '../../drivers/simulated-frame/simulated-frame.ts';
 import { alternate, processorMilliseconds } from './support/rounds.ts';
 import { type Row, comparedRow, goalText, printTable } from './support/table.ts';
@@ -27,7 +27,7 @@ interface Window {
 /** A profile's lines in windows of five seconds, at the rate at which it sends, from every scenario that ships. */
 function windowsOf(profile: ReadoutProfile): Window[] {
   const rateHz = profile.mode.kind === 'print-key' ? PRESSES_A_SECOND : (profile.rateHz ?? 10);
-  return SHIPPED_SCENARIOS.flatMap((scenario) => {
+  return shippedScenarios().flatMap((scenario) => {
     const lines = [
       ...new SimulatedFrame(
         { ...scenario, rateHz, resolution: { ...scenario.resolution, ...forceSteps(profile) } },
@@ -87,7 +87,7 @@ const valuesOf = (profile: ReadoutProfile, bytes: Buffer): string => {
 };
 
 const rows: Row[] = [];
-for (const profile of SHIPPED_PROFILES.filter(({ format }) => format.kind !== 'registers')) {
+for (const profile of shippedProfiles().filter(({ format }) => format.kind !== 'registers')) {
   const windows = windowsOf(profile);
   const rightAt = SECONDS.map(
     (seconds) =>

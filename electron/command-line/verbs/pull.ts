@@ -21,7 +21,7 @@ import { joinFault } from '../../../core/pull/joined-channels.ts';
 import { showsPeakOnly } from '../../../core/pull/peak-only.ts';
 import type { SpecimenFile } from '../../../core/specimen/specimen-file.ts';
 import {
-  SHIPPED_SCENARIOS,
+  shippedScenarios,
   profileOfScenario,
   shippedScenario,
 } from '../../../drivers/simulated-frame/scenarios.ts';
@@ -55,7 +55,9 @@ gaugemark pull --typed --specimen FILE.json --load FORCE [--elongation PERCENT] 
   --second-port PATH     a second instrument for the same pull, on a port of its own: extension beside the load, which
                          comes from --port. Each load is kept with the newest extension that had come by then
   --second-readout FILE  readout profile of the second instrument
-  --simulated SCENARIO   the simulated frame instead of a port: ${SHIPPED_SCENARIOS.map((s) => s.name).join(', ')}
+  --simulated SCENARIO   the simulated frame instead of a port: ${shippedScenarios()
+    .map((s) => s.name)
+    .join(', ')}
   --pace N               simulated frame and replay: that many times true pace, or "faster" (default: true pace)
   --seed N               simulated frame: another course of its noise
   --specimen FILE        specimen as JSON, quantities as text
@@ -220,7 +222,9 @@ function scenarioFrom(given: VerbArguments): Scenario | null {
   if (scenario === null)
     throw new InputError(
       'scenario-unknown',
-      `There is no scenario "${name.slice(0, 60)}"; use one of ${SHIPPED_SCENARIOS.map((s) => s.name).join(', ')}.`,
+      `There is no scenario "${name.slice(0, 60)}"; use one of ${shippedScenarios()
+        .map((s) => s.name)
+        .join(', ')}.`,
       'simulated',
     );
   return scenario;

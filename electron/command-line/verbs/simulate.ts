@@ -2,11 +2,11 @@
 import { existsSync } from 'node:fs';
 import type { ReadoutProfile } from '../../../core/contract/readout-profile.ts';
 import type { Pace } from '../../../core/contract/source.ts';
-import { SHIPPED_PROFILE_FILES, shippedProfile } from '../../../drivers/profiles.ts';
+import { shippedProfileFiles, shippedProfile } from '../../../drivers/profiles.ts';
 import type { Scenario } from '../../../drivers/simulated-frame/scenario.ts';
 import {
   DEFAULT_SCENARIO,
-  SHIPPED_SCENARIOS,
+  shippedScenarios,
   shippedScenario,
 } from '../../../drivers/simulated-frame/scenarios.ts';
 import { READER_MS_MAX } from '../../../drivers/simulated-frame/paced-writer.ts';
@@ -27,7 +27,9 @@ const usage = `gaugemark simulate --port PATH [options]
   Pulls a simulated specimen in a simulated frame and writes what its readout would send to a port or a pty.
 
   --port PATH               the port to write to; the program that records opens the other end
-  --scenario FILE|NAME      ${SHIPPED_SCENARIOS.map(({ name }) => name).join(', ')},
+  --scenario FILE|NAME      ${shippedScenarios()
+    .map(({ name }) => name)
+    .join(', ')},
                             or a scenario file (default ${DEFAULT_SCENARIO})
   --readout FILE|NAME       speak in this readout profile instead of the scenario's
   --pace true|faster|N      at true pace (default), as fast as it is taken, or N times true pace
@@ -122,13 +124,13 @@ export const verb: Verb = {
 
 function listOfScenarios(): object {
   return {
-    scenarios: SHIPPED_SCENARIOS.map(({ name, title, profile, rateHz }) => ({
+    scenarios: shippedScenarios().map(({ name, title, profile, rateHz }) => ({
       name,
       title,
       readout: profile,
       rateHz,
     })),
-    readouts: SHIPPED_PROFILE_FILES.map(({ file, profile: { name, notes } }) => ({
+    readouts: shippedProfileFiles().map(({ file, profile: { name, notes } }) => ({
       name: file,
       title: name,
       notes: notes ?? '',
@@ -139,9 +141,9 @@ function listOfScenarios(): object {
 function listInWords(): string {
   return [
     'Scenarios, for --scenario:',
-    ...SHIPPED_SCENARIOS.map(({ name, title }) => `  ${name.padEnd(26)}${title}`),
+    ...shippedScenarios().map(({ name, title }) => `  ${name.padEnd(26)}${title}`),
     'Readout profiles, for --readout (files of these names in fixtures/readouts):',
-    ...SHIPPED_PROFILE_FILES.map(({ file, profile }) => `  ${file.padEnd(26)}${profile.name}`),
+    ...shippedProfileFiles().map(({ file, profile }) => `  ${file.padEnd(26)}${profile.name}`),
   ].join('\n');
 }
 
@@ -152,7 +154,9 @@ function scenarioGiven(text: string): Scenario {
   if (!existsSync(text))
     throw new InputError(
       'scenario-unknown',
-      `There is neither a scenario nor a file "${text.slice(0, 200)}"; the scenarios are ${SHIPPED_SCENARIOS.map(({ name }) => name).join(', ')}.`,
+      `There is neither a scenario nor a file "${text.slice(0, 200)}"; the scenarios are ${shippedScenarios()
+        .map(({ name }) => name)
+        .join(', ')}.`,
       'scenario',
     );
   return readScenarioFile(text);
@@ -165,7 +169,9 @@ function profileGiven(text: string | undefined, scenario: Scenario): ReadoutProf
   if (text === undefined || !existsSync(name))
     throw new InputError(
       'readout-unknown',
-      `There is no readout profile "${name.slice(0, 200)}"; those that ship are ${SHIPPED_PROFILE_FILES.map(({ file }) => file).join(', ')}.`,
+      `There is no readout profile "${name.slice(0, 200)}"; those that ship are ${shippedProfileFiles()
+        .map(({ file }) => file)
+        .join(', ')}.`,
       'readout',
     );
   return readProfileFile(name);

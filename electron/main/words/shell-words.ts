@@ -1,5 +1,5 @@
 /** The words of the window's own process, in the language that its page was last set to. */
-import type { Language } from '../../../core/contract/window-requests.ts';
+import type { Language } from '../../../core/contract/looks.ts';
 import { EN_SHELL, type ShellWords } from './en-shell.ts';
 import { ES_SHELL } from './es-shell.ts';
 

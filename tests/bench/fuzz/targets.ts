@@ -13,7 +13,7 @@ import { type ReadoutProfile, readoutProfile } from '../../../core/contract/read
 import { importBytes } from '../../../core/exchange/import/import-bytes.ts';
 import { LINE_BYTES_MAX } from '../../../core/limits.ts';
 import { createParser } from '../../../drivers/create-parser.ts';
-import { SHIPPED_PROFILES } from '../../../drivers/profiles.ts';
+import { shippedProfiles } from '../../../drivers/profiles.ts';
 import type { ParsedLine, Reading } from '../../../drivers/reading.ts';
 import { ARCHIVE_TARGETS } from './archive-targets.ts';
 import type { FuzzTarget } from './fuzz-target.ts';
@@ -76,7 +76,7 @@ function feed(profile: ReadoutProfile, bytes: Buffer): void {
   );
 }
 
-const LINE_PROFILES = SHIPPED_PROFILES.filter(({ format }) => format.kind !== 'registers');
+const LINE_PROFILES = shippedProfiles().filter(({ format }) => format.kind !== 'registers');
 
 const lineFormats: FuzzTarget = {
   name: 'line formats',

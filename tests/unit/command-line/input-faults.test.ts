@@ -1,7 +1,7 @@
 /** Wrong files given to the command line: each is one plain sentence that says where, what, and what to do. */
 import { describe, expect, it } from 'vitest';
 import { JSON_FILE_BYTES_MAX } from '../../../core/limits.ts';
-import { SHIPPED_PROFILES } from '../../../drivers/profiles.ts';
+import { shippedProfiles } from '../../../drivers/profiles.ts';
 import { folderOfFiles, ran } from './in-process.ts';
 
 const file = folderOfFiles();
@@ -199,7 +199,7 @@ describe('a curve file', () => {
 });
 
 describe('a readout profile', () => {
-  const profile = structuredClone(SHIPPED_PROFILES[0]) as unknown as Record<string, unknown>;
+  const profile = structuredClone(shippedProfiles()[0]) as unknown as Record<string, unknown>;
   const [channel] = profile['channels'] as Record<string, unknown>[];
   it.each<[string, object, string, RegExp]>([
     ['of no version', { schema: undefined }, 'schema', /missing; it must be "gaugemark/],

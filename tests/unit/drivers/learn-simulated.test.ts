@@ -4,8 +4,8 @@ import type { ReadoutProfile } from '../../../core/contract/readout-profile.ts';
 import { channelRemarks } from '../../../drivers/learn/channel-remarks.ts';
 import { type Learnt, learnLines } from '../../../drivers/learn/learn-lines.ts';
 import { type ChannelName, nameChannels } from '../../../drivers/learn/name-channels.ts';
-import { SHIPPED_PROFILES } from '../../../drivers/profiles.ts';
-import { SHIPPED_SCENARIOS, profileOfScenario } from '../../../drivers/simulated-frame/scenarios.ts';
+import { shippedProfiles } from '../../../drivers/profiles.ts';
+import { shippedScenarios, profileOfScenario } from '../../../drivers/simulated-frame/scenarios.ts';
 import type { Scenario } from '../../../drivers/simulated-frame/scenario.ts';
 import { SimulatedFrame } from '../../../drivers/simulated-frame/simulated-frame.ts';
 
@@ -25,7 +25,7 @@ function learnedFrom(
 
 const quantities = (learnt: Learnt): (string | null)[] => learnt.channels.map(({ quantity }) => quantity);
 
-describe.each(SHIPPED_SCENARIOS.map((scenario) => [scenario.name, scenario] as const))(
+describe.each(shippedScenarios().map((scenario) => [scenario.name, scenario] as const))(
   'the bare numbers of %s',
   (_, scenario) => {
     it.each([0, 1, 4, 8])('hold one clock at most, and nothing wrong, from second %d on', (fromS) => {
@@ -44,7 +44,7 @@ describe.each(SHIPPED_SCENARIOS.map((scenario) => [scenario.name, scenario] as c
 
 describe('a simulated readout that says names or units', () => {
   // Those that show the value of the moment by themselves; a peak or a register needs more than lines.
-  const speaking = SHIPPED_PROFILES.filter(
+  const speaking = shippedProfiles().filter(
     ({ format, mode, channels }) =>
       mode.kind === 'continuous' &&
       format.kind !== 'registers' &&
@@ -56,8 +56,8 @@ describe('a simulated readout that says names or units', () => {
   });
 
   describe.each(speaking.map((profile) => [profile.name, profile] as const))('%s', (_, profile) => {
-    it.each(SHIPPED_SCENARIOS.map(({ name }) => name))('is learned with force and unit from %s', (name) => {
-      const scenario = SHIPPED_SCENARIOS.find((shipped) => shipped.name === name);
+    it.each(shippedScenarios().map(({ name }) => name))('is learned with force and unit from %s', (name) => {
+      const scenario = shippedScenarios().find((shipped) => shipped.name === name);
       if (scenario === undefined) throw new Error('it ships');
       const learnt = learnedFrom(scenario, profile, { fromS: 0, seconds: 12 });
       const force = profile.channels.find(({ quantity }) => quantity === 'force');
@@ -74,7 +74,7 @@ describe('a simulated readout that says names or units', () => {
 });
 
 describe('a person names what the lines do not say', () => {
-  const scenario = SHIPPED_SCENARIOS.find(({ name }) => name === 'weld-strap-us');
+  const scenario = shippedScenarios().find(({ name }) => name === 'weld-strap-us');
   if (scenario === undefined) throw new Error('it ships');
   const learnt = learnedFrom(scenario, profileOfScenario(scenario), { fromS: 4, seconds: 5 });
   const [time = '', load = '', extension = ''] = learnt.channels.map(({ field }) => field);

@@ -2,11 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { readoutProfile, type ReadoutProfile } from '../../../core/contract/readout-profile.ts';
 import { learnLines } from '../../../drivers/learn/learn-lines.ts';
 import { type ShownField, lineWriter } from '../../../drivers/lines/line-writer.ts';
-import { SHIPPED_PROFILES } from '../../../drivers/profiles.ts';
+import { shippedProfiles } from '../../../drivers/profiles.ts';
 import { momentsOf } from './invented-readouts.ts';
 import { parseAll } from './profile-of.ts';
 
-const withLines = SHIPPED_PROFILES.filter((profile) => profile.format.kind !== 'registers');
+const withLines = shippedProfiles().filter((profile) => profile.format.kind !== 'registers');
 
 /** What the channels of a profile show over a pull: exact decimals. */
 function shownOver(profile: ReadoutProfile): ReadonlyMap<string, ShownField>[] {
@@ -69,7 +69,7 @@ describe.each(withLines.map((profile) => [profile.name, profile] as const))(
 );
 
 describe('a profile file', () => {
-  const base = SHIPPED_PROFILES[0];
+  const base = shippedProfiles()[0];
 
   it.each<[string, object, RegExp]>([
     [

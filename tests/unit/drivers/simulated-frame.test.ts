@@ -6,7 +6,7 @@ import { pullPath } from '../../../drivers/simulated-frame/pull-path.ts';
 import { normalRandom } from '../../../drivers/simulated-frame/random.ts';
 import { type Scenario, scenario } from '../../../drivers/simulated-frame/scenario.ts';
 import {
-  SHIPPED_SCENARIOS,
+  shippedScenarios,
   profileOfScenario,
   shippedScenario,
 } from '../../../drivers/simulated-frame/scenarios.ts';
@@ -73,7 +73,7 @@ describe('the laws of the material against their closed forms', () => {
   });
 });
 
-describe.each(SHIPPED_SCENARIOS.map((of) => [of.name, of] as const))('the scenario %s', (_name, of) => {
+describe.each(shippedScenarios().map((of) => [of.name, of] as const))('the scenario %s', (_name, of) => {
   it('gives back, out of its noisy lines, the values that it was made from', () => {
     const columns = pulled(of);
     const truth = trueValues(of);

@@ -142,7 +142,7 @@ describe('what is painted before the page’s own styles are there', () => {
   it('has the colours of its grounds, so that nothing flashes', () => {
     const first = readFileSync(new URL('../../../renderer/first.css', import.meta.url), 'utf8');
     const window = readFileSync(new URL('../../../electron/main/app-window.ts', import.meta.url), 'utf8');
-    for (const ground of ['chalk', 'soot'] as const) {
+    for (const ground of THEME_NAMES) {
       const { bench, sheet, ink } = PALETTES[ground];
       for (const colour of [bench, sheet, ink]) expect(first).toContain(colour);
       expect(window).toContain(sheet);

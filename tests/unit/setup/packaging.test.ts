@@ -99,7 +99,7 @@ describe('the program as it is packed', () => {
 
 describe('what the packager is told', () => {
   it('leaves unpacked what another process than the window loads', () => {
-    expect(UNPACKED).toEqual(['build/recorder/**', 'build/detached-start.cjs', 'node_modules/**']);
+    expect(UNPACKED).toEqual(['build/recorder/**', 'node_modules/**']);
     expect(configuration['asar']).toBe(true);
   });
 

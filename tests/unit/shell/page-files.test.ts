@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -14,7 +15,7 @@ writeFileSync(join(folder, 'main.js'), '1');
 writeFileSync(join(scratch, 'secret.txt'), 'secret');
 afterAll(() => rmSync(scratch, { recursive: true }));
 
-const serve = servePageFiles(folder, ['index.html', 'is-not-there.css']);
+const serve = servePageFiles(folder, { soon: ['index.html', 'is-not-there.css'] });
 const get = (url: string): Promise<PageFile> => serve({ url, method: 'GET' });
 
 describe('files of the page', () => {
@@ -25,6 +26,20 @@ describe('files of the page', () => {
     const policy = answer.headers['Content-Security-Policy'] ?? '';
     expect(policy).toContain("default-src 'none'");
     expect(policy).not.toMatch(/unsafe|\*|https?:/);
+  });
+
+  it('hold one style of their own, named by its hash in the policy of the document, and the ground that is coming', async () => {
+    const style = 'html { background: black }';
+    writeFileSync(join(folder, 'index.html'), `<html data-ground="light"><style>${style}</style></html>`);
+    const document = await servePageFiles(folder, { ground: () => 'contrast' })({
+      url: 'gaugemark://page/index.html',
+      method: 'GET',
+    });
+    expect(document.bytes.toString()).toContain('<html data-ground="contrast">');
+    const hash = createHash('sha256').update(style).digest('base64');
+    expect(document.headers['Content-Security-Policy']).toContain(`style-src 'self' 'sha256-${hash}';`);
+    const script = await get('gaugemark://page/main.js');
+    expect(script.headers['Content-Security-Policy']).not.toContain('sha256');
   });
 
   it('turn the camera off in the page itself, but for its own sheet, and the microphone in both', async () => {
