@@ -13,6 +13,8 @@ import { words } from '../words/words.ts';
 const EXCHANGES: readonly ExchangeView[] = ['import', 'merge', 'results', 'restore', 'elsewhere'];
 
 const caring = errand();
+/** By itself: what takes a minute must not look like a check. */
+const backingUp = errand();
 
 /** What the last check found; null before one. */
 type Findings = { readonly sound: boolean; readonly lines: readonly CheckLine[] } | null;
@@ -20,12 +22,12 @@ type Findings = { readonly sound: boolean; readonly lines: readonly CheckLine[] 
 /** Asks where, then backs up and reads the backup back. */
 export async function backUp(): Promise<string | null> {
   const day = new Date().toISOString().slice(0, 10);
-  const place = await caring.run(() =>
+  const place = await backingUp.run(() =>
     request('window.choose-save-path', { kind: 'archive', suggestedName: `gaugemark-${day}.gaugemark` }),
   );
   const to = place?.path ?? null;
   if (to === null) return null;
-  const done = await caring.run(() => request('archive.backup', { to }));
+  const done = await backingUp.run(() => request('archive.backup', { to }));
   if (done === null) return null;
   say(words.value.archive.backedUp(done.path));
   void lookAtBackups();
@@ -54,7 +56,7 @@ export function ArchiveCare({
         {pullId === undefined ? (
           <>
             <Button kind="compact" id="back-up" onPress={() => void backUp()}>
-              {text.backup}
+              {backingUp.busy.value ? words.value.exchange.backingUp : text.backup}
             </Button>
             {EXCHANGES.map((view) => (
               <Button
@@ -71,7 +73,7 @@ export function ArchiveCare({
           </>
         ) : null}
       </div>
-      <FaultBlock fault={caring.fault.value} />
+      <FaultBlock fault={caring.fault.value ?? backingUp.fault.value} />
       {found.value === null ? null : (
         <ul class="check-lines">
           {found.value.lines.map((line) => (
