@@ -214,7 +214,7 @@ function zeroOf(value: string, pullId: number): Exact {
 }
 
 const extent = z.object({
-  readings: sqlInteger,
+  readings: sqlInteger.min(0),
   /** Bytes of their blocks as they are kept. */
   packed: sqlInteger,
   chunks: sqlInteger,
