@@ -25,21 +25,31 @@ export const unfinishedCopy = (to: string): string => `${to}.part-${process.pid}
 
 /**
  * Copies what stands at the moment of the last step; what is kept meanwhile comes with it. Gives the ends of the tables at
- * that moment. Rejects with an ArchiveRefusal where `to` exists, with an ArchiveFault where the copy can't be written.
+ * that moment. Rejects with an ArchiveRefusal where `to` exists, with an ArchiveFault where the copy can't be written, and
+ * with what `onStep` throws, by which it is stopped; nothing of the copy is then left.
  */
-export async function copyInSteps(connection: Connection, to: string): Promise<readonly TableEnd[]> {
+export async function copyInSteps(
+  connection: Connection,
+  to: string,
+  onStep: (pages: number, ofPages: number) => void = () => undefined,
+): Promise<readonly TableEnd[]> {
   if (existsSync(to)) throw fileExists(to);
   const temporary = unfinishedCopy(to);
   try {
     // The library says it of a missing folder in words of its own, here and below.
     statSync(dirname(to));
     removeCopy(temporary);
-    await connection.backup(temporary, { progress: () => PAGES_PER_STEP });
+    await connection.backup(temporary, {
+      progress: ({ totalPages, remainingPages }) => {
+        onStep(totalPages - remainingPages, totalPages);
+        return PAGES_PER_STEP;
+      },
+    });
     // No call of anybody can come between the last step and this.
     return tableEnds(connection);
   } catch (error) {
     removeCopy(temporary);
-    throw targetFaultOf(error, to, 'backup');
+    throw error instanceof ArchiveRefusal ? error : targetFaultOf(error, to, 'backup');
   }
 }
 

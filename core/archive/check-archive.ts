@@ -31,12 +31,14 @@ export interface CheckOptions {
   readonly pullId?: number | undefined;
   readonly reparse?: Reparse | undefined;
   readonly recompute?: Recompute | undefined;
+  /** Before each pull and each kept result; what it throws ends the check. */
+  readonly onStep?: ((done: number, of: number) => void) | undefined;
 }
 
-/** Never throws on damage: damage is what it looks for. */
+/** Never throws on damage: damage is what it looks for. Throws what `onStep` does. */
 export function checkArchive(
   connection: Connection,
-  { pullId, reparse, recompute }: CheckOptions,
+  { pullId, reparse, recompute, onStep = () => undefined }: CheckOptions,
 ): { sound: boolean; lines: CheckLine[] } {
   const lines: CheckLine[] = [];
   const say = (name: string, ok: boolean, words: string): void => {
@@ -95,15 +97,23 @@ export function checkArchive(
         : `the search index is derived and nothing recorded is touched, but ${found.join('; ')}`,
     );
   });
+  let done = 0;
   guarded(say, 'pulls', () => {
-    for (const id of pullId === undefined ? allPullIds(connection) : [pullRowOf(connection, pullId).pull_id])
+    const ids = pullId === undefined ? allPullIds(connection) : [pullRowOf(connection, pullId).pull_id];
+    for (const id of ids) {
+      onStep(done++, ids.length);
       guarded(say, `pull ${id}`, () => {
         checkPull(connection, id, reparse, say);
       });
+    }
   });
   if (recompute !== undefined)
     guarded(say, 'results', () => {
-      for (const { name, ok, words } of checkKeptResults(connection, pullId, recompute)) say(name, ok, words);
+      for (const { name, ok, words } of checkKeptResults(connection, pullId, recompute)) {
+        // How many there are is known only when they have been read: the pulls are what counts.
+        onStep(done, done);
+        say(name, ok, words);
+      }
     });
   return { sound: lines.every((line) => line.ok), lines };
 }

@@ -35,8 +35,20 @@ export const mergeLine = z.strictObject({
 });
 export type MergeLine = z.infer<typeof mergeLine>;
 
-/** Long work on the archive, which can be stopped; `copy`: what a merge begins with where the other can't be read in place. */
-export const EXCHANGE_WORK = ['import', 'copy', 'bring-up', 'merge', 'results'] as const;
+/**
+ * Long work on the archive, which can be stopped. `copy`: what a merge begins with where the other can't be read in place;
+ * `backup-check`: what a backup ends with.
+ */
+export const EXCHANGE_WORK = [
+  'import',
+  'copy',
+  'bring-up',
+  'merge',
+  'results',
+  'backup',
+  'backup-check',
+  'check',
+] as const;
 export type ExchangeWork = (typeof EXCHANGE_WORK)[number];
 /** How far it is; `of` is 0 while that is not known. */
 export const exchangeProgress = z.strictObject({ work: z.enum(EXCHANGE_WORK), done: count, of: count });

@@ -203,7 +203,12 @@ export function archiveCalls(archive: Archive, work: LongWork = UNWATCHED) {
     },
     laboratory: () => archive.sets((connection) => laboratory(connection)),
     check: (pullId: number | undefined) =>
-      archive.check({ pullId, reparse, recompute: recomputeIn(archive) }),
+      archive.check({
+        pullId,
+        reparse,
+        recompute: recomputeIn(archive),
+        onStep: (done, of) => work.step('check', done, of),
+      }),
     mergeFrom: (from: string, write: boolean) => mergeFrom(archive, from, write, work),
     importFile: (given: ImportFile) => importFile(archive, given, work),
     searchElsewhere: (asked: RequestOf<'archive.search-elsewhere'>) =>
@@ -212,7 +217,8 @@ export function archiveCalls(archive: Archive, work: LongWork = UNWATCHED) {
       archive.sets((_, { programVersion }) =>
         planRestoreInto(archive, backup, { programVersion, wallMs: Date.now }),
       ),
-    copyInSteps: (to: string) => copyInSteps(archive.connection, to),
+    copyInSteps: (to: string) =>
+      copyInSteps(archive.connection, to, (pages, ofPages) => work.step('backup', pages, ofPages)),
     previewImport: (file: string, choices: ImportChoices) => previewImport(file, choices),
     exportCsv: (pullId: number, to: string) => exportCsv(archive, pullId, to),
     exportJson: (pullId: number, to: string, worked: JudgedAndEvaluated) =>

@@ -99,15 +99,23 @@ export class ArchiveKeeper {
     return answer.value as Awaited<ReturnType<ArchiveCalls[N]>>;
   }
 
-  /** Long work as a call that `stopLongWork` ends. */
-  async callLong<N extends ArchiveCall>(
+  /** Long work in steps, which lets other calls pass, as a call that `stopLongWork` ends. */
+  callInSteps<N extends ArchiveCall>(
     name: N,
     ...args: Parameters<ArchiveCalls[N]>
   ): Promise<Awaited<ReturnType<ArchiveCalls[N]>>> {
     Atomics.store(this.#stop, 0, 0);
+    return this.call(name, ...args);
+  }
+
+  /** Long work that holds up every other call, as a call that `stopLongWork` ends. */
+  async callLong<N extends ArchiveCall>(
+    name: N,
+    ...args: Parameters<ArchiveCalls[N]>
+  ): Promise<Awaited<ReturnType<ArchiveCalls[N]>>> {
     this.#isAtLongWork = true;
     try {
-      return await this.call(name, ...args);
+      return await this.callInSteps(name, ...args);
     } finally {
       this.#isAtLongWork = false;
     }

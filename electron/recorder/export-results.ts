@@ -1,10 +1,11 @@
 /** All that a search finds as a table of results, a row a pull: evaluated one by one, written to a new file. */
-import { type ExchangeProgress, RESULTS_PULLS_MAX } from '../../core/contract/exchange-requests.ts';
+import { RESULTS_PULLS_MAX } from '../../core/contract/exchange-requests.ts';
 import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
 import { type FoundPull, HITS_PER_PAGE } from '../../core/contract/search-requests.ts';
 import { type TabledPull, resultsTable, usualColumns } from '../../core/exchange/export/results-table.ts';
 import { writeResults } from '../exports/results-file.ts';
 import { evaluatePull } from './kept-evaluations.ts';
+import type { WorkWatch } from './long-work.ts';
 import type { Recorder } from './recorder.ts';
 import { RequestRefused } from './request-refused.ts';
 
@@ -15,7 +16,7 @@ const TOLD_EVERY = 5;
 export async function exportResults(
   recorder: Recorder,
   { query, order, to, form }: RequestOf<'archive.export-results'>,
-  tell: (progress: ExchangeProgress) => void,
+  { signal, tell }: WorkWatch,
 ): Promise<ReplyOf<'archive.export-results'>> {
   const { pullIds } = await recorder.archive.call('foundPullIds', { query, order });
   if (pullIds.length > RESULTS_PULLS_MAX)
@@ -24,7 +25,6 @@ export async function exportResults(
       `${String(pullIds.length)} pulls are found, and a table is worked out for at most ${String(RESULTS_PULLS_MAX)}; narrow the search, by its days for example.`,
       'query',
     );
-  const isStopped = recorder.beginStoppable();
   const pulls: TabledPull[] = [];
   for (let at = 0; at < pullIds.length; at += HITS_PER_PAGE)
     for (const line of await recorder.archive.call('linesOf', [...pullIds.slice(at, at + HITS_PER_PAGE)])) {
@@ -33,7 +33,7 @@ export async function exportResults(
           'pull-open',
           'A pull is being recorded, so the table was not worked out further and no file was written; close the record first.',
         );
-      if (isStopped()) throw new RequestRefused('stopped', 'It was stopped; no file was written.');
+      if (signal.aborted) throw new RequestRefused('stopped', 'It was stopped; no file was written.');
       if (line.ended) pulls.push(await tabled(recorder, line));
       if (pulls.length % TOLD_EVERY === 0) tell({ work: 'results', done: pulls.length, of: pullIds.length });
     }

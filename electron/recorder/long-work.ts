@@ -5,6 +5,24 @@ import type { ExchangeProgress, ExchangeWork } from '../../core/contract/exchang
 /** Between two words on how far it is. */
 const TELL_MS = 200;
 
+/** Of long work that is done outside the archive's thread, or partly so. */
+export interface WorkWatch {
+  /** Somebody asked for it to stop. */
+  readonly signal: AbortSignal;
+  readonly tell: (progress: ExchangeProgress) => void;
+}
+
+/** What became of work that was stopped. A merge that was stopped says it in its answer. */
+export function stoppedRefusal(work: ExchangeWork): ArchiveRefusal {
+  const sentence =
+    work === 'check'
+      ? 'The check was stopped; nothing is said of what it had not come to.'
+      : work === 'backup' || work === 'backup-check'
+        ? 'The backup was stopped; no file of it was kept, and earlier ones are as they were.'
+        : 'It was stopped; nothing of it was kept.';
+  return new ArchiveRefusal('stopped', sentence);
+}
+
 export interface LongWork {
   /** Throws an ArchiveRefusal where it was stopped. */
   readonly step: (work: ExchangeWork, done: number, of: number) => void;
@@ -21,7 +39,7 @@ export function longWork(stop: Int32Array, tell: (progress: ExchangeProgress) =>
   return {
     isStopped,
     step: (work, done, of) => {
-      if (isStopped()) throw new ArchiveRefusal('stopped', 'It was stopped; nothing of it was kept.');
+      if (isStopped()) throw stoppedRefusal(work);
       const now = performance.now();
       if (now - toldMs < TELL_MS) return;
       toldMs = now;

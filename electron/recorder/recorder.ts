@@ -24,6 +24,7 @@ import { SleepWatch } from './sleep-watch.ts';
 import { HeldOpening } from './held-opening.ts';
 import { Learning } from './learning.ts';
 import { LiveReadout, type LiveReadoutOptions } from './live-readout.ts';
+import type { WorkWatch } from './long-work.ts';
 import { NoticeBoard } from './notice-board.ts';
 import { makeTransport } from './readout.ts';
 import { type Lives, RecordKeeper } from './record-keeper.ts';
@@ -55,7 +56,7 @@ export class Recorder {
   readonly #sleep = new SleepWatch({ wallMs: Date.now(), monotonicUs: monotonicUs(), uptimeS: os.uptime });
   /** What is open: the instrument that gives the load, and perhaps a second; null where none is. */
   #lives: Lives | null = null;
-  #stopAsked = false;
+  readonly #stoppable = new Set<AbortController>();
   #basis = 0;
   #revision = 0;
   readonly learning: Learning;
@@ -76,7 +77,7 @@ export class Recorder {
       ...options,
       notices,
       onBug,
-      onProgress: (progress) => this.exchangeProgress(progress),
+      onProgress: (progress) => this.#exchangeProgress(progress),
       onGone: (why) => {
         options.log(`the archive's thread has ended: ${why}`);
         options.onArchiveGone?.();
@@ -122,18 +123,26 @@ export class Recorder {
     }
   }
 
-  /** For long work that the recorder itself does step by step: whether it was asked to stop since. */
-  beginStoppable(): () => boolean {
-    this.#stopAsked = false;
-    return () => this.#stopAsked;
+  /** Does long work that is not, or not only, the archive's thread's. */
+  async watched<T>(work: (watch: WorkWatch) => Promise<T>): Promise<T> {
+    const controller = new AbortController();
+    this.#stoppable.add(controller);
+    try {
+      return await work({
+        signal: controller.signal,
+        tell: (progress) => this.#exchangeProgress(progress),
+      });
+    } finally {
+      this.#stoppable.delete(controller);
+    }
   }
 
   stopLongWork(): void {
-    this.#stopAsked = true;
+    for (const controller of this.#stoppable) controller.abort();
     this.archive.stopLongWork();
   }
 
-  exchangeProgress(progress: ExchangeProgress): void {
+  #exchangeProgress(progress: ExchangeProgress): void {
     this.#listeners.emit('exchange-progress', progress);
   }
 

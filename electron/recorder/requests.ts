@@ -109,7 +109,7 @@ const handlers: Handlers = {
     if (recorder.archive.isAtLongWork)
       throw new RequestRefused(
         'archive-busy',
-        'A file is being imported or another archive taken in, and a record could not be kept meanwhile; stop that in the archive, or wait for it, and make ready again.',
+        'The archive is being checked, a file imported or another archive taken in, and a record could not be kept meanwhile; stop that in the archive, or wait for it, and make ready again.',
       );
     const pullId = await recorder.makeReady(request);
     return { pullId, state: recorder.state };
@@ -245,9 +245,7 @@ const handlers: Handlers = {
   },
   'archive.export-results': (recorder, asked) => {
     refuseWhileRecording(recorder, 'exported from');
-    return exportResults(recorder, asked, (progress) => {
-      recorder.exchangeProgress(progress);
-    });
+    return recorder.watched((watch) => exportResults(recorder, asked, watch));
   },
   'archive.search-elsewhere': (recorder, asked) => {
     refuseWhileRecording(recorder, 'left for another one');
@@ -258,13 +256,15 @@ const handlers: Handlers = {
     refuseWhileRecording(recorder, 'restored');
     return recorder.restore(backup);
   },
-  'archive.backup-into': (recorder, { folder, ages }) => takeBackupInto(recorder.archive, folder, ages),
+  'archive.backup-into': (recorder, { folder, ages }) =>
+    recorder.watched((watch) => takeBackupInto(recorder.archive, folder, ages, watch)),
   'archive.info': (recorder) => recorder.archive.call('info'),
   'archive.check': async (recorder, { pullId }) => {
     refuseWhileRecording(recorder, 'checked');
-    return recorder.archive.call('check', pullId);
+    return recorder.archive.callLong('check', pullId);
   },
-  'archive.backup': (recorder, { to }) => takeBackup(recorder.archive, to),
+  'archive.backup': (recorder, { to }) =>
+    recorder.watched((watch) => takeBackup(recorder.archive, to, watch)),
   'archive.export': async (recorder, asked) => {
     refuseWhileRecording(recorder, 'exported from');
     return exportPull(recorder, asked);

@@ -16,29 +16,44 @@ import { BACKUP_CHECK_MS_MAX } from '../../core/limits.ts';
 import { answerOfThread } from './answer-of-thread.ts';
 import type { ArchiveKeeper } from './archive-keeper.ts';
 import type { CheckedBackup } from './backup-check-thread.ts';
+import { type WorkWatch, stoppedRefusal } from './long-work.ts';
 import { errorOf } from './thread-trouble.ts';
 
-/** Rejects with an ArchiveRefusal where the file exists, an ArchiveFault where it can't be written or isn't sound. */
-export async function takeBackup(archive: ArchiveKeeper, file: string): Promise<WrittenBackup> {
+/**
+ * Rejects with an ArchiveRefusal where the file exists or it was stopped, an ArchiveFault where it can't be written or
+ * isn't sound.
+ */
+export async function takeBackup(
+  archive: ArchiveKeeper,
+  file: string,
+  { signal, tell }: WorkWatch,
+): Promise<WrittenBackup> {
   const to = resolve(file);
-  const ends = await archive.call('copyInSteps', to);
-  const checked = await checkedCopy(to, ends);
+  const ends = await archive.callInSteps('copyInSteps', to);
+  tell({ work: 'backup-check', done: 0, of: 0 });
+  const checked = await checkedCopy(to, ends, signal);
   if (!checked.ok) throw errorOf(checked.trouble);
   return checked.written;
 }
 
 /** A thread that dies, or takes too long, cleans up nothing behind it. */
-async function checkedCopy(to: string, ends: readonly TableEnd[]): Promise<CheckedBackup> {
+async function checkedCopy(
+  to: string,
+  ends: readonly TableEnd[],
+  signal: AbortSignal,
+): Promise<CheckedBackup> {
   try {
+    if (signal.aborted) throw stoppedRefusal('backup-check');
     // Both sides are this program's own files of one version.
     return (await answerOfThread({
       name: 'backup-check-thread',
       workerData: { to, ends },
       msMax: BACKUP_CHECK_MS_MAX,
+      signal,
     })) as CheckedBackup;
   } catch (error) {
     dropUnfinishedCopy(to);
-    throw error;
+    throw signal.aborted ? stoppedRefusal('backup-check') : error;
   }
 }
 
@@ -47,11 +62,12 @@ export async function takeBackupInto(
   archive: ArchiveKeeper,
   folder: string,
   ages: KeptAges,
+  watch: WorkWatch,
 ): Promise<ReplyOf<'archive.backup-into'>> {
   const into = resolve(folder);
   const name = basename(archive.path);
   const before = datedBackups(into, name);
-  const written = await takeBackup(archive, join(into, backupName(name, Date.now())));
+  const written = await takeBackup(archive, join(into, backupName(name, Date.now())), watch);
   const drop = backupsToDrop([...before, { path: written.path, wallMs: Date.now() }], ages);
   for (const { path } of drop) rmSync(path);
   return { ...written, dropped: drop.map(({ path }) => path) };

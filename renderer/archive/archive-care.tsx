@@ -4,10 +4,11 @@ import type { CheckLine } from '../../core/contract/archive-requests.ts';
 import { Button } from '../design/button.tsx';
 import { FaultBlock } from '../design/field.tsx';
 import { say } from '../design/said.tsx';
-import { BackupReminder, lookAtBackups } from '../exchange/backup-reminder.tsx';
+import { BackupReminder, backingUpByAge, isBackingUp, lookAtBackups } from '../exchange/backup-reminder.tsx';
 import { type ExchangeView, openExchange } from '../exchange/exchange-view.ts';
+import { UnderWay } from '../exchange/under-way.tsx';
 import { errand } from '../store/errand.ts';
-import { request } from '../store/session-store.ts';
+import { exchangeProgress, request } from '../store/session-store.ts';
 import { words } from '../words/words.ts';
 
 const EXCHANGES: readonly ExchangeView[] = ['import', 'merge', 'results', 'restore', 'elsewhere'];
@@ -27,6 +28,7 @@ export async function backUp(): Promise<string | null> {
   );
   const to = place?.path ?? null;
   if (to === null) return null;
+  exchangeProgress.value = null;
   const done = await backingUp.run(() => request('archive.backup', { to }));
   if (done === null) return null;
   say(words.value.archive.backedUp(done.path));
@@ -44,6 +46,7 @@ export function ArchiveCare({
   const text = words.value.archive;
   const found = useSignal<Findings>(null);
   const check = async () => {
+    exchangeProgress.value = null;
     found.value = await caring.run(() => request('archive.check', pullId === undefined ? {} : { pullId }));
     if (found.value !== null) say(found.value.sound ? text.checked : text.notSound);
   };
@@ -73,6 +76,11 @@ export function ArchiveCare({
           </>
         ) : null}
       </div>
+      <UnderWay busy={caring.busy.value} what={text.checking} />
+      <UnderWay
+        busy={(backingUp.busy.value || backingUpByAge.busy.value) && isBackingUp.value}
+        what={words.value.exchange.backingUp}
+      />
       <FaultBlock fault={caring.fault.value ?? backingUp.fault.value} />
       {found.value === null ? null : (
         <ul class="check-lines">

@@ -1,5 +1,5 @@
 /** When the last good backup was made; called to mind where that is long ago. */
-import { signal } from '@preact/signals';
+import { computed, signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { PageReplyOf } from '../../core/contract/bridge.ts';
 import { Button } from '../design/button.tsx';
@@ -7,12 +7,15 @@ import { FaultBlock } from '../design/field.tsx';
 import { say } from '../design/said.tsx';
 import { fixed, momentText } from '../numbers/format.ts';
 import { errand } from '../store/errand.ts';
-import { archiveGeneration, request } from '../store/session-store.ts';
+import { archiveGeneration, exchangeProgress, request } from '../store/session-store.ts';
 import { language } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 
 const backups = signal<PageReplyOf<'window.backup-state'> | null>(null);
-const backingUp = errand();
+/** Also while a folder is chosen. */
+export const backingUpByAge = errand();
+/** Not while a place is chosen: a backup is told of by its first step. */
+export const isBackingUp = computed(() => exchangeProgress.value?.work.startsWith('backup') === true);
 
 export async function lookAtBackups(): Promise<void> {
   const answer = await request('window.backup-state', {});
@@ -21,7 +24,8 @@ export async function lookAtBackups(): Promise<void> {
 
 /** Into the folder of the last time, or one that is asked for. */
 export async function backUpByAge(folder: 'same' | 'ask'): Promise<void> {
-  const answer = await backingUp.run(() => request('window.back-up', { folder }));
+  exchangeProgress.value = null;
+  const answer = await backingUpByAge.run(() => request('window.back-up', { folder }));
   const written = answer?.written ?? null;
   if (written !== null)
     say(
@@ -50,7 +54,7 @@ export function BackupReminder({ hasPulls }: { readonly hasPulls: boolean }) {
           : (calls ? text.oldBackup : text.lastBackup)(momentText(now.lastWallMs))}
       </span>
       <Button kind="compact" id="back-up-by-age" onPress={() => void backUpByAge('same')}>
-        {backingUp.busy.value
+        {backingUpByAge.busy.value
           ? text.backingUp
           : now.folderName === null
             ? text.backUpInto
@@ -61,7 +65,7 @@ export function BackupReminder({ hasPulls }: { readonly hasPulls: boolean }) {
           {text.otherFolder}
         </Button>
       )}
-      <FaultBlock fault={backingUp.fault.value} />
+      <FaultBlock fault={backingUpByAge.fault.value} />
     </div>
   );
 }

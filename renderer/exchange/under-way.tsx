@@ -17,8 +17,7 @@ export function UnderWay({ busy, what }: { readonly busy: boolean; readonly what
   if (!busy) return null;
   const progress = exchangeProgress.value;
   const isKnown = progress !== null && progress.of > 0;
-  const doing =
-    progress?.work === 'copy' ? text.copying : progress?.work === 'bring-up' ? text.bringingUp : what;
+  const doing = (progress === null ? undefined : text.stages[progress.work]) ?? what;
   const percent = isKnown ? Math.floor((100 * progress.done) / progress.of) : 0;
   return (
     <div class="under-way" role="status">

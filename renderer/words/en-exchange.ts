@@ -1,4 +1,5 @@
 /** Texts about taking pulls elsewhere and bringing them in, in English. */
+import type { ExchangeWork } from '../../core/contract/exchange-requests.ts';
 
 /** Of what there is none nothing is said. */
 export const others = (counts: readonly (readonly [count: string, words: string])[]): string =>
@@ -37,8 +38,12 @@ export const enExchange = {
       'A table with a row for each pull that the search finds: its results, unrounded, with their units.',
   },
   stop: 'Stop',
-  copying: 'Copying it, since it can’t be read where it lies …',
-  bringingUp: 'Bringing the copy of an earlier form to the present one …',
+  /** Of work that has more than one. */
+  stages: {
+    copy: 'Copying it, since it can’t be read where it lies …',
+    'bring-up': 'Bringing the copy of an earlier form to the present one …',
+    'backup-check': 'Reading the copy back …',
+  } as Partial<Readonly<Record<ExchangeWork, string>>>,
   stopping: 'stops after this step …',
   chooseFile: 'Choose a file…',
   bytes: (kib: string) => `${kib} KiB`,

@@ -30,8 +30,11 @@ export const esExchange: typeof enExchange = {
       'Una tabla con una fila por cada ensayo que encuentra la búsqueda: sus resultados, sin redondear, con sus unidades.',
   },
   stop: 'Parar',
-  copying: 'Copiándolo, porque no se puede leer donde está…',
-  bringingUp: 'Llevando la copia de una forma anterior a la actual…',
+  stages: {
+    copy: 'Copiándolo, porque no se puede leer donde está…',
+    'bring-up': 'Llevando la copia de una forma anterior a la actual…',
+    'backup-check': 'Releyendo la copia…',
+  },
   stopping: 'se detiene tras este paso …',
   chooseFile: 'Elegir un fichero…',
   bytes: (kib) => `${kib} KiB`,

@@ -388,6 +388,20 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
     'El soporte que contiene {1} dio un error, así que la {2} no se escribió; elija otro. El archivo no se ha tocado.',
   ],
   [
+    'The check was stopped; nothing is said of what it had not come to.',
+    'La comprobación se detuvo; de aquello a lo que no había llegado no se dice nada.',
+  ],
+  [
+    'The backup was stopped; no file of it was kept, and earlier ones are as they were.',
+    'La copia de seguridad se detuvo; no se conservó ningún fichero de ella y las anteriores están como estaban.',
+  ],
+  ['It was stopped; nothing of it was kept.', 'Se detuvo; no se guardó nada de ello.'],
+  ['It was stopped; no file was written.', 'Se detuvo; no se escribió ningún fichero.'],
+  [
+    'The archive is being checked, a file imported or another archive taken in, and a record could not be kept meanwhile; stop that in the archive, or wait for it, and make ready again.',
+    'Se está comprobando el archivo, importando un fichero o incorporando otro archivo, y entretanto no se podría guardar un registro; deténgalo en el archivo, o espere, y vuelva a preparar.',
+  ],
+  [
     'A part of the archive {1} is damaged. Nothing was changed; gaugemark archive check --archive "{2}" names every pull that is affected.',
     'Una parte del archivo {1} está dañada. No se cambió nada; gaugemark archive check --archive "{2}" nombra cada ensayo afectado.',
   ],

@@ -380,6 +380,28 @@ describe('a fracture note', () => {
   });
 });
 
+describe('a check', () => {
+  it('tells how many pulls it has come to, and is ended by whoever stops it', () => {
+    const archive = archiveHere();
+    for (let i = 0; i < 3; i++) keptPull(archive, 20, 20);
+    const steps: [done: number, of: number][] = [];
+    archive.check({ reparse, onStep: (...step) => steps.push(step) });
+    expect(steps).toEqual([
+      [0, 3],
+      [1, 3],
+      [2, 3],
+    ]);
+    const stopped = new ArchiveRefusal('stopped', 'stopped');
+    const cutShort = (): unknown =>
+      archive.check({
+        onStep: (done) => {
+          if (done === 1) throw stopped;
+        },
+      });
+    expect(cutShort).toThrow(stopped);
+  });
+});
+
 describe('a backup', () => {
   it('is a whole archive, also of what is still in the log', async () => {
     const archive = archiveHere();
@@ -417,6 +439,24 @@ describe('a backup', () => {
     const more = ends.map((one) => (one.table === 'reading_block' ? { ...one, end: one.end + 1 } : one));
     expect(() => keepCopy(to, more)).toThrow(/does not agree/);
     expect(readdirSync(dirname(to))).toEqual([]);
+  });
+
+  it('tells how far it is, and leaves nothing behind where it is stopped', async () => {
+    const archive = archiveHere();
+    for (let i = 0; i < 12; i++) keptPull(archive, 60, 60);
+    const to = join(scratchFolder(), 'copy.gaugemark');
+    const steps: [pages: number, ofPages: number][] = [];
+    const stopped = new ArchiveRefusal('stopped', 'stopped');
+    const copying = copyInSteps(archive.connection, to, (...step) => {
+      if (steps.push(step) === 2) throw stopped;
+    });
+    await expect(copying).rejects.toBe(stopped);
+    const [first, second] = steps;
+    expect(second?.[0]).toBeGreaterThan(first?.[0] ?? Infinity);
+    expect(second?.[1]).toBeGreaterThan(second?.[0] ?? Infinity);
+    expect(readdirSync(dirname(to))).toEqual([]);
+    keepCopy(to, await copyInSteps(archive.connection, to));
+    expect(openArchive(to).check({ reparse }).sound).toBe(true);
   });
 
   it('never writes over a file, and leaves nothing behind when it fails', async () => {
