@@ -159,6 +159,8 @@ describe('proposing what the columns are', () => {
     ['Extensometer (mm);b', 'extension', 'mm', 'sure'],
     ['Strain %;b', 'strain', '%', 'sure'],
     ['Dehnung [mm];b', 'extension', 'mm', 'likely'],
+    ['ext mm;b', 'extension', 'mm', 'likely'],
+    ['Disp (in);b', 'travel', 'in', 'likely'],
     ['Elongation [%];b', 'strain', '%', 'likely'],
     ['Crosshead extension [mm];b', 'travel', 'mm', 'sure'],
     ['Extension (mm);b', 'extension', 'mm', 'likely'],
