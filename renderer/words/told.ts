@@ -6,6 +6,7 @@ import { ES_AFTER_BREAK_SENTENCES } from './es-sentences-after-break.ts';
 import { ES_ALARM_SENTENCES } from './es-sentences-alarms.ts';
 import { ES_COMPOSED_SENTENCES } from './es-sentences-composed.ts';
 import { ES_RESULT_SENTENCES } from './es-sentences-results.ts';
+import { ES_RULE_SENTENCES } from './es-sentences-rules.ts';
 import { ES_SENTENCES } from './es-sentences.ts';
 import { ES_VERDICT_SENTENCES } from './es-sentences-verdicts.ts';
 
@@ -15,6 +16,7 @@ export const FORMS_OF_THE_TEXT = [
   ...ES_AFTER_BREAK_SENTENCES,
   ...ES_ALARM_SENTENCES,
   ...ES_RESULT_SENTENCES,
+  ...ES_RULE_SENTENCES,
   ...ES_VERDICT_SENTENCES,
 ] as const;
 /** Every form that has a Spanish one. */
