@@ -20,6 +20,7 @@ import { VoidPull } from '../trail/void-pull.tsx';
 import { words } from '../words/words.ts';
 import { ArchiveCare } from './archive-care.tsx';
 import { RecordFacts } from './record-facts.tsx';
+import { VerdictOfPull } from './verdict-of-pull.tsx';
 
 const exporting = errand();
 
@@ -55,6 +56,7 @@ export function ArchivedPull({ pullId }: { readonly pullId: number }) {
               {momentText(kept.startedWallMs)} ·{' '}
               {text.readingCount(fixed(kept.readingCount, 0, language.value))}
             </span>
+            <VerdictOfPull opened={opened} />
             <Button kind="compact" onPress={() => void exportPull(pullId, kept.specimenName)}>
               {text.export}
             </Button>

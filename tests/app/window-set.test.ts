@@ -42,6 +42,15 @@ it('goes from the set to the certificate by keyboard alone, in at most 40 presse
     const judged = await window.request('set.judge', { setId: 1 });
     const sentence = judged.ok ? (judged.value.members[0]?.sentence ?? 'none') : 'none';
     expect(text.replace(/\s+/g, ' ')).toContain(sentence.replace(/\s+/g, ' '));
+
+    // Where the pull is opened later its verdict is told, and its set is one press away.
+    await page.getByRole('button', { name: 'Archive' }).first().click();
+    await page.locator('.found-rows .open-pull').first().click();
+    const verdict = page.locator('.opened-head .outcome-word');
+    await verdict.waitFor();
+    expect(await verdict.getAttribute('data-outcome')).toBe('accept');
+    await page.locator('#set-of-pull').click();
+    await page.getByRole('heading', { name: KEYBOARD_SET.name }).waitFor();
   } finally {
     await window.end();
   }
