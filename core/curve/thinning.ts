@@ -20,9 +20,13 @@ export interface PixelMap {
   readonly yPerUnit: number;
 }
 
+/** A trace is moved to another map as long as its hysteresis stays within so much of what it was thinned with. */
+const MOVED_RATIO_MAX = 1.5;
+
 export class ThinnedTrace {
-  readonly map: PixelMap;
-  readonly hysteresisPx: number;
+  #map: PixelMap;
+  #hysteresisPx: number;
+  readonly #thinnedWithPx: number;
   /** Canvas pixels of the corner points, and the reading that each stands for. Only `length` of them count. */
   x = new Float64Array(1024);
   y = new Float64Array(1024);
@@ -37,21 +41,59 @@ export class ThinnedTrace {
   #lift = true;
 
   constructor(map: PixelMap, hysteresisPx: number = HYSTERESIS_PX) {
-    this.map = map;
-    this.hysteresisPx = hysteresisPx;
+    this.#map = map;
+    this.#hysteresisPx = hysteresisPx;
+    this.#thinnedWithPx = hysteresisPx;
+  }
+
+  get map(): PixelMap {
+    return this.#map;
+  }
+
+  get hysteresisPx(): number {
+    return this.#hysteresisPx;
+  }
+
+  /**
+   * Brings the corner points to a map of nearly the same scale, as other units or an axis that grew a little give:
+   * which readings they stand for depends on the scale of x alone, by the hysteresis, which moves with it. False, and
+   * nothing is changed, where that would become too coarse or too fine; the trace is then to be thinned anew.
+   */
+  moveTo(map: PixelMap): boolean {
+    const before = this.#map;
+    const byX = map.xPerUnit / before.xPerUnit;
+    const byY = map.yPerUnit / before.yPerUnit;
+    const hysteresisPx = this.#hysteresisPx * byX;
+    const ratio = hysteresisPx / this.#thinnedWithPx;
+    // An axis turned round would make the highest reading of a run its lowest.
+    if (!(byY > 0 && byY < Infinity && ratio >= 1 / MOVED_RATIO_MAX && ratio <= MOVED_RATIO_MAX))
+      return false;
+    const fromX = map.xOffset - before.xOffset * byX;
+    const fromY = map.yOffset - before.yOffset * byY;
+    for (let i = 0; i < this.length; i++) {
+      this.x[i] = fromX + (this.x[i] ?? 0) * byX;
+      this.y[i] = fromY + (this.y[i] ?? 0) * byY;
+    }
+    const at = this.#at;
+    this.#run.anchor = fromX + this.#run.anchor * byX;
+    for (const name of ['firstX', 'lowX', 'highX', 'lastX'] as const) at[name] = fromX + at[name] * byX;
+    for (const name of ['firstY', 'lowY', 'highY', 'lastY'] as const) at[name] = fromY + at[name] * byY;
+    this.#map = map;
+    this.#hysteresisPx = hysteresisPx;
+    return true;
   }
 
   /** Takes the next reading. A value that isn't there (NaN) lifts the pen. */
   add(valueX: number, valueY: number, reading: number): void {
-    const x = this.map.xOffset + valueX * this.map.xPerUnit;
-    const y = this.map.yOffset + valueY * this.map.yPerUnit;
+    const x = this.#map.xOffset + valueX * this.#map.xPerUnit;
+    const y = this.#map.yOffset + valueY * this.#map.yPerUnit;
     if (Number.isNaN(x) || Number.isNaN(y)) {
       this.lift();
       return;
     }
     const run = this.#run;
     const at = this.#at;
-    if (run.open && Math.abs(x - run.anchor) > this.hysteresisPx) this.#closeRun();
+    if (run.open && Math.abs(x - run.anchor) > this.#hysteresisPx) this.#closeRun();
     if (!run.open) {
       run.open = true;
       run.anchor = x;

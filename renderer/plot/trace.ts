@@ -1,4 +1,4 @@
-/** The picture of one curve on one plot: follows growing columns, thins what is new, starts over when the map changes. */
+/** The picture of one curve on one plot: follows growing columns, thins what is new, starts over when the map changes by more than a little. */
 import { CORNERS_MAX, HYSTERESIS_PX, type PixelMap, ThinnedTrace } from '../../core/curve/thinning.ts';
 
 /** A column of values and how they are shown: value shown = raw × factor + shift. NaN where there is none. */
@@ -54,12 +54,12 @@ export class Trace {
     let thinned = this.#thinned;
     if (
       thinned === null ||
-      !sameMap(thinned.map, map) ||
       source.of !== this.#of ||
       source.from !== this.#from ||
       source.length < this.#next ||
       // A gap may be told after the readings that follow it have been drawn.
-      source.lifts.length !== this.#liftCount
+      source.lifts.length !== this.#liftCount ||
+      (!sameMap(thinned.map, map) && !thinned.moveTo(map))
     )
       thinned = this.#startOver(source, map, HYSTERESIS_PX);
     thinned.unsettle();

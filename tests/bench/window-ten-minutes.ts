@@ -124,22 +124,22 @@ printTable(
       spread: `p99 ${short(shareOf(live.frames, 0.99))} ms, idle ${short(shareOf(idle.frames, 0.99))} ms`,
     },
     {
-      what: 'a press, until the page takes it up: slowest',
+      what: 'input delay, from a press until the page takes it up: slowest',
       floor: `${short(Math.max(...takenUp(idleInputs)))} ms`,
       measured: `${short(Math.max(...takenUp(liveInputs)))} ms`,
       ratio: '',
-      goal: '',
+      goal: goalText(
+        `< ${String(INPUT_DELAY_MS_MAX)} ms`,
+        Math.max(...takenUp(liveInputs)) < INPUT_DELAY_MS_MAX,
+      ),
       spread: `median ${short(median(takenUp(liveInputs)))} ms, p99 ${short(shareOf(takenUp(liveInputs), 0.99))} ms`,
     },
     {
-      what: 'a press, until its frame is made: slowest',
+      what: 'from a press until the frame with all that it changed: slowest',
       floor: `${short(Math.max(...painted(idleInputs)))} ms`,
       measured: `${short(Math.max(...painted(liveInputs)))} ms`,
       ratio: '',
-      goal: goalText(
-        `< ${String(INPUT_DELAY_MS_MAX)} ms`,
-        Math.max(...painted(liveInputs)) < INPUT_DELAY_MS_MAX,
-      ),
+      goal: '',
       spread: `median ${short(median(painted(liveInputs)))} ms, p99 ${short(shareOf(painted(liveInputs), 0.99))} ms of ${String(liveInputs.length)}`,
     },
     {

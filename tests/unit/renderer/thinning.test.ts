@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { CORNERS_MAX, type PixelMap, ThinnedTrace } from '../../../core/curve/thinning.ts';
+import { CORNERS_MAX, HYSTERESIS_PX, type PixelMap, ThinnedTrace } from '../../../core/curve/thinning.ts';
 import { Trace, type TraceSource, nearestCorner } from '../../../renderer/plot/trace.ts';
 
 const ONE_TO_ONE: PixelMap = { xOffset: 0, xPerUnit: 1, yOffset: 0, yPerUnit: 1 };
@@ -40,6 +40,42 @@ describe('thinning for the screen', () => {
     trace.follow({ ...curve(40, at), of: {} }, ONE_TO_ONE);
     const whole = { ...curve(200, (i) => [i / 5, (i / 5) % 7]), of: {} };
     expect(corners(trace.follow(whole, ONE_TO_ONE))).toEqual(corners(new Trace().follow(whole, ONE_TO_ONE)));
+  });
+
+  it('moves to other units or a slightly longer axis with the corners that thinning anew would give', () => {
+    // Of eighths, and with scales that are exact in binary, so that both ways compare the very same numbers.
+    const eighths = fc.tuple(fc.integer({ min: 0, max: 400 }), fc.integer({ min: 0, max: 400 }));
+    const moved: PixelMap = { xOffset: 8, xPerUnit: 1.25, yOffset: -16, yPerUnit: 0.25 };
+    fc.assert(
+      fc.property(
+        fc.array(eighths, { minLength: 1, maxLength: 300 }),
+        fc.array(eighths, { maxLength: 60 }),
+        (early, late) => {
+          const all = [...early, ...late].map(([x, y]) => [x / 8, y / 8] as const);
+          const trace = new Trace();
+          const first = trace.follow(source(all.slice(0, early.length)), ONE_TO_ONE);
+          const second = trace.follow(source(all), moved);
+          expect(second).toBe(first);
+          const anew = new ThinnedTrace(moved, HYSTERESIS_PX * 1.25);
+          all.forEach(([x, y], i) => anew.add(x, y, i));
+          anew.settle();
+          expect(corners(second)).toEqual(corners(anew));
+          expect(second.reading.subarray(0, second.length)).toEqual(anew.reading.subarray(0, anew.length));
+        },
+      ),
+      { numRuns: 100 },
+    );
+  });
+
+  it('is thinned anew where the scale changes by more, and where an axis is turned round', () => {
+    const trace = new Trace();
+    const points = curve(200, (i) => [i / 5, i % 7]);
+    for (const change of [{ xPerUnit: 2 }, { xPerUnit: 0.5 }, { yPerUnit: -1 }]) {
+      const before = trace.follow(points, ONE_TO_ONE);
+      const after = trace.follow(points, { ...ONE_TO_ONE, ...change });
+      expect(after).not.toBe(before);
+      expect(after.hysteresisPx).toBe(HYSTERESIS_PX);
+    }
   });
 
   it('ends at the last reading, whatever came before', () => {
