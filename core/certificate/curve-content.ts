@@ -148,11 +148,14 @@ function extent(values: Float64Array): [number, number] {
 
 function marks(evaluation: Evaluation, x: Axis, y: Axis): CurveContent['marks'] {
   const at = evaluation.marks;
+  const [first] = evaluation.proofs;
   const { unit } = y;
   const wanted: readonly (readonly [number | undefined, string, boolean])[] = [
     [at.maximumForce, 'maximum', true],
     [at.upperYield, 'upper yield', true],
-    [at.proof, '0.2 % offset', true],
+    ...(first === undefined
+      ? []
+      : [[at.proof, `${numberText(first.offsetPercent, 3)} % offset`, true] as const]),
     [at.fracture, 'break', false],
   ];
   return wanted.flatMap(([index, name, withValue]) => {

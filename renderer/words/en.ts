@@ -330,7 +330,7 @@ export const en = {
     yield: 'yield',
     upperYield: 'upper yield',
     lowerYield: 'lower yield',
-    offset: 'offset line',
+    offset: (percent: string) => `offset ${percent} %`,
     gap: (seconds: string) => `no readings, ${seconds} s`,
     tableTitle: 'Key values as a table',
     point: 'Point',

@@ -335,7 +335,7 @@ export const es: Words = {
     yield: 'límite elástico',
     upperYield: 'límite superior',
     lowerYield: 'límite inferior',
-    offset: 'paralela',
+    offset: (percent) => `paralela al ${percent.replace('.', ',')} %`,
     gap: (seconds) => `sin lecturas, ${seconds} s`,
     tableTitle: 'Valores principales en tabla',
     point: 'Punto',

@@ -9,7 +9,7 @@ import { PullPlot, loadText } from '../../plot/pull-plot.tsx';
 import type { OpenedPull } from '../../store/kept-pull.ts';
 import { language, units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
-import { offsetLine, recordMarks } from './result-marks.ts';
+import { offsetLines, recordMarks } from './result-marks.ts';
 import './kept-plots.css';
 
 /** Room above the peak and beyond the last reading when a whole curve is shown. */
@@ -67,7 +67,9 @@ export function KeptPlots({ opened }: { readonly opened: OpenedPull }) {
           {...shared}
           abscissa={abscissa}
           plannedX={Math.max(extent(abscissa)?.max ?? 1, 0.01) * ROOM}
-          lines={abscissa === 'extension' ? offsetLine(evaluation, columns, largestN, units.value, text) : []}
+          lines={
+            abscissa === 'extension' ? offsetLines(evaluation, columns, largestN, units.value, text) : []
+          }
         />
       )}
       <PullPlot {...shared} abscissa="time" plannedX={Math.max((columns.timeS(drawnTo) - zeroS) * ROOM, 1)} />

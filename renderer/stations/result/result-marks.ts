@@ -34,42 +34,28 @@ export function recordMarks(
   return marks;
 }
 
-/** How far past the proof stress the offset line is drawn, as part of it. */
+/** How far past the proof stress its offset line is drawn, as part of it. */
 const OFFSET_LINE_BEYOND = 1.12;
-/** Offset of the first proof strength, as a plain ratio. */
-const OFFSET = 0.002;
 
-/** The offset line of the first proof strength on a load–extension plot; none without slope, section and length. */
-export function offsetLine(
+/** The offset line of each proof strength on a load–extension plot; none without slope, section and length. */
+export function offsetLines(
   evaluation: Evaluation | null,
   columns: CurveColumns,
   plannedForceN: number,
   units: UnitSystem,
   words: Words,
 ): ConstructionLine[] {
-  const { slope, strain, areaMm2, marks } = evaluation ?? {
-    slope: undefined,
-    strain: undefined,
-    areaMm2: undefined,
-    marks: {},
-  };
-  if (
-    slope === undefined ||
-    strain?.channel !== 'extension' ||
-    areaMm2 === undefined ||
-    marks.proof === undefined
-  )
-    return [];
+  const { slope, strain, areaMm2, proofs = [] } = evaluation ?? {};
+  if (slope === undefined || strain?.channel !== 'extension' || areaMm2 === undefined) return [];
   const loadPer = factorToCore(loadUnit(Math.max(plannedForceN, columns.extent('force')?.max ?? 0), units));
   const lengthPer = factorToCore(displayUnit('length', units));
-  const footMm = (slope.footStrain + OFFSET) * strain.lengthMm;
-  const topN = columns.value('force', marks.proof) * OFFSET_LINE_BEYOND;
-  const topMm = (topN / areaMm2 / slope.slopeMpa + slope.footStrain + OFFSET) * strain.lengthMm;
-  return [
-    {
-      from: [footMm / lengthPer, 0],
-      to: [topMm / lengthPer, topN / loadPer],
-      label: words.plot.offset,
-    },
-  ];
+  return proofs.map(({ offsetPercent, stressMpa }) => {
+    const foot = slope.footStrain + offsetPercent / 100;
+    const topMpa = stressMpa * OFFSET_LINE_BEYOND;
+    return {
+      from: [(foot * strain.lengthMm) / lengthPer, 0],
+      to: [((foot + topMpa / slope.slopeMpa) * strain.lengthMm) / lengthPer, (topMpa * areaMm2) / loadPer],
+      label: words.plot.offset(String(offsetPercent)),
+    };
+  });
 }

@@ -183,6 +183,16 @@ describe('what a certificate says', () => {
 describe('the curve of a certificate', () => {
   const content = curveContent(exampleCurve, evaluate(exampleCurve, null));
 
+  it('names the first proof strength by the offset that was asked for, as its line does', () => {
+    const specimen = exampleInput().specimens[0]?.specimen ?? null;
+    const half = curveContent(exampleCurve, evaluate(exampleCurve, specimen, { offsetsPercent: [0.5, 0.2] }));
+    expect(half?.lines.map(({ words }) => words)).toEqual(['0.5 % offset', '0.2 % offset']);
+    expect(half?.marks.map(({ words }) => words)).toContainEqual(
+      expect.stringMatching(/^0\.5 % offset [\d.]/),
+    );
+    expect(half?.marks.map(({ words }) => words).join()).not.toContain('0.2 % offset');
+  });
+
   it('ends where the record ends and holds its highest point', () => {
     expect(content?.x.at(-1)).toBe(exampleCurve.extensionMm?.at(-1));
     expect(content?.y.at(-1)).toBe(exampleCurve.forceN?.at(-1));

@@ -2,7 +2,7 @@
 import { expect, it } from 'vitest';
 import type { KeptPull } from '../../../core/contract/pull-requests.ts';
 import type { Evaluation } from '../../../core/results/evaluation.ts';
-import { recordMarks } from '../../../renderer/stations/result/result-marks.ts';
+import { offsetLines, recordMarks } from '../../../renderer/stations/result/result-marks.ts';
 import { CurveColumns } from '../../../renderer/store/curve-columns.ts';
 import { en } from '../../../renderer/words/en.ts';
 import { pull } from '../exchange/sample-pull.ts';
@@ -31,4 +31,26 @@ it('shows the break where it was marked, and where only the curve tells of one',
 it('shows none that was taken back, whatever the curve looks like', () => {
   expect(signs([mark('break', 4), mark('undo-break', 5)], null)).toEqual(['peak']);
   expect(signs([mark('break', 2), mark('undo-break', 3), mark('break', 4)], 4)).toEqual(['peak', 'break']);
+});
+
+it('draws the offset line of each proof strength at its own offset, through the strength that it gives', () => {
+  // A line of 200 000 MPa from zero strain; length 50 mm, section 10 mm².
+  const worked = {
+    slope: { footStrain: 0, slopeMpa: 200_000 },
+    strain: { channel: 'extension', lengthMm: 50 },
+    areaMm2: 10,
+    marks: { proof: 2 },
+    proofs: [
+      { offsetPercent: 0.1, stressMpa: 300 },
+      { offsetPercent: 0.5, stressMpa: 400 },
+    ],
+  } as unknown as Evaluation;
+  const lines = offsetLines(worked, columns, 10_000, 'SI', en);
+  expect(lines.map(({ label }) => label)).toEqual(['offset 0.1 %', 'offset 0.5 %']);
+  const [extensionMm, loadKn] = [lines[0]?.from, lines[0]?.to];
+  expect(extensionMm).toEqual([0.05, 0]);
+  // At 300 MPa the line stands at 0.0015 + 0.001 of 50 mm, under 3 kN.
+  const slopeKnPerMm = (loadKn?.[1] ?? NaN) / ((loadKn?.[0] ?? NaN) - 0.05);
+  expect(0.05 + 3 / slopeKnPerMm).toBeCloseTo(0.125, 9);
+  expect(offsetLines(null, columns, 10_000, 'SI', en)).toEqual([]);
 });
