@@ -24,7 +24,6 @@ import {
   extensionDraft,
 } from './extension-draft.ts';
 import { KeepSheet, type SheetProps } from './keep-sheet.tsx';
-import { LineCells } from './worksheet-cells.tsx';
 import { WorksheetFrame } from './worksheet-frame.tsx';
 import { WorksheetHead } from './worksheet-head.tsx';
 import { WorksheetTable } from './worksheet-table.tsx';
@@ -106,21 +105,14 @@ function Table() {
   const names = SERIES_PLACES.map((run) => sheet.run(String(run + 1)));
   return (
     <WorksheetTable
-      heads={[`${text.applied}, ${unit}`, ...names, sheet.down, 'q, %', 'q, µm', text.strain, ISO, E83]}
-    >
-      {lines.map((line, place) => (
-        <tr key={place}>
-          <LineCells
-            line={line}
-            place={place}
-            applied={text.applied}
-            runNames={names}
-            onChange={(change) => changeExtensionLine(place, change)}
-          />
-          <Figures step={stepOf(place)} />
-        </tr>
-      ))}
-    </WorksheetTable>
+      lines={lines}
+      applied={text.applied}
+      unit={unit}
+      runNames={names}
+      onChange={changeExtensionLine}
+      figureHeads={['q, %', 'q, µm', text.strain, ISO, E83]}
+      figures={(place) => <Figures step={stepOf(place)} />}
+    />
   );
 }
 

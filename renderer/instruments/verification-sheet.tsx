@@ -20,7 +20,7 @@ import {
   worksheetAsRead,
   worksheetDraft,
 } from './worksheet-draft.ts';
-import { Cell, LineCells } from './worksheet-cells.tsx';
+import { Cell } from './worksheet-cells.tsx';
 import { WorksheetFrame } from './worksheet-frame.tsx';
 import { WorksheetHead } from './worksheet-head.tsx';
 import { WorksheetTable } from './worksheet-table.tsx';
@@ -83,10 +83,12 @@ function SheetTable() {
   const runNames = RUN_PLACES.map((run) => text.run(String(run + 1)));
   return (
     <WorksheetTable
-      heads={[
-        `${text.applied}, ${unit}`,
-        ...runNames,
-        text.down,
+      lines={lines}
+      applied={text.applied}
+      unit={unit}
+      runNames={runNames}
+      onChange={changeLine}
+      figureHeads={[
         text.error,
         text.repeatability,
         text.reversibility,
@@ -94,19 +96,8 @@ function SheetTable() {
         text.class,
         text.e4,
       ]}
+      figures={(place) => <Figures step={stepOf(place)} />}
     >
-      {lines.map((line, place) => (
-        <tr key={place}>
-          <LineCells
-            line={line}
-            place={place}
-            applied={text.applied}
-            runNames={runNames}
-            onChange={(change) => changeLine(place, change)}
-          />
-          <Figures step={stepOf(place)} />
-        </tr>
-      ))}
       <tr>
         <th scope="row">{text.zero}</th>
         {RUN_PLACES.map((run) => (
