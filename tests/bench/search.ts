@@ -7,12 +7,11 @@ import { join } from 'node:path';
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import { Archive } from '../../core/archive/archive.ts';
-import { builtInPacks } from '../../core/acceptance/packs.ts';
 import { goOnHolding } from '../../core/archive/search/held-search.ts';
 import { makeAnew } from '../../core/archive/search/make-index.ts';
 import { foundPullIds, linesOf, searchPulls } from '../../core/archive/search/search.ts';
-import { saveSet } from '../../core/archive/set-store.ts';
 import { NEWEST_FIRST, type SearchOrder, type SearchQuery } from '../../core/contract/search-requests.ts';
+import { BEGUN_MS, SETS, makeRows } from './support/archive-of-many.ts';
 import { benchFolder } from './support/bench-recorder.ts';
 import { milliseconds } from './support/rounds.ts';
 import { shareOf, short } from './support/statistics.ts';
@@ -26,13 +25,10 @@ const PULLS = Number(optionOf('--pulls') ?? Number.NaN) || 100_000;
 const FILE = optionOf('--file');
 /** `--kinds`: every kind of search by itself, also while nothing is held in memory yet. */
 const TELLS_KINDS = process.argv.includes('--kinds');
-const SETS = 400;
 const ASKED = 2_000;
 const HITS = 50;
 const TIMES_A_FETCH = 25;
 const P99_MS = 2;
-const BEGUN_MS = Date.UTC(2016, 0, 4);
-const BETWEEN_MS = 3_100_000;
 
 const isThere = FILE !== undefined && existsSync(FILE);
 const archive = new Archive(FILE ?? join(benchFolder(), 'search.gaugemark'), {
@@ -40,73 +36,6 @@ const archive = new Archive(FILE ?? join(benchFolder(), 'search.gaugemark'), {
   wallMs: Date.now,
 });
 const { connection } = archive;
-
-function makeRows(): void {
-  const specimen = connection.prepare(
-    "INSERT INTO specimen (name, form_json, saved_wall_ms, program_version) VALUES (?, ?, 0, 'bench')",
-  );
-  const pull = connection.prepare(
-    `INSERT INTO pull (specimen_id, profile_id, source_json, source_words, rules_json, operator, program_version,
-       started_wall_ms, started_monotonic_us, boot, started_utc_offset_minutes)
-     VALUES (?, 1, '{"kind":"serial","path":"/dev/ttyS0"}', '', '{}', ?, 'bench', ?, 0, '', 60)`,
-  );
-  const end = connection.prepare(
-    `INSERT INTO pull_end (pull_id, ended_wall_ms, duration_us, reading_count, chunk_count, raw_byte_count, raw_sha256,
-       readings_sha256, peak_force_n, misfit_json) VALUES (?, ?, 0, 0, 0, 0, x'', x'', ?, '{}')`,
-  );
-  const note = connection.prepare('INSERT INTO fracture_note (pull_id, note_json, wall_ms) VALUES (?, ?, 0)');
-  const member = connection.prepare(
-    'INSERT INTO set_member (set_id, specimen_id, joined_wall_ms) VALUES (?, ?, 0)',
-  );
-  connection
-    .prepare(
-      "INSERT INTO readout_profile (profile_id, name, form_json, sha256, offered, saved_wall_ms) VALUES (1, 'x', '{}', x'', 0, 0)",
-    )
-    .run();
-  const places = ['weld-metal', 'base-metal', 'heat-affected-zone', 'fusion-line'];
-  const kinds = [
-    { kind: 'flat', width: '19.05 mm', thickness: '6.35 mm' },
-    { kind: 'round', diameter: '12.7 mm' },
-    { kind: 'pipe-strip', width: '19 mm', wall: '5 mm', outerDiameter: '114.3 mm' },
-  ];
-  const sets = Array.from({ length: SETS }, (_, i) =>
-    saveSet(
-      connection,
-      {
-        form: {
-          name: `Coupon ${String(i)} of job ${String(i % 37)}`,
-          purpose: 'procedure-qualification',
-          rulePackId: i % 3 === 0 ? 'shop-practice' : 'asme-ix',
-          baseMetals: [
-            {
-              designation: i % 2 === 0 ? 'SA-36' : 'SA-516 Grade 70',
-              minimum: '58 ksi',
-              heat: `H${String(4000 + i)}`,
-            },
-          ],
-          filler: { classification: i % 4 === 0 ? 'E7018' : 'ER70S-6', lot: `FL-${String(i % 60)}` },
-          specimenType: 'transverse-flat',
-          welder: `Welder ${String(i % 25)}`,
-          documents: [{ kind: 'pqr', number: `PQR-${String(100 + i)}/2` }],
-        },
-      },
-      { wallMs: 0, programVersion: 'bench', packs: builtInPacks() },
-    ),
-  );
-  for (let i = 1; i <= PULLS; i++) {
-    const geometry = kinds[i % 3];
-    const form = {
-      id: `T-${String(i)}`,
-      geometry,
-      notes: i % 17 === 0 ? 'undercut at the toe' : 'as welded',
-    };
-    const specimenId = Number(specimen.run(form.id, JSON.stringify(form)).lastInsertRowid);
-    pull.run(specimenId, `Operator ${String(i % 12)}`, BEGUN_MS + i * BETWEEN_MS);
-    end.run(i, BEGUN_MS + i * BETWEEN_MS, 42_000 + ((i * 7919) % 30_000));
-    note.run(i, JSON.stringify({ place: places[i % 4], appearance: i % 5 === 0 ? 'cup and cone' : 'shear' }));
-    if (i % 2 === 0) member.run(sets[(i * 31) % SETS] ?? 1, specimenId);
-  }
-}
 
 type Asked = SearchQuery & { readonly by?: SearchOrder };
 const by = (column: SearchOrder['by'], descending = true): { by: SearchOrder } => ({
@@ -156,8 +85,7 @@ const dayText = (n: number): string => new Date(BEGUN_MS + n * 86_400_000).toISO
 const rowsMs = isThere
   ? 0
   : milliseconds(() => {
-      connection.pragma('foreign_keys = OFF');
-      connection.transaction(makeRows)();
+      makeRows(archive, PULLS);
     });
 const anewMs = isThere
   ? 0

@@ -7,10 +7,10 @@ import { benchFolder } from './support/bench-recorder.ts';
 import { BenchWindow } from './support/bench-window.ts';
 import { type InputDelay, takeInputs, watchInputs } from './support/input-delays.ts';
 import { framesDuring } from './support/page-frames.ts';
-import { residentBytes } from './support/process-facts.ts';
 import { isLong, wait } from './support/rounds.ts';
 import { median, shareOf, short, spreadText } from './support/statistics.ts';
 import { goalText, printTable } from './support/table.ts';
+import { type MemorySample, columnsMib, memoryUntil, pageMemory } from './support/window-memory.ts';
 
 const LINES_PER_S = 1_000;
 const BATCH_MS = 16;
@@ -22,17 +22,12 @@ const INPUT_DELAY_MS_MAX = 50;
 const INPUT_PAUSE_MS = 400;
 /** The engines' own steps: what was thrown away and is not collected yet, code that became fast. */
 const MEMORY_PLAY_MIB = 16;
-const MIB = 2 ** 20;
-/** Time, load and extension in core units, in columns that double (renderer/store/curve-columns.ts). */
-const BYTES_PER_READING = 3 * 8;
-const COLUMN_ROOM_MIN = 4_096;
 
 const bench = await BenchWindow.open(benchFolder());
 const { page } = bench.window;
 await bench.show('Pull');
 await watchInputs(page);
-const devtools = await page.context().newCDPSession(page);
-const pagePid = await bench.window.pagePid();
+const heldByPage = await pageMemory(bench.window);
 
 /** What a person can press in mid-pull without changing the record: along the curve, other units, the sound. */
 async function pressAll(inputs: Page, untilMs: number): Promise<void> {
@@ -48,26 +43,6 @@ async function pressAll(inputs: Page, untilMs: number): Promise<void> {
   }
 }
 
-/** Resident memory of page and main, MiB, once a second; what was thrown away and is not collected yet is in it. */
-async function memoryUntil(untilMs: number): Promise<{ page: number; main: number }[]> {
-  const samples = [];
-  while (performance.now() < untilMs) {
-    samples.push({ page: residentBytes(pagePid) / MIB, main: residentBytes(bench.window.mainPid) / MIB });
-    await wait(1_000);
-  }
-  return samples;
-}
-
-/** What the page holds once its garbage is collected, MiB: a pause, so only before and after. */
-async function heldByPage(): Promise<{ resident: number; heap: number }> {
-  await devtools.send('HeapProfiler.collectGarbage');
-  const { usedSize } = await devtools.send('Runtime.getHeapUsage');
-  return { resident: residentBytes(pagePid) / MIB, heap: usedSize / MIB };
-}
-
-const columnsMib = (readings: number): number =>
-  (Math.max(2 ** Math.ceil(Math.log2(Math.max(readings, 1))), COLUMN_ROOM_MIN) * BYTES_PER_READING) / MIB;
-
 // Until everything has run once, also what a press brings.
 await bench.send({
   linesPerS: LINES_PER_S,
@@ -81,7 +56,7 @@ const idle = await framesDuring(page, () => pressAll(page, performance.now() + I
 const idleInputs = await takeInputs(page);
 
 const [before, readingsBefore] = [await heldByPage(), await bench.readingCount()];
-let memory: { page: number; main: number }[] = [];
+let memory: MemorySample[] = [];
 const live = await framesDuring(page, async () => {
   await bench.send({
     linesPerS: LINES_PER_S,
@@ -89,7 +64,7 @@ const live = await framesDuring(page, async () => {
     count: LINES_PER_S * PULL_S,
     meanwhile: async () => {
       const untilMs = performance.now() + PULL_S * 1000;
-      [memory] = await Promise.all([memoryUntil(untilMs), pressAll(page, untilMs)]);
+      [memory] = await Promise.all([memoryUntil(bench.window, untilMs), pressAll(page, untilMs)]);
     },
   });
 });
@@ -101,7 +76,7 @@ const [idleMs, liveMs] = [Math.max(...idle.frames), Math.max(...live.frames)];
 const recordMib = columnsMib(readingsAfter) - columnsMib(readingsBefore);
 const pageGrowth = after.resident - before.resident;
 const tenth = Math.max(1, Math.floor(memory.length / 10));
-const mainOf = (samples: typeof memory): number => median(samples.map(({ main }) => main));
+const mainOf = (samples: readonly MemorySample[]): number => median(samples.map(({ main }) => main));
 const [mainEarly, mainLate] = [mainOf(memory.slice(tenth, 2 * tenth)), mainOf(memory.slice(-tenth))];
 const painted = (inputs: readonly InputDelay[]): number[] => inputs.map(({ paintedMs }) => paintedMs);
 const takenUp = (inputs: readonly InputDelay[]): number[] => inputs.map(({ takenUpMs }) => takenUpMs);

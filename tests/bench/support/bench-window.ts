@@ -11,7 +11,8 @@ import { BY_HAND, PROFILE, SPECIMEN } from './pull-lines.ts';
 export class BenchWindow {
   readonly window: GaugemarkWindow;
   readonly pair: PortPair;
-  #sent = 0;
+  /** Lines so far. */
+  sent = 0;
 
   private constructor(window: GaugemarkWindow, pair: PortPair) {
     this.window = window;
@@ -64,11 +65,11 @@ export class BenchWindow {
     readonly meanwhile?: () => Promise<void>;
   }): Promise<SendReport & { readonly firstReading: number }> {
     const firstReading = await this.readingCount();
-    const sender = await prepareLines({ ...order, path: this.pair.readoutSide, from: this.#sent });
-    this.#sent += order.count;
+    const sender = await prepareLines({ ...order, path: this.pair.readoutSide, from: this.sent });
+    this.sent += order.count;
     sender.begin();
     const [report] = await Promise.all([sender.done, order.meanwhile?.()]);
-    await until(async () => (await this.readingCount()) >= this.#sent - 1, 'the last line is a reading');
+    await until(async () => (await this.readingCount()) >= this.sent - 1, 'the last line is a reading');
     return { ...report, firstReading };
   }
 
