@@ -1,6 +1,7 @@
 /** Requests about the archive as a whole, and about the program. */
 import { z } from 'zod';
 import { atFirstUse } from '../at-first-use.ts';
+import { CSV_FORM_NAMES } from '../exchange/export/csv-form.ts';
 import { TEXT_LENGTH_MAX } from '../limits.ts';
 import { fault, nothing, rowId, wallMs } from './message.ts';
 
@@ -13,6 +14,10 @@ export const checkLine = z.strictObject({
   words: z.string().max(TEXT_LENGTH_MAX),
 });
 export type CheckLine = z.infer<typeof checkLine>;
+
+/** Forms of one pull: the CSV ones have the names that they have for a table of results. */
+export const PULL_FORMS = [...CSV_FORM_NAMES, 'json', 'json-ld'] as const;
+export type PullForm = (typeof PULL_FORMS)[number];
 
 export const archiveRequests = {
   'program.info': {
@@ -54,13 +59,25 @@ export const archiveRequests = {
     reply: z.strictObject({ path: filePath, bytes: z.number() }),
   },
   /**
-   * One pull to a new file. `.json`: everything that is kept of it, by the published schema; `.jsonld`: linked data; any
-   * other name: CSV, quantity and unit in the header, point decimal, values as shown beside converted ones.
+   * One pull to a new file. Without `form` the end of the name says it. `json`: everything that is kept of it, by the
+   * published schema; `json-ld`: linked data; the others CSV, quantity and unit in the header, values as shown beside
+   * converted ones. A CSV for spreadsheets of more readings than one of them holds becomes several files beside each
+   * other, each with all heads.
    */
   'archive.export': {
-    request: z.strictObject({ pullId: rowId, to: filePath }),
+    request: z.strictObject({ pullId: rowId, to: filePath, form: z.enum(PULL_FORMS).optional() }),
     reply: atFirstUse(() =>
-      z.strictObject({ path: filePath, readingCount: z.number().int(), bytes: z.number() }),
+      z.strictObject({
+        /** The file, the first where there are several. */
+        path: filePath,
+        readingCount: z.number().int(),
+        /** Of all files together. */
+        bytes: z.number(),
+        /** All files in their order, where one was not enough; else none. */
+        parts: z.array(filePath),
+        /** What a reader of the file has to know: that it was split, or that a spreadsheet would cut it off. */
+        remark: z.string().max(TEXT_LENGTH_MAX).nullable(),
+      }),
     ),
   },
   /** Only when the archive is damaged, and only because a person asked: renames it with the date, starts a fresh one. */

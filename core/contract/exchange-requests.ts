@@ -1,7 +1,7 @@
 /** Pulls that come from elsewhere: files of readings, and whole archives. */
 import { z } from 'zod';
 import { atFirstUse } from '../at-first-use.ts';
-import { SPREADSHEET_FORMS } from '../exchange/export/csv-form.ts';
+import { CSV_FORM_NAMES } from '../exchange/export/csv-form.ts';
 import { importChoices, importProposal } from '../exchange/import/proposal-message.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import { specimenFile } from '../specimen/specimen-file.ts';
@@ -91,11 +91,7 @@ export const keptAges = z.strictObject({ hours: age, days: age, months: age });
 export type KeptAges = z.infer<typeof keptAges>;
 
 /** `plain`: comma and point, for machines. The others are what spreadsheets of some language open rightly. */
-export const RESULTS_FORMS = [
-  'xlsx',
-  'plain',
-  ...(Object.keys(SPREADSHEET_FORMS) as (keyof typeof SPREADSHEET_FORMS)[]),
-] as const;
+export const RESULTS_FORMS = ['xlsx', ...CSV_FORM_NAMES] as const;
 export type ResultsForm = (typeof RESULTS_FORMS)[number];
 /** Pulls evaluated for one table; each takes from a millisecond to seconds. */
 export const RESULTS_PULLS_MAX = 20_000;

@@ -52,6 +52,7 @@ export async function archiveImport(args: readonly string[], io: VerbIo): Promis
   };
   const operator = given.text('operator');
   const access = await recorderAccess({ archive: given.text('archive'), toRecord: true, note: io.err });
+  let isKept = false;
   try {
     const notes = await tellEarlierPull(access, specimen.id, io.err);
     const imported = await access.ask('archive.import', {
@@ -60,6 +61,7 @@ export async function archiveImport(args: readonly string[], io: VerbIo): Promis
       choices,
       ...(operator === undefined ? {} : { operator }),
     });
+    isKept = true;
     for (const note of imported.notes) io.err(note);
     if (path === null)
       io.err(
@@ -76,7 +78,8 @@ export async function archiveImport(args: readonly string[], io: VerbIo): Promis
     );
     return EXIT_DONE;
   } finally {
-    await access.end();
+    // A file that can't be taken in leaves no archive behind that was begun for it.
+    await (isKept ? access.end() : access.endWithoutPull());
   }
 }
 

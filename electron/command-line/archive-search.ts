@@ -9,8 +9,8 @@ import {
   SEARCH_COLUMNS,
   type SearchOrder,
 } from '../../core/contract/search-requests.ts';
-import { RESULTS_FORMS } from '../../core/contract/exchange-requests.ts';
 import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
+import { CSV_FORM_NAMES } from '../../core/exchange/export/csv-form.ts';
 import { ORIGIN_MARKS, READINGS_ORIGINS } from '../../core/pull/readings-origin.ts';
 import { type DisplaySystem, UNIT_SYSTEMS, inDisplayUnit } from '../../core/quantity/display-unit.ts';
 import { numberText } from '../../core/quantity/number-text.ts';
@@ -24,9 +24,6 @@ import { SEARCH_FLAGS, SEARCH_USAGE, asksForVerdicts } from './search-flags.ts';
 import { searchedFor } from './searched-for.ts';
 import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
 
-/** Delimited forms: for machines, or as spreadsheets of some language open them rightly. */
-const CSV_FORMS = RESULTS_FORMS.filter((form) => form !== 'xlsx');
-
 export const ARCHIVE_SEARCH_USAGE =
   'gaugemark archive search [WORD… | --search TEXT] --archive FILE [--with FILE …] [filters] [--sort WORD] [--ascending] [--limit N] [--after KEY] [--csv FILE [--form WORD] | --xlsx FILE] [--units si|us] [--json]';
 
@@ -35,7 +32,7 @@ export const ARCHIVE_SEARCH_HELP = `  search   pulls found by what is written of
            that this one ends with. --with FILE looks through another archive too (of another year for example), as
            often as there are files; its first hits come behind, each with its file. --csv and --xlsx write the
            results of all that is found, a row a pull; --form says which CSV a spreadsheet opens rightly:
-           ${CSV_FORMS.join(', ')}
+           ${CSV_FORM_NAMES.join(', ')}
            Filters, for search and list:
 ${SEARCH_USAGE}
   --sort WORD               ${SEARCH_COLUMNS.join(', ')}; descending, or --ascending`;
@@ -137,7 +134,7 @@ function resultsFileFrom(
     throw new InputError('options-exclude', 'Give --csv or --xlsx, one file at a time.', 'xlsx');
   const to = csv ?? xlsx;
   if (to === undefined) return null;
-  const form = csv === undefined ? 'xlsx' : (oneOf('form', given.text('form'), CSV_FORMS) ?? 'plain');
+  const form = csv === undefined ? 'xlsx' : (oneOf('form', given.text('form'), CSV_FORM_NAMES) ?? 'plain');
   return { to: resolve(to), form };
 }
 

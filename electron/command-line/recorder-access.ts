@@ -180,6 +180,7 @@ const INPUT_FAULTS: ReadonlySet<string> = new Set([
   'certificate-twice',
   'correction-without-effect',
   'export-form-unknown',
+  'export-form-contrary',
   'file-exists',
   'file-missing',
   'file-not-opened',

@@ -6,7 +6,7 @@ import { syncFile, syncFolder } from '../../core/archive/backup.ts';
 import { renameWhenFree } from '../../core/archive/rename-when-free.ts';
 import { discardPart, targetFaultOf } from '../../core/archive/target-fault.ts';
 import type { ResultsForm } from '../../core/contract/exchange-requests.ts';
-import { LINE_END, PLAIN_CSV, SPREADSHEET_FORMS } from '../../core/exchange/export/csv-form.ts';
+import { CSV_FORMS, LINE_END } from '../../core/exchange/export/csv-form.ts';
 import { resultsCsvLines } from '../../core/exchange/export/results-csv.ts';
 import type { ResultsTable } from '../../core/exchange/export/results-table.ts';
 import { resultsWorkbook } from './results-workbook.ts';
@@ -47,6 +47,6 @@ export async function writeResults(
 
 async function bytesOf(table: ResultsTable, form: ResultsForm): Promise<Buffer> {
   if (form === 'xlsx') return Buffer.from(await resultsWorkbook(table));
-  const lines = resultsCsvLines(table, form === 'plain' ? PLAIN_CSV : SPREADSHEET_FORMS[form]);
+  const lines = resultsCsvLines(table, CSV_FORMS[form]);
   return Buffer.from([...lines, ''].join(LINE_END), 'utf8');
 }

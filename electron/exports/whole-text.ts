@@ -26,26 +26,49 @@ export function refuseExisting(path: string): void {
     );
 }
 
+export interface TextToWrite {
+  readonly pieces: Iterable<string>;
+  readonly to: string;
+}
+
 /** Throws an ArchiveRefusal where the file exists, an ArchiveFault where it can't be written or did not arrive whole. */
 export function writeWholeText(pieces: Iterable<string>, to: string): WrittenText {
-  const path = resolve(to);
-  refuseExisting(path);
-  const temporary = `${path}.part-${String(process.pid)}`;
+  const [written] = writeWholeTexts([{ pieces, to }]);
+  return written ?? { path: resolve(to), bytes: 0 };
+}
+
+/** Several that belong together: all of them, or none. Throws as one does. */
+export function writeWholeTexts(texts: readonly TextToWrite[]): WrittenText[] {
+  const files = texts.map(({ pieces, to }) => {
+    const path = resolve(to);
+    return { pieces, path, temporary: `${path}.part-${String(process.pid)}` };
+  });
+  for (const { path } of files) refuseExisting(path);
+  const inPlace: string[] = [];
+  let present = files[0]?.path ?? '';
   let isBegun = false;
   try {
-    const { bytes, sha256 } = writePieces(pieces, temporary);
-    isBegun = true;
-    if (hashOf(temporary) !== sha256)
-      throw new ArchiveFault(
-        'archive-unreadable',
-        `The export to ${path} did not arrive whole on its disk, so it was not kept; try another disk.`,
-      );
-    renameWhenFree(temporary, path);
-    syncFolder(dirname(path));
-    return { path, bytes };
+    const written = files.map(({ pieces, path, temporary }) => {
+      present = path;
+      const { bytes, sha256 } = writePieces(pieces, temporary);
+      isBegun = true;
+      if (hashOf(temporary) !== sha256)
+        throw new ArchiveFault(
+          'archive-unreadable',
+          `The export to ${path} did not arrive whole on its disk, so it was not kept; try another disk.`,
+        );
+      return { path, bytes };
+    });
+    for (const { path, temporary } of files) {
+      present = path;
+      renameWhenFree(temporary, path);
+      inPlace.push(path);
+    }
+    for (const folder of new Set(files.map(({ path }) => dirname(path)))) syncFolder(folder);
+    return written;
   } catch (error) {
-    discardPart(temporary);
-    throw targetFaultOf(error, path, 'export', isBegun);
+    discardPart(...files.map(({ temporary }) => temporary), ...inPlace);
+    throw targetFaultOf(error, present, 'export', isBegun);
   }
 }
 

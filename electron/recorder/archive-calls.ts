@@ -68,6 +68,7 @@ import type { ColumnsRequest } from '../../core/archive/pull-columns.ts';
 import type { PageRequest, SaveSpecimen } from '../../core/archive/specimen-store.ts';
 import type { Certified } from '../../core/contract/certificate-requests.ts';
 import type { RequestOf } from '../../core/contract/index.ts';
+import type { CsvFormName } from '../../core/exchange/export/csv-form.ts';
 import type { ImportChoices } from '../../core/exchange/import/propose-import.ts';
 import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
 import type { EvaluationOptions } from '../../core/results/evaluation.ts';
@@ -220,7 +221,7 @@ export function archiveCalls(archive: Archive, work: LongWork = UNWATCHED) {
     copyInSteps: (to: string) =>
       copyInSteps(archive.connection, to, (pages, ofPages) => work.step('backup', pages, ofPages)),
     previewImport: (file: string, choices: ImportChoices) => previewImport(file, choices),
-    exportCsv: (pullId: number, to: string) => exportCsv(archive, pullId, to),
+    exportCsv: (asked: { pullId: number; to: string; form: CsvFormName }) => exportCsv(archive, asked),
     exportJson: (pullId: number, to: string, worked: JudgedAndEvaluated) =>
       exportJson(archive, pullId, to, worked),
     info: () => archive.info(),

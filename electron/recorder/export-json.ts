@@ -49,7 +49,7 @@ export function exportJson(
     exportedWallMs: now,
     utcOffsetMinutes: utcOffsetMinutes(now),
   });
-  return { ...writeWholeText(pieces, to), readingCount: pull.readingCount };
+  return { ...writeWholeText(pieces, to), readingCount: pull.readingCount, parts: [], remark: null };
 }
 
 /** What became of the rows is not kept with the pull: the kept bytes of the file say it again. */

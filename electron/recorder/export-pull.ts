@@ -1,5 +1,7 @@
 /** One pull as a file for elsewhere; the end of the name says in which form. */
+import type { PullForm } from '../../core/contract/archive-requests.ts';
 import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
+import type { CsvFormName } from '../../core/exchange/export/csv-form.ts';
 import {
   type KeptEvaluationDocument,
   evaluationDocument,
@@ -14,34 +16,44 @@ import { evaluatePull } from './kept-evaluations.ts';
 import type { Recorder } from './recorder.ts';
 import { RequestRefused } from './request-refused.ts';
 
-type Form = 'csv' | 'json' | 'json-ld';
-
 /** Ends of names that say a form in which readings are not written: CSV under such a name would mislead. */
 const NO_FORM = /\.(?:png|jpe?g|gif|svg|pdf|xlsx?|ods|gaugemark|db|sqlite|zip)$/i;
 
+const ENDS = { json: '.json', 'json-ld': '.jsonld' } as const;
+const isCsv = (form: PullForm): form is CsvFormName => form !== 'json' && form !== 'json-ld';
+
 /**
- * `.json`: everything as one document; `.jsonld`: linked data in terms of the Tensile Test Ontology; else CSV. Throws a
- * RequestRefused where the name says another form.
+ * Without `asked` the end of the name says it: `.json` everything as one document, `.jsonld` linked data in terms of the
+ * Tensile Test Ontology, else CSV for machines. Throws a RequestRefused where the name says another form.
  */
-export function formOfExport(path: string): Form {
+export function formOfExport(path: string, asked?: PullForm): PullForm {
   const [end] = NO_FORM.exec(path) ?? [];
   if (end !== undefined)
     throw new RequestRefused(
       'export-form-unknown',
-      `A pull is not written as ${end}; end the name with .csv, .json or .jsonld. Pictures are saved beside the curves, a table of results from what a search finds, and a PDF is the certificate.`,
+      `A pull is not written as ${end}; end the name with .csv, .json or .jsonld. Pictures are drawn of its curve, and a table of results is written of what a search finds.`,
       'to',
     );
-  if (/\.jsonld$/i.test(path)) return 'json-ld';
-  return /\.json$/i.test(path) ? 'json' : 'csv';
+  const said = /\.jsonld$/i.test(path) ? 'json-ld' : /\.json$/i.test(path) ? 'json' : null;
+  const form = asked ?? said ?? 'plain';
+  if ((isCsv(form) ? null : form) !== said)
+    throw new RequestRefused(
+      'export-form-contrary',
+      isCsv(form)
+        ? `The form ${form} is CSV, and the name ends as if it were not; end it with .csv.`
+        : `The form ${form} needs a name that ends with ${ENDS[form]}.`,
+      'to',
+    );
+  return form;
 }
 
 /** Throws where the file exists or can't be written. */
 export async function exportPull(
   recorder: Recorder,
-  { pullId, to }: RequestOf<'archive.export'>,
+  { pullId, to, form: asked }: RequestOf<'archive.export'>,
 ): Promise<ReplyOf<'archive.export'>> {
-  const form = formOfExport(to);
-  if (form === 'csv') return recorder.archive.call('exportCsv', pullId, to);
+  const form = formOfExport(to, asked);
+  if (isCsv(form)) return recorder.archive.call('exportCsv', { pullId, to, form });
   if (form === 'json')
     return recorder.archive.call('exportJson', pullId, to, {
       evaluations: await evaluationsOf(recorder, pullId),
@@ -125,5 +137,7 @@ async function exportJsonLd(
   return {
     ...writeWholeText([`${JSON.stringify(document, null, 1)}\n`], to),
     readingCount: pull.readingCount,
+    parts: [],
+    remark: null,
   };
 }

@@ -18,7 +18,14 @@ export const SPREADSHEET_FORMS = {
   'decimal-point-tab': { delimiter: '\t', decimalSign: '.', byteOrderMark: true },
   'decimal-comma-tab': { delimiter: '\t', decimalSign: ',', byteOrderMark: true },
 } as const satisfies Record<string, CsvForm>;
-export type SpreadsheetFormName = keyof typeof SPREADSHEET_FORMS;
+
+/** All by their names; `plain` is for machines. */
+export const CSV_FORMS = { plain: PLAIN_CSV, ...SPREADSHEET_FORMS } as const satisfies Record<
+  string,
+  CsvForm
+>;
+export type CsvFormName = keyof typeof CSV_FORMS;
+export const CSV_FORM_NAMES = Object.keys(CSV_FORMS) as [CsvFormName, ...CsvFormName[]];
 
 /** Throws a RangeError for a form that no reader could take apart. */
 export function requireReadable(form: CsvForm): void {

@@ -20,6 +20,7 @@ import { secondsText } from './moment-text.ts';
 import { type ChannelColumnNames, channelColumnNames } from './pull-csv-columns.ts';
 import { pullFacts } from './pull-facts.ts';
 import { type ShownTexts, shownTextsOf } from './shown-texts.ts';
+import type { SpreadsheetPart } from './spreadsheet-rows.ts';
 
 export interface PullCsvOptions {
   /** Default PLAIN_CSV. */
@@ -29,6 +30,15 @@ export interface PullCsvOptions {
    * time_s, and the arrival stands in a column of its own.
    */
   readonly readoutTimeS?: Float64Array;
+  /** One of several files: `blocks` are then its readings. */
+  readonly part?: SpreadsheetPart;
+}
+
+/** Rows of a file beside its readings: remarks, those of all gaps among them, header and end. */
+export function rowsBesideReadings(pull: KeptPull): number {
+  const facts = pullFacts(pull, channelColumnNames(pull), 'arrival').length;
+  const [partFact, header, end] = [1, 1, 1];
+  return facts + partFact + header + pull.gaps.length + end;
 }
 
 /**
@@ -38,12 +48,13 @@ export interface PullCsvOptions {
 export function* pullCsvLines(
   pull: KeptPull,
   blocks: Iterable<ReadingColumns>,
-  { form = PLAIN_CSV, readoutTimeS }: PullCsvOptions = {},
+  { form = PLAIN_CSV, readoutTimeS, part }: PullCsvOptions = {},
 ): Generator<string> {
   requireReadable(form);
   const names = channelColumnNames(pull);
   let mark = form.byteOrderMark ? BYTE_ORDER_MARK : '';
-  for (const fact of pullFacts(pull, names, readoutTimeS === undefined ? 'arrival' : 'readout')) {
+  const facts = pullFacts(pull, names, readoutTimeS === undefined ? 'arrival' : 'readout');
+  for (const fact of [...facts, ...(part === undefined ? [] : [partWords(part, pull.readingCount)])]) {
     yield mark + remarkLine(fact);
     mark = '';
   }
@@ -51,7 +62,7 @@ export function* pullCsvLines(
     .map((name) => textCell(name, form))
     .join(form.delimiter);
   let count = 0;
-  const gaps = [...pull.gaps].sort((a, b) => a.beforeSeq - b.beforeSeq);
+  const gaps = pull.gaps.filter((gap) => isIn(part, gap)).sort((a, b) => a.beforeSeq - b.beforeSeq);
   for (const block of blocks) {
     const shownTexts = block.channels.map(({ shown }) => shownTextsOf(shown));
     for (let i = 0; i < block.count; i++) {
@@ -65,7 +76,21 @@ export function* pullCsvLines(
     }
   }
   for (const gap of gaps) yield remarkLine(gapWords(gap));
-  yield remarkLine(`end: ${String(count)} readings`);
+  yield remarkLine(`end: ${String(count)} readings${part === undefined ? '' : ` of ${partName(part)}`}`);
+}
+
+const partName = ({ number, of }: SpreadsheetPart): string => `part ${String(number)} of ${String(of)}`;
+
+function partWords(part: SpreadsheetPart, readingCount: number): string {
+  const last = part.firstSeq + part.count - 1;
+  return `${partName(part)}: readings ${String(part.firstSeq)} to ${String(last)} of ${String(readingCount)} in all`;
+}
+
+/** A gap behind the last reading stands in the last part. */
+function isIn(part: SpreadsheetPart | undefined, { beforeSeq }: Gap): boolean {
+  if (part === undefined) return true;
+  const isLast = part.number === part.of;
+  return beforeSeq >= part.firstSeq && (isLast || beforeSeq < part.firstSeq + part.count);
 }
 
 function headerNames(names: readonly ChannelColumnNames[], withArrival: boolean): string[] {

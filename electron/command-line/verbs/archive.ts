@@ -1,5 +1,6 @@
 /** `gaugemark archive list|search|show|evaluate|history|note-fracture|void|photo|export|overlay|check|backup|set-aside`: an archive, whole or pull by pull. */
 import { resolve } from 'node:path';
+import { CSV_FORM_NAMES } from '../../../core/exchange/export/csv-form.ts';
 import { type DisplaySystem, UNIT_SYSTEMS } from '../../../core/quantity/display-unit.ts';
 import { type VerbArguments, oneOf, takeArguments } from '../arguments.ts';
 import { EVALUATION_FLAGS, EVALUATION_USAGE } from '../evaluation-flags.ts';
@@ -45,7 +46,7 @@ gaugemark archive history ID  --archive FILE [--json]
 ${NOTE_FRACTURE_USAGE}
 gaugemark archive void --pull ID  --archive FILE --reason TEXT [--operator NAME] [--json]
 ${PHOTO_USAGE}
-gaugemark archive export ID --archive FILE --out FILE.csv|.json|.jsonld [--json]
+gaugemark archive export ID --archive FILE --out FILE.csv|.json|.jsonld [--form WORD] [--json]
 ${EXPORT_PICTURE_USAGE}
 ${ARCHIVE_OVERLAY_USAGE}
 gaugemark archive check  [ID] --archive FILE [--json]
@@ -74,7 +75,9 @@ ${NOTE_FRACTURE_HELP}
            written out. They are kept as they are, with their hash, and stand on the certificate
   export   one pull; the end of the name says the form. .csv: time_s, force_N, extension_mm …, then what the readout
            showed, and # lines about the record; .json: everything that is kept of it, raw bytes and evaluations too, by
-           the schema fixtures/schemas/pull-2.schema.json; .jsonld: linked data in terms of the Tensile Test Ontology
+           the schema fixtures/schemas/pull-2.schema.json; .jsonld: linked data in terms of the Tensile Test Ontology.
+           --form says which CSV a spreadsheet opens rightly (the words that search has); of more readings than a
+           spreadsheet holds, those forms make several files, the plain one stays whole
 ${ARCHIVE_OVERLAY_HELP}
   check    file, references, audit chain, photos, raw bytes, and whether the raw bytes still give the readings
   backup   a checked copy by the database's own means; never over an existing file
@@ -109,6 +112,7 @@ const OPTIONS = {
   ...RULES_FOLDER_OPTION,
   archive: { type: 'string' },
   out: { type: 'string' },
+  form: { type: 'string' },
   search: { type: 'string' },
   verdicts: { type: 'boolean' },
   working: { type: 'boolean' },
@@ -305,12 +309,18 @@ const DO: Readonly<Record<ReadingAction, (task: Task) => Promise<ExitCode>>> = {
     return EXIT_DONE;
   },
   export: async ({ access, given, io, pullId }) => {
+    const form = oneOf('form', given.text('form'), CSV_FORM_NAMES);
     const written = await access.ask('archive.export', {
       pullId: pullId ?? 0,
       to: resolve(given.text('out') ?? ''),
+      ...(form === undefined ? {} : { form }),
     });
     if (given.has('json')) io.out(JSON.stringify(written));
-    else io.out(`${written.readingCount} readings written to ${written.path}`);
+    else {
+      const files = written.parts.length === 0 ? [written.path] : written.parts;
+      io.out(`${written.readingCount} readings written to ${files.join(', ')}`);
+      if (written.remark !== null) io.err(written.remark);
+    }
     return EXIT_DONE;
   },
   check: async ({ access, given, io, pullId }) => {

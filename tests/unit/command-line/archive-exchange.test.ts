@@ -186,7 +186,7 @@ describe('import of a file', () => {
     [
       '300 columns, none numeric',
       `${Array(300).fill('name').join(',')}\n${Array(300).fill('word').join(',')}\n`,
-      /./,
+      /^300-columns--none-numeric\.csv: No line of the first 2 holds a row of numbers; give a table of readings, or say where its rows begin\.$/,
     ],
     [
       'decimal comma with comma delimiter',
@@ -216,6 +216,7 @@ describe('import of a file', () => {
       expect(err, what).toMatch(sentence);
       expect(err.trim().split('\n'), what).toHaveLength(1);
       expect(code, `${what}: ${err}`).toBe(2);
+      expect(existsSync(archive), `${what}: an archive was begun for nothing`).toBe(false);
     }
     const utf16 = file('utf16.csv', Buffer.from(`\ufeff${PLAIN}`, 'utf16le'));
     await asked('import', utf16, '--archive', archive, '--specimen', specimen);

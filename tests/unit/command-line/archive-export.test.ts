@@ -5,7 +5,9 @@ import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import jsonld from 'jsonld';
-import { expect, it } from 'vitest';
+import { parse } from 'csv-parse/sync';
+import { describe, expect, it } from 'vitest';
+import { CSV_FORMS } from '../../../core/exchange/export/csv-form.ts';
 import { pullDocument } from '../../../core/exchange/export/pull-document.ts';
 import { folderOfFiles, ran } from './in-process.ts';
 
@@ -93,4 +95,55 @@ it('writes an imported pull as CSV, as everything in JSON, and as linked data', 
   // Pulls of two archives have the same numbers, and must not have the same names.
   expect(quads.some(({ subject }) => /^urn:gaugemark:archive:[^:]+:pull:1:$/.test(subject.value))).toBe(true);
   expect(readdirSync(folder).filter((name) => name.includes('.part-'))).toEqual([]);
+});
+
+describe('a pull as CSV for a spreadsheet of some language', async () => {
+  const file = folderOfFiles();
+  const rows = Array.from(
+    { length: 60 },
+    (_, i) => `${String(i / 8)},${String(i * 12.5)},${String(i * 0.003)}`,
+  );
+  const curve = file('curve.csv', ['time_s,force_N,extension_mm', ...rows, ''].join('\n'));
+  file(
+    'curve.specimen.json',
+    JSON.stringify({
+      id: 'S;1, "x"',
+      geometry: { kind: 'flat', width: '20 mm', thickness: '5 mm' },
+      gaugeLength: '50 mm',
+    }),
+  );
+  const archive = join(curve, '..', 'a.gaugemark');
+  await ran('archive', 'import', curve, '--archive', archive);
+  const out = (name: string, ...flags: string[]) =>
+    ran('archive', 'export', '1', '--archive', archive, '--out', join(curve, '..', name), ...flags);
+  const table = (name: string, delimiter: string): Record<string, string>[] =>
+    parse(readFileSync(join(curve, '..', name)), {
+      ...{ columns: true, comment: '#', comment_no_infix: true, bom: true },
+      delimiter,
+    });
+  await out('usual.csv');
+  const plain = table('usual.csv', ',');
+
+  it.each(Object.entries(CSV_FORMS))('%s reads back as the same numbers', async (form, its) => {
+    const { code, err } = await out(`${form}.csv`, '--form', form);
+    expect([code, err]).toEqual([0, '']);
+    const read = table(`${form}.csv`, its.delimiter);
+    expect(read).toHaveLength(60);
+    expect(read.map((row) => row['force_N'])).toContain(`12${its.decimalSign}5`);
+    for (const [i, row] of read.entries())
+      for (const [name, cell] of Object.entries(row))
+        expect(cell.replace(its.decimalSign, '.')).toBe(plain[i]?.[name]);
+    const hasMark = readFileSync(join(curve, '..', `${form}.csv`))
+      .subarray(0, 3)
+      .equals(Buffer.from([0xef, 0xbb, 0xbf]));
+    expect(hasMark).toBe(form !== 'plain');
+  });
+
+  it('is not written in a form that nobody knows, nor under a name that says another', async () => {
+    const unknown = await out('u.csv', '--form', 'xlsx');
+    expect([unknown.code, unknown.err]).toEqual([2, expect.stringContaining('decimal-comma-semicolon')]);
+    const contrary = await out('u.json', '--form', 'decimal-comma-semicolon');
+    expect([contrary.code, contrary.err]).toEqual([2, expect.stringMatching(/is CSV.*end it with \.csv/)]);
+    expect(readdirSync(join(curve, '..')).filter((name) => name.startsWith('u.'))).toEqual([]);
+  });
 });

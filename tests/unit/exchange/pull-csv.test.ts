@@ -13,7 +13,11 @@ import {
 import { momentText } from '../../../core/exchange/export/moment-text.ts';
 import { neutraliseText } from '../../../core/exchange/export/neutralise-text.ts';
 import { type PullCsvOptions, pullCsvLines } from '../../../core/exchange/export/pull-csv.ts';
-import { SPREADSHEET_ROWS_MAX, splitForSpreadsheet } from '../../../core/exchange/export/spreadsheet-rows.ts';
+import {
+  SPREADSHEET_ROWS_MAX,
+  partPath,
+  splitForSpreadsheet,
+} from '../../../core/exchange/export/spreadsheet-rows.ts';
 import { importBytes } from '../../../core/exchange/import/import-bytes.ts';
 import { blocksOf, pull } from './sample-pull.ts';
 
@@ -201,20 +205,30 @@ describe('text in a spreadsheet', () => {
 
 describe('a spreadsheet that is too small', () => {
   it('takes everything where it fits', () => {
-    expect(splitForSpreadsheet(1000, 20)).toEqual({
-      parts: [{ number: 1, of: 1, firstSeq: 0, count: 1000 }],
-      warning: null,
-    });
+    expect(splitForSpreadsheet(1000, 20)).toEqual([{ number: 1, of: 1, firstSeq: 0, count: 1000 }]);
+    // The last reading that fits beside forty rows, and the first that does not.
+    expect(splitForSpreadsheet(SPREADSHEET_ROWS_MAX - 40, 40)).toHaveLength(1);
+    expect(splitForSpreadsheet(SPREADSHEET_ROWS_MAX - 39, 40)).toHaveLength(2);
   });
 
-  it('gets the readings in parts, none lost, and it is said', () => {
-    const { parts, warning } = splitForSpreadsheet(2_500_000, 40);
+  it('gets the readings in parts, none lost', () => {
+    const parts = splitForSpreadsheet(2_500_000, 40);
+    expect(parts.map(({ number, of }) => [number, of])).toEqual([
+      [1, 3],
+      [2, 3],
+      [3, 3],
+    ]);
     expect(parts.reduce((sum, part) => sum + part.count, 0)).toBe(2_500_000);
     parts.forEach((part, i) => {
       expect(part.firstSeq).toBe(parts.slice(0, i).reduce((sum, p) => sum + p.count, 0));
       expect(part.count + 40).toBeLessThanOrEqual(SPREADSHEET_ROWS_MAX);
     });
-    expect(warning).toMatch(/2500000 readings.*1048576 rows.*3 files/);
+    expect(() => splitForSpreadsheet(10, SPREADSHEET_ROWS_MAX)).toThrow(RangeError);
+  });
+
+  it('names each part before the end of the name', () => {
+    expect(partPath('/a.b/curve.csv', { number: 2, of: 12 })).toBe('/a.b/curve-part-2-of-12.csv');
+    expect(partPath('/a.b/curve', { number: 1, of: 2 })).toBe('/a.b/curve-part-1-of-2');
   });
 });
 

@@ -547,6 +547,8 @@ export class MadeUpBridge implements Bridge {
       path: to,
       readingCount: this.#kept(pullId).timeS.length,
       bytes: 1_000,
+      parts: [],
+      remark: null,
     }),
     'archive.backup': ({ to }) => ({ path: to, bytes: 1_000 }),
     'recorder.try-again': () => ({}),
