@@ -25,6 +25,7 @@ import { listSpecimens } from '../../../core/archive/specimen-store.ts';
 import { type Connection, RowDamagedError } from '../../../core/archive/sql.ts';
 import { changedArchive } from './archive-changes.ts';
 import type { FuzzTarget } from './fuzz-target.ts';
+import { changedLog } from './log-changes.ts';
 
 const MILLION = 1_000_000;
 const FIRST_FORM = new URL('../../../fixtures/archives/form-1.gaugemark', import.meta.url);
@@ -262,22 +263,60 @@ const wholeArchives: FuzzTarget = {
   longRun: 3_000,
   shortRun: 20,
   run: (bytes) => {
-    const path = join(scratch(), 'opened.gaugemark');
-    for (const suffix of ['', '-wal', '-journal']) rmSync(`${path}${suffix}`, { force: true });
-    writeFileSync(path, bytes);
+    openAndCheck(bytes, null);
+  },
+};
+
+/** As the program opens it, with what lies beside it. */
+function openAndCheck(bytes: Buffer, log: Buffer | null): void {
+  const path = join(scratch(), 'opened.gaugemark');
+  for (const suffix of ['', '-wal', '-shm', '-journal']) rmSync(`${path}${suffix}`, { force: true });
+  writeFileSync(path, bytes);
+  if (log !== null) writeFileSync(`${path}-wal`, log);
+  const purpose = numberOf(log ?? bytes) % 2 === 0 ? 'record' : 'read';
+  try {
+    const archive = new Archive(path, { ...OPTIONS, purpose });
     try {
-      const archive = new Archive(path, { ...OPTIONS, purpose: bytes.length % 2 === 0 ? 'record' : 'read' });
-      try {
-        archive.listPulls({ limit: 10 });
-        archive.check({});
-        archive.curve(1);
-      } finally {
-        archive.close();
-      }
-    } catch (error) {
-      const kinds = [ArchiveFault, ArchiveRefusal, RowDamagedError, BlockDamagedError];
-      if (!kinds.some((kind) => error instanceof kind)) throw error;
+      archive.listPulls({ limit: 10 });
+      archive.check({});
+      archive.curve(PULL_ID);
+    } finally {
+      archive.close();
     }
+  } catch (error) {
+    const kinds = [ArchiveFault, ArchiveRefusal, RowDamagedError, BlockDamagedError];
+    if (!kinds.some((kind) => error instanceof kind)) throw error;
+  }
+}
+
+interface WithLog {
+  readonly bytes: Buffer;
+  readonly log: Buffer;
+}
+let withLog: WithLog | null = null;
+/** As a crash leaves it: specimens kept, and nothing of them taken into the file yet. */
+function archiveWithLog(): WithLog {
+  if (withLog !== null) return withLog;
+  const path = join(scratch(), 'with-log.gaugemark');
+  writeFileSync(path, archives()[1] ?? Buffer.alloc(0));
+  const archive = new Archive(path, OPTIONS);
+  for (const id of ['T-1', 'T-2', 'T-3'])
+    archive.saveSpecimen({ specimen: { id, geometry: { kind: 'round', diameter: '12.5 mm' } } });
+  withLog = { bytes: readFileSync(path), log: readFileSync(`${path}-wal`) };
+  archive.close();
+  return withLog;
+}
+
+const logOfArchive: FuzzTarget = {
+  name: 'log beside an archive',
+  get seeds() {
+    return [archiveWithLog().log];
+  },
+  changes: changedLog,
+  longRun: 3_000,
+  shortRun: 20,
+  run: (log) => {
+    openAndCheck(archiveWithLog().bytes, log);
   },
 };
 
@@ -286,4 +325,5 @@ export const ARCHIVE_TARGETS: readonly FuzzTarget[] = [
   openedInMemory,
   rowsOfArchive,
   wholeArchives,
+  logOfArchive,
 ];
