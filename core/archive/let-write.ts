@@ -10,3 +10,6 @@ export function letWrite<T>(connection: Connection, work: () => T): T {
     connection.pragma(`query_only = ${String(queryOnly)}`);
   }
 }
+
+export const mayWrite = (connection: Connection): boolean =>
+  countOf(connection, 'SELECT query_only AS n FROM pragma_query_only') === 0;

@@ -77,13 +77,40 @@ export const searchQuery = atFirstUse(() =>
 export type SearchQuery = z.infer<typeof searchQuery>;
 
 /** `kept`: the order in which pulls came into this archive, which is the fastest. */
-export const SEARCH_COLUMNS = ['kept', 'started', 'specimen', 'set', 'operator', 'peak', 'strength'] as const;
+export const SEARCH_COLUMNS = [
+  'kept',
+  'started',
+  'specimen',
+  'set',
+  'operator',
+  'peak',
+  'strength',
+  /** Accepted, rejected, undecided, each first without and then with doubts; before them what is not judged. */
+  'verdict',
+  /** From the weld metal outwards, as the places are offered; before them what is not noted. */
+  'broke',
+  'questionable',
+  'readings',
+] as const;
 export const searchOrder = z.strictObject({
   by: z.enum(SEARCH_COLUMNS),
   descending: z.boolean(),
 });
 export type SearchOrder = z.infer<typeof searchOrder>;
 export const NEWEST_FIRST: SearchOrder = { by: 'kept', descending: true };
+
+/** Whether finding it in this order rests on verdicts, which may have to be judged first. */
+export const needsVerdicts = ({
+  query,
+  order,
+}: {
+  readonly query: SearchQuery;
+  readonly order: SearchOrder;
+}): boolean =>
+  query.verdict !== undefined ||
+  query.questionable !== undefined ||
+  order.by === 'verdict' ||
+  order.by === 'questionable';
 
 /** A pull as a line of what was found. */
 export const foundPull = atFirstUse(() =>

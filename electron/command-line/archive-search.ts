@@ -8,6 +8,7 @@ import {
   NEWEST_FIRST,
   SEARCH_COLUMNS,
   type SearchOrder,
+  needsVerdicts,
 } from '../../core/contract/search-requests.ts';
 import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
 import { CSV_FORM_NAMES } from '../../core/exchange/export/csv-form.ts';
@@ -20,14 +21,15 @@ import { judgeAll } from './found-pulls.ts';
 import { indexMade } from './index-made.ts';
 import { type RecorderAccess, existingArchive, recorderAccess } from './recorder-access.ts';
 import { fileExists } from './existing-file.ts';
-import { SEARCH_FLAGS, SEARCH_USAGE, asksForVerdicts } from './search-flags.ts';
+import { SEARCH_FLAGS, SEARCH_USAGE } from './search-flags.ts';
 import { searchedFor } from './searched-for.ts';
 import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
 
 export const ARCHIVE_SEARCH_USAGE =
   'gaugemark archive search [WORD… | --search TEXT] --archive FILE [--with FILE …] [filters] [--sort WORD] [--ascending] [--limit N] [--after KEY] [--csv FILE [--form WORD] | --xlsx FILE] [--units si|us] [--json]';
 
-export const ARCHIVE_SEARCH_HELP = `  search   pulls found by what is written of them: specimen, set, heat, lot, welder, documents, notes, operator, fracture.
+export const ARCHIVE_SEARCH_HELP = `  search   pulls found by what is written of them: specimen, set, heat, lot, welder, documents, notes, fracture,
+           reasons, persons, photos, instruments, names of files; also what was superseded since.
            Every word must begin a word that is written there; newest first, 50 at a time, the next page after the key
            that this one ends with. --with FILE looks through another archive too (of another year for example), as
            often as there are files; its first hits come behind, each with its file. --csv and --xlsx write the
@@ -78,12 +80,12 @@ export async function archiveSearch(args: readonly string[], io: VerbIo): Promis
     const access = await recorderAccess({
       archive: path,
       // Verdicts are judged and kept with the search index, which is no record.
-      toRecord: asksForVerdicts(query),
+      toRecord: needsVerdicts(asked),
       note: io.err,
     });
     try {
       await indexMade(access, io.err);
-      if (asksForVerdicts(query)) await judgeAll(access);
+      if (needsVerdicts(asked)) await judgeAll(access);
       if (file !== null) return await writeTable(access, { query, order, ...file }, given, io);
       pages.push({ path, ...(await access.ask('archive.search', asked)) });
     } finally {

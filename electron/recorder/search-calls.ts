@@ -6,7 +6,7 @@ import {
   keepVerdicts,
   setsToJudge,
 } from '../../core/archive/search/keep-entries.ts';
-import { goOnHolding } from '../../core/archive/search/held-search.ts';
+import { goOnHolding, goOnTakingOver } from '../../core/archive/search/held-search.ts';
 import { forgetSearch, saveSearch, savedSearches } from '../../core/archive/search/saved-searches.ts';
 import { goOn, indexProgress, tidy } from '../../core/archive/search/make-index.ts';
 import { type SearchPage, foundPullIds, linesOf, searchPulls } from '../../core/archive/search/search.ts';
@@ -25,7 +25,9 @@ export function searchCalls(archive: Archive) {
     indexProgress: () => archive.sets(indexProgress),
     tidyIndex: (isFirst: boolean) => archive.sets((connection) => tidy(connection, isFirst)),
     goOnWithIndex: (msMax: number) => archive.sets((connection) => goOn(connection, msMax)),
-    /** Only of an index that is whole. */
+    /** The next two only of an index that is whole. */
+    goOnTakingOver: (msMax: number) =>
+      archive.sets((connection) => indexProgress(connection) === null && goOnTakingOver(connection, msMax)),
     goOnHolding: (msMax: number) =>
       archive.sets((connection) => indexProgress(connection) === null && goOnHolding(connection, msMax)),
     linesOf: (pullIds: readonly number[]) => archive.sets((connection) => linesOf(connection, pullIds)),

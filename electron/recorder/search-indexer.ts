@@ -63,7 +63,11 @@ export class SearchIndexer {
       if (left !== null) return;
       notices.over(NOTICE);
       // An archive that is only read stays as it is, to the byte.
-      if (!this.#options.mayTidy || (await this.#tidied(archive))) this.#done = archive;
+      if (this.#options.mayTidy && !(await this.#tidied(archive))) return;
+      // What an earlier program held takes moments, and the first search finds it there.
+      while (!isRecording() && this.#options.archive() === archive)
+        if (!(await archive.call('goOnTakingOver', HOLD_STEP_MS))) break;
+      this.#done = archive;
     } catch (error) {
       // Closed meanwhile: whoever opens it next goes on.
       if (this.#options.archive() !== archive) return;

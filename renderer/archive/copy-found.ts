@@ -86,6 +86,8 @@ export function foundRows(
         return pull.operator ?? '';
       case 'readings':
         return String(pull.readingCount);
+      case 'questionable':
+        return pull.questionable ? find.questionable : '';
     }
   };
   const mark = (pull: FoundPull): string => {

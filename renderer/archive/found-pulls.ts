@@ -6,6 +6,7 @@ import { batch, signal } from '@preact/signals';
 import { z } from 'zod';
 import type { Fault } from '../../core/contract/index.ts';
 import {
+  needsVerdicts,
   type FoundPull,
   type IndexProgress,
   NEWEST_FIRST,
@@ -36,17 +37,23 @@ export const FOUND_COLUMNS = [
   'set',
   'operator',
   'readings',
+  'questionable',
 ] as const;
 export type FoundColumn = (typeof FOUND_COLUMNS)[number];
 
-/** By which order of the archive a column sorts; the others don't. */
-export const SORTS: Readonly<Partial<Record<FoundColumn, (typeof SEARCH_COLUMNS)[number]>>> = {
+/** By which order of the archive a column sorts; pictures have none. */
+export const SORTS: Readonly<Record<FoundColumn, (typeof SEARCH_COLUMNS)[number] | null>> = {
+  picture: null,
   specimen: 'specimen',
   when: 'started',
   peak: 'peak',
   strength: 'strength',
   set: 'set',
   operator: 'operator',
+  verdict: 'verdict',
+  broke: 'broke',
+  readings: 'readings',
+  questionable: 'questionable',
 };
 
 const COLUMNS_KEY = 'gaugemark.archive-columns';
@@ -99,7 +106,7 @@ export async function find(query: SearchQuery, fresh: boolean): Promise<void> {
     }
     if (fresh) lines.value = new Map();
   });
-  if (query.verdict !== undefined || query.questionable !== undefined) await judge(query, own);
+  if (needsVerdicts({ query, order: order.value })) await judge(query, own);
 }
 
 /** Verdicts that are not known yet are judged a few sets at a time, and what is found grows meanwhile. */

@@ -243,6 +243,7 @@ const WIDTH: Readonly<Record<FoundColumn, readonly [least: number, share: number
   set: [7, 1.4],
   operator: [3.8, 1],
   readings: [5, 0.6],
+  questionable: [6.4, 0.6],
 };
 const GAP_REM = 0.7;
 const MARK_REM = 2.2;
@@ -260,6 +261,7 @@ export function columnName(column: FoundColumn): string {
     set: find.set,
     operator: archive.operator,
     readings: archive.readings,
+    questionable: find.doubts,
   };
   return names[column];
 }
@@ -285,9 +287,9 @@ function HeadCell({ column }: { readonly column: FoundColumn }) {
   const by = SORTS[column];
   const name = columnName(column);
   const amount = AMOUNTS.has(column) ? 'amount' : undefined;
-  if (by === undefined)
+  if (by === null)
     return (
-      <div role="columnheader" class={amount}>
+      <div role="columnheader" class={amount} title={words.value.find.notSorted}>
         {name}
       </div>
     );
@@ -343,6 +345,8 @@ function Cell({
       return <>{pull.operator ?? none}</>;
     case 'readings':
       return <>{fixed(pull.readingCount, 0, language.value)}</>;
+    case 'questionable':
+      return <>{pull.questionable ? words.value.find.questionable : none}</>;
   }
 }
 

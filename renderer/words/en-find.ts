@@ -1,6 +1,6 @@
 /** Texts about finding pulls in the archive, in English. */
 export const enFind = {
-  hint: 'specimen, set, heat, lot, welder, document, note, operator',
+  hint: 'specimen, set, heat, welder, document, note, reason, person, file',
   nothing: 'No kept pull fits this search.',
   count: (count: string) => (count === '1' ? '1 pull' : `${count} pulls`),
   filters: 'Filters',
@@ -44,6 +44,8 @@ export const enFind = {
   saveUnread: 'A filter can’t be read yet; correct it, then save the search.',
   forget: (name: string) => `Forget “${name}”`,
   sortBy: (column: string) => `Sort by ${column}`,
+  doubts: 'Doubts',
+  notSorted: 'Curves have no order; sort by another column.',
   keysHint:
     'Arrow keys, Home, End, Page Up and Page Down move; the space bar marks; Ctrl+A chooses all for copying; Enter opens; Escape closes.',
 };

@@ -2,7 +2,7 @@
 import type { enFind } from './en-find.ts';
 
 export const esFind: typeof enFind = {
-  hint: 'probeta, conjunto, colada, lote, soldador, documento, nota, operario',
+  hint: 'probeta, conjunto, colada, soldador, documento, nota, motivo, persona, fichero',
   nothing: 'Ningún ensayo guardado responde a esta búsqueda.',
   count: (count) => (count === '1' ? '1 ensayo' : `${count} ensayos`),
   filters: 'Filtros',
@@ -46,6 +46,8 @@ export const esFind: typeof enFind = {
   saveUnread: 'Un filtro aún no se puede leer; corríjalo y guarde después la búsqueda.',
   forget: (name) => `Olvidar “${name}”`,
   sortBy: (column) => `Ordenar por ${column}`,
+  doubts: 'Dudas',
+  notSorted: 'Las curvas no tienen orden; ordene por otra columna.',
   keysHint:
     'Las flechas, Inicio, Fin, RePág y AvPág mueven; la barra espaciadora marca; Ctrl+A elige todos para copiarlos; Intro abre; Escape cierra.',
 };

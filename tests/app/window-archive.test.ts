@@ -69,6 +69,17 @@ test('pulls are found by a word of their notes, walked through by keys and opene
     await expect
       .poll(() => page.locator('.found-rows .open-pull').allTextContents())
       .toEqual(['K-120', 'K-40', 'K-80']);
+    // Every column but the curves sorts, and says by which and in which direction it stands.
+    await page.getByText('Columns', { exact: true }).click();
+    for (const name of ['Readings', 'Doubts']) await page.getByLabel(name, { exact: true }).check();
+    for (const name of ['Verdict', 'Broke in', 'Readings', 'Doubts']) {
+      const head = page.getByRole('columnheader', { name });
+      await head.getByRole('button').click();
+      await expect.poll(() => head.getAttribute('aria-sort')).toBe('descending');
+    }
+    expect(await page.getByRole('columnheader', { name: 'Curve' }).getAttribute('title')).toContain(
+      'no order',
+    );
     await page.getByText('Filters', { exact: true }).click();
     await page.getByLabel('Section').selectOption('flat');
     await page.getByText('No kept pull fits this search.').waitFor();

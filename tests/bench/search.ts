@@ -7,7 +7,8 @@ import { join } from 'node:path';
 import { setFlagsFromString } from 'node:v8';
 import { runInNewContext } from 'node:vm';
 import { Archive } from '../../core/archive/archive.ts';
-import { goOnHolding } from '../../core/archive/search/held-search.ts';
+import { forgetHeld, goOnHolding, goOnTakingOver } from '../../core/archive/search/held-search.ts';
+import { auditHead, keepVerdicts } from '../../core/archive/search/keep-entries.ts';
 import { makeAnew } from '../../core/archive/search/make-index.ts';
 import { foundPullIds, linesOf, searchPulls } from '../../core/archive/search/search.ts';
 import { NEWEST_FIRST, type SearchOrder, type SearchQuery } from '../../core/contract/search-requests.ts';
@@ -36,6 +37,24 @@ const archive = new Archive(FILE ?? join(benchFolder(), 'search.gaugemark'), {
   wallMs: Date.now,
 });
 const { connection } = archive;
+
+/** Verdicts as judging leaves them: two sets in three are judged, a tenth of their pulls are rejected, some are questionable. */
+function judge(): void {
+  for (let setId = 1; setId <= SETS; setId++) {
+    if (setId % 3 === 0) continue;
+    const ids = connection
+      .prepare('SELECT pull_id FROM search_entry WHERE set_id = ?')
+      .pluck()
+      .all(setId)
+      .map(Number);
+    const judged = ids.map((pullId) => ({
+      pullId,
+      outcome: pullId % 10 === 0 ? ('reject' as const) : ('accept' as const),
+      questionable: pullId % 23 === 0,
+    }));
+    keepVerdicts(connection, setId, judged, auditHead(connection));
+  }
+}
 
 type Asked = SearchQuery & { readonly by?: SearchOrder };
 const by = (column: SearchOrder['by'], descending = true): { by: SearchOrder } => ({
@@ -78,6 +97,16 @@ const QUERIES: readonly ((n: number) => Asked)[] = [
   (n) => ({ baseMetal: 'SA-516', filler: 'er70', ...by('operator', n % 2 === 0) }),
   (n) => ({ text: `T-${String(n % 9)}`, set: 1 + (n % SETS), ...by('started', n % 2 === 0) }),
   (n) => ({ fromDay: dayText(n % 3000), toDay: dayText((n % 3000) + 400), ...by('specimen', n % 2 === 0) }),
+  (n) => ({ ...by('verdict', n % 2 === 0) }),
+  (n) => ({ text: 'undercut', ...by('verdict', n % 2 === 0) }),
+  (n) => ({ verdict: 'reject', ...by('verdict', n % 2 === 0) }),
+  (n) => ({ ...by('broke', n % 2 === 0) }),
+  // Those that broke there come last in one order, first in the other.
+  (n) => ({ broke: 'base-metal', text: `operator ${String(n % 12)}`, ...by('broke', n % 2 === 0) }),
+  (n) => ({ text: 'welded', ...by('questionable', n % 2 === 0) }),
+  (n) => ({ questionable: true, geometry: 'flat', ...by('questionable', n % 2 === 0) }),
+  (n) => ({ text: `welder ${String(n % 25)}`, ...by('readings', n % 2 === 0) }),
+  (n) => ({ interrupted: true, ...by('readings', n % 2 === 0) }),
   (n) => ({ questionable: false, text: `welder ${String(n % 25)} cup`, ...by('strength', n % 2 === 0) }),
 ];
 const dayText = (n: number): string => new Date(BEGUN_MS + n * 86_400_000).toISOString().slice(0, 10);
@@ -92,6 +121,7 @@ const anewMs = isThere
   : milliseconds(() => {
       makeAnew(connection);
     });
+if (!isThere) judge();
 
 let state = 1;
 const random = (below: number): number => {
@@ -127,7 +157,9 @@ function collectGarbage(): void {
   runInNewContext('gc()');
 }
 
-// As in the first seconds of a program; then as it goes on.
+// As the first program ever; then as it goes on, and as the next one, which finds what this one has saved.
+forgetHeld(connection);
+connection.exec('DELETE FROM search_saved');
 const cold = measured(ASKED / 4);
 collectGarbage();
 const heldBefore = process.memoryUsage();
@@ -146,6 +178,22 @@ const heldAfter = process.memoryUsage();
 const heldMiB =
   (heldAfter.heapUsed + heldAfter.arrayBuffers - heldBefore.heapUsed - heldBefore.arrayBuffers) / 1_048_576;
 const { fetches, searches, byKind } = measured(ASKED);
+const savedMiB =
+  Number(connection.prepare('SELECT sum(length(body)) FROM search_saved').pluck().get()) / 1_048_576;
+// A few pulls of which something is said before the next start.
+for (let i = 0; i < 100; i++)
+  connection.exec(`UPDATE search_entry SET verdict = verdict WHERE pull_id = ${String(1 + random(PULLS))}`);
+forgetHeld(connection);
+let longestTakingMs = 0;
+const takingMs = milliseconds(() => {
+  for (let isMore = true; isMore;) {
+    const stepMs = milliseconds(() => {
+      isMore = goOnTakingOver(connection, 0);
+    });
+    longestTakingMs = Math.max(longestTakingMs, stepMs);
+  }
+});
+const next = measured(ASKED / 2);
 
 const us = (ms: number): string => `${short(ms * 1000)} µs`;
 const ratio = shareOf(searches, 0.5) / shareOf(fetches, 0.5);
@@ -185,7 +233,8 @@ const hitsMs = milliseconds(() =>
 );
 printTable(`Search over ${String(PULLS)} pulls`, rows, [
   `slowest kinds, 99 of 100: ${slowest.join('; ')}`,
-  `in the first seconds of a program, before it is held in memory: middle ${us(shareOf(cold.searches, 0.5))}, 99 of 100 ${us(shareOf(cold.searches, 0.99))}`,
+  `of the next program, after it has taken over what was saved (${short(savedMiB)} MiB, in ${short(takingMs)} ms, longest step ${short(longestTakingMs)} ms): middle ${us(shareOf(next.searches, 0.5))}, 99 of 100 ${us(shareOf(next.searches, 0.99))}`,
+  `before anything was ever held or saved: middle ${us(shareOf(cold.searches, 0.5))}, 99 of 100 ${us(shareOf(cold.searches, 0.99))}`,
   `held in memory: ${short(heldMiB)} MiB, read in ${short(holdMs / 1000)} s in steps of at most ${short(longestStepMs)} ms`,
   `a common word in the text index, to count who has it: ${short(hitsMs)} ms`,
   `numbers of all ${String(PULLS)} pulls of a common word, for the table of the window: ${short(allMs)} ms`,

@@ -1,9 +1,14 @@
 /** The search index against the rows that it is made from. */
 import { z } from 'zod';
 import { letWrite } from '../let-write.ts';
-import { type Connection, allRows, countOf, sqlInteger, statement } from '../sql.ts';
+import { type Connection, allRows, countOf, eachRow, sqlInteger, statement } from '../sql.ts';
+import { asMatch } from './condition.ts';
 import { SetFacts, composeEntry } from './entry.ts';
+import { HeldPulls, VALUE_SELECT, valueRow } from './held-pulls.ts';
+import { WITH_WORDS, bitsOf, pullIdsOf, sameBits } from './held-words.ts';
 import { indexProgress, isWhole } from './make-index.ts';
+import { numbersOf } from './saved-pieces.ts';
+import { savedSearch, wordPiece } from './saved-search.ts';
 import { VALUE_COLUMNS, valuesOf } from './tables.ts';
 
 const TOLD_MAX = 10;
@@ -43,7 +48,29 @@ export function checkSearch(
     found.push('what it sorts and filters by is not what its entries say');
   if (pullId === undefined && !textIndexIsSound(connection))
     found.push('the words of its text index are not those of its entries');
+  if (pullId === undefined && !savedAgrees(connection))
+    found.push('what was saved of it for the next start is not what its entries say');
   return { checked: ids.length, found };
+}
+
+/** Of pulls that have not changed since it was saved. */
+function savedAgrees(connection: Connection): boolean {
+  const saved = savedSearch(connection, Number.MAX_SAFE_INTEGER - 1);
+  if (saved === null) return true;
+  const pulls = new HeldPulls();
+  if (!pulls.takeOver(saved.pieceOf, saved.changed) || !pulls.isInOrder) return false;
+  let count = 0;
+  for (const row of eachRow(connection, valueRow, VALUE_SELECT)) {
+    if (saved.changed.has(row.pull_id)) continue;
+    if (!pulls.agreesWith(row)) return false;
+    count++;
+  }
+  if (count !== pulls.count) return false;
+  return saved.words.every((sought) => {
+    const bits = numbersOf(saved.pieceOf(wordPiece(sought)), Uint32Array);
+    const found = pullIdsOf(connection.prepare(WITH_WORDS), [asMatch([sought]), -1]);
+    return bits !== null && sameBits(bits, bitsOf(found, pulls.top), [...saved.changed]);
+  });
 }
 
 function agrees(connection: Connection, pullId: number, sets: SetFacts): boolean {

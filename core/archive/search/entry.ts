@@ -18,9 +18,10 @@ import { type SpecimenFile, specimenFile } from '../../specimen/specimen-file.ts
 import { specimenChain } from '../specimen-chain.ts';
 import { type Connection, allRows, oneRow, sqlInteger, sqlJson } from '../sql.ts';
 import { columnText, setWord } from './tokens.ts';
+import { writtenOf } from './written-words.ts';
 
 /** Raised by one when an entry is composed otherwise: archives then make their index anew at opening. */
-export const SEARCH_FORM = 5;
+export const SEARCH_FORM = 6;
 
 const DAY_MS = 86_400_000;
 
@@ -37,6 +38,7 @@ const pullFacts = z.object({
   started_utc_offset_minutes: utcOffsetMinutes.nullable(),
   source_kind: z.string(),
   source_readings: z.string().nullable(),
+  source_file: z.string().nullable(),
   second_kind: z.string().nullable(),
   peak_force_n: z.number().nullable(),
   reading_count: sqlInteger.nullable(),
@@ -56,6 +58,7 @@ export function composeEntry(
     `SELECT p.specimen_id, p.operator, p.started_wall_ms, p.started_utc_offset_minutes,
        coalesce(json_extract(p.source_json, '$.kind'), '') AS source_kind,
        json_extract(p.source_json, '$.readings') AS source_readings,
+       json_extract(p.source_json, '$.file') AS source_file,
        json_extract(two.source_json, '$.kind') AS second_kind,
        e.peak_force_n, e.reading_count, e.pull_id IS NOT NULL AS ended, v.reason AS void_reason
      FROM pull p LEFT JOIN pull_end e USING (pull_id) LEFT JOIN pull_void v USING (pull_id)
@@ -83,23 +86,15 @@ export function composeEntry(
     words: columnText([
       ...specimens.map(({ name }) => name),
       `pull${String(pullId)}`,
-      ...forms.flatMap(heatsAndLots),
-      ...forms.flatMap((form) => [form.welder, form.customer, form.process, form.joint, form.position]),
-      ...forms.flatMap(({ documents }) => documents.flatMap((one) => [DOCUMENT_WORDS[one.kind], one.number])),
-      ...certificatesOf(
-        connection,
-        pullId,
-        places.map(({ setId }) => setId),
-      ),
-      pull.operator,
-      fracture?.by,
-      ...places.map(({ by }) => by),
+      ...forms.flatMap(writtenInForm),
       ...(fracture?.words ?? []),
-      pull.void_reason,
-      evaluation?.reason,
-      ...specimens.map(({ reason }) => reason),
-      specimen.notes,
-      ...forms.map(({ notes }) => notes),
+      ...writtenOf(connection, 'pull', pullId),
+      // By its name alone too, without the folders before it.
+      pull.source_file,
+      pull.source_file?.split(/[\\/]/).at(-1),
+      ...places.flatMap(({ setMemberId }) => writtenOf(connection, 'member', setMemberId)),
+      ...specimens.flatMap(({ saved_by: by, reason, form_json: { notes } }) => [by, reason, notes]),
+      ...places.flatMap(({ written }) => written),
     ]),
     set_names: columnText(
       forms.map(({ name }) => name),
@@ -138,6 +133,7 @@ const specimenRow = z.object({
   specimen_id: sqlInteger,
   name: z.string(),
   form_json: sqlJson(specimenFile),
+  saved_by: z.string().nullable(),
   reason: z.string().nullable(),
 });
 
@@ -146,7 +142,7 @@ function specimensOf(connection: Connection, specimenId: number): z.output<typeo
   return allRows(
     connection,
     specimenRow,
-    specimenChain('s.specimen_id, s.name, s.form_json, s.reason'),
+    specimenChain('s.specimen_id, s.name, s.form_json, s.saved_by, s.reason'),
     specimenId,
   );
 }
@@ -155,7 +151,8 @@ interface SetFact {
   readonly form: SetForm;
   readonly packId: string;
   readonly packName: string;
-  readonly by: string | null;
+  /** Its certificates, who said what stands, and all that was said before and is superseded. */
+  readonly written: readonly (string | null | undefined)[];
 }
 
 const setRow = z.object({
@@ -163,9 +160,10 @@ const setRow = z.object({
   pack_id: z.string(),
   pack_name: z.string(),
   saved_by: z.string().nullable(),
+  reason: z.string().nullable(),
 });
 
-/** What stands of each set; read once, where many pulls are composed one after the other. */
+/** What is said of each set; read once, where many pulls are composed one after the other. */
 export class SetFacts {
   readonly #connection: Connection;
   readonly #known = new Map<number, SetFact | null>();
@@ -177,25 +175,47 @@ export class SetFacts {
   of(setId: number): SetFact | null {
     const known = this.#known.get(setId);
     if (known !== undefined) return known;
-    const row = oneRow(
+    const [stands, ...before] = allRows(
       this.#connection,
       setRow,
       `SELECT json_extract(set_json, '$.form') AS form, json_extract(set_json, '$.pack.id') AS pack_id,
-         json_extract(set_json, '$.pack.name') AS pack_name, saved_by
-       FROM set_statement WHERE set_id = ? ORDER BY set_statement_id DESC LIMIT 1`,
+         json_extract(set_json, '$.pack.name') AS pack_name, saved_by, reason
+       FROM set_statement WHERE set_id = ? ORDER BY set_statement_id DESC LIMIT ${String(STATEMENTS_MAX)}`,
       setId,
     );
     const fact =
-      row === null
+      stands === undefined
         ? null
-        : { form: row.form, packId: row.pack_id, packName: row.pack_name, by: row.saved_by };
+        : {
+            form: stands.form,
+            packId: stands.pack_id,
+            packName: stands.pack_name,
+            written: [
+              ...writtenOf(this.#connection, 'set', setId),
+              stands.saved_by,
+              stands.reason,
+              ...before.flatMap(({ form, saved_by: by, reason, pack_name: pack }) => [
+                by,
+                reason,
+                form.name,
+                pack,
+                ...form.baseMetals.map(({ designation }) => designation),
+                form.filler?.classification,
+                ...writtenInForm(form),
+              ]),
+            ],
+          };
     this.#known.set(setId, fact);
     return fact;
   }
 }
 
+/** Statements of one set that are read, the newest: more than anybody makes. */
+const STATEMENTS_MAX = 200;
+
 interface Place extends SetFact {
   readonly setId: number;
+  readonly setMemberId: number;
   readonly voided: boolean;
 }
 
@@ -203,75 +223,69 @@ interface Place extends SetFact {
 function placesOf(connection: Connection, firstSpecimenId: number, sets: SetFacts): Place[] {
   return allRows(
     connection,
-    z.object({ set_id: sqlInteger, voided: sqlInteger }),
+    z.object({ set_id: sqlInteger, set_member_id: sqlInteger, voided: sqlInteger }),
     `WITH RECURSIVE chain (specimen_id) AS (
        SELECT specimen_id FROM specimen WHERE specimen_id = ?
        UNION SELECT s.specimen_id FROM chain CROSS JOIN specimen s ON s.supersedes = chain.specimen_id
      )
-     SELECT m.set_id, v.set_member_id IS NOT NULL AS voided
+     SELECT m.set_id, m.set_member_id, v.set_member_id IS NOT NULL AS voided
      FROM chain CROSS JOIN set_member m ON m.specimen_id = chain.specimen_id LEFT JOIN set_member_void v USING (set_member_id)
      ORDER BY m.set_member_id`,
     firstSpecimenId,
-  ).flatMap(({ set_id, voided }) => {
+  ).flatMap(({ set_id, set_member_id, voided }) => {
     const fact = sets.of(set_id);
-    return fact === null ? [] : [{ ...fact, setId: set_id, voided: voided === 1 }];
+    return fact === null
+      ? []
+      : [{ ...fact, setId: set_id, setMemberId: set_member_id, voided: voided === 1 }];
   });
 }
 
-const heatsAndLots = ({ baseMetals, filler }: SetForm): (string | undefined)[] => [
-  ...baseMetals.flatMap(({ heat, lot }) => [heat, lot]),
-  filler?.heat,
-  filler?.lot,
+/** All but its name, rules, metals and filler, which are looked for by themselves too. */
+const writtenInForm = (form: SetForm): (string | undefined)[] => [
+  ...form.baseMetals.flatMap(({ heat, lot }) => [heat, lot]),
+  form.filler?.heat,
+  form.filler?.lot,
+  form.welder,
+  form.customer,
+  form.process,
+  form.joint,
+  form.position,
+  ...form.documents.flatMap((one) => [DOCUMENT_WORDS[one.kind], one.number]),
+  form.fewerReason,
+  form.notes,
 ];
 
-function certificatesOf(connection: Connection, pullId: number, setIds: readonly number[]): string[] {
-  const number = z.object({ number: z.string() });
-  return [
-    ...allRows(connection, number, 'SELECT number FROM certificate WHERE pull_id = ?', pullId),
-    ...setIds.flatMap((setId) =>
-      allRows(connection, number, 'SELECT number FROM certificate WHERE set_id = ?', setId),
-    ),
-  ].map((one) => one.number);
-}
-
-/** The note that stands: each supersedes the one before. */
+/** The note that stands: each supersedes the one before. Its words are those that were chosen; what was typed is read with the rest. */
 function fractureOf(
   connection: Connection,
   pullId: number,
-): { readonly place: string; readonly by: string | null; readonly words: (string | undefined)[] } | null {
+): { readonly place: string; readonly words: (string | undefined)[] } | null {
   const row = oneRow(
     connection,
-    z.object({ note_json: sqlJson(fractureNote), noted_by: z.string().nullable() }),
-    'SELECT note_json, noted_by FROM fracture_note WHERE pull_id = ? ORDER BY fracture_note_id DESC LIMIT 1',
+    z.object({ note_json: sqlJson(fractureNote) }),
+    'SELECT note_json FROM fracture_note WHERE pull_id = ? ORDER BY fracture_note_id DESC LIMIT 1',
     pullId,
   );
   if (row === null) return null;
-  const { place, appearance, remarks, atMark, soundness, discontinuities = [] } = row.note_json;
-  return {
-    place,
-    by: row.noted_by,
-    words: [place, appearance, remarks, atMark, soundness, ...discontinuities.map(({ kind }) => kind)],
-  };
+  const { place, atMark, soundness, discontinuities = [] } = row.note_json;
+  return { place, words: [place, atMark, soundness, ...discontinuities.map(({ kind }) => kind)] };
 }
 
 function evaluationOf(
   connection: Connection,
   pullId: number,
-): { readonly strengthMpa: number | null; readonly reason: string } | null {
+): { readonly strengthMpa: number | null } | null {
   const row = oneRow(
     connection,
-    z.object({ values_json: sqlJson(keptValues), reason: z.string() }),
-    'SELECT values_json, reason FROM evaluation WHERE pull_id = ? ORDER BY evaluation_id DESC LIMIT 1',
+    z.object({ values_json: sqlJson(keptValues) }),
+    'SELECT values_json FROM evaluation WHERE pull_id = ? ORDER BY evaluation_id DESC LIMIT 1',
     pullId,
   );
   if (row === null) return null;
   const found = row.values_json.find(
     ({ symbol, unit }) => symbol === 'Rm' && UNITS[unit].dimension === 'stress',
   );
-  return {
-    strengthMpa: found === undefined ? null : found.value * UNITS[found.unit].toCore.valueOf(),
-    reason: row.reason,
-  };
+  return { strengthMpa: found === undefined ? null : found.value * UNITS[found.unit].toCore.valueOf() };
 }
 
 function sectionOf(specimen: SpecimenFile): {

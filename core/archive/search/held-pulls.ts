@@ -1,6 +1,6 @@
 /**
  * What lists are sorted and filtered by, of every pull, in memory: a column of values each, and the numbers of the pulls
- * in the order of each column. About 130 bytes a pull.
+ * in the order of each column. About 160 bytes a pull.
  */
 import { z } from 'zod';
 import { OUTCOMES } from '../../acceptance/verdict.ts';
@@ -9,6 +9,7 @@ import { GEOMETRIES } from '../../contract/search-requests.ts';
 import { sqlInteger } from '../sql.ts';
 import type { Filters } from './condition.ts';
 import { SortedPulls } from './sorted-pulls.ts';
+import { bytesOf, numbersOf, textsAsBytes, textsFromBytes } from './saved-pieces.ts';
 import { ORDER_COLUMNS, VALUE_COLUMNS } from './tables.ts';
 
 export type OrderColumn = (typeof ORDER_COLUMNS)[number];
@@ -24,6 +25,9 @@ export const valueRow = z.object({
   operator: z.string(),
   peak: z.number(),
   strength: z.number(),
+  readings: sqlInteger,
+  verdict_rank: sqlInteger,
+  place_rank: sqlInteger,
   day: sqlInteger,
   geometry: z.string(),
   place: z.string().nullable(),
@@ -59,7 +63,9 @@ const flagsOf = (row: ValueRow): number =>
   codeOf('place', row.place) |
   codeOf('verdict', row.verdict);
 
-const NUMBERS = ['started', 'peak', 'strength'] as const;
+const NUMBERS = ['started', 'peak', 'strength', 'readings'] as const;
+/** Small whole numbers. */
+const CODES = ['verdict_rank', 'place_rank', 'questionable'] as const;
 const TEXTS = ['specimen', 'set_name', 'operator'] as const;
 
 /** Behind which pull a page begins, by its value and number. */
@@ -79,10 +85,20 @@ export interface Asked {
 export class HeldPulls {
   #flags = new Uint16Array(0);
   #day = new Int32Array(0);
-  #numbers = { started: new Float64Array(0), peak: new Float64Array(0), strength: new Float64Array(0) };
+  readonly #numbers: Record<(typeof NUMBERS)[number], Float64Array> = {
+    started: new Float64Array(0),
+    peak: new Float64Array(0),
+    strength: new Float64Array(0),
+    readings: new Float64Array(0),
+  };
+  readonly #codes: Record<(typeof CODES)[number], Uint8Array> = {
+    verdict_rank: new Uint8Array(0),
+    place_rank: new Uint8Array(0),
+    questionable: new Uint8Array(0),
+  };
   readonly #texts: Record<(typeof TEXTS)[number], string[]> = { specimen: [], set_name: [], operator: [] };
   /** Texts that many pulls have, once each. */
-  readonly #common = new Map<string, string>();
+  readonly #commonTexts = new Map<string, string>();
   readonly #orders: Record<OrderColumn, SortedPulls>;
   /** The largest number of a pull. */
   #top = 0;
@@ -90,6 +106,8 @@ export class HeldPulls {
   constructor() {
     const byNumber = (name: (typeof NUMBERS)[number]) =>
       new SortedPulls((a, b) => (this.#numbers[name][a] ?? 0) - (this.#numbers[name][b] ?? 0) || a - b);
+    const byCode = (name: (typeof CODES)[number]) =>
+      new SortedPulls((a, b) => (this.#codes[name][a] ?? 0) - (this.#codes[name][b] ?? 0) || a - b);
     const byText = (name: (typeof TEXTS)[number]) => {
       const texts = this.#texts[name];
       return new SortedPulls((a, b) => compareTexts(texts[a] ?? '', texts[b] ?? '') || a - b);
@@ -101,6 +119,10 @@ export class HeldPulls {
       operator: byText('operator'),
       peak: byNumber('peak'),
       strength: byNumber('strength'),
+      readings: byNumber('readings'),
+      verdict_rank: byCode('verdict_rank'),
+      place_rank: byCode('place_rank'),
+      questionable: byCode('questionable'),
     };
   }
 
@@ -130,6 +152,85 @@ export class HeldPulls {
     if (!this.#holds(pullId)) return;
     for (const column of ORDER_COLUMNS) this.#orders[column].remove(pullId);
     this.#flags[pullId] = 0;
+  }
+
+  /** All of it in pieces of a few bytes a pull, each made when it is asked for. */
+  *pieces(): Generator<readonly [name: string, body: Uint8Array]> {
+    const length = this.#top + 1;
+    yield ['flags', bytesOf(this.#flags.subarray(0, length))];
+    yield ['day', bytesOf(this.#day.subarray(0, length))];
+    for (const name of NUMBERS) yield [name, bytesOf(this.#numbers[name].subarray(0, length))];
+    for (const name of CODES) yield [name, bytesOf(this.#codes[name].subarray(0, length))];
+    for (const name of TEXTS) yield [name, textsAsBytes(this.#texts[name].slice(0, length))];
+    for (const name of ORDER_COLUMNS) yield [`order ${name}`, bytesOf(this.#orders[name].ids)];
+  }
+
+  /**
+   * Takes over pieces that were made earlier, one after the other while others may have changed a pull; `without` are all
+   * pulls that were changed since the first was made: they are left out. False where a piece is none of these.
+   */
+  takeOver(pieceOf: (name: string) => Uint8Array | null, without: ReadonlySet<number>): boolean {
+    const flags = numbersOf(pieceOf('flags'), Uint16Array);
+    if (flags === null || flags.length === 0) return false;
+    const length = flags.length;
+    // A pull that came while they were made stands in the later ones only.
+    const fits = <T extends { readonly length: number }>(one: T | null): one is T =>
+      one !== null && one.length >= length;
+    this.#makeRoom(length - 1);
+    const day = numbersOf(pieceOf('day'), Int32Array);
+    if (!fits(day)) return false;
+    this.#day.set(day.subarray(0, length));
+    for (const name of NUMBERS) {
+      const own = numbersOf(pieceOf(name), Float64Array);
+      if (!fits(own)) return false;
+      this.#numbers[name].set(own.subarray(0, length));
+    }
+    for (const name of CODES) {
+      const own = pieceOf(name);
+      if (!fits(own)) return false;
+      this.#codes[name].set(own.subarray(0, length));
+    }
+    for (const name of TEXTS) {
+      const own = textsFromBytes(pieceOf(name));
+      if (!fits(own)) return false;
+      for (let id = 0; id < length; id++)
+        this.#texts[name][id] = name === 'specimen' ? (own[id] ?? '') : this.#common(own[id] ?? '');
+    }
+    for (const id of without) if (id < length) flags[id] = 0;
+    const count = flags.reduce((sum, one) => sum + (one & PRESENT), 0);
+    for (const name of ORDER_COLUMNS) {
+      const ids = numbersOf(pieceOf(`order ${name}`), Uint32Array)?.filter(
+        (id) => ((flags[id] ?? 0) & PRESENT) !== 0,
+      );
+      if (ids?.length !== count) return false;
+      this.#orders[name].take(ids);
+    }
+    this.#flags.set(flags);
+    this.#top = length - 1;
+    return true;
+  }
+
+  /** Whether each order holds the same pulls in the order of their values. */
+  get isInOrder(): boolean {
+    return ORDER_COLUMNS.every((column) => {
+      const compare = this.#compareBy(column);
+      const { ids } = this.#orders[column];
+      return ids.every((id, i) => this.#holds(id) && (i === 0 || compare(ids[i - 1] ?? 0, id) < 0));
+    });
+  }
+
+  /** Whether it holds a pull, and with these values. */
+  agreesWith(row: ValueRow): boolean {
+    const id = row.pull_id;
+    return (
+      this.#flags[id] === flagsOf(row) &&
+      this.#day[id] === row.day &&
+      ORDER_COLUMNS.every((column) => this.#valueOf(column, id) === keyOf(row[column]))
+    );
+  }
+
+  get count(): number {
+    return this.#orders.started.ids.length;
   }
 
   /** The pulls of one page, in order. */
@@ -228,9 +329,8 @@ export class HeldPulls {
   }
 
   #valueOf(column: OrderColumn, pullId: number): Value {
-    return column === 'started' || column === 'peak' || column === 'strength'
-      ? (this.#numbers[column][pullId] ?? 0)
-      : (this.#texts[column][pullId] ?? '');
+    if (isOneOf(TEXTS, column)) return this.#texts[column][pullId] ?? '';
+    return (isOneOf(NUMBERS, column) ? this.#numbers[column] : this.#codes[column])[pullId] ?? 0;
   }
 
   #set(row: ValueRow): void {
@@ -239,13 +339,18 @@ export class HeldPulls {
     this.#flags[id] = flagsOf(row);
     this.#day[id] = row.day;
     for (const name of NUMBERS) this.#numbers[name][id] = row[name];
+    for (const name of CODES) this.#codes[name][id] = row[name];
     this.#texts.specimen[id] = sortedAsBytes(row.specimen);
-    for (const name of ['set_name', 'operator'] as const) {
-      const text = sortedAsBytes(row[name]);
-      if (!this.#common.has(text)) this.#common.set(text, text);
-      this.#texts[name][id] = this.#common.get(text) ?? text;
-    }
+    for (const name of ['set_name', 'operator'] as const)
+      this.#texts[name][id] = this.#common(sortedAsBytes(row[name]));
     this.#top = Math.max(this.#top, id);
+  }
+
+  #common(text: string): string {
+    const known = this.#commonTexts.get(text);
+    if (known !== undefined) return known;
+    this.#commonTexts.set(text, text);
+    return text;
   }
 
   #makeRoom(id: number): void {
@@ -254,13 +359,17 @@ export class HeldPulls {
     this.#flags = grown(this.#flags, new Uint16Array(room));
     this.#day = grown(this.#day, new Int32Array(room));
     for (const name of NUMBERS) this.#numbers[name] = grown(this.#numbers[name], new Float64Array(room));
+    for (const name of CODES) this.#codes[name] = grown(this.#codes[name], new Uint8Array(room));
     // Without holes: an array that has some is looked up slowly.
     for (const name of TEXTS)
       for (let i = this.#texts[name].length; i < room; i++) this.#texts[name].push('');
   }
 }
 
-function grown<T extends Uint16Array | Int32Array | Float64Array>(from: T, to: T): T {
+const isOneOf = <T extends string>(names: readonly T[], name: string): name is T =>
+  names.some((one) => one === name);
+
+function grown<T extends Uint8Array | Uint16Array | Int32Array | Float64Array>(from: T, to: T): T {
   to.set(from);
   return to;
 }

@@ -7,23 +7,50 @@
  * that transaction was kept or undone, what is read is what stands.
  */
 import { z } from 'zod';
+import { mayWrite } from '../let-write.ts';
 import { type Connection, allRows, countOf, oneRow } from '../sql.ts';
 import type { Condition, Written } from './condition.ts';
 import { HeldPulls, type OrderColumn, type OrderKey, VALUE_SELECT, valueRow } from './held-pulls.ts';
 import { CommonWords, HeldWords, type WordLimits } from './held-words.ts';
+import { numbersOf } from './saved-pieces.ts';
+import {
+  type Piece,
+  type SavedSearch,
+  isSavingDue,
+  saveInSteps,
+  savedSearch,
+  wordPiece,
+} from './saved-search.ts';
 
-/** What is held, at most: numbers of pulls up to `pullsMax` (about 130 bytes each), and words. */
+/** What is held, at most: numbers of pulls up to `pullsMax` (about 160 bytes each), and words. */
 export interface HeldLimits {
   readonly pullsMax: number;
   readonly words: WordLimits;
   /** Pulls that changed and are read again before a search answers. */
   readonly changedAtOnceMax: number;
+  /** Of what is saved for the next program. */
+  readonly saved: {
+    /** An archive with fewer pulls is gathered in a moment. */
+    readonly pullsMin: number;
+    /** Pulls that have changed since it was saved: from so many on it is saved again, and with more nothing of it is used. */
+    readonly changedMin: number;
+    readonly changedMax: number;
+    readonly wordBytesMax: number;
+    readonly bytesAtOnce: number;
+  };
 }
 
 const HELD_LIMITS: HeldLimits = {
   pullsMax: 500_000,
   words: { pullsMin: 1_000, bytesMax: 48 * 1_048_576 },
   changedAtOnceMax: 4,
+  saved: {
+    pullsMin: 2_000,
+    changedMin: 500,
+    changedMax: 5_000,
+    wordBytesMax: 16 * 1_048_576,
+    bytesAtOnce: 1_048_576,
+  },
 };
 
 export interface HeldAsked {
@@ -35,6 +62,7 @@ export interface HeldAsked {
 }
 
 const PULLS_AT_ONCE = 1_000;
+const SAVED_WORDS_AT_ONCE = 50;
 
 const writtenRow = z.object({
   words: z.string(),
@@ -51,9 +79,14 @@ class HeldSearch {
   #words: HeldWords;
   /** Pulls of which something changed, and whether that is more than the verdict. */
   readonly #changed = new Map<number, boolean>();
-  readonly #common: CommonWords;
+  #common: CommonWords;
   #ahead: ReturnType<CommonWords['found']['values']> | null = null;
-  #stage: 'pulls' | 'common' | 'words' | 'whole' | 'too-large' = 'pulls';
+  #stage: 'saved' | 'saved-words' | 'pulls' | 'common' | 'words' | 'whole' | 'too-large' = 'saved';
+  #saved: SavedSearch | null = null;
+  /** Null while nothing is being saved. */
+  #saving: Generator<undefined, void> | null = null;
+  /** Whether to look if it is to be saved: something has changed since that was looked at last. */
+  #looksAtSaved = true;
 
   constructor(connection: Connection, limits: HeldLimits) {
     this.#connection = connection;
@@ -70,21 +103,85 @@ class HeldSearch {
   /** One short step; false where nothing is left to be done. */
   goOn(): boolean {
     if (this.#stage === 'too-large') return false;
-    if (this.#stage === 'pulls') this.#readPulls();
+    if (this.#stage === 'saved') this.#takeOverPulls();
+    else if (this.#stage === 'saved-words') this.#takeOverWords();
+    else if (this.#stage === 'pulls') this.#readPulls();
     else if (this.#readChanged(this.#limits.changedAtOnceMax)) return true;
     else if (this.#stage === 'common') this.#readCommon();
     else if (this.#stage === 'words') this.#readWord();
-    return this.#stage !== 'whole' || this.#changed.size > 0;
+    else return this.#save();
+    return true;
+  }
+
+  /** What was saved is not taken over yet, or what has changed since not read. */
+  get isTakingOver(): boolean {
+    return this.#stage.startsWith('saved') || (this.#saved !== null && this.#changed.size > 0);
   }
 
   /** Null where it can't tell. */
   page(asked: HeldAsked): number[] | null {
-    if (this.#stage === 'pulls' || this.#stage === 'too-large') return null;
+    if (this.#stage === 'pulls' || this.#stage === 'too-large' || this.#stage.startsWith('saved'))
+      return null;
     if (this.#readChanged(this.#limits.changedAtOnceMax)) return null;
     const { among, few } = this.#words.with(asked.condition.words, this.#pulls.top);
     const { filters } = asked.condition;
     const page = { ...asked, filters, among };
     return few === null ? this.#pulls.page(page) : this.#pulls.pageOf(few, page);
+  }
+
+  #takeOverPulls(): void {
+    this.#stage = 'pulls';
+    const saved = savedSearch(this.#connection, this.#limits.saved.changedMax);
+    if (saved === null) return;
+    const pulls = new HeldPulls();
+    if (!pulls.takeOver(saved.pieceOf, saved.changed) || pulls.top > this.#limits.pullsMax) return;
+    this.#pulls = pulls;
+    this.#saved = saved;
+    for (const pullId of saved.changed) this.#changed.set(pullId, true);
+    this.#ahead = saved.words.values();
+    this.#stage = 'saved-words';
+  }
+
+  /** Before anything that has changed is read: that is then put right in the words too. */
+  #takeOverWords(): void {
+    for (let n = 0; n < SAVED_WORDS_AT_ONCE; n++) {
+      const next = this.#ahead?.next();
+      if (next === undefined || next.done === true) {
+        this.#ahead = null;
+        this.#stage = 'whole';
+        return;
+      }
+      const bits = numbersOf(this.#saved?.pieceOf(wordPiece(next.value)) ?? null, Uint32Array);
+      if (bits !== null) this.#words.takeOver(next.value, bits);
+    }
+  }
+
+  /** Whether there is more to be done. */
+  #save(): boolean {
+    const { saved } = this.#limits;
+    if (this.#saving === null) {
+      if (!this.#looksAtSaved || this.#pulls.count < saved.pullsMin || !mayWrite(this.#connection))
+        return false;
+      this.#looksAtSaved = false;
+      if (!isSavingDue(this.#connection, saved.changedMin)) return false;
+      if (this.#saved !== null) {
+        // What is common by now is looked for once more.
+        this.#saved = null;
+        this.#looksAtSaved = true;
+        this.#common = new CommonWords(this.#connection, this.#limits.words.pullsMin);
+        this.#stage = 'common';
+        return true;
+      }
+      this.#saving = saveInSteps(this.#connection, this.#pieces(), saved.bytesAtOnce);
+    }
+    if (isOver(this.#saving)) this.#saving = null;
+    return this.#saving !== null;
+  }
+
+  *#pieces(): Generator<Piece> {
+    yield* this.#pulls.pieces();
+    for (const [sought, bits] of this.#words.pieces(this.#limits.saved.wordBytesMax))
+      yield [wordPiece(sought), bits];
   }
 
   #readPulls(): void {
@@ -122,6 +219,7 @@ class HeldSearch {
     for (const [pullId, isMoreThanVerdict] of this.#changed) {
       if (left-- === 0) return true;
       this.#changed.delete(pullId);
+      this.#looksAtSaved = true;
       const row = oneRow(this.#connection, valueRow, `${VALUE_SELECT} WHERE pull_id = ?`, pullId);
       if (row === null) this.#pulls.remove(pullId);
       else if (this.#isTooLarge(pullId)) return true;
@@ -150,6 +248,16 @@ class HeldSearch {
   }
 }
 
+/** One step of saving. Where the disk is full or can't be written to, nothing is saved, and nothing is lost by that. */
+function isOver(saving: Generator<undefined, void>): boolean {
+  try {
+    return saving.next().done === true;
+  } catch (error) {
+    if (error instanceof Error && 'code' in error && String(error.code).startsWith('SQLITE_')) return true;
+    throw error;
+  }
+}
+
 const heldOf = new WeakMap<Connection, HeldSearch>();
 
 /** To be called where the entry of a pull was made, made anew or taken away. */
@@ -168,11 +276,26 @@ export function forgetHeld(connection: Connection): void {
 
 /** Begins or goes on, for about so long, between transactions; false where nothing is left to be done. */
 export function goOnHolding(connection: Connection, msMax: number, limits = HELD_LIMITS): boolean {
-  const end = performance.now() + msMax;
+  const held = heldIn(connection, limits);
+  return goOnFor(msMax, () => held.goOn());
+}
+
+/** The same as far as an earlier program has saved what it held, which takes moments; false where nothing of it is left. */
+export function goOnTakingOver(connection: Connection, msMax: number, limits = HELD_LIMITS): boolean {
+  const held = heldIn(connection, limits);
+  return goOnFor(msMax, () => held.isTakingOver && held.goOn() && held.isTakingOver);
+}
+
+function heldIn(connection: Connection, limits: HeldLimits): HeldSearch {
   const held = heldOf.get(connection) ?? new HeldSearch(connection, limits);
   heldOf.set(connection, held);
+  return held;
+}
+
+function goOnFor(msMax: number, step: () => boolean): boolean {
+  const end = performance.now() + msMax;
   let isMore: boolean;
-  do isMore = held.goOn();
+  do isMore = step();
   while (isMore && performance.now() < end);
   return isMore;
 }

@@ -13,6 +13,7 @@ import {
   asMatch,
   isWrittenIn,
 } from './condition.ts';
+import { bytesOf } from './saved-pieces.ts';
 
 export interface WordLimits {
   /** Pulls that have a word that is held, at least; when it becomes rarer it stays. */
@@ -30,7 +31,7 @@ const keyOf = ({ words, isBeginning, column }: Sought): string =>
   `${column ?? ''}:${words.join(' ')}${isBeginning ? '*' : ''}`;
 
 /** A bit for each of these pulls, with room for others up to `top`. */
-function bitsOf(pullIds: Iterable<number>, top: number): Uint32Array {
+export function bitsOf(pullIds: Iterable<number>, top: number): Uint32Array {
   const bits = new Uint32Array((top >>> 5) + 1);
   for (const id of pullIds) setBit(bits, id);
   return bits;
@@ -42,6 +43,14 @@ const setBit = (bits: Uint32Array, id: number): void => {
 const clearBit = (bits: Uint32Array, id: number): void => {
   bits[id >>> 5] = (bits[id >>> 5] ?? 0) & ~(1 << (id & 31));
 };
+
+/** Whether they are of the same pulls, but for some. */
+export function sameBits(a: Uint32Array, b: Uint32Array, but: readonly number[]): boolean {
+  const length = Math.max(a.length, b.length);
+  const unlike = Uint32Array.from({ length }, (_, i) => (a[i] ?? 0) ^ (b[i] ?? 0));
+  for (const id of but) if (id >>> 5 < length) clearBit(unlike, id);
+  return unlike.every((one) => one === 0);
+}
 
 /** Pulls that have all words of a condition: a bit for each, or few by number; what stands in both must hold. */
 export interface WithWords {
@@ -60,7 +69,7 @@ export function pullIdsOf(asked: Database.Statement, values: readonly (string | 
   return z.array(z.number()).parse(ids);
 }
 
-const WITH_WORDS = asOneText('SELECT rowid AS id FROM search_text WHERE search_text MATCH ? LIMIT ?');
+export const WITH_WORDS = asOneText('SELECT rowid AS id FROM search_text WHERE search_text MATCH ? LIMIT ?');
 
 export class HeldWords {
   readonly #connection: Connection;
@@ -95,6 +104,21 @@ export class HeldWords {
     if (this.#bytes + 4 * ((top >>> 5) + 1) > this.#limits.bytesMax) return false;
     if (!this.#held.has(keyOf(sought))) this.#keep(sought, bitsOf(this.#find(sought, null), top));
     return true;
+  }
+
+  /** What is held, what was asked for last first, up to so many bytes. */
+  *pieces(bytesMax: number): Generator<readonly [sought: Sought, bits: Uint8Array]> {
+    let bytes = 0;
+    for (const { sought, bits } of [...this.#held.values()].reverse()) {
+      bytes += bits.byteLength;
+      if (bytes > bytesMax) return;
+      yield [sought, bytesOf(bits)];
+    }
+  }
+
+  /** A word whose bits were made earlier. */
+  takeOver(sought: Sought, bits: Uint32Array): void {
+    if (this.#bytes + bits.byteLength <= this.#limits.bytesMax) this.#keep(sought, bits);
   }
 
   /** Null: the pull is no more. */

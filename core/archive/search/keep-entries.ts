@@ -1,6 +1,7 @@
 /** Keeps the search index in step: after each statement, in its own transaction. */
 import { z } from 'zod';
 import type { Outcome } from '../../acceptance/verdict.ts';
+import { mayWrite } from '../let-write.ts';
 import { withSpecimenChain } from '../specimen-chain.ts';
 import { type Connection, allRows, countOf, insert, oneRow, sqlInteger, statement } from '../sql.ts';
 import { SetFacts, composeEntry } from './entry.ts';
@@ -34,13 +35,18 @@ const TOUCHED: Readonly<Record<string, string>> = {
   ),
 };
 
-/** A certificate changes no verdict: the pulls are only found by its number too. */
-const TOUCHED_IN_WORDS: Readonly<Record<string, string>> = {
-  certificate: `WITH asked (certificate_id) AS (SELECT ?)
+const ofCertificate = (asked: string): string => `WITH asked (certificate_id) AS (${asked})
     SELECT pull_id FROM certificate JOIN asked USING (certificate_id) WHERE pull_id IS NOT NULL
     UNION SELECT pull_id FROM (${ofSpecimens(
       'SELECT specimen_id FROM set_member WHERE set_id = (SELECT set_id FROM certificate JOIN asked USING (certificate_id))',
-    )})`,
+    )})`;
+
+/** They change no verdict: the pulls are only found by their words too. */
+const TOUCHED_IN_WORDS: Readonly<Record<string, string>> = {
+  certificate: ofCertificate('SELECT ?'),
+  signature: ofCertificate('SELECT certificate_id FROM signature WHERE signature_id = ?'),
+  photo: 'SELECT pull_id FROM photo WHERE photo_id = ?',
+  photo_withdrawal: 'SELECT pull_id FROM photo WHERE photo_id = ?',
 };
 
 /** To be called inside the transaction that keeps the statement, after its rows. */
@@ -136,9 +142,6 @@ export function keepVerdicts(
     })
     .immediate();
 }
-
-export const mayWrite = (connection: Connection): boolean =>
-  countOf(connection, 'SELECT query_only AS n FROM pragma_query_only') === 0;
 
 /** Sets with a pull of which it is not known how the set judges it, newest first. */
 export function setsToJudge(connection: Connection): number[] {

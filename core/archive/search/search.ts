@@ -10,12 +10,14 @@ import {
   type SearchQuery,
   foundPull,
 } from '../../contract/search-requests.ts';
+import { FRACTURE_PLACES } from '../../contract/record.ts';
 import { ArchiveRefusal } from '../archive-fault.ts';
 import { type Connection, allRows, sqlInteger } from '../sql.ts';
 import { type SqlCondition, asMatch, asSql, conditionOf } from './condition.ts';
 import type { OrderColumn, OrderKey, Value } from './held-pulls.ts';
 import { type HeldAsked, heldPage } from './held-search.ts';
 import { asOneText, pullIdsOf } from './held-words.ts';
+import { rankIn, verdictRank } from './tables.ts';
 
 const line = z
   .object({
@@ -81,6 +83,10 @@ const ORDERED_BY: Record<
   operator: { column: 'operator', valueOf: (one) => one.operator ?? '' },
   peak: { column: 'peak', valueOf: (one) => one.peakForceN ?? -1 },
   strength: { column: 'strength', valueOf: (one) => one.strengthMpa ?? -1 },
+  verdict: { column: 'verdict_rank', valueOf: (one) => verdictRank(one.verdict, one.questionable) },
+  broke: { column: 'place_rank', valueOf: (one) => rankIn(FRACTURE_PLACES, one.place) },
+  questionable: { column: 'questionable', valueOf: (one) => Number(one.questionable) },
+  readings: { column: 'readings', valueOf: (one) => one.readingCount },
 };
 
 export interface SearchPage {

@@ -19,6 +19,13 @@ export class SortedPulls {
     return this.#ids.subarray(0, this.#length);
   }
 
+  /** These instead of what it holds: sorted already. */
+  take(sorted: Uint32Array): void {
+    this.#ids = new Uint32Array(Math.max(ROOM_MIN, sorted.length));
+    this.#ids.set(sorted);
+    this.#length = sorted.length;
+  }
+
   /** Pulls that are not in it yet; they are compared by what is known of them now. */
   addAll(added: readonly number[]): void {
     const more = Uint32Array.from(added).sort(this.#compare);

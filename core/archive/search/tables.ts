@@ -2,6 +2,8 @@
  * Tables of the search index. They are derived: no form of the archive contains them, they are made anew from the rows
  * whenever they are missing, damaged, or were made by a program that composes them otherwise.
  */
+import { OUTCOMES } from '../../acceptance/verdict.ts';
+import { FRACTURE_PLACES } from '../../contract/record.ts';
 import { TEXT_COLUMNS } from './condition.ts';
 import { TOKENIZE } from './folding.ts';
 
@@ -11,6 +13,8 @@ const DERIVED = [
   'search_entry',
   'search_value',
   'search_form',
+  'search_saved',
+  'search_changed',
   'thumbnail',
   // Of programs before this one.
   'search_order',
@@ -19,7 +23,30 @@ const DERIVED = [
 ];
 
 /** Columns of `search_value` by which a list can be sorted, each with an index. */
-export const ORDER_COLUMNS = ['started', 'specimen', 'set_name', 'operator', 'peak', 'strength'] as const;
+export const ORDER_COLUMNS = [
+  'started',
+  'specimen',
+  'set_name',
+  'operator',
+  'peak',
+  'strength',
+  'readings',
+  'verdict_rank',
+  'place_rank',
+  'questionable',
+] as const;
+
+/** Its place in the list, from 1; 0 for none and for what is not in it. */
+export const rankIn = (list: readonly string[], value: string | null): number =>
+  value === null ? 0 : list.indexOf(value) + 1;
+
+/** The same in the database. */
+const rankSql = (list: readonly string[], of: string): string =>
+  `CASE ${of} ${list.map((value, i) => `WHEN '${value}' THEN ${String(i + 1)}`).join(' ')} ELSE 0 END`;
+
+/** By outcome, and what is questionable behind what is not. */
+export const verdictRank = (verdict: string | null, questionable: boolean): number =>
+  2 * rankIn(OUTCOMES, verdict) + Number(questionable);
 
 /** What `search_value` holds of an entry: the columns in their order, and what they are made of. */
 const VALUES = {
@@ -30,6 +57,9 @@ const VALUES = {
   operator: (of) => `coalesce(${of}.operator, '')`,
   peak: (of) => `coalesce(${of}.peak_force_n, -1)`,
   strength: (of) => `coalesce(${of}.strength_mpa, -1)`,
+  readings: (of) => `${of}.reading_count`,
+  verdict_rank: (of) => `2 * ${rankSql(OUTCOMES, `${of}.verdict`)} + coalesce(${of}.questionable, 0)`,
+  place_rank: (of) => rankSql(FRACTURE_PLACES, `${of}.place`),
   day: (of) => `${of}.day`,
   geometry: (of) => `${of}.geometry`,
   place: (of) => `${of}.place`,
@@ -43,6 +73,10 @@ export const valuesOf = (of: string): string =>
   Object.values(VALUES)
     .map((value) => value(of))
     .join(', ');
+
+/** Nothing is noted before something is saved. */
+const NOTE_CHANGED = (of: string): string =>
+  `INSERT OR IGNORE INTO search_changed (pull_id) SELECT ${of}.pull_id WHERE EXISTS (SELECT 1 FROM search_saved);`;
 
 /** Takes away what there is of them and makes them empty. */
 export const EMPTY_SEARCH_TABLES = `
@@ -99,6 +133,9 @@ CREATE TABLE search_value (
   operator TEXT NOT NULL,
   peak REAL NOT NULL,
   strength REAL NOT NULL,
+  readings INTEGER NOT NULL,
+  verdict_rank INTEGER NOT NULL,
+  place_rank INTEGER NOT NULL,
   day INTEGER NOT NULL,
   geometry TEXT NOT NULL,
   place TEXT,
@@ -120,16 +157,25 @@ CREATE TRIGGER search_entry_put_in AFTER INSERT ON search_entry BEGIN
   INSERT INTO search_value (${VALUE_COLUMNS.join(', ')}) VALUES (${valuesOf('new')});
   INSERT INTO search_text (rowid, ${TEXT_COLUMNS.join(', ')})
   VALUES (new.pull_id, ${TEXT_COLUMNS.map((column) => `new.${column}`).join(', ')});
+  ${NOTE_CHANGED('new')}
 END;
 CREATE TRIGGER search_entry_taken_out AFTER DELETE ON search_entry BEGIN
   DELETE FROM search_value WHERE pull_id = old.pull_id;
   INSERT INTO search_text (search_text, rowid, ${TEXT_COLUMNS.join(', ')})
   VALUES ('delete', old.pull_id, ${TEXT_COLUMNS.map((column) => `old.${column}`).join(', ')});
+  ${NOTE_CHANGED('old')}
 END;
 CREATE TRIGGER search_entry_judged AFTER UPDATE OF verdict, questionable ON search_entry BEGIN
-  UPDATE search_value SET verdict = new.verdict, questionable = coalesce(new.questionable, 0)
+  UPDATE search_value SET verdict = new.verdict, questionable = coalesce(new.questionable, 0),
+    verdict_rank = ${VALUES.verdict_rank('new')}
   WHERE pull_id = new.pull_id;
+  ${NOTE_CHANGED('new')}
 END;
+
+-- What a program that went on running held in memory (saved-search.ts), in pieces, so that the next one need not gather it
+-- from all pulls again; and the pulls of which something has changed since.
+CREATE TABLE search_saved (name TEXT PRIMARY KEY, body BLOB NOT NULL) STRICT;
+CREATE TABLE search_changed (pull_id INTEGER PRIMARY KEY) STRICT;
 
 -- How its rows were composed: another number in the program makes it anew. While it is being made, newest first, pulls
 -- with numbers below "below" may have no entry yet; null where it is whole.

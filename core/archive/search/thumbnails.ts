@@ -4,9 +4,9 @@ import type { SmallCurve } from '../../contract/search-requests.ts';
 import type { Curve } from '../../curve/curve.ts';
 import { drawnLength } from '../../curve/drawn-length.ts';
 import { thumbnailOf } from '../../curve/thumbnail.ts';
+import { mayWrite } from '../let-write.ts';
 import { curveOf } from '../pull-columns.ts';
 import { type Connection, countOf, oneRow, sqlBlob, statement } from '../sql.ts';
-import { mayWrite } from './keep-entries.ts';
 
 /** Raised by one when pictures are drawn otherwise. */
 const THUMBNAIL_FORM = 1;

@@ -6,7 +6,12 @@ import { builtInPacks } from '../../../core/acceptance/packs.ts';
 import type { Archive } from '../../../core/archive/archive.ts';
 import { joinSet } from '../../../core/archive/member-store.ts';
 import { sortedAsBytes } from '../../../core/archive/search/held-pulls.ts';
-import { forgetHeld, goOnHolding, heldPage } from '../../../core/archive/search/held-search.ts';
+import {
+  forgetHeld,
+  goOnHolding,
+  goOnTakingOver,
+  heldPage,
+} from '../../../core/archive/search/held-search.ts';
 import { CommonWords } from '../../../core/archive/search/held-words.ts';
 import { auditHead, keepVerdicts } from '../../../core/archive/search/keep-entries.ts';
 import { makeAnew } from '../../../core/archive/search/make-index.ts';
@@ -25,7 +30,12 @@ import { END, SPECIMEN, WALL_MS, batch, newPull, openArchive, scratchFolder } fr
 const DAY_MS = 86_400_000;
 const KEEPING = { wallMs: WALL_MS, programVersion: '9.9.9', packs: builtInPacks() };
 /** So that a small archive has words that are common, words that are not, and not room for all of them. */
-const LIMITS = { pullsMax: 10_000, words: { pullsMin: 3, bytesMax: 160 }, changedAtOnceMax: 2 };
+const LIMITS = {
+  pullsMax: 10_000,
+  words: { pullsMin: 3, bytesMax: 160 },
+  changedAtOnceMax: 2,
+  saved: { pullsMin: 3, changedMin: 2, changedMax: 6, wordBytesMax: 100, bytesAtOnce: 400 },
+};
 const NAMES = ['T-1', 'T-12', 'Ärger 7', '\u{1f600}', '\uffee', 'B'];
 const NOTES = ['undercut', 'as welded', 'porosity, undercut', ''];
 const PEOPLE = ['Okafor', 'Muñoz', null];
@@ -37,6 +47,10 @@ const COLUMN_OF = {
   operator: "coalesce(operator, '')",
   peak: 'coalesce(peak_force_n, -1)',
   strength: 'coalesce(strength_mpa, -1)',
+  verdict: `instr('accept    reject    undecided', coalesce(verdict, '-')) + coalesce(questionable, 0)`,
+  broke: `instr('weld-metal base-metal', coalesce(place, 'nowhere'))`,
+  questionable: 'coalesce(questionable, 0)',
+  readings: 'reading_count',
 } as const;
 
 const pick = <T>(from: readonly T[], n: number): T => from[n % from.length] as T;
@@ -190,11 +204,12 @@ test('after any history every search finds what plain SQL finds, held in memory,
     fc.property(
       fc.array(fc.tuple(fc.nat(7), fc.nat(40), fc.nat(40)), { minLength: 10, maxLength: 40 }),
       fc.nat(20),
+      fc.integer({ min: 2, max: 15 }),
       fc.array(fc.tuple(query([1, 2]), fc.constantFrom(...SEARCH_COLUMNS), fc.boolean()), {
         minLength: 12,
         maxLength: 12,
       }),
-      (history, heldFrom, asked) => {
+      (history, heldFrom, startedEvery, asked) => {
         const archive = openArchive(join(scratchFolder(), 'a.gaugemark'));
         const sets = [1, 2].map((n) =>
           archive.sets((c) =>
@@ -215,7 +230,12 @@ test('after any history every search finds what plain SQL finds, held in memory,
         );
         history.forEach((statement, i) => {
           sayIfAllowed(archive, sets, statement);
-          if (i >= heldFrom) goOnHolding(archive.connection, 0, LIMITS);
+          if (i >= heldFrom) for (let n = i % 4; n >= 0; n--) goOnHolding(archive.connection, 0, LIMITS);
+          // Another program goes on with what was saved, wherever this one was.
+          if (i % startedEvery === 0) {
+            forgetHeld(archive.connection);
+            while (i % 2 === 0 && goOnTakingOver(archive.connection, 0, LIMITS));
+          }
           const one = asked[i % asked.length];
           if (one === undefined || i % 3 > 0) return;
           const order = { by: one[1], descending: one[2] };
@@ -232,6 +252,7 @@ test('after any history every search finds what plain SQL finds, held in memory,
         });
         expect(() => undone()).toThrow('power went');
         while (goOnHolding(archive.connection, 0, LIMITS));
+        expect(archive.check({}).lines.find((line) => line.name === 'search')).toMatchObject({ ok: true });
         for (const [one, by, descending] of asked) {
           const order = { by, descending };
           const expected = plainly(archive, one, order);
@@ -256,6 +277,87 @@ test('after any history every search finds what plain SQL finds, held in memory,
     ),
     { numRuns: 15, endOnFailure: true },
   );
+});
+
+test('what was held is there again in the next program, with what was said meanwhile, and else it is gathered anew', () => {
+  const path = join(scratchFolder(), 'a.gaugemark');
+  const archive = openArchive(path);
+  const { connection } = archive;
+  for (let i = 0; i < 12; i++) say(archive, [], [0, i + 1, i]);
+  const saved = connection.prepare('SELECT count(*) FROM search_saved').pluck();
+  const changed = connection.prepare('SELECT count(*) FROM search_changed').pluck();
+  const search = (from: Archive) => from.check({}).lines.find((line) => line.name === 'search');
+  const order = { by: 'specimen', descending: false } as const;
+  const asked = {
+    condition: conditionOf({ text: 'undercut' }),
+    column: 'specimen',
+    descending: false,
+    after: null,
+    limit: 50,
+  } as const;
+  goOnHolding(connection, 0, LIMITS);
+  expect(saved.get(), 'before it is whole').toBe(0);
+  while (goOnHolding(connection, 0, LIMITS));
+  const pieces = Number(saved.get());
+  expect(pieces).toBeGreaterThan(20);
+  expect(changed.get()).toBe(0);
+  archive.noteFracture({ pullId: 3, note: { place: 'base-metal', remarks: 'undercut' } });
+  expect(changed.get()).toBe(1);
+  expect(goOnHolding(connection, 0, LIMITS), 'so little is not saved again').toBe(false);
+  expect(saved.get()).toBe(pieces);
+  expect(search(archive)).toMatchObject({ ok: true });
+  archive.close();
+
+  const next = openArchive(path);
+  say(next, [], [0, 5, 0]);
+  expect(heldPage(next.connection, asked)).toBeNull();
+  while (goOnTakingOver(next.connection, 0, LIMITS));
+  const expected = plainly(next, { text: 'undercut' }, order);
+  expect(expected).toContain(3);
+  expect(expected).toContain(13);
+  expect(heldPage(next.connection, asked)).toEqual(expected);
+  // Now enough has changed.
+  while (goOnHolding(next.connection, 0, LIMITS));
+  expect(next.connection.prepare('SELECT count(*) FROM search_changed').pluck().get()).toBe(0);
+  expect(search(next)).toMatchObject({ ok: true });
+
+  // More than is worth reading again; then a piece that is none; then one that is missing.
+  for (const spoil of [
+    () => {
+      for (let i = 0; i < 7; i++) say(next, [], [0, i, i]);
+    },
+    () => next.connection.exec("UPDATE search_saved SET body = x'010203' WHERE name = 'peak'"),
+    () => next.connection.exec("DELETE FROM search_saved WHERE name = 'whole'"),
+  ]) {
+    forgetHeld(next.connection);
+    spoil();
+    while (goOnTakingOver(next.connection, 0, LIMITS));
+    expect(heldPage(next.connection, asked)).toBeNull();
+    while (goOnHolding(next.connection, 0, LIMITS));
+    expect(heldPage(next.connection, asked)).toEqual(plainly(next, { text: 'undercut' }, order));
+  }
+});
+
+test('the check finds what was saved and is not what the entries say', () => {
+  const archive = openArchive(join(scratchFolder(), 'a.gaugemark'));
+  const { connection } = archive;
+  for (let i = 0; i < 12; i++) say(archive, [], [0, i + 1, i]);
+  while (goOnHolding(connection, 0, LIMITS));
+  const words = () => archive.check({}).lines.find((line) => line.name === 'search')?.words;
+  const isTold = (sql: string): void => {
+    connection.exec(`SAVEPOINT before; ${sql}`);
+    expect(words(), sql).toContain('saved of it');
+    connection.exec('ROLLBACK TO before; RELEASE before');
+    expect(words()).not.toContain('saved of it');
+  };
+  const first = "(SELECT name FROM search_saved WHERE name LIKE 'word %' LIMIT 1)";
+  isTold(
+    "UPDATE search_saved SET body = (SELECT body FROM search_saved WHERE name = 'peak') WHERE name = 'readings'",
+  );
+  isTold(
+    "UPDATE search_saved SET body = (SELECT body FROM search_saved WHERE name = 'order peak') WHERE name = 'order started'",
+  );
+  isTold(`UPDATE search_saved SET body = x'00000000' WHERE name = ${first}`);
 });
 
 test('what can not be held is asked of the database: too many pulls, many that changed at once, an index made anew', () => {

@@ -13,9 +13,11 @@ test('the index is made, then searches are held in memory once the window has it
   let isRecording = false;
   const calls: string[] = [];
   let stepsLeft = 3;
+  let savedLeft = 2;
   const archive = {
     call: (name: string) => {
       calls.push(name);
+      if (name === 'goOnTakingOver') return Promise.resolve(--savedLeft > 0);
       if (name === 'goOnHolding') return Promise.resolve(--stepsLeft > 0);
       return Promise.resolve(name === 'tidyIndex' ? false : null);
     },
@@ -35,7 +37,13 @@ test('the index is made, then searches are held in memory once the window has it
     for (let i = 0; i < 20; i++) await Promise.resolve();
     return calls.slice(before);
   };
-  expect(await lookedAt(0)).toEqual(['indexProgress', 'tidyIndex']);
+  expect(await lookedAt(0)).toEqual([
+    'indexProgress',
+    'tidyIndex',
+    // What was saved of the last time, without waiting.
+    'goOnTakingOver',
+    'goOnTakingOver',
+  ]);
   expect(await lookedAt(100), 'the start comes first').toEqual([]);
   isRecording = true;
   expect(await lookedAt(60_000), 'never during a record').toEqual([]);
