@@ -13,7 +13,7 @@ const BESIDE_TESTS = [
   'tests/app/window-exchange.test.ts',
 ];
 /** What opens a real window. */
-const WINDOW_TESTS = ['tests/app/window-*.test.ts', 'tests/app/certificate-pdf.test.ts'];
+const WINDOW_TESTS = ['tests/app/window-*.test.ts', 'tests/app/*-pdf.test.ts'];
 
 const WINDOW = {
   globalSetup: ['tests/app/support/global-setup.ts'],

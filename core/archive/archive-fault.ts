@@ -1,7 +1,6 @@
 /** Operating faults of the archive: each with a code, what is safe, and what to do. */
-import { existsSync } from 'node:fs';
-import { dirname } from 'node:path';
 import { BlockDamagedError } from './codec/varint.ts';
+import { type DiskTrouble, diskTroubleOf, noPlaceAt } from './disk-trouble.ts';
 import { RowDamagedError } from './sql.ts';
 
 export const ARCHIVE_FAULT_CODES = [
@@ -96,31 +95,38 @@ export function archiveFaultOf(
       'archive-not-a-database',
       `The file ${path} is no archive (it is no database at all). Nothing was changed; choose another file.`,
     );
-  if (code === 'SQLITE_FULL' || code === 'ENOSPC' || code === 'EDQUOT')
+  const trouble = troubleOf(code, path);
+  if (trouble === 'disk-full')
     return new ArchiveFault(
       'archive-disk-full',
       written === 'record'
         ? `The disk that holds ${path} is full. What was kept before is safe; free some space and the rest is written in order.`
         : `The disk that holds ${path} is full, so this was not kept, not even a part of it. What was kept before is safe; free some space and do it again.`,
     );
-  if (code.startsWith('SQLITE_READONLY') || code === 'EROFS' || code === 'EACCES' || code === 'EPERM')
-    return new ArchiveFault('archive-read-only', readOnlySentence(path));
-  if (code === 'ENOENT' || code === 'ENOTDIR' || code === 'SQLITE_CANTOPEN')
-    return existsSync(dirname(path))
-      ? new ArchiveFault(
-          'archive-not-made',
-          `No file can be made at ${path}: its folder is there and takes none. Choose a folder on a disk of this computer.`,
-        )
-      : new ArchiveFault(
-          'archive-folder-missing',
-          `The archive ${path} can't be opened: its folder is missing or can't be entered. Choose an existing folder or make it first.`,
-        );
-  if (code.startsWith('SQLITE_IOERR') || MEDIUM_CODES.has(code) || code.startsWith('Unknown system error'))
+  if (trouble === 'read-only') return new ArchiveFault('archive-read-only', readOnlySentence(path));
+  if (trouble === 'not-made')
+    return new ArchiveFault(
+      'archive-not-made',
+      `No file can be made at ${path}: its folder is there and takes none. Choose a folder on a disk of this computer.`,
+    );
+  if (trouble === 'folder-missing')
+    return new ArchiveFault(
+      'archive-folder-missing',
+      `The archive ${path} can't be opened: its folder is missing or can't be entered. Choose an existing folder or make it first.`,
+    );
+  if (trouble === 'unreadable')
     return new ArchiveFault(
       'archive-unreadable',
       `The medium that holds ${path} gave an error (${code}). What was kept before is untouched; check the disk and its cable.`,
     );
   return null;
+}
+
+function troubleOf(code: string, path: string): DiskTrouble | null {
+  if (code === 'SQLITE_FULL') return 'disk-full';
+  if (code.startsWith('SQLITE_READONLY')) return 'read-only';
+  if (code === 'SQLITE_CANTOPEN') return noPlaceAt(path);
+  return code.startsWith('SQLITE_IOERR') ? 'unreadable' : diskTroubleOf(code, path);
 }
 
 /**
@@ -132,25 +138,6 @@ const WRONG_SCHEMA =
 
 const isOfWrongSchema = (code: string, error: unknown): boolean =>
   code === 'SQLITE_ERROR' && error instanceof Error && WRONG_SCHEMA.test(error.message);
-
-/** A disk that fails, a stick that was pulled, a share that no longer answers (errno.h; what Node has no name for it numbers). */
-const MEDIUM_CODES: ReadonlySet<string> = new Set([
-  'EIO',
-  'ESTALE',
-  'ENXIO',
-  'ENODEV',
-  'ENOTCONN',
-  'EREMOTEIO',
-  'ESHUTDOWN',
-  'ETIMEDOUT',
-  'ECONNABORTED',
-  'ECONNREFUSED',
-  'ECONNRESET',
-  'EHOSTDOWN',
-  'EHOSTUNREACH',
-  'ENETDOWN',
-  'ENETUNREACH',
-]);
 
 /** The code that SQLite or the system gave, null where the error has none. */
 export function errorCode(error: unknown): string | null {

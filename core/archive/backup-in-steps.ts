@@ -7,11 +7,13 @@ import { dirname } from 'node:path';
 import Database from 'better-sqlite3';
 import { z } from 'zod';
 import { ArchiveRefusal } from './archive-fault.ts';
-import { type WrittenBackup, backupDisagrees, fileExists, syncFile, syncFolder } from './backup.ts';
+import { type WrittenBackup, backupDisagrees, fileExists } from './backup.ts';
+import { syncFile, syncFolder } from './sync-folder.ts';
 import { OPEN_TABLE, sayClosed } from './half-copy.ts';
 import { renameWhenFree } from './rename-when-free.ts';
 import { type Connection, allRows, countOf } from './sql.ts';
-import { discardPart, targetFaultOf } from './target-fault.ts';
+import { discardPart } from './discard-part.ts';
+import { targetFaultOf } from './target-fault.ts';
 
 /** Copied in a millisecond or so. */
 const PAGES_PER_STEP = 64;

@@ -3,7 +3,7 @@
  * log, and still pass a check): to a temporary name, checked, synced, renamed. Never over an existing file. In one go:
  * nothing else is done with the archive meanwhile (`backup-in-steps.ts` is for an archive that is recorded into).
  */
-import { closeSync, existsSync, fsyncSync, openSync, rmSync, statSync } from 'node:fs';
+import { existsSync, rmSync, statSync } from 'node:fs';
 import { dirname } from 'node:path';
 import Database from 'better-sqlite3';
 import { z } from 'zod';
@@ -12,7 +12,9 @@ import { OPEN_TABLE, sayClosed } from './half-copy.ts';
 import { letWrite } from './let-write.ts';
 import { renameWhenFree } from './rename-when-free.ts';
 import type { Connection } from './sql.ts';
-import { discardPart, targetFaultOf } from './target-fault.ts';
+import { discardPart } from './discard-part.ts';
+import { syncFile, syncFolder } from './sync-folder.ts';
+import { targetFaultOf } from './target-fault.ts';
 
 export interface WrittenBackup {
   readonly path: string;
@@ -92,24 +94,4 @@ function rowCounts(connection: Connection): string {
     .filter(({ name }) => name !== OPEN_TABLE)
     .map(({ name }) => `${name} ${String(connection.prepare(`SELECT count(*) FROM ${name}`).pluck().get())}`)
     .join('\n');
-}
-
-export function syncFile(path: string): void {
-  const file = openSync(path, 'r+');
-  try {
-    fsyncSync(file);
-  } finally {
-    closeSync(file);
-  }
-}
-
-/** Makes a rename or a new file in it safe; Windows has no such call and needs none. */
-export function syncFolder(path: string): void {
-  if (process.platform === 'win32') return;
-  const folder = openSync(path, 'r');
-  try {
-    fsyncSync(folder);
-  } finally {
-    closeSync(folder);
-  }
 }

@@ -7,11 +7,13 @@ import { hasLog } from './copy-for-reading.ts';
 import { Archive } from './archive.ts';
 import { ArchiveFault, ArchiveRefusal } from './archive-fault.ts';
 import { refuseHalfCopy } from './half-copy.ts';
-import { syncFile, syncFolder, writeBackup } from './backup.ts';
+import { writeBackup } from './backup.ts';
+import { syncFile, syncFolder } from './sync-folder.ts';
 import { renameWhenFree } from './rename-when-free.ts';
 import { putArchiveBack, setArchiveAside } from './set-aside.ts';
 import { allRows, sqlBlob, sqlInteger } from './sql.ts';
-import { discardPart, targetFaultOf } from './target-fault.ts';
+import { discardPart } from './discard-part.ts';
+import { targetFaultOf } from './target-fault.ts';
 
 interface Reading {
   readonly programVersion: string;

@@ -1,7 +1,7 @@
 /** Setting an archive aside, damaged or before a backup takes its place: renamed with the date together with its log and spools, never deleted. */
 import { existsSync } from 'node:fs';
 import { dirname } from 'node:path';
-import { syncFolder } from './backup.ts';
+import { syncFolder } from './sync-folder.ts';
 import { renameWhenFree } from './rename-when-free.ts';
 
 /** What belongs to an archive file and must stay with it. */

@@ -8,14 +8,15 @@ import { z } from 'zod';
 import { Archive } from './archive.ts';
 import { ArchiveFault, ArchiveRefusal } from './archive-fault.ts';
 import { appendAudit, checkChain } from './audit.ts';
-import { syncFile, syncFolder } from './backup.ts';
+import { syncFile, syncFolder } from './sync-folder.ts';
 import type { CheckOptions } from './check-archive.ts';
 import { mergeArchive } from './merge-archive.ts';
 import { renameWhenFree } from './rename-when-free.ts';
 import { pullsOfCertificates, takeCertificates } from './split-certificates.ts';
 import { takeRegisters } from './split-registers.ts';
 import { type Connection, allRows, sqlBlob, sqlInteger } from './sql.ts';
-import { discardPart, targetFaultOf } from './target-fault.ts';
+import { discardPart } from './discard-part.ts';
+import { targetFaultOf } from './target-fault.ts';
 
 export interface YearPart {
   readonly year: number;

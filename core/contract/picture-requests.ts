@@ -1,10 +1,11 @@
 /** Pictures of curves and charts that the page has drawn, saved where a person says. Answered by the window's own process. */
 import { z } from 'zod';
 import { atFirstUse } from '../at-first-use.ts';
+import { PAPERS } from '../certificate/paper/paper-style.ts';
 import { NAME_LENGTH_MAX } from '../limits.ts';
 import { column } from './message.ts';
 
-export const PICTURE_FORMS = ['svg', 'png'] as const;
+export const PICTURE_FORMS = ['svg', 'png', 'pdf'] as const;
 export type PictureForm = (typeof PICTURE_FORMS)[number];
 
 /** Sixty curves as SVG are some 5 MB, a full page as PNG at 300 dpi is less. */
@@ -16,13 +17,18 @@ const bytes = column('Uint8Array').refine(
 );
 
 export const pictureRequests = {
-  /** Asks where, then writes the picture there, whole or not at all. Null where the person thought better of it. */
+  /**
+   * Asks where, then writes the picture there, whole or not at all: for a PDF the bytes are those of the SVG, which is
+   * printed. Null where the person thought better of it.
+   */
   'window.save-picture': {
     request: atFirstUse(() =>
       z.strictObject({
         form: z.enum(PICTURE_FORMS),
         suggestedName: z.string().min(1).max(NAME_LENGTH_MAX),
         bytes,
+        /** Of a PDF; A4 where it is not said. */
+        paper: z.enum(PAPERS).optional(),
       }),
     ),
     reply: atFirstUse(() => z.strictObject({ path: z.string().nullable() })),

@@ -48,6 +48,7 @@ export const FILE_KINDS = [
   'certificate-json',
   'picture-svg',
   'picture-png',
+  'picture-pdf',
 ] as const;
 export const fileKind = z.enum(FILE_KINDS);
 export type FileKind = z.infer<typeof fileKind>;

@@ -12,7 +12,9 @@ export interface SvgOptions {
 /** Width of the white about letters, both sides together. */
 export const HALO_MM = 0.9;
 
-const DEFAULT_FONT = "'Atkinson Hyperlegible', 'DejaVu Sans', Arial, sans-serif";
+/** The first of those that a picture asks for. */
+export const PICTURE_FONT = 'Atkinson Hyperlegible';
+const DEFAULT_FONT = `'${PICTURE_FONT}', 'DejaVu Sans', Arial, sans-serif`;
 
 export function svgText(
   drawing: Drawing,

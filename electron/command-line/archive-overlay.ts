@@ -1,7 +1,8 @@
-/** `gaugemark archive overlay ID… --svg FILE`, `archive export ID --svg FILE`: curves of kept pulls as the window draws them. */
+/** `gaugemark archive overlay ID… --svg|--pdf FILE`, `archive export ID --svg|--pdf FILE`: curves of kept pulls as the window draws them. */
 import type { Alignment } from '../../core/curve/align.ts';
 import { alignmentLoad } from '../../core/drawing/alignment-load.ts';
 import { curvePlot } from '../../core/drawing/curve-plot.ts';
+import type { Drawing } from '../../core/drawing/drawing.ts';
 import {
   type AlignedCurve,
   OVERLAY_CURVES_MAX,
@@ -19,14 +20,12 @@ import {
   SI_PLOT_UNITS,
   US_PLOT_UNITS,
 } from '../../core/drawing/pull-plot.ts';
-import { svgText } from '../../core/drawing/svg-text.ts';
 import { ORIGIN_MARKS } from '../../core/pull/readings-origin.ts';
 import { UNIT_SYSTEMS } from '../../core/quantity/display-unit.ts';
 import { type VerbArguments, oneOf, takeArguments } from './arguments.ts';
 import { drawablePull } from './drawable-pull.ts';
 import { gatherValues } from './gather-values.ts';
-import { writeNewFile } from './new-file.ts';
-import { PICTURE_FILE_OPTIONS, svgPath } from './picture-file.ts';
+import { PICTURE_FILE_OPTIONS, type PictureFile, pictureFile, writePicture } from './picture-file.ts';
 import { pullNumber } from './pull-number.ts';
 import { type RecorderAccess, existingArchive, recorderAccess } from './recorder-access.ts';
 import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
@@ -34,12 +33,12 @@ import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
 const ALIGNMENTS = ['start', 'load', 'zero', 'as-recorded'] as const;
 
 export const ARCHIVE_OVERLAY_USAGE =
-  'gaugemark archive overlay ID… --archive FILE --svg FILE [--axes WORD] [--align WORD] [--load QUANTITY] [--units si|us] [--json]';
+  'gaugemark archive overlay ID… --archive FILE --svg FILE|--pdf FILE [--paper A4|Letter] [--axes WORD] [--align WORD] [--load QUANTITY] [--units si|us] [--json]';
 export const EXPORT_PICTURE_USAGE =
-  'gaugemark archive export ID --archive FILE --svg FILE [--axes WORD] [--units si|us] [--json]';
+  'gaugemark archive export ID --archive FILE --svg FILE|--pdf FILE [--paper A4|Letter] [--axes WORD] [--units si|us] [--json]';
 
 export const ARCHIVE_OVERLAY_HELP = `  overlay  curves of several pulls in one picture, told apart by dash, marker and colour; a pull that can't be drawn or
-           aligned is told. export ID --svg draws one, with words at its marks
+           aligned is told. export ID --svg or --pdf draws one, with words at its marks. A PDF is one page across
   --axes WORD               ${PULL_PLOT_FORMS.join(', ')} (default load-extension)
   --align WORD              ${ALIGNMENTS.join(', ')} (default start); zero is that of the elastic line, and at
                             load each curve first reaches --load "20 kN" (or "150 MPa" where stress is drawn)`;
@@ -61,7 +60,7 @@ const OVERLAY_OPTIONS = {
 
 interface Picture {
   readonly pullIds: readonly number[];
-  readonly svg: string;
+  readonly file: PictureFile;
   readonly form: PullPlotForm;
   readonly units: PlotUnits;
   readonly alignment: Alignment;
@@ -99,16 +98,16 @@ export async function archiveExportPicture(args: readonly string[], io: VerbIo):
   return drawn({ ...pictureOf(given), alignment: { kind: 'as-recorded' }, pullIds }, given, io);
 }
 
-function pictureOf(given: VerbArguments): Pick<Picture, 'svg' | 'form' | 'units'> {
-  const svg = svgPath(given) ?? given.text('out');
-  if (svg === undefined)
+function pictureOf(given: VerbArguments): Pick<Picture, 'file' | 'form' | 'units'> {
+  const file = pictureFile(given, given.text('out'));
+  if (file === undefined)
     throw new InputError(
       'option-missing',
-      '--svg FILE is missing: where the picture is to be written.',
+      '--svg FILE or --pdf FILE is missing: where the picture is to be written.',
       'svg',
     );
   return {
-    svg,
+    file,
     form: oneOf('axes', given.text('axes'), PULL_PLOT_FORMS) ?? 'load-extension',
     units: oneOf('units', given.text('units'), UNIT_SYSTEMS) === 'us' ? US_PLOT_UNITS : SI_PLOT_UNITS,
   };
@@ -164,11 +163,11 @@ async function drawn(picture: Picture, given: VerbArguments, io: VerbIo): Promis
         `There is nothing to draw. ${leftOut[0] === undefined ? '' : lineOf(leftOut[0])}`,
         'ID',
       );
-    const bytes = writeNewFile(picture.svg, pictureText(curves, picture), 'svg');
+    const bytes = await writePicture(drawingOf(curves, picture), picture.file, io.err);
     if (given.has('json'))
       io.out(
         JSON.stringify({
-          path: picture.svg,
+          path: picture.file.path,
           bytes,
           axes: picture.form,
           drawn: curves.map(({ pullId, name, shift, origin }) => ({
@@ -182,7 +181,9 @@ async function drawn(picture: Picture, given: VerbArguments, io: VerbIo): Promis
         }),
       );
     else
-      io.out(`${String(curves.length)} ${curves.length === 1 ? 'curve' : 'curves'} drawn to ${picture.svg}`);
+      io.out(
+        `${String(curves.length)} ${curves.length === 1 ? 'curve' : 'curves'} drawn to ${picture.file.path}`,
+      );
     return EXIT_DONE;
   } finally {
     await access.end();
@@ -213,21 +214,19 @@ async function curvesOf(
 }
 
 /** As the window saves it: the first one above the others. */
-function pictureText(curves: readonly AlignedCurve[], { form, pullIds }: Picture): string {
-  return svgText(
-    curvePlot(
-      overlayPlot({
-        widthMm: PICTURE_WIDTH_MM,
-        heightMm: pictureHeightMm(curves.length),
-        title: form,
-        curves,
-        penOf: (pullId) => pullIds.indexOf(pullId),
-        chosen: curves[0]?.pullId ?? null,
-        range: wholeRange(curves),
-        decimalSign: '.',
-        originMarks: ORIGIN_MARKS,
-        onScreen: false,
-      }),
-    ),
+function drawingOf(curves: readonly AlignedCurve[], { form, pullIds }: Picture): Drawing {
+  return curvePlot(
+    overlayPlot({
+      widthMm: PICTURE_WIDTH_MM,
+      heightMm: pictureHeightMm(curves.length),
+      title: form,
+      curves,
+      penOf: (pullId) => pullIds.indexOf(pullId),
+      chosen: curves[0]?.pullId ?? null,
+      range: wholeRange(curves),
+      decimalSign: '.',
+      originMarks: ORIGIN_MARKS,
+      onScreen: false,
+    }),
   );
 }

@@ -1,6 +1,6 @@
 /** `gaugemark archive trend WORD…`: one result of all that a search finds, over date or group, with limits and tolerance bound. */
 import { curvePlot } from '../../core/drawing/curve-plot.ts';
-import { svgText } from '../../core/drawing/svg-text.ts';
+import type { Drawing } from '../../core/drawing/drawing.ts';
 import { numberText } from '../../core/quantity/number-text.ts';
 import { convert } from '../../core/quantity/units.ts';
 import { individualsChart } from '../../core/statistics/individuals-chart.ts';
@@ -32,19 +32,19 @@ import {
 import { UNIT_SYSTEMS } from '../../core/quantity/display-unit.ts';
 import { numberOption, oneOf } from './arguments.ts';
 import { foundPulls } from './found-pulls.ts';
-import { writeNewFile } from './new-file.ts';
-import { PICTURE_FILE_OPTIONS, svgPath } from './picture-file.ts';
+import { PICTURE_FILE_OPTIONS, pictureFile, writePicture } from './picture-file.ts';
 import { existingArchive, recorderAccess } from './recorder-access.ts';
 import { SEARCH_FLAGS, asksForVerdicts } from './search-flags.ts';
 import { searchedFor } from './searched-for.ts';
 import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
 
 export const ARCHIVE_TREND_USAGE =
-  'gaugemark archive trend [WORD… | --search TEXT] --archive FILE [filters] [--of RESULT] [--by WORD] [--distribution WORD] [--coverage P] [--confidence P] [--svg FILE] [--units si|us] [--json]';
+  'gaugemark archive trend [WORD… | --search TEXT] --archive FILE [filters] [--of RESULT] [--by WORD] [--distribution WORD] [--coverage P] [--confidence P] [--svg FILE|--pdf FILE [--paper A4|Letter]] [--units si|us] [--json]';
 
 export const ARCHIVE_TREND_HELP = `  trend    one result of every pull that a search finds (words and filters as for search): mean, three-sigma limits from
            moving ranges in the order of pulling, what the rules of their sets ask for at least, which pulls their own
-           verdict found below it or does not compare, and a lower tolerance bound. --svg writes the picture, over --by or as a chart of individual values
+           verdict found below it or does not compare, and a lower tolerance bound. --svg or --pdf writes the
+           picture, over --by or as a chart of individual values
   --of RESULT               ${TREND_QUANTITIES.join(', ')} (default Rm)
   --by WORD                 ${TREND_GROUPINGS.join(', ')}; without it one after the other
   --distribution WORD       ${TOLERANCE_DISTRIBUTIONS.join(', ')} (default lognormal), for --coverage 0.95 and --confidence 0.95`;
@@ -89,7 +89,7 @@ export async function archiveTrend(args: readonly string[], io: VerbIo): Promise
     coverage: share('coverage'),
     confidence: share('confidence'),
   };
-  const svg = svgPath(given);
+  const file = pictureFile(given);
   const access = await recorderAccess({
     archive: existingArchive(given.text('archive')),
     toRecord: asksForVerdicts(query),
@@ -106,7 +106,7 @@ export async function archiveTrend(args: readonly string[], io: VerbIo): Promise
     const values = points.map(({ value }) => value);
     const chart = individualsChart(values);
     const tolerance = lowerToleranceBound(values, question);
-    if (svg !== undefined) writePicture(svg, points, rules, asked);
+    if (file !== undefined) await writePicture(drawingOf(points, rules, asked), file, io.err);
     if (given.has('json'))
       io.out(
         JSON.stringify({
@@ -137,7 +137,7 @@ export async function archiveTrend(args: readonly string[], io: VerbIo): Promise
   }
 }
 
-function writePicture(path: string, points: readonly TrendPoint[], rules: TrendRules, asked: Asked): void {
+function drawingOf(points: readonly TrendPoint[], rules: TrendRules, asked: Asked): Drawing {
   if (points.length === 0)
     throw new InputError(
       'nothing-to-draw',
@@ -161,7 +161,7 @@ function writePicture(path: string, points: readonly TrendPoint[], rules: TrendR
     asked.by === null && chart.kind === 'chart'
       ? trendChart(points, chart.chart, picture)
       : trendPlot(points, asked.by ?? 'date', picture);
-  writeNewFile(path, svgText(curvePlot(input)), 'svg');
+  return curvePlot(input);
 }
 
 const DIGITS = 5;

@@ -1,12 +1,14 @@
 /** A PDF from a page of HTML: through Electron's own printing, in a process that is started for it and ends with it. */
 import { spawn } from 'node:child_process';
-import { existsSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { MARGIN_MM, PAPER_MM, type Paper } from '../../core/certificate/paper/paper-style.ts';
+import type { Sheet } from '../../core/certificate/paper/paper-style.ts';
+import { requirePdf } from '../print/pages-of-pdf.ts';
 import { prepare } from '../setup/prepare.mjs';
 import { isRoot, projectFolder } from '../setup/places.mjs';
 import { fileExists } from './existing-file.ts';
+import { writeNewBytes } from './new-file.ts';
 
 /** The start of Electron on a busy machine, and the printing of a long certificate. */
 const PRINT_MS_MAX = 180_000;
@@ -14,33 +16,52 @@ const COMPLAINT_LENGTH_MAX = 2_000;
 
 export interface PrintRequest {
   readonly html: string;
-  readonly paper: Paper;
+  readonly sheet: Sheet;
   /** HTML of head and foot of each page. */
   readonly head: string;
   readonly foot: string;
   readonly out: string;
+  readonly what: 'certificate' | 'picture';
+  /** Option that names the file. */
+  readonly option?: 'out' | 'pdf' | 'pdf-out';
+  /** How many it must have; left out: any number. */
+  readonly pages?: number;
   readonly say: (line: string) => void;
 }
 
-/** Throws an InputError where `out` is there already; an Error where printing failed. */
-export async function printPdf({ html, paper, head, foot, out, say }: PrintRequest): Promise<void> {
-  if (existsSync(out)) throw fileExists(out);
+/**
+ * Printed beside, looked at, then put in place whole; gives its bytes. Throws an InputError where `out` is there already,
+ * a JobError where it can't be written, an Error where printing failed.
+ */
+export async function printPdf({
+  html,
+  sheet,
+  head,
+  foot,
+  out,
+  what,
+  option = 'out',
+  pages,
+  say,
+}: PrintRequest): Promise<number> {
+  if (existsSync(out)) throw fileExists(out, option);
   const prepared = await prepare({ say });
   const folder = mkdtempSync(join(tmpdir(), 'gaugemark-print-'));
   try {
     const page = join(folder, 'page.html');
     const job = join(folder, 'job.json');
+    const printed = join(folder, 'printed.pdf');
     writeFileSync(page, html);
-    const { width, height } = PAPER_MM[paper];
-    writeFileSync(
-      job,
-      JSON.stringify({ page, widthMm: width, heightMm: height, marginMm: MARGIN_MM, head, foot }),
-    );
+    writeFileSync(job, JSON.stringify({ page, ...sheet, head, foot }));
     await electron(
       prepared,
       [`--user-data-dir=${join(folder, 'settings')}`],
-      ['--print', job, '--print-to', out],
+      ['--print', job, '--print-to', printed],
     );
+    const bytes = readFileSync(printed);
+    requirePdf(bytes, pages);
+    await writeNewBytes(out, bytes, { what, option });
+    return bytes.length;
   } finally {
     prepared.end();
     rmSync(folder, { recursive: true, force: true, maxRetries: 5 });

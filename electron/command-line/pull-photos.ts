@@ -1,13 +1,12 @@
 /** `gaugemark archive photo`: photos of a broken specimen, kept with its pull; listed, added, withdrawn, written out. */
-import { writeFileSync } from 'node:fs';
 import { resolve } from 'node:path';
 import type { KeptPhoto } from '../../core/contract/photo-requests.ts';
 import { readPhotoFile } from '../photos/read-photo-file.ts';
 import { type VerbArguments, takeArguments } from './arguments.ts';
-import { fileExists } from './existing-file.ts';
+import { writeNewBytes } from './new-file.ts';
 import { pullNumber } from './pull-number.ts';
 import { type RecorderAccess, existingArchive, recorderAccess } from './recorder-access.ts';
-import { EXIT_DONE, type ExitCode, InputError, JobError, type VerbIo } from './verb.ts';
+import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
 
 export const PHOTO_USAGE = `gaugemark archive photo --pull ID --archive FILE [--json]
 gaugemark archive photo --pull ID --add FILE [--caption TEXT] [--instead-of PHOTO --reason TEXT] [--operator NAME]
@@ -118,13 +117,7 @@ const write: Work = (given) => {
   const path = resolve(out);
   return Promise.resolve(async (access) => {
     const { photo, bytes } = await access.ask('photo.get', { photoId });
-    try {
-      writeFileSync(path, bytes, { flag: 'wx' });
-    } catch (error) {
-      if (error instanceof Error && 'code' in error && error.code === 'EEXIST') throw fileExists(path);
-      const cause = error instanceof Error ? error.message : String(error);
-      throw new JobError('file-not-written', `${path} could not be written (${cause.slice(0, 300)}).`);
-    }
+    await writeNewBytes(path, bytes, { what: 'photo', option: 'out' });
     return {
       document: { photo, path },
       text: `Photo ${String(photoId)} is written to ${path}, byte for byte.`,

@@ -1,15 +1,12 @@
 /** A table of results as a file: to a temporary name, read back, renamed; never over a file that is there. */
-import { readFileSync, writeFileSync } from 'node:fs';
-import { dirname, resolve } from 'node:path';
-import { ArchiveFault } from '../../core/archive/archive-fault.ts';
-import { syncFile, syncFolder } from '../../core/archive/backup.ts';
-import { renameWhenFree } from '../../core/archive/rename-when-free.ts';
-import { discardPart, targetFaultOf } from '../../core/archive/target-fault.ts';
+import { resolve } from 'node:path';
+import { ArchiveFault, ArchiveRefusal } from '../../core/archive/archive-fault.ts';
 import type { ResultsForm } from '../../core/contract/exchange-requests.ts';
 import { CSV_FORMS, LINE_END } from '../../core/exchange/export/csv-form.ts';
 import { resultsCsvLines } from '../../core/exchange/export/results-csv.ts';
 import type { ResultsTable } from '../../core/exchange/export/results-table.ts';
 import { resultsWorkbook } from './results-workbook.ts';
+import { FileNotWritten, writeWholeBytes } from './whole-bytes.ts';
 import { refuseExisting } from './whole-text.ts';
 
 export interface ResultsFile {
@@ -17,32 +14,26 @@ export interface ResultsFile {
   readonly path: string;
 }
 
-/** Throws an ArchiveFault where it can't be written or did not arrive whole. */
+/** Throws an ArchiveRefusal where the file is there, an ArchiveFault where it can't be written or did not arrive whole. */
 export async function writeResults(
   table: ResultsTable,
-  file: ResultsFile,
+  { path: to, form }: ResultsFile,
 ): Promise<{ path: string; rows: number }> {
-  const path = resolve(file.path);
-  refuseExisting(path);
-  const bytes = await bytesOf(table, file.form);
-  const temporary = `${path}.part-${String(process.pid)}`;
-  let isBegun = false;
+  // Before the table is put into its form, which takes its time.
+  refuseExisting(resolve(to));
+  const bytes = await bytesOf(table, form);
   try {
-    writeFileSync(temporary, bytes, { flag: 'wx' });
-    isBegun = true;
-    syncFile(temporary);
-    if (!readFileSync(temporary).equals(bytes))
-      throw new ArchiveFault(
-        'archive-unreadable',
-        `The table did not arrive whole at ${path}, so it was not kept; try another disk. The archive is untouched.`,
-      );
-    renameWhenFree(temporary, path);
-    syncFolder(dirname(path));
-    return { path, rows: table.rows.length };
+    return { path: await writeWholeBytes({ path: to, bytes, what: 'table' }), rows: table.rows.length };
   } catch (error) {
-    discardPart(temporary);
-    throw targetFaultOf(error, path, 'export', isBegun);
+    throw error instanceof FileNotWritten ? asFault(error) : error;
   }
+}
+
+function asFault({ trouble, message, detail }: FileNotWritten): ArchiveFault | ArchiveRefusal {
+  if (trouble === 'exists') return new ArchiveRefusal('file-exists', message, 'to');
+  const code =
+    trouble === 'gone' || trouble === 'not-whole' ? 'archive-unreadable' : (`archive-${trouble}` as const);
+  return new ArchiveFault(code, message, detail);
 }
 
 async function bytesOf(table: ResultsTable, form: ResultsForm): Promise<Buffer> {

@@ -3,9 +3,10 @@ import { createHash } from 'node:crypto';
 import { closeSync, existsSync, fsyncSync, openSync, readSync, writeSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
 import { ArchiveFault, ArchiveRefusal } from '../../core/archive/archive-fault.ts';
-import { syncFolder } from '../../core/archive/backup.ts';
+import { discardPart } from '../../core/archive/discard-part.ts';
 import { renameWhenFree } from '../../core/archive/rename-when-free.ts';
-import { discardPart, targetFaultOf } from '../../core/archive/target-fault.ts';
+import { syncFolder } from '../../core/archive/sync-folder.ts';
+import { targetFaultOf } from '../../core/archive/target-fault.ts';
 
 /** Signs held before they are written: an export may be larger than memory. */
 const HELD_SIGNS = 1_048_576;

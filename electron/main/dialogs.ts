@@ -22,6 +22,7 @@ function filterOf(kind: FileKind): FileFilter {
     'certificate-json': { name: files.certificateJson, extensions: ['json'] },
     'picture-svg': { name: files.pictureSvg, extensions: ['svg'] },
     'picture-png': { name: files.picturePng, extensions: ['png'] },
+    'picture-pdf': { name: files.picturePdf, extensions: ['pdf'] },
   };
   return filters[kind];
 }

@@ -263,7 +263,7 @@ export function runProgram({
         instrument: (instrumentId) => recorder.request('instrument.get', { instrumentId }),
         laboratory: () => recorder.request('laboratory.get', {}),
       }),
-    'window.save-picture': (asked) => savePicture(window, asked),
+    'window.save-picture': (asked) => savePicture(window, buildFolder, asked),
     'window.add-photo': (asked) =>
       addPhoto(asked, { window, ask: (request) => recorder.request('photo.add', request) }),
     'window.take-photo': (asked) =>

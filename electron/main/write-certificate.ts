@@ -5,6 +5,7 @@ import { certificateCsv } from '../../core/certificate/certificate-csv.ts';
 import type { CertificateContent } from '../../core/certificate/certificate-content.ts';
 import { type PageOptions, certificatePage } from '../../core/certificate/paper/certificate-page.ts';
 import { headAndFoot } from '../../core/certificate/paper/head-and-foot.ts';
+import { sheetOf } from '../../core/certificate/paper/paper-style.ts';
 import type { PhotoBytes } from '../../core/certificate/paper/specimen-section.ts';
 import type { PageEventOf, PageReplyOf, PageRequestOf } from '../../core/contract/bridge.ts';
 import { type RequestOf, contract } from '../../core/contract/index.ts';
@@ -13,8 +14,9 @@ import type { CertificateForm, FileKind } from '../../core/contract/window-reque
 import { photosOnPaper } from '../photos/photos-on-paper.ts';
 import { paperFontsIn } from '../print/paper-fonts.ts';
 import { chooseSavePath } from './dialogs.ts';
-import { pdfOf, putInPlace } from './pdf-in-place.ts';
+import { FileNotWritten, writeWholeBytes } from '../exports/whole-bytes.ts';
 import { StoppedByPerson, unlessStopped } from '../print/stoppable-work.ts';
+import { pdfOf } from './page-to-pdf.ts';
 
 const KIND: Readonly<Record<CertificateForm, FileKind>> = {
   pdf: 'certificate',
@@ -59,9 +61,10 @@ export async function writeCertificate(
     const bytes = await bytesOf(content, form, { paper, fonts, photos }, signal);
     signal.throwIfAborted();
     onStep({ step: 'saving', done: 0, of: 0 });
-    await putInPlace(path, bytes);
+    await writeWholeBytes({ path, bytes, what: 'certificate', replace: true });
   } catch (error) {
     if (error instanceof StoppedByPerson) return stopped(number);
+    if (error instanceof FileNotWritten) return notWritten(number, error);
     const cause = error instanceof Error ? error.message : String(error);
     return {
       ok: false,
@@ -82,6 +85,15 @@ const stopped = (number: string): Answer<never> => ({
   },
 });
 
+const notWritten = (number: string, { message, detail }: FileNotWritten): Answer<never> => ({
+  ok: false,
+  fault: {
+    code: 'certificate-not-written',
+    sentence: `The certificate ${number} is issued and kept in the archive, and keeps its number when it is written again: ${message}`,
+    ...(detail === undefined ? {} : { detail }),
+  },
+});
+
 function photoBytes(answer: Answer<unknown>): Uint8Array {
   if (!answer.ok) throw new Error(answer.fault.sentence);
   return contract['photo.get'].reply.parse(answer.value).bytes;
@@ -95,5 +107,8 @@ async function bytesOf(
 ): Promise<Uint8Array> {
   if (form === 'csv') return Buffer.from(certificateCsv(content));
   if (form === 'json') return Buffer.from(`${JSON.stringify(content, null, 2)}\n`);
-  return pdfOf({ html: certificatePage(content, options), ...headAndFoot(content) }, options.paper, signal);
+  return pdfOf(
+    { html: certificatePage(content, options), ...headAndFoot(content) },
+    { sheet: sheetOf(options.paper), signal },
+  );
 }

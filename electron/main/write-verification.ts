@@ -2,6 +2,7 @@
 import { app, type BrowserWindow } from 'electron';
 import { basename, join } from 'node:path';
 import { NO_LABORATORY } from '../../core/certificate/compose-certificate.ts';
+import { sheetOf } from '../../core/certificate/paper/paper-style.ts';
 import { verificationPaper } from '../../core/certificate/paper/verification-page.ts';
 import type { PageReplyOf, PageRequestOf } from '../../core/contract/bridge.ts';
 import { contract } from '../../core/contract/index.ts';
@@ -9,7 +10,8 @@ import type { Answer, Fault } from '../../core/contract/message.ts';
 import { momentText } from '../../core/exchange/export/moment-text.ts';
 import { paperFontsIn } from '../print/paper-fonts.ts';
 import { chooseSavePath } from './dialogs.ts';
-import { pdfOf, putInPlace } from './pdf-in-place.ts';
+import { FileNotWritten, writeWholeBytes } from '../exports/whole-bytes.ts';
+import { pdfOf } from './page-to-pdf.ts';
 
 export interface VerificationMeans {
   readonly window: BrowserWindow;
@@ -55,8 +57,14 @@ export async function writeVerification(
   });
   if (path === null) return { ok: true, value: { path: null } };
   try {
-    await putInPlace(path, await pdfOf(page, paper));
+    const bytes = await pdfOf(page, { sheet: sheetOf(paper) });
+    await writeWholeBytes({ path, bytes, what: 'certificate', replace: true });
   } catch (error) {
+    if (error instanceof FileNotWritten)
+      return fault(
+        'certificate-not-written',
+        `The calibration is kept; its certificate can be written again: ${error.message}`,
+      );
     const cause = error instanceof Error ? error.message : String(error);
     return fault(
       'certificate-not-written',

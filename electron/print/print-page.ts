@@ -1,6 +1,7 @@
 /** Prints one HTML page to PDF in a hidden window in which nothing runs and nothing is loaded from elsewhere. */
 import { BrowserWindow } from 'electron';
 import { pathToFileURL } from 'node:url';
+import type { Sheet } from '../../core/certificate/paper/paper-style.ts';
 import { unlessStopped } from './stoppable-work.ts';
 import { shrinkPictures } from './shrink-pictures.ts';
 
@@ -8,17 +9,9 @@ import { shrinkPictures } from './shrink-pictures.ts';
 const PRINT_MS_MAX = 120_000;
 const MM_PER_INCH = 25.4;
 
-export interface PrintJob {
+export interface PrintJob extends Sheet {
   /** An HTML file that holds all it needs, made for this job: its pictures are made smaller in it. */
   readonly page: string;
-  readonly widthMm: number;
-  readonly heightMm: number;
-  readonly marginMm: {
-    readonly top: number;
-    readonly right: number;
-    readonly bottom: number;
-    readonly left: number;
-  };
   /** HTML of head and foot; `pageNumber` and `totalPages` are classes that the printing fills in. */
   readonly head: string;
   readonly foot: string;

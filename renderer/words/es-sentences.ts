@@ -348,8 +348,12 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
     'The medium that holds {1} gave an error ({2}). What was kept before is untouched; check the disk and its cable.',
     'El soporte que contiene {1} dio un error ({2}). Lo guardado antes está intacto; revise el disco y su cable.',
   ],
-  // Files that are written beside the archive: what is put in last is "export" or "backup".
+  // Files that are written beside the archive: what is put in last is one of these.
   ['export', 'exportación'],
+  ['table', 'tabla'],
+  ['picture', 'imagen'],
+  ['certificate', 'hoja del certificado'],
+  ['photo', 'foto'],
   ['backup', 'copia de seguridad'],
   [
     'What was written of the {1} is gone again from {2}: its medium was pulled, or its folder taken away. Put it back, or choose another place, and do it again. The archive is untouched.',
@@ -366,6 +370,18 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
   [
     'The backup could not be given the name {1}: another program holds it, or the medium gave an error. The archive stands where it stood, unchanged; close what holds files in that folder and restore again.',
     'A la copia de seguridad no se le pudo dar el nombre {1}: otro programa lo retiene o el soporte dio un error. El archivo está donde estaba, sin cambios; cierre lo que retiene ficheros en esa carpeta y restaure de nuevo.',
+  ],
+  [
+    'The {1} did not arrive whole at {2}, so it was not kept; try another disk. The archive is untouched.',
+    'La {1} no llegó entera a {2}, así que no se guardó; pruebe otro disco. El archivo no se ha tocado.',
+  ],
+  [
+    'The certificate {1} is issued and kept in the archive, and keeps its number when it is written again: {2}',
+    'El certificado {1} está emitido y guardado en el archivo, y conserva su número cuando se escribe de nuevo: {2}',
+  ],
+  [
+    'The calibration is kept; its certificate can be written again: {1}',
+    'La calibración está guardada; su certificado se puede escribir de nuevo: {1}',
   ],
   [
     'The disk that holds {1} is full, so the {2} was not written; free some space or choose another disk. The archive is untouched.',

@@ -8,7 +8,7 @@ import { expect, it } from 'vitest';
 import { composeCertificate } from '../../core/certificate/compose-certificate.ts';
 import { certificatePage } from '../../core/certificate/paper/certificate-page.ts';
 import { headAndFoot } from '../../core/certificate/paper/head-and-foot.ts';
-import { PAPERS, PAPER_MM } from '../../core/certificate/paper/paper-style.ts';
+import { PAPERS, PAPER_MM, sheetOf } from '../../core/certificate/paper/paper-style.ts';
 import { paperFonts } from '../../electron/command-line/paper-fonts.ts';
 import { printPdf } from '../../electron/command-line/print-pdf.ts';
 import { exampleInput } from '../unit/certificate/example-input.ts';
@@ -26,7 +26,8 @@ it.each(PAPERS)(
     const content = composeCertificate(exampleInput());
     await printPdf({
       html: certificatePage(content, { paper, fonts: paperFonts() }),
-      paper,
+      sheet: sheetOf(paper),
+      what: 'certificate',
       ...headAndFoot(content),
       out,
       say: () => undefined,
@@ -145,7 +146,8 @@ it('a large photo stands on paper with the points that paper shows, a small one 
         ]),
       ),
     }),
-    paper: 'A4',
+    sheet: sheetOf('A4'),
+    what: 'certificate',
     ...headAndFoot(content),
     out,
     say: () => undefined,
@@ -173,7 +175,8 @@ it('names of 300 characters, with markup or turned writing, are text on paper an
   const content = composeCertificate(input);
   await printPdf({
     html: certificatePage(content, { paper: 'A4', fonts: paperFonts() }),
-    paper: 'A4',
+    sheet: sheetOf('A4'),
+    what: 'certificate',
     ...headAndFoot(content),
     out,
     say: () => undefined,
@@ -197,7 +200,8 @@ it('never writes over a file that is there', async () => {
   await expect(
     printPdf({
       html: '<p>new</p>',
-      paper: 'A4',
+      sheet: sheetOf('A4'),
+      what: 'certificate',
       head: '<p></p>',
       foot: '<p></p>',
       out,

@@ -11,6 +11,23 @@ export const PAPER_MM: Readonly<Record<Paper, { readonly width: number; readonly
 /** Head and foot of each page stand in these. */
 export const MARGIN_MM = { top: 18, right: 16, bottom: 20, left: 20 } as const;
 
+/** What a page is printed on. */
+export interface Sheet {
+  readonly widthMm: number;
+  readonly heightMm: number;
+  readonly marginMm: {
+    readonly top: number;
+    readonly right: number;
+    readonly bottom: number;
+    readonly left: number;
+  };
+}
+
+export function sheetOf(paper: Paper): Sheet {
+  const { width, height } = PAPER_MM[paper];
+  return { widthMm: width, heightMm: height, marginMm: MARGIN_MM };
+}
+
 export interface EmbeddedFont {
   readonly weight: 400 | 700;
   /** WOFF2, base64. */
@@ -24,7 +41,7 @@ export const FONT_NAME = 'Certificate Text';
 export function paperStyle(paper: Paper, fonts: readonly EmbeddedFont[]): string {
   const { width, height } = PAPER_MM[paper];
   const { top, right, bottom, left } = MARGIN_MM;
-  return `${fonts.map(face).join('\n')}
+  return `${fontFaces(fonts, FONT_NAME)}
 @page { size: ${String(width)}mm ${String(height)}mm; margin: ${String(top)}mm ${String(right)}mm ${String(bottom)}mm ${String(left)}mm; }
 * { box-sizing: border-box; }
 body { margin: 0; font: 9.5pt/1.35 '${FONT_NAME}', 'DejaVu Sans', Arial, sans-serif; color: #15191c; font-variant-numeric: tabular-nums; }
@@ -76,5 +93,8 @@ td { border-bottom: 0.12mm solid #9aa29b; padding: 0.8mm 2mm 0.8mm 0; vertical-a
 .end { text-align: center; font-weight: 700; margin-top: 6mm; letter-spacing: 0.04em; }`;
 }
 
-const face = ({ weight, base64, unicodeRange }: EmbeddedFont): string =>
-  `@font-face { font-family: '${FONT_NAME}'; font-weight: ${String(weight)}; src: url(data:font/woff2;base64,${base64}) format('woff2');${unicodeRange === undefined ? '' : ` unicode-range: ${unicodeRange};`} }`;
+export const fontFaces = (fonts: readonly EmbeddedFont[], name: string): string =>
+  fonts.map((font) => face(font, name)).join('\n');
+
+const face = ({ weight, base64, unicodeRange }: EmbeddedFont, name: string): string =>
+  `@font-face { font-family: '${name}'; font-weight: ${String(weight)}; src: url(data:font/woff2;base64,${base64}) format('woff2');${unicodeRange === undefined ? '' : ` unicode-range: ${unicodeRange};`} }`;

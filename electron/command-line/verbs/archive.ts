@@ -252,7 +252,7 @@ const shownAs = (given: VerbArguments) => ({
   units: unitsOf(given),
 });
 
-const asksForPicture = (arg: string): boolean => /^--(?:svg|png)(?:=|$)|\.svg$/i.test(arg);
+const asksForPicture = (arg: string): boolean => /^--(?:svg|pdf|png)(?:=|$)|\.(?:svg|pdf)$/i.test(arg);
 const isNumber = (text: string): boolean => /^\d+$/.test(text);
 
 const DO: Readonly<Record<ReadingAction, (task: Task) => Promise<ExitCode>>> = {

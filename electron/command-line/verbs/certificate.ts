@@ -1,18 +1,17 @@
 /** `gaugemark certificate --archive FILE --set ID --out FILE.pdf`: a set or one of its specimens on paper, or the same content as CSV or JSON. */
-import { closeSync, fsyncSync, openSync, writeSync } from 'node:fs';
 import { extname, resolve } from 'node:path';
 import { certificateCsv } from '../../../core/certificate/certificate-csv.ts';
 import type { CertificateContent } from '../../../core/certificate/certificate-content.ts';
 import { certificatePage } from '../../../core/certificate/paper/certificate-page.ts';
 import { headAndFoot } from '../../../core/certificate/paper/head-and-foot.ts';
-import { PAPERS, type Paper } from '../../../core/certificate/paper/paper-style.ts';
+import { PAPERS, type Paper, sheetOf } from '../../../core/certificate/paper/paper-style.ts';
 import type { Certified } from '../../../core/contract/certificate-requests.ts';
 import type { RequestOf } from '../../../core/contract/index.ts';
 import { SIGNATURE_MEANINGS } from '../../../core/contract/signature-requests.ts';
 import { type VerbArguments, oneOf, takeArguments } from '../arguments.ts';
 import { photosOnPaper } from '../../photos/photos-on-paper.ts';
 import { pinFromFile } from '../pin-file.ts';
-import { fileExists } from '../existing-file.ts';
+import { writeNewFile } from '../new-file.ts';
 import { paperFonts } from '../paper-fonts.ts';
 import { printPdf } from '../print-pdf.ts';
 import { type RecorderAccess, existingArchive, recorderAccess } from '../recorder-access.ts';
@@ -191,21 +190,14 @@ async function write(
     );
     await printPdf({
       html: certificatePage(content, { paper, fonts: paperFonts(), photos }),
-      paper,
+      sheet: sheetOf(paper),
       ...headAndFoot(content),
       out: path,
+      what: 'certificate',
       say,
     });
     return;
   }
   const text = form === '.csv' ? certificateCsv(content) : `${JSON.stringify(content, null, 2)}\n`;
-  try {
-    const file = openSync(path, 'wx');
-    writeSync(file, text);
-    fsyncSync(file);
-    closeSync(file);
-  } catch (error) {
-    if (error instanceof Error && 'code' in error && error.code === 'EEXIST') throw fileExists(path);
-    throw error;
-  }
+  writeNewFile(path, text, 'out');
 }

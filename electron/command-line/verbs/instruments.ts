@@ -1,7 +1,7 @@
 /** `gaugemark instruments list|show|save|calibrate|retire|verify`: the register of frames and instruments. */
 import { resolve } from 'node:path';
 import { NO_LABORATORY } from '../../../core/certificate/compose-certificate.ts';
-import { PAPERS } from '../../../core/certificate/paper/paper-style.ts';
+import { PAPERS, sheetOf } from '../../../core/certificate/paper/paper-style.ts';
 import { verificationPaper } from '../../../core/certificate/paper/verification-page.ts';
 import type { InstrumentLine } from '../../../core/contract/instrument-requests.ts';
 import { holdsWorksheet } from '../../../core/instruments/calibration.ts';
@@ -255,7 +255,14 @@ async function writePdf(access: RecorderAccess, order: Order, io: VerbIo): Promi
       `${instrument.form.name} has no such calibration with a worksheet; "gaugemark instruments verify" keeps one.`,
       'calibration',
     );
-  await printPdf({ ...page, paper, out: resolve(out), say: io.err });
+  await printPdf({
+    ...page,
+    sheet: sheetOf(paper),
+    out: resolve(out),
+    what: 'certificate',
+    option: 'pdf-out',
+    say: io.err,
+  });
   io.err(`The certificate of verification is written to ${out}.`);
 }
 

@@ -54,6 +54,7 @@ export const EN_SHELL = {
     certificateJson: 'Certificate (JSON)',
     pictureSvg: 'Picture (SVG)',
     picturePng: 'Picture (PNG)',
+    picturePdf: 'Picture (PDF)',
     photo: 'Photo (JPEG, PNG)',
     readings: 'Readings (CSV, text)',
     workbook: 'Spreadsheet',

@@ -56,6 +56,7 @@ export const ES_SHELL: ShellWords = {
     certificateJson: 'Certificado (JSON)',
     pictureSvg: 'Imagen (SVG)',
     picturePng: 'Imagen (PNG)',
+    picturePdf: 'Imagen (PDF)',
     photo: 'Foto (JPEG, PNG)',
     readings: 'Lecturas (CSV, texto)',
     workbook: 'Hoja de cálculo',

@@ -53,7 +53,6 @@ it('writes an imported pull as CSV, as everything in JSON, and as linked data', 
   expect(await out('p.csv')).toContain('time_s,force_N,extension_mm');
   expect(await out('p.svg')).toMatch(/^<svg|^<\?xml/);
   for (const [name, said] of [
-    ['p.pdf', /not written as \.pdf/],
     ['p.xlsx', /not written as \.xlsx/],
     ['p.png', /not written as \.png/],
   ] as const) {

@@ -1,6 +1,7 @@
 /** Every alarm as the recorder composes it, an open record behind it or not: in Spanish no English is left in it. */
 import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import { archiveFaultOf, damagedFault } from '../../../core/archive/archive-fault.ts';
+import { WRITTEN_THINGS } from '../../../electron/exports/whole-bytes.ts';
 import { targetFaultOf } from '../../../core/archive/target-fault.ts';
 import type { TransportListener } from '../../../drivers/transport.ts';
 import type { LiveReadout } from '../../../electron/recorder/live-readout.ts';
@@ -136,7 +137,7 @@ describe('an alarm in Spanish', () => {
   });
 });
 
-it.each(['export', 'backup'])(
+it.each(['export', 'backup', ...WRITTEN_THINGS])(
   'what keeps an %s from being written has no English left in it either',
   (what) => {
     const codes = ['ENOSPC', 'EROFS', 'ENOENT', 'ENOTCONN'];

@@ -1,0 +1,38 @@
+/** A PDF from a page of HTML, printed in this process and looked at before anybody is given it. */
+import { app } from 'electron';
+import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import type { Sheet } from '../../core/certificate/paper/paper-style.ts';
+import { requirePdf } from '../print/pages-of-pdf.ts';
+import { printPage } from '../print/print-page.ts';
+
+export interface PaperPage {
+  readonly html: string;
+  /** HTML of head and foot of each page. */
+  readonly head: string;
+  readonly foot: string;
+}
+
+export interface PrintOn {
+  readonly sheet: Sheet;
+  /** How many it must have; left out: any number. */
+  readonly pages?: number;
+  readonly signal?: AbortSignal;
+}
+
+/** Rejects where printing failed, or gave no whole PDF. */
+export async function pdfOf(
+  { html, head, foot }: PaperPage,
+  { sheet, pages, signal }: PrintOn,
+): Promise<Uint8Array> {
+  const folder = await mkdtemp(join(app.getPath('temp'), 'gaugemark-print-'));
+  try {
+    const page = join(folder, 'page.html');
+    await writeFile(page, html);
+    const bytes = await printPage({ page, ...sheet, head, foot }, signal);
+    requirePdf(bytes, pages);
+    return bytes;
+  } finally {
+    await rm(folder, { recursive: true, force: true, maxRetries: 5 });
+  }
+}
