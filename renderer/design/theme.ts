@@ -8,6 +8,20 @@ import { PALETTES } from './palette.ts';
  * Digit sizes are promised in millimetres, so the size of the font follows from it.
  */
 export const DIGIT_HEIGHT_OF_EM = 0.75;
+/** Parts of the em, rounded up: a digit of B612 Bold, the place kept for a sign, letters of the unit with the gap before it. */
+const DIGIT_WIDTH_OF_EM = 0.64;
+const SIGN_WIDTH_OF_EM = 0.62;
+const UNIT_LETTER_OF_EM = 0.2;
+const UNIT_M_OF_EM = 0.28;
+const UNIT_GAP_OF_EM = 0.12;
+
+/** Width of a figure in ems: `room` digits, a place for the sign, its unit. */
+export const figureEms = (room: number, unit: string, isSigned = true): number =>
+  room * DIGIT_WIDTH_OF_EM +
+  (isSigned ? SIGN_WIDTH_OF_EM : 0) +
+  UNIT_GAP_OF_EM +
+  Array.from(unit).reduce((sum, letter) => sum + (letter === 'm' ? UNIT_M_OF_EM : UNIT_LETTER_OF_EM), 0);
+
 /** CSS: 96 px are one inch. */
 export const PX_PER_MM = 96 / 25.4;
 
@@ -16,15 +30,35 @@ export const fontSizeForDigitMm = (mm: number): number => (mm * PX_PER_MM) / DIG
 /** Nothing that is read at the frame is lower than this, and digits never grow beyond that. */
 export const DIGIT_MM_MIN = 13;
 export const DIGIT_MM_MAX = 25;
-/** Digits that fit the window: 17 mm at 1 440 px, so that all figures stand in one row there. */
-const FIT_VW = 5.9;
 
-/** CSS font size for digits of a chosen height, or of a part of it (the peak stands at half the size beside the load). */
+/** Where nothing is chosen: digits of the load by the width of the window (17 mm at 1 440 px), of the others as part of it. */
+const FIT_VW = 5.9;
+const FIT_BESIDE_PART = 0.66;
+
+/** CSS font size for the load's digits: the chosen height, whatever it costs, or one that goes with the window. */
 export function digitFontSize(chosen: ViewSettings['digitsMm'], part = 1): string {
-  const px = (mm: number): string => `${fontSizeForDigitMm(mm).toFixed(1)}px`;
-  if (chosen !== 'fit') return px(Math.max(DIGIT_MM_MIN, Number(chosen) * part));
-  return `clamp(${px(DIGIT_MM_MIN)}, ${(FIT_VW * part).toFixed(2)}vw, ${px(DIGIT_MM_MAX * part)})`;
+  if (chosen !== 'fit') return fontPx(Math.max(DIGIT_MM_MIN, Number(chosen)));
+  return `clamp(${fontPx(DIGIT_MM_MIN)}, ${(FIT_VW * part).toFixed(2)}vw, ${fontPx(DIGIT_MM_MAX * part)})`;
 }
+
+/** A row of figures that shares the width of its container. */
+export interface DigitRow {
+  /** Widths of the figures that get the size, in ems of it, together. */
+  readonly ems: number;
+  /** CSS length that is taken already: gaps, a figure with a size of its own. */
+  readonly taken: string;
+}
+
+/**
+ * CSS font size of the figures beside and beneath the load: its own height where the container is wide enough for all
+ * of their row, else as much of it as fits, never below DIGIT_MM_MIN.
+ */
+export function sharedFontSize(chosen: ViewSettings['digitsMm'], { ems, taken }: DigitRow): string {
+  const fits = `calc((100cqi - ${taken}) / ${ems.toFixed(2)})`;
+  return `clamp(${fontPx(DIGIT_MM_MIN)}, ${fits}, ${digitFontSize(chosen, chosen === 'fit' ? FIT_BESIDE_PART : 1)})`;
+}
+
+const fontPx = (mm: number): string => `${fontSizeForDigitMm(mm).toFixed(1)}px`;
 
 /** Follows the chosen theme from now on. */
 export function applyTheme(root: HTMLElement): void {

@@ -3,6 +3,7 @@
  * those who can't see it a slider along the order of time whose value is spoken.
  */
 import { type ReadonlySignal, useSignal } from '@preact/signals';
+import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
 import { PALETTES } from '../design/palette.ts';
 import { theme } from '../store/view-settings.ts';
@@ -29,6 +30,8 @@ export interface CurvePlotProps {
   /** Default: true. False while no reading can be told by its number. */
   readonly readsOut?: boolean;
   readonly id?: string;
+  /** Beside the name: what changes with the curve and is no point of it. */
+  readonly aside?: ComponentChildren;
 }
 
 /** Corner points that Shift with an arrow key goes on by. */
@@ -135,6 +138,7 @@ export function CurvePlot(props: CurvePlotProps) {
     <div class="curve-plot">
       <div class="curve-plot-head">
         <h2>{name}</h2>
+        {props.aside}
         <output>{cursor.value < 0 ? '' : pointText(cursor.value)}</output>
       </div>
       <div

@@ -1,5 +1,6 @@
 /** A plot of one pull against one abscissa, live or kept, with its marks. */
 import type { ReadonlySignal } from '@preact/signals';
+import type { ComponentChildren } from 'preact';
 import { useRef } from 'preact/hooks';
 import type { Gap } from '../../core/contract/record.ts';
 import type { CurveInk } from '../design/palette.ts';
@@ -34,6 +35,7 @@ export interface PullPlotProps {
   /** Only the outline is there yet: its readings have other numbers, so none is read out. */
   readonly isOutline?: boolean;
   readonly id?: string;
+  readonly aside?: ComponentChildren;
 }
 
 export function PullPlot(props: PullPlotProps) {
@@ -77,6 +79,7 @@ export function PullPlot(props: PullPlotProps) {
   return (
     <CurvePlot
       {...(props.id === undefined ? {} : { id: props.id })}
+      aside={props.aside}
       name={name}
       picture={picture}
       pointText={pointText}

@@ -2,7 +2,7 @@
 import type { LiveValue, Session } from '../../../core/contract/session.ts';
 import { type UnitSymbol, convert } from '../../../core/quantity/units.ts';
 import { type UnitSystem, displayUnit, loadUnit } from '../../numbers/display-unit.ts';
-import { type Language, atResolution, elapsedText, fixed, placesOf } from '../../numbers/format.ts';
+import { type Language, atResolution, fixed, placesOf } from '../../numbers/format.ts';
 import type { Words } from '../../words/en.ts';
 
 export interface FigureText {
@@ -19,7 +19,6 @@ export interface LiveFigures {
   readonly travel: FigureText | null;
   readonly loadRate: FigureText;
   readonly extensionRate: FigureText | null;
-  readonly elapsed: FigureText;
 }
 
 /** A number by the step of its readout where that is known, else with the screen's places for the unit. */
@@ -40,6 +39,19 @@ export function roomFor(
   const narrow = text.replace(/\d/g, '').length;
   // Point, comma and the blank between groups are about half as wide as a digit.
   return text.length - narrow / 2;
+}
+
+/** Three figures: a rate over about the last second bears no more, and its digits keep their number while it grows. */
+const RATE_FIGURES = 3;
+const RATE_PLACES_MAX = 2;
+/** Digit widths of three figures with their decimal sign. */
+export const RATE_ROOM = 3.5;
+/** N and lbf a second come in thousands. */
+export const rateRoom = (loadIn: UnitSymbol): number => (loadIn === 'kN' ? RATE_ROOM : 4.5);
+
+function rateText(rate: number, language: Language): string {
+  const whole = Math.max(1, Math.floor(Math.log10(Math.abs(rate) || 1)) + 1);
+  return fixed(rate, Math.min(RATE_PLACES_MAX, Math.max(0, RATE_FIGURES - whole)), language);
 }
 
 export function liveFigures(
@@ -87,7 +99,6 @@ export function liveFigures(
   const peak = pull?.peak ?? null;
   const rate = pull?.forceRateNPerS ?? null;
   const lengthRate = pull?.extensionRateMmPerS ?? null;
-  const seconds = pull?.pullS ?? null;
   return {
     load: channel(of('force'), 'N', unit),
     peak: peak === null ? { text: null, unit } : loadShown(peak.forceN),
@@ -96,13 +107,12 @@ export function liveFigures(
     loadRate:
       rate === null
         ? { text: null, unit: `${unit}/s` }
-        : { text: fixed(convert(rate, 'N', unit), placesOf(unit), language), unit: `${unit}/s` },
+        : { text: rateText(convert(rate, 'N', unit), language), unit: `${unit}/s` },
     extensionRate:
       of('extension') === undefined && of('travel') === undefined
         ? null
         : lengthRate === null
           ? { text: null, unit: speed }
-          : shown(lengthRate, 'mm/s', speed),
-    elapsed: { text: seconds === null ? null : elapsedText(seconds, language), unit: 'min:s' },
+          : { text: rateText(convert(lengthRate, 'mm/s', speed), language), unit: speed },
   };
 }

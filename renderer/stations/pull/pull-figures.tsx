@@ -1,22 +1,23 @@
-/** The figures that are read from two metres: load and peak large, the rest beside them. */
+/**
+ * The figures that are read from two metres: load and peak, beneath them extension and rates. The time, which nobody at
+ * the frame acts on, stands at the head of the plot over time.
+ */
 import { useRef } from 'preact/hooks';
 import { Figure } from '../../design/figure.tsx';
-import { digitFontSize, fontSizeForDigitMm } from '../../design/theme.ts';
+import { digitFontSize, figureEms, sharedFontSize } from '../../design/theme.ts';
 import type { Session } from '../../../core/contract/session.ts';
 import { type ReadingsOrigin, originOfPull } from '../../../core/pull/readings-origin.ts';
 import { convert } from '../../../core/quantity/units.ts';
-import { loadUnit } from '../../numbers/display-unit.ts';
+import { displayUnit, loadUnit } from '../../numbers/display-unit.ts';
 import { session } from '../../store/session-store.ts';
 import { language, units, viewSettings } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { suggestedAxes } from './pull-plan.ts';
-import { liveFigures, roomFor } from './live-figures.ts';
+import { RATE_ROOM, liveFigures, rateRoom, roomFor } from './live-figures.ts';
 import './pull-figures.css';
 
-/** The peak's digits beside those of the load. */
-const PEAK_PART = 0.66;
-/** Read from one metre; on a narrow window a little smaller, so that all stand in one row. */
-const MINOR_SIZE = `clamp(${fontSizeForDigitMm(5.4).toFixed(1)}px, 2.3vw, ${fontSizeForDigitMm(10).toFixed(1)}px)`;
+/** Between figures; the sizes reckon with it. */
+const GAP = 'var(--figure-gap)';
 
 /** Said while it happens too, not only where the result stands. */
 function originNow({ readout, second }: Session): ReadingsOrigin | undefined {
@@ -54,46 +55,58 @@ export function PullFigures({ stale }: { readonly stale: boolean }) {
     language.value,
     resolutionN.current === null ? null : convert(resolutionN.current, 'N', unit),
   );
+  const length = displayUnit('length', units.value);
+  const lengthRoom = roomFor(
+    convert(now.pull?.plannedExtensionMm ?? suggestedAxes.value.extensionMm, 'mm', length),
+    length,
+    language.value,
+  );
+  const loadSize = digitFontSize(digitsMm);
+  const peakSize = sharedFontSize(digitsMm, {
+    ems: figureEms(room, unit, false),
+    taken: `${GAP} - ${figureEms(room, unit).toFixed(2)} * ${loadSize}`,
+  });
+  const beneath = sharedFontSize(digitsMm, {
+    ems:
+      figureEms(lengthRoom, length) +
+      figureEms(rateRoom(unit), figures.loadRate.unit) +
+      (figures.extensionRate === null ? 0 : figureEms(RATE_ROOM, figures.extensionRate.unit)),
+    taken: `2 * ${GAP}`,
+  });
   return (
     <div class="figures">
       <Figure
         name={text.load}
         {...figures.load}
         room={room}
-        size={digitFontSize(digitsMm)}
+        size={loadSize}
         stale={stale}
         readings={originNow(now)}
       />
-      <Figure
-        name={text.peak}
-        {...figures.peak}
-        room={room}
-        size={digitFontSize(digitsMm, PEAK_PART)}
-        mark="peak"
-        unsigned
-      />
-      <div class="minors">
-        <div class="minor">
-          {figures.extension === null ? null : (
-            <Figure name={text.extension} {...figures.extension} room={6.5} size={MINOR_SIZE} stale={stale} />
-          )}
-          {figures.extension === null && figures.travel !== null ? (
-            <Figure name={text.travel} {...figures.travel} room={7} size={MINOR_SIZE} stale={stale} />
-          ) : null}
-          <Figure name={text.elapsed} {...figures.elapsed} room={7} size={MINOR_SIZE} />
-        </div>
-        <div class="minor">
-          <Figure name={text.rate} {...figures.loadRate} room={6} size={MINOR_SIZE} stale={stale} />
-          {figures.extensionRate === null ? null : (
-            <Figure
-              name={figures.extension === null ? text.travelRate : text.extensionRate}
-              {...figures.extensionRate}
-              room={6}
-              size={MINOR_SIZE}
-              stale={stale}
-            />
-          )}
-        </div>
+      <Figure name={text.peak} {...figures.peak} room={room} size={peakSize} mark="peak" unsigned />
+      <div class="beneath">
+        {figures.extension === null ? null : (
+          <Figure
+            name={text.extension}
+            {...figures.extension}
+            room={lengthRoom}
+            size={beneath}
+            stale={stale}
+          />
+        )}
+        {figures.extension === null && figures.travel !== null ? (
+          <Figure name={text.travel} {...figures.travel} room={lengthRoom} size={beneath} stale={stale} />
+        ) : null}
+        <Figure name={text.rate} {...figures.loadRate} room={rateRoom(unit)} size={beneath} stale={stale} />
+        {figures.extensionRate === null ? null : (
+          <Figure
+            name={figures.extension === null ? text.travelRate : text.extensionRate}
+            {...figures.extensionRate}
+            room={RATE_ROOM}
+            size={beneath}
+            stale={stale}
+          />
+        )}
       </div>
     </div>
   );

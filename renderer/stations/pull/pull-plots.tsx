@@ -2,10 +2,12 @@
 import { DRAWN_BEFORE_START_S } from '../../../core/curve/drawn-length.ts';
 import { useComputed } from '@preact/signals';
 import type { SessionPull } from '../../../core/contract/session.ts';
+import { elapsedText } from '../../numbers/format.ts';
 import type { PlotMark } from '../../plot/picture.ts';
 import { PullPlot } from '../../plot/pull-plot.tsx';
 import type { FollowedPull } from '../../store/followed-pull.ts';
 import { followedPull, readingsArrived, sessionState } from '../../store/session-store.ts';
+import { language } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { PLANNED_TIME_S, suggestedAxes } from './pull-plan.ts';
 
@@ -58,8 +60,19 @@ export function PullPlots({ pull }: { readonly pull: SessionPull }) {
         abscissa="time"
         ink="blue"
         plannedX={PLANNED_TIME_S - DRAWN_BEFORE_START_S}
+        aside={<Elapsed pull={pull} />}
       />
     </div>
+  );
+}
+
+/** Looked at from the desk: how long the pull has taken so far. */
+function Elapsed({ pull }: { readonly pull: SessionPull }) {
+  if (pull.pullS === null) return null;
+  return (
+    <span class="elapsed">
+      {words.value.figures.elapsed} <b>{elapsedText(pull.pullS, language.value)}</b> min:s
+    </span>
   );
 }
 

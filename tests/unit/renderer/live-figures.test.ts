@@ -57,7 +57,6 @@ describe('the figures of the moment', () => {
     expect(figures.travel).toBeNull();
     expect(figures.extension).not.toBeNull();
     expect(figures.peak.text).toBeNull();
-    expect(figures.elapsed.text).toBeNull();
   });
 
   it('show load and peak by the step of the readout, in SI and in US customary units', async () => {
