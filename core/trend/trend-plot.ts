@@ -57,7 +57,7 @@ export function heldAgainstRules(
   { isShort }: TrendRules,
 ): { readonly below: readonly number[]; readonly notJudged: readonly number[] } {
   const places = (said: boolean | undefined): number[] =>
-    points.flatMap(({ pull }, place) => (isShort.get(pull.pullId) === said ? [place] : []));
+    points.flatMap(({ pull }, place) => (isShort.get(pull) === said ? [place] : []));
   return { below: places(true), notJudged: places(undefined) };
 }
 

@@ -9,20 +9,40 @@ export const TREND_PULLS_MAX = 2_000;
 /** Lines asked for at a time. */
 const LINES_AT_A_TIME = 50;
 
-/** By the symbols of ISO 6892-1: strength, yield (offset, upper), elongation after fracture. */
-export const TREND_QUANTITIES = ['Rm', 'Rp0.2', 'ReH', 'A'] as const;
-export type TrendQuantity = (typeof TREND_QUANTITIES)[number];
+/**
+ * By the symbols of ISO 6892-1: strength, yield (by offset, upper, lower, at a total extension), elongation after fracture.
+ * These are offered always, and beside them every other proof strength that one of the evaluations gives.
+ */
+export const TREND_QUANTITIES = ['Rm', 'Rp0.2', 'ReH', 'ReL', 'Rt0.5', 'A'] as const;
+/** One of those, or the symbol of a proof strength at any offset (Rp1) or total extension (Rt0.7). */
+export type TrendQuantity = string;
+
+/** Rm, ReH, ReL, A, Rp and Rt with their percentage. */
+export const isTrendQuantity = (symbol: string): boolean =>
+  /^(Rm|Re[HL]|A|R[pt]\d{1,3}(\.\d{1,4})?)$/.test(symbol);
+
+/** Those that are offered for these pulls: the usual ones, then what else they give, in the order of the symbols. */
+export const offeredQuantities = (pulls: readonly TrendPull[]): TrendQuantity[] => {
+  const usual: readonly string[] = TREND_QUANTITIES;
+  const others = new Set(
+    pulls.flatMap(({ values }) => Object.keys(values)).filter((one) => !usual.includes(one)),
+  );
+  const percent = (symbol: string): number => Number(symbol.slice(2));
+  return [
+    ...usual,
+    ...[...others].sort((a, b) => a.slice(0, 2).localeCompare(b.slice(0, 2)) || percent(a) - percent(b)),
+  ];
+};
+
+/** In MPa, or in %. */
+export const trendUnit = (quantity: TrendQuantity): 'MPa' | '%' => (quantity === 'A' ? '%' : 'MPa');
 
 export const TREND_GROUPINGS = ['date', 'heat', 'lot', 'welder'] as const;
 export type TrendGrouping = (typeof TREND_GROUPINGS)[number];
 
 /** The quantity of the rules that a result is compared as. */
-export const RULE_QUANTITY: Readonly<Record<TrendQuantity, QuantityName>> = {
-  Rm: 'tensile-strength',
-  'Rp0.2': 'yield-strength',
-  ReH: 'yield-strength',
-  A: 'elongation',
-};
+export const ruleQuantity = (quantity: TrendQuantity): QuantityName =>
+  quantity === 'Rm' ? 'tensile-strength' : quantity === 'A' ? 'elongation' : 'yield-strength';
 
 export interface TrendPull {
   readonly pullId: number;
@@ -34,7 +54,7 @@ export interface TrendPull {
   readonly lot: string;
   readonly welder: string;
   /** MPa, and % for A; what the pull does not give is absent. */
-  readonly values: Readonly<Partial<Record<TrendQuantity, number>>>;
+  readonly values: Readonly<Record<TrendQuantity, number>>;
 }
 
 /** Least value that a rule asks for, with the words that say where it comes from. */
@@ -82,12 +102,10 @@ async function trendPull(
     sets.set(setId ?? 0, facts);
   }
   const { results } = await ask('pull.evaluate', { pullId });
-  const values: Partial<Record<TrendQuantity, number>> = {};
-  for (const symbol of TREND_QUANTITIES) {
-    const found = results.find((result) => result.symbol === symbol);
-    if (found === undefined) continue;
-    values[symbol] = convert(found.value, found.unit, UNITS[found.unit].dimension === 'stress' ? 'MPa' : '%');
-  }
+  const values: Record<TrendQuantity, number> = {};
+  for (const { symbol, value, unit } of results)
+    if (isTrendQuantity(symbol) && values[symbol] === undefined)
+      values[symbol] = convert(value, unit, UNITS[unit].dimension === 'stress' ? 'MPa' : '%');
   return { pullId, name, startedWallMs, setId, ...facts, values };
 }
 
@@ -125,8 +143,8 @@ export async function judgedSets(
 export interface TrendRules {
   /** What the rules ask for at least, each figure once, the least first. */
   readonly minima: readonly TrendMinimum[];
-  /** By pull, whether its own verdict found the value short; what was not compared is absent. */
-  readonly isShort: ReadonlyMap<number, boolean>;
+  /** Whether its own verdict found the value of a pull short; what was not compared is absent. */
+  readonly isShort: ReadonlyMap<TrendPull, boolean>;
 }
 
 /**
@@ -138,15 +156,15 @@ export function trendRules(
   pulls: readonly TrendPull[],
   quantity: TrendQuantity,
 ): TrendRules {
-  const unit = quantity === 'A' ? '%' : 'MPa';
+  const unit = trendUnit(quantity);
   const minima = new Map<number, TrendMinimum>();
-  const isShort = new Map<number, boolean>();
+  const isShort = new Map<TrendPull, boolean>();
   const byId = new Map(pulls.map((pull) => [pull.pullId, pull]));
   for (const { setId, members } of sets)
     for (const { pullId, checks } of members) {
       const asked = checks.filter(
         (check) =>
-          check.quantity === RULE_QUANTITY[quantity] &&
+          check.quantity === ruleQuantity(quantity) &&
           check.limit !== null &&
           (check.comparison === 'at-least' || check.comparison === 'more-than'),
       );
@@ -165,11 +183,22 @@ export function trendRules(
       if (pull === undefined || value === undefined || asked.length === 0) continue;
       if (asked.every((check) => decides(check) && isOf(check, value, unit)))
         isShort.set(
-          pull.pullId,
+          pull,
           asked.some(({ state }) => state === 'not-met'),
         );
     }
   return { minima: [...minima.values()].sort((a, b) => a.value - b.value), isShort };
+}
+
+/** The rules of pulls from several archives, each gathered by itself: the numbers of sets and pulls mean something there only. */
+export function rulesOfAll(parts: readonly TrendRules[]): TrendRules {
+  const minima = new Map<number, TrendMinimum>();
+  for (const one of parts.flatMap((part) => part.minima))
+    if (!minima.has(one.value)) minima.set(one.value, one);
+  return {
+    minima: [...minima.values()].sort((a, b) => a.value - b.value),
+    isShort: new Map(parts.flatMap(({ isShort }) => [...isShort])),
+  };
 }
 
 const decides = ({ state }: Check): boolean => state === 'met' || state === 'not-met';

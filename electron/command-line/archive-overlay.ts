@@ -20,6 +20,7 @@ import {
   SI_PLOT_UNITS,
   US_PLOT_UNITS,
 } from '../../core/drawing/pull-plot.ts';
+import { pullKey, pullOfKey } from '../../core/pull/pull-elsewhere.ts';
 import { ORIGIN_MARKS } from '../../core/pull/readings-origin.ts';
 import { UNIT_SYSTEMS } from '../../core/quantity/display-unit.ts';
 import { type VerbArguments, oneOf, takeArguments } from './arguments.ts';
@@ -27,18 +28,19 @@ import { drawablePull } from './drawable-pull.ts';
 import { gatherValues } from './gather-values.ts';
 import { PICTURE_FILE_OPTIONS, type PictureFile, pictureFile, writePicture } from './picture-file.ts';
 import { pullNumber } from './pull-number.ts';
-import { type RecorderAccess, existingArchive, recorderAccess } from './recorder-access.ts';
+import { existingArchive, recorderAccess } from './recorder-access.ts';
 import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
 
 const ALIGNMENTS = ['start', 'load', 'zero', 'as-recorded'] as const;
 
 export const ARCHIVE_OVERLAY_USAGE =
-  'gaugemark archive overlay ID… --archive FILE --svg FILE|--pdf FILE [--paper A4|Letter] [--axes WORD] [--align WORD] [--load QUANTITY] [--units si|us] [--json]';
+  'gaugemark archive overlay ID… --archive FILE [--with FILE#ID …] --svg FILE|--pdf FILE [--paper A4|Letter] [--axes WORD] [--align WORD] [--load QUANTITY] [--units si|us] [--json]';
 export const EXPORT_PICTURE_USAGE =
   'gaugemark archive export ID --archive FILE --svg FILE|--pdf FILE [--paper A4|Letter] [--axes WORD] [--units si|us] [--json]';
 
 export const ARCHIVE_OVERLAY_HELP = `  overlay  curves of several pulls in one picture, told apart by dash, marker and colour; a pull that can't be drawn or
-           aligned is told. export ID --svg or --pdf draws one, with words at its marks. A PDF is one page across
+           aligned is told. --with FILE#ID adds a pull of another archive (of another year for example), as often as
+           there are such. export ID --svg or --pdf draws one, with words at its marks. A PDF is one page across
   --axes WORD               ${PULL_PLOT_FORMS.join(', ')} (default load-extension)
   --align WORD              ${ALIGNMENTS.join(', ')} (default start); zero is that of the elastic line, and at
                             load each curve first reaches --load "20 kN" (or "150 MPa" where stress is drawn)`;
@@ -54,12 +56,19 @@ const PICTURE_OPTIONS = {
 const EXPORT_OPTIONS = { ...PICTURE_OPTIONS, out: { type: 'string' } } as const;
 const OVERLAY_OPTIONS = {
   ...PICTURE_OPTIONS,
+  with: { type: 'string', multiple: true },
   align: { type: 'string' },
   load: { type: 'string' },
 } as const;
 
+/** A pull and the archive that it is in. */
+interface Named {
+  readonly path: string;
+  readonly pullId: number;
+}
+
 interface Picture {
-  readonly pullIds: readonly number[];
+  readonly named: readonly Named[];
   readonly file: PictureFile;
   readonly form: PullPlotForm;
   readonly units: PlotUnits;
@@ -77,14 +86,31 @@ export async function archiveOverlay(args: readonly string[], io: VerbIo): Promi
   );
   const picture = pictureOf(given);
   const alignment = alignmentOf(given, picture);
-  const pullIds = [...new Set(given.positionals.map((text) => pullNumber(text, 'ID')))];
-  if (pullIds.length > OVERLAY_CURVES_MAX)
+  const own = existingArchive(given.text('archive'));
+  const all = [
+    ...given.positionals.map((text) => ({ path: own, pullId: pullNumber(text, 'ID') })),
+    ...given.texts('with').map(namedElsewhere),
+  ];
+  const named = [...new Map(all.map((one) => [`${one.path}#${String(one.pullId)}`, one])).values()];
+  if (named.length > OVERLAY_CURVES_MAX)
     throw new InputError(
       'too-many-curves',
-      `${String(pullIds.length)} pulls, at most ${String(OVERLAY_CURVES_MAX)} are laid over each other; name fewer.`,
+      `${String(named.length)} pulls, at most ${String(OVERLAY_CURVES_MAX)} are laid over each other; name fewer.`,
       'ID',
     );
-  return drawn({ ...picture, alignment, pullIds }, given, io);
+  return drawn({ ...picture, alignment, named }, given, io);
+}
+
+/** "shop-2024.gaugemark#12" */
+function namedElsewhere(text: string): Named {
+  const at = text.lastIndexOf('#');
+  if (at < 1)
+    throw new InputError(
+      'option-value-wrong',
+      `--with names a pull of another archive, as FILE#ID, for example --with shop-2024.gaugemark#12; ${text.slice(0, 200)} does not.`,
+      'with',
+    );
+  return { path: existingArchive(text.slice(0, at)), pullId: pullNumber(text.slice(at + 1), 'with') };
 }
 
 export async function archiveExportPicture(args: readonly string[], io: VerbIo): Promise<ExitCode> {
@@ -94,8 +120,10 @@ export async function archiveExportPicture(args: readonly string[], io: VerbIo):
     ['The number of the pull'],
     'archive',
   );
-  const pullIds = [pullNumber(given.positionals[0], 'ID')];
-  return drawn({ ...pictureOf(given), alignment: { kind: 'as-recorded' }, pullIds }, given, io);
+  const named = [
+    { path: existingArchive(given.text('archive')), pullId: pullNumber(given.positionals[0], 'ID') },
+  ];
+  return drawn({ ...pictureOf(given), alignment: { kind: 'as-recorded' }, named }, given, io);
 }
 
 function pictureOf(given: VerbArguments): Pick<Picture, 'file' | 'form' | 'units'> {
@@ -135,93 +163,118 @@ function alignmentOf(given: VerbArguments, { form, units }: Pick<Picture, 'form'
   return { kind: 'load', load };
 }
 
-interface LeftOut {
-  readonly pullId: number;
+interface LeftOut extends Named {
   readonly name: string;
   readonly reason: string;
 }
 
 async function drawn(picture: Picture, given: VerbArguments, io: VerbIo): Promise<ExitCode> {
-  const access = await recorderAccess({
-    archive: existingArchive(given.text('archive')),
-    toRecord: false,
-    note: io.err,
-  });
-  try {
-    const { curves, leftOut } = await curvesOf(access, picture);
-    const notAligned = curves.flatMap(({ pullId, name, notAligned: reason }) =>
-      reason === null ? [] : [{ pullId, name, reason }],
-    );
-    if (!given.has('json')) {
-      for (const one of leftOut) io.err(`not drawn: ${lineOf(one)}`);
-      for (const one of notAligned) io.err(`stands as recorded: ${lineOf(one)}`);
-    }
-    const [first] = curves;
-    if (first === undefined)
-      throw new InputError(
-        'nothing-to-draw',
-        `There is nothing to draw. ${leftOut[0] === undefined ? '' : lineOf(leftOut[0])}`,
-        'ID',
-      );
-    const bytes = await writePicture(drawingOf(curves, picture), picture.file, io.err);
-    if (given.has('json'))
-      io.out(
-        JSON.stringify({
-          path: picture.file.path,
-          bytes,
-          axes: picture.form,
-          drawn: curves.map(({ pullId, name, shift, origin }) => ({
-            pullId,
-            specimen: name,
-            shift,
-            ...(origin === undefined ? {} : { readings: origin }),
-          })),
-          notAligned,
-          leftOut,
-        }),
-      );
-    else
-      io.out(
-        `${String(curves.length)} ${curves.length === 1 ? 'curve' : 'curves'} drawn to ${picture.file.path}`,
-      );
-    return EXIT_DONE;
-  } finally {
-    await access.end();
+  const paths = [...new Set(picture.named.map(({ path }) => path))];
+  const { curves, leftOut } = await curvesOf(paths, picture, io);
+  const notAligned = curves.flatMap((curve) =>
+    curve.notAligned === null
+      ? []
+      : [{ ...fromKey(curve, paths), name: curve.name, reason: curve.notAligned }],
+  );
+  // Of one archive every number says enough.
+  const where = ({ path }: Named): { archive?: string } => (paths.length === 1 ? {} : { archive: path });
+  const lineOf = (one: LeftOut): string =>
+    `pull ${String(one.pullId)} ${one.name}${paths.length === 1 ? '' : ` of ${one.path}`}: ${one.reason}`;
+  const listed = (all: readonly LeftOut[]): object[] =>
+    all.map((one) => ({ ...where(one), pullId: one.pullId, name: one.name, reason: one.reason }));
+  if (!given.has('json')) {
+    for (const one of leftOut) io.err(`not drawn: ${lineOf(one)}`);
+    for (const one of notAligned) io.err(`stands as recorded: ${lineOf(one)}`);
   }
+  const [first] = curves;
+  if (first === undefined)
+    throw new InputError(
+      'nothing-to-draw',
+      `There is nothing to draw. ${leftOut[0] === undefined ? '' : lineOf(leftOut[0])}`,
+      'ID',
+    );
+  const bytes = await writePicture(drawingOf(curves, picture, paths), picture.file, io.err);
+  if (given.has('json'))
+    io.out(
+      JSON.stringify({
+        path: picture.file.path,
+        bytes,
+        axes: picture.form,
+        drawn: curves.map((curve) => {
+          const one = fromKey(curve, paths);
+          return {
+            ...where(one),
+            pullId: one.pullId,
+            specimen: curve.name,
+            shift: curve.shift,
+            ...(curve.origin === undefined ? {} : { readings: curve.origin }),
+          };
+        }),
+        notAligned: listed(notAligned),
+        leftOut: listed(leftOut),
+      }),
+    );
+  else
+    io.out(
+      `${String(curves.length)} ${curves.length === 1 ? 'curve' : 'curves'} drawn to ${picture.file.path}`,
+    );
+  return EXIT_DONE;
 }
 
-const lineOf = ({ pullId, name, reason }: LeftOut): string => `pull ${String(pullId)} ${name}: ${reason}`;
+/** A curve goes by a number that holds its archive too. */
+const keyOf = ({ path, pullId }: Named, paths: readonly string[]): number =>
+  pullKey({ archive: paths.indexOf(path), pullId });
 
+function fromKey({ pullId: key }: AlignedCurve, paths: readonly string[]): Named {
+  const { archive, pullId } = pullOfKey(key);
+  return { path: paths[archive] ?? '', pullId };
+}
+
+/** Archive by archive, none open longer than that takes; the curves in the order in which they were named. */
 async function curvesOf(
-  access: RecorderAccess,
-  { pullIds, form, units, alignment }: Picture,
+  paths: readonly string[],
+  { named, form, units, alignment }: Picture,
+  io: VerbIo,
 ): Promise<{ readonly curves: readonly AlignedCurve[]; readonly leftOut: readonly LeftOut[] }> {
-  const curves: AlignedCurve[] = [];
+  const curves = new Map<Named, AlignedCurve>();
   const leftOut: LeftOut[] = [];
   let room = OVERLAY_READINGS_MAX;
-  for (const pullId of pullIds) {
-    const found = await drawablePull(access, pullId, room);
-    if (!found.ok) {
-      leftOut.push({ pullId, name: found.name, reason: found.reason });
-      continue;
+  for (const path of paths) {
+    const access = await recorderAccess({ archive: path, toRecord: false, note: io.err });
+    try {
+      for (const one of named.filter((its) => its.path === path)) {
+        const found = await drawablePull(access, one.pullId, room);
+        if (!found.ok) {
+          leftOut.push({ ...one, name: found.name, reason: found.reason });
+          continue;
+        }
+        room -= found.pull.curve.length;
+        const pull = { ...found.pull, pullId: keyOf(one, paths) };
+        const outcome = overlaidCurve(pull, form, units);
+        if (outcome.ok) curves.set(one, aligned(outcome.curve, alignment));
+        else leftOut.push({ ...one, name: found.pull.name, reason: outcome.reason });
+      }
+    } finally {
+      await access.end();
     }
-    room -= found.pull.curve.length;
-    const outcome = overlaidCurve(found.pull, form, units);
-    if (outcome.ok) curves.push(aligned(outcome.curve, alignment));
-    else leftOut.push({ pullId, name: found.pull.name, reason: outcome.reason });
   }
-  return { curves, leftOut };
+  return { curves: named.flatMap((one) => curves.get(one) ?? []), leftOut };
 }
 
 /** As the window saves it: the first one above the others. */
-function drawingOf(curves: readonly AlignedCurve[], { form, pullIds }: Picture): Drawing {
+function drawingOf(
+  curves: readonly AlignedCurve[],
+  { form, named }: Picture,
+  paths: readonly string[],
+): Drawing {
+  const keys = named.map((one) => keyOf(one, paths));
   return curvePlot(
     overlayPlot({
       widthMm: PICTURE_WIDTH_MM,
       heightMm: pictureHeightMm(curves.length),
       title: form,
       curves,
-      penOf: (pullId) => pullIds.indexOf(pullId),
+      penOf: (key) => keys.indexOf(key),
       chosen: curves[0]?.pullId ?? null,
       range: wholeRange(curves),
       decimalSign: '.',

@@ -1,6 +1,7 @@
 /** `gaugemark archive search WORD…`: pulls found by what is written of them and by filters, a page at a time or as a table. */
 import { existsSync } from 'node:fs';
 import { resolve } from 'node:path';
+import { z } from 'zod';
 import {
   type FoundPull,
   HITS_PER_PAGE,
@@ -11,6 +12,8 @@ import {
   needsVerdicts,
 } from '../../core/contract/search-requests.ts';
 import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
+import { TEXT_LENGTH_MAX } from '../../core/limits.ts';
+import { type TabledPull, resultsTable, usualColumns } from '../../core/exchange/export/results-table.ts';
 import { CSV_FORM_NAMES } from '../../core/exchange/export/csv-form.ts';
 import { ORIGIN_MARKS, READINGS_ORIGINS } from '../../core/pull/readings-origin.ts';
 import { type DisplaySystem, UNIT_SYSTEMS, inDisplayUnit } from '../../core/quantity/display-unit.ts';
@@ -19,9 +22,12 @@ import type { UnitSymbol } from '../../core/quantity/units.ts';
 import { type VerbArguments, numberOption, oneOf } from './arguments.ts';
 import { judgeAll } from './found-pulls.ts';
 import { indexMade } from './index-made.ts';
-import { type RecorderAccess, existingArchive, recorderAccess } from './recorder-access.ts';
+import { archivesFrom } from './several-archives.ts';
+import { type RecorderAccess, recorderAccess } from './recorder-access.ts';
 import { fileExists } from './existing-file.ts';
 import { SEARCH_FLAGS, SEARCH_USAGE } from './search-flags.ts';
+import { writeResults } from '../exports/results-file.ts';
+import { tabledPulls } from './results-of-several.ts';
 import { searchedFor } from './searched-for.ts';
 import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
 
@@ -32,8 +38,8 @@ export const ARCHIVE_SEARCH_HELP = `  search   pulls found by what is written of
            reasons, persons, photos, instruments, names of files; also what was superseded since.
            Every word must begin a word that is written there; newest first, 50 at a time, the next page after the key
            that this one ends with. --with FILE looks through another archive too (of another year for example), as
-           often as there are files; its first hits come behind, each with its file. --csv and --xlsx write the
-           results of all that is found, a row a pull; --form says which CSV a spreadsheet opens rightly:
+           often as there are files; its hits come behind, each with its file, and one key leads to the next page of all.
+           --csv and --xlsx write the results of all that is found, a row a pull, of several archives in one table; --form says which CSV a spreadsheet opens rightly:
            ${CSV_FORM_NAMES.join(', ')}
            Filters, for search and list:
 ${SEARCH_USAGE}
@@ -63,20 +69,17 @@ export async function archiveSearch(args: readonly string[], io: VerbIo): Promis
   );
   const file = resultsFileFrom(given);
   if (file !== null && existsSync(file.to)) throw fileExists(file.to);
-  const paths = [
-    existingArchive(given.text('archive')),
-    ...given.texts('with').map((one) => existingArchive(one)),
-  ];
-  const after = given.text('after');
-  if (paths.length > 1 && (after !== undefined || file !== null))
-    throw new InputError(
-      'options-exclude',
-      `--with looks through several archives; give --${after === undefined ? (file?.form === 'xlsx' ? 'xlsx' : 'csv') : 'after'} for one at a time.`,
-      'with',
-    );
-  const asked = { query, order, limit, ...(after === undefined ? {} : { after }) };
+  const paths = archivesFrom(given);
+  const asked = { query, order };
+  const keys = keysFrom(given.text('after'), paths);
   const pages: FoundPage[] = [];
-  for (const path of paths) {
+  const tabled: TabledPull[] = [];
+  for (const [place, path] of paths.entries()) {
+    const key = keys[place];
+    if (key === null) {
+      pages.push({ path, items: [], next: null });
+      continue;
+    }
     const access = await recorderAccess({
       archive: path,
       // Verdicts are judged and kept with the search index, which is no record.
@@ -86,38 +89,75 @@ export async function archiveSearch(args: readonly string[], io: VerbIo): Promis
     try {
       await indexMade(access, io.err);
       if (needsVerdicts(asked)) await judgeAll(access);
-      if (file !== null) return await writeTable(access, { query, order, ...file }, given, io);
-      pages.push({ path, ...(await access.ask('archive.search', asked)) });
+      if (file !== null && paths.length === 1)
+        return await writeTable(access, { ...asked, ...file }, given, io);
+      if (file !== null)
+        tabled.push(...(await tabledPulls(access, { path, ...asked, before: tabled.length })));
+      else
+        pages.push({
+          path,
+          ...(await access.ask('archive.search', {
+            ...asked,
+            limit,
+            ...(key === undefined ? {} : { after: key }),
+          })),
+        });
     } finally {
       await access.end();
     }
   }
-  if (given.has('json')) io.out(JSON.stringify(jsonOf(pages)));
-  else for (const page of pages) tellPage(page, { isOne: pages.length === 1, units, io });
+  if (file !== null) {
+    const table = resultsTable(tabled, usualColumns(tabled));
+    tellWritten(await writeResults(table, { path: file.to, form: file.form }), given, io);
+  } else if (given.has('json')) io.out(JSON.stringify(jsonOf(pages)));
+  else tellPages(pages, units, io);
   return EXIT_DONE;
 }
 
 type FoundPage = Omit<ReplyOf<'archive.search'>, 'index'> & { readonly path: string };
 
-/** Of several archives each pull names its own. */
-const jsonOf = (pages: readonly FoundPage[]): object =>
-  pages.length === 1
-    ? { pulls: pages[0]?.items, next: pages[0]?.next }
-    : {
-        pulls: pages.flatMap(({ path, items }) => items.map((pull) => ({ archive: path, ...pull }))),
-        next: Object.fromEntries(pages.map(({ path, next }) => [path, next])),
-      };
+const keysForm = z.array(z.string().max(TEXT_LENGTH_MAX).nullable());
 
-function tellPage(
-  { path, items, next }: FoundPage,
-  {
-    isOne,
-    units,
-    io,
-  }: { readonly isOne: boolean; readonly units: DisplaySystem | undefined; readonly io: VerbIo },
-): void {
-  if (!isOne) io.out(`${path}:`);
-  io.out(items.length === 0 ? 'No pull here fits the search.' : foundText(items, units));
+/** Behind which key each archive goes on: from the beginning (undefined), or no further (null). */
+function keysFrom(
+  after: string | undefined,
+  paths: readonly string[],
+): readonly (string | null | undefined)[] {
+  if (after === undefined || paths.length === 1) return [after];
+  try {
+    const keys = keysForm.parse(JSON.parse(after));
+    if (keys.length === paths.length) return keys;
+  } catch {
+    // Told below.
+  }
+  throw new InputError(
+    'search-key-wrong',
+    `The key after which the page of ${String(paths.length)} archives is to begin is none that a page of them ended with; take the "next" of the page before, with the same files in the same order.`,
+    'after',
+  );
+}
+
+/** One key for the next page of all of them; null where none has more. */
+function nextOf(pages: readonly FoundPage[]): string | null {
+  const keys = pages.map(({ next }) => next);
+  if (keys.length === 1) return keys[0] ?? null;
+  return keys.every((key) => key === null) ? null : JSON.stringify(keys);
+}
+
+/** Of several archives each pull names its own. */
+const jsonOf = (pages: readonly FoundPage[]): object => ({
+  pulls: pages.flatMap(({ path, items }) =>
+    pages.length === 1 ? items : items.map((pull) => ({ archive: path, ...pull })),
+  ),
+  next: nextOf(pages),
+});
+
+function tellPages(pages: readonly FoundPage[], units: DisplaySystem | undefined, io: VerbIo): void {
+  for (const { path, items } of pages) {
+    if (pages.length > 1) io.out(`${path}:`);
+    io.out(items.length === 0 ? 'No pull here fits the search.' : foundText(items, units));
+  }
+  const next = nextOf(pages);
   if (next !== null) io.err(`There may be more; the next page: --after ${shellWord(next)}`);
 }
 
@@ -146,10 +186,13 @@ async function writeTable(
   given: VerbArguments,
   io: VerbIo,
 ): Promise<ExitCode> {
-  const written = await access.ask('archive.export-results', { ...found, form });
+  tellWritten(await access.ask('archive.export-results', { ...found, form }), given, io);
+  return EXIT_DONE;
+}
+
+function tellWritten(written: ReplyOf<'archive.export-results'>, given: VerbArguments, io: VerbIo): void {
   if (given.has('json')) io.out(JSON.stringify(written));
   else io.out(`${String(written.rows)} ${written.rows === 1 ? 'row' : 'rows'} written to ${written.path}`);
-  return EXIT_DONE;
 }
 
 const HEAD = ['pull', 'begun', 'specimen', 'peak', 'strength', ''] as const;

@@ -6,6 +6,7 @@ import { convert } from '../../core/quantity/units.ts';
 import { individualsChart } from '../../core/statistics/individuals-chart.ts';
 import { summarise } from '../../core/statistics/summary.ts';
 import { TOLERANCE_DISTRIBUTIONS, lowerToleranceBound } from '../../core/statistics/tolerance-bound.ts';
+import type { SearchQuery } from '../../core/contract/search-requests.ts';
 import { ENGLISH_TREND_WORDS } from '../../core/trend/english-trend-words.ts';
 import {
   type TrendPicture,
@@ -25,33 +26,41 @@ import {
   type TrendPull,
   type TrendQuantity,
   type TrendRules,
+  isTrendQuantity,
   judgedSets,
+  offeredQuantities,
+  rulesOfAll,
   trendPulls,
   trendRules,
+  trendUnit,
 } from '../../core/trend/trend-pull.ts';
 import { UNIT_SYSTEMS } from '../../core/quantity/display-unit.ts';
 import { numberOption, oneOf } from './arguments.ts';
 import { foundPulls } from './found-pulls.ts';
 import { PICTURE_FILE_OPTIONS, pictureFile, writePicture } from './picture-file.ts';
-import { existingArchive, recorderAccess } from './recorder-access.ts';
+import { archivesFrom } from './several-archives.ts';
+import { recorderAccess } from './recorder-access.ts';
 import { SEARCH_FLAGS, asksForVerdicts } from './search-flags.ts';
 import { searchedFor } from './searched-for.ts';
 import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
 
 export const ARCHIVE_TREND_USAGE =
-  'gaugemark archive trend [WORD… | --search TEXT] --archive FILE [filters] [--of RESULT] [--by WORD] [--distribution WORD] [--coverage P] [--confidence P] [--svg FILE|--pdf FILE [--paper A4|Letter]] [--units si|us] [--json]';
+  'gaugemark archive trend [WORD… | --search TEXT] --archive FILE [--with FILE …] [filters] [--of RESULT] [--by WORD] [--distribution WORD] [--coverage P] [--confidence P] [--svg FILE|--pdf FILE [--paper A4|Letter]] [--units si|us] [--json]';
 
 export const ARCHIVE_TREND_HELP = `  trend    one result of every pull that a search finds (words and filters as for search): mean, three-sigma limits from
            moving ranges in the order of pulling, what the rules of their sets ask for at least, which pulls their own
            verdict found below it or does not compare, and a lower tolerance bound. --svg or --pdf writes the
-           picture, over --by or as a chart of individual values
-  --of RESULT               ${TREND_QUANTITIES.join(', ')} (default Rm)
+           picture, over --by or as a chart of individual values. --with FILE adds what is found in another archive (of
+           another year for example), as often as there are files
+  --of RESULT               ${TREND_QUANTITIES.join(', ')} (default Rm), or any other proof strength that the
+                            evaluations give, by its symbol: Rp1, Rt0.7
   --by WORD                 ${TREND_GROUPINGS.join(', ')}; without it one after the other
   --distribution WORD       ${TOLERANCE_DISTRIBUTIONS.join(', ')} (default lognormal), for --coverage 0.95 and --confidence 0.95`;
 
 const OPTIONS = {
   ...SEARCH_FLAGS,
   archive: { type: 'string' },
+  with: { type: 'string', multiple: true },
   of: { type: 'string' },
   by: { type: 'string' },
   distribution: { type: 'string' },
@@ -75,12 +84,12 @@ interface Asked {
 
 export async function archiveTrend(args: readonly string[], io: VerbIo): Promise<ExitCode> {
   const { given, query } = searchedFor(args, OPTIONS);
-  const quantity = oneOf('of', given.text('of'), TREND_QUANTITIES) ?? 'Rm';
+  const quantity = quantityFrom(given.text('of'));
   const isUs = oneOf('units', given.text('units'), UNIT_SYSTEMS) === 'us';
   const asked: Asked = {
     quantity,
     by: oneOf('by', given.text('by'), TREND_GROUPINGS) ?? null,
-    unit: quantity === 'A' ? '%' : isUs ? 'psi' : 'MPa',
+    unit: trendUnit(quantity) === '%' ? '%' : isUs ? 'psi' : 'MPa',
   };
   const share = (flag: 'coverage' | 'confidence'): number =>
     numberOption(flag, given.text(flag), { above: 0, max: SHARE_MAX }) ?? SHARE;
@@ -90,51 +99,94 @@ export async function archiveTrend(args: readonly string[], io: VerbIo): Promise
     confidence: share('confidence'),
   };
   const file = pictureFile(given);
-  const access = await recorderAccess({
-    archive: existingArchive(given.text('archive')),
-    toRecord: asksForVerdicts(query),
-    note: io.err,
-  });
+  const paths = archivesFrom(given);
+  const parts: GatheredPart[] = [];
+  for (const path of paths) {
+    const room = TREND_PULLS_MAX - parts.reduce((sum, { pulls }) => sum + pulls.length, 0);
+    parts.push(await gatheredFrom(path, { query, quantity, room }, io));
+  }
+  const pulls = parts.flatMap((part) => part.pulls);
+  const rules = rulesOfAll(parts.map((part) => part.rules));
+  const points = trendPoints(pulls, quantity);
+  const held = heldAgainstRules(points, rules);
+  const values = points.map(({ value }) => value);
+  const chart = individualsChart(values);
+  const tolerance = lowerToleranceBound(values, question);
+  if (file !== undefined) await writePicture(drawingOf(points, rules, asked), file, io.err);
+  // Numbers of pulls mean something in their own archive only.
+  const fileOf = new Map(parts.flatMap((part) => part.pulls.map((pull) => [pull, part.path] as const)));
+  const named = (place: number): object | number | undefined => {
+    const pull = points[place]?.pull;
+    if (pull === undefined || paths.length === 1) return pull?.pullId;
+    return { archive: fileOf.get(pull), pullId: pull.pullId };
+  };
+  if (given.has('json'))
+    io.out(
+      JSON.stringify({
+        of: quantity,
+        unit: trendUnit(quantity),
+        pulls: points.map(({ pull, value }) => {
+          const { pullId, name, startedWallMs, setId, heat, lot, welder } = pull;
+          const archive = paths.length === 1 ? {} : { archive: fileOf.get(pull) };
+          return { ...archive, pullId, name, startedWallMs, setId, heat, lot, welder, value };
+        }),
+        summary: values.length === 0 ? null : summarise(values),
+        minima: rules.minima,
+        belowMinimum: held.below.map(named),
+        notJudged: held.notJudged.map(named),
+        chart,
+        tolerance,
+      }),
+    );
+  else if (points.length === 0) io.out(noneGives(quantity, pulls));
+  else io.out(trendText(points, { asked, rules, chart, tolerance }));
+  return EXIT_DONE;
+}
+
+function quantityFrom(text: string | undefined): TrendQuantity {
+  if (text === undefined) return 'Rm';
+  const usual = TREND_QUANTITIES.find((one) => one.toLowerCase() === text.toLowerCase());
+  if (usual !== undefined) return usual;
+  if (isTrendQuantity(text)) return text;
+  throw new InputError(
+    'option-value-wrong',
+    `--of "${text.slice(0, 60)}" is no result that is looked at so; give ${TREND_QUANTITIES.join(', ')}, or another proof strength like Rp1 or Rt0.7.`,
+    'of',
+  );
+}
+
+interface GatheredPart {
+  readonly path: string;
+  readonly pulls: readonly TrendPull[];
+  readonly rules: TrendRules;
+}
+
+/** Each archive by itself, and no longer open than that takes. */
+async function gatheredFrom(
+  path: string,
+  {
+    query,
+    quantity,
+    room,
+  }: { readonly query: SearchQuery; readonly quantity: TrendQuantity; readonly room: number },
+  io: VerbIo,
+): Promise<GatheredPart> {
+  const access = await recorderAccess({ archive: path, toRecord: asksForVerdicts(query), note: io.err });
   try {
-    const pullIds = await foundPulls(access, query, { most: TREND_PULLS_MAX, are: 'looked at together' });
+    const pullIds = await foundPulls(access, query, { most: room, are: 'looked at together' });
     const pulls: TrendPull[] = [];
     for await (const pull of trendPulls({ ask: access.ask, pullIds, isStopped: () => false }))
       pulls.push(pull);
-    const rules = trendRules(await judgedSets(access.ask, pulls, () => false), pulls, quantity);
-    const points = trendPoints(pulls, quantity);
-    const held = heldAgainstRules(points, rules);
-    const values = points.map(({ value }) => value);
-    const chart = individualsChart(values);
-    const tolerance = lowerToleranceBound(values, question);
-    if (file !== undefined) await writePicture(drawingOf(points, rules, asked), file, io.err);
-    if (given.has('json'))
-      io.out(
-        JSON.stringify({
-          of: quantity,
-          unit: quantity === 'A' ? '%' : 'MPa',
-          pulls: points.map(({ pull: { pullId, name, startedWallMs, setId, heat, lot, welder }, value }) => ({
-            pullId,
-            name,
-            startedWallMs,
-            setId,
-            heat,
-            lot,
-            welder,
-            value,
-          })),
-          summary: values.length === 0 ? null : summarise(values),
-          minima: rules.minima,
-          belowMinimum: held.below.map((place) => points[place]?.pull.pullId),
-          notJudged: held.notJudged.map((place) => points[place]?.pull.pullId),
-          chart,
-          tolerance,
-        }),
-      );
-    else io.out(trendText(points, { asked, rules, chart, tolerance }));
-    return EXIT_DONE;
+    const sets = await judgedSets(access.ask, pulls, () => false);
+    return { path, pulls, rules: trendRules(sets, pulls, quantity) };
   } finally {
     await access.end();
   }
+}
+
+function noneGives(quantity: TrendQuantity, pulls: readonly TrendPull[]): string {
+  const given = offeredQuantities(pulls).filter((one) => pulls.some(({ values }) => one in values));
+  return `No pull here gives ${quantity}.${given.length === 0 ? '' : ` They give ${given.join(', ')}.`}`;
 }
 
 function drawingOf(points: readonly TrendPoint[], rules: TrendRules, asked: Asked): Drawing {
@@ -185,7 +237,6 @@ function trendText(
     readonly tolerance: ReturnType<typeof lowerToleranceBound>;
   },
 ): string {
-  if (points.length === 0) return `No pull here gives ${asked.quantity}.`;
   const say = (value: number): string => valueText(value, asked);
   const summary = summarise(points.map(({ value }) => value));
   const held = heldAgainstRules(points, rules);

@@ -13,7 +13,7 @@ import {
   trendPlot,
   trendPoints,
 } from '../../core/trend/trend-plot.ts';
-import { TREND_PULLS_MAX, TREND_QUANTITIES, trendRules } from '../../core/trend/trend-pull.ts';
+import { TREND_PULLS_MAX, offeredQuantities, trendRules } from '../../core/trend/trend-pull.ts';
 import { found } from '../archive/found-pulls.ts';
 import { Button } from '../design/button.tsx';
 import { FaultBlock } from '../design/field.tsx';
@@ -37,9 +37,16 @@ const saving = errand();
 const points = computed(() => trendPoints(pulls.value, quantity.value));
 const rules = computed(() => trendRules(sets.value, pulls.value, quantity.value));
 
+/** "yield Rp0.2", "proof strength Rp1". */
+function quantityName(symbol: string): string {
+  const { quantities, proofStrength, totalExtension } = words.value.look.trend;
+  const usual: Readonly<Record<string, string>> = quantities;
+  return usual[symbol] ?? (symbol.startsWith('Rt') ? totalExtension(symbol) : proofStrength(symbol));
+}
+
 function picture(): Omit<TrendPicture, 'widthMm' | 'heightMm'> {
   const text = words.value.look.trend;
-  const name = text.quantities[quantity.value];
+  const name = quantityName(quantity.value);
   return {
     title: `${name}, ${text.views[view.value]}`,
     axis: `${name}, ${shownUnit()}`,
@@ -71,6 +78,8 @@ export function TrendPlace() {
     void gather([...(found.value ?? [])], true);
     return stopGathering;
   }, []);
+  // What was chosen stays to be seen also where no pull gives it yet.
+  const choices = [...new Set([...offeredQuantities(pulls.value), quantity.value])];
   const input = plot(PICTURE_WIDTH_MM, PICTURE_HEIGHT_MM);
   const save = (form: 'svg' | 'png'): void => {
     if (input !== null) void savePicture(saving, curvePlot(input), form, `${quantity.value}-${view.value}`);
@@ -90,8 +99,8 @@ export function TrendPlace() {
           id="trend-first"
           label={trend.quantity}
           value={quantity.value}
-          choices={TREND_QUANTITIES}
-          names={trend.quantities}
+          choices={choices}
+          names={Object.fromEntries(choices.map((symbol) => [symbol, quantityName(symbol)]))}
           onChoose={(value) => (quantity.value = value)}
         />
         <WordSelect

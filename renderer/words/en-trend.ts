@@ -16,8 +16,12 @@ export const enTrend = {
     Rm: 'strength Rm',
     'Rp0.2': 'yield Rp0.2',
     ReH: 'upper yield ReH',
+    ReL: 'lower yield ReL',
+    'Rt0.5': 'yield at 0.5 % extension Rt0.5',
     A: 'elongation A',
   },
+  proofStrength: (symbol: string) => `proof strength ${symbol}`,
+  totalExtension: (symbol: string) => `proof strength at a total extension ${symbol}`,
   view: 'Picture',
   views: {
     date: 'over the date',

@@ -16,8 +16,12 @@ export const esTrend: typeof enTrend = {
     Rm: 'resistencia Rm',
     'Rp0.2': 'límite elástico Rp0.2',
     ReH: 'límite elástico superior ReH',
+    ReL: 'límite elástico inferior ReL',
+    'Rt0.5': 'límite elástico al 0,5 % de extensión Rt0.5',
     A: 'alargamiento A',
   },
+  proofStrength: (symbol) => `límite elástico convencional ${symbol}`,
+  totalExtension: (symbol) => `límite elástico a una extensión total ${symbol}`,
   view: 'Gráfica',
   views: {
     date: 'según la fecha',

@@ -3,6 +3,7 @@ import { type UnitSymbol, convert } from '../../quantity/units.ts';
 import type { Result, Withheld } from '../../results/result.ts';
 
 export const PULL_FACTS = [
+  'archive',
   'pull',
   'specimen',
   'started',
@@ -21,6 +22,8 @@ export type PullFact = (typeof PULL_FACTS)[number];
 
 /** What the table needs of one pull. Texts are those that the page shows. */
 export interface TabledPull {
+  /** The file that it is in, where pulls of several stand together: numbers of pulls are those of that file. */
+  readonly archive?: string;
   readonly pullId: number;
   readonly specimenName: string;
   readonly startedWallMs: number;
@@ -80,7 +83,9 @@ export function resultsTable(pulls: readonly TabledPull[], choices: readonly Col
 /** Columns that a search offers by itself: facts, and every result that some pull of it has. */
 export function usualColumns(pulls: readonly TabledPull[]): ColumnChoice[] {
   const symbols = new Set(pulls.flatMap((pull) => pull.results.map((result) => result.symbol)));
+  const isOfSeveral = pulls.some(({ archive }) => archive !== undefined);
   return [
+    ...(isOfSeveral ? [{ kind: 'fact', fact: 'archive' } as const] : []),
     ...(['pull', 'specimen', 'started', 'operator'] as const).map(
       (fact) => ({ kind: 'fact', fact }) as const,
     ),
@@ -130,6 +135,7 @@ function factCell(pull: TabledPull, fact: PullFact): TableCell {
       return text(pull.specimenName);
     case 'started':
       return { kind: 'moment', wallMs: pull.startedWallMs, utcOffsetMinutes: pull.utcOffsetMinutes };
+    case 'archive':
     case 'operator':
     case 'set':
     case 'verdict':

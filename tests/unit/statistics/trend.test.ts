@@ -13,11 +13,14 @@ import {
   trendPoints,
 } from '../../../core/trend/trend-plot.ts';
 import {
-  type JudgedSet,
-  type TrendPull,
+  TREND_QUANTITIES,
   judgedSets,
+  offeredQuantities,
+  ruleQuantity,
   trendPulls,
   trendRules,
+  type JudgedSet,
+  type TrendPull,
 } from '../../../core/trend/trend-pull.ts';
 
 const DAY = 86_400_000;
@@ -62,11 +65,13 @@ describe('results of many pulls', () => {
 
   it('fall short by their own verdict alone, and say where there is none', () => {
     const points = trendPoints([pull(1, 482.6), pull(2, 482.6), pull(3, 400)], 'Rm');
+    const [first, second] = points.map(({ pull: its }) => its);
+    if (first === undefined || second === undefined) throw new Error('they are there');
     const rules = {
       minima: [],
       isShort: new Map([
-        [1, true],
-        [2, false],
+        [first, true],
+        [second, false],
       ]),
     };
     expect(heldAgainstRules(points, rules)).toEqual({ below: [0], notJudged: [2] });
@@ -210,6 +215,29 @@ describe('gathering them', () => {
     expect(asked.filter((name) => name === 'set.get')).toHaveLength(1);
   });
 
+  it('offers every proof strength that one of them gives, behind the usual results', async () => {
+    const ask: Ask = (name, payload) =>
+      name === 'pull.evaluate'
+        ? Promise.resolve({
+            results: ['Fm', 'Rp10', 'Rt0.7', 'ReL', 'Rp1', 'A', 'E', 'Rp0.2'].map((symbol) => ({
+              symbol,
+              value: 1,
+              unit: symbol === 'A' ? '%' : 'MPa',
+            })),
+          } as never)
+        : made([])(name, payload);
+    const pulls: TrendPull[] = [];
+    for await (const one of trendPulls({ ask, pullIds: [1], isStopped: () => false })) pulls.push(one);
+    expect(Object.keys(pulls[0]?.values ?? {}).sort()).toEqual(['A', 'ReL', 'Rp0.2', 'Rp1', 'Rp10', 'Rt0.7']);
+    expect(offeredQuantities(pulls)).toEqual([...TREND_QUANTITIES, 'Rp1', 'Rp10', 'Rt0.7']);
+    // A yield by any measure is compared as the yield strength of the rules.
+    expect(['Rm', 'A', 'ReL', 'Rt0.5', 'Rp1'].map(ruleQuantity)).toEqual([
+      'tensile-strength',
+      'elongation',
+      ...Array<string>(3).fill('yield-strength'),
+    ]);
+  });
+
   it('takes the minimum from the rules that the sets are judged by', async () => {
     const asked: string[] = [];
     const pulls = [pull(1, SHORT_BEFORE_ROUNDING_MPA, { setId: 9 }), pull(2, 500, { setId: 9 })];
@@ -220,7 +248,7 @@ describe('gathering them', () => {
     expect(minima[0]?.value).toBeCloseTo(482.63, 2);
     expect(minima[0]?.from).toBe('A516-70');
     // Below the line as it was measured, at it as the rules round; the other pull counts for no member.
-    expect([...isShort]).toEqual([[1, false]]);
+    expect([...isShort]).toEqual([[pulls[0], false]]);
     const elongation = trendRules(sets, pulls, 'A');
     expect(elongation.minima).toEqual([{ value: 22, from: '22 %', setIds: [9] }]);
     expect(elongation.isShort.size).toBe(0);
@@ -229,7 +257,9 @@ describe('gathering them', () => {
   it('takes a comparison for no other value, no other set and no open question', () => {
     const value = SHORT_BEFORE_ROUNDING_MPA;
     const said = (its: TrendPull, over: Partial<Check>) =>
-      trendRules([{ setId: 9, members: [{ pullId: 1, checks: [check(over)] }] }], [its], 'Rm').isShort.get(1);
+      trendRules([{ setId: 9, members: [{ pullId: 1, checks: [check(over)] }] }], [its], 'Rm').isShort.get(
+        its,
+      );
     expect(said(pull(1, value, { setId: 9 }), { state: 'not-met' })).toBe(true);
     expect(said(pull(1, value, { setId: 9 }), { state: 'unknown' })).toBeUndefined();
     // The strength that the rules compared is another one.

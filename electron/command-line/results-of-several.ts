@@ -1,0 +1,57 @@
+/** Results of what is found in several archives as one table: each pull with the file that it is in. */
+import { basename } from 'node:path';
+import { RESULTS_PULLS_MAX } from '../../core/contract/exchange-requests.ts';
+import { HITS_PER_PAGE, type SearchOrder, type SearchQuery } from '../../core/contract/search-requests.ts';
+import type { TabledPull } from '../../core/exchange/export/results-table.ts';
+import type { RecorderAccess } from './recorder-access.ts';
+import { InputError } from './verb.ts';
+
+export interface TabledFrom {
+  readonly path: string;
+  readonly query: SearchQuery;
+  readonly order: SearchOrder;
+  /** Pulls that the table has already. */
+  readonly before: number;
+}
+
+/** Records that are still open are left out. Throws an InputError where the table would become too long. */
+export async function tabledPulls(
+  { ask }: Pick<RecorderAccess, 'ask'>,
+  { path, query, order, before }: TabledFrom,
+): Promise<TabledPull[]> {
+  const { pullIds } = await ask('archive.found', { query, order });
+  if (before + pullIds.length > RESULTS_PULLS_MAX)
+    throw new InputError(
+      'search-too-wide',
+      `${String(before + pullIds.length)} pulls are found, and a table is worked out for at most ${String(RESULTS_PULLS_MAX)}; narrow the search, by --from and --to for example.`,
+      'search',
+    );
+  const pulls: TabledPull[] = [];
+  for (let at = 0; at < pullIds.length; at += HITS_PER_PAGE) {
+    const { items } = await ask('archive.lines', { pullIds: [...pullIds.slice(at, at + HITS_PER_PAGE)] });
+    for (const line of items) {
+      if (!line.ended) continue;
+      const { pullId } = line;
+      const { startedUtcOffsetMinutes, gapCount, specimen } = await ask('pull.get', { pullId });
+      const { results, withheld } = await ask('pull.evaluate', { pullId });
+      pulls.push({
+        archive: basename(path),
+        pullId,
+        specimenName: line.specimenName,
+        startedWallMs: line.startedWallMs,
+        utcOffsetMinutes: startedUtcOffsetMinutes,
+        operator: line.operator,
+        set: line.setName,
+        verdict: line.verdict,
+        fracture: line.place,
+        notes: specimen.specimen.notes ?? null,
+        readingCount: line.readingCount,
+        gapCount,
+        interrupted: line.interrupted,
+        results,
+        withheld,
+      });
+    }
+  }
+  return pulls;
+}
