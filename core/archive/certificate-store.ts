@@ -4,7 +4,7 @@ import type { Certified } from '../contract/certificate-requests.ts';
 import { type CertifiedValues, type KeptValue, keptValues } from '../contract/evaluation-requests.ts';
 import type { EvaluationOptions } from '../results/evaluation.ts';
 import { appendAudit } from './audit.ts';
-import { type Connection, allRows, insert, oneRow, sqlBlob, sqlInteger, sqlJson } from './sql.ts';
+import { type Connection, insert, oneRow, sqlBlob, sqlInteger, sqlJson } from './sql.ts';
 
 export interface IssuedCertificate {
   readonly number: string;
@@ -180,23 +180,6 @@ export function laboratory(connection: Connection): { name: string; lines: strin
     laboratoryRow,
     'SELECT name, lines_json FROM laboratory ORDER BY laboratory_id DESC LIMIT 1',
   );
-}
-
-/** Certificates that were issued with results of this pull, in their order. */
-export function certificatesOfPull(connection: Connection, pullId: number): IssuedCertificate[] {
-  return allRows(
-    connection,
-    z.object({ number: z.string(), issued_wall_ms: sqlInteger, utc_offset_minutes: sqlInteger }),
-    `SELECT number, issued_wall_ms, utc_offset_minutes FROM certificate
-     WHERE pull_id = ? OR certificate_id IN (SELECT certificate_id FROM certificate_result WHERE pull_id = ?)
-     ORDER BY certificate_id`,
-    pullId,
-    pullId,
-  ).map((row) => ({
-    number: row.number,
-    issuedWallMs: row.issued_wall_ms,
-    utcOffsetMinutes: row.utc_offset_minutes,
-  }));
 }
 
 /** The results that the newest certificate about this pull was issued with; null where there is none. */

@@ -274,7 +274,7 @@ const calibrationRow = z
   }));
 
 /** All of an instrument in the order in which they were entered, superseded ones too. */
-function calibrationsOf(connection: Connection, instrumentId: number): KeptCalibration[] {
+export function calibrationsOf(connection: Connection, instrumentId: number): KeptCalibration[] {
   return allRows(
     connection,
     calibrationRow,

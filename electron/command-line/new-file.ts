@@ -6,7 +6,7 @@ import { fileExists } from './existing-file.ts';
 import { type InputError, JobError } from './verb.ts';
 
 /** The option that names the file. */
-type FileOption = 'out' | 'table-out' | 'svg' | 'pdf' | 'pdf-out';
+export type FileOption = 'out' | 'table-out' | 'svg' | 'pdf' | 'pdf-out';
 
 /** Gives the bytes written. Throws an InputError where there is a file already, a JobError where it can't be written. */
 export function writeNewFile(path: string, text: string, option: FileOption): number {

@@ -8,7 +8,7 @@ import { requirePdf } from '../print/pages-of-pdf.ts';
 import { prepare } from '../setup/prepare.mjs';
 import { isRoot, projectFolder } from '../setup/places.mjs';
 import { fileExists } from './existing-file.ts';
-import { writeNewBytes } from './new-file.ts';
+import { type FileOption, writeNewBytes } from './new-file.ts';
 
 /** The start of Electron on a busy machine, and the printing of a long certificate. */
 const PRINT_MS_MAX = 180_000;
@@ -23,7 +23,7 @@ export interface PrintRequest {
   readonly out: string;
   readonly what: 'certificate' | 'picture';
   /** Option that names the file. */
-  readonly option?: 'out' | 'pdf' | 'pdf-out';
+  readonly option?: FileOption;
   /** How many it must have; left out: any number. */
   readonly pages?: number;
   readonly say: (line: string) => void;

@@ -1,11 +1,11 @@
 /** One pull with everything that is kept of it as a JSON document; runs in the archive's own thread. */
 import type { Archive } from '../../core/archive/archive.ts';
-import { certificatesOfPull } from '../../core/archive/certificate-store.ts';
 import { getPhoto, photosOf } from '../../core/archive/photo-store.ts';
 import { rawSha256 } from '../../core/archive/raw-hash.ts';
+import { saidOfPull } from '../../core/archive/said-of-pull.ts';
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import type { KeptEvaluationDocument } from '../../core/exchange/export/evaluation-document.ts';
-import type { DocumentSet } from '../../core/exchange/export/pull-document.ts';
+import type { DocumentVerdict } from '../../core/exchange/export/document-statements.ts';
 import { pullDocumentPieces } from '../../core/exchange/export/write-pull-document.ts';
 import { importReadings } from '../../core/exchange/import/import-readings.ts';
 import type { ImportRecord } from '../../core/exchange/import/import-report.ts';
@@ -16,7 +16,8 @@ import { utcOffsetMinutes } from './utc-offset.ts';
 /** What is worked out beside the archive's thread. */
 export interface JudgedAndEvaluated {
   readonly evaluations: readonly KeptEvaluationDocument[];
-  readonly sets: readonly DocumentSet[];
+  /** By the number of the member, see `pullDocumentPieces`. */
+  readonly verdicts: ReadonlyMap<number, DocumentVerdict>;
 }
 
 /** Throws an ArchiveRefusal where the file exists, an ArchiveFault where it can't be written. */
@@ -24,21 +25,21 @@ export function exportJson(
   archive: Archive,
   pullId: number,
   to: string,
-  { evaluations, sets }: JudgedAndEvaluated,
+  { evaluations, verdicts }: JudgedAndEvaluated,
 ): WrittenExport {
   const pull = archive.getPull(pullId);
   const now = Date.now();
-  const { sha256, programVersion, certificates, photos } = archive.sets((connection, keeping) => ({
+  const { sha256, programVersion, said, photos } = archive.sets((connection, keeping) => ({
     sha256: rawSha256(connection, pullId),
     programVersion: keeping.programVersion,
-    certificates: certificatesOfPull(connection, pullId),
+    said: saidOfPull(connection, pullId),
     photos: photosOf(connection, pullId),
   }));
   const pieces = pullDocumentPieces({
     pull,
     evaluations,
-    sets,
-    certificates,
+    said,
+    verdicts,
     photos,
     photoBytes: (photoId) => archive.sets((connection) => getPhoto(connection, photoId).bytes),
     imported: importedOf(archive, pull, sha256),

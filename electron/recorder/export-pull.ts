@@ -6,7 +6,7 @@ import {
   type KeptEvaluationDocument,
   evaluationDocument,
 } from '../../core/exchange/export/evaluation-document.ts';
-import type { DocumentSet } from '../../core/exchange/export/pull-document.ts';
+import type { DocumentVerdict } from '../../core/exchange/export/document-statements.ts';
 import { pullJsonLd } from '../../core/exchange/export/pull-json-ld.ts';
 import type { Evaluation } from '../../core/results/evaluation.ts';
 import { readSpecimen } from '../../core/specimen/read-specimen.ts';
@@ -57,7 +57,7 @@ export async function exportPull(
   if (form === 'json')
     return recorder.archive.call('exportJson', pullId, to, {
       evaluations: await evaluationsOf(recorder, pullId),
-      sets: await setsOf(recorder, pullId),
+      verdicts: await verdictsOf(recorder, pullId),
     });
   return exportJsonLd(recorder, pullId, to);
 }
@@ -86,26 +86,23 @@ async function evaluationsOf(recorder: Recorder, pullId: number): Promise<KeptEv
   return before.length > 0 ? before : [{ kept: null, options: {}, evaluation: now }];
 }
 
-/** Each judged as it is now; only the pull that counts of a specimen is. */
-async function setsOf(recorder: Recorder, pullId: number): Promise<DocumentSet[]> {
-  const sets: DocumentSet[] = [];
-  for (const { setId, setMemberId, setName } of await recorder.archive.call('membershipsOf', { pullId })) {
+/** In each set that its specimen is in, as it is judged now; only the pull that counts of a specimen is. */
+async function verdictsOf(recorder: Recorder, pullId: number): Promise<Map<number, DocumentVerdict>> {
+  const verdicts = new Map<number, DocumentVerdict>();
+  for (const { setId, setMemberId } of await recorder.archive.call('membershipsOf', { pullId })) {
     const { members } = await judgedSet(recorder, setId);
     const judged = members.find(
       ({ member, pull }) => member.setMemberId === setMemberId && pull?.pullId === pullId,
     )?.verdict;
-    const verdict =
-      judged === undefined || judged === null
-        ? null
-        : {
-            outcome: judged.outcome,
-            outcomeOfRules: judged.verdict.outcome,
-            questionable: judged.verdict.validity.state === 'questionable',
-            sentence: judged.sentence,
-          };
-    sets.push({ setId, setMemberId, name: setName, verdict });
+    if (judged !== undefined && judged !== null)
+      verdicts.set(setMemberId, {
+        outcome: judged.outcome,
+        outcomeOfRules: judged.verdict.outcome,
+        questionable: judged.verdict.validity.state === 'questionable',
+        sentence: judged.sentence,
+      });
   }
-  return sets;
+  return verdicts;
 }
 
 /** As JSON says it: what a document can't hold is found here, and not by its reader. */

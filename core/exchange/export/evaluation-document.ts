@@ -74,6 +74,8 @@ export const evaluationDocument = z.looseObject({
   methodVersion: z.string(),
 });
 
+export const keptValuesDocument = z.array(z.strictObject({ symbol: z.string(), value: z.number(), unit }));
+
 /** As it was kept: its values then, and the method of then. Nothing of it is worked out anew. */
 const kept = z.strictObject({
   evaluationId: z.int().min(1),
@@ -85,7 +87,7 @@ const kept = z.strictObject({
   reason: z.string(),
   programVersion: z.string(),
   methodVersion: z.string(),
-  values: z.array(z.strictObject({ symbol: z.string(), value: z.number(), unit })),
+  values: keptValuesDocument,
   sources: z.array(z.strictObject({ what: z.string(), name: z.string(), sha256: z.string() })),
 });
 

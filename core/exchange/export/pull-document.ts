@@ -1,19 +1,20 @@
 /**
- * Everything of one pull as one JSON document: the record with its specimen, profile, marks, gaps and acts, the raw
- * bytes, the readings as shown and as converted, the evaluations, its sets, certificates and photos. Its JSON Schema is made from this file and
- * published as fixtures/schemas/pull-2.schema.json.
+ * Everything of one pull as one JSON document: the record with its profile, marks, gaps and acts, the raw bytes, the
+ * readings as shown and as converted, the evaluations, its photos, and all that was said of it (document-statements.ts).
+ * Which table of the archive stands where is held by tests/unit/exchange/document-of-everything.test.ts. Its JSON Schema
+ * is made from this file and published as fixtures/schemas/pull-3.schema.json.
  */
 import { z } from 'zod';
-import { OUTCOMES } from '../../acceptance/verdict.ts';
 import { keptPhoto } from '../../contract/photo-requests.ts';
 import { keptPull } from '../../contract/pull-requests.ts';
 import { CHANNEL_QUANTITIES, CHANNELS_MAX } from '../../contract/readout-profile.ts';
 import { CHANNEL_STATUSES, READING_STATUSES } from '../../contract/reading.ts';
 import { PHOTOS_PER_PULL_MAX, READINGS_PER_REPLY_MAX } from '../../limits.ts';
 import { importRecord } from '../import/import-report.ts';
+import { documentSet, saidOfPull } from './document-statements.ts';
 import { keptEvaluationDocument } from './evaluation-document.ts';
 
-export const PULL_DOCUMENT_SCHEMA = 'gaugemark.pull/2';
+export const PULL_DOCUMENT_SCHEMA = 'gaugemark.pull/3';
 
 const count = z.int().min(0);
 /** Index into a list of the document's legend. */
@@ -71,39 +72,20 @@ const photo = z.strictObject({
     ),
 });
 
-export const documentSet = z.strictObject({
-  setId: z.int().min(1),
-  setMemberId: z.int().min(1),
-  name: z.string(),
-  verdict: z
-    .strictObject({
-      outcome: z.enum(OUTCOMES).describe('what counts: the last person who overruled it, else the rules'),
-      outcomeOfRules: z.enum(OUTCOMES),
-      questionable: z.boolean(),
-      sentence: z.string(),
-    })
-    .nullable()
-    .describe('at the moment of the export; null where this pull is not judged in the set'),
-});
-export type DocumentSet = z.infer<typeof documentSet>;
-
-const certificate = z.strictObject({
-  number: z.string(),
-  issued: z.iso.datetime({ offset: true }),
-});
-
 export const pullDocument = z.strictObject({
   schema: z.literal(PULL_DOCUMENT_SCHEMA),
   program: z.strictObject({ name: z.literal('Gaugemark'), version: z.string() }),
   exported: z.iso.datetime({ offset: true }),
   /** The start on the wall clock, with the offset of the place. */
   started: z.iso.datetime({ offset: true }),
-  pull: keptPull,
+  pull: keptPull
+    .unwrap()
+    .describe('as recorded, with the reason where it was made void, and every fracture note'),
   /** Of a file that was imported: its name, hash, plan and what happened to its rows. */
   imported: importRecord.nullable(),
   evaluations: z.array(keptEvaluationDocument),
+  ...saidOfPull.shape,
   sets: z.array(documentSet).describe('in which its specimen is, the newest first'),
-  certificates: z.array(certificate).describe('that were issued with results of this pull, in their order'),
   readingStatuses: z.tuple([...READING_STATUSES.map((s) => z.literal(s))] as [z.ZodLiteral<string>]),
   channelStatuses: z.tuple([...CHANNEL_STATUSES.map((s) => z.literal(s))] as [z.ZodLiteral<string>]),
   readings: z.array(readingBlock),
@@ -124,7 +106,7 @@ export type PullDocument = z.infer<typeof pullDocument>;
 export function pullDocumentSchema(): Record<string, unknown> {
   return {
     ...z.toJSONSchema(pullDocument, { target: 'draft-2020-12', io: 'output' }),
-    $id: 'urn:gaugemark:schema:pull-2',
+    $id: 'urn:gaugemark:schema:pull-3',
     title: 'One pull of a tensile specimen with everything that was recorded and evaluated',
   };
 }

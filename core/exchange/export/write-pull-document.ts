@@ -5,14 +5,10 @@ import { CHANNEL_STATUSES, READING_STATUSES, type ReadingColumns } from '../../c
 import type { ImportRecord } from '../import/import-report.ts';
 import { base64Text } from './base64.ts';
 import type { KeptEvaluationDocument } from './evaluation-document.ts';
+import type { DocumentVerdict, SaidOfPull } from './document-statements.ts';
 import { momentText } from './moment-text.ts';
 import { shownTextsOf } from './shown-texts.ts';
-import {
-  DOCUMENT_PHOTO_BYTES_MAX,
-  type DocumentSet,
-  PULL_DOCUMENT_SCHEMA,
-  type ReadingBlock,
-} from './pull-document.ts';
+import { DOCUMENT_PHOTO_BYTES_MAX, PULL_DOCUMENT_SCHEMA, type ReadingBlock } from './pull-document.ts';
 
 export interface PullDocumentInput {
   readonly pull: KeptPull;
@@ -25,12 +21,9 @@ export interface PullDocumentInput {
     readonly elapsedUs: number;
     readonly bytes: Uint8Array;
   }>;
-  readonly sets: readonly DocumentSet[];
-  readonly certificates: readonly {
-    readonly number: string;
-    readonly issuedWallMs: number;
-    readonly utcOffsetMinutes: number;
-  }[];
+  readonly said: SaidOfPull;
+  /** At the moment of the export, by the number of the member; null where the pull is not judged in its set. */
+  readonly verdicts: ReadonlyMap<number, DocumentVerdict>;
   readonly photos: readonly KeptPhoto[];
   /** Of one photo; read one after the other. */
   readonly photoBytes: (photoId: number) => Uint8Array;
@@ -53,11 +46,8 @@ export function* pullDocumentPieces(input: PullDocumentInput): Generator<string>
     pull,
     imported: input.imported ?? null,
     evaluations: input.evaluations,
-    sets: input.sets,
-    certificates: input.certificates.map((one) => ({
-      number: one.number,
-      issued: momentText(one.issuedWallMs, one.utcOffsetMinutes),
-    })),
+    ...input.said,
+    sets: input.said.sets.map((one) => ({ ...one, verdict: input.verdicts.get(one.setMemberId) ?? null })),
     readingStatuses: READING_STATUSES,
     channelStatuses: CHANNEL_STATUSES,
   };

@@ -75,7 +75,7 @@ ${NOTE_FRACTURE_HELP}
            written out. They are kept as they are, with their hash, and stand on the certificate
   export   one pull; the end of the name says the form. .csv: time_s, force_N, extension_mm …, then what the readout
            showed, and # lines about the record; .json: everything that is kept of it, raw bytes and evaluations too, by
-           the schema fixtures/schemas/pull-2.schema.json; .jsonld: linked data in terms of the Tensile Test Ontology.
+           the schema fixtures/schemas/pull-3.schema.json; .jsonld: linked data in terms of the Tensile Test Ontology.
            --form says which CSV a spreadsheet opens rightly (the words that search has); of more readings than a
            spreadsheet holds, those forms make several files, the plain one stays whole
 ${ARCHIVE_OVERLAY_HELP}

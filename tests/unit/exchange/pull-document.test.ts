@@ -8,12 +8,13 @@ import { base64Text } from '../../../core/exchange/export/base64.ts';
 import type { KeptPhoto } from '../../../core/contract/photo-requests.ts';
 import { PHOTO_BYTES_MAX } from '../../../core/limits.ts';
 import { pullDocument, pullDocumentSchema } from '../../../core/exchange/export/pull-document.ts';
+import type { SaidOfPull } from '../../../core/exchange/export/document-statements.ts';
 import { pullDocumentPieces } from '../../../core/exchange/export/write-pull-document.ts';
 import { evaluate } from '../../../core/results/evaluate.ts';
 import { readSpecimen } from '../../../core/specimen/read-specimen.ts';
 import { blocksOf, pull, readings } from './sample-pull.ts';
 
-const schemaFile = new URL('../../../fixtures/schemas/pull-2.schema.json', import.meta.url);
+const schemaFile = new URL('../../../fixtures/schemas/pull-3.schema.json', import.meta.url);
 
 const chunks = readings.map(({ elapsedUs }, i) => ({
   opening: i < 3 ? 0 : 1,
@@ -45,6 +46,50 @@ function photoBytes(photoId: number): Uint8Array {
   return new TextEncoder().encode(`photo ${String(photoId)}`);
 }
 
+const by = { wallMs: 1, by: 'B', supersedes: null, reason: null };
+const set = (setId: number, setMemberId: number, name: string): SaidOfPull['sets'][number] => ({
+  setId,
+  begunWallMs: 1,
+  name,
+  statements: [],
+  setMemberId,
+  member: {
+    specimenId: 3,
+    joinedWallMs: 1,
+    joinedBy: null,
+    retestOf: null,
+    voided: null,
+    overrides: [{ overrideId: 1, to: 'reject', person: 'B', reason: 'no', wallMs: 1, utcOffsetMinutes: 120 }],
+  },
+});
+/** What the archive itself says is looked at in document-of-everything.test.ts. */
+const said: SaidOfPull = {
+  archive: { facts: { 'archive-identity': 'a' }, laboratory: null },
+  record: {
+    ...{ sourceWords: '/dev/ttyUSB0', boot: 'b', plannedForceN: null, plannedExtensionMm: null },
+    profile: { sha256: rawSha256, savedWallMs: 1 },
+    ...{ secondProfile: null, zeros: [], ended: null, origin: null },
+  },
+  specimens: [],
+  instruments: [
+    {
+      ...{ instrumentId: 1, begunWallMs: 1, stateAtStart: 'none', calibrationAtStart: null },
+      statements: [{ ...by, statementId: 1, form: { kind: 'calliper', name: 'C-1' }, retired: false }],
+      calibrations: [],
+    },
+  ],
+  sets: [set(3, 5, 'Bridge post 12'), set(2, 1, 'Earlier')],
+  certificates: [
+    {
+      ...{ number: '2024-0007', issued: '2024-05-17T12:00:00.000+02:00', result: null, signatures: [] },
+      about: { setId: 3, setMemberId: null, pullId: null },
+      contentSha256: rawSha256,
+      programVersion: '0.1.0',
+    },
+  ],
+  audit: [],
+};
+
 function written(): string {
   const specimen = readSpecimen(pull.specimen.specimen);
   if (!specimen.ok) throw new Error('the specimen is sound');
@@ -55,21 +100,18 @@ function written(): string {
       evaluations: [{ kept: null, options: {}, evaluation: JSON.parse(JSON.stringify(evaluation)) as never }],
       blocks: blocksOf(),
       chunks,
-      sets: [
-        {
-          setId: 3,
-          setMemberId: 5,
-          name: 'Bridge post 12',
-          verdict: {
+      said,
+      verdicts: new Map([
+        [
+          5,
+          {
             outcome: 'reject',
             outcomeOfRules: 'accept',
             questionable: false,
             sentence: 'B said no.',
           },
-        },
-        { setId: 2, setMemberId: 1, name: 'Earlier', verdict: null },
-      ],
-      certificates: [{ number: '2024-0007', issuedWallMs: Date.UTC(2024, 4, 17, 10), utcOffsetMinutes: 120 }],
+        ],
+      ]),
       photos,
       photoBytes: (photoId) => photoBytes(photoId),
       rawSha256,
@@ -124,7 +166,7 @@ describe('the JSON document of a pull', () => {
       ['Bridge post 12', 'reject', 'accept'],
       ['Earlier', undefined, undefined],
     ]);
-    expect(document.certificates).toEqual([{ number: '2024-0007', issued: '2024-05-17T12:00:00.000+02:00' }]);
+    expect(document.certificates).toEqual(said.certificates);
   });
 
   it('carries the bytes of photos that agree with their hashes, up to a bound, and the hashes of all', () => {
@@ -143,7 +185,7 @@ describe('the JSON document of a pull', () => {
   });
 
   it.each([
-    ['another schema', (d: Record<string, unknown>) => (d['schema'] = 'gaugemark.pull/1')],
+    ['another schema', (d: Record<string, unknown>) => (d['schema'] = 'gaugemark.pull/2')],
     ['a start without an offset', (d: Record<string, unknown>) => (d['started'] = '2024-05-17T09:12:30')],
     ['something that no version knows', (d: Record<string, unknown>) => (d['colour'] = 'blue')],
     ['no readings', (d: Record<string, unknown>) => delete d['readings']],
