@@ -9,24 +9,23 @@ import { z } from 'zod';
 import { ArchiveRefusal } from './archive-fault.ts';
 import { type WrittenBackup, backupDisagrees, fileExists } from './backup.ts';
 import { syncFile, syncFolder } from './sync-folder.ts';
-import { OPEN_TABLE, sayClosed } from './half-copy.ts';
+import { sayClosed } from './half-copy.ts';
 import { renameWhenFree } from './rename-when-free.ts';
-import { type Connection, allRows, countOf } from './sql.ts';
+import { type Connection, countOf } from './sql.ts';
+import { type TableCount, TableCounts, countedRows } from './table-counts.ts';
 import { discardPart } from './discard-part.ts';
 import { targetFaultOf } from './target-fault.ts';
 
 /** Copied in a millisecond or so. */
 const PAGES_PER_STEP = 64;
-
-/** The number of the newest row of a table, or how many rows it has where they have no numbers. */
-export const tableEnd = z.strictObject({ table: z.string(), end: z.number() });
-export type TableEnd = z.infer<typeof tableEnd>;
+/** Counted between two looks at whether it is to be stopped. */
+const RANGES_PER_WORD = 50;
 
 /** Beside the place where it is to stand, so that it can be renamed. */
 export const unfinishedCopy = (to: string): string => `${to}.part-${process.pid}`;
 
 /**
- * Copies what stands at the moment of the last step; what is kept meanwhile comes with it. Gives the ends of the tables at
+ * Copies what stands at the moment of the last step; what is kept meanwhile comes with it. Gives the rows of each table at
  * that moment. Rejects with an ArchiveRefusal where `to` exists, with an ArchiveFault where the copy can't be written, and
  * with what `onStep` throws, by which it is stopped; nothing of the copy is then left.
  */
@@ -34,13 +33,21 @@ export async function copyInSteps(
   connection: Connection,
   to: string,
   onStep: (pages: number, ofPages: number) => void = () => undefined,
-): Promise<readonly TableEnd[]> {
+): Promise<readonly TableCount[]> {
   if (existsSync(to)) throw fileExists(to);
   const temporary = unfinishedCopy(to);
   try {
     // The library says it of a missing folder in words of its own, here and below.
     statSync(dirname(to));
     removeCopy(temporary);
+    const counts = new TableCounts(connection);
+    const pages = countOf(connection, 'SELECT page_count AS n FROM pragma_page_count');
+    let ranges = 0;
+    for (const step of counts.countAhead()) {
+      if (++ranges % RANGES_PER_WORD === 0) onStep(0, pages);
+      // A commit that waits comes first.
+      await new Promise((done) => setImmediate(done, step));
+    }
     await connection.backup(temporary, {
       progress: ({ totalPages, remainingPages }) => {
         onStep(totalPages - remainingPages, totalPages);
@@ -48,7 +55,7 @@ export async function copyInSteps(
       },
     });
     // No call of anybody can come between the last step and this.
-    return tableEnds(connection);
+    return counts.now();
   } catch (error) {
     removeCopy(temporary);
     throw error instanceof ArchiveRefusal ? error : targetFaultOf(error, to, 'backup');
@@ -56,11 +63,11 @@ export async function copyInSteps(
 }
 
 /** Checks the copy, makes it safe and gives it its name. Throws as `copyInSteps` does; the copy is then gone. */
-export function keepCopy(to: string, ends: readonly TableEnd[]): WrittenBackup {
+export function keepCopy(to: string, counts: readonly TableCount[]): WrittenBackup {
   const temporary = unfinishedCopy(to);
   try {
     statSync(temporary);
-    closeAndVerify(temporary, ends);
+    closeAndVerify(temporary, counts);
     syncFile(temporary);
     if (existsSync(to)) throw fileExists(to);
     renameWhenFree(temporary, to);
@@ -72,7 +79,7 @@ export function keepCopy(to: string, ends: readonly TableEnd[]): WrittenBackup {
   }
 }
 
-function closeAndVerify(path: string, ends: readonly TableEnd[]): void {
+function closeAndVerify(path: string, counts: readonly TableCount[]): void {
   const copy = new Database(path, { fileMustExist: true });
   try {
     // One file without a log beside it.
@@ -80,30 +87,15 @@ function closeAndVerify(path: string, ends: readonly TableEnd[]): void {
     sayClosed(copy);
     const verdict = z.string().parse(copy.pragma('integrity_check(1)', { simple: true }));
     if (verdict !== 'ok') throw backupDisagrees(verdict);
-    if (JSON.stringify(tableEnds(copy)) !== JSON.stringify(ends)) throw backupDisagrees('rows are missing');
+    const kept = new Map(countedRows(copy).map(({ table, rows }) => [table, rows]));
+    const unlike = counts.find(({ table, rows }) => kept.get(table) !== rows);
+    if (unlike !== undefined)
+      throw backupDisagrees(
+        `${unlike.table} has ${String(kept.get(unlike.table) ?? 'no')} rows instead of ${String(unlike.rows)}`,
+      );
   } finally {
     copy.close();
   }
-}
-
-const tables = z.object({ name: z.string().regex(/^[a-z_]+$/), wr: z.int() });
-
-/** Of all tables but those of the search, which are derived and checked by `archive check`. */
-function tableEnds(connection: Connection): TableEnd[] {
-  return allRows(
-    connection,
-    tables,
-    `SELECT name, wr FROM pragma_table_list
-     WHERE schema = 'main' AND type = 'table' AND name NOT LIKE 'sqlite_%' AND name NOT LIKE 'search_%' AND name <> ?
-     ORDER BY name`,
-    OPEN_TABLE,
-  ).map(({ name, wr }) => ({
-    table: name,
-    end: countOf(
-      connection,
-      wr === 0 ? `SELECT coalesce(max(rowid), 0) AS n FROM ${name}` : `SELECT count(*) AS n FROM ${name}`,
-    ),
-  }));
 }
 
 /** For whoever was to check it and could not. */

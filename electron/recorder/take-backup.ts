@@ -2,8 +2,9 @@
 import { readdirSync, rmSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
 import { ArchiveRefusal } from '../../core/archive/archive-fault.ts';
-import { type TableEnd, dropUnfinishedCopy } from '../../core/archive/backup-in-steps.ts';
+import { dropUnfinishedCopy } from '../../core/archive/backup-in-steps.ts';
 import type { WrittenBackup } from '../../core/archive/backup.ts';
+import type { TableCount } from '../../core/archive/table-counts.ts';
 import {
   type DatedBackup,
   backupMoment,
@@ -29,9 +30,9 @@ export async function takeBackup(
   { signal, tell }: WorkWatch,
 ): Promise<WrittenBackup> {
   const to = resolve(file);
-  const ends = await archive.callInSteps('copyInSteps', to);
+  const counts = await archive.callInSteps('copyInSteps', to);
   tell({ work: 'backup-check', done: 0, of: 0 });
-  const checked = await checkedCopy(to, ends, signal);
+  const checked = await checkedCopy(to, counts, signal);
   if (!checked.ok) throw errorOf(checked.trouble);
   return checked.written;
 }
@@ -39,7 +40,7 @@ export async function takeBackup(
 /** A thread that dies, or takes too long, cleans up nothing behind it. */
 async function checkedCopy(
   to: string,
-  ends: readonly TableEnd[],
+  counts: readonly TableCount[],
   signal: AbortSignal,
 ): Promise<CheckedBackup> {
   try {
@@ -47,7 +48,7 @@ async function checkedCopy(
     // Both sides are this program's own files of one version.
     return (await answerOfThread({
       name: 'backup-check-thread',
-      workerData: { to, ends },
+      workerData: { to, counts },
       msMax: BACKUP_CHECK_MS_MAX,
       signal,
     })) as CheckedBackup;

@@ -6,7 +6,9 @@ import Database from 'better-sqlite3';
 import { describe, expect, it } from 'vitest';
 import { ArchiveFault, ArchiveRefusal } from '../../../core/archive/archive-fault.ts';
 import type { Archive } from '../../../core/archive/archive.ts';
-import { copyInSteps, keepCopy } from '../../../core/archive/backup-in-steps.ts';
+import { copyInSteps, keepCopy, unfinishedCopy } from '../../../core/archive/backup-in-steps.ts';
+import { TableCounts, countedRows } from '../../../core/archive/table-counts.ts';
+import { voidPull } from '../../../core/archive/void-store.ts';
 import { listPulls } from '../../../core/archive/pull-reader.ts';
 import type { Reading } from '../../../core/contract/reading.ts';
 import { readoutProfile } from '../../../core/contract/readout-profile.ts';
@@ -15,6 +17,7 @@ import {
   END,
   PROFILE,
   SPECIMEN,
+  WALL_MS,
   batch,
   batchesOfLines,
   keptPull,
@@ -422,23 +425,70 @@ describe('a backup', () => {
     const copying = copyInSteps(archive.connection, to);
     await new Promise(setImmediate);
     const meanwhile = keptPull(archive, 20, 20);
-    const ends = await copying;
+    const counts = await copying;
     const afterwards = keptPull(archive, 20, 20);
-    keepCopy(to, ends);
+    keepCopy(to, counts);
     const copy = openArchive(to);
     expect(copy.getPull(meanwhile)).toEqual(archive.getPull(meanwhile));
     expect(() => copy.getPull(afterwards)).toThrow(ArchiveRefusal);
     expect(copy.check({ reparse }).sound).toBe(true);
   });
 
-  it('is not kept where rows of the archive are missing in it', async () => {
+  it.each([
+    ['a mark in the middle', 'mark', 'mark_id = 2'],
+    ['a block in the middle', 'reading_block', 'rowid = 2'],
+    ['the newest entry of the audit chain', 'audit', 'audit_id = (SELECT max(audit_id) FROM audit)'],
+    ['one of the first specimen', 'measurement', "specimen_id = 1 AND place = 0 AND field = 'gaugeLength'"],
+    ['an end of a pull', 'pull_end', 'pull_id = 1'],
+  ])('is not kept where the copy lacks %s', async (_what, table, where) => {
     const archive = archiveHere();
-    keptPull(archive, 20, 20);
+    for (let i = 0; i < 3; i++) keptPull(archive, 20, 20);
     const to = join(scratchFolder(), 'copy.gaugemark');
-    const ends = await copyInSteps(archive.connection, to);
-    const more = ends.map((one) => (one.table === 'reading_block' ? { ...one, end: one.end + 1 } : one));
-    expect(() => keepCopy(to, more)).toThrow(/does not agree/);
+    const counts = await copyInSteps(archive.connection, to);
+    const copy = new Database(unfinishedCopy(to));
+    copy.pragma('foreign_keys = OFF');
+    for (const name of copy
+      .prepare("SELECT name FROM sqlite_schema WHERE type = 'trigger' AND tbl_name = ?")
+      .pluck()
+      .all(table))
+      copy.exec(`DROP TRIGGER ${String(name)}`);
+    expect(copy.prepare(`DELETE FROM ${table} WHERE ${where}`).run().changes).toBe(1);
+    copy.close();
+    expect(() => keepCopy(to, counts)).toThrow(/does not agree/);
     expect(readdirSync(dirname(to))).toEqual([]);
+  });
+
+  it('is compared by every row of that moment, whatever is recorded and closed while they are counted', () => {
+    const archive = archiveHere();
+    for (let i = 0; i < 3; i++) keptPull(archive, 20, 20);
+    const pullId = archive.beginPull(newPull(archive.saveSpecimen({ specimen: SPECIMEN })));
+    const batches = batchesOfLines(pullId, 60, 30);
+    const record = (most: number): void => {
+      for (let i = 0; i < most; i++) {
+        const next = batches.next();
+        if (next.done !== true) archive.appendBatch(next.value);
+      }
+    };
+    record(20);
+    const counts = new TableCounts(archive.connection);
+    let step = 0;
+    for (const _ of counts.countAhead()) {
+      step++;
+      record(1);
+      if (step === 3) archive.noteFracture({ pullId: 2, note: { place: 'base-metal' } });
+      // The many blocks of the open record become few.
+      if (step === 6) {
+        record(60);
+        archive.closePull(batch(pullId, { firstSeq: 1_800 }), END);
+        archive.sets((connection) =>
+          voidPull(connection, { pullId: 1, reason: 'slipped', utcOffsetMinutes: 0 }, WALL_MS),
+        );
+      }
+      if (step === 7) keptPull(archive, 5, 5);
+    }
+    expect(step).toBeGreaterThan(7);
+    expect(counts.now()).toEqual(countedRows(archive.connection));
+    expect(counts.now().find(({ table }) => table === 'pull_void')?.rows).toBe(1);
   });
 
   it('tells how far it is, and leaves nothing behind where it is stopped', async () => {

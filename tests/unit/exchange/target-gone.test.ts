@@ -80,9 +80,9 @@ describe.each([
     const to = target();
     if (to === null) return context.skip('a disk can be mounted only as root on Linux');
     const file = join(to.path, 'b.gaugemark');
-    const ends = await copyInSteps(archive.connection, file);
+    const counts = await copyInSteps(archive.connection, file);
     to.takeAway();
-    expect(() => keepCopy(file, ends)).toThrow(/backup is gone again .* archive is untouched/);
+    expect(() => keepCopy(file, counts)).toThrow(/backup is gone again .* archive is untouched/);
     expect(archive.check({}).sound).toBe(true);
   });
 });
