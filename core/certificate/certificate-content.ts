@@ -2,6 +2,7 @@
  * What a certificate says, as data: page, PDF, CSV and JSON are made from this and from nothing else, so that they
  * can't differ. Everything comes from the archive, so the same certificate can be made again years later.
  */
+import type { MarkSign } from '../drawing/mark-sign.ts';
 import type { Outcome } from '../acceptance/verdict.ts';
 
 export const CERTIFICATE_SCHEMA = 'gaugemark.certificate/1';
@@ -57,7 +58,12 @@ export interface CurveContent {
   readonly y: readonly number[];
   /** Points before which the pen is lifted: a gap in the record. */
   readonly lifts: readonly number[];
-  readonly marks: readonly { readonly x: number; readonly y: number; readonly words: string }[];
+  readonly marks: readonly {
+    readonly x: number;
+    readonly y: number;
+    readonly words: string;
+    readonly sign: MarkSign;
+  }[];
   readonly lines: readonly {
     readonly x1: number;
     readonly y1: number;

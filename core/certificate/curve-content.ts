@@ -4,6 +4,7 @@ import type { Curve } from '../curve/curve.ts';
 import { drawnLength } from '../curve/drawn-length.ts';
 import { thinCurve } from '../curve/thin-curve.ts';
 import type { PixelMap } from '../curve/thinning.ts';
+import { type FoundName, foundMarks, offsetLines } from '../drawing/found-on-curve.ts';
 import { type DisplaySystem, displayUnit } from '../quantity/display-unit.ts';
 import { numberText } from '../quantity/number-text.ts';
 import { type UnitSymbol, convert } from '../quantity/units.ts';
@@ -14,8 +15,6 @@ import type { CurveContent } from './certificate-content.ts';
 const CORNERS_MAX = 6_000;
 /** A picture of this many dots; thinning finer than that can't be seen. */
 const PICTURE_PX = { width: 2_000, height: 1_200 };
-/** An offset line is carried on a little above the strength it gives. */
-const LINE_BEYOND = 1.15;
 const FIGURES = 5;
 
 interface Axis {
@@ -72,7 +71,7 @@ function drawn(curve: Curve, evaluation: Evaluation | null, x: Axis, y: Axis): C
     y: corners.map((reading) => inAxis(y, reading)),
     lifts: corners.flatMap((_, i) => (i > 0 && thinned.lifts[i] === 1 ? [i] : [])),
     marks: evaluation === null ? [] : marks(evaluation, x, y),
-    lines: evaluation === null ? [] : offsetLines(evaluation, x, y),
+    lines: evaluation === null ? [] : linesOf(evaluation, x, y),
     note:
       x.quantity === 'travel' || evaluation?.strain?.channel === 'travel'
         ? 'Crosshead travel contains the give of frame and grips; it is no extension of the gauge length.'
@@ -147,44 +146,35 @@ function extent(values: Float64Array): [number, number] {
 }
 
 function marks(evaluation: Evaluation, x: Axis, y: Axis): CurveContent['marks'] {
-  const at = evaluation.marks;
   const [first] = evaluation.proofs;
-  const { unit } = y;
-  const wanted: readonly (readonly [number | undefined, string, boolean])[] = [
-    [at.maximumForce, 'maximum', true],
-    [at.upperYield, 'upper yield', true],
-    ...(first === undefined
-      ? []
-      : [[at.proof, `${numberText(first.offsetPercent, 3)} % offset`, true] as const]),
-    [at.fracture, 'break', false],
-  ];
-  return wanted.flatMap(([index, name, withValue]) => {
-    if (index === undefined) return [];
-    const [px, py] = [inAxis(x, index), inAxis(y, index)];
-    if (Number.isNaN(px) || Number.isNaN(py)) return [];
-    return [
-      { x: px, y: py, words: withValue ? `${name} ${grouped(numberText(py, FIGURES))} ${unit}` : name },
-    ];
+  return foundMarks(evaluation.marks).flatMap(({ name, sign, reading }) => {
+    const [px, py] = [inAxis(x, reading), inAxis(y, reading)];
+    if (Number.isNaN(px) || Number.isNaN(py) || (name === 'proof' && first === undefined)) return [];
+    const words = name === 'proof' ? offsetWords(first?.offsetPercent ?? 0) : NAMES[name];
+    const value = `${grouped(numberText(py, FIGURES))} ${y.unit}`;
+    return [{ x: px, y: py, words: name === 'break' ? words : `${words} ${value}`, sign }];
   });
 }
 
+const NAMES: Readonly<Record<Exclude<FoundName, 'proof'>, string>> = {
+  maximum: 'maximum',
+  'upper-yield': 'upper yield',
+  'lower-yield': 'lower yield',
+  break: 'break',
+};
+const offsetWords = (percent: number): string => `${numberText(percent, 3)} % offset`;
+
 /** Offset lines in the units of the axes; left out where strain can't be placed on them. */
-function offsetLines(evaluation: Evaluation, x: Axis, y: Axis): CurveContent['lines'] {
-  const { slope, strain, areaMm2 } = evaluation;
-  if (slope === undefined || strain === undefined) return [];
+function linesOf(evaluation: Evaluation, x: Axis, y: Axis): CurveContent['lines'] {
+  const { strain, areaMm2 } = evaluation;
+  if (strain === undefined) return [];
   const onExtension = x.quantity === 'extension' && strain.channel === 'extension';
   const lengthMm = onExtension ? strain.lengthMm : x.quantity === 'strain' ? 1 : null;
   const perMpa = y.quantity === 'stress' ? 1 : areaMm2;
   if (lengthMm === null || perMpa === undefined) return [];
-  return evaluation.proofs.map((proof) => {
-    const foot = slope.footStrain + proof.offsetPercent / 100;
-    const top = proof.stressMpa * LINE_BEYOND;
-    return {
-      x1: foot * lengthMm * x.perUnit,
-      y1: 0,
-      x2: (foot + top / slope.slopeMpa) * lengthMm * x.perUnit,
-      y2: top * perMpa * y.perUnit,
-      words: `${numberText(proof.offsetPercent, 3)} % offset`,
-    };
-  });
+  return offsetLines(
+    evaluation,
+    { xPerStrain: lengthMm * x.perUnit, yPerMpa: perMpa * y.perUnit },
+    offsetWords,
+  );
 }

@@ -2,11 +2,11 @@
 import { type Axis, axisOf } from './axis.ts';
 import type { Box, Drawing, Shape } from './drawing.ts';
 import { type LegendEntry, legendHeightMm, legendShapes } from './legend.ts';
-import { markShapes } from './mark-shapes.ts';
 import type { Path } from './path-crosses-box.ts';
 import { penOf } from './pens.ts';
 import { PlotArea } from './plot-area.ts';
 import type { CurvePlotInput } from './plot-input.ts';
+import { sceneShapes } from './scene-shapes.ts';
 
 /** Words keep off this many curves; where there are more, off the one that they are of. */
 const AVOIDED_CURVES_MAX = 8;
@@ -66,18 +66,22 @@ export function plotLayout(input: CurvePlotInput): PlotLayout {
 /** Throws a RangeError as `plotLayout` does. */
 export function curvePlot(
   input: CurvePlotInput,
-  { frame, x, y, area: plot, legend, legendMm }: PlotLayout = plotLayout(input),
+  { x, y, area: plot, legend, legendMm }: PlotLayout = plotLayout(input),
 ): Drawing {
-  const lineLabels = (input.lines ?? []).flatMap((line) => plot.lineLabel(line) ?? []);
-  const marks = (input.marks ?? []).map((mark) => ({
-    ...mark,
-    x: plot.atX(mark.x),
-    y: plot.atY(mark.y),
-  }));
-  const lines = (input.lines ?? []).map((line) => plot.line(line));
   const traces = input.traces.map((trace, i) =>
     plot.trace(trace, trace.pen ?? penOf(i), input.traces.length > 1),
   );
+  const scene = { marks: input.marks ?? [], lines: input.lines ?? [], gaps: input.gaps ?? [] };
+  const linePaths = pathsOf(scene.lines.map((line) => plot.line(line)));
+  const ownPaths = pathsOf(traces.at(-1)?.shapes ?? []);
+  const over = sceneShapes(scene, plot, {
+    // Among many curves there is no room beside all of them; the last one lies above the others, and has the words.
+    paths:
+      traces.length <= AVOIDED_CURVES_MAX
+        ? [...pathsOf(traces.flatMap((t) => t.shapes)), ...linePaths]
+        : ownPaths,
+    ownPaths,
+  });
   const drawn = traces.reduce((sum, t) => sum + t.points, 0);
   const readings = input.traces.reduce((sum, t) => sum + t.length, 0);
   return {
@@ -88,18 +92,9 @@ export function curvePlot(
     shapes: [
       ...plot.grid(),
       ...traces.flatMap((t) => t.shapes),
-      ...lines,
+      ...over.beneath,
       ...plot.frameAndScales(),
-      ...lineLabels.map((label) => label.shape),
-      ...markShapes(marks, frame, {
-        words: lineLabels.map((label) => label.box),
-        // Among many curves there is no room beside all of them; the last one lies above the others, and has the words.
-        paths:
-          traces.length <= AVOIDED_CURVES_MAX
-            ? pathsOf([...traces.flatMap((t) => t.shapes), ...lines])
-            : pathsOf(traces.at(-1)?.shapes ?? []),
-        ownPaths: pathsOf(traces.at(-1)?.shapes ?? []),
-      }),
+      ...over.above,
       ...legendShapes(legend, {
         x: SIDE_MM,
         y: input.heightMm - legendMm,

@@ -11,7 +11,18 @@ export interface Stroke {
   readonly dashMm?: readonly number[];
 }
 
-export const MARKER_FORMS = ['circle', 'square', 'triangle', 'diamond', 'plus', 'cross'] as const;
+export const MARKER_FORMS = [
+  'circle',
+  'square',
+  'triangle',
+  'diamond',
+  'plus',
+  'cross',
+  // Stands above its place, its tip just over it.
+  'pointer',
+  // A ring with four posts about its place.
+  'target',
+] as const;
 export type MarkerForm = (typeof MARKER_FORMS)[number];
 
 export type Shape =

@@ -1,138 +1,138 @@
-/** Marks on a curve: a small cross on the place, its words beside it, moved apart where they would lie on each other. */
-import type { Box, MarkerForm, Shape } from './drawing.ts';
-import { type Path, segmentsCrossBox, segmentsNear } from './path-crosses-box.ts';
+/** Marks on a curve: a sign on the place, its words beside it, moved apart where they would lie on each other. */
+import type { Box, Shape } from './drawing.ts';
+import { type Avoided, LabelPlaces, placeWords } from './label-places.ts';
+import { type MarkSign, SIGN_LOOKS } from './mark-sign.ts';
+import { type Path, segmentsNear } from './path-crosses-box.ts';
 import { INK } from './pens.ts';
 
+/** A mark in millimetres of the paper. */
 export interface PlacedMark {
   readonly words: string;
   readonly x: number;
   readonly y: number;
-  readonly form?: MarkerForm;
+  readonly sign?: MarkSign;
   readonly colour?: string;
 }
 
 const TEXT_MM = 2.8;
-const CROSS_MM = 2.4;
-const LINE_MM = TEXT_MM * 1.25;
+/** Height of a word with the room about it. */
+export const WORD_MM = TEXT_MM * 1.25;
 const INSET_MM = 0.5;
 const LETTER_WIDTH = 0.52;
+/** From the middle of a mark to the middle of its word, beyond half the sign. */
+const BEYOND_SIGN_MM = 2.2;
+/** A word aside and further up or down than this many of its heights is tied to its mark by a thin line. */
+const FAR_HEIGHTS = 0.9;
+const LEADER_MM = 0.15;
 
 /** What stands in the frame already. */
 export interface Standing {
   readonly words?: readonly Box[];
   /** Lines that words should not hide, if there is room elsewhere. */
-  readonly paths?: readonly Path[];
+  readonly paths?: readonly (Path | Avoided)[];
   /** Those among them that words should hide least: the marks' own curve. */
-  readonly ownPaths?: readonly Path[];
+  readonly ownPaths?: readonly (Path | Avoided)[];
 }
 
-/** Marks outside the frame are left out: their words are in the drawing's description. */
+/** Width that words take, with room on both sides: words that began in theirs stood over the frame. */
+export const wordWidthMm = (words: string): number => words.length * TEXT_MM * LETTER_WIDTH + 2 * INSET_MM;
+
+/**
+ * Signs first, then words in what room is left. Marks outside the frame are left out: their words are in the drawing's
+ * description. Where words have no room at all their number stands for them ("+2").
+ */
 export function markShapes(
   marks: readonly PlacedMark[],
   frame: Box,
   { words = [], paths = [], ownPaths = paths }: Standing = {},
 ): Shape[] {
-  const taken = [...words];
-  return marks
-    .filter(
-      ({ x, y }) => x >= frame.x && x <= frame.x + frame.width && y >= frame.y && y <= frame.y + frame.height,
-    )
-    .flatMap((mark) => {
-      if (mark.words === '') return [signOf(mark)];
-      const label =
-        nearPlaceOf(mark, frame, taken, paths) ??
-        (ownPaths === paths ? null : nearPlaceOf(mark, frame, taken, ownPaths)) ??
-        placeOf(mark, frame, taken);
-      taken.push(label.box);
-      return shapesOf(mark, label);
-    });
-}
-
-interface LabelPlace {
-  readonly box: Box;
-  readonly anchor: 'start' | 'end';
-}
-
-/** How far a word may stand from its mark, in lines, so as not to lie on a path. */
-const NEAR_LINES = 4;
-
-/** Beside the mark or a few lines below or above it, where neither words nor paths are; null where there is no such place. */
-function nearPlaceOf(
-  { words, x, y }: PlacedMark,
-  frame: Box,
-  taken: readonly Box[],
-  paths: readonly Path[],
-): LabelPlace | null {
-  const width = widthOf(words);
-  const sides = [
-    { anchor: 'start', left: x + CROSS_MM },
-    { anchor: 'end', left: x - CROSS_MM - width },
-  ] as const;
-  const reach = (NEAR_LINES + 1) * LINE_MM;
-  const around = { x: x - CROSS_MM - width, y: y - reach, width: 2 * (CROSS_MM + width), height: 2 * reach };
-  const near = paths.map((path) => segmentsNear(path, around));
-  const isFree = (box: Box): boolean =>
-    box.x >= frame.x &&
-    box.x + box.width <= frame.x + frame.width &&
-    box.y >= frame.y &&
-    box.y + box.height <= frame.y + frame.height &&
-    !taken.some((other) => overlap(box, other)) &&
-    !near.some((segments) => segmentsCrossBox(segments, box));
-  for (let lines = 0; lines <= NEAR_LINES; lines++)
-    for (const { anchor, left } of sides)
-      for (const off of lines === 0 ? [0] : [lines, -lines]) {
-        const box = { x: left, y: y - LINE_MM + off * LINE_MM, width, height: LINE_MM };
-        if (isFree(box)) return { box, anchor };
-      }
-  return null;
-}
-
-/** With its room on both sides: words that began in theirs stood over the frame. */
-const widthOf = (words: string): number => words.length * TEXT_MM * LETTER_WIDTH + 2 * INSET_MM;
-
-/** To the right, or to the left near the right edge; downward line by line until it is free. */
-function placeOf({ words, x, y }: PlacedMark, frame: Box, taken: readonly Box[]): LabelPlace {
-  const width = widthOf(words);
-  const toTheLeft = x + CROSS_MM + width > frame.x + frame.width;
-  const left = toTheLeft ? Math.max(frame.x, x - CROSS_MM - width) : x + CROSS_MM;
-  const lines = Math.max(1, Math.floor(frame.height / LINE_MM));
-  const top = Math.min(Math.max(y - LINE_MM, frame.y + 0.5), frame.y + frame.height - LINE_MM);
-  for (let i = 0; i < lines; i++) {
-    // Down to the bottom of the frame, then from its top again.
-    const at = frame.y + ((top - frame.y + i * LINE_MM) % Math.max(LINE_MM, frame.height - LINE_MM));
-    const box = { x: left, y: at, width, height: LINE_MM };
-    if (!taken.some((other) => overlap(box, other))) return { box, anchor: toTheLeft ? 'end' : 'start' };
-  }
-  return { box: { x: left, y: top, width, height: LINE_MM }, anchor: toTheLeft ? 'end' : 'start' };
-}
-
-function signOf({ x, y, form = 'plus', colour = INK }: PlacedMark): Shape {
-  return { kind: 'marker', form, x, y, sizeMm: CROSS_MM, stroke: { colour, widthMm: 0.3 }, fill: 'none' };
-}
-
-function shapesOf(mark: PlacedMark, { box, anchor }: LabelPlace): Shape[] {
-  const { words, x, y } = mark;
-  const textX = anchor === 'start' ? box.x + INSET_MM : box.x + box.width - INSET_MM;
-  const textY = box.y + TEXT_MM;
-  const moved = Math.abs(textY - TEXT_MM * 0.35 - y) > LINE_MM;
+  const standing = marks.filter(
+    ({ x, y }) => x >= frame.x && x <= frame.x + frame.width && y >= frame.y && y <= frame.y + frame.height,
+  );
+  const labels = new LabelPlaces(asPlace(frame));
+  for (const box of words) labels.reserve(asPlace(box));
+  for (const mark of standing) labels.reserve(asPlace(signBox(mark)));
+  const named = standing.filter((mark) => mark.words !== '');
+  const avoided = [paths, ownPaths].map((each) => each.map(avoidedOf));
+  const placed = placeWords(
+    labels,
+    named.map((mark) => ({
+      x: mark.x,
+      y: mark.y,
+      width: wordWidthMm(mark.words),
+      height: WORD_MM,
+      distance: distanceOf(mark),
+    })),
+    wordWidthMm('+9'),
+    ownPaths === paths ? avoided.slice(0, 1) : avoided,
+  );
   return [
-    signOf(mark),
-    ...(moved
-      ? [
-          {
-            kind: 'line',
-            x1: x,
-            y1: y,
-            x2: textX,
-            y2: textY - TEXT_MM * 0.35,
-            stroke: { colour: INK, widthMm: 0.1 },
-          } as const,
-        ]
-      : []),
-    { kind: 'text', x: textX, y: textY, text: words, sizeMm: TEXT_MM, anchor, colour: INK, halo: true },
+    ...standing.map(signShape),
+    ...named.flatMap((mark, i): Shape[] => {
+      const at = placed.words[i] ?? null;
+      if (at === null) return [];
+      const isFar = at.x !== mark.x && Math.abs(at.y - mark.y) > FAR_HEIGHTS * WORD_MM;
+      const side = Math.sign(at.x - mark.x);
+      return [
+        ...(isFar
+          ? [
+              {
+                kind: 'line',
+                x1: mark.x,
+                y1: mark.y,
+                x2: at.x - (side * wordWidthMm(mark.words)) / 2,
+                y2: at.y,
+                stroke: { colour: inkOf(mark), widthMm: LEADER_MM },
+              } as const,
+            ]
+          : []),
+        wordShape(mark.words, at.x, at.y, inkOf(mark)),
+      ];
+    }),
+    ...placed.counts.map(({ count, at }) => wordShape(`+${String(count)}`, at.x, at.y, INK)),
   ];
 }
 
-function overlap(a: Box, b: Box): boolean {
-  return a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
+/** Words with their middle at a place; begun at its left, so that a wider face runs to one side only. */
+export function wordShape(words: string, x: number, y: number, colour: string): Shape {
+  return {
+    kind: 'text',
+    x: x - wordWidthMm(words) / 2 + INSET_MM,
+    y: y + TEXT_MM * 0.35,
+    text: words,
+    sizeMm: TEXT_MM,
+    anchor: 'start',
+    colour,
+    halo: true,
+  };
+}
+
+export const asPlace = ({ x, y, width, height }: Box) => ({ left: x, top: y, width, height });
+
+const avoidedOf = (path: Path | Avoided): Avoided =>
+  'near' in path ? path : { near: (box) => segmentsNear(path, box) };
+
+const lookOf = ({ sign = 'yield' }: PlacedMark) => SIGN_LOOKS[sign];
+
+/** A sign in the colour of its curve has its words in ink: six colours of words are a chequerboard. */
+const inkOf = (mark: PlacedMark): string => (mark.colour === undefined ? lookOf(mark).colour : INK);
+
+const distanceOf = (mark: PlacedMark): number => lookOf(mark).sizeMm / 2 + lookOf(mark).upMm + BEYOND_SIGN_MM;
+
+function signBox(mark: PlacedMark): Box {
+  const { sizeMm, upMm } = lookOf(mark);
+  return { x: mark.x - sizeMm / 2, y: mark.y - sizeMm / 2 - upMm, width: sizeMm, height: sizeMm };
+}
+
+function signShape(mark: PlacedMark): Shape {
+  const { form, sizeMm, strokeMm, colour, fill } = lookOf(mark);
+  return {
+    kind: 'marker',
+    form,
+    x: mark.x,
+    y: mark.y,
+    sizeMm,
+    stroke: { colour: mark.colour ?? colour, widthMm: strokeMm },
+    fill: mark.colour !== undefined && fill !== 'none' ? mark.colour : fill,
+  };
 }

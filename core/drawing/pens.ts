@@ -35,8 +35,15 @@ export function penOf(number: number): Pen {
 }
 
 export const INK = '#15191c';
+export const EDGE = '#6b747b';
+export const PURPLE = '#5b1f8c';
+export const BRONZE = '#8f3d12';
+export const CHERRY = '#b3150c';
+export const CALL = '#e9b83a';
+export const FOCUS = '#0a5ab4';
 export const PENCIL = '#495158';
 export const FRAME: Stroke = { colour: INK, widthMm: 0.3 };
 export const GRID: Stroke = { colour: '#c9cec9', widthMm: 0.12 };
 export const HELP_LINE: Stroke = { colour: INK, widthMm: 0.2, dashMm: [1.6, 0.8] };
+export const GAP_HATCH: Stroke = { colour: EDGE, widthMm: 0.2 };
 export const GAP_LINE: Stroke = { colour: PENCIL, widthMm: 0.2, dashMm: [0.4, 0.6] };

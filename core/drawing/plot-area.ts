@@ -39,6 +39,10 @@ export class PlotArea {
     this.#cornersMax = cornersMax;
   }
 
+  get frame(): Box {
+    return this.#frame;
+  }
+
   atX(value: number): number {
     return this.#frame.x + ((value - this.#x.min) / (this.#x.max - this.#x.min)) * this.#frame.width;
   }

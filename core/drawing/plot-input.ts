@@ -1,7 +1,7 @@
 /** What a picture of curves is made from. */
 import type { CurveIndex } from '../curve/curve-index.ts';
 import type { AxisInput } from './axis.ts';
-import type { MarkerForm } from './drawing.ts';
+import type { MarkSign } from './mark-sign.ts';
 import type { Pen } from './pens.ts';
 
 /** Values in the units of the axes; NaN where there is none. */
@@ -28,9 +28,9 @@ export interface PlotMark {
   readonly x: number;
   readonly y: number;
   readonly words: string;
-  /** Default: a plus. */
-  readonly form?: MarkerForm;
-  /** Default: ink. */
+  /** Default: that of a yield point, a plus. */
+  readonly sign?: MarkSign;
+  /** Default: that of the sign. */
   readonly colour?: string;
 }
 
@@ -43,6 +43,20 @@ export interface PlotLine {
   readonly words?: string;
 }
 
+/** A stretch of the x axis in which nothing was received. */
+export interface PlotGap {
+  readonly fromX: number;
+  readonly toX: number;
+  readonly words: string;
+}
+
+/** What is drawn over the curves, in the units of the axes: the same for the live plot, the exports and the certificate. */
+export interface Scene {
+  readonly marks: readonly PlotMark[];
+  readonly lines: readonly PlotLine[];
+  readonly gaps: readonly PlotGap[];
+}
+
 export interface CurvePlotInput {
   readonly widthMm: number;
   readonly heightMm: number;
@@ -52,6 +66,7 @@ export interface CurvePlotInput {
   readonly traces: readonly PlotTrace[];
   readonly lines?: readonly PlotLine[];
   readonly marks?: readonly PlotMark[];
+  readonly gaps?: readonly PlotGap[];
   readonly decimalSign?: '.' | ',';
   /** False where the names of the curves stand elsewhere; default: where there are several. */
   readonly legend?: boolean;

@@ -5,8 +5,8 @@ import { type UnitSymbol, convert, factorToCore } from '../quantity/units.ts';
 import type { Evaluation } from '../results/evaluation.ts';
 import type { Result } from '../results/result.ts';
 import { type AxisInput, axisTitle } from './axis.ts';
-import type { MarkerForm } from './drawing.ts';
-import type { CurvePlotInput, PlotLine, PlotMark } from './plot-input.ts';
+import { type FoundName, foundMarks, offsetLines } from './found-on-curve.ts';
+import type { CurvePlotInput, PlotMark } from './plot-input.ts';
 
 export const PULL_PLOT_FORMS = ['load-extension', 'stress-strain', 'load-time'] as const;
 export type PullPlotForm = (typeof PULL_PLOT_FORMS)[number];
@@ -88,7 +88,14 @@ export function pullPlot(request: PullPlotRequest): PullPlotOutcome {
       x: axis(xTitle, xUnit),
       y: axis(yTitle, yUnit),
       traces: [{ name: request.name, x, y, length: lengthOf(request), gaps }],
-      lines: request.form === 'stress-strain' ? offsetLines(request.evaluation, units, request.words) : [],
+      lines:
+        request.form === 'stress-strain'
+          ? offsetLines(
+              request.evaluation,
+              { xPerStrain: 100, yPerMpa: 1 / factorToCore(units.stress) },
+              (percent) => (request.words ?? ENGLISH).offset(String(percent)),
+            )
+          : [],
       marks: marksOf(request, x, y),
     },
   };
@@ -156,29 +163,6 @@ function stressStrain(
 
 const scaled = (column: Float64Array, factor: number): Float64Array => column.map((value) => value * factor);
 
-/** How far an offset line is drawn beyond the curve that it crosses. */
-const BEYOND = 1.08;
-
-function offsetLines(
-  { slope, proofs }: Evaluation,
-  units: PlotUnits,
-  words: PullPlotWords = ENGLISH,
-): PlotLine[] {
-  if (slope === undefined) return [];
-  const stressTo = 1 / factorToCore(units.stress);
-  return proofs.map(({ offsetPercent, stressMpa }) => {
-    const foot = slope.footStrain * 100 + offsetPercent;
-    const top = stressMpa * BEYOND;
-    return {
-      x1: foot,
-      y1: 0,
-      x2: foot + (top / slope.slopeMpa) * 100,
-      y2: top * stressTo,
-      words: words.offset(String(offsetPercent)),
-    };
-  });
-}
-
 function marksOf(
   { evaluation, form, units = SI_PLOT_UNITS, words: said = ENGLISH }: PullPlotRequest,
   x: Float64Array,
@@ -192,15 +176,26 @@ function marksOf(
       ? symbol
       : `${symbol} ${valueWords(result, asStress ? units.stress : units.force)}`;
   };
-  const at = (index: number | undefined, text: string, form: MarkerForm): PlotMark[] =>
-    index === undefined ? [] : [{ x: x[index] ?? Number.NaN, y: y[index] ?? Number.NaN, words: text, form }];
-  return [
-    ...at(marks.upperYield, words('ReH'), 'plus'),
-    ...at(marks.lowerYield, words('ReL'), 'plus'),
-    ...at(marks.proof, words(`Rp${String(proofs[0]?.offsetPercent ?? 0.2)}`), 'plus'),
-    ...at(marks.maximumForce, words(asStress ? 'Rm' : 'Fm'), 'triangle'),
-    ...at(marks.fracture, said.break, 'cross'),
-  ];
+  const wordsOf = (name: FoundName): string => {
+    switch (name) {
+      case 'upper-yield':
+        return words('ReH');
+      case 'lower-yield':
+        return words('ReL');
+      case 'proof':
+        return words(`Rp${String(proofs[0]?.offsetPercent ?? 0.2)}`);
+      case 'maximum':
+        return words(asStress ? 'Rm' : 'Fm');
+      case 'break':
+        return said.break;
+    }
+  };
+  return foundMarks(marks).map(({ name, sign, reading }) => ({
+    x: x[reading] ?? Number.NaN,
+    y: y[reading] ?? Number.NaN,
+    words: wordsOf(name),
+    sign,
+  }));
 }
 
 /** Digits of a value that no rule has rounded. */

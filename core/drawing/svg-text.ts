@@ -9,6 +9,11 @@ export interface SvgOptions {
   readonly idPrefix?: string;
 }
 
+/** Of half the size: how far the pointer's tip and its upper side stand above its place. */
+export const POINTER = { tip: 0.3, top: 1.85 } as const;
+/** Radius of the target's ring as part of half its size. */
+export const TARGET_RING = 0.64;
+
 /** Width of the white about letters, both sides together. */
 export const HALO_MM = 0.9;
 
@@ -111,6 +116,12 @@ export function markerPath(form: MarkerForm, x: number, y: number, r: number): s
       return `M${at(-r, 0)}L${at(r, 0)}M${at(0, -r)}L${at(0, r)}`;
     case 'cross':
       return `M${at(-r, -r)}L${at(r, r)}M${at(-r, r)}L${at(r, -r)}`;
+    case 'pointer':
+      return `M${at(0, -POINTER.tip * r)}L${at(-r, -POINTER.top * r)}L${at(r, -POINTER.top * r)}Z`;
+    case 'target': {
+      const ring = TARGET_RING * r;
+      return `M${at(-ring, 0)}A${mm(ring)} ${mm(ring)} 0 1 0 ${at(ring, 0)}A${mm(ring)} ${mm(ring)} 0 1 0 ${at(-ring, 0)}ZM${at(ring, 0)}L${at(r, 0)}M${at(-r, 0)}L${at(-ring, 0)}M${at(0, -r)}L${at(0, -ring)}M${at(0, ring)}L${at(0, r)}`;
+    }
   }
 }
 

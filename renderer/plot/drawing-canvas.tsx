@@ -4,13 +4,12 @@ import type { ComponentChildren, HTMLAttributes } from 'preact';
 import type { Drawing } from '../../core/drawing/drawing.ts';
 import { PALETTES } from '../design/palette.ts';
 import { theme } from '../store/view-settings.ts';
+import { CSS_PX_PER_MM } from './drawing-scale.ts';
 import { paintDrawing } from './paint-drawing.ts';
 import { drawSoon } from './plot-clock.ts';
 import { redrawnWithPlace } from './redrawn-with-place.ts';
 import './drawing-canvas.css';
 
-/** CSS pixels of a millimetre at the usual size of print: letters of 2.8 mm are then 14 px high. */
-const CSS_PX_PER_MM = 5;
 /** No place is drawn into that is narrower or lower. */
 const SIDE_PX_MIN = 120;
 

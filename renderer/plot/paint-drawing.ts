@@ -1,9 +1,10 @@
 /** A drawing of core/drawing on a canvas: in the colours of the ground that is shown, or in its own ones for paper. */
 import type { Drawing, MarkerForm, Shape, Stroke } from '../../core/drawing/drawing.ts';
-import { HALO_MM } from '../../core/drawing/svg-text.ts';
+import { HALO_MM, POINTER, TARGET_RING } from '../../core/drawing/svg-text.ts';
 import type { Palette } from '../design/palette.ts';
-import { PLOT_FONT } from './draw-marks.ts';
 import { strokeTrace } from './stroke-trace.ts';
+
+export const PLOT_FONT = 'B612, sans-serif';
 
 /** What each colour of a drawing is on a ground; whatever is not named keeps its own. */
 const ON_GROUND: Readonly<Record<string, keyof Palette>> = {
@@ -16,6 +17,10 @@ const ON_GROUND: Readonly<Record<string, keyof Palette>> = {
   '#5b1f8c': 'purple',
   '#8a6700': 'straw',
   '#59646d': 'grey',
+  '#6b747b': 'edge',
+  '#b3150c': 'cherry',
+  '#e9b83a': 'call',
+  '#0a5ab4': 'focus',
 };
 
 /** The colour that a drawing's colour has on this ground. */
@@ -42,6 +47,18 @@ export function paintDrawing(
   context.fillRect(0, 0, context.canvas.width, context.canvas.height);
   context.scale(pxPerMm, pxPerMm);
   for (const shape of drawing.shapes) paintShape(context, shape, palette);
+  context.restore();
+}
+
+/** Shapes over what is on the canvas already, in millimetres from its corner. */
+export function paintShapes(
+  context: CanvasRenderingContext2D,
+  shapes: readonly Shape[],
+  { pxPerMm, palette }: PaintOptions,
+): void {
+  context.save();
+  context.setTransform(pxPerMm, 0, 0, pxPerMm, 0, 0);
+  for (const shape of shapes) paintShape(context, shape, palette);
   context.restore();
 }
 
@@ -166,5 +183,18 @@ function markerPath(
       through([-r, -r], [r, r]);
       through([-r, r], [r, -r]);
       break;
+    case 'pointer':
+      through([0, -POINTER.tip * r], [-r, -POINTER.top * r], [r, -POINTER.top * r]);
+      context.closePath();
+      break;
+    case 'target': {
+      const ring = TARGET_RING * r;
+      context.arc(x, y, ring, 0, Math.PI * 2);
+      through([ring, 0], [r, 0]);
+      through([-r, 0], [-ring, 0]);
+      through([0, -r], [0, -ring]);
+      through([0, ring], [0, r]);
+      break;
+    }
   }
 }

@@ -1,9 +1,8 @@
 /** What a plot shows, as data: one curve, marks on it, gaps, and construction lines. All in display units. */
+import type { MarkSign } from '../../core/drawing/mark-sign.ts';
+import type { PlotGap, PlotLine } from '../../core/drawing/plot-input.ts';
 import type { CurveInk } from '../design/palette.ts';
 import type { TraceSource } from './trace.ts';
-
-export const MARK_SIGNS = ['start', 'peak', 'break', 'stop', 'now', 'point'] as const;
-export type MarkSign = (typeof MARK_SIGNS)[number];
 
 export interface PlotMark {
   readonly sign: MarkSign;
@@ -13,25 +12,12 @@ export interface PlotMark {
   readonly label: string;
 }
 
-/** A stretch of the x axis without readings. */
-export interface PlotGap {
-  readonly fromX: number;
-  readonly toX: number;
-  readonly label: string;
-}
-
-export interface ConstructionLine {
-  readonly from: readonly [number, number];
-  readonly to: readonly [number, number];
-  readonly label: string;
-}
-
 export interface PlotPicture {
   readonly source: TraceSource;
   readonly ink: CurveInk;
   readonly marks: readonly PlotMark[];
   readonly gaps: readonly PlotGap[];
-  readonly lines: readonly ConstructionLine[];
+  readonly lines: readonly PlotLine[];
   readonly xRange: { readonly min: number; readonly max: number };
   readonly yRange: { readonly min: number; readonly max: number };
   readonly xLabel: string;

@@ -5,11 +5,14 @@
 import uPlot from 'uplot';
 import type { Palette } from '../design/palette.ts';
 import { CURVE_DASH, CURVE_WIDTH_PX } from './curve-style.ts';
-import { type DrawingPlace, PLOT_FONT, drawGaps, drawLines, drawMarks } from './draw-marks.ts';
-import { LabelPlaces } from './label-places.ts';
+import { PLOT_FONT, paintShapes } from './paint-drawing.ts';
 import type { PlotPicture } from './picture.ts';
 import type { PixelMap, ThinnedTrace } from '../../core/curve/thinning.ts';
 import { tickPlaces, tickStep, ticks } from '../../core/drawing/axis-ticks.ts';
+import { PlotArea } from '../../core/drawing/plot-area.ts';
+import { sceneShapes } from '../../core/drawing/scene-shapes.ts';
+import { CSS_PX_PER_MM } from './drawing-scale.ts';
+import { curveToAvoid } from './curve-to-avoid.ts';
 import { type Corners, strokeTrace } from './stroke-trace.ts';
 import { Trace, nearestCorner, shownValue } from './trace.ts';
 import 'uplot/dist/uPlot.min.css';
@@ -177,16 +180,9 @@ export class PlotView {
     };
   }
 
-  #place(): DrawingPlace {
-    const map = this.#map();
-    return {
-      context: this.#plot.ctx,
-      ratio: this.#ratio() * this.#textScale,
-      ...this.#plot.bbox,
-      palette: this.#palette,
-      toX: (value) => map.xOffset + value * map.xPerUnit,
-      toY: (value) => map.yOffset + value * map.yPerUnit,
-    };
+  /** Canvas pixels to a millimetre of what core draws. */
+  #pxPerMm(): number {
+    return CSS_PX_PER_MM * this.#ratio() * this.#textScale;
   }
 
   #options(): uPlot.Options {
@@ -285,7 +281,13 @@ export class PlotView {
     const [xAxis, yAxis] = this.#plot.axes;
     if (xAxis !== undefined) xAxis.label = this.#isLow ? '' : this.#picture.xLabel;
     if (yAxis !== undefined) yAxis.label = this.#picture.yLabel;
-    const { context, left, top, width, height, ratio, palette, toX, toY } = this.#place();
+    const context = this.#plot.ctx;
+    const { left, top, width, height } = this.#plot.bbox;
+    const ratio = this.#ratio() * this.#textScale;
+    const palette = this.#palette;
+    const map = this.#map();
+    const toX = (value: number): number => map.xOffset + value * map.xPerUnit;
+    const toY = (value: number): number => map.yOffset + value * map.yPerUnit;
     context.save();
     context.fillStyle = palette.paper;
     context.fillRect(left, top, width, height);
@@ -313,24 +315,26 @@ export class PlotView {
   }
 
   #drawOver(): void {
-    const place = this.#place();
-    const { source, gaps, lines, marks } = this.#picture;
-    const labels = new LabelPlaces(this.#plot.bbox);
-    const all = [
-      ...marks,
-      ...(this.#cursorReading >= 0
-        ? [{ sign: 'point' as const, reading: this.#cursorReading, label: '' }]
-        : []),
-    ];
-    const standing = all.flatMap(({ sign, label, reading }) => {
-      if (reading < source.from || reading >= source.length) return [];
-      const x = place.toX(shownValue(source.x, reading));
-      const y = place.toY(shownValue(source.y, reading));
-      return Number.isFinite(x) && Number.isFinite(y) ? [{ sign, label, x, y }] : [];
+    const { source, gaps, lines, marks, xRange, yRange } = this.#picture;
+    const { left, top, width, height } = this.#plot.bbox;
+    const pxPerMm = this.#pxPerMm();
+    const area = new PlotArea(
+      { x: left / pxPerMm, y: top / pxPerMm, width: width / pxPerMm, height: height / pxPerMm },
+      { ...xRange, ticks: [], title: '' },
+      { ...yRange, ticks: [], title: '' },
+    );
+    const cursor = { sign: 'point' as const, reading: this.#cursorReading, label: '' };
+    const standing = [...marks, ...(this.#cursorReading >= 0 ? [cursor] : [])].flatMap(
+      ({ sign, label, reading }) => {
+        if (reading < source.from || reading >= source.length) return [];
+        const [x, y] = [shownValue(source.x, reading), shownValue(source.y, reading)];
+        return Number.isFinite(x) && Number.isFinite(y) ? [{ sign, words: label, x, y }] : [];
+      },
+    );
+    const { beneath, above } = sceneShapes({ marks: standing, lines, gaps }, area, {
+      paths: this.#thinned === null ? [] : [curveToAvoid(this.#thinned, pxPerMm)],
     });
-    drawGaps(place, gaps, labels);
-    drawMarks(place, standing, labels);
-    drawLines(place, lines, labels);
+    paintShapes(this.#plot.ctx, [...beneath, ...above], { pxPerMm, palette: this.#palette });
     this.#tellDrawn(true);
   }
 

@@ -1,5 +1,6 @@
 /** From the readings of a pull to the picture of a plot: which columns, in which unit, from which reading on. */
 import type { Gap } from '../../core/contract/record.ts';
+import type { PlotLine } from '../../core/drawing/plot-input.ts';
 import { DRAWN_BEFORE_START_S } from '../../core/curve/drawn-length.ts';
 import { type UnitSymbol, factorToCore } from '../../core/quantity/units.ts';
 import type { CurveInk } from '../design/palette.ts';
@@ -9,7 +10,7 @@ import type { UnitSystem } from '../numbers/display-unit.ts';
 import type { CurveColumns, Extent } from '../store/curve-columns.ts';
 import type { Words } from '../words/en.ts';
 import { OutwardRange } from './outward-range.ts';
-import type { ConstructionLine, PlotMark, PlotPicture } from './picture.ts';
+import type { PlotMark, PlotPicture } from './picture.ts';
 
 export type Abscissa = 'extension' | 'travel' | 'time';
 
@@ -24,7 +25,7 @@ export interface PullPictureInput {
   /** The break has been marked: what comes long after the last load is drawn with `whole` only. */
   readonly isBroken: boolean;
   readonly marks: readonly PlotMark[];
-  readonly lines?: readonly ConstructionLine[];
+  readonly lines?: readonly PlotLine[];
   readonly ink: CurveInk;
   /** Ends of the axes before the first reading, in N, mm and s. */
   readonly plannedForceN: number;
@@ -131,5 +132,5 @@ function gapBand(gap: Gap, zeroS: number, columns: CurveColumns, language: Langu
   const fromX = gap.fromElapsedUs / 1e6 - zeroS;
   const endS = gap.toElapsedUs === null ? columns.timeS(columns.length - 1) : gap.toElapsedUs / 1e6;
   const toX = Math.max(endS - zeroS, fromX);
-  return { fromX, toX, label: words.plot.gap(fixed(toX - fromX, 1, language)) };
+  return { fromX, toX, words: words.plot.gap(fixed(toX - fromX, 1, language)) };
 }

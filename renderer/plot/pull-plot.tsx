@@ -3,6 +3,7 @@ import type { ReadonlySignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import { useRef } from 'preact/hooks';
 import type { Gap } from '../../core/contract/record.ts';
+import type { PlotLine } from '../../core/drawing/plot-input.ts';
 import type { CurveInk } from '../design/palette.ts';
 import { quantityText } from '../numbers/format.ts';
 import { displayUnit } from '../numbers/display-unit.ts';
@@ -13,7 +14,7 @@ import type { CurveColumns } from '../store/curve-columns.ts';
 import { language, units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import { CurvePlot } from './curve-plot.tsx';
-import type { ConstructionLine, PlotMark } from './picture.ts';
+import type { PlotMark } from './picture.ts';
 import { type Abscissa, PullPictures } from './pull-picture.ts';
 
 export interface PullPlotProps {
@@ -24,7 +25,7 @@ export interface PullPlotProps {
   readonly breakSeq: number | null;
   /** Asked for at each drawing: the present point moves with every reading. */
   readonly marks: () => readonly PlotMark[];
-  readonly lines?: readonly ConstructionLine[];
+  readonly lines?: readonly PlotLine[];
   readonly ink: CurveInk;
   readonly plannedForceN: number;
   readonly plannedX: number;

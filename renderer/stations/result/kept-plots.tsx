@@ -9,7 +9,7 @@ import { PullPlot, loadText } from '../../plot/pull-plot.tsx';
 import type { OpenedPull } from '../../store/kept-pull.ts';
 import { language, units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
-import { offsetLines, recordMarks } from './result-marks.ts';
+import { offsetLinesOf, recordMarks } from './result-marks.ts';
 import './kept-plots.css';
 
 /** Room above the peak and beyond the last reading when a whole curve is shown. */
@@ -68,7 +68,7 @@ export function KeptPlots({ opened }: { readonly opened: OpenedPull }) {
           abscissa={abscissa}
           plannedX={Math.max(extent(abscissa)?.max ?? 1, 0.01) * ROOM}
           lines={
-            abscissa === 'extension' ? offsetLines(evaluation, columns, largestN, units.value, text) : []
+            abscissa === 'extension' ? offsetLinesOf(evaluation, columns, largestN, units.value, text) : []
           }
         />
       )}

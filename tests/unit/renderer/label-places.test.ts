@@ -1,6 +1,6 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { type Box, LabelPlaces, type Word, placeWords } from '../../../renderer/plot/label-places.ts';
+import { type Box, LabelPlaces, type Word, placeWords } from '../../../core/drawing/label-places.ts';
 
 const PLOT: Box = { left: 0, top: 0, width: 400, height: 300 };
 

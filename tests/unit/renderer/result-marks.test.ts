@@ -2,7 +2,7 @@
 import { expect, it } from 'vitest';
 import type { KeptPull } from '../../../core/contract/pull-requests.ts';
 import type { Evaluation } from '../../../core/results/evaluation.ts';
-import { offsetLines, recordMarks } from '../../../renderer/stations/result/result-marks.ts';
+import { offsetLinesOf, recordMarks } from '../../../renderer/stations/result/result-marks.ts';
 import { CurveColumns } from '../../../renderer/store/curve-columns.ts';
 import { en } from '../../../renderer/words/en.ts';
 import { pull } from '../exchange/sample-pull.ts';
@@ -45,12 +45,13 @@ it('draws the offset line of each proof strength at its own offset, through the 
       { offsetPercent: 0.5, stressMpa: 400 },
     ],
   } as unknown as Evaluation;
-  const lines = offsetLines(worked, columns, 10_000, 'SI', en);
-  expect(lines.map(({ label }) => label)).toEqual(['offset 0.1 %', 'offset 0.5 %']);
-  const [extensionMm, loadKn] = [lines[0]?.from, lines[0]?.to];
-  expect(extensionMm).toEqual([0.05, 0]);
+  const lines = offsetLinesOf(worked, columns, 10_000, 'SI', en);
+  expect(lines.map(({ words }) => words)).toEqual(['offset 0.1 %', 'offset 0.5 %']);
+  const [first] = lines;
+  if (first === undefined) throw new Error('the lines are there');
+  expect([first.x1, first.y1]).toEqual([0.05, 0]);
   // At 300 MPa the line stands at 0.0015 + 0.001 of 50 mm, under 3 kN.
-  const slopeKnPerMm = (loadKn?.[1] ?? NaN) / ((loadKn?.[0] ?? NaN) - 0.05);
+  const slopeKnPerMm = first.y2 / (first.x2 - 0.05);
   expect(0.05 + 3 / slopeKnPerMm).toBeCloseTo(0.125, 9);
-  expect(offsetLines(null, columns, 10_000, 'SI', en)).toEqual([]);
+  expect(offsetLinesOf(null, columns, 10_000, 'SI', en)).toEqual([]);
 });

@@ -1,4 +1,5 @@
 /** Finds room for the words beside marks, so that none is written over another. Plain geometry, in any one unit. */
+import { segmentsCrossBox } from './path-crosses-box.ts';
 
 export interface Box {
   readonly left: number;
@@ -11,6 +12,17 @@ export interface LabelPlace {
   /** Middle of the word. */
   readonly x: number;
   readonly y: number;
+}
+
+/** A curve that words should leave to be seen. */
+export interface Avoided {
+  /** Its stretches that come near a box, each as x1, y1, x2, y2. */
+  readonly near: (around: {
+    readonly x: number;
+    readonly y: number;
+    readonly width: number;
+    readonly height: number;
+  }) => readonly number[];
 }
 
 const overlap = (a: Box, b: Box): boolean =>
@@ -45,10 +57,23 @@ export class LabelPlaces {
    * The first free place around a mark: above, right, left, below, the corners, then stacked further out. Null
    * where all are taken; the mark then stands without its word, which the table of key values has.
    */
-  place(markX: number, markY: number, width: number, height: number, distance: number): LabelPlace | null {
+  place(
+    markX: number,
+    markY: number,
+    width: number,
+    height: number,
+    distance: number,
+    avoided: readonly Avoided[] = [],
+  ): LabelPlace | null {
+    const reachX = width + distance;
+    const reachY = distance + (STACKED_MAX + 1) * height;
+    const around = { x: markX - reachX, y: markY - reachY, width: 2 * reachX, height: 2 * reachY };
+    const near = avoided.map((curve) => curve.near(around)).filter((segments) => segments.length > 0);
     for (const [dx, dy] of placesAround(width, height, distance)) {
       const box = { left: markX + dx - width / 2, top: markY + dy - height / 2, width, height };
       if (!inside(box, this.#bounds) || this.#taken.some((other) => overlap(box, other))) continue;
+      const asBox = { x: box.left, y: box.top, width, height };
+      if (near.some((segments) => segmentsCrossBox(segments, asBox))) continue;
       this.#taken.push(box);
       return { x: markX + dx, y: markY + dy };
     }
@@ -105,8 +130,20 @@ const NEIGHBOURS_HEIGHTS = 4;
  * Places words that come first in order first. Those for which there is no room are not written over others: their
  * number ("+2") stands beside their marks once, where that has room.
  */
-export function placeWords(labels: LabelPlaces, wanted: readonly Word[], countWidth: number): PlacedWords {
-  const words = wanted.map((w) => labels.place(w.x, w.y, w.width, w.height, w.distance));
+export function placeWords(
+  labels: LabelPlaces,
+  wanted: readonly Word[],
+  countWidth: number,
+  /** Curves to keep off, the strictest wish first; what has no place so is placed as if there were none. */
+  avoided: readonly (readonly Avoided[])[] = [],
+): PlacedWords {
+  const words = wanted.map((w) => {
+    for (const curves of [...avoided, []]) {
+      const at = labels.place(w.x, w.y, w.width, w.height, w.distance, curves);
+      if (at !== null) return at;
+    }
+    return null;
+  });
   let left = wanted.filter((_, i) => words[i] === null);
   const counts: { count: number; at: LabelPlace }[] = [];
   for (let first = left[0]; first !== undefined; first = left[0]) {
