@@ -10,6 +10,7 @@ import { Guide } from './guide/guide.tsx';
 import { CalibrationAsked } from './instruments/calibration-asked.tsx';
 import { InstrumentsPlace } from './instruments/instruments-place.tsx';
 import { KeysSheet } from './keys/keys-sheet.tsx';
+import { PullExportSheet } from './exchange/pull-export-sheet.tsx';
 import { MenuSheets } from './keys/menu-commands.tsx';
 import { Notices } from './notices.tsx';
 import { PeoplePlace } from './people/people-place.tsx';
@@ -95,6 +96,7 @@ export function App() {
       <DoingField />
       <Guide />
       <MenuSheets />
+      <PullExportSheet />
       <CalibrationAsked />
     </div>
   );

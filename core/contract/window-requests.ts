@@ -40,6 +40,8 @@ export type Appearance = z.infer<typeof appearance>;
 export const FILE_KINDS = [
   'archive',
   'curve',
+  'pull-json',
+  'pull-json-ld',
   'specimen',
   'profile',
   'scenario',

@@ -14,6 +14,8 @@ function filterOf(kind: FileKind): FileFilter {
   const filters: Readonly<Record<FileKind, FileFilter>> = {
     archive: { name: files.archive, extensions: ['gaugemark'] },
     curve: { name: files.curve, extensions: ['csv', 'txt', 'tsv'] },
+    'pull-json': { name: files.everything, extensions: ['json'] },
+    'pull-json-ld': { name: files.linkedData, extensions: ['jsonld'] },
     specimen: { name: files.specimen, extensions: ['json'] },
     profile: { name: files.profile, extensions: ['json'] },
     scenario: { name: files.scenario, extensions: ['json'] },
@@ -28,13 +30,6 @@ function filterOf(kind: FileKind): FileFilter {
 }
 
 export const anyFile = (): FileFilter => ({ name: shellWords().files.any, extensions: ['*'] });
-
-/** The end of the name says in which form a pull is written. */
-const pullForms = (): FileFilter[] => [
-  filterOf('curve'),
-  { name: shellWords().files.everything, extensions: ['json'] },
-  { name: shellWords().files.linkedData, extensions: ['jsonld'] },
-];
 
 export async function chooseArchive(window: BrowserWindow, how: 'open' | 'new'): Promise<string | null> {
   const { dialogs } = shellWords();
@@ -107,7 +102,7 @@ export async function chooseSavePath(
 ): Promise<string | null> {
   const { filePath } = await dialog.showSaveDialog(window, {
     title: shellWords().dialogs.saveAs,
-    filters: [...(kind === 'curve' ? pullForms() : [filterOf(kind)]), anyFile()],
+    filters: [filterOf(kind), anyFile()],
     defaultPath: join(folder, fileNameFrom(suggestedName)),
     properties: ['showOverwriteConfirmation'],
   });

@@ -3,11 +3,9 @@ import { useMemo } from 'preact/hooks';
 import { useEffect } from 'preact/hooks';
 import { Button } from '../design/button.tsx';
 import { FaultBlock } from '../design/field.tsx';
-import { say } from '../design/said.tsx';
-import { errand } from '../store/errand.ts';
+import { openPullExport } from '../exchange/pull-export.ts';
 import { openPull } from '../store/kept-pull.ts';
 import { archivePullId } from '../store/place.ts';
-import { request } from '../store/session-store.ts';
 import { language } from '../store/view-settings.ts';
 import { CertificateOfPull } from '../stations/certificate/certificate-of-pull.tsx';
 import { EvaluationBlock } from '../stations/evaluation/evaluation-block.tsx';
@@ -21,21 +19,6 @@ import { words } from '../words/words.ts';
 import { ArchiveCare } from './archive-care.tsx';
 import { RecordFacts } from './record-facts.tsx';
 import { VerdictOfPull } from './verdict-of-pull.tsx';
-
-const exporting = errand();
-
-/** Asks where, then writes the pull: as CSV, or in the form that the end of the chosen name says. */
-export async function exportPull(pullId: number, name: string): Promise<void> {
-  const safe = name.replace(/[^\p{L}\p{N}._-]+/gu, '-').slice(0, 60);
-  const place = await exporting.run(() =>
-    request('window.choose-save-path', { kind: 'curve', suggestedName: `${safe}.csv` }),
-  );
-  const to = place?.path ?? null;
-  if (to === null) return;
-  const done = await exporting.run(() => request('archive.export', { pullId, to }));
-  if (done !== null)
-    say(words.value.archive.exported(done.path, fixed(done.readingCount, 0, language.value)));
-}
 
 export function ArchivedPull({ pullId }: { readonly pullId: number }) {
   const text = words.value.archive;
@@ -57,7 +40,7 @@ export function ArchivedPull({ pullId }: { readonly pullId: number }) {
               {text.readingCount(fixed(kept.readingCount, 0, language.value))}
             </span>
             <VerdictOfPull opened={opened} />
-            <Button kind="compact" onPress={() => void exportPull(pullId, kept.specimenName)}>
+            <Button kind="compact" onPress={() => void openPullExport(pullId)}>
               {text.export}
             </Button>
             {kept.state === 'ended' ? <CertificateOfPull id="pull-certificate" pullId={pullId} /> : null}
@@ -65,7 +48,7 @@ export function ArchivedPull({ pullId }: { readonly pullId: number }) {
           </>
         )}
       </div>
-      <FaultBlock fault={opened.fault.value ?? exporting.fault.value} />
+      <FaultBlock fault={opened.fault.value} />
       <div class="split" style={{ padding: 0 }}>
         <KeptPlots opened={opened} />
         <div class="block">

@@ -3,12 +3,12 @@ import { signal } from '@preact/signals';
 import type { Bridge } from '../../core/contract/bridge.ts';
 import type { MenuCommand } from '../../core/contract/window-requests.ts';
 import { backUp } from '../archive/archive-care.tsx';
-import { exportPull } from '../archive/archived-pull.tsx';
 import { Cautions } from '../design/cautions.tsx';
 import { drawnAtOnce } from '../design/drawn-at-once.ts';
 import { say } from '../design/said.tsx';
 import { guideShown } from '../guide/guide-shown.ts';
 import { openExchange } from '../exchange/exchange-view.ts';
+import { openPullExport } from '../exchange/pull-export.ts';
 import { doingShown } from '../doing/doing-shown.ts';
 import { endedPull } from '../stations/opened-pull.ts';
 import { nextSpecimen } from '../stations/pull/pull-acts.ts';
@@ -55,9 +55,7 @@ const MEANING: Readonly<Record<MenuCommand, () => void | Promise<void>>> = {
       say(words.value.fracture.noPull);
       return;
     }
-    const kept = await request('pull.get', { pullId });
-    if (kept.ok) await exportPull(pullId, kept.value.specimenName);
-    else say(told(kept.fault.sentence));
+    await openPullExport(pullId);
   },
   'check-archive': () => {
     drawnAtOnce(() => {

@@ -3,12 +3,10 @@
  * first. Readings are held whole, since figures are read from them; what is drawn of them is the picture's matter.
  */
 import { signal } from '@preact/signals';
-import type { Curve } from '../../core/curve/curve.ts';
 import { OVERLAY_READINGS_MAX, type OverlayPull } from '../../core/drawing/overlay-plot.ts';
 import type { ReadingsOrigin } from '../../core/pull/readings-origin.ts';
-import { FollowedPull } from '../store/followed-pull.ts';
-import { request } from '../store/session-store.ts';
 import { words } from '../words/words.ts';
+import { readPull } from './read-pull.ts';
 
 /** Pulls that are asked for at a time: one is evaluated while the next is read. */
 const AT_A_TIME = 2;
@@ -63,78 +61,18 @@ function say(pullId: number, own: number, change: Partial<LaidPull>): void {
 }
 
 async function readIn(pullId: number, own: number): Promise<void> {
-  const text = words.value.look;
-  const failed = (why: string): void => say(pullId, own, { state: 'failed', words: why });
   say(pullId, own, { state: 'reading' });
-  const kept = await request('pull.get', { pullId });
-  if (!kept.ok) {
-    failed(kept.fault.sentence);
-    return;
-  }
-  const { specimenName: name, readingCount, gaps, triggerSeq, typed, state, readings: origin } = kept.value;
-  say(pullId, own, { name, origin });
-  if (typed !== null || readingCount === 0) {
-    failed(text.noCurve);
-    return;
-  }
-  if (state !== 'ended') {
-    failed(text.stillRecorded);
-    return;
-  }
-  const before = laid.value.reduce((sum, one) => sum + (one.pull?.curve.length ?? 0), 0);
-  if (before + readingCount > OVERLAY_READINGS_MAX) {
-    failed(text.tooManyReadings);
-    return;
-  }
-  const followed = new FollowedPull({ request }, pullId, () => {
-    // What is no longer looked at is not read to its end.
-    if (own !== asked) followed.close();
+  const read = await readPull(pullId, {
+    room: () =>
+      OVERLAY_READINGS_MAX - laid.value.reduce((sum, one) => sum + (one.pull?.curve.length ?? 0), 0),
+    isWanted: () => own === asked,
+    onNamed: (known) => say(pullId, own, known),
   });
-  const [evaluation] = await Promise.all([request('pull.evaluate', { pullId }), followed.catchUp()]);
-  if (followed.fault !== null) {
-    failed(followed.fault.sentence);
-    return;
-  }
-  const { columns } = followed;
-  if (own !== asked) return;
-  say(pullId, own, {
-    state: 'ready',
-    words: !evaluation.ok
-      ? evaluation.fault.sentence
-      : evaluation.value.readBy === undefined
-        ? null
-        : words.value.evaluation.readAnew(evaluation.value.readBy),
-    pull: {
-      pullId,
-      name,
-      curve: curveFrom(columns, gaps),
-      // Found on lines that were read again, nothing of it has a place on the recorded curve.
-      evaluation: evaluation.ok && evaluation.value.readBy === undefined ? evaluation.value : null,
-      from: triggerSeq ?? 0,
-      origin,
-    },
-  });
-}
-
-type Columns = FollowedPull['columns'];
-
-/** The readings of a page's columns as the curve that drawings take. */
-export function curveFrom(
-  columns: Columns,
-  gaps: readonly { readonly beforeSeq: number; readonly words: string }[],
-): Curve {
-  const { length } = columns;
-  // The columns have room for twice as many.
-  const column = (quantity: Parameters<Columns['rawColumn']>[0]): Float64Array =>
-    columns.rawColumn(quantity).slice(0, length);
-  return {
-    length,
-    timeS: column('time'),
-    ...(columns.has('force') ? { forceN: column('force') } : {}),
-    ...(columns.has('extension') ? { extensionMm: column('extension') } : {}),
-    ...(columns.has('travel') ? { travelMm: column('travel') } : {}),
-    ...(columns.has('stress') ? { stressMpa: column('stress') } : {}),
-    ...(columns.has('strain') ? { strainRatio: column('strain') } : {}),
-    gaps: gaps.map(({ beforeSeq, words: cause }) => ({ beforeIndex: beforeSeq, durationS: 0, cause })),
-  };
+  say(
+    pullId,
+    own,
+    read.ok
+      ? { state: 'ready', words: read.words, pull: read.pull }
+      : { state: 'failed', words: read.why },
+  );
 }

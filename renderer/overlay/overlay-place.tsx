@@ -1,6 +1,7 @@
 /** Curves of many pulls on one plot: chosen in the table, aligned, read out one by one, compared two by two, saved as a picture. */
 import { useEffect, useMemo } from 'preact/hooks';
 import { computed } from '@preact/signals';
+import type { PictureForm } from '../../core/contract/picture-requests.ts';
 import type { Alignment } from '../../core/curve/align.ts';
 import { alignmentLoad } from '../../core/drawing/alignment-load.ts';
 import { curvePlot } from '../../core/drawing/curve-plot.ts';
@@ -91,7 +92,7 @@ export function OverlayPlace() {
     }),
     [curves, first, range.value, whole.value, language.value, form.value],
   );
-  const save = async (as: 'svg' | 'png'): Promise<void> => {
+  const save = async (as: PictureForm): Promise<void> => {
     await savePicture(
       saving,
       curvePlot(
@@ -156,6 +157,9 @@ export function OverlayPlace() {
         </Button>
         <Button kind="compact" id="overlay-png" notNow={notNow} onPress={() => void save('png')}>
           {text.savePng}
+        </Button>
+        <Button kind="compact" id="overlay-pdf" notNow={notNow} onPress={() => void save('pdf')}>
+          {text.savePdf}
         </Button>
       </div>
       <FaultBlock fault={saving.fault.value} />

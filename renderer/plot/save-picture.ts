@@ -1,8 +1,9 @@
-/** A drawing as a file: SVG text, or PNG painted from the very same shapes. */
+/** A drawing as a file: SVG text, PNG painted from the very same shapes, or the SVG printed as PDF. */
 import type { PictureForm } from '../../core/contract/picture-requests.ts';
 import type { Drawing } from '../../core/drawing/drawing.ts';
 import { svgText } from '../../core/drawing/svg-text.ts';
 import { say } from '../design/said.tsx';
+import { paper } from '../stations/certificate/certificate-choice.ts';
 import type { Errand } from '../store/errand.ts';
 import { request } from '../store/session-store.ts';
 import { words } from '../words/words.ts';
@@ -25,14 +26,17 @@ export async function pngBytes(drawing: Drawing): Promise<Uint8Array> {
   return new Uint8Array(await blob.arrayBuffer());
 }
 
-/** Asks where, and says where it was written. */
+/** Asks where, and says where it was written; false where it was not. */
 export async function savePicture(
   work: Errand,
   drawing: Drawing,
   form: PictureForm,
   suggestedName: string,
-): Promise<void> {
-  const bytes = form === 'svg' ? new TextEncoder().encode(svgText(drawing)) : await pngBytes(drawing);
-  const saved = await work.run(() => request('window.save-picture', { form, suggestedName, bytes }));
-  if (saved !== null && saved.path !== null) say(words.value.look.saved(saved.path));
+): Promise<boolean> {
+  const bytes = form === 'png' ? await pngBytes(drawing) : new TextEncoder().encode(svgText(drawing));
+  const on = form === 'pdf' ? { paper: paper.value } : {};
+  const saved = await work.run(() => request('window.save-picture', { form, suggestedName, bytes, ...on }));
+  if (saved === null || saved.path === null) return false;
+  say(words.value.look.saved(saved.path));
+  return true;
 }

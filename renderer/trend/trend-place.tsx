@@ -1,4 +1,5 @@
 /** Strength, yield and elongation of what was found: over the date, by heat, lot and welder, with limits and tolerance bound. */
+import type { PictureForm } from '../../core/contract/picture-requests.ts';
 import { computed } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { curvePlot } from '../../core/drawing/curve-plot.ts';
@@ -81,7 +82,7 @@ export function TrendPlace() {
   // What was chosen stays to be seen also where no pull gives it yet.
   const choices = [...new Set([...offeredQuantities(pulls.value), quantity.value])];
   const input = plot(PICTURE_WIDTH_MM, PICTURE_HEIGHT_MM);
-  const save = (form: 'svg' | 'png'): void => {
+  const save = (form: PictureForm): void => {
     if (input !== null) void savePicture(saving, curvePlot(input), form, `${quantity.value}-${view.value}`);
   };
   const notNow = input === null ? text.nothingToSave : undefined;
@@ -116,6 +117,9 @@ export function TrendPlace() {
         </Button>
         <Button kind="compact" id="trend-png" notNow={notNow} onPress={() => save('png')}>
           {text.savePng}
+        </Button>
+        <Button kind="compact" id="trend-pdf" notNow={notNow} onPress={() => save('pdf')}>
+          {text.savePdf}
         </Button>
       </div>
       <FaultBlock fault={fault.value ?? saving.fault.value} />

@@ -102,8 +102,8 @@ export const enDoing = {
       also: 'several files years elsewhere find',
     },
     export: {
-      name: 'Export this pull as a table (CSV)',
-      also: 'excel spreadsheet readings data curve save json',
+      name: 'Export this pull (table, JSON, picture)',
+      also: 'excel spreadsheet readings data curve save csv json pdf svg png',
     },
     check: { name: 'Check the archive', also: 'intact integrity damaged verify hash sound' },
     backup: { name: 'Back up the archive', also: 'copy save safe disk' },

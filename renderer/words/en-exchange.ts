@@ -139,6 +139,20 @@ export const enExchange = {
     'decimal-point-tab': 'CSV for spreadsheets: tab, decimal point',
     'decimal-comma-tab': 'CSV for spreadsheets: tab, decimal comma',
   },
+  pullForms: {
+    json: 'everything that is kept of it (JSON)',
+    'json-ld': 'linked data (JSON-LD)',
+    svg: 'picture of the curve (SVG)',
+    png: 'picture of the curve (PNG)',
+    pdf: 'picture of the curve (PDF)',
+  },
+  exportPull: (name: string) => `Export ${name}`,
+  writePull: 'Write the file…',
+  readingPull: 'Reading the pull …',
+  splitForSpreadsheet: (count: string, files: string) =>
+    `It has ${count} readings, more than a spreadsheet holds: ${files} files are written, each with all heads.`,
+  cutOffBySpreadsheet: (count: string) =>
+    `It has ${count} readings, and the file holds all of them; a spreadsheet would cut it off without a word. For one, choose a form for spreadsheets: it is split then.`,
   writeResults: 'Write the table…',
   writingResults: 'Working out the results …',
   resultsWritten: (rows: string, name: string) => `${rows} rows are in ${name}.`,

@@ -70,6 +70,7 @@ export const enLook = {
     `Where a curve runs backwards (${count} readings), it is compared where it passed first.`,
   saveSvg: 'Save as SVG',
   savePng: 'Save as PNG',
+  savePdf: 'Save as PDF',
   saved: (path: string) => `The picture is written: ${path}`,
   nothingToSave: 'There is no picture yet.',
   axes: {

@@ -483,8 +483,10 @@ export const en = {
     checked: 'Sound',
     notSound: 'Not sound',
     checking: 'Checking…',
-    export: 'Export: .csv, .json, .jsonld',
+    export: 'Export…',
     exported: (path: string, count: string) => `${count} readings are in ${path}.`,
+    exportedParts: (path: string, count: string, files: string) =>
+      `${count} readings are in ${files} files beside each other, the first ${path}.`,
     backup: 'Back up to a file…',
     backedUp: (path: string) => `The backup is in ${path} and was read back.`,
     readingCount: (count: string) => `${count} readings`,

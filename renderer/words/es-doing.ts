@@ -112,7 +112,10 @@ export const esDoing: Words['doing'] = {
       name: 'Buscar también en otros archivos',
       also: 'varios ficheros años otro sitio encontrar',
     },
-    export: { name: 'Exportar este ensayo como tabla (CSV)', also: 'excel hoja de cálculo datos curva json' },
+    export: {
+      name: 'Exportar este ensayo (tabla, JSON, imagen)',
+      also: 'excel hoja de cálculo datos curva csv json pdf svg png',
+    },
     check: { name: 'Comprobar el archivo', also: 'íntegro integridad dañado verificar' },
     backup: { name: 'Hacer copia de seguridad del archivo', also: 'respaldo guardar disco' },
     'import-file': { name: 'Importar un fichero de lecturas', also: 'csv texto traer de fuera' },

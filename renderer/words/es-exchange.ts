@@ -135,6 +135,20 @@ export const esExchange: typeof enExchange = {
     'decimal-point-tab': 'CSV para hojas de cálculo: tabulador, punto decimal',
     'decimal-comma-tab': 'CSV para hojas de cálculo: tabulador, coma decimal',
   },
+  pullForms: {
+    json: 'todo lo que se guarda de él (JSON)',
+    'json-ld': 'datos enlazados (JSON-LD)',
+    svg: 'imagen de la curva (SVG)',
+    png: 'imagen de la curva (PNG)',
+    pdf: 'imagen de la curva (PDF)',
+  },
+  exportPull: (name) => `Exportar ${name}`,
+  writePull: 'Escribir el fichero…',
+  readingPull: 'Leyendo el ensayo …',
+  splitForSpreadsheet: (count, files) =>
+    `Tiene ${count} lecturas, más de las que caben en una hoja de cálculo: se escriben ${files} ficheros, cada uno con toda su cabecera.`,
+  cutOffBySpreadsheet: (count) =>
+    `Tiene ${count} lecturas, y el fichero las contiene todas; una hoja de cálculo lo cortaría sin decirlo. Para una de ellas elija un formato para hojas de cálculo: entonces se divide.`,
   writeResults: 'Escribir la tabla…',
   writingResults: 'Calculando los resultados …',
   resultsWritten: (rows, name) => `${rows} filas están en ${name}.`,

@@ -71,6 +71,7 @@ export const esLook: typeof enLook = {
     `Donde una curva retrocede (${count} lecturas), se compara donde pasó por primera vez.`,
   saveSvg: 'Guardar como SVG',
   savePng: 'Guardar como PNG',
+  savePdf: 'Guardar como PDF',
   saved: (path: string) => `La imagen está escrita: ${path}`,
   nothingToSave: 'Todavía no hay imagen.',
   axes: {

@@ -497,8 +497,10 @@ export const es: Words = {
     checked: 'En orden',
     notSound: 'Con fallos',
     checking: 'Comprobando…',
-    export: 'Exportar: .csv, .json, .jsonld',
+    export: 'Exportar…',
     exported: (path, count) => `${count} lecturas están en ${path}.`,
+    exportedParts: (path, count, files) =>
+      `${count} lecturas están en ${files} ficheros, uno junto a otro, el primero ${path}.`,
     backup: 'Copia en un fichero…',
     backedUp: (path) => `La copia está en ${path} y se ha vuelto a leer.`,
     readingCount: (count) => `${count} lecturas`,

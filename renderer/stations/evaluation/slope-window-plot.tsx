@@ -12,7 +12,7 @@ import { convert } from '../../../core/quantity/units.ts';
 import type { Evaluation } from '../../../core/results/evaluation.ts';
 import { fixed, placesOf } from '../../numbers/format.ts';
 import { plotUnits, plotWords } from '../../overlay/overlay-curves.ts';
-import { curveFrom } from '../../overlay/laid-pulls.ts';
+import { curveFrom } from '../../overlay/read-pull.ts';
 import { DrawingCanvas, cssPxPerMm } from '../../plot/drawing-canvas.tsx';
 import type { OpenedPull } from '../../store/kept-pull.ts';
 import { language, units } from '../../store/view-settings.ts';
