@@ -1,5 +1,5 @@
 /** A pull that was typed from the frame's display: begun, ended and its values kept in one transaction. */
-import { TYPED_PROFILE, TYPED_RULES, TYPED_WORDS } from '../pull/typed-pull.ts';
+import { TYPED_RULES, TYPED_WORDS, typedProfile } from '../pull/typed-pull.ts';
 import { type TypedValues, typedNumbers } from '../pull/typed-values.ts';
 import { appendAudit } from './audit.ts';
 import type { NewPull } from './batch.ts';
@@ -26,7 +26,7 @@ export function typePull(keeper: Keeper, { typed, ...pull }: TypePull): number {
     .transaction(() => {
       const pullId = beginPull(keeper, {
         ...pull,
-        profile: TYPED_PROFILE,
+        profile: typedProfile(),
         source: { kind: 'typed' },
         sourceWords: TYPED_WORDS,
         rules: TYPED_RULES,

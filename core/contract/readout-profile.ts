@@ -231,13 +231,15 @@ const registersFormat = atFirstUse(() =>
   }),
 );
 
-export const lineFormat = z.discriminatedUnion('kind', [
-  delimitedFormat,
-  fixedColumnsFormat,
-  labelledFormat,
-  partsFormat,
-  registersFormat,
-]);
+export const lineFormat = atFirstUse(() =>
+  z.discriminatedUnion('kind', [
+    delimitedFormat,
+    fixedColumnsFormat,
+    labelledFormat,
+    partsFormat,
+    registersFormat,
+  ]),
+);
 export type LineFormat = z.infer<typeof lineFormat>;
 export type LineFormatOf<Kind extends LineFormat['kind']> = Extract<LineFormat, { kind: Kind }>;
 

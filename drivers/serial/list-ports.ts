@@ -3,7 +3,6 @@
  * that is missing (udevadm), may hang, and has taken processes down with it on some systems. What it can't tell
  * is looked for in the device files.
  */
-import { execFile } from 'node:child_process';
 import { createRequire } from 'node:module';
 import { z } from 'zod';
 import { type ListedPort, listedPort } from '../../core/contract/source.ts';
@@ -50,6 +49,7 @@ export async function listPorts(): Promise<readonly ListedPort[]> {
 async function askLibrary(): Promise<ListedPort[]> {
   const library = JSON.stringify(requireHere().resolve('serialport'));
   const program = `require(${library}).SerialPort.list().then((ports) => process.stdout.write(JSON.stringify(ports)), () => process.exit(1))`;
+  const { execFile } = await import('node:child_process');
   const output = await new Promise<string>((resolve, reject) => {
     execFile(
       process.execPath,

@@ -1,5 +1,4 @@
 /** The simulated frame as a source: through the serial library's stream, like a port. */
-import { SerialPortStream } from '@serialport/stream';
 import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
 import type { SourceOf } from '../../core/contract/source.ts';
 import { answered } from '../bounded-call.ts';
@@ -51,6 +50,8 @@ export class SimulatedTransport implements Transport {
   }
 
   async open(listener: TransportListener): Promise<void> {
+    // Read when it is opened: no start needs it.
+    const { SerialPortStream } = await import('@serialport/stream');
     const port = new SerialPortStream({
       binding: simulatedBinding(this.#frame, this.#clock),
       path: 'simulated',

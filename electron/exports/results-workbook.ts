@@ -1,5 +1,5 @@
 /** A table of results as a spreadsheet workbook (.xlsx), through the library write-excel-file. */
-import writeWorkbook, { type SheetData } from 'write-excel-file/node';
+import type { SheetData } from 'write-excel-file/node';
 import { momentText } from '../../core/exchange/export/moment-text.ts';
 import { neutraliseText } from '../../core/exchange/export/neutralise-text.ts';
 import type { ResultsTable, TableCell } from '../../core/exchange/export/results-table.ts';
@@ -16,6 +16,8 @@ export async function resultsWorkbook(table: ResultsTable): Promise<Uint8Array> 
     );
   const titles = table.titles.map((title) => ({ value: neutraliseText(title), fontWeight: 'bold' as const }));
   const data: SheetData = [titles, ...table.rows.map((row) => row.map(cellOf))];
+  // Read when the first workbook is written: its compression makes its tables as it is read.
+  const { default: writeWorkbook } = await import('write-excel-file/node');
   return writeWorkbook(data, { sheet: 'Results', stickyRowsCount: 1 }).toBuffer();
 }
 

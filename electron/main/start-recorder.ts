@@ -21,7 +21,7 @@ export function recorderProgram(
   environment: Readonly<Record<string, string | undefined>>,
   buildFolder: string,
 ): RecorderProgram {
-  const args = [join(onDisk(buildFolder), 'recorder', 'main.mjs')];
+  const args = [join(onDisk(buildFolder), 'recorder', 'main.cjs')];
   const node = environment['GAUGEMARK_NODE'];
   if (node !== undefined && node !== '') return { command: node, args, environment: {} };
   return { command: process.execPath, args, environment: { ELECTRON_RUN_AS_NODE: '1' } };

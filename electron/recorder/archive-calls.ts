@@ -72,7 +72,6 @@ import type { CsvFormName } from '../../core/exchange/export/csv-form.ts';
 import type { ImportChoices } from '../../core/exchange/import/propose-import.ts';
 import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
 import type { EvaluationOptions } from '../../core/results/evaluation.ts';
-import { RECOVERY_REPLAY_BYTES } from '../../core/limits.ts';
 import { type ImportFile, importFile, previewImport } from './import-file.ts';
 import { type LongWork, UNWATCHED } from './long-work.ts';
 import { mergeFrom } from './merge-from.ts';
@@ -88,7 +87,6 @@ export function archiveCalls(archive: Archive, work: LongWork = UNWATCHED) {
   return {
     ...searchCalls(archive),
     identity: () => archive.identity(),
-    isHalfCopy: () => archive.isHalfCopy,
     saveSpecimen: (save: SaveSpecimen) => archive.saveSpecimen(save),
     getSpecimen: (specimenId: number) => archive.getSpecimen(specimenId),
     listSpecimens: (page: PageRequest) => archive.listSpecimens(page),
@@ -99,7 +97,6 @@ export function archiveCalls(archive: Archive, work: LongWork = UNWATCHED) {
     closePull: (batch: Batch, end: PullEnd, countMisfitsAnew: boolean) => {
       closePull(archive, batch, end, countMisfitsAnew);
     },
-    openRecord: () => archive.openRecord(RECOVERY_REPLAY_BYTES),
     getPull: (pullId: number) => archive.getPull(pullId),
     listPulls: (page: PageRequest) => archive.listPulls(page),
     readColumns: (request: ColumnsRequest) => archive.readColumns(request),

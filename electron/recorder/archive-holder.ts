@@ -3,8 +3,6 @@ import { statSync } from 'node:fs';
 import { archiveFaultOf } from '../../core/archive/archive-fault.ts';
 import { halfCopySentence } from '../../core/archive/half-copy.ts';
 import type { OpenRecord } from '../../core/archive/open-record.ts';
-import { setArchiveAside } from '../../core/archive/set-aside.ts';
-import { restoreBackup } from '../../core/archive/restore-backup.ts';
 import type { ExchangeProgress } from '../../core/contract/exchange-requests.ts';
 import type { Fault } from '../../core/contract/message.ts';
 import { ARCHIVE_LARGE_BYTES, FREE_BYTES_WARNING } from '../../core/limits.ts';
@@ -90,11 +88,11 @@ export class ArchiveHolder {
       keeper = await ArchiveKeeper.open(opening, { onGone, onProgress });
       this.#keeper = keeper;
       this.#fault = null;
-      if (await keeper.call('isHalfCopy')) this.#tellHalfCopy();
+      if (keeper.opened.isHalfCopy) this.#tellHalfCopy();
       if (!resume) return;
       await this.#resume(keeper, recover);
       this.#opened = fileAt(archivePath);
-      await this.lookAtFreeSpace();
+      this.#takeFreeSpace(keeper.opened.freeBytes);
     } catch (error) {
       this.#keeper = null;
       await keeper?.close();
@@ -104,8 +102,7 @@ export class ArchiveHolder {
 
   async #resume(keeper: ArchiveKeeper, recover: Recover): Promise<void> {
     const { archivePath } = this.#options;
-    const identity = await keeper.call('identity');
-    const open = await keeper.call('openRecord');
+    const { identity, openRecord: open } = keeper.opened;
     const { records, nextGeneration } = orArchiveFault(archivePath, () =>
       readSpool(archivePath, {
         identity,
@@ -133,6 +130,8 @@ export class ArchiveHolder {
 
   /** Damaged archives only, and only because a person asked; a fresh one is begun in its place. */
   async setAside(recover: Recover): Promise<{ setAsideTo: string; path: string }> {
+    // Before anything is looked at: nothing may come between. No start needs this or what restores.
+    const { setArchiveAside } = await import('../../core/archive/set-aside.ts');
     if (this.#keeper !== null || this.#fault?.code !== 'archive-damaged')
       throw new RequestRefused(
         'archive-sound',
@@ -147,6 +146,7 @@ export class ArchiveHolder {
   /** Between records only. The archive is open again afterwards, the restored one or the one before. */
   async restore(backup: string, recover: Recover): Promise<{ setAsideTo: string | null }> {
     const { archivePath, programVersion } = this.#options;
+    const { restoreBackup } = await import('../../core/archive/restore-backup.ts');
     await this.close({ spoolIsNeeded: false });
     try {
       return { setAsideTo: restoreBackup(backup, archivePath, { programVersion, wallMs: Date.now }) };
@@ -156,8 +156,12 @@ export class ArchiveHolder {
   }
 
   async lookAtFreeSpace(): Promise<void> {
+    this.#takeFreeSpace((await this.#keeper?.call('freeBytes')) ?? null);
+  }
+
+  #takeFreeSpace(freeBytes: number | null): void {
     const { notices } = this.#options;
-    this.#freeBytes = (await this.#keeper?.call('freeBytes')) ?? null;
+    this.#freeBytes = freeBytes;
     if (this.#freeBytes !== null && this.#freeBytes < FREE_BYTES_WARNING)
       notices.raise(
         'warning',

@@ -2,7 +2,12 @@
 import type { Worker } from 'node:worker_threads';
 import type { ExchangeProgress } from '../../core/contract/exchange-requests.ts';
 import type { ArchiveCall, ArchiveCalls } from './archive-calls.ts';
-import { type ArchiveOpening, THREAD_ENDED, type ThreadAnswer } from './archive-opening.ts';
+import {
+  type ArchiveOpening,
+  type OpenedArchive,
+  THREAD_ENDED,
+  type ThreadAnswer,
+} from './archive-opening.ts';
 import { type ThreadTrouble, errorOf } from './thread-trouble.ts';
 
 export interface ThreadCall {
@@ -28,6 +33,8 @@ type Settle = (answer: ThreadAnswer) => void;
 
 export class ArchiveKeeper {
   readonly path: string;
+  /** As it was when it was opened. */
+  readonly opened: OpenedArchive;
   readonly #worker: Worker;
   readonly #waiting = new Map<number, Settle>();
   /** Seen by the thread in the middle of its work. */
@@ -37,24 +44,25 @@ export class ArchiveKeeper {
   #isClosing = false;
   #isAtLongWork = false;
 
-  private constructor(worker: Worker, stop: Int32Array, path: string) {
+  private constructor(worker: Worker, stop: Int32Array, path: string, opened: OpenedArchive) {
     this.path = path;
+    this.opened = opened;
     this.#worker = worker;
     this.#stop = stop;
   }
 
   /** Waits until the archive is open in its thread. Rejects with an ArchiveFault. */
   static async open(
-    { worker, stop, path, answer: opened }: ArchiveOpening,
+    { worker, stop, path, answer: told }: ArchiveOpening,
     { onGone, onProgress }: KeeperOptions,
   ): Promise<ArchiveKeeper> {
-    const answer = await opened;
+    const answer = await told;
     if ('ended' in answer) throw errorOf({ ...GONE, detail: answer.ended });
     if (!answer.ok) {
       await worker.terminate();
       throw errorOf(answer.trouble);
     }
-    const keeper = new ArchiveKeeper(worker, stop, path);
+    const keeper = new ArchiveKeeper(worker, stop, path, answer.value as OpenedArchive);
     const gone = (why: string): void => {
       const byItself = !keeper.#ended;
       keeper.#gone(why);

@@ -3,10 +3,11 @@
  * program, and both get ready side by side.
  */
 import { Worker } from 'node:worker_threads';
+import type { OpenRecord } from '../../core/archive/open-record.ts';
 import { threadFile } from './thread-file.ts';
 import type { ThreadTrouble } from './thread-trouble.ts';
 
-/** Number −1 answers the opening itself. */
+/** Number −1 answers the opening itself, with an OpenedArchive. */
 export type ThreadAnswer =
   | { readonly id: number; readonly ok: true; readonly value: unknown }
   | { readonly id: number; readonly ok: false; readonly trouble: ThreadTrouble };
@@ -16,6 +17,17 @@ export interface ThreadStart {
   readonly programVersion: string;
   readonly makeFolder: boolean;
   readonly purpose: 'record' | 'read';
+}
+
+/** What the thread tells of the archive that it has opened. */
+export interface OpenedArchive {
+  /** It was copied without its log: what was kept last is missing. */
+  readonly isHalfCopy: boolean;
+  readonly identity: string;
+  /** A record that was left open; null where there is none, and where the archive is only read. */
+  readonly openRecord: OpenRecord | null;
+  /** Of its disk; null where that is not known, and where the archive is only read. */
+  readonly freeBytes: number | null;
 }
 
 export interface ArchiveOpening {

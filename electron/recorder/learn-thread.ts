@@ -8,7 +8,7 @@ import { LEARN_BYTES_MAX, learnLines } from '../../drivers/learn/learn-lines.ts'
 import { NOTHING, outcome } from './learnt-state.ts';
 
 const { path } = z.object({ path: z.string() }).parse(workerData);
-parentPort?.postMessage(await learnt());
+void learnt().then((told) => parentPort?.postMessage(told));
 
 /** A file that can't be read is a fault of the outcome. */
 async function learnt(): Promise<LearningState> {

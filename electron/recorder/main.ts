@@ -1,5 +1,7 @@
 /** Entry of the recorder process: `--archive FILE [--foreground]`. */
+import { createRequire } from 'node:module';
 import { homedir } from 'node:os';
+import { fileURLToPath } from 'node:url';
 import { parseArgs } from 'node:util';
 import { defaultArchivePath } from '../../core/archive/place.ts';
 import { PROGRAM_VERSION } from '../command-line/program-version.ts';
@@ -16,8 +18,8 @@ const log = (line: string): void => {
 };
 
 /** Bundled by itself, so that nothing of it is read before this file runs. */
-const theRest = (): Promise<typeof TheRest> =>
-  import(programFile('run-recorder').href) as Promise<typeof TheRest>;
+const theRest = (): typeof TheRest =>
+  createRequire(import.meta.url)(fileURLToPath(programFile('run-recorder'))) as typeof TheRest;
 
 async function run(): Promise<number> {
   const nodeApi = Number(process.versions['napi'] ?? 0);
@@ -45,7 +47,7 @@ async function run(): Promise<number> {
     purpose: 'record',
   });
   // Loaded only now: an older Node must get the sentence above instead of dying, and the archive is opened meanwhile.
-  const { runRecorder } = await theRest();
+  const { runRecorder } = theRest();
   return runRecorder({ archivePath, makeFolder, foreground: values.foreground, opening, log });
 }
 
@@ -57,9 +59,10 @@ process.on('uncaughtException', (error) => {
   process.kill(process.pid, 'SIGKILL');
 });
 
-try {
-  process.exit(await run());
-} catch (error) {
-  log(error instanceof Error ? (error.stack ?? error.message) : String(error));
-  process.exit(1);
-}
+run().then(
+  (code) => process.exit(code),
+  (error: unknown) => {
+    log(error instanceof Error ? (error.stack ?? error.message) : String(error));
+    process.exit(1);
+  },
+);

@@ -1,4 +1,7 @@
-/** What each request does: one entry a request, types from the contract. */
+/**
+ * What each request does: one entry a request, types from the contract. What no window asks at its start and brings much with
+ * it (the database, exports, certificates) is read when it is first asked for.
+ */
 import { columnsOf } from '../../core/pull/reading-columns.ts';
 import {
   type Answer,
@@ -18,8 +21,6 @@ import type { PullAct } from '../../core/pull/take-act.ts';
 import { ownRulePacks, packsWithRulesFolder, readRulesFolder } from '../rules/rules-folder.ts';
 import { blankRunOfPull } from './blank-run-pull.ts';
 import { beforeStart, dayOf, readoutAsked } from './instruments-of-pull.ts';
-import { exportPull } from './export-pull.ts';
-import { exportResults } from './export-results.ts';
 import { judgeSets, judgedAndFound } from './find-pulls.ts';
 import { judgedReply } from './judged-set.ts';
 import { judgedAgain } from './judged-again.ts';
@@ -29,10 +30,7 @@ import { programFault } from './request-faults.ts';
 import { RequestRefused, faultOf } from './request-refused.ts';
 import { runSelfCheckAside } from './run-self-check.ts';
 import { savePerson } from './people.ts';
-import { signCertificate } from './sign-certificate.ts';
-import { takeBackup, takeBackupInto } from './take-backup.ts';
 import { refuseAgedZero } from './take-zero.ts';
-import { issueCertificate, previewCertificate } from './issue-certificate.ts';
 import { typePull } from './type-pull.ts';
 import { utcOffsetMinutes } from './utc-offset.ts';
 
@@ -46,6 +44,12 @@ type Handlers = {
 const stepBy =
   (act: PullAct) =>
   async (recorder: Recorder): Promise<ReplyOf<'pull.start'>> => ({ state: await recorder.act(act) });
+
+const backups = () => import('./take-backup.ts');
+const exported = () => import('./export-pull.ts');
+const exportedResults = () => import('./export-results.ts');
+const certificates = () => import('./issue-certificate.ts');
+const signatures = () => import('./sign-certificate.ts');
 
 const handlers: Handlers = {
   'program.info': (recorder) => ({
@@ -187,7 +191,7 @@ const handlers: Handlers = {
   'people.list': async (recorder) => ({
     people: (await recorder.archive.call('people')).map(({ person }) => person),
   }),
-  'certificate.sign': signCertificate,
+  'certificate.sign': async (recorder, asked) => (await signatures()).signCertificate(recorder, asked),
   'certificate.signatures': async (recorder, { number }) => ({
     signatures: await recorder.archive.call('signaturesOf', number),
   }),
@@ -245,7 +249,7 @@ const handlers: Handlers = {
   },
   'archive.export-results': (recorder, asked) => {
     refuseWhileRecording(recorder, 'exported from');
-    return recorder.watched((watch) => exportResults(recorder, asked, watch));
+    return recorder.watched(async (watch) => (await exportedResults()).exportResults(recorder, asked, watch));
   },
   'archive.search-elsewhere': (recorder, asked) => {
     refuseWhileRecording(recorder, 'left for another one');
@@ -257,17 +261,19 @@ const handlers: Handlers = {
     return recorder.restore(backup);
   },
   'archive.backup-into': (recorder, { folder, ages }) =>
-    recorder.watched((watch) => takeBackupInto(recorder.archive, folder, ages, watch)),
+    recorder.watched(async (watch) =>
+      (await backups()).takeBackupInto(recorder.archive, folder, ages, watch),
+    ),
   'archive.info': (recorder) => recorder.archive.call('info'),
   'archive.check': async (recorder, { pullId }) => {
     refuseWhileRecording(recorder, 'checked');
     return recorder.archive.callLong('check', pullId);
   },
   'archive.backup': (recorder, { to }) =>
-    recorder.watched((watch) => takeBackup(recorder.archive, to, watch)),
+    recorder.watched(async (watch) => (await backups()).takeBackup(recorder.archive, to, watch)),
   'archive.export': async (recorder, asked) => {
     refuseWhileRecording(recorder, 'exported from');
-    return exportPull(recorder, asked);
+    return (await exported()).exportPull(recorder, asked);
   },
   'rules.folder': async (_recorder, { rulesFolder }) => ownRulePacks(await readRulesFolder(rulesFolder)),
   'set.save': async (recorder, { rulesFolder, ...save }) => {
@@ -296,8 +302,10 @@ const handlers: Handlers = {
     pullIds:
       asked.specimenId === undefined ? [] : await recorder.archive.call('pullsThatCount', asked.specimenId),
   }),
-  'certificate.preview': (recorder, { about }) => previewCertificate(recorder, about),
-  'certificate.issue': (recorder, { about }) => issueCertificate(recorder, about),
+  'certificate.preview': async (recorder, { about }) =>
+    (await certificates()).previewCertificate(recorder, about),
+  'certificate.issue': async (recorder, { about }) =>
+    (await certificates()).issueCertificate(recorder, about),
   'laboratory.save': async (recorder, given) => {
     await recorder.archive.call('saveLaboratory', given);
     return {};

@@ -3,6 +3,6 @@ export type ThreadName =
   'archive-thread' | 'backup-check-thread' | 'evaluation-thread' | 'learn-thread' | 'self-check-thread';
 
 export const programFile = (name: ThreadName | 'run-recorder'): URL =>
-  new URL(`./${name}.${import.meta.url.endsWith('.ts') ? 'ts' : 'mjs'}`, import.meta.url);
+  new URL(`./${name}.${import.meta.url.endsWith('.ts') ? 'ts' : 'cjs'}`, import.meta.url);
 
 export const threadFile = (name: ThreadName): URL => programFile(name);

@@ -1,6 +1,6 @@
 /** Keeps a pull that a person typed from the frame's display, unless its values can't be or nobody has said that they are right. */
 import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
-import { TYPED_PROFILE } from '../../core/pull/typed-pull.ts';
+import { typedProfile } from '../../core/pull/typed-pull.ts';
 import { typedDoubt } from '../../core/pull/typed-plausibility.ts';
 import { readSpecimen } from '../../core/specimen/read-specimen.ts';
 import { monotonicUs } from '../../drivers/transport.ts';
@@ -27,7 +27,7 @@ export async function typePull(
   const before = await beforeStart(recorder.archive, {
     instruments,
     source: { kind: 'typed' },
-    profile: TYPED_PROFILE,
+    profile: typedProfile(),
     wallMs: startedWallMs,
   });
   const pullId = await recorder.archive.call('typePull', {

@@ -5,4 +5,4 @@
 import type { ThreadName } from '../../../electron/recorder/thread-file.ts';
 
 export const threadFile = (name: ThreadName): URL =>
-  new URL(`../../../build/recorder/${name}.mjs`, import.meta.url);
+  new URL(`../../../build/recorder/${name}.cjs`, import.meta.url);

@@ -32,7 +32,7 @@ export function recordersOf(archivePath: string): number[] {
     .filter((pid) => {
       try {
         const args = readFileSync(`/proc/${pid}/cmdline`, 'utf8').split('\0');
-        const isRecorder = /recorder\/main\.(?:ts|mjs)$/.test(args[1] ?? '');
+        const isRecorder = /recorder\/main\.(?:ts|cjs)$/.test(args[1] ?? '');
         return isRecorder && args.includes(archivePath) && isAlive(pid);
       } catch {
         return false;

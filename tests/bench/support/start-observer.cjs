@@ -59,9 +59,15 @@ function whenShown(selector) {
   const answered = async () => {
     const { gaugemark } = /** @type {any} */ (globalThis);
     if (gaugemark === undefined) return clock();
-    while (!(await gaugemark.request('session.get', {})).ok)
-      await new Promise((later) => setTimeout(later, 5));
-    return clock();
+    // Asked again when the page is told of the recorder, as the page itself does it: to ask by turns would keep both
+    // processes from their work.
+    return new Promise((done) => {
+      const ask = async () => {
+        if ((await gaugemark.request('session.get', {})).ok) done(clock());
+      };
+      gaugemark.on('recorder-link', ask);
+      void ask();
+    });
   };
   Object.assign(globalThis, {
     startHeard: new Promise((heard) => {

@@ -71,7 +71,7 @@ describe('the program as it is packed', () => {
     );
     expect(started.length).toBeGreaterThan(2);
     for (const name of started)
-      expect(PROGRAM_FILES).toContain(`build/recorder/${name.replace(/\.ts$/, '.mjs')}`);
+      expect(PROGRAM_FILES).toContain(`build/recorder/${name.replace(/\.ts$/, '.cjs')}`);
   });
 
   it('holds the compiled parts for its system, and for no other', () => {
