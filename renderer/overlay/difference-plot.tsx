@@ -2,6 +2,7 @@
 import { useMemo } from 'preact/hooks';
 import { curvePlot } from '../../core/drawing/curve-plot.ts';
 import { type AlignedCurve, overlayDifference } from '../../core/drawing/overlay-plot.ts';
+import { DifferenceValues } from './overlay-values.tsx';
 import { DrawingCanvas } from '../plot/drawing-canvas.tsx';
 import { significant } from '../numbers/format.ts';
 import { language } from '../store/view-settings.ts';
@@ -36,6 +37,7 @@ export function DifferencePlot({
         <strong>{title}</strong> {text.differenceMost(figure(y[most]), figure(x[most]))}
         {passed === 0 ? null : <span class="pencil small"> {text.differencePassedOver(String(passed))}</span>}
       </figcaption>
+      <DifferenceValues title={title} first={first} x={x} y={y} />
       <DrawingCanvas
         class="overlay-difference-canvas"
         role="img"

@@ -36,6 +36,7 @@ import {
 import { laidCurves, originMarks, plotUnits } from './overlay-curves.ts';
 import { OverlayLegend } from './overlay-legend.tsx';
 import { OverlayPlot } from './overlay-plot.tsx';
+import { OverlayValues } from './overlay-values.tsx';
 import '../stations/station.css';
 import './overlay-head.css';
 import './overlay.css';
@@ -161,6 +162,7 @@ export function OverlayPlace() {
         <Button kind="compact" id="overlay-pdf" notNow={notNow} onPress={() => void save('pdf')}>
           {text.savePdf}
         </Button>
+        <OverlayValues curves={curves} />
       </div>
       <FaultBlock fault={saving.fault.value} />
       <OverlayLegend notes={everything.value.notes} chosenPull={first?.pullId ?? null} />

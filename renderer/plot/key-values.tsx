@@ -1,29 +1,55 @@
-/** The key values of a curve as a table that can be read aloud, and copied into a spreadsheet. */
+/**
+ * Key values of a picture as a table that folds out beneath it: read aloud row by row, and copied into a spreadsheet with
+ * Ctrl+C (`renderer/keys/copy-rows.ts`). It is no live region: what changes is read when somebody asks for it.
+ */
 import { words } from '../words/words.ts';
 import './key-values.css';
 
 export interface KeyValue {
   readonly name: string;
-  readonly reading: number;
   readonly cells: readonly string[];
 }
 
-export function KeyValues({
-  columns,
-  rows,
-}: {
+export interface KeyValuesProps {
+  /** Of the table, for those who come to it without the picture. */
+  readonly caption: string;
+  /** Heads of the cells, behind that of the name. */
   readonly columns: readonly string[];
   readonly rows: readonly KeyValue[];
-}) {
+  /** What a row stands for; default: a point of the curve. */
+  readonly nameHead?: string;
+  /** What is pressed to fold it out; default: "Key values as a table". */
+  readonly summary?: string;
+  readonly id?: string;
+  /** Lies over the picture rather than beneath it. */
+  readonly isOver?: boolean;
+  readonly onFold?: (isOpen: boolean) => void;
+}
+
+export function KeyValues({
+  caption,
+  columns,
+  rows,
+  nameHead,
+  summary,
+  id,
+  isOver = false,
+  onFold,
+}: KeyValuesProps) {
   const text = words.value.plot;
   return (
-    <details class="key-values">
-      <summary>{text.tableTitle}</summary>
+    <details
+      class="key-values"
+      id={id}
+      data-over={isOver}
+      onToggle={(event) => onFold?.(event.currentTarget.open)}
+    >
+      <summary>{summary ?? text.tableTitle}</summary>
       <table>
+        <caption>{caption}</caption>
         <thead>
           <tr>
-            <th scope="col">{text.point}</th>
-            <th scope="col">{text.reading}</th>
+            <th scope="col">{nameHead ?? text.point}</th>
             {columns.map((column) => (
               <th scope="col" key={column}>
                 {column}
@@ -32,12 +58,12 @@ export function KeyValues({
           </tr>
         </thead>
         <tbody>
-          {rows.map((row) => (
-            <tr key={row.name}>
+          {rows.map((row, i) => (
+            // Two pulls may have one name.
+            <tr key={`${String(i)} ${row.name}`}>
               <th scope="row">{row.name}</th>
-              <td>{row.reading}</td>
-              {row.cells.map((cell, i) => (
-                <td key={columns[i]}>{cell}</td>
+              {row.cells.map((cell, at) => (
+                <td key={columns[at]}>{cell}</td>
               ))}
             </tr>
           ))}

@@ -48,6 +48,8 @@ export const enEvaluation = {
   slopePlot: 'The elastic part, with both ends of the fit',
   slopePlotHint:
     'Drag an end of the fitted stretch, or move it by the arrow keys, with Shift in long steps; let go, or press Enter, and it is worked out. The dashed line is the fit.',
+  slopeStrain: 'strain on the fitted line, %',
+  slopeFoot: 'Foot of the line',
   slopeLower: 'From stress',
   slopeUpper: 'To stress',
   toe: 'Strain counts from',

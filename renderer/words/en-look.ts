@@ -65,6 +65,13 @@ export const enLook = {
   difference: 'Difference to',
   differenceOf: (first: string, second: string) => `${first} less ${second}`,
   differenceMost: (value: string, at: string) => `Largest difference ${value} at ${at}.`,
+  differencePoints: {
+    from: 'range in common from',
+    most: 'first curve most above',
+    least: 'first curve most below',
+    to: 'range in common to',
+  },
+  valuesOf: 'Pull',
   differenceNone: 'These two have no range in common up to their maxima; align them differently.',
   differencePassedOver: (count: string) =>
     `Where a curve runs backwards (${count} readings), it is compared where it passed first.`,

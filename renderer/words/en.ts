@@ -333,6 +333,8 @@ export const en = {
     offset: (percent: string) => `offset ${percent} %`,
     gap: (seconds: string) => `no readings, ${seconds} s`,
     tableTitle: 'Key values as a table',
+    liveTable: 'Values',
+    now: 'now',
     point: 'Point',
     reading: 'Reading',
     keysHint:

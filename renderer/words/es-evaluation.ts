@@ -52,6 +52,8 @@ export const esEvaluation: typeof enEvaluation = {
   slopePlot: 'La parte elástica, con ambos extremos del ajuste',
   slopePlotHint:
     'Arrastre un extremo del tramo ajustado, o muévalo con las flechas, con Mayús a pasos largos; al soltarlo, o con Intro, se calcula. La línea de trazos es el ajuste.',
+  slopeStrain: 'deformación en la recta ajustada, %',
+  slopeFoot: 'Pie de la recta',
   slopeLower: 'Desde la tensión',
   slopeUpper: 'Hasta la tensión',
   toe: 'La deformación se cuenta desde',

@@ -66,6 +66,13 @@ export const esLook: typeof enLook = {
   difference: 'Diferencia con',
   differenceOf: (first: string, second: string) => `${first} menos ${second}`,
   differenceMost: (value: string, at: string) => `Mayor diferencia: ${value} en ${at}.`,
+  differencePoints: {
+    from: 'tramo común desde',
+    most: 'primera curva más por encima',
+    least: 'primera curva más por debajo',
+    to: 'tramo común hasta',
+  },
+  valuesOf: 'Ensayo',
   differenceNone: 'Estas dos no tienen tramo común hasta sus máximos; alinéelas de otro modo.',
   differencePassedOver: (count: string) =>
     `Donde una curva retrocede (${count} lecturas), se compara donde pasó por primera vez.`,

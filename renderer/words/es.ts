@@ -338,6 +338,8 @@ export const es: Words = {
     offset: (percent) => `paralela al ${percent.replace('.', ',')} %`,
     gap: (seconds) => `sin lecturas, ${seconds} s`,
     tableTitle: 'Valores principales en tabla',
+    liveTable: 'Valores',
+    now: 'ahora',
     point: 'Punto',
     reading: 'Lectura',
     keysHint:

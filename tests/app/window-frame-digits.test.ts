@@ -24,7 +24,7 @@ const DIGIT_MM_MIN = 13;
 /** Hinting and whole pixels. */
 const OFF_MM = 0.3;
 /** A plot that is lower shows no course any more: the least is where 25 mm high digits with tenths of lbf fill the smallest window. */
-const PLOT_PX_MIN = 90;
+const PLOT_PX_MIN = 85;
 
 const { folder, remove } = scratchFolder();
 let window: GaugemarkWindow;
@@ -223,4 +223,34 @@ it.each(DIGIT_SIZES.flatMap((chosen) => SIZES.map(([width, height]) => ({ chosen
 
 it('tells the time at the head of the plot over time', async () => {
   expect(await page.locator('.plots .elapsed').innerText()).toMatch(/^Time \d+:\d\d\.\d min:s$/);
+});
+
+it('has the key values as a table that is renewed while it is open, says nothing by itself, and is copied', async () => {
+  const table = page.locator('#live-values');
+  await table.locator('summary').click();
+  const rows = (): Promise<string[][]> =>
+    table
+      .locator('tbody tr')
+      .evaluateAll((all) => all.map((row) => (row as HTMLElement).innerText.split('\t')));
+  await until(async () => (await rows()).length >= 3, 'the rows stand there');
+  const [start, peak, now] = await rows();
+  expect([start?.[0], peak?.[0], now?.[0]]).toEqual(['start', 'peak', 'now']);
+  const before = Number(now?.[1]);
+  await until(async () => Number((await rows())[2]?.[1]) > before, 'the present reading goes on');
+  // What is renewed every second must not be read aloud every second.
+  expect(await table.locator('[aria-live], [role="status"]').count()).toBe(0);
+  expect(await table.evaluate((node) => node.closest('[aria-live]'))).toBeNull();
+  await table.locator('summary').focus();
+  const copied = await page.evaluate(() => {
+    const clipboardData = new DataTransfer();
+    document.activeElement?.dispatchEvent(
+      new ClipboardEvent('copy', { bubbles: true, cancelable: true, clipboardData }),
+    );
+    return clipboardData.getData('text/plain');
+  });
+  const lines = copied.split('\n').map((line) => line.split('\t'));
+  expect(lines[0]?.[0]).toBe('Point');
+  expect(lines.map(({ length }) => length)).toEqual(lines.map(() => lines[0]?.length));
+  expect(lines.slice(1).map(([name]) => name)).toEqual(['start', 'peak', 'now']);
+  await table.locator('summary').click();
 });

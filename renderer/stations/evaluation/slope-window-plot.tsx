@@ -14,6 +14,7 @@ import { fixed, placesOf } from '../../numbers/format.ts';
 import { plotUnits, plotWords } from '../../overlay/overlay-curves.ts';
 import { curveFrom } from '../../overlay/read-pull.ts';
 import { DrawingCanvas, cssPxPerMm } from '../../plot/drawing-canvas.tsx';
+import { KeyValues } from '../../plot/key-values.tsx';
 import type { OpenedPull } from '../../store/kept-pull.ts';
 import { language, units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
@@ -45,6 +46,8 @@ const ABOVE = 1.15;
 const BEYOND = 1.8;
 const KEY_STEP = 0.005;
 const LONG_STEP = 10;
+/** Of a strain in %: a ten-thousandth is 0.2 MPa of steel. */
+const STRAIN_PLACES = 4;
 /** Ends never meet: a fit needs a stretch. Part of the height of the picture. */
 const APART = 0.01;
 
@@ -99,7 +102,42 @@ export function SlopeWindowPlot({ opened, evaluation, window, onMove, onSettled 
           />
         ))}
       </DrawingCanvas>
+      <WindowValues window={shownWindow} fit={fit} unit={unit} />
     </figure>
+  );
+}
+
+/** Both ends of the stretch on the fitted line, and its foot; the slope itself stands among the results. */
+function WindowValues({
+  window,
+  fit,
+  unit,
+}: {
+  readonly window: SlopeWindowMpa;
+  readonly fit: Evaluation['slope'];
+  readonly unit: ReturnType<typeof plotUnits>['stress'];
+}) {
+  const text = words.value.evaluation;
+  const row = (name: string, mpa: number) => ({
+    name,
+    cells: [
+      fixed(convert(mpa, 'MPa', unit), placesOf(unit), language.value),
+      fit === undefined
+        ? '–'
+        : fixed((fit.footStrain + mpa / fit.slopeMpa) * 100, STRAIN_PLACES, language.value),
+    ],
+  });
+  return (
+    <KeyValues
+      id="slope-values"
+      caption={text.slopePlot}
+      columns={[`${words.value.look.axes.stress}, ${unit}`, text.slopeStrain]}
+      rows={[
+        row(text.slopeLower, window.lowerMpa),
+        row(text.slopeUpper, window.upperMpa),
+        ...(fit === undefined ? [] : [row(text.slopeFoot, 0)]),
+      ]}
+    />
   );
 }
 

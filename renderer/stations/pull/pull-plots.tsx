@@ -9,6 +9,7 @@ import type { FollowedPull } from '../../store/followed-pull.ts';
 import { followedPull, readingsArrived, sessionState } from '../../store/session-store.ts';
 import { language } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
+import { LiveValues } from './live-values.tsx';
 import { PLANNED_TIME_S, suggestedAxes } from './pull-plan.ts';
 
 export function PullPlots({ pull }: { readonly pull: SessionPull }) {
@@ -60,7 +61,12 @@ export function PullPlots({ pull }: { readonly pull: SessionPull }) {
         abscissa="time"
         ink="blue"
         plannedX={PLANNED_TIME_S - DRAWN_BEFORE_START_S}
-        aside={<Elapsed pull={pull} />}
+        aside={
+          <>
+            <Elapsed pull={pull} />
+            <LiveValues pull={pull} columns={columns} abscissa={abscissa} marks={marks} />
+          </>
+        }
       />
     </div>
   );

@@ -52,6 +52,7 @@ export function KeptPlots({ opened }: { readonly opened: OpenedPull }) {
     isOutline,
   };
   const cell = (reading: number): string[] => [
+    String(reading),
     fixed(columns.timeS(reading) - zeroS, 2, language.value),
     loadText(columns.value('force', reading), columns),
     ...(abscissa === null
@@ -82,7 +83,9 @@ export function KeptPlots({ opened }: { readonly opened: OpenedPull }) {
       </div>
       {isOutline ? null : (
         <KeyValues
+          caption={text.plot.tableTitle}
           columns={[
+            text.plot.reading,
             text.pull.timeAxis,
             text.figures.load,
             ...(abscissa === null
@@ -90,13 +93,9 @@ export function KeptPlots({ opened }: { readonly opened: OpenedPull }) {
               : [`${text.figures[abscissa]}, ${displayUnit('length', units.value)}`]),
           ]}
           rows={[
-            ...(kept.triggerSeq === null
-              ? []
-              : [{ name: text.plot.start, reading: kept.triggerSeq, cells: cell(kept.triggerSeq) }]),
-            ...marks
-              .filter((m) => m.label !== '')
-              .map((m) => ({ name: m.label, reading: m.reading, cells: cell(m.reading) })),
-            { name: text.plot.end, reading: columns.length - 1, cells: cell(columns.length - 1) },
+            ...(kept.triggerSeq === null ? [] : [{ name: text.plot.start, cells: cell(kept.triggerSeq) }]),
+            ...marks.filter((m) => m.label !== '').map((m) => ({ name: m.label, cells: cell(m.reading) })),
+            { name: text.plot.end, cells: cell(columns.length - 1) },
           ]}
         />
       )}
