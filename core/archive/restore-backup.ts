@@ -1,5 +1,6 @@
 /** A backup in the place of an archive: looked at first, copied beside it, checked, and only then renamed. */
 import { copyFileSync, existsSync, rmSync, statSync } from 'node:fs';
+import { open } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
 import { z } from 'zod';
 import { type ArchiveState, RESTORE_PULLS_MAX, type RestorePlan } from '../contract/exchange-requests.ts';
@@ -125,23 +126,95 @@ function lookedAt(archive: Archive): LookedAt {
 }
 
 /**
- * Where the archive that was there is now; null where there was none. Nothing may have it open. Where the backup can't take
- * its place, the archive is put back; where not even that can be done, the fault names where it lies.
+ * Copies it and puts it in the archive's place, in one go. Where the archive that was there is now; null where there was
+ * none. Nothing may have it open.
  */
 export function restoreBackup(
   backupPath: string,
   archivePath: string,
-  { wallMs, programVersion }: Reading,
+  reading: Reading,
   rename = renameWhenFree,
 ): string | null {
   const full = resolve(archivePath);
-  const temporary = `${full}.part-${String(process.pid)}`;
+  const temporary = partOf(full);
   try {
     rmSync(temporary, { force: true });
-    // An archive that was copied with its log beside it: the copy of the main file alone would lack what is in the log.
-    if (hasLog(resolve(backupPath))) copyWithLog(backupPath, temporary, { wallMs, programVersion });
-    else copyWhole(backupPath, full, temporary);
-    const aside = existsSync(full) ? setArchiveAside(full, wallMs(), 'before-restore', rename) : null;
+    if (hasLog(resolve(backupPath))) copyWithLog(backupPath, temporary, reading);
+    else {
+      copyFileSync(resolve(backupPath), temporary);
+      syncFile(temporary);
+      refuseCutShort(backupPath, full, temporary);
+    }
+  } catch (error) {
+    discardPart(temporary);
+    throw targetFaultOf(error, full, 'backup');
+  }
+  return putInPlace(temporary, full, reading.wallMs(), rename);
+}
+
+/** Read and written at once. */
+const PIECE_BYTES = 4 * 1024 * 1024;
+
+/**
+ * A copy of the backup beside the archive, which may be open meanwhile; its path is what `putInPlace` takes. `onStep` may
+ * throw between two pieces: nothing is left then. An archive that was copied with its log beside it is brought together
+ * in one go, since the copy of the main file alone would lack what is in the log.
+ */
+export async function copyBeside(
+  backupPath: string,
+  archivePath: string,
+  reading: Reading,
+  onStep: (doneBytes: number, ofBytes: number) => void,
+): Promise<string> {
+  const full = resolve(archivePath);
+  const temporary = partOf(full);
+  try {
+    rmSync(temporary, { force: true });
+    const { size } = statSync(resolve(backupPath));
+    onStep(0, size);
+    if (hasLog(resolve(backupPath))) copyWithLog(backupPath, temporary, reading);
+    else {
+      await copyInPieces(resolve(backupPath), temporary, (done) => onStep(done, size));
+      refuseCutShort(backupPath, full, temporary);
+    }
+    return temporary;
+  } catch (error) {
+    discardPart(temporary);
+    throw targetFaultOf(error, full, 'backup');
+  }
+}
+
+async function copyInPieces(from: string, to: string, onPiece: (doneBytes: number) => void): Promise<void> {
+  await using source = await open(from, 'r');
+  await using target = await open(to, 'wx');
+  const piece = Buffer.alloc(PIECE_BYTES);
+  for (let done = 0; ;) {
+    const { bytesRead } = await source.read(piece, 0, piece.length, done);
+    if (bytesRead === 0) break;
+    for (let written = 0; written < bytesRead;)
+      written += (await target.write(piece, written, bytesRead - written, done + written)).bytesWritten;
+    done += bytesRead;
+    onPiece(done);
+  }
+  await target.sync();
+}
+
+const partOf = (archivePath: string): string => `${archivePath}.part-${String(process.pid)}`;
+
+/**
+ * A copy takes the archive's place, which nothing may have open. Where the archive that was there is now; null where there
+ * was none. Where the copy can't take its place, the archive is put back; where not even that can be done, the fault
+ * names where it lies. The copy is gone or in place afterwards.
+ */
+export function putInPlace(
+  temporary: string,
+  archivePath: string,
+  wallMs: number,
+  rename = renameWhenFree,
+): string | null {
+  const full = resolve(archivePath);
+  try {
+    const aside = existsSync(full) ? setArchiveAside(full, wallMs, 'before-restore', rename) : null;
     takePlace(temporary, full, aside, rename);
     syncFolder(dirname(full));
     return aside;
@@ -194,9 +267,7 @@ function copyWithLog(backupPath: string, temporary: string, reading: Reading): v
   }
 }
 
-function copyWhole(backupPath: string, full: string, temporary: string): void {
-  copyFileSync(resolve(backupPath), temporary);
-  syncFile(temporary);
+function refuseCutShort(backupPath: string, full: string, temporary: string): void {
   if (statSync(temporary).size === statSync(resolve(backupPath)).size) return;
   throw new ArchiveFault(
     'archive-unreadable',

@@ -48,6 +48,8 @@ export const EXCHANGE_WORK = [
   'backup',
   'backup-check',
   'check',
+  'restore',
+  'export',
 ] as const;
 export type ExchangeWork = (typeof EXCHANGE_WORK)[number];
 /** How far it is; `of` is 0 while that is not known. */

@@ -218,9 +218,10 @@ export function archiveCalls(archive: Archive, work: LongWork = UNWATCHED) {
     copyInSteps: (to: string) =>
       copyInSteps(archive.connection, to, (pages, ofPages) => work.step('backup', pages, ofPages)),
     previewImport: (file: string, choices: ImportChoices) => previewImport(file, choices),
-    exportCsv: (asked: { pullId: number; to: string; form: CsvFormName }) => exportCsv(archive, asked),
+    exportCsv: (asked: { pullId: number; to: string; form: CsvFormName }) =>
+      exportCsv(archive, asked, undefined, work),
     exportJson: (pullId: number, to: string, worked: JudgedAndEvaluated) =>
-      exportJson(archive, pullId, to, worked),
+      exportJson(archive, pullId, to, worked, work),
     info: () => archive.info(),
     freeBytes: () => archive.freeBytes(),
     checkpoint: () => archive.checkpoint(),

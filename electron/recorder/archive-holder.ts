@@ -9,6 +9,7 @@ import { ARCHIVE_LARGE_BYTES, FREE_BYTES_WARNING } from '../../core/limits.ts';
 import { ArchiveKeeper } from './archive-keeper.ts';
 import { type ArchiveOpening, beginOpening } from './archive-opening.ts';
 import type { NoticeBoard } from './notice-board.ts';
+import { type WorkWatch, stoppedRefusal } from './long-work.ts';
 import { RequestRefused, faultOf } from './request-refused.ts';
 import { Spool, readSpool } from './spool.ts';
 import type { SpoolRecord } from './spool-record.ts';
@@ -143,13 +144,29 @@ export class ArchiveHolder {
     return { setAsideTo, path: archivePath };
   }
 
-  /** Between records only. The archive is open again afterwards, the restored one or the one before. */
-  async restore(backup: string, recover: Recover): Promise<{ setAsideTo: string | null }> {
+  /** A copy of the backup beside the archive, which stays open meanwhile. */
+  async copyBeside(backup: string, { signal, tell }: WorkWatch): Promise<string> {
     const { archivePath, programVersion } = this.#options;
-    const { restoreBackup } = await import('../../core/archive/restore-backup.ts');
+    const { copyBeside } = await import('../../core/archive/restore-backup.ts');
+    let toldPercent = -1;
+    return copyBeside(backup, archivePath, { programVersion, wallMs: Date.now }, (done, of) => {
+      if (signal.aborted) throw stoppedRefusal('restore');
+      const percent = Math.floor((100 * done) / Math.max(1, of));
+      if (percent === toldPercent) return;
+      toldPercent = percent;
+      tell({ work: 'restore', done, of });
+    });
+  }
+
+  /**
+   * Between records only. The copy of `copyBeside` in the archive's place, which is open again afterwards: that one, or
+   * the one before.
+   */
+  async restore(copy: string, recover: Recover): Promise<{ setAsideTo: string | null }> {
+    const { putInPlace } = await import('../../core/archive/restore-backup.ts');
     await this.close({ spoolIsNeeded: false });
     try {
-      return { setAsideTo: restoreBackup(backup, archivePath, { programVersion, wallMs: Date.now }) };
+      return { setAsideTo: putInPlace(copy, this.#options.archivePath, Date.now()) };
     } finally {
       await this.open(recover);
     }

@@ -177,6 +177,7 @@ const LONG: ReadonlySet<RequestName> = new Set<RequestName>([
   'archive.backup-into',
   'archive.import',
   'archive.merge',
+  'archive.export',
   'archive.export-results',
   'archive.plan-restore',
   'archive.restore',

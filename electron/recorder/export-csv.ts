@@ -17,6 +17,7 @@ import {
   splitForSpreadsheet,
 } from '../../core/exchange/export/spreadsheet-rows.ts';
 import { writeWholeText, writeWholeTexts } from '../exports/whole-text.ts';
+import { type LongWork, UNWATCHED } from './long-work.ts';
 
 const READINGS_AT_ONCE = 50_000;
 
@@ -31,6 +32,7 @@ export function exportCsv(
   archive: Archive,
   { pullId, to, form }: { readonly pullId: number; readonly to: string; readonly form: CsvFormName },
   rowsMax = SPREADSHEET_ROWS_MAX,
+  work: LongWork = UNWATCHED,
 ): WrittenExport {
   const pull = archive.getPull(pullId);
   const { readingCount } = pull;
@@ -43,7 +45,7 @@ export function exportCsv(
   };
   if (split.length === 1 || form === 'plain')
     return {
-      ...writeWholeText(linesOf(archive, pull, options), to),
+      ...writeWholeText(linesOf(archive, pull, options, work), to),
       readingCount,
       parts: [],
       remark:
@@ -54,7 +56,7 @@ export function exportCsv(
   const parts = writeWholeTexts(
     split.map((part) => ({
       to: partPath(resolve(to), part),
-      pieces: linesOf(archive, pull, { ...options, part }),
+      pieces: linesOf(archive, pull, { ...options, part }, work),
     })),
   );
   return {
@@ -66,23 +68,31 @@ export function exportCsv(
   };
 }
 
-function* linesOf(archive: Archive, pull: KeptPull, options: PullCsvOptions): Generator<string> {
-  for (const line of pullCsvLines(pull, shownBlocks(archive, pull, options.part), options))
+function* linesOf(
+  archive: Archive,
+  pull: KeptPull,
+  options: PullCsvOptions,
+  work: LongWork,
+): Generator<string> {
+  for (const line of pullCsvLines(pull, shownBlocks(archive, pull, work, options.part), options))
     yield line + LINE_END;
 }
 
-/** Readings in order, with the digits that were shown: all, or those of a part. */
+/** Readings in order, with the digits that were shown: all, or those of a part. Stopped between two blocks. */
 export function* shownBlocks(
   archive: Archive,
   { pullId, readingCount }: KeptPull,
+  work: LongWork,
   { firstSeq, count }: Pick<SpreadsheetPart, 'firstSeq' | 'count'> = { firstSeq: 0, count: readingCount },
 ): Generator<ReadingColumns> {
   const end = firstSeq + count;
-  for (let fromSeq = firstSeq; fromSeq < end; fromSeq += READINGS_AT_ONCE)
+  for (let fromSeq = firstSeq; fromSeq < end; fromSeq += READINGS_AT_ONCE) {
+    work.step('export', fromSeq, readingCount);
     yield archive.readColumns({
       pullId,
       fromSeq,
       count: Math.min(READINGS_AT_ONCE, end - fromSeq),
       shown: true,
     }).columns;
+  }
 }

@@ -11,6 +11,7 @@ import { importReadings } from '../../core/exchange/import/import-readings.ts';
 import type { ImportRecord } from '../../core/exchange/import/import-report.ts';
 import { writeWholeText } from '../exports/whole-text.ts';
 import { type WrittenExport, shownBlocks } from './export-csv.ts';
+import { type LongWork, UNWATCHED } from './long-work.ts';
 import { utcOffsetMinutes } from './utc-offset.ts';
 
 /** What is worked out beside the archive's thread. */
@@ -26,6 +27,7 @@ export function exportJson(
   pullId: number,
   to: string,
   { evaluations, verdicts }: JudgedAndEvaluated,
+  work: LongWork = UNWATCHED,
 ): WrittenExport {
   const pull = archive.getPull(pullId);
   const now = Date.now();
@@ -43,7 +45,7 @@ export function exportJson(
     photos,
     photoBytes: (photoId) => archive.sets((connection) => getPhoto(connection, photoId).bytes),
     imported: importedOf(archive, pull, sha256),
-    blocks: shownBlocks(archive, pull),
+    blocks: shownBlocks(archive, pull, work),
     chunks: archive.rawChunks(pullId),
     rawSha256: sha256,
     programVersion,

@@ -53,9 +53,9 @@ export async function exportPull(
   { pullId, to, form: asked }: RequestOf<'archive.export'>,
 ): Promise<ReplyOf<'archive.export'>> {
   const form = formOfExport(to, asked);
-  if (isCsv(form)) return recorder.archive.call('exportCsv', { pullId, to, form });
+  if (isCsv(form)) return recorder.archive.callLong('exportCsv', { pullId, to, form });
   if (form === 'json')
-    return recorder.archive.call('exportJson', pullId, to, {
+    return recorder.archive.callLong('exportJson', pullId, to, {
       evaluations: await evaluationsOf(recorder, pullId),
       verdicts: await verdictsOf(recorder, pullId),
     });

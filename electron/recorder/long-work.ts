@@ -19,7 +19,11 @@ export function stoppedRefusal(work: ExchangeWork): ArchiveRefusal {
       ? 'The check was stopped; nothing is said of what it had not come to.'
       : work === 'backup' || work === 'backup-check'
         ? 'The backup was stopped; no file of it was kept, and earlier ones are as they were.'
-        : 'It was stopped; nothing of it was kept.';
+        : work === 'restore'
+          ? 'Restoring was stopped; the archive is as it was.'
+          : work === 'export'
+            ? 'It was stopped; no file was written.'
+            : 'It was stopped; nothing of it was kept.';
   return new ArchiveRefusal('stopped', sentence);
 }
 

@@ -112,12 +112,17 @@ export class Recorder {
     return done;
   }
 
-  /** A backup in the place of the archive; the readout stays open. */
-  async restore(backup: string): Promise<{ setAsideTo: string | null }> {
+  /** The first half of a restore, which can be stopped: nothing is changed by it. */
+  copyForRestore(backup: string, watch: WorkWatch): Promise<string> {
+    return this.#archive.copyBeside(backup, watch);
+  }
+
+  /** A backup, of which there is a copy beside the archive, in its place; the readout stays open. */
+  async restore(copy: string): Promise<{ setAsideTo: string | null }> {
     await this.#records.closeHeldOpen('record closed as a backup was put back');
     this.#records.putAway();
     try {
-      return await this.#archive.restore(backup, this.#recover);
+      return await this.#archive.restore(copy, this.#recover);
     } finally {
       this.#afterOpening();
     }

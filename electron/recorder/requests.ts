@@ -18,6 +18,7 @@ import { DEFAULT_SCENARIO, shippedScenarios } from '../../drivers/simulated-fram
 import { listPorts } from '../../drivers/serial/list-ports.ts';
 import { toldPeak } from '../../core/pull/pull-state.ts';
 import type { PullAct } from '../../core/pull/take-act.ts';
+import { discardPart } from '../../core/archive/discard-part.ts';
 import { ownRulePacks, packsWithRulesFolder, readRulesFolder } from '../rules/rules-folder.ts';
 import { blankRunOfPull } from './blank-run-pull.ts';
 import { beforeStart, dayOf, readoutAsked } from './instruments-of-pull.ts';
@@ -258,7 +259,17 @@ const handlers: Handlers = {
   'archive.plan-restore': (recorder, { backup }) => recorder.archive.call('planRestore', backup),
   'archive.restore': (recorder, { backup }) => {
     refuseWhileRecording(recorder, 'restored');
-    return recorder.restore(backup);
+    return recorder.watched(async (watch) => {
+      const copy = await recorder.copyForRestore(backup, watch);
+      try {
+        // A record may have been begun since.
+        refuseWhileRecording(recorder, 'restored');
+      } catch (error) {
+        discardPart(copy);
+        throw error;
+      }
+      return recorder.restore(copy);
+    });
   },
   'archive.backup-into': (recorder, { folder, ages }) =>
     recorder.watched(async (watch) =>

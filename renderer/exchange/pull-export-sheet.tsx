@@ -1,5 +1,5 @@
 /** One pull taken elsewhere: as a table, as everything that is kept of it, as linked data, or its curve as a picture. */
-import { useSignal } from '@preact/signals';
+import { signal, useSignal } from '@preact/signals';
 import { PULL_FORMS, type PullForm } from '../../core/contract/archive-requests.ts';
 import type { PictureForm } from '../../core/contract/picture-requests.ts';
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
@@ -21,14 +21,17 @@ import { readPull } from '../overlay/read-pull.ts';
 import { savePicture } from '../plot/save-picture.ts';
 import { WordSelect } from '../stations/set/word-select.tsx';
 import { errand } from '../store/errand.ts';
-import { request } from '../store/session-store.ts';
+import { exchangeProgress, request } from '../store/session-store.ts';
 import { language, units } from '../store/view-settings.ts';
 import { told } from '../words/told.ts';
 import { words } from '../words/words.ts';
 import { EXPORT_FORMS, type ExportForm, exportForm, exportedPull } from './pull-export.ts';
+import { UnderWay } from './under-way.tsx';
 import './pull-export.css';
 
 const writing = errand();
+/** Its place is chosen, and it is being written there. */
+const isWriting = signal(false);
 
 const isData = (form: ExportForm): form is PullForm => PULL_FORMS.some((one) => one === form);
 const KIND: Readonly<Partial<Record<PullForm, FileKind>>> = { json: 'pull-json', 'json-ld': 'pull-json-ld' };
@@ -96,6 +99,7 @@ function PullExport({ pull }: { readonly pull: KeptPull }) {
         {isReading.value ? <span role="status">{text.readingPull}</span> : null}
       </div>
       {why.value === null ? null : <p role="alert">{told(why.value)}</p>}
+      <UnderWay busy={isWriting.value} what={text.writingPull} />
       <FaultBlock fault={writing.fault.value} />
     </div>
   );
@@ -127,7 +131,10 @@ async function writeData(pull: KeptPull, form: PullForm): Promise<void> {
   );
   const to = place?.path ?? null;
   if (to === null) return;
+  exchangeProgress.value = null;
+  isWriting.value = true;
   const done = await writing.run(() => request('archive.export', { pullId: pull.pullId, to, form }));
+  isWriting.value = false;
   if (done === null) return;
   const { archive } = words.value;
   const count = number(done.readingCount);

@@ -7,15 +7,18 @@ import { FaultBlock } from '../design/field.tsx';
 import { say } from '../design/said.tsx';
 import { fixed, momentText } from '../numbers/format.ts';
 import { errand } from '../store/errand.ts';
-import { archiveGeneration, request } from '../store/session-store.ts';
+import { archiveGeneration, exchangeProgress, request } from '../store/session-store.ts';
 import { language } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import { chosenFile } from './chosen-file.ts';
 import { closeExchange } from './exchange-view.ts';
+import { UnderWay } from './under-way.tsx';
 
 /** Numbers of pulls that are named; all are counted. */
 const NAMED_MAX = 20;
 
+/** Looking at a backup, and putting it back. */
+const looking = errand();
 const restoring = errand();
 
 export function RestoreSheet() {
@@ -24,13 +27,15 @@ export function RestoreSheet() {
   const plan = useSignal<RestorePlan | null>(null);
   const sure = useSignal(false);
   const choose = async (): Promise<void> => {
-    const chosen = await chosenFile(restoring, 'backup');
+    const chosen = await chosenFile(looking, 'backup');
     if (chosen === null) return;
     file.value = chosen;
     sure.value = false;
-    plan.value = await restoring.run(() => request('archive.plan-restore', { backup: chosen.sign }));
+    restoring.fault.value = null;
+    plan.value = await looking.run(() => request('archive.plan-restore', { backup: chosen.sign }));
   };
   const restore = async (from: ChosenFile): Promise<void> => {
+    exchangeProgress.value = null;
     const done = await restoring.run(() =>
       request('archive.restore', { backup: from.sign, confirmed: true }),
     );
@@ -47,9 +52,10 @@ export function RestoreSheet() {
           {text.chooseBackup}
         </Button>
         {file.value === null ? null : <span>{file.value.name}</span>}
-        {restoring.busy.value ? <span role="status">{text.looking}</span> : null}
+        {looking.busy.value ? <span role="status">{text.looking}</span> : null}
       </div>
-      <FaultBlock fault={restoring.fault.value} />
+      <UnderWay busy={restoring.busy.value} what={text.restoring} />
+      <FaultBlock fault={looking.fault.value ?? restoring.fault.value} />
       {now === null || file.value === null ? null : (
         <>
           <table class="states">

@@ -412,6 +412,10 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
     'La copia de seguridad se detuvo; no se conservó ningún fichero de ella y las anteriores están como estaban.',
   ],
   ['It was stopped; nothing of it was kept.', 'Se detuvo; no se guardó nada de ello.'],
+  [
+    'Restoring was stopped; the archive is as it was.',
+    'Se detuvo la restauración; el archivo está como estaba.',
+  ],
   ['It was stopped; no file was written.', 'Se detuvo; no se escribió ningún fichero.'],
   [
     'The archive is being checked, a file imported or another archive taken in, and a record could not be kept meanwhile; stop that in the archive, or wait for it, and make ready again.',
