@@ -11,7 +11,7 @@ import { CalibrationAsked } from './instruments/calibration-asked.tsx';
 import { InstrumentsPlace } from './instruments/instruments-place.tsx';
 import { KeysSheet } from './keys/keys-sheet.tsx';
 import { PullExportSheet } from './exchange/pull-export-sheet.tsx';
-import { MenuSheets } from './keys/menu-commands.tsx';
+import { MenuSheets } from './keys/menu-sheets.tsx';
 import { Notices } from './notices.tsx';
 import { PeoplePlace } from './people/people-place.tsx';
 import { SelfCheckPlace } from './self-check/self-check-place.tsx';

@@ -5,7 +5,7 @@ import type { Bridge } from '../core/contract/bridge.ts';
 import { App } from './app.tsx';
 import { applyTheme } from './design/theme.ts';
 import { copyRows } from './keys/copy-rows.ts';
-import { followMenu } from './keys/menu-commands.tsx';
+import { followMenu } from './doing/told-menu.ts';
 import { followBeforeStart } from './instruments/before-start.ts';
 import { followRegister, keepInstrumentChoice } from './instruments/register.ts';
 import { listenToKeys } from './keys/page-keys.ts';

@@ -61,9 +61,52 @@ export type CertificateForm = (typeof CERTIFICATE_FORMS)[number];
 /** A curve of 10⁶ readings as text is some 50 MB; it is opened by path, in the recorder. Text to the page is small. */
 const openedText = z.string().max(JSON_FILE_BYTES_MAX);
 
+/** The menus that the page fills; those of the window itself (editing, size, leaving) stand in the same ones. */
+export const MENU_NAMES = ['file', 'set', 'pull', 'search', 'go', 'view', 'help'] as const;
+export type MenuName = (typeof MENU_NAMES)[number];
+
+/** Twice as many as there are. */
+const MENU_ENTRIES_MAX = 200;
+
+/** What can be done on the page, under the name that the page has for it. */
+const thingId = z
+  .string()
+  .regex(/^[A-Za-z][A-Za-z-]*$/)
+  .max(60);
+
+/** One thing that can be done, as the page says it; pressed, it is told to the page by its `id`. */
+export const menuEntry = z.strictObject({
+  id: thingId,
+  menu: z.enum(MENU_NAMES),
+  /** A line stands before it. */
+  begins: z.boolean(),
+  label: z.string().min(1).max(NAME_LENGTH_MAX),
+  /** As `aria-keyshortcuts` has them ("Control+Shift+P"); the page listens to them itself. Null where there are none. */
+  keys: z
+    .string()
+    .regex(/^(?:(?:Control|Alt|Shift)\+)*[A-Z][A-Za-z]*\d{0,2}$|^(?:(?:Control|Alt|Shift)\+)+\d$/)
+    .max(40)
+    .nullable(),
+  /** The page takes the keys wherever it stands, not in one place only. */
+  everywhere: z.boolean(),
+  enabled: z.boolean(),
+  /** One of several that exclude each other: whether it is chosen. Null where it is no choice. */
+  chosen: z.boolean().nullable(),
+});
+export type MenuEntry = z.infer<typeof menuEntry>;
+
+export const menuRequests = {
+  /** What the menu offers from now on: told when the page begins, and whenever anything of it changes. */
+  'window.set-menu': {
+    request: atFirstUse(() => z.strictObject({ entries: z.array(menuEntry).max(MENU_ENTRIES_MAX) })),
+    reply: nothing,
+  },
+} as const;
+
 export const windowRequests = {
   ...fileRequests,
   ...pictureRequests,
+  ...menuRequests,
   'window.info': {
     request: nothing,
     reply: atFirstUse(() =>
@@ -176,30 +219,6 @@ export const windowRequests = {
   },
 } as const;
 
-/** Menu commands are told to the page, which knows what they mean where it stands. */
-export const MENU_COMMANDS = [
-  'new-specimen',
-  'open-archive-list',
-  'instruments',
-  'people',
-  'export-pull',
-  'check-archive',
-  'back-up-archive',
-  'import-file',
-  'merge-archive',
-  'restore-backup',
-  'export-results',
-  'what-to-do',
-  'guide',
-  'tour',
-  'show-shortcuts',
-  'show-cautions',
-  'self-check',
-  'about',
-] as const;
-export const menuCommand = z.enum(MENU_COMMANDS);
-export type MenuCommand = z.infer<typeof menuCommand>;
-
 export const windowEvents = {
   /** On every change of the link to the recorder. After `connected`, ask for `session.get`. */
   'recorder-link': recorderLink,
@@ -210,7 +229,8 @@ export const windowEvents = {
     done: z.number().int().nonnegative(),
     of: z.number().int().nonnegative(),
   }),
-  'menu-command': z.strictObject({ command: menuCommand }),
+  /** Somebody has pressed it in the menu. */
+  'menu-command': z.strictObject({ command: thingId }),
   /** Another archive is used from now on: ask for everything again. */
   'archive-changed': z.strictObject({ path: z.string(), tour: z.boolean() }),
 } as const;

@@ -1,104 +1,121 @@
-/** The menu, in our own words. What it means is the page's business; the window's own matters are done here. */
+/**
+ * The menu: what the page says can be done, and the window's own matters. What is pressed of the page's things is told to
+ * the page, which looks once more whether it can be done.
+ */
 import { app, Menu, type MenuItemConstructorOptions } from 'electron';
-import { type Theme, THEMES } from '../../core/contract/looks.ts';
-import type { MenuCommand } from '../../core/contract/window-requests.ts';
+import type { MenuEntry, MenuName } from '../../core/contract/window-requests.ts';
 import { shellWords } from './words/shell-words.ts';
 
 export interface MenuOptions {
-  readonly theme: Theme;
-  readonly onCommand: (command: MenuCommand) => void;
-  readonly onTheme: (theme: Theme) => void;
-  readonly onChangeArchive: (how: 'open' | 'new') => void;
+  readonly onPressed: (id: string) => void;
   readonly onNaturalSize: () => void;
 }
 
+type Item = MenuItemConstructorOptions;
+const LINE: Item = { type: 'separator' };
+
 /** Reload and developer tools are absent on purpose: neither has a place beside a running pull. */
-export function setMenu({ theme, onCommand, onTheme, onChangeArchive, onNaturalSize }: MenuOptions): void {
-  const words = shellWords().menu;
-  const command = (label: string, name: MenuCommand, accelerator?: string): MenuItemConstructorOptions => ({
-    label,
-    id: name,
-    ...(accelerator === undefined ? {} : { accelerator }),
-    click: () => onCommand(name),
-  });
-  const line: MenuItemConstructorOptions = { type: 'separator' };
-  const template: MenuItemConstructorOptions[] = [
-    ...(process.platform === 'darwin' ? [{ role: 'appMenu' } as const] : []),
-    {
-      label: words.file,
-      submenu: [
-        command(words.newSpecimen, 'new-specimen', 'CommandOrControl+N'),
-        command(words.pullsKept, 'open-archive-list', 'CommandOrControl+O'),
-        command(words.instruments, 'instruments', 'CommandOrControl+I'),
-        command(words.people, 'people', 'CommandOrControl+Shift+P'),
-        line,
-        command(words.exportPull, 'export-pull', 'CommandOrControl+E'),
-        line,
-        { label: words.otherArchive, id: 'other-archive', click: () => onChangeArchive('open') },
-        { label: words.newArchive, id: 'new-archive', click: () => onChangeArchive('new') },
-        command(words.checkArchive, 'check-archive'),
-        command(words.backUp, 'back-up-archive'),
-        command(words.restore, 'restore-backup'),
-        line,
-        command(words.importFile, 'import-file'),
-        command(words.takeIn, 'merge-archive'),
-        command(words.exportFound, 'export-results'),
-        line,
-        ...(process.platform === 'darwin'
-          ? [{ role: 'close' } as const]
-          : [
-              {
-                label: words.quit,
-                id: 'quit',
-                accelerator: 'CommandOrControl+Q',
-                click: () => app.quit(),
-              } as const,
-            ]),
-      ],
-    },
-    {
-      label: words.edit,
-      submenu: [
-        { role: 'undo', label: words.undo },
-        { role: 'redo', label: words.redo },
-        line,
-        { role: 'cut', label: words.cut },
-        { role: 'copy', label: words.copy },
-        { role: 'paste', label: words.paste },
-        { role: 'selectAll', label: words.selectAll },
-      ],
-    },
-    {
-      label: words.view,
-      submenu: [
-        ...THEMES.map((name): MenuItemConstructorOptions => ({
-          label: words.themes[name],
-          id: `theme-${name}`,
-          type: 'radio',
-          checked: name === theme,
-          click: () => onTheme(name),
-        })),
-        line,
-        { role: 'zoomIn', label: words.larger },
-        { role: 'zoomOut', label: words.smaller },
-        // Without its usual key, Control+0: at the pull that key takes the zero.
-        { label: words.naturalSize, id: 'natural-size', click: onNaturalSize },
-        line,
-        { role: 'togglefullscreen', label: words.fullScreen },
-      ],
-    },
-    {
-      label: words.help,
-      submenu: [
-        command(words.whatToDo, 'what-to-do', 'CommandOrControl+J'),
-        command(words.guide, 'guide', 'F2'),
-        command(words.tour, 'tour'),
-        command(words.keys, 'show-shortcuts', 'F1'),
-        command(words.cautions, 'show-cautions'),
-        command(words.selfCheck, 'self-check'),
-        command(words.about, 'about'),
-      ],
-    },
-  ];
-  Menu.setApplicationMenu(Menu.buildFromTemplate(template));
+export class WindowMenu {
+  readonly #options: MenuOptions;
+  /** Of a page that is loaded again it stays: what is pressed meanwhile waits for it. */
+  #entries: readonly MenuEntry[] = [];
+
+  constructor(options: MenuOptions) {
+    this.#options = options;
+  }
+
+  /** What the page offers from now on. Nothing that is open closes where only marks and possibilities changed. */
+  offer(entries: readonly MenuEntry[]): void {
+    const same = shape(entries) === shape(this.#entries);
+    this.#entries = entries;
+    const menu = Menu.getApplicationMenu();
+    if (!same || menu === null) {
+      this.show();
+      return;
+    }
+    for (const { id, enabled, chosen } of entries) {
+      const item = menu.getMenuItemById(id);
+      if (item === null) continue;
+      item.enabled = enabled;
+      if (chosen === true) item.checked = true;
+    }
+  }
+
+  /** In the language that is spoken now. */
+  show(): void {
+    Menu.setApplicationMenu(Menu.buildFromTemplate(this.#template()));
+  }
+
+  #template(): Item[] {
+    const words = shellWords().menu;
+    const isMac = process.platform === 'darwin';
+    const quit: Item = isMac
+      ? { role: 'close' }
+      : { label: words.quit, id: 'quit', accelerator: 'CommandOrControl+Q', click: () => app.quit() };
+    const own = (...items: Item[]): Item[] => [LINE, ...items];
+    const filled = (menu: MenuName, ...after: Item[]): Item[] => {
+      const items = [...this.#itemsOf(menu), ...after];
+      return [{ label: words[menu], submenu: items[0] === LINE ? items.slice(1) : items }];
+    };
+    return [
+      ...(isMac ? [{ role: 'appMenu' } as const] : []),
+      ...filled('file', ...own(quit)),
+      {
+        label: words.edit,
+        submenu: [
+          { role: 'undo', label: words.undo },
+          { role: 'redo', label: words.redo },
+          LINE,
+          { role: 'cut', label: words.cut },
+          { role: 'copy', label: words.copy },
+          { role: 'paste', label: words.paste },
+          { role: 'selectAll', label: words.selectAll },
+        ],
+      },
+      // Until the page has said what there is, there is nothing to open.
+      ...(this.#entries.length === 0
+        ? []
+        : (['set', 'pull', 'search', 'go'] as const).flatMap((menu) => filled(menu))),
+      ...filled(
+        'view',
+        ...own(
+          { role: 'zoomIn', label: words.larger },
+          { role: 'zoomOut', label: words.smaller },
+          // Without its usual key, Control+0: at the pull that key takes the zero.
+          { label: words.naturalSize, id: 'natural-size', click: this.#options.onNaturalSize },
+        ),
+        ...own({ role: 'togglefullscreen', label: words.fullScreen }),
+      ),
+      ...(this.#entries.length === 0 ? [] : filled('help')),
+    ];
+  }
+
+  #itemsOf(menu: MenuName): Item[] {
+    return this.#entries
+      .filter((entry) => entry.menu === menu)
+      .flatMap((entry) => [...(entry.begins ? [LINE] : []), this.#item(entry)]);
+  }
+
+  #item({ id, label, keys, everywhere, enabled, chosen }: MenuEntry): Item {
+    return {
+      id,
+      label: label.replaceAll('&', '&&'),
+      enabled,
+      ...(chosen === null ? {} : { type: 'radio', checked: chosen }),
+      ...(keys === null ? {} : accelerator(keys, everywhere)),
+      click: () => this.#options.onPressed(id),
+    };
+  }
 }
+
+/**
+ * Shown and never taken: the page listens to its keys itself, and knows where each of them counts. macOS can't show one
+ * without taking it where the page has left it alone; there those of one place are not shown.
+ */
+function accelerator(keys: string, everywhere: boolean): Item {
+  if (process.platform === 'darwin' && !everywhere) return {};
+  return { accelerator: keys.replace('Control', 'CommandOrControl'), registerAccelerator: false };
+}
+
+const shape = (entries: readonly MenuEntry[]): string =>
+  JSON.stringify(entries.map((entry) => ({ ...entry, enabled: true, chosen: entry.chosen !== null })));

@@ -20,7 +20,7 @@ import { frameTheme } from './frame-theme.ts';
 import { GrantedPaths } from './granted-paths.ts';
 import { watchGraphics } from './graphics.ts';
 import { keepPageAlive } from './kept-page.ts';
-import { setMenu } from './menu.ts';
+import { WindowMenu } from './menu.ts';
 import { otherArchives } from './other-archives.ts';
 import { withRulesFolder } from './own-rules.ts';
 import { watchPage } from './page-heartbeat.ts';
@@ -77,6 +77,10 @@ export function runProgram({
   const outbox = new PageOutbox((number, name, event) => {
     if (!window.isDestroyed()) window.webContents.send(CHANNELS.event, number, name, event);
   });
+  const menu = new WindowMenu({
+    onPressed: (command) => outbox.put('menu-command', { command }),
+    onNaturalSize: () => window.webContents.setZoomLevel(0),
+  });
   const recorder = new RecorderSupervisor(archive, {
     connect: connectToRecorder,
     start: (path) => earlyRecorder?.takenFor(path) ?? startRecorder(path),
@@ -109,7 +113,6 @@ export function runProgram({
   const setTheme = (theme: Theme): Appearance => {
     settings.change({ theme });
     nativeTheme.themeSource = frameTheme(theme);
-    showMenu();
     // Between dark and high contrast the frame stays as it is, and says nothing.
     outbox.put('appearance', appearance());
     return appearance();
@@ -177,12 +180,16 @@ export function runProgram({
         tour: beforeTour !== null,
       },
     }),
+    'window.set-menu': ({ entries }) => {
+      menu.offer(entries);
+      return { ok: true, value: {} };
+    },
     'window.set-theme': ({ theme }) => ({ ok: true, value: setTheme(theme) }),
     'window.set-language': ({ language }) => {
       if (settings.now.language !== language) {
         settings.change({ language });
         speak(language);
-        showMenu();
+        menu.show();
       }
       return { ok: true, value: {} };
     },
@@ -299,15 +306,7 @@ export function runProgram({
   });
 
   speak(settings.now.language);
-  const showMenu = (): void =>
-    setMenu({
-      theme: settings.now.theme,
-      onCommand: (command) => outbox.put('menu-command', { command }),
-      onTheme: setTheme,
-      onChangeArchive: (how) => void changeArchive({ how }),
-      onNaturalSize: () => window.webContents.setZoomLevel(0),
-    });
-  showMenu();
+  menu.show();
   watchGraphics(settings, log);
   guardLeaving(window, {
     isRecording: () => isRecording(state),

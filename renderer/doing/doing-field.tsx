@@ -3,7 +3,7 @@ import { useSignal } from '@preact/signals';
 import { useEffect, useId, useRef } from 'preact/hooks';
 import { useModal } from '../design/modal.ts';
 import { say } from '../design/said.tsx';
-import { place } from '../store/place.ts';
+import { PLACES, place } from '../store/place.ts';
 import { words } from '../words/words.ts';
 import { doingShown } from './doing-shown.ts';
 import { type Named, findThings } from './find-thing.ts';
@@ -20,11 +20,17 @@ export function DoingField() {
 export function namedThing({ id }: Thing): Named {
   const text = words.value.doing.things[id];
   if ('name' in text) return text;
-  const where = id.slice('go-'.length);
-  const { stations } = words.value;
-  const station = where in stations ? stations[where as keyof typeof stations] : where;
-  return { name: words.value.doing.goTo(station), also: text.also };
+  return { name: words.value.doing.goTo(placeOf(id) ?? id), also: text.also };
 }
+
+/** The name of the place that it leads to and does nothing else; null for everything else. */
+export function placeOf(id: Thing['id']): string | null {
+  const where = PLACES.find((place) => id === `go-${place}`);
+  return where === undefined ? null : words.value.stations[where];
+}
+
+/** All but the field itself, which is open. */
+const OFFERED = THINGS.filter(({ id }) => id !== 'what-to-do');
 
 function Asked() {
   const text = words.value.doing;
@@ -42,7 +48,7 @@ function Asked() {
   // What can be done now comes first, and of that what belongs to the present page.
   const rank = (thing: Thing): number =>
     (thing.notNow?.() === undefined ? 0 : 2) + (thing.at === place.value ? 0 : 1);
-  const offered = THINGS.toSorted((a, b) => rank(a) - rank(b));
+  const offered = OFFERED.toSorted((a, b) => rank(a) - rank(b));
   const found = findThings(written.value, offered, namedThing);
   const at = Math.min(chosen.value, found.length - 1);
   useEffect(() => {

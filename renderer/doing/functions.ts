@@ -4,7 +4,12 @@ import { say } from '../design/said.tsx';
 import { whenThere } from '../design/when-there.ts';
 import { changeSound, cue, sound } from '../design/sound-cue.ts';
 import { closeExchange, openExchange } from '../exchange/exchange-view.ts';
-import { changeArchive, menuMeans } from '../keys/menu-commands.tsx';
+import { backUp } from '../archive/archive-care.tsx';
+import { openPullExport } from '../exchange/pull-export.ts';
+import { guideShown } from '../guide/guide-shown.ts';
+import { changeArchive } from '../keys/change-archive.ts';
+import { keysShown } from '../keys/keys-shown.ts';
+import { menuSheet } from '../keys/menu-sheets.tsx';
 import { certifiedPull } from '../stations/certificate/certificate-choice.ts';
 import { endedPull } from '../stations/opened-pull.ts';
 import {
@@ -21,22 +26,33 @@ import { inOpenSet } from '../stations/set/pull-verdict.tsx';
 import { type Place, PLACES, STATIONS, archivePullId, archiveView, goTo, place } from '../store/place.ts';
 import { recording, session } from '../store/session-store.ts';
 import { chooseTheme } from '../store/theme-choice.ts';
-import { changeView, nextDigits, otherUnits } from '../store/view-settings.ts';
+import {
+  type ViewSettings,
+  changeView,
+  nextDigits,
+  otherUnits,
+  viewSettings,
+} from '../store/view-settings.ts';
 import type { Words } from '../words/en.ts';
 import { beginTour, leaveTour, tourOn } from '../tour/tour.ts';
 import { words } from '../words/words.ts';
 import { findPull } from '../keys/find-pull.ts';
+import { doingShown } from './doing-shown.ts';
 
 export type ThingId = keyof Words['doing']['things'];
 
 export interface Thing {
   readonly id: ThingId;
-  /** As `aria-keyshortcuts` has them; absent where there are none. */
+  /** As `aria-keyshortcuts` has them; absent where there are none. They count wherever one is, but for acts of the pull. */
   readonly keys?: string;
+  /** That do the same and are not shown beside it. */
+  readonly otherKeys?: string;
   /** Where it belongs: things of the present place are offered first. */
   readonly at?: Place;
   /** One sentence why it can't be done now; absent or undefined where it can. */
   readonly notNow?: () => string | undefined;
+  /** One of several that exclude each other: whether it is the chosen one. */
+  readonly chosen?: () => boolean;
   readonly run: () => void | Promise<void>;
 }
 
@@ -90,22 +106,54 @@ const ofPull = (id: string, keys?: string): Omit<Thing, 'id'> => ({
   run: () => press(pullPlace() ?? 'result', id)(),
 });
 
-/** The table of what was found, whatever the archive shows, and then the button above it. */
-const ofFound = (id: string) => (): void => {
+/** The pull that is looked at; null where there is none. */
+const lookedAtPull = (): number | null =>
+  place.value === 'archive' ? archivePullId.value : (endedPull.value?.pullId ?? null);
+
+async function exportLookedAt(): Promise<void> {
+  const pullId = lookedAtPull() ?? endedPull.value?.pullId ?? null;
+  if (pullId !== null) await openPullExport(pullId);
+}
+
+/** The archive's table, whatever it showed, and what stands below it. */
+function atTable(): void {
   drawnAtOnce(() => {
-    goTo('archive');
     archivePullId.value = null;
     archiveView.value = 'table';
     closeExchange();
+    goTo('archive');
   });
+}
+
+/** The table of what was found, whatever the archive shows, and then the button above it. */
+const ofFound = (id: string) => (): void => {
+  atTable();
   press('archive', id)();
 };
 
-const KEYS_OF_PLACE: Readonly<Partial<Record<Place, string>>> = {
-  ...Object.fromEntries(STATIONS.map((station, index) => [station, `Alt+${String(index + 1)}`])),
-  archive: 'Alt+8',
-  instruments: 'Control+I',
-  people: 'Control+Shift+P',
+type Keys = Pick<Thing, 'keys' | 'otherKeys'>;
+const KEYS_OF_PLACE: Readonly<Partial<Record<Place, Keys>>> = {
+  ...Object.fromEntries(STATIONS.map((station, index) => [station, { keys: `Alt+${String(index + 1)}` }])),
+  archive: { keys: 'Alt+8', otherKeys: 'Control+O' },
+  instruments: { keys: 'Alt+9', otherKeys: 'Control+I' },
+  people: { keys: 'Control+Shift+P' },
+};
+
+/** Pressed where it stands, by the page's own rule for the one marked button. */
+export const NEXT_STEP_KEYS = 'Control+Enter';
+
+const theme = (id: ThingId, value: ViewSettings['theme']): Thing => ({
+  id,
+  chosen: () => viewSettings.value.theme === value,
+  run: () => chooseTheme(value),
+});
+const speaks = (id: ThingId, value: ViewSettings['language']): Thing => ({
+  id,
+  chosen: () => viewSettings.value.language === value,
+  run: () => changeView({ language: value }),
+});
+const turns = (shown: { value: boolean }) => (): void => {
+  shown.value = !shown.value;
 };
 
 function pullAct(act: PullAct): Thing {
@@ -126,10 +174,7 @@ function pullAct(act: PullAct): Thing {
 }
 
 export const THINGS: readonly Thing[] = [
-  ...PLACES.map((where): Thing => {
-    const keys = KEYS_OF_PLACE[where];
-    return { id: `go-${where}`, ...(keys === undefined ? {} : { keys }), run: () => goTo(where) };
-  }),
+  ...PLACES.map((where): Thing => ({ id: `go-${where}`, ...KEYS_OF_PLACE[where], run: () => goTo(where) })),
   {
     id: 'make-set',
     at: 'set',
@@ -137,7 +182,7 @@ export const THINGS: readonly Thing[] = [
     run: press('set', 'make-set'),
   },
   { id: 'correct-set', at: 'set', notNow: noSet, run: press('set', 'correct-set') },
-  { id: 'set-step', keys: 'Control+Enter', at: 'set', notNow: noSet, run: press('set', 'set-step') },
+  { id: 'set-step', keys: NEXT_STEP_KEYS, at: 'set', notNow: noSet, run: press('set', 'set-step') },
   {
     id: 'close-set',
     at: 'set',
@@ -148,7 +193,7 @@ export const THINGS: readonly Thing[] = [
     },
   },
   { id: 'next-specimen', keys: 'Control+N', at: 'specimen', notNow: whileRecording, run: nextSpecimen },
-  { id: 'keep-specimen', keys: 'Control+Enter', at: 'specimen', run: press('specimen', 'keep-specimen') },
+  { id: 'keep-specimen', keys: NEXT_STEP_KEYS, at: 'specimen', run: press('specimen', 'keep-specimen') },
   {
     id: 'listen',
     at: 'readout',
@@ -201,8 +246,7 @@ export const THINGS: readonly Thing[] = [
     at: 'certificate',
     notNow: noPull,
     run: () => {
-      certifiedPull.value =
-        pullPlace() === 'archive' ? archivePullId.value : (endedPull.value?.pullId ?? null);
+      certifiedPull.value = lookedAtPull() ?? endedPull.value?.pullId ?? null;
       goTo('certificate');
     },
   },
@@ -213,13 +257,27 @@ export const THINGS: readonly Thing[] = [
   { id: 'see-trend', at: 'archive', run: ofFound('see-trend') },
   { id: 'evaluate-found-again', at: 'archive', run: ofFound('evaluate-found-again') },
   { id: 'search-others', at: 'archive', run: () => openExchange('elsewhere') },
-  { id: 'export', keys: 'Control+E', at: 'archive', notNow: noPull, run: menuMeans('export-pull') },
-  { id: 'check', at: 'archive', run: menuMeans('check-archive') },
-  { id: 'backup', at: 'archive', run: menuMeans('back-up-archive') },
-  { id: 'import-file', at: 'archive', run: menuMeans('import-file') },
-  { id: 'merge-archive', at: 'archive', run: menuMeans('merge-archive') },
-  { id: 'restore-backup', at: 'archive', run: menuMeans('restore-backup') },
-  { id: 'export-results', at: 'archive', run: menuMeans('export-results') },
+  { id: 'export', keys: 'Control+E', at: 'archive', notNow: noPull, run: exportLookedAt },
+  {
+    id: 'check',
+    at: 'archive',
+    run: () => {
+      atTable();
+      document.getElementById('check-archive')?.click();
+    },
+  },
+  {
+    id: 'backup',
+    at: 'archive',
+    run: async () => {
+      atTable();
+      await backUp();
+    },
+  },
+  { id: 'import-file', at: 'archive', run: () => openExchange('import') },
+  { id: 'merge-archive', at: 'archive', run: () => openExchange('merge') },
+  { id: 'restore-backup', at: 'archive', run: () => openExchange('restore') },
+  { id: 'export-results', at: 'archive', run: () => openExchange('results') },
   { id: 'other-archive', at: 'archive', notNow: whileRecording, run: () => changeArchive('open') },
   { id: 'new-archive', at: 'archive', notNow: whileRecording, run: () => changeArchive('new') },
   {
@@ -227,7 +285,7 @@ export const THINGS: readonly Thing[] = [
     at: 'archive',
     notNow: noPull,
     run: () => {
-      const pullId = pullPlace() === 'archive' ? archivePullId.value : (endedPull.value?.pullId ?? null);
+      const pullId = lookedAtPull() ?? endedPull.value?.pullId ?? null;
       drawnAtOnce(() => {
         goTo('archive');
         archivePullId.value = pullId;
@@ -255,16 +313,17 @@ export const THINGS: readonly Thing[] = [
   },
   { id: 'units', keys: 'Control+U', run: () => changeView({ units: otherUnits() }) },
   { id: 'digits', keys: 'Control+D', run: () => changeView({ digitsMm: nextDigits() }) },
-  { id: 'theme-system', run: () => chooseTheme('system') },
-  { id: 'theme-chalk', run: () => chooseTheme('chalk') },
-  { id: 'theme-soot', run: () => chooseTheme('soot') },
-  { id: 'theme-contrast', run: () => chooseTheme('contrast') },
-  { id: 'language-en', run: () => changeView({ language: 'en' }) },
-  { id: 'language-es', run: () => changeView({ language: 'es' }) },
+  theme('theme-system', 'system'),
+  theme('theme-chalk', 'chalk'),
+  theme('theme-soot', 'soot'),
+  theme('theme-contrast', 'contrast'),
+  speaks('language-en', 'en'),
+  speaks('language-es', 'es'),
+  { id: 'what-to-do', keys: 'Control+J', run: turns(doingShown) },
   { id: 'tour', notNow: () => (tourOn.value ? words.value.tour.isOn : whileRecording()), run: beginTour },
   { id: 'leave-tour', notNow: () => (tourOn.value ? undefined : words.value.tour.isOff), run: leaveTour },
-  { id: 'guide', keys: 'F2', run: menuMeans('guide') },
-  { id: 'keys', keys: 'F1', run: menuMeans('show-shortcuts') },
-  { id: 'cautions', run: menuMeans('show-cautions') },
-  { id: 'about', run: menuMeans('about') },
+  { id: 'guide', keys: 'F2', run: turns(guideShown) },
+  { id: 'keys', keys: 'F1', run: turns(keysShown) },
+  { id: 'cautions', run: () => void (menuSheet.value = 'cautions') },
+  { id: 'about', run: () => void (menuSheet.value = 'about') },
 ];

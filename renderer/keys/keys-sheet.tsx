@@ -1,70 +1,72 @@
-/** The sheet of keys. */
-import { signal } from '@preact/signals';
+/** The sheet of keys: those of everything that can be done, from the one list of it, and those that move about. */
+import type { PullAct } from '../stations/pull/pull-acts.ts';
+import { HELD_ACTS, PULL_ACTS } from '../stations/pull/pull-acts.ts';
+import { STATIONS } from '../store/place.ts';
+import { namedThing } from '../doing/doing-field.tsx';
+import { NEXT_STEP_KEYS, THINGS, type Thing } from '../doing/functions.ts';
 import { words } from '../words/words.ts';
+import { keysShown } from './keys-shown.ts';
 import { SheetDialog } from './sheet-dialog.tsx';
 
-export const keysShown = signal(false);
+/** Keys that are pressed together, and what they do. */
+type Row = readonly [keys: readonly string[], what: string];
+
+const isPullAct = (id: string): id is PullAct => (PULL_ACTS as readonly string[]).includes(id);
+const SHOWS: ReadonlySet<Thing['id']> = new Set<Thing['id']>(['units', 'digits']);
+/** In one line, since they are counted through. */
+const IN_ONE_LINE: ReadonlySet<string> = new Set(STATIONS.map((station) => `go-${station}`));
+
+const pressed = (keys: string): string[] => keys.split('+').map((key) => (key === 'Control' ? 'Ctrl' : key));
+
+function rowOf(thing: Thing): Row {
+  const text = words.value.keys;
+  const { name } = namedThing(thing);
+  const what = isPullAct(thing.id) && HELD_ACTS.has(thing.id) ? text.held(name) : name;
+  return [pressed(thing.keys ?? ''), thing.id === 'stop' ? `${what}; ${text.atTheFrame}` : what];
+}
+
+export function rowsOfKeys(): Readonly<Record<'move' | 'pull' | 'plot' | 'show', readonly Row[]>> {
+  const text = words.value.keys;
+  const withKeys = THINGS.filter(
+    ({ id, keys }) => keys !== undefined && keys !== NEXT_STEP_KEYS && !IN_ONE_LINE.has(id),
+  );
+  const rows = (belongs: (thing: Thing) => boolean): Row[] => withKeys.filter(belongs).map(rowOf);
+  return {
+    move: [
+      [['Alt', `1…${String(STATIONS.length)}`], text.stationsKey],
+      ...rows(({ id }) => !isPullAct(id) && !SHOWS.has(id)),
+      [pressed(NEXT_STEP_KEYS), words.value.set.keys.stepKey],
+      [['Tab', 'Shift Tab'], text.tabKey],
+      [['Esc'], text.escKey],
+    ],
+    pull: rows(({ id }) => isPullAct(id)),
+    plot: [
+      [['←', '→'], text.walkKey],
+      [['Shift', '← →'], text.jumpKey],
+      [['Home', 'End'], text.endsKey],
+      [['P', 'B'], text.peakKey],
+    ],
+    show: [
+      ...rows(({ id }) => SHOWS.has(id)),
+      [['Ctrl', 'C'], words.value.copy.key],
+      [['Ctrl', 'Z'], words.value.undo.key],
+      [['Ctrl', 'Shift', 'Z'], words.value.undo.againKey],
+    ],
+  };
+}
 
 export function KeysSheet() {
   if (!keysShown.value) return null;
   const text = words.value.keys;
-  const groups: readonly (readonly [string, readonly (readonly [readonly string[], string])[]])[] = [
-    [
-      text.groups.move,
-      [
-        [['Alt', '1…7'], text.stationsKey],
-        [['Alt', '8'], text.archiveKey],
-        [['Alt', '9'], words.value.instruments.key],
-        [['Ctrl', 'Shift', 'P'], words.value.people.key],
-        [['Ctrl', 'Enter'], words.value.set.keys.stepKey],
-        [['Ctrl', 'F'], text.findKey],
-        [['Ctrl', 'J'], words.value.doing.title],
-        [['Tab', 'Shift Tab'], text.tabKey],
-        [['Esc'], text.escKey],
-        [['F1'], text.keysKey],
-        [['F2'], words.value.guide.title],
-      ],
-    ],
-    [
-      text.groups.pull,
-      [
-        [['Ctrl', 'R'], text.readyKey],
-        [['Ctrl', 'S'], text.startKey],
-        [['Ctrl', 'B'], text.markKey],
-        [['Ctrl', 'G'], text.goOnKey],
-        [['Ctrl', '0'], text.zeroKey],
-        [['Ctrl', 'Backspace'], text.stopKey],
-        [['Ctrl', 'End'], text.closeKey],
-      ],
-    ],
-    [
-      text.groups.plot,
-      [
-        [['←', '→'], text.walkKey],
-        [['Shift', '← →'], text.jumpKey],
-        [['Home', 'End'], text.endsKey],
-        [['P', 'B'], text.peakKey],
-      ],
-    ],
-    [
-      text.groups.show,
-      [
-        [['Ctrl', 'U'], text.unitsKey],
-        [['Ctrl', 'D'], text.digitsKey],
-        [['Ctrl', 'C'], words.value.copy.key],
-        [['Ctrl', 'Z'], words.value.undo.key],
-        [['Ctrl', 'Shift', 'Z'], words.value.undo.againKey],
-      ],
-    ],
-  ];
+  const groups = rowsOfKeys();
   return (
     <SheetDialog title={text.title} onClose={() => (keysShown.value = false)}>
       <div class="key-groups">
-        {groups.map(([title, rows]) => (
-          <section key={title}>
-            <h3>{title}</h3>
+        {(['move', 'pull', 'plot', 'show'] as const).map((group) => (
+          <section key={group}>
+            <h3>{text.groups[group]}</h3>
             <dl>
-              {rows.map(([keys, what]) => (
+              {groups[group].map(([keys, what]) => (
                 <>
                   <dt>
                     {keys.map((k, i) => (

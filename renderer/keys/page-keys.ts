@@ -1,23 +1,58 @@
-/** Keys that work everywhere on the page. What ends something has to be held, with two keys at once. */
+/**
+ * Keys that work everywhere on the page: those of the one list of what can be done. What ends something has to be held,
+ * with two keys at once.
+ */
 import { HoldTimer } from '../design/hold-timer.ts';
-import { STATIONS, archivePullId, archiveView, goTo, place } from '../store/place.ts';
+import { archivePullId, archiveView, place } from '../store/place.ts';
 import { heldOpen } from '../store/session-store.ts';
-import { changeView, nextDigits, otherUnits } from '../store/view-settings.ts';
-import { type PullAct, doAct, heldByKeys, whyNot } from '../stations/pull/pull-acts.ts';
+import {
+  ACT_KEYS,
+  HELD_ACTS,
+  PULL_ACTS,
+  type PullAct,
+  doAct,
+  heldByKeys,
+  whyNot,
+} from '../stations/pull/pull-acts.ts';
 import { isTextEntry, stepBack } from '../store/taken-back.ts';
 import { words } from '../words/words.ts';
 import { say } from '../design/said.tsx';
-import { doingShown } from '../doing/doing-shown.ts';
-import { guideShown } from '../guide/guide-shown.ts';
-import { findPull } from './find-pull.ts';
-import { keysShown } from './keys-sheet.tsx';
+import { NEXT_STEP_KEYS, THINGS, type Thing } from '../doing/functions.ts';
 
-/** Done at once: each of these can be taken back or changes nothing recorded. */
-const AT_ONCE: Readonly<Record<string, PullAct>> = { r: 'ready', s: 'start', g: 'goOn', '0': 'zero' };
-/** Held for a second. A break marked by mistake can be undone, but not for ever. */
-const HELD: Readonly<Record<string, PullAct>> = { Backspace: 'stop', End: 'close', b: 'markBreak' };
+const isPullAct = (id: string): id is PullAct => (PULL_ACTS as readonly string[]).includes(id);
+const THING_BY_KEYS: ReadonlyMap<string, Thing> = new Map(
+  THINGS.flatMap((thing) =>
+    [thing.keys, thing.otherKeys]
+      .filter((keys) => keys !== undefined && keys !== NEXT_STEP_KEYS)
+      .map((keys) => [keys ?? '', thing] as const),
+  ),
+);
 
-const TAKES: Readonly<Record<string, 'back' | 'forth'>> = { z: 'back', 'Shift+z': 'forth', y: 'forth' };
+/** As the list has them: "Control+Shift+P". The command key of a Mac counts as Control. */
+export function keysOf(
+  event: Pick<KeyboardEvent, 'key' | 'code' | 'ctrlKey' | 'metaKey' | 'altKey' | 'shiftKey'>,
+): string {
+  // With Alt some keyboards write another sign in the place of a digit.
+  const digit = event.altKey ? /^Digit(\d)$/.exec(event.code)?.[1] : undefined;
+  const key = digit ?? (event.key.length === 1 ? event.key.toUpperCase() : event.key);
+  return [
+    ...(event.ctrlKey || event.metaKey ? ['Control'] : []),
+    ...(event.altKey ? ['Alt'] : []),
+    ...(event.shiftKey ? ['Shift'] : []),
+    key,
+  ].join('+');
+}
+
+const TAKES: Readonly<Record<string, 'back' | 'forth'>> = {
+  'Control+Z': 'back',
+  'Control+Shift+Z': 'forth',
+  'Control+Y': 'forth',
+};
+
+/** The last of the keys that are held together. */
+const HELD_KEYS: ReadonlySet<string> = new Set(
+  [...HELD_ACTS].map((act) => ACT_KEYS[act].split('+').at(-1) ?? ''),
+);
 
 /** Takes keys from now on. Returns what stops it. */
 export function listenToKeys(): () => void {
@@ -39,31 +74,29 @@ export function listenToKeys(): () => void {
       void doAct(act);
     });
   };
-  const down = (event: KeyboardEvent): void => {
+  /** A held act is begun, others are done at once: each of those can be taken back or changes nothing recorded. */
+  const act = (which: PullAct, event: KeyboardEvent): void => {
     // In a text, Ctrl+Backspace and Ctrl+End keep their usual meaning.
     const typing = event.target instanceof HTMLInputElement || event.target instanceof HTMLTextAreaElement;
-    const command = event.ctrlKey || event.metaKey;
-    const key = event.key.length === 1 ? event.key.toLowerCase() : event.key;
-    if (key === 'F1') {
-      event.preventDefault();
-      keysShown.value = !keysShown.value;
-      return;
-    }
-    if (key === 'F2') {
-      event.preventDefault();
-      guideShown.value = !guideShown.value;
-      return;
-    }
-    if (event.altKey && !command && goByNumber(key)) {
-      event.preventDefault();
-      return;
-    }
+    if (!actsHere(which) || (typing && event.key.length > 1)) return;
+    event.preventDefault();
+    if (event.repeat) return;
+    if (HELD_ACTS.has(which)) hold(which, event.timeStamp);
+    else void doAct(which);
+  };
+  const down = (event: KeyboardEvent): void => {
+    const keys = keysOf(event);
     // What lies on top is closed by it first: the board, a question, the sheet of keys.
-    if (key === 'Escape' && place.value === 'archive' && document.querySelector('dialog[open]') === null) {
+    if (
+      event.key === 'Escape' &&
+      place.value === 'archive' &&
+      document.querySelector('dialog[open]') === null
+    ) {
       if (archivePullId.value === null) archiveView.value = 'table';
       archivePullId.value = null;
+      return;
     }
-    const takes = command && !event.altKey ? TAKES[`${event.shiftKey ? 'Shift+' : ''}${key}`] : undefined;
+    const takes = TAKES[keys];
     if (takes !== undefined && !isTextEntry(event.target)) {
       event.preventDefault();
       const { undo } = words.value;
@@ -71,27 +104,27 @@ export function listenToKeys(): () => void {
       else say(takes === 'back' ? undo.takenBack : undo.broughtAgain);
       return;
     }
-    if (!command || event.altKey || event.shiftKey) return;
-    const heldAct = HELD[key];
-    if (heldAct !== undefined && actsHere(heldAct) && !(typing && key !== 'b')) {
-      event.preventDefault();
-      if (!event.repeat) hold(heldAct, event.timeStamp);
+    if (keys === NEXT_STEP_KEYS) {
+      if (takeNextStep()) event.preventDefault();
       return;
     }
-    const act = AT_ONCE[key];
-    if (act !== undefined && actsHere(act)) {
-      event.preventDefault();
-      if (!event.repeat) void doAct(act);
+    const thing = THING_BY_KEYS.get(keys);
+    if (thing === undefined) return;
+    if (isPullAct(thing.id)) {
+      act(thing.id, event);
       return;
     }
-    if (key === 'Enter' && takeNextStep()) {
-      event.preventDefault();
-      return;
-    }
-    if (showing(key)) event.preventDefault();
+    event.preventDefault();
+    if (event.repeat) return;
+    // From the rail or a field of the station before, Tab would go on from there.
+    if (thing.id.startsWith('go-') && document.activeElement instanceof HTMLElement)
+      document.activeElement.blur();
+    const reason = thing.notNow?.();
+    if (reason === undefined) void thing.run();
+    else say(reason);
   };
   const up = (event: KeyboardEvent): void => {
-    const isHeldKey = event.key in HELD || event.key.toLowerCase() in HELD;
+    const isHeldKey = HELD_KEYS.has(event.key.length === 1 ? event.key.toUpperCase() : event.key);
     if (!isHeldKey && event.key !== 'Control' && event.key !== 'Meta') return;
     timer.end(event.timeStamp);
     heldByKeys.value = null;
@@ -114,18 +147,6 @@ function actsHere(act: PullAct): boolean {
   return assesses && heldOpen.value && (act === 'goOn' || act === 'close');
 }
 
-function goByNumber(key: string): boolean {
-  const number = Number(key);
-  const station = STATIONS[number - 1];
-  // From the rail or a field of the station before, Tab would go on from there.
-  if (document.activeElement instanceof HTMLElement) document.activeElement.blur();
-  if (station !== undefined) goTo(station);
-  else if (number === STATIONS.length + 1) goTo('archive');
-  else if (number === STATIONS.length + 2) goTo('instruments');
-  else return false;
-  return true;
-}
-
 /** Presses the one marked button of the sheet that lies on top; false where there is none that can act. */
 function takeNextStep(): boolean {
   const top = document.querySelector('dialog[open]') ?? document.querySelector('main.sheet');
@@ -133,23 +154,4 @@ function takeNextStep(): boolean {
   if (!button) return false;
   button.click();
   return true;
-}
-
-function showing(key: string): boolean {
-  switch (key) {
-    case 'u':
-      changeView({ units: otherUnits() });
-      return true;
-    case 'd':
-      changeView({ digitsMm: nextDigits() });
-      return true;
-    case 'f':
-      findPull();
-      return true;
-    case 'j':
-      doingShown.value = !doingShown.value;
-      return true;
-    default:
-      return false;
-  }
 }

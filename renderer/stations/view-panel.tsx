@@ -5,7 +5,7 @@ import { Button } from '../design/button.tsx';
 import { Choice } from '../design/field.tsx';
 import { doingShown } from '../doing/doing-shown.ts';
 import { guideShown } from '../guide/guide-shown.ts';
-import { keysShown } from '../keys/keys-sheet.tsx';
+import { keysShown } from '../keys/keys-shown.ts';
 import { goTo } from '../store/place.ts';
 import { chooseTheme } from '../store/theme-choice.ts';
 import { DIGIT_SIZES, changeView, viewSettings } from '../store/view-settings.ts';

@@ -140,6 +140,7 @@ export const enDoing = {
       also: 'try demonstration learn first example help how simulation',
     },
     'leave-tour': { name: 'Leave the tour', also: 'end stop quit back' },
+    'what-to-do': { name: 'Say in your own words what to do', also: 'command field function write' },
     guide: { name: 'Read the guide', also: 'help manual how learn instructions documentation' },
     keys: { name: 'Show the keys', also: 'shortcuts keyboard help' },
     cautions: { name: 'Show the cautions', also: 'safety danger guard eyes warning' },

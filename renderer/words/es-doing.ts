@@ -154,6 +154,7 @@ export const esDoing: Words['doing'] = {
       also: 'probar demostración aprender ejemplo ayuda simulación',
     },
     'leave-tour': { name: 'Dejar el recorrido', also: 'terminar salir volver' },
+    'what-to-do': { name: 'Decir con palabras propias qué hacer', also: 'campo de órdenes función escribir' },
     guide: { name: 'Leer la guía', also: 'ayuda manual cómo aprender instrucciones documentación' },
     keys: { name: 'Mostrar las teclas', also: 'atajos teclado ayuda' },
     cautions: { name: 'Mostrar las advertencias', also: 'seguridad peligro protección ojos cuidado' },

@@ -4,10 +4,7 @@ import { scratch } from './recorder-process.ts';
 import { GaugemarkWindow } from './support/gaugemark-window.ts';
 
 /** By the menu, as its key does. */
-const openPeople = (window: GaugemarkWindow): Promise<void> =>
-  window.app.evaluate(({ Menu }) => {
-    Menu.getApplicationMenu()?.getMenuItemById('people')?.click();
-  });
+const openPeople = (window: GaugemarkWindow): Promise<void> => window.choose('go-people');
 
 it('enters a person with a PIN by keyboard, corrects the entry with it only, and offers who is here', async () => {
   const window = await GaugemarkWindow.open({ folder: scratch() });

@@ -1,5 +1,6 @@
 /** The self-check in the real window: what a laboratory files as the validation of its software. */
 import { expect, it } from 'vitest';
+import { bringAxe, faultsIn } from './support/looked-over.ts';
 import { GaugemarkWindow, scratchFolder } from './support/gaugemark-window.ts';
 
 it('is opened from the menu, runs every example in the recorder, and shows each with expected, got and verdict', async () => {
@@ -7,9 +8,7 @@ it('is opened from the menu, runs every example in the recorder, and shows each 
   const window = await GaugemarkWindow.open({ folder });
   try {
     await window.connected();
-    await window.app.evaluate(({ Menu }) => {
-      Menu.getApplicationMenu()?.getMenuItemById('self-check')?.click();
-    });
+    await window.choose('go-self-check');
     const { page } = window;
     await page.locator('#run-self-check').click();
     const verdict = page.locator('#self-check-verdict');
@@ -20,6 +19,8 @@ it('is opened from the menu, runs every example in the recorder, and shows each 
     expect(await page.locator('tr[data-verdict="agrees"]').count()).toBe(rows);
     // Two published figures that the page must carry: with their source, not only with the verdict.
     expect(await page.locator('main').innerText()).toContain('NIST SP 811');
+    await bringAxe(page);
+    expect(await faultsIn(page, 'self-check that has run', ['chalk', 'contrast'])).toEqual([]);
     await page.reload();
     await page.locator('#run-self-check').waitFor();
   } finally {

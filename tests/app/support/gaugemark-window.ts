@@ -6,6 +6,7 @@ import { join } from 'node:path';
 import { type Browser, chromium, type ElectronApplication, type Page } from 'playwright';
 import type { PageReplyOf, PageRequestName, PageRequestOf } from '../../../core/contract/bridge.ts';
 import type { Answer } from '../../../core/contract/message.ts';
+import { chooseInMenu } from '../../../electron/setup/all-views.mjs';
 import { launchWindow } from '../../../electron/setup/launch-window.mjs';
 import { isAlive, killAndWait, recordersOf } from './processes.ts';
 import { until } from './until.ts';
@@ -64,6 +65,11 @@ export class GaugemarkWindow {
         ).gaugemark.request(asked, content),
       [name, payload] as const,
     ) as Promise<Answer<PageReplyOf<N>>>;
+  }
+
+  /** Presses it in the menu, as soon as the page has told the menu of it. */
+  choose(id: string): Promise<void> {
+    return chooseInMenu(this, id);
   }
 
   async connected(): Promise<void> {

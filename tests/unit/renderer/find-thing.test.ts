@@ -1,5 +1,4 @@
 import { afterEach, describe, expect, it } from 'vitest';
-import { MENU_COMMANDS } from '../../../core/contract/window-requests.ts';
 import { namedThing } from '../../../renderer/doing/doing-field.tsx';
 import { findThings } from '../../../renderer/doing/find-thing.ts';
 import { THINGS } from '../../../renderer/doing/functions.ts';
@@ -100,33 +99,10 @@ describe('what can be done', () => {
     }
   });
 
-  it('holds every page, every act of the pull and every command of the menu', () => {
+  it('holds every page and every act of the pull', () => {
     const ids = THINGS.map(({ id }): string => id);
     for (const place of PLACES) expect(ids).toContain(`go-${place}`);
     for (const act of PULL_ACTS) expect(ids).toContain(act);
-    const offeredAs: Readonly<Record<(typeof MENU_COMMANDS)[number], string | null>> = {
-      'new-specimen': 'next-specimen',
-      'open-archive-list': 'go-archive',
-      instruments: 'go-instruments',
-      people: 'go-people',
-      'export-pull': 'export',
-      'check-archive': 'check',
-      'back-up-archive': 'backup',
-      'import-file': 'import-file',
-      'merge-archive': 'merge-archive',
-      'restore-backup': 'restore-backup',
-      'export-results': 'export-results',
-      // The field itself.
-      'what-to-do': null,
-      guide: 'guide',
-      tour: 'tour',
-      'show-shortcuts': 'keys',
-      'show-cautions': 'cautions',
-      'self-check': 'go-self-check',
-      about: 'about',
-    };
-    for (const command of MENU_COMMANDS)
-      if (offeredAs[command] !== null) expect(ids).toContain(offeredAs[command]);
   });
 
   it('is all offered where nothing is written, and nothing where nothing fits', () => {

@@ -1,0 +1,98 @@
+/** The window's menu: filled from the one list of what can be done, and followed when something is pressed in it. */
+import { computed, effect } from '@preact/signals';
+import type { Bridge } from '../../core/contract/bridge.ts';
+import type { MenuEntry, MenuName } from '../../core/contract/window-requests.ts';
+import { ask } from '../bridge/ask.ts';
+import { say } from '../design/said.tsx';
+import { PULL_ACTS } from '../stations/pull/pull-acts.ts';
+import { namedThing, placeOf } from './doing-field.tsx';
+import { NEXT_STEP_KEYS, THINGS, type Thing, type ThingId } from './functions.ts';
+
+/** Where everything that can be done stands in the menu: in parts, with a line between them. */
+export const MENU_PARTS: Readonly<Record<MenuName, readonly (readonly ThingId[])[]>> = {
+  file: [
+    ['other-archive', 'new-archive'],
+    ['backup', 'restore-backup', 'check'],
+    ['import-file', 'merge-archive', 'export', 'export-results'],
+    ['add-instrument', 'add-person'],
+  ],
+  set: [
+    ['make-set', 'correct-set', 'set-step', 'close-set'],
+    ['next-specimen', 'keep-specimen'],
+    ['write-certificate', 'pull-certificate', 'sign', 'laboratory'],
+  ],
+  pull: [
+    ['listen', 'learn-lines', 'stop-listening'],
+    [...PULL_ACTS],
+    ['speed', 'sound', 'typed'],
+    ['add-photo', 'take-photo', 'after-fracture'],
+    ['evaluate-again', 'board', 'decide-otherwise', 'void'],
+  ],
+  search: [
+    ['find', 'search-others'],
+    ['lay-over', 'see-trend', 'evaluate-found-again'],
+  ],
+  go: [
+    ['go-set', 'go-specimen', 'go-readout', 'go-pull', 'go-fracture', 'go-result', 'go-certificate'],
+    ['go-archive', 'go-instruments', 'go-people', 'go-self-check'],
+  ],
+  view: [
+    ['units', 'digits'],
+    ['theme-system', 'theme-chalk', 'theme-soot', 'theme-contrast'],
+    ['language-en', 'language-es'],
+  ],
+  help: [
+    ['what-to-do', 'guide', 'keys'],
+    ['tour', 'leave-tour', 'run-self-check'],
+    ['cautions', 'about'],
+  ],
+};
+
+const THING_OF = new Map(THINGS.map((thing) => [thing.id, thing]));
+const OF_ONE_PLACE: ReadonlySet<string> = new Set(PULL_ACTS);
+
+function entryOf(thing: Thing, menu: MenuName, begins: boolean): MenuEntry {
+  return {
+    id: thing.id,
+    menu,
+    begins,
+    label: placeOf(thing.id) ?? namedThing(thing).name,
+    keys: thing.keys ?? null,
+    everywhere: !OF_ONE_PLACE.has(thing.id) && thing.keys !== NEXT_STEP_KEYS,
+    enabled: thing.notNow?.() === undefined,
+    chosen: thing.chosen?.() ?? null,
+  };
+}
+
+/** The menu as it has to be now. */
+export function menuNow(): MenuEntry[] {
+  return (Object.entries(MENU_PARTS) as [MenuName, readonly (readonly ThingId[])[]][]).flatMap(
+    ([menu, parts]) =>
+      parts.flatMap((ids, part) =>
+        ids.flatMap((id, index) => {
+          const thing = THING_OF.get(id);
+          return thing === undefined ? [] : entryOf(thing, menu, part > 0 && index === 0);
+        }),
+      ),
+  );
+}
+
+/** Does what was pressed, or says why it can't be done now: since the menu was drawn it may have changed. */
+export function chosenInMenu(command: string): void {
+  const thing = THINGS.find(({ id }) => id === command);
+  if (thing === undefined) return;
+  const reason = thing.notNow?.();
+  if (reason === undefined) void thing.run();
+  else say(reason);
+}
+
+/** Tells the menu what there is, now and whenever it changes, and follows it. Returns what stops it. */
+export function followMenu(bridge: Bridge): () => void {
+  // Looked at several times a second and told when something of it is another.
+  const told = computed(() => JSON.stringify(menuNow()));
+  const stop = [
+    bridge.on('menu-command', ({ command }) => chosenInMenu(command)),
+    effect(() => void ask(bridge, 'window.set-menu', { entries: JSON.parse(told.value) as MenuEntry[] })),
+  ];
+  return () => stop.forEach((one) => one());
+}

@@ -1,0 +1,4 @@
+/** Whether the sheet of keys lies over the page. */
+import { signal } from '@preact/signals';
+
+export const keysShown = signal(false);

@@ -1,0 +1,77 @@
+/** Menu, keys and sheet of keys come from the one list of what can be done. */
+import { afterEach, describe, expect, it } from 'vitest';
+import { menuRequests } from '../../../core/contract/window-requests.ts';
+import { namedThing } from '../../../renderer/doing/doing-field.tsx';
+import { NEXT_STEP_KEYS, THINGS } from '../../../renderer/doing/functions.ts';
+import { MENU_PARTS, menuNow } from '../../../renderer/doing/told-menu.ts';
+import { rowsOfKeys } from '../../../renderer/keys/keys-sheet.tsx';
+import { keysOf } from '../../../renderer/keys/page-keys.ts';
+import { ACT_KEYS, HELD_ACTS } from '../../../renderer/stations/pull/pull-acts.ts';
+import { changeView } from '../../../renderer/store/view-settings.ts';
+
+afterEach(() => changeView({ language: 'en', theme: 'system' }));
+
+describe('the menu', () => {
+  it('holds each thing of the list once and nothing else', () => {
+    expect(Object.values(MENU_PARTS).flat(2).sort()).toEqual(THINGS.map(({ id }) => id).sort());
+  });
+
+  it('passes the check of the window’s process, in both languages, with a label of its own each', () => {
+    for (const language of ['en', 'es'] as const) {
+      changeView({ language });
+      const entries = menuNow();
+      expect(menuRequests['window.set-menu'].request.parse({ entries }).entries).toHaveLength(THINGS.length);
+      expect(new Set(entries.map(({ menu, label }) => `${menu} ${label}`)).size).toBe(THINGS.length);
+    }
+  });
+
+  it('is in the language of the page, says what can’t be done now and what is chosen', () => {
+    const entry = (id: string) => menuNow().find((one) => one.id === id);
+    changeView({ language: 'en', theme: 'soot' });
+    expect(entry('go-result')).toMatchObject({ label: 'Result', enabled: true, chosen: null });
+    expect(entry('stop')).toMatchObject({ enabled: false });
+    expect(entry('theme-soot')).toMatchObject({ chosen: true });
+    expect(entry('theme-chalk')).toMatchObject({ chosen: false });
+    changeView({ language: 'es' });
+    expect(entry('language-es')).toMatchObject({ chosen: true });
+    expect(entry('go-specimen')?.label).toBe('Probeta');
+  });
+
+  it('shows the keys of an act of the pull as keys of one place, others as keys of any', () => {
+    for (const { id, keys, everywhere } of menuNow()) {
+      if (keys === null) continue;
+      expect(everywhere, id).toBe(!Object.values(ACT_KEYS).includes(keys) && keys !== NEXT_STEP_KEYS);
+    }
+  });
+});
+
+describe('the keys', () => {
+  it('mean one thing each', () => {
+    const all = THINGS.flatMap(({ keys, otherKeys }) => [keys, otherKeys]).filter(
+      (keys) => keys !== undefined && keys !== NEXT_STEP_KEYS,
+    );
+    expect(new Set(all).size).toBe(all.length);
+  });
+
+  it('stand on their sheet, all of them, with what they do; what is held says so', () => {
+    const rows = Object.values(rowsOfKeys()).flat();
+    for (const thing of THINGS) {
+      if (thing.keys === undefined || thing.keys === NEXT_STEP_KEYS || /^Alt\+[1-7]$/.test(thing.keys))
+        continue;
+      const shown = thing.keys.replace('Control', 'Ctrl').split('+');
+      const row = rows.find(([keys]) => keys.join('+') === shown.join('+'));
+      expect(row?.[1], thing.keys).toContain(namedThing(thing).name);
+      const held = (HELD_ACTS as ReadonlySet<string>).has(thing.id);
+      expect(row?.[1].startsWith('hold for a second'), thing.keys).toBe(held);
+    }
+  });
+
+  it('are read as they are written in the list, whatever sign the keyboard puts in the place of a digit', () => {
+    const none = { ctrlKey: false, metaKey: false, altKey: false, shiftKey: false, code: '' };
+    expect(keysOf({ ...none, key: 'p', ctrlKey: true, shiftKey: true })).toBe('Control+Shift+P');
+    expect(keysOf({ ...none, key: '¡', code: 'Digit1', altKey: true })).toBe('Alt+1');
+    expect(keysOf({ ...none, key: 'j', metaKey: true })).toBe('Control+J');
+    expect(keysOf({ ...none, key: 'F1' })).toBe('F1');
+    expect(keysOf({ ...none, key: 'Backspace', ctrlKey: true })).toBe('Control+Backspace');
+  });
+});
