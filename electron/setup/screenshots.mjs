@@ -1,4 +1,7 @@
-/** `npm run screenshots`: the pictures of the README, taken in the real window during a real (simulated) pull. */
+/**
+ * `npm run screenshots`: the pictures of the README and of the guide, taken in the real window during a real (simulated)
+ * pull. `-- --all FOLDER`: every view on every ground in three sizes, elsewhere.
+ */
 import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -14,6 +17,7 @@ import {
 } from './demonstration-pull.mjs';
 import { endWindow, launchWindow } from './launch-window.mjs';
 import { onPinnedNode } from './on-pinned-node.mjs';
+import { takeAllViews } from './pictures-of-views.mjs';
 import { projectFolder } from './places.mjs';
 
 const FOLDER = join(projectFolder, 'fixtures', 'screenshots');
@@ -41,12 +45,12 @@ await onPinnedNode({
     const { prepare } = await import('./prepare.mjs');
     const prepared = await prepare({ say });
     const scratch = mkdtempSync(join(tmpdir(), 'gaugemark-screenshots-'));
-    mkdirSync(FOLDER, { recursive: true });
     const { app, page } = await launchWindow({
       ...prepared,
       folder: scratch,
       archive: join(scratch, 'pulls.gaugemark'),
     });
+    const given = process.argv.slice(2);
     /** @param {string} name */
     const takeBoth = async (name) => {
       for (const [theme, scheme] of /** @type {const} */ ([
@@ -75,6 +79,8 @@ await onPinnedNode({
     };
     try {
       await recorderAnswers(page);
+      if (given.includes('--all')) return await takeAllViews({ app, page, scratch, given, say });
+      mkdirSync(FOLDER, { recursive: true });
       await page.getByRole('radio', { name: 'SI' }).check({ force: true });
       await enterSpecimen(page);
       await takeBoth('specimen');

@@ -99,7 +99,7 @@ function PullExport({ pull }: { readonly pull: KeptPull }) {
         {isReading.value ? <span role="status">{text.readingPull}</span> : null}
       </div>
       {why.value === null ? null : <p role="alert">{told(why.value)}</p>}
-      <UnderWay busy={isWriting.value} what={text.writingPull} />
+      <UnderWay busy={isWriting.value} what={text.exportUnderWay} />
       <FaultBlock fault={writing.fault.value} />
     </div>
   );

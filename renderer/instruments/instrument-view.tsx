@@ -165,7 +165,7 @@ function Calibrations({
                 <th scope="col">{text.class}</th>
                 <th scope="col">{text.verifiedRange}</th>
                 <th scope="col">{text.correctionTable}</th>
-                <th />
+                <td />
               </tr>
             </thead>
             <tbody>

@@ -116,7 +116,7 @@ export const enExchange = {
   chooseBackup: 'Choose a backup…',
   looking: 'Looking …',
   restoring: 'Restoring …',
-  writingPull: 'Writing the pull …',
+  exportUnderWay: 'Writing the pull …',
   pulls: 'Pulls',
   specimens: 'Specimens',
   lastPull: 'Last pull',

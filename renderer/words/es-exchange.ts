@@ -113,7 +113,7 @@ export const esExchange: typeof enExchange = {
   chooseBackup: 'Elegir una copia…',
   looking: 'Mirando …',
   restoring: 'Restaurando …',
-  writingPull: 'Escribiendo el ensayo …',
+  exportUnderWay: 'Escribiendo el ensayo …',
   pulls: 'Ensayos',
   specimens: 'Probetas',
   lastPull: 'Último ensayo',

@@ -137,9 +137,7 @@ test('a pull is exported in every form from its page, and from the menu', async 
     // What was chosen last is there again, also from the menu.
     await page.keyboard.press('Escape');
     await page.locator('#pull-form').waitFor({ state: 'detached' });
-    await window.app.evaluate(({ Menu }) => {
-      Menu.getApplicationMenu()?.getMenuItemById('export-pull')?.click();
-    });
+    await window.choose('export');
     await expect.poll(() => page.locator('#pull-form').inputValue()).toBe('json');
 
     // Curves over each other, from the table.

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { keepEvaluation } from '../../core/archive/evaluation-store.ts';
 import { archiveOfMany } from './support/archive-of-many.ts';
+import { ALL_GROUNDS, bringAxe, faultsIn } from './support/looked-over.ts';
 import { GaugemarkWindow, scratchFolder } from './support/gaugemark-window.ts';
 
 const PULLS = 5;
@@ -92,9 +93,11 @@ test('curves are laid over each other, read out, compared and saved; results are
     // The second curve is compared to the first; the cursor goes to the peak, then on in the order of time.
     await tabTo('overlay-legend');
     await press('ArrowDown', 'd', 'ArrowUp');
-    await page.getByText('K-5 less K-4').waitFor();
+    await page.getByText('K-5 less K-4').first().waitFor();
     // Both are the same published curve.
     await page.getByText('Largest difference 0').waitFor();
+    await bringAxe(page);
+    const faults = await faultsIn(page, 'curves with their difference', ALL_GROUNDS);
     await press('Enter', 'p');
     expect(await focusedId()).toBe('overlay-plot');
     const readOut = page.locator('.overlay-read-out');
@@ -140,6 +143,8 @@ test('curves are laid over each other, read out, compared and saved; results are
     await press('Enter', 'Enter');
     await page.getByText('5 of 5 evaluated; 1 changed; 4 had nothing stated before').waitFor();
     expect(await page.locator('.again-table').textContent()).toContain('evaluation 1, method 1');
+    faults.push(...(await faultsIn(page, 'what was evaluated again', ALL_GROUNDS)));
+    expect(faults).toEqual([]);
     const history = async () => {
       const answer = await window.request('evaluation.history', { pullId: 2 });
       return answer.ok ? answer.value.evaluations : [];

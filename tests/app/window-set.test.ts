@@ -1,5 +1,6 @@
 /** From a set to its certificate by keyboard alone, and what the certificate then says on paper. */
 import { execFileSync } from 'node:child_process';
+import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { scratch } from './recorder-process.ts';
@@ -10,6 +11,23 @@ import {
   fromSetToCertificate,
   readyForKeyboard,
 } from './support/keyboard-path.ts';
+
+/** Stopped while it is asked where: nothing is written, and the certificate keeps its number. */
+async function stoppedWriting(window: GaugemarkWindow, path: string): Promise<void> {
+  const { page } = window;
+  await window.app.evaluate(({ dialog, ipcMain }, to) => {
+    dialog.showSaveDialog = () =>
+      new Promise((resolve) => {
+        ipcMain.once('chosen', () => resolve({ canceled: false, filePath: to }));
+      });
+  }, path);
+  await page.keyboard.press('Alt+7');
+  await page.locator('#write-pdf').press('Enter');
+  await window.request('window.stop-writing', {});
+  await window.app.evaluate(({ ipcMain }) => ipcMain.emit('chosen'));
+  await page.getByText('Writing was stopped and no file was made.').waitFor();
+  expect(existsSync(path)).toBe(false);
+}
 
 it('goes from the set to the certificate by keyboard alone, in at most 40 presses', async () => {
   const folder = scratch();
@@ -42,6 +60,25 @@ it('goes from the set to the certificate by keyboard alone, in at most 40 presse
     const judged = await window.request('set.judge', { setId: 1 });
     const sentence = judged.ok ? (judged.value.members[0]?.sentence ?? 'none') : 'none';
     expect(text.replace(/\s+/g, ' ')).toContain(sentence.replace(/\s+/g, ' '));
+
+    await stoppedWriting(window, join(folder, 'stopped.pdf'));
+    await page.keyboard.press('Alt+6');
+    // The whole list of results goes into a spreadsheet from wherever in it the focus is.
+    await page.locator('.result-line').first().focus();
+    await page.keyboard.press('Control+C');
+    await page.getByText(/^\d+ lines copied/).waitFor();
+    const copied = await window.app.evaluate(({ clipboard }) => clipboard.readText());
+    expect(copied).toMatch(/^Rm\t[^\t]+\t[\d.]+\tMPa\t/m);
+    // By what somebody writes, from wherever the cursor is; what can't be done stays, with its reason.
+    await page.keyboard.press('Control+J');
+    await page.keyboard.type('tare');
+    await page.keyboard.press('Enter');
+    const doing = page.locator('dialog.doing');
+    expect(await doing.getByRole('option').first().textContent()).toMatch(/^Take the zero.*not now: /);
+    await doing.getByRole('combobox').fill('arithmetic for the class');
+    await page.keyboard.press('Enter');
+    await page.locator('dialog.board[open]').waitFor();
+    await page.keyboard.press('Escape');
 
     // Where the pull is opened later its verdict is told, and its set is one press away.
     await page.getByRole('button', { name: 'Archive' }).first().click();

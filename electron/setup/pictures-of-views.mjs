@@ -1,0 +1,70 @@
+/**
+ * `npm run screenshots -- --all FOLDER`: every view of the window on each ground in three sizes, to be looked at by
+ * people; outside the repository. `--ground=soot` and `--size=1024x700` take a part of them.
+ */
+import { mkdirSync } from 'node:fs';
+import { join, relative, resolve } from 'node:path';
+import { walkThroughViews } from './all-views.mjs';
+import { projectFolder } from './places.mjs';
+
+const SIZES = /** @type {const} */ ([
+  [1024, 700],
+  [1366, 768],
+  [1920, 1080],
+]);
+const GROUNDS = /** @type {const} */ ({
+  chalk: { colorScheme: 'light', contrast: 'no-preference' },
+  soot: { colorScheme: 'dark', contrast: 'no-preference' },
+  contrast: { colorScheme: 'dark', contrast: 'more' },
+});
+
+/**
+ * @param {object} options
+ * @param {import('playwright').ElectronApplication} options.app
+ * @param {import('playwright').Page} options.page
+ * @param {string} options.scratch for the files that the views need
+ * @param {readonly string[]} options.given what was typed behind `--`
+ * @param {(line: string) => void} options.say
+ * @returns {Promise<number>}
+ */
+export async function takeAllViews({ app, page, scratch, given, say }) {
+  const named = given.find((one) => !one.startsWith('--'));
+  const folder = named === undefined ? null : resolve(named);
+  if (folder === null || !relative(projectFolder, folder).startsWith('..')) {
+    say('Name a folder outside the repository: npm run screenshots -- --all /tmp/pictures');
+    return 1;
+  }
+  const wanted = (/** @type {string} */ what) =>
+    given.find((one) => one.startsWith(`--${what}=`))?.slice(what.length + 3);
+  const sizes = SIZES.filter((size) => [undefined, size.join('x')].includes(wanted('size')));
+  const grounds = Object.entries(GROUNDS).filter(([name]) => [undefined, name].includes(wanted('ground')));
+  for (const [ground] of grounds)
+    for (const size of sizes) mkdirSync(join(folder, `${ground}-${size.join('x')}`), { recursive: true });
+  let number = 0;
+  let count = 0;
+  await page.getByRole('radio', { name: 'SI' }).check({ force: true });
+  try {
+    await walkThroughViews({ app, page, folder: scratch }, async ({ name }) => {
+      number++;
+      const file = `${String(number).padStart(2, '0')}-${name.replace(/[^a-z0-9]+/gi, '-')}.png`;
+      for (const size of sizes) {
+        await app.evaluate(
+          ({ BrowserWindow }, [width, height]) =>
+            BrowserWindow.getAllWindows()[0]?.setContentSize(width, height),
+          size,
+        );
+        await page.waitForFunction(([width, height]) => innerWidth === width && innerHeight === height, size);
+        for (const [ground, media] of grounds) {
+          await page.emulateMedia(media);
+          await page.locator(`html[data-theme="${ground}"]`).waitFor();
+          await page.screenshot({ path: join(folder, `${ground}-${size.join('x')}`, file) });
+          count++;
+        }
+      }
+      say(file);
+    });
+  } finally {
+    say(`${String(count)} pictures are in ${folder}.`);
+  }
+  return 0;
+}
