@@ -98,6 +98,21 @@ export type ResultsForm = (typeof RESULTS_FORMS)[number];
 /** Pulls evaluated for one table; each takes from a millisecond to seconds. */
 export const RESULTS_PULLS_MAX = 20_000;
 
+/** What can be asked of an archive beside the own one: questions, never anything that is kept. */
+export const READ_ELSEWHERE = [
+  'pull.get',
+  'pull.readings',
+  'pull.outline',
+  'pull.evaluate',
+  'pull.specimen',
+  'evaluation.history',
+  'archive.found',
+  'archive.lines',
+  'set.get',
+  'set.judge',
+] as const;
+export type ReadElsewhere = (typeof READ_ELSEWHERE)[number];
+
 export const exchangeRequests = {
   /** How a file would be read, with what is settled already; nothing is kept. */
   'archive.preview-import': {
@@ -166,6 +181,16 @@ export const exchangeRequests = {
         isHalfCopy: z.boolean(),
       }),
     ),
+  },
+  /**
+   * A question about another archive, asked as its own program would be: `payload` and `value` are those of the request
+   * `name`, and are checked as such. The archive is opened for reading and let go soon after the last question.
+   */
+  'archive.read-elsewhere': {
+    request: atFirstUse(() =>
+      z.strictObject({ file: filePath, name: z.enum(READ_ELSEWHERE), payload: z.unknown() }),
+    ),
+    reply: z.strictObject({ value: z.unknown() }),
   },
   /** The pulls of another archive; without `write` it is only told what would happen. */
   'archive.merge': {

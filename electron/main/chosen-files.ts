@@ -15,6 +15,7 @@ const FIELD: Readonly<Partial<Record<RequestName, string>>> = {
   'archive.preview-import': 'file',
   'archive.import': 'file',
   'archive.search-elsewhere': 'file',
+  'archive.read-elsewhere': 'file',
   'archive.merge': 'from',
   'archive.plan-restore': 'backup',
   'archive.restore': 'backup',
@@ -63,7 +64,8 @@ export class ChosenFiles {
 
 /** An answer about chosen files with their names only. */
 export function withoutFolders(name: RequestName, answer: Answer<unknown>): Answer<unknown> {
-  if (!answer.ok || FIELD[name] === undefined) return answer;
+  // What another archive answers names no file but what stands in its records, as the own one's answers do.
+  if (!answer.ok || FIELD[name] === undefined || name === 'archive.read-elsewhere') return answer;
   return { ok: true, value: namesOf(answer.value) };
 }
 

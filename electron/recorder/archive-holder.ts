@@ -22,6 +22,8 @@ export interface ArchiveHolderOptions {
   readonly resume: boolean;
   /** Begun already, for the first time that it is opened. */
   readonly opening?: ArchiveOpening | undefined;
+  /** From which size on it is told that the file can be split; usually ARCHIVE_LARGE_BYTES. */
+  readonly largeBytes?: number | undefined;
   readonly notices: NoticeBoard;
   readonly log: (line: string) => void;
   readonly onBug: (error: unknown) => void;
@@ -217,9 +219,9 @@ export class ArchiveHolder {
   }
 
   #lookAtSize(): void {
-    const { archivePath, notices } = this.#options;
+    const { archivePath, notices, largeBytes = ARCHIVE_LARGE_BYTES } = this.#options;
     const bytes = statSync(archivePath, { throwIfNoEntry: false })?.size ?? 0;
-    if (bytes > ARCHIVE_LARGE_BYTES)
+    if (bytes > largeBytes)
       notices.raise(
         'note',
         'archive-large',

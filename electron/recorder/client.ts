@@ -78,7 +78,7 @@ export class RecorderClient {
       const timer = setTimeout(() => this.#answer(id, { ok: false, fault: noAnswer(name) }), timeoutMs);
       this.#waiting.set(id, (answer) => {
         clearTimeout(timer);
-        settle(checkedAnswer(name, answer));
+        settle(checkedAnswer(name, payload, answer));
       });
       this.#send({ head: { kind: 'request', id, name }, body: payload });
     });
@@ -141,11 +141,16 @@ export class RecorderClient {
 }
 
 /** Data are data only after the check: an answer that isn't of the contract's form becomes a fault. */
-function checkedAnswer<N extends RequestName>(name: N, answer: unknown): Answer<ReplyOf<N>> {
+function checkedAnswer<N extends RequestName>(
+  name: N,
+  payload: unknown,
+  answer: unknown,
+): Answer<ReplyOf<N>> {
   if (typeof answer === 'object' && answer !== null && 'ok' in answer) {
     if (answer.ok === true && 'value' in answer) {
       const value = contract[name].reply.safeParse(answer.value);
-      if (value.success) return { ok: true, value: value.data as ReplyOf<N> };
+      const whole = value.success ? checkedWithin(name, payload, value.data) : null;
+      if (whole !== null) return { ok: true, value: whole as ReplyOf<N> };
     } else if (answer.ok === false && 'fault' in answer) {
       const told = fault.safeParse(answer.fault);
       if (told.success) return { ok: false, fault: told.data };
@@ -158,6 +163,16 @@ function checkedAnswer<N extends RequestName>(name: N, answer: unknown): Answer<
       sentence: `The recorder answered "${name}" in a form that this version does not know; window and recorder may be of different versions: close both and start again.`,
     },
   };
+}
+
+/** What another archive answers must be of the form of what it was asked; null where it is not. */
+function checkedWithin(name: RequestName, payload: unknown, reply: unknown): unknown {
+  if (name !== 'archive.read-elsewhere') return reply;
+  const asked = contract['archive.read-elsewhere'].request.safeParse(payload);
+  const given = contract['archive.read-elsewhere'].reply.safeParse(reply);
+  if (!asked.success || !given.success) return null;
+  const value = contract[asked.data.name].reply.safeParse(given.data.value);
+  return value.success ? { value: value.data } : null;
 }
 
 const CONNECTION_ENDED = {
@@ -175,9 +190,9 @@ const LONG: ReadonlySet<RequestName> = new Set<RequestName>([
   'archive.check',
   'archive.backup',
   'archive.backup-into',
+  'archive.export',
   'archive.import',
   'archive.merge',
-  'archive.export',
   'archive.export-results',
   'archive.plan-restore',
   'archive.restore',

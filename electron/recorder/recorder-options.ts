@@ -15,6 +15,8 @@ export interface RecorderOptions {
   readonly resume: boolean;
   /** Of the archive, where its thread has been started already. */
   readonly opening?: ArchiveOpening;
+  /** From which size on it is told that the file can be split; usually ARCHIVE_LARGE_BYTES. */
+  readonly largeBytes?: number;
   readonly makeTransport?: MakeTransport;
   /** The ports that this computer has now; tests hand in lists of their own. */
   readonly ports?: () => Promise<readonly ListedPort[]>;

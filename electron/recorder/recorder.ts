@@ -51,6 +51,8 @@ export class Recorder {
   readonly #archive: ArchiveHolder;
   readonly #records: RecordKeeper;
   readonly #indexer: SearchIndexer;
+  /** What else is to be let go of when it ends. */
+  readonly atEnd = new Set<() => Promise<void>>();
   readonly #listeners = new RecorderListeners(() => this.session());
   readonly #clocks = new ClockWatch(Date.now(), monotonicUs());
   readonly #sleep = new SleepWatch({ wallMs: Date.now(), monotonicUs: monotonicUs(), uptimeS: os.uptime });
@@ -440,6 +442,8 @@ export class Recorder {
       .then(() => Promise.all((this.#lives ?? []).map((live) => live.close())));
     await Promise.race([letGo, new Promise((done) => setTimeout(done, END_MS_MAX).unref())]);
     await this.#archive.close({ spoolIsNeeded });
+    // What is recorded comes first.
+    await Promise.all([...this.atEnd].map((work) => work()));
   }
 
   #newLives({ source, profile, second, zeros, held }: Opening): Lives {

@@ -48,6 +48,7 @@ const stepBy =
 
 const backups = () => import('./take-backup.ts');
 const exported = () => import('./export-pull.ts');
+const elsewhere = () => import('./read-elsewhere.ts');
 const exportedResults = () => import('./export-results.ts');
 const certificates = () => import('./issue-certificate.ts');
 const signatures = () => import('./sign-certificate.ts');
@@ -240,8 +241,9 @@ const handlers: Handlers = {
   },
   'archive.preview-import': (recorder, { file, choices }) =>
     recorder.archive.call('previewImport', file, choices),
-  'archive.merge': (recorder, { from, write }) => {
+  'archive.merge': async (recorder, { from, write }) => {
     refuseWhileRecording(recorder, 'merged');
+    await (await elsewhere()).letGoElsewhere(recorder, from);
     return recorder.archive.callLong('mergeFrom', from, write);
   },
   'archive.stop': (recorder) => {
@@ -252,13 +254,22 @@ const handlers: Handlers = {
     refuseWhileRecording(recorder, 'exported from');
     return recorder.watched(async (watch) => (await exportedResults()).exportResults(recorder, asked, watch));
   },
-  'archive.search-elsewhere': (recorder, asked) => {
+  'archive.read-elsewhere': async (recorder, asked) => {
     refuseWhileRecording(recorder, 'left for another one');
+    return (await elsewhere()).readElsewhere(recorder, asked, answerRequest);
+  },
+  'archive.search-elsewhere': async (recorder, asked) => {
+    refuseWhileRecording(recorder, 'left for another one');
+    await (await elsewhere()).letGoElsewhere(recorder, asked.file);
     return recorder.archive.call('searchElsewhere', asked);
   },
-  'archive.plan-restore': (recorder, { backup }) => recorder.archive.call('planRestore', backup),
-  'archive.restore': (recorder, { backup }) => {
+  'archive.plan-restore': async (recorder, { backup }) => {
+    await (await elsewhere()).letGoElsewhere(recorder, backup);
+    return recorder.archive.call('planRestore', backup);
+  },
+  'archive.restore': async (recorder, { backup }) => {
     refuseWhileRecording(recorder, 'restored');
+    await (await elsewhere()).letGoElsewhere(recorder, backup);
     return recorder.watched(async (watch) => {
       const copy = await recorder.copyForRestore(backup, watch);
       try {

@@ -4,6 +4,7 @@ import { useEffect } from 'preact/hooks';
 import { Button } from '../design/button.tsx';
 import { FaultBlock } from '../design/field.tsx';
 import { openPullExport } from '../exchange/pull-export.ts';
+import { fileOfPull } from '../store/elsewhere.ts';
 import { openPull } from '../store/kept-pull.ts';
 import { archivePullId } from '../store/place.ts';
 import { language } from '../store/view-settings.ts';
@@ -24,6 +25,8 @@ export function ArchivedPull({ pullId }: { readonly pullId: number }) {
   const text = words.value.archive;
   const opened = useMemo(() => openPull(pullId), [pullId]);
   useEffect(() => () => opened.close(), [opened]);
+  // Of another archive it is looked at, and nothing is done with it.
+  const file = fileOfPull(pullId);
   const kept = opened.kept.value;
   const evaluation = opened.evaluation.value;
   return (
@@ -39,12 +42,18 @@ export function ArchivedPull({ pullId }: { readonly pullId: number }) {
               {momentText(kept.startedWallMs)} ·{' '}
               {text.readingCount(fixed(kept.readingCount, 0, language.value))}
             </span>
-            <VerdictOfPull opened={opened} />
-            <Button kind="compact" onPress={() => void openPullExport(pullId)}>
-              {text.export}
-            </Button>
-            {kept.state === 'ended' ? <CertificateOfPull id="pull-certificate" pullId={pullId} /> : null}
-            <BoardButton opened={opened} />
+            {file === null ? (
+              <>
+                <VerdictOfPull opened={opened} />
+                <Button kind="compact" onPress={() => void openPullExport(pullId)}>
+                  {text.export}
+                </Button>
+                {kept.state === 'ended' ? <CertificateOfPull id="pull-certificate" pullId={pullId} /> : null}
+                <BoardButton opened={opened} />
+              </>
+            ) : (
+              <strong id="pull-elsewhere">{words.value.exchange.readOnlyIn(file.name)}</strong>
+            )}
           </>
         )}
       </div>
@@ -59,17 +68,21 @@ export function ArchivedPull({ pullId }: { readonly pullId: number }) {
           ) : (
             <>
               <ResultList evaluation={evaluation} />
-              <EvaluationBlock opened={opened} />
+              {file === null ? <EvaluationBlock opened={opened} /> : null}
             </>
           )}
         </div>
       </div>
       {kept === null ? null : (
         <>
-          <VoidPull opened={opened} kept={kept} />
-          <FractureNote opened={opened} kept={kept} />
+          {file === null ? (
+            <>
+              <VoidPull opened={opened} kept={kept} />
+              <FractureNote opened={opened} kept={kept} />
+            </>
+          ) : null}
           <RecordFacts kept={kept} />
-          <ArchiveCare pullId={pullId} />
+          {file === null ? <ArchiveCare pullId={pullId} /> : null}
         </>
       )}
     </div>

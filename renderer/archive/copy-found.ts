@@ -7,6 +7,7 @@ import { say } from '../design/said.tsx';
 import { tabbed } from '../keys/copy-rows.ts';
 import { displayUnit, loadUnit } from '../numbers/display-unit.ts';
 import { fixed, placesOf } from '../numbers/format.ts';
+import { fileOfPull } from '../store/elsewhere.ts';
 import { request } from '../store/session-store.ts';
 import { language, units } from '../store/view-settings.ts';
 import { told } from '../words/told.ts';
@@ -23,7 +24,9 @@ export async function copyFound(
   which: 'all' | 'marked',
 ): Promise<void> {
   const text = words.value.copy;
-  const ids = which === 'marked' && marked.value.length > 0 ? [...marked.value] : [...(found.value ?? [])];
+  // Of the table: pulls of other archives are marked for being looked at together only.
+  const own = marked.value.filter((pullId) => fileOfPull(pullId) === null);
+  const ids = which === 'marked' && own.length > 0 ? own : [...(found.value ?? [])];
   const copied = ids.slice(0, COPIED_PULLS_MAX);
   const pulls: FoundPull[] = [];
   for (let from = 0; from < copied.length; from += HITS_PER_PAGE_MAX) {

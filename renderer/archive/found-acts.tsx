@@ -12,19 +12,28 @@ function look(view: ArchiveView): void {
   document.getElementById(`${view}-first`)?.focus();
 }
 
+/** Lays what is marked over each other, here and in other archives. */
+export function LayOver({ id }: { readonly id: string }) {
+  const text = words.value.look;
+  const count = marked.value.length;
+  return (
+    <Button
+      kind="compact"
+      id={id}
+      notNow={count === 0 ? text.markFirst : undefined}
+      onPress={() => look('overlay')}
+    >
+      {text.layOver(String(count))}
+    </Button>
+  );
+}
+
 export function FoundActs() {
   const text = words.value.look;
   const count = marked.value.length;
   return (
     <div class="actions found-acts">
-      <Button
-        kind="compact"
-        id="lay-over"
-        notNow={count === 0 ? text.markFirst : undefined}
-        onPress={() => look('overlay')}
-      >
-        {text.layOver(String(count))}
-      </Button>
+      <LayOver id="lay-over" />
       <Button kind="compact" id="see-trend" onPress={() => look('trend')}>
         {text.trend.open}
       </Button>

@@ -15,6 +15,11 @@ import { request } from '../store/session-store.ts';
 import { language, units } from '../store/view-settings.ts';
 import { NAME_LENGTH_MAX } from '../../core/limits.ts';
 import { words } from '../words/words.ts';
+import { LayOver } from '../archive/found-acts.tsx';
+import { isMarked, marked, toggleMark } from '../archive/marked-pulls.ts';
+import { keyElsewhere } from '../store/elsewhere.ts';
+import { archivePullId } from '../store/place.ts';
+import type { FoundPull } from '../../core/contract/search-requests.ts';
 import { closeExchange } from './exchange-view.ts';
 
 /** Hits that are shown of each. */
@@ -79,6 +84,7 @@ export function OtherArchivesSheet() {
         <Button kind="compact" id="add-other" onPress={() => void list({ add: true })}>
           {text.addOther}
         </Button>
+        <LayOver id="lay-over-others" />
       </form>
       <FaultBlock fault={listing.fault.value} />
       {files.value.length === 0 ? <p class="empty">{text.noOthers}</p> : null}
@@ -125,7 +131,19 @@ function OneArchive({ file }: { readonly file: ChosenFile }) {
           <tbody>
             {answer.value.items.map((pull) => (
               <tr key={pull.pullId}>
-                <th scope="row">{pull.specimenName}</th>
+                <td>
+                  <MarkElsewhere file={file} pull={pull} />
+                </td>
+                <th scope="row">
+                  <button
+                    type="button"
+                    class="open-pull"
+                    aria-label={text.openElsewhere(pull.specimenName)}
+                    onClick={() => (archivePullId.value = keyElsewhere(file, pull.pullId))}
+                  >
+                    {pull.specimenName}
+                  </button>
+                </th>
                 <td>{pull.started.slice(0, 16).replace('T', ' ')}</td>
                 <td class="number">{pull.peakForceN === null ? '–' : peakText(pull.peakForceN)}</td>
                 <td>{pull.setName ?? ''}</td>
@@ -136,5 +154,16 @@ function OneArchive({ file }: { readonly file: ChosenFile }) {
         </table>
       ) : null}
     </section>
+  );
+}
+
+/** Marked as in the table, to be laid over pulls of this archive and of others. */
+function MarkElsewhere({ file, pull }: { readonly file: ChosenFile; readonly pull: FoundPull }) {
+  const key = keyElsewhere(file, pull.pullId);
+  return (
+    <label class="mark-cell">
+      <span class="heard">{words.value.look.markPull(`${pull.specimenName}, ${file.name}`)}</span>
+      <input type="checkbox" checked={isMarked(marked.value, key)} onChange={() => toggleMark(key)} />
+    </label>
   );
 }

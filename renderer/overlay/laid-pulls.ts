@@ -5,6 +5,7 @@
 import { signal } from '@preact/signals';
 import { OVERLAY_READINGS_MAX, type OverlayPull } from '../../core/drawing/overlay-plot.ts';
 import type { ReadingsOrigin } from '../../core/pull/readings-origin.ts';
+import { fileOfPull, numberOfPull } from '../store/elsewhere.ts';
 import { words } from '../words/words.ts';
 import { readPull } from './read-pull.ts';
 
@@ -35,7 +36,7 @@ export async function lay(pullIds: readonly number[]): Promise<void> {
       ? before
       : {
           pullId,
-          name: words.value.set.pullNumber(String(pullId)),
+          name: words.value.set.pullNumber(String(numberOfPull(pullId))),
           state: 'waiting',
           words: null,
           pull: null,
@@ -60,19 +61,29 @@ function say(pullId: number, own: number, change: Partial<LaidPull>): void {
   laid.value = laid.value.map((one) => (one.pullId === pullId ? { ...one, ...change } : one));
 }
 
+/** In the legend, and in a picture that is taken elsewhere, a pull of another archive says which that is. */
+function nameWithFile(pullId: number, name: string): string {
+  const file = fileOfPull(pullId);
+  return file === null ? name : `${name} · ${file.name}`;
+}
+
 async function readIn(pullId: number, own: number): Promise<void> {
   say(pullId, own, { state: 'reading' });
   const read = await readPull(pullId, {
     room: () =>
       OVERLAY_READINGS_MAX - laid.value.reduce((sum, one) => sum + (one.pull?.curve.length ?? 0), 0),
     isWanted: () => own === asked,
-    onNamed: (known) => say(pullId, own, known),
+    onNamed: (known) => say(pullId, own, { ...known, name: nameWithFile(pullId, known.name) }),
   });
   say(
     pullId,
     own,
     read.ok
-      ? { state: 'ready', words: read.words, pull: read.pull }
+      ? {
+          state: 'ready',
+          words: read.words,
+          pull: { ...read.pull, name: nameWithFile(pullId, read.pull.name) },
+        }
       : { state: 'failed', words: read.why },
   );
 }

@@ -6,6 +6,7 @@ import { penOf } from '../../core/drawing/pens.ts';
 import { ReadingsMark } from '../design/readings-mark.tsx';
 import { PALETTES } from '../design/palette.ts';
 import { groundColour } from '../plot/paint-drawing.ts';
+import { numberOfPull } from '../store/elsewhere.ts';
 import { theme } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import { type LaidPull, laid } from './laid-pulls.ts';
@@ -134,7 +135,7 @@ function Entry({
         {one.name}
         {/* One specimen may have been pulled twice. */}
         {one.state === 'ready' || one.state === 'failed' ? (
-          <span class="pencil small"> {words.value.set.pullNumber(String(one.pullId))}</span>
+          <span class="pencil small"> {words.value.set.pullNumber(String(numberOfPull(one.pullId)))}</span>
         ) : null}
         <ReadingsMark readings={one.origin} />
         {note === '' ? null : <span class="pencil small"> {note}</span>}

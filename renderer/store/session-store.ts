@@ -2,7 +2,7 @@
 import { type Signal, computed, signal } from '@preact/signals';
 import type { Bridge, PageReplyOf, PageRequestName, PageRequestOf } from '../../core/contract/bridge.ts';
 import type { Answer, Fault } from '../../core/contract/index.ts';
-import type { ExchangeProgress } from '../../core/contract/exchange-requests.ts';
+import type { ExchangeProgress, ReadElsewhere } from '../../core/contract/exchange-requests.ts';
 import type { LearningState } from '../../core/contract/learn-requests.ts';
 import type { Notice } from '../../core/contract/notice.ts';
 import type { Preview, PreviewLine } from '../../core/contract/readout-requests.ts';
@@ -10,6 +10,7 @@ import type { Session } from '../../core/contract/session.ts';
 import { PREVIEW_LINES_MAX } from '../../core/limits.ts';
 import type { RecorderLink } from '../../core/contract/window-requests.ts';
 import { ask } from '../bridge/ask.ts';
+import { routeOf } from './elsewhere.ts';
 import { FollowedPull } from './followed-pull.ts';
 
 export const session = signal<Session | null>(null);
@@ -59,12 +60,27 @@ export const recording = computed(
 );
 
 /** Sends a request; the page has one bridge for its whole life. */
-export function request<N extends PageRequestName>(
+export async function request<N extends PageRequestName>(
   name: N,
   payload: PageRequestOf<N>,
 ): Promise<Answer<PageReplyOf<N>>> {
   if (bridge === null) throw new Error('the page has no bridge yet: connectStore comes first');
-  return ask(bridge, name, payload);
+  const route = routeOf(name, payload);
+  if (route === null) return ask(bridge, name, payload);
+  if ('fault' in route) return { ok: false, fault: route.fault };
+  const answer = await ask(bridge, 'archive.read-elsewhere', route.ask);
+  // Main has checked it by the contract of what was asked.
+  return answer.ok ? { ok: true, value: answer.value.value as PageReplyOf<N> } : answer;
+}
+
+/** A question about a whole other archive. */
+export async function requestElsewhere<N extends ReadElsewhere>(
+  file: string,
+  name: N,
+  payload: PageRequestOf<N>,
+): Promise<Answer<PageReplyOf<N>>> {
+  const answer = await request('archive.read-elsewhere', { file, name, payload });
+  return answer.ok ? { ok: true, value: answer.value.value as PageReplyOf<N> } : answer;
 }
 
 /** Joins the store to the bridge. Returns a function that lets go of it again. */

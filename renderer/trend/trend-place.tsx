@@ -15,7 +15,8 @@ import {
   trendPoints,
 } from '../../core/trend/trend-plot.ts';
 import { TREND_PULLS_MAX, offeredQuantities, trendRules } from '../../core/trend/trend-pull.ts';
-import { found } from '../archive/found-pulls.ts';
+import { draft, found } from '../archive/found-pulls.ts';
+import { readSearch } from '../archive/search-draft.ts';
 import { Button } from '../design/button.tsx';
 import { FaultBlock } from '../design/field.tsx';
 import { fixed } from '../numbers/format.ts';
@@ -27,7 +28,7 @@ import { archiveView } from '../store/place.ts';
 import { language, units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import { VIEWS, quantity, shown, shownUnit, trendText, view } from './trend-choice.ts';
-import { fault, gather, isGathering, pulls, sets, stopGathering, wanted } from './trend-pulls.ts';
+import { fault, gather, isGathering, pulls, sets, stopGathering, wanted, withOthers } from './trend-pulls.ts';
 import { TrendFigures } from './trend-figures.tsx';
 import '../stations/station.css';
 import '../overlay/overlay-head.css';
@@ -76,9 +77,10 @@ export function TrendPlace() {
   const text = words.value.look;
   const trend = text.trend;
   useEffect(() => {
-    void gather([...(found.value ?? [])], true);
+    const read = readSearch(draft.value, units.value);
+    void gather([...(found.value ?? [])], true, withOthers.value && read.ok ? read.query : null);
     return stopGathering;
-  }, []);
+  }, [withOthers.value]);
   // What was chosen stays to be seen also where no pull gives it yet.
   const choices = [...new Set([...offeredQuantities(pulls.value), quantity.value])];
   const input = plot(PICTURE_WIDTH_MM, PICTURE_HEIGHT_MM);
@@ -112,6 +114,15 @@ export function TrendPlace() {
           names={trend.views}
           onChoose={(value) => (view.value = value)}
         />
+        <label>
+          <input
+            type="checkbox"
+            id="trend-with-others"
+            checked={withOthers.value}
+            onChange={(event) => (withOthers.value = event.currentTarget.checked)}
+          />{' '}
+          {trend.withOthers}
+        </label>
         <Button kind="compact" id="trend-svg" notNow={notNow} onPress={() => save('svg')}>
           {text.saveSvg}
         </Button>
@@ -133,7 +144,7 @@ export function TrendPlace() {
           <Button kind="compact" id="trend-stop" onPress={stopGathering}>
             {trend.stop}
           </Button>
-        ) : (pulls.value.at(-1)?.pullId ?? 0) < (wanted.value.at(-1) ?? 0) ? (
+        ) : pulls.value.at(-1)?.pullId !== wanted.value.at(-1) ? (
           <Button kind="compact" id="trend-go-on" onPress={() => void gather([], false)}>
             {trend.again}
           </Button>

@@ -1,6 +1,9 @@
 /** The results of what was found, evaluated one after the other; can be stopped, and goes on where it stopped. */
 import { signal } from '@preact/signals';
-import type { Fault } from '../../core/contract/index.ts';
+import type { PageReplyOf } from '../../core/contract/bridge.ts';
+import type { ReadElsewhere } from '../../core/contract/exchange-requests.ts';
+import type { Ask, Fault } from '../../core/contract/index.ts';
+import { NEWEST_FIRST, type SearchQuery } from '../../core/contract/search-requests.ts';
 import {
   TREND_PULLS_MAX,
   type JudgedSet,
@@ -9,6 +12,8 @@ import {
   trendPulls,
 } from '../../core/trend/trend-pull.ts';
 import { Refused, asked } from '../store/asked.ts';
+import { keyElsewhere, numberOfPull } from '../store/elsewhere.ts';
+import { request, requestElsewhere } from '../store/session-store.ts';
 
 export const pulls = signal<readonly TrendPull[]>([]);
 /** Pulls looked at so far, those without a result too. */
@@ -18,36 +23,104 @@ export const fault = signal<Fault | null>(null);
 /** Sets of the pulls, judged once all of them are evaluated. */
 export const sets = signal<readonly JudgedSet[]>([]);
 
+/** With what the same search finds in the archives that are listed as others. */
+export const withOthers = signal(false);
+
+/** What an archive is asked with: the own one, or another by its sign. */
+interface Part {
+  readonly ask: Ask;
+  /** The number of a pull or a set of this archive, as the page has it. */
+  readonly keyOf: (id: number) => number;
+  /** From the oldest on, so that a part of them is a stretch of time. */
+  readonly pullIds: readonly number[];
+}
+
+const OWN = (pullIds: readonly number[]): Part => ({
+  ask: asked,
+  keyOf: (id) => id,
+  pullIds: [...pullIds].slice(0, TREND_PULLS_MAX).sort((a, b) => a - b),
+});
+
+/** What this search finds in each of the other archives, as far as there is room. */
+async function othersFor(query: SearchQuery, room: number): Promise<Part[]> {
+  const { files } = await askedOfWindow();
+  const parts: Part[] = [];
+  for (const file of files) {
+    const ask: Ask = async (name, payload) => {
+      const answer = await requestElsewhere(file.sign, name as ReadElsewhere, payload as never);
+      if (!answer.ok) throw new Refused(answer.fault);
+      return answer.value as never;
+    };
+    const { pullIds } = await ask('archive.found', { query, order: NEWEST_FIRST });
+    const left = room - parts.reduce((sum, one) => sum + one.pullIds.length, 0);
+    parts.push({ ...OWN([...pullIds].slice(0, left)), ask, keyOf: (id) => keyElsewhere(file, id) });
+  }
+  return parts;
+}
+
+async function askedOfWindow(): Promise<PageReplyOf<'window.other-archives'>> {
+  const answer = await request('window.other-archives', {});
+  if (!answer.ok) throw new Refused(answer.fault);
+  return answer.value;
+}
+
 /** Points come in by so many at a time: each time everything is drawn anew. */
 const TOGETHER = 10;
 let generation = 0;
 
-/** Begins with these, or goes on with those that are still to be evaluated. */
-export async function gather(pullIds: readonly number[], anew: boolean): Promise<void> {
+let parts: readonly Part[] = [];
+
+/** Begins with these, and with what `others` finds elsewhere; or goes on with those that are still to be evaluated. */
+export async function gather(
+  pullIds: readonly number[],
+  anew: boolean,
+  others: SearchQuery | null = null,
+): Promise<void> {
   const own = ++generation;
-  if (anew) {
-    pulls.value = [];
-    sets.value = [];
-    // From the oldest on, so that a part of them is a stretch of time.
-    wanted.value = [...pullIds].slice(0, TREND_PULLS_MAX).sort((a, b) => a - b);
-  }
   fault.value = null;
   isGathering.value = true;
-  const last = pulls.value.at(-1)?.pullId ?? 0;
-  let came: TrendPull[] = [];
+  const came: TrendPull[] = [];
   const take = (): void => {
-    if (own === generation) pulls.value = [...pulls.value, ...came];
-    came = [];
+    if (own === generation && came.length > 0) pulls.value = [...pulls.value, ...came];
+    came.length = 0;
   };
+  const isStopped = (): boolean => own !== generation;
   try {
-    const rest = wanted.value.filter((pullId) => pullId > last);
-    for await (const pull of trendPulls({ ask: asked, pullIds: rest, isStopped: () => own !== generation })) {
-      came.push(pull);
-      if (came.length >= TOGETHER || pulls.value.length < TOGETHER) take();
+    if (anew) {
+      pulls.value = [];
+      sets.value = [];
+      const first = OWN(pullIds);
+      const more = others === null ? [] : await othersFor(others, TREND_PULLS_MAX - first.pullIds.length);
+      if (isStopped()) return;
+      parts = [first, ...more];
+      wanted.value = parts.flatMap((part) => part.pullIds.map(part.keyOf));
+    }
+    const last = pulls.value.at(-1)?.pullId;
+    const done = last === undefined ? 0 : wanted.value.indexOf(last) + 1;
+    const rest = new Set(wanted.value.slice(done));
+    for (const { ask, keyOf, pullIds: its } of parts) {
+      const left = its.filter((pullId) => rest.has(keyOf(pullId)));
+      for await (const pull of trendPulls({ ask, pullIds: left, isStopped })) {
+        came.push(keyed(pull, keyOf));
+        if (came.length >= TOGETHER || pulls.value.length < TOGETHER) take();
+      }
     }
     take();
-    if (own !== generation) return;
-    const judged = await judgedSets(asked, pulls.value, () => own !== generation);
+    const judged: JudgedSet[] = [];
+    for (const { ask, keyOf } of parts) {
+      if (isStopped()) return;
+      const its = pulls.value.filter(({ pullId }) => keyOf(numberOfPull(pullId)) === pullId);
+      const sets = await judgedSets(ask, its.map(numbered), isStopped);
+      judged.push(
+        ...sets.map(({ setId, members }) => ({
+          setId: keyOf(setId),
+          members: members.map(({ pullId, checks }) => ({
+            pullId: pullId === null ? null : keyOf(pullId),
+            checks,
+          })),
+        })),
+      );
+    }
     if (own === generation) sets.value = judged;
   } catch (error) {
     if (!(error instanceof Refused)) throw error;
@@ -57,6 +130,14 @@ export async function gather(pullIds: readonly number[], anew: boolean): Promise
     if (own === generation) isGathering.value = false;
   }
 }
+
+/** With the numbers that the page has for its pull and its set, and back. */
+const keyed = (pull: TrendPull, keyOf: (id: number) => number): TrendPull => ({
+  ...pull,
+  pullId: keyOf(pull.pullId),
+  setId: pull.setId === null ? null : keyOf(pull.setId),
+});
+const numbered = (pull: TrendPull): TrendPull => keyed(pull, numberOfPull);
 
 /** What has come stays. */
 export function stopGathering(): void {

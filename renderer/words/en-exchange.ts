@@ -33,7 +33,7 @@ export const enExchange = {
     restore:
       'The backup takes the place of this archive. What is here now stays beside it under another name. First it is shown what would change.',
     elsewhere:
-      'Archives of other years or machines, looked through with the same search and filters. They are only read, and only while the search lasts.',
+      'Archives of other years or machines, looked through with the same search and filters. They are only read. A pull of theirs is opened by its name, and marked to be laid over others.',
     results:
       'A table with a row for each pull that the search finds: its results, unrounded, with their units.',
   },
@@ -166,6 +166,8 @@ export const enExchange = {
   searchOthers: 'Search them',
   addOther: 'Add an archive…',
   openOther: 'Go over to it',
+  openElsewhere: (name: string) => `Open ${name}`,
+  readOnlyIn: (file: string) => `In ${file}, which is only read here`,
   forgetOther: 'Take off the list',
   halfCopy: 'Copied while it was open, without the file “-wal” beside it: what was kept last is missing.',
   noBackup: 'No backup of this archive is known.',

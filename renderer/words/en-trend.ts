@@ -7,6 +7,7 @@ export const enTrend = {
   gather: (count: string) => `Evaluating ${count} …`,
   gathered: (done: string, all: string) => `${done} of ${all} pulls evaluated`,
   judging: 'judging their sets …',
+  withOthers: 'with other archives',
   stop: 'Stop',
   again: 'Evaluate the rest',
   tooMany: (count: string) =>

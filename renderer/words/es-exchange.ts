@@ -25,7 +25,7 @@ export const esExchange: typeof enExchange = {
     restore:
       'La copia ocupa el lugar de este archivo. Lo que hay ahora queda a su lado con otro nombre. Primero se muestra qué cambiaría.',
     elsewhere:
-      'Archivos de otros años o de otras máquinas, en los que se busca con la misma búsqueda y los mismos filtros. Solo se leen, y solo mientras dura la búsqueda.',
+      'Archivos de otros años o de otras máquinas, en los que se busca con la misma búsqueda y los mismos filtros. Solo se leen. Un ensayo suyo se abre por su nombre, y se marca para superponerlo a otros.',
     results:
       'Una tabla con una fila por cada ensayo que encuentra la búsqueda: sus resultados, sin redondear, con sus unidades.',
   },
@@ -162,6 +162,8 @@ export const esExchange: typeof enExchange = {
   searchOthers: 'Buscar en ellos',
   addOther: 'Añadir un archivo…',
   openOther: 'Pasar a él',
+  openElsewhere: (name) => `Abrir ${name}`,
+  readOnlyIn: (file) => `En ${file}, que aquí solo se lee`,
   forgetOther: 'Quitar de la lista',
   halfCopy:
     'Copiado mientras estaba abierto, sin el fichero «-wal» a su lado: falta lo último que se guardó.',

@@ -7,6 +7,7 @@ export const esTrend: typeof enTrend = {
   gather: (count: string) => `Evaluando ${count} …`,
   gathered: (done: string, all: string) => `${done} de ${all} ensayos evaluados`,
   judging: 'juzgando sus conjuntos …',
+  withOthers: 'con otros archivos',
   stop: 'Detener',
   again: 'Evaluar el resto',
   tooMany: (count: string) =>

@@ -20,10 +20,13 @@ async function chosen(window: GaugemarkWindow, path: string): Promise<void> {
   }, path);
 }
 
-function otherArchive(path: string, curve: string): void {
+/** Gives how many readings its pull has. */
+function otherArchive(path: string, curve: string): number {
   const archive = new Archive(path, { programVersion: 'test', wallMs: Date.now });
   importFile(archive, { file: curve, operator: 'Okafor', specimen: { id: 'elsewhere', geometry: ROUND } });
+  const { readingCount } = archive.getPull(1);
   archive.close();
+  return readingCount;
 }
 
 test('published curves are imported and found again; another archive is taken in, a backup put back, a table written', async () => {
@@ -104,7 +107,7 @@ test('published curves are imported and found again; another archive is taken in
     const other = join(folder, 'other.gaugemark');
     const curve = join(folder, 'other.csv');
     writeFileSync(curve, `${readFileSync(join(FOLDER, CURVES[0] ?? ''), 'utf8').trimEnd()}\n# again\n`);
-    otherArchive(other, curve);
+    const readings = otherArchive(other, curve);
     await chosen(window, other);
     await press('open-merge');
     await press('choose-archive');
@@ -123,9 +126,37 @@ test('published curves are imported and found again; another archive is taken in
     await press('search-others');
     await page.getByRole('region', { name: 'other.gaugemark' }).getByText('1 pull').waitFor();
     faults.push(...(await faultsIn(page, 'other archives', ALL_GROUNDS)));
+    // Opened where it lies: its own result and curve, which file it is in, and nothing that would keep anything.
+    await page.getByRole('button', { name: 'Open elsewhere', exact: true }).click();
+    await page.getByText('In other.gaugemark, which is only read here').waitFor();
+    await expect
+      .poll(() => page.locator('.opened-head').textContent())
+      .toContain(readings.toLocaleString('en').replaceAll(',', '\u202f'));
+    await page.getByText('Rm', { exact: true }).first().waitFor();
+    await page.locator('.station canvas').first().waitFor();
+    expect(await page.getByRole('button', { name: /Void|void/ }).count()).toBe(0);
+    expect(await page.locator('input[name="fracture-place"]').count()).toBe(0);
+    faults.push(...(await faultsIn(page, 'a pull of another archive', ALL_GROUNDS)));
+    await page.keyboard.press('Escape');
+    // And laid over one of this archive, each told by its file.
+    await page.getByRole('checkbox', { name: 'elsewhere, other.gaugemark' }).check();
+    await press('lay-over-others');
+    await page.locator('#overlay-legend [data-state="ready"]').waitFor();
+    expect(await page.locator('#overlay-legend').textContent()).toContain('elsewhere · other.gaugemark');
+    await press('overlay-back');
+    await page.getByRole('checkbox', { name: 'elsewhere, other.gaugemark' }).uncheck();
     await page.locator('#search-elsewhere').fill('');
     await press('leave-exchange');
     await page.getByText('14 pulls').waitFor();
+
+    // Fourteen pulls here and one there, each evaluated where it lies.
+    await press('see-trend');
+    await page.getByText('14 of 14 pulls evaluated').waitFor();
+    await page.locator('#trend-with-others').check();
+    await page.getByText('15 of 15 pulls evaluated').waitFor();
+    await page.locator('#trend-with-others').uncheck();
+    await page.getByText('14 of 14 pulls evaluated').waitFor();
+    await page.keyboard.press('Escape');
 
     const table = join(folder, 'results.csv');
     await chosen(window, table);

@@ -27,6 +27,7 @@ describe('a request about a chosen file', () => {
         ['archive.export-results', 'to'],
         ['archive.backup-into', 'folder'],
         ['archive.search-elsewhere', 'file'],
+        ['archive.read-elsewhere', 'file'],
       ] as const)
         expect(chosen.withPath(request, { [field]: file }), `${request} ${file}`).toMatchObject({
           ok: false,
