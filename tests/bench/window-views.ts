@@ -1,0 +1,97 @@
+/**
+ * Going from one view to another in the real window, with an archive of 100 000 pulls: from the press to the new view on
+ * the screen, each place many times. `--pulls=N`: fewer; `--file=PATH`: keeps the archive there for the next run.
+ */
+import { existsSync, symlinkSync } from 'node:fs';
+import { resolve } from 'node:path';
+import type { Page } from 'playwright';
+import { Archive } from '../../core/archive/archive.ts';
+import { makeAnew } from '../../core/archive/search/make-index.ts';
+import { GaugemarkWindow, archiveIn } from '../app/support/gaugemark-window.ts';
+import { makeRows } from './support/archive-of-many.ts';
+import { benchFolder } from './support/bench-recorder.ts';
+import { shareOf, short, spreadText } from './support/statistics.ts';
+import { type Row, goalText, printTable } from './support/table.ts';
+
+const optionOf = (name: string): string | undefined =>
+  process.argv.find((one) => one.startsWith(`${name}=`))?.slice(name.length + 1);
+const PULLS = Number(optionOf('--pulls') ?? 100_000);
+const FILE = optionOf('--file');
+const ROUNDS = 25;
+const GOAL_MS = 100;
+/** Longer than any view may take: what comes later is told as not come. */
+const WAIT_MS_MAX = 10_000;
+/** By their keys; what must stand there besides the place itself, so that an empty frame doesn't count. */
+const PLACES: readonly (readonly [place: string, key: string, filledBy: string])[] = [
+  ['set', 'Alt+1', '.set-list button'],
+  ['specimen', 'Alt+2', '#specimen-identity'],
+  ['readout', 'Alt+3', '#listen'],
+  ['pull', 'Alt+4', 'h1 ~ *'],
+  ['fracture', 'Alt+5', 'h1 ~ *'],
+  ['result', 'Alt+6', 'h1 ~ *'],
+  ['certificate', 'Alt+7', 'h1 ~ *'],
+  ['archive', 'Alt+8', '.found-rows .open-pull'],
+  ['instruments', 'Alt+9', 'h1 ~ *'],
+];
+
+const folder = benchFolder();
+if (FILE !== undefined) symlinkSync(resolve(FILE), archiveIn(folder));
+if (FILE === undefined || !existsSync(FILE)) {
+  const years = new Archive(FILE ?? archiveIn(folder), { programVersion: 'bench', wallMs: Date.now });
+  makeRows(years, PULLS);
+  makeAnew(years.connection);
+  years.close();
+}
+
+/** In the page: from the key as the system timed it to the second frame in which the view stands there. */
+async function switched(page: Page, place: string, key: string, filledBy: string): Promise<number> {
+  await page.evaluate(
+    ([where, what, limitMs]) => {
+      Object.assign(globalThis, {
+        viewIsThere: new Promise<number>((resolve) => {
+          addEventListener(
+            'keydown',
+            ({ timeStamp }) => {
+              const look = (): void => {
+                const isThere = document.querySelector(`main[data-place="${where}"] ${what}`) !== null;
+                if (!isThere && performance.now() - timeStamp < limitMs) requestAnimationFrame(look);
+                // Drawn in this frame, on the screen before the next one.
+                else requestAnimationFrame(() => resolve(isThere ? performance.now() - timeStamp : Infinity));
+              };
+              requestAnimationFrame(look);
+            },
+            { once: true, capture: true },
+          );
+        }),
+      });
+    },
+    [place, filledBy, WAIT_MS_MAX] as const,
+  );
+  await page.keyboard.press(key);
+  return page.evaluate(() => (globalThis as unknown as { viewIsThere: Promise<number> }).viewIsThere);
+}
+
+const window = await GaugemarkWindow.open({ folder });
+const times = new Map<string, number[]>(PLACES.map(([place]) => [place, []]));
+try {
+  await window.connected();
+  const { page } = window;
+  for (const [place, key, filledBy] of PLACES) await switched(page, place, key, filledBy);
+  for (let round = 0; round < ROUNDS; round++)
+    for (const [place, key, filledBy] of PLACES)
+      times.get(place)?.push(await switched(page, place, key, filledBy));
+} finally {
+  await window.end();
+}
+
+const rows: Row[] = [...times].map(([place, ms]) => ({
+  what: place,
+  floor: '',
+  ratio: '',
+  measured: `p50 ${short(shareOf(ms, 0.5))} ms, longest ${short(Math.max(...ms))} ms`,
+  spread: spreadText(ms),
+  goal: goalText(`≤ ${String(GOAL_MS)} ms`, Math.max(...ms) <= GOAL_MS),
+}));
+printTable(`Going to a view, ${String(PULLS)} pulls in the archive, ${String(ROUNDS)} times each`, rows, [
+  'From the key to the frame after the one in which the view stands there with its content.',
+]);
