@@ -102,10 +102,10 @@ export const pullDocument = z.strictObject({
 });
 export type PullDocument = z.infer<typeof pullDocument>;
 
-/** The published form of the schema (JSON Schema, draft 2020-12). */
+/** The published form of the schema (JSON Schema, draft 2020-12); what is used several times stands in it once. */
 export function pullDocumentSchema(): Record<string, unknown> {
   return {
-    ...z.toJSONSchema(pullDocument, { target: 'draft-2020-12', io: 'output' }),
+    ...z.toJSONSchema(pullDocument, { target: 'draft-2020-12', io: 'output', reused: 'ref' }),
     $id: 'urn:gaugemark:schema:pull-3',
     title: 'One pull of a tensile specimen with everything that was recorded and evaluated',
   };
