@@ -5,7 +5,7 @@
  */
 import { UNITS } from '../quantity/units.ts';
 import type { Result, Rounded } from './result.ts';
-import { type RoundingRuleName, type UnitSystem, roundedKind, ruleOf } from './rounding.ts';
+import { type RoundingRuleName, type UnitSystem, roundByRule, roundedKind, ruleOf } from './rounding.ts';
 import { shownInSystem } from './shown-in-system.ts';
 
 /** The usual rules; one of them by name says nothing about a choice. */
@@ -20,6 +20,11 @@ export function reportedIn(result: Result, system: UnitSystem): Result {
     measuredIn,
     ...(chosen === undefined ? {} : { rounding: chosen }),
   });
+}
+
+/** A strength where only its value is known, as in a list: by the usual rule of the units that are shown. */
+export function usuallyReported(strengthMpa: number, system: UnitSystem): Rounded | null {
+  return roundByRule({ value: strengthMpa, unit: 'MPa' }, 'strength', USUAL[system], system);
 }
 
 /** The value to be reported; null where no rule covers the result, or none was to be used. */

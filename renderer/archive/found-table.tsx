@@ -4,13 +4,12 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { TargetedKeyboardEvent } from 'preact';
 import type { FoundPull } from '../../core/contract/search-requests.ts';
 import { READINGS_ORIGINS } from '../../core/pull/readings-origin.ts';
-import { convert } from '../../core/quantity/units.ts';
+import { usuallyReported } from '../../core/results/reported-in.ts';
 import { thumbnailPath } from '../../core/curve/thumbnail.ts';
 import { say } from '../design/said.tsx';
 import { ReadingsMark } from '../design/readings-mark.tsx';
 import { COPY_ROWS } from '../keys/copy-rows.ts';
-import { displayUnit } from '../numbers/display-unit.ts';
-import { fixed, placesOf } from '../numbers/format.ts';
+import { asReported, fixed } from '../numbers/format.ts';
 import { archivePullId } from '../store/place.ts';
 import { language, units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
@@ -391,8 +390,8 @@ function placeText(place: string | null): string {
 }
 
 function stressText(mpa: number): string {
-  const unit = displayUnit('stress', units.value);
-  return `${fixed(convert(mpa, 'MPa', unit), placesOf(unit), language.value)} ${unit}`;
+  const reported = usuallyReported(mpa, units.value);
+  return reported === null ? '' : `${asReported(reported.text, language.value)} ${reported.unit}`;
 }
 
 function Picture({ pullId }: { readonly pullId: number }) {

@@ -1,9 +1,10 @@
 /** Numbers as they stand on the screen: by locale, with fixed places. Files never come through here. */
 import { type UnitSymbol, UNITS, convert } from '../../core/quantity/units.ts';
+import { type DecimalSign, type Language, decimalSign } from './number-form.ts';
 import type { UnitSystem } from './display-unit.ts';
 import { displayUnit } from './display-unit.ts';
 
-export type Language = 'en' | 'es';
+export type { Language } from './number-form.ts';
 
 /** Places behind the decimal sign that a reading in this unit deserves on a screen. */
 const PLACES: Partial<Record<UnitSymbol, number>> = {
@@ -38,12 +39,24 @@ export function placesOf(unit: UnitSymbol): number {
 
 const formats = new Map<string, Intl.NumberFormat>();
 
-/** "63.31", "14 230": fixed places, groups of three kept apart by a narrow blank, decimal sign of the language. */
+/** Groups and decimal sign are put in by ourselves, so any language's digits do. */
+const DIGITS_OF = 'en';
+
+function written(format: Intl.NumberFormat, value: number, sign: DecimalSign): string {
+  return format
+    .formatToParts(value)
+    .map(({ type, value: part }) =>
+      type === 'group' ? '\u202f' : type === 'minusSign' ? '−' : type === 'decimal' ? sign : part,
+    )
+    .join('');
+}
+
+/** "63.31", "14 230": fixed places, groups of three kept apart by a narrow blank, decimal sign by language or as chosen. */
 export function fixed(value: number, places: number, language: Language): string {
-  const key = `${language}${String(places)}`;
+  const key = String(places);
   let format = formats.get(key);
   if (format === undefined) {
-    format = new Intl.NumberFormat(language, {
+    format = new Intl.NumberFormat(DIGITS_OF, {
       minimumFractionDigits: places,
       maximumFractionDigits: places,
       useGrouping: true,
@@ -52,10 +65,23 @@ export function fixed(value: number, places: number, language: Language): string
     });
     formats.set(key, format);
   }
-  return format
-    .formatToParts(value)
-    .map((part) => (part.type === 'group' ? '\u202f' : part.type === 'minusSign' ? '−' : part.value))
-    .join('');
+  return written(format, value, decimalSign(language));
+}
+
+/** A number at the beginning, what stands behind it. */
+const SHOWN = /^([+\-−]?)(\d+)(?:\.(\d+))?(?![\d.,])(.*)$/s;
+
+/**
+ * A number as a readout showed it, "12.340 kN": every digit of it, grouped and with the decimal sign of the page. What is
+ * no number stays as it is.
+ */
+export function asShown(text: string, language: Language): string {
+  const parts = SHOWN.exec(text);
+  if (parts === null) return text;
+  const [, sign = '', whole = '', places, behind = ''] = parts;
+  const grouped = whole.replace(/\B(?=(?:\d{3})+$)/g, '\u202f');
+  const decimals = places === undefined ? '' : `${decimalSign(language)}${places}`;
+  return `${sign === '-' ? '−' : sign}${grouped}${decimals}${behind}`;
 }
 
 /** A decimal that a rule has left, "46400" or "23.5", by locale; its digits stay what they are. */
@@ -94,10 +120,8 @@ export function quantityText(
 
 /** At most this many significant digits, no trailing zeros; for formula inputs, where places differ. */
 export function significant(value: number, digits: number, language: Language): string {
-  return new Intl.NumberFormat(language, { maximumSignificantDigits: digits, useGrouping: true })
-    .formatToParts(value)
-    .map((part) => (part.type === 'group' ? '\u202f' : part.type === 'minusSign' ? '−' : part.value))
-    .join('');
+  const format = new Intl.NumberFormat(DIGITS_OF, { maximumSignificantDigits: digits, useGrouping: true });
+  return written(format, value, decimalSign(language));
 }
 
 /** "0:07.4", "12:30.0": minutes and seconds, for elapsed time. */

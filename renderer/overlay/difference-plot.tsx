@@ -5,6 +5,7 @@ import { type AlignedCurve, overlayDifference } from '../../core/drawing/overlay
 import { DifferenceValues } from './overlay-values.tsx';
 import { DrawingCanvas } from '../plot/drawing-canvas.tsx';
 import { significant } from '../numbers/format.ts';
+import { decimalSign } from '../numbers/number-form.ts';
 import { language } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 
@@ -42,13 +43,13 @@ export function DifferencePlot({
         class="overlay-difference-canvas"
         role="img"
         aria-label={`${title}. ${text.differenceMost(figure(y[most]), figure(x[most]))}`}
-        changes={[outcome, range, language.value]}
+        changes={[outcome, range, language.value, decimalSign(language.value)]}
         drawing={(widthMm, heightMm) =>
           curvePlot({
             widthMm,
             heightMm,
             title,
-            decimalSign: language.value === 'es' ? ',' : '.',
+            decimalSign: decimalSign(language.value),
             x: { ...first.plot.x, range },
             y: { title: `Δ ${first.plot.y.title}`, unit: '' },
             traces: [{ name: title, x, y, length: x.length }],

@@ -12,6 +12,7 @@ import { NAME_LENGTH_MAX } from '../../core/limits.ts';
 import { marked } from '../archive/marked-pulls.ts';
 import { Button } from '../design/button.tsx';
 import { FaultBlock, Field } from '../design/field.tsx';
+import { decimalSign } from '../numbers/number-form.ts';
 import { savePicture } from '../plot/save-picture.ts';
 import { WordSelect } from '../stations/set/word-select.tsx';
 import { errand } from '../store/errand.ts';
@@ -89,9 +90,9 @@ export function OverlayPlace() {
       penOf: penNumber,
       chosen: first?.pullId ?? null,
       range: range.value ?? whole.value,
-      decimalSign: language.value === 'es' ? (',' as const) : ('.' as const),
+      decimalSign: decimalSign(language.value),
     }),
-    [curves, first, range.value, whole.value, language.value, form.value],
+    [curves, first, range.value, whole.value, language.value, form.value, decimalSign(language.value)],
   );
   const save = async (as: PictureForm): Promise<void> => {
     await savePicture(

@@ -10,6 +10,7 @@ import { displayUnit } from '../numbers/display-unit.ts';
 import { fixed, placesOf } from '../numbers/format.ts';
 import { convert } from '../../core/quantity/units.ts';
 import { loadUnit } from '../numbers/display-unit.ts';
+import { decimalSign } from '../numbers/number-form.ts';
 import type { CurveColumns } from '../store/curve-columns.ts';
 import { language, units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
@@ -92,6 +93,7 @@ export function PullPlot(props: PullPlotProps) {
         columns,
         units.value,
         language.value,
+        decimalSign(language.value),
         waiting,
         whole,
         gaps.length,

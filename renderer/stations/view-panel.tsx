@@ -3,6 +3,7 @@ import { type Signal, useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { Button } from '../design/button.tsx';
 import { Choice } from '../design/field.tsx';
+import { NUMBER_FORMS, NUMBER_SAMPLES } from '../numbers/number-form.ts';
 import { doingShown } from '../doing/doing-shown.ts';
 import { guideShown } from '../guide/guide-shown.ts';
 import { keysShown } from '../keys/keys-shown.ts';
@@ -69,6 +70,17 @@ export function ViewPanel() {
             value={settings.language}
             onChoose={(value) => changeView({ language: value })}
           />
+          <Choice
+            name={text.numbers}
+            showName
+            options={NUMBER_FORMS.map((value) => ({
+              value,
+              label: value === 'language' ? text.numberAsLanguage : NUMBER_SAMPLES[value],
+            }))}
+            value={settings.numbers}
+            onChoose={(value) => changeView({ numbers: value })}
+          />
+          <p class="pencil small">{text.numbersTyped}</p>
           <div class="panel-ways">
             {(['instruments', 'people', 'self-check'] as const).map((where) => (
               <Button

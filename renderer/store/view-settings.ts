@@ -1,9 +1,10 @@
 /** How the page shows things: units, ground, language, size of the digits. Never touches what is recorded. */
-import { computed, signal } from '@preact/signals';
+import { computed, effect, signal } from '@preact/signals';
 import { z } from 'zod';
 import { THEME_NAMES, type ThemeName } from '../design/palette.ts';
 import { remember, remembered } from './remembered.ts';
 import { UNIT_SYSTEMS } from '../numbers/display-unit.ts';
+import { NUMBER_FORMS, numberForm, suggestedForm } from '../numbers/number-form.ts';
 
 /** Height of the load's digits: `fit` goes with the width of the window, the others hold whatever it costs. */
 export const DIGIT_SIZES = ['fit', '13', '18', '25'] as const;
@@ -13,6 +14,7 @@ const settings = z.object({
   theme: z.enum(['system', ...THEME_NAMES]).catch('system'),
   language: z.enum(['en', 'es']).catch('en'),
   digitsMm: z.enum(DIGIT_SIZES).catch('fit'),
+  numbers: z.enum(NUMBER_FORMS).catch('language'),
 });
 export type ViewSettings = z.infer<typeof settings>;
 
@@ -26,12 +28,17 @@ function suggested(): ViewSettings {
     theme: 'system',
     language: tongue.startsWith('es') ? 'es' : 'en',
     digitsMm: 'fit',
+    numbers: suggestedForm(tongue.startsWith('es') ? 'es' : 'en', new Intl.NumberFormat(tongue).format(1.5)),
   };
 }
 
 export const viewSettings = signal<ViewSettings>(remembered(KEY, settings, suggested()));
 export const units = computed(() => viewSettings.value.units);
 export const language = computed(() => viewSettings.value.language);
+
+effect(() => {
+  numberForm.value = viewSettings.value.numbers;
+});
 
 export function changeView(change: Partial<ViewSettings>): void {
   viewSettings.value = { ...viewSettings.value, ...change };

@@ -25,6 +25,7 @@ import { savePicture } from '../plot/save-picture.ts';
 import { WordSelect } from '../stations/set/word-select.tsx';
 import { errand } from '../store/errand.ts';
 import { archiveView } from '../store/place.ts';
+import { decimalSign } from '../numbers/number-form.ts';
 import { language, units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import { VIEWS, quantity, shown, shownUnit, trendText, view } from './trend-choice.ts';
@@ -52,7 +53,7 @@ function picture(): Omit<TrendPicture, 'widthMm' | 'heightMm'> {
   return {
     title: `${name}, ${text.views[view.value]}`,
     axis: `${name}, ${shownUnit()}`,
-    decimalSign: language.value === 'es' ? ',' : '.',
+    decimalSign: decimalSign(language.value),
     shown,
     minimum: minimumLine(rules.value, {
       alone: (value) => text.minimum(trendText(value)),
@@ -166,7 +167,14 @@ export function TrendPlace() {
             role="img"
             tabIndex={0}
             aria-label={picture().title}
-            changes={[points.value, rules.value, view.value, units.value, language.value]}
+            changes={[
+              points.value,
+              rules.value,
+              view.value,
+              units.value,
+              language.value,
+              decimalSign(language.value),
+            ]}
             drawing={(widthMm, heightMm) => {
               const its = plot(widthMm, heightMm);
               return its === null ? null : curvePlot(its);

@@ -1,4 +1,5 @@
 /** Sentences of core and recorder in the language chosen: by a table of their forms; what it does not hold stays as it is. */
+import { decimalSign } from '../numbers/number-form.ts';
 import { UNITS } from '../../core/quantity/units.ts';
 import { inFieldWords } from '../../core/specimen/field-words.ts';
 import { language } from '../store/view-settings.ts';
@@ -38,9 +39,9 @@ const DECIMAL = new RegExp(
   'gu',
 );
 
-/** On a Spanish page. */
+/** Where numbers have a comma on the page, by its language or as chosen. */
 export function withDecimalComma(text: string): string {
-  if (language.value !== 'es') return text;
+  if (decimalSign(language.value) !== ',') return text;
   return text.replace(DECIMAL, (number) => number.replace('.', ','));
 }
 

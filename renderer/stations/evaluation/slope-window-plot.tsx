@@ -11,6 +11,7 @@ import type { PlotLine } from '../../../core/drawing/plot-input.ts';
 import { convert } from '../../../core/quantity/units.ts';
 import type { Evaluation } from '../../../core/results/evaluation.ts';
 import { fixed, placesOf } from '../../numbers/format.ts';
+import { decimalSign } from '../../numbers/number-form.ts';
 import { plotUnits, plotWords } from '../../overlay/overlay-curves.ts';
 import { curveFrom } from '../../overlay/read-pull.ts';
 import { DrawingCanvas, cssPxPerMm } from '../../plot/drawing-canvas.tsx';
@@ -66,7 +67,7 @@ export function SlopeWindowPlot({ opened, evaluation, window, onMove, onSettled 
       widthMm,
       heightMm,
       title: text.slopePlot,
-      decimalSign: language.value === 'es' ? (',' as const) : ('.' as const),
+      decimalSign: decimalSign(language.value),
       x: { ...curve.plot.x, range: range.x },
       y: { ...curve.plot.y, range: range.y },
       traces: [{ ...(curve.plot.traces[0] ?? { name: '', x: [], y: [], length: 0 }), index: curve.index }],
@@ -86,7 +87,7 @@ export function SlopeWindowPlot({ opened, evaluation, window, onMove, onSettled 
         class="slope-window-canvas"
         role="group"
         aria-label={text.slopePlot}
-        changes={[curve, evaluation, language.value]}
+        changes={[curve, evaluation, language.value, decimalSign(language.value)]}
         drawing={drawing}
       >
         {(['lowerMpa', 'upperMpa'] as const).map((end) => (

@@ -3,7 +3,7 @@ import { useSignal } from '@preact/signals';
 import type { PreviewLine } from '../../../core/contract/readout-requests.ts';
 import type { Session } from '../../../core/contract/session.ts';
 import { Button } from '../../design/button.tsx';
-import { fixed } from '../../numbers/format.ts';
+import { asShown, fixed } from '../../numbers/format.ts';
 import { bytesWithoutLine } from '../../store/session-store.ts';
 import { language } from '../../store/view-settings.ts';
 import { told } from '../../words/told.ts';
@@ -94,11 +94,12 @@ function LineRow({ line, keys }: { readonly line: PreviewLine; readonly keys: re
               {value === undefined ? (
                 words.value.common.none
               ) : value.status === 'ok' ? (
-                value.shownText
+                asShown(value.shownText, language.value)
               ) : (
                 // Where no number was shown, its text is the status itself.
                 <span>
-                  {figures[value.status]} {value.shownText === value.status ? '' : value.shownText}
+                  {figures[value.status]}{' '}
+                  {value.shownText === value.status ? '' : asShown(value.shownText, language.value)}
                 </span>
               )}
             </td>

@@ -12,7 +12,7 @@ import type { UnitSymbol } from '../../../core/quantity/units.ts';
 import { Button } from '../../design/button.tsx';
 import { FaultBlock, Field } from '../../design/field.tsx';
 import { say } from '../../design/said.tsx';
-import { fixed } from '../../numbers/format.ts';
+import { asShown, fixed } from '../../numbers/format.ts';
 import { errand } from '../../store/errand.ts';
 import { learning, request, session } from '../../store/session-store.ts';
 import { language } from '../../store/view-settings.ts';
@@ -184,7 +184,7 @@ function Moved({ field }: { readonly field: string }) {
   return (
     <span class="number">
       {' '}
-      {live === undefined ? '–' : live.shownText.replace(/ 1$/, '')} · {text.moved}{' '}
+      {live === undefined ? '–' : asShown(live.shownText.replace(/ 1$/, ''), language.value)} · {text.moved}{' '}
       {fixed(moved, 3, language.value)}
     </span>
   );

@@ -8,7 +8,7 @@ import { addressOf } from '../../../core/contract/source-address.ts';
 import { Button } from '../../design/button.tsx';
 import { FaultBlock } from '../../design/field.tsx';
 import { ReadoutInstruments } from '../../instruments/chosen-instruments.tsx';
-import { fixed } from '../../numbers/format.ts';
+import { asShown, fixed } from '../../numbers/format.ts';
 import { errand } from '../../store/errand.ts';
 import { goTo } from '../../store/place.ts';
 import {
@@ -278,7 +278,7 @@ function OpenReadout() {
                     {value === undefined
                       ? '–'
                       : value.status === 'ok'
-                        ? value.shownText
+                        ? asShown(value.shownText, language.value)
                         : figures[value.status]}
                   </dd>
                   <dd class="pencil small">{told(quantity)}</dd>

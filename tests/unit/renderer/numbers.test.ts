@@ -1,11 +1,21 @@
-import { describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it } from 'vitest';
+import { certificateCsv } from '../../../core/certificate/certificate-csv.ts';
+import { composeCertificate } from '../../../core/certificate/compose-certificate.ts';
+import { curvePlot } from '../../../core/drawing/curve-plot.ts';
+import { svgText } from '../../../core/drawing/svg-text.ts';
+import { parseQuantity } from '../../../core/quantity/parse-quantity.ts';
+import { usuallyReported } from '../../../core/results/reported-in.ts';
+import { NUMBER_FORMS, numberForm, suggestedForm } from '../../../renderer/numbers/number-form.ts';
+import { exampleInput } from '../certificate/example-input.ts';
 import { displayUnit, loadUnit, unitForValue } from '../../../renderer/numbers/display-unit.ts';
 import {
+  asShown,
   atResolution,
   elapsedText,
   fixed,
   momentText,
   quantityText,
+  significant,
 } from '../../../renderer/numbers/format.ts';
 
 describe('numbers on the screen', () => {
@@ -91,4 +101,87 @@ describe('a load by the step of its readout', () => {
       expect(new Set(shown).size).toBe(shown.length);
     }
   });
+});
+
+describe('the form of numbers that was chosen', () => {
+  afterEach(() => {
+    numberForm.value = 'language';
+  });
+
+  it('counts before the language: an English page with a comma, a Spanish one with a point', () => {
+    numberForm.value = 'comma';
+    expect(fixed(-14_230.5, 1, 'en')).toBe('−14\u202f230,5');
+    expect(significant(0.001234, 3, 'en')).toBe('0,00123');
+    expect(elapsedText(59.96, 'en')).toBe('1:00,0');
+    numberForm.value = 'point';
+    expect(fixed(14_230.5, 1, 'es')).toBe('14\u202f230.5');
+  });
+
+  // ISO 80000-1:2022, 7.3.1 (from memory): digits are set apart by a small space, never by a point or a comma.
+  it('never sets thousands apart by a sign that could be a decimal sign', () => {
+    for (const form of NUMBER_FORMS)
+      for (const language of ['en', 'es'] as const) {
+        numberForm.value = form;
+        expect(fixed(1_234_567, 0, language)).toBe('1\u202f234\u202f567');
+        expect(fixed(1_234.5, 1, language)).toMatch(/^1\u202f234[.,]5$/);
+      }
+  });
+
+  it('is suggested by the machine’s own language where that writes numbers otherwise than the page', () => {
+    expect(suggestedForm('en', '1.5')).toBe('language');
+    expect(suggestedForm('en', '1,5')).toBe('comma');
+    expect(suggestedForm('es', '1.5')).toBe('point');
+    expect(suggestedForm('es', '1,5')).toBe('language');
+  });
+
+  it('is read again as it is written, in every form', () => {
+    for (const form of NUMBER_FORMS) {
+      numberForm.value = form;
+      // Three places behind a comma could be thousands as well, and are refused rather than guessed.
+      for (const [value, places] of [
+        [12.7, 1],
+        [0.25, 2],
+        [14_230, 0],
+        [1.2345, 4],
+      ] as const) {
+        const read = parseQuantity(`${fixed(value, places, 'en')} mm`, { dimension: 'length' });
+        expect(read.ok ? read.quantity.core : read.fault).toBe(value);
+      }
+    }
+  });
+
+  it('writes what a readout showed with every digit of it', () => {
+    expect(asShown('12.340 kN', 'en')).toBe('12.340 kN');
+    expect(asShown('12.340 kN', 'es')).toBe('12,340 kN');
+    expect(asShown('-1234567.80 N', 'es')).toBe('−1\u202f234\u202f567,80 N');
+    expect(asShown('0.10', 'es')).toBe('0,10');
+    // Words of a readout, and what is no number, stay as they came.
+    for (const text of ['overload', 'out-of-range', '1.2.3', '12,5 kN', ''])
+      expect(asShown(text, 'es')).toBe(text);
+  });
+
+  it('never reaches a file', () => {
+    const files = (): string[] => [
+      certificateCsv(composeCertificate(exampleInput())),
+      svgText(
+        curvePlot({
+          widthMm: 120,
+          heightMm: 80,
+          title: 'T',
+          x: { title: 'extension', unit: 'mm' },
+          y: { title: 'load', unit: 'kN' },
+          traces: [{ name: 'a', x: [0, 0.5], y: [0, 1.5], length: 2 }],
+        }),
+      ),
+    ];
+    const before = files();
+    numberForm.value = 'comma';
+    expect(files()).toEqual(before);
+  });
+});
+
+// ISO 6892-1:2019, clause 22 (from memory): strengths to the nearest 1 MPa; ASTM E8/E8M 7.14.1: 100 psi below 50 000, 500 below 100 000.
+it('a strength in a list is rounded as results are, by the usual rule of the units shown', () => {
+  expect(usuallyReported(435.37, 'SI')).toMatchObject({ text: '435', unit: 'MPa' });
+  expect(usuallyReported(435.37, 'US')).toMatchObject({ text: '63000', unit: 'psi' });
 });
