@@ -1,6 +1,6 @@
 /** Names of the curves with a piece of their line and marker, in columns below the picture. */
 import type { Box, Shape } from './drawing.ts';
-import { INK, type Pen } from './pens.ts';
+import { INK, type Pen, markerFillOf } from './pens.ts';
 
 export interface LegendEntry {
   readonly name: string;
@@ -45,7 +45,7 @@ export function legendShapes(entries: readonly LegendEntry[], box: Box): Shape[]
         y,
         sizeMm: 1.8,
         stroke: { colour: pen.stroke.colour, widthMm: 0.25 },
-        fill: '#ffffff',
+        fill: markerFillOf(pen),
       },
       {
         kind: 'text',

@@ -6,7 +6,7 @@ import { type DifferenceOutcome, differenceOf } from '../curve/difference.ts';
 import { factorToCore } from '../quantity/units.ts';
 import type { Evaluation } from '../results/evaluation.ts';
 import type { ReadingsOrigin } from '../pull/readings-origin.ts';
-import { type Pen, penOf } from './pens.ts';
+import { PENS, type Pen, penOf } from './pens.ts';
 import type { CurvePlotInput, PlotLine, PlotMark } from './plot-input.ts';
 import {
   type PlotUnits,
@@ -14,11 +14,12 @@ import {
   type PullPlotForm,
   type PullPlotLack,
   type PullPlotWords,
+  channelAlong,
   pullPlot,
 } from './pull-plot.ts';
 
-/** Curves laid over each other at most: dash and marker together tell thirty-six apart, colour no more than six. */
-export const OVERLAY_CURVES_MAX = 120;
+/** Curves laid over each other at most: as many as pens tell apart, in a grey print too. */
+export const OVERLAY_CURVES_MAX = PENS;
 /** Readings of all curves together: some 30 bytes each are held, and twice that while a picture is made. */
 export const OVERLAY_READINGS_MAX = 8_000_000;
 /** Corner points of all curves together on a screen; each has its share, extremes kept. */
@@ -128,9 +129,7 @@ function elasticZero(
   ];
   if (form === 'load-extension')
     // A picture over the extension has no place for a foot that was found on the travel.
-    return strain.channel === (curve.extensionMm === undefined ? 'travel' : 'extension')
-      ? footMm / factorToCore(units.length)
-      : undefined;
+    return strain.channel === channelAlong(curve) ? footMm / factorToCore(units.length) : undefined;
   if (along === undefined || curve.timeS === undefined) return undefined;
   const passed = alignmentShift(
     { length: slope.fromIndex + 1, x: curve.timeS, y: along, from },

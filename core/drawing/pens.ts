@@ -4,7 +4,11 @@ import type { MarkerForm, Stroke } from './drawing.ts';
 export interface Pen {
   readonly stroke: Stroke;
   readonly marker: MarkerForm;
+  readonly markerFill: MarkerFill;
 }
+
+/** A marker's inside: the ground, or the pen's own colour. */
+export type MarkerFill = 'ground' | 'pen';
 
 /** Dark enough on white paper for lines (3 : 1 and more). */
 const COLOURS = ['#15191c', '#8f3d12', '#1a6cc0', '#5b1f8c', '#8a6700', '#59646d'] as const;
@@ -17,23 +21,39 @@ const DASHES: readonly (readonly number[] | null)[] = [
   [5, 1.2, 0.6, 0.8, 0.6, 1.2],
 ];
 const MARKERS: readonly MarkerForm[] = ['circle', 'square', 'triangle', 'diamond', 'plus', 'cross'];
+/** Plus and cross have no inside. */
+const FILLABLE: readonly MarkerForm[] = ['circle', 'square', 'triangle', 'diamond'];
 const CURVE_WIDTH_MM = 0.35;
+const WIDE_CURVE_MM = 0.75;
 
-/** The pen of the curve with this number, from 0. Dash and marker together repeat after thirty-six curves. */
+const ROUNDS = MARKERS.length + FILLABLE.length;
+/** How many pens are told apart without colour: every dash with every marker, those with an inside twice, in two widths. */
+export const PENS = 2 * DASHES.length * ROUNDS;
+
+/** The pen of the curve with this number, from 0; after PENS they repeat. */
 export function penOf(number: number): Pen {
   const dash = DASHES[number % DASHES.length] ?? null;
   // Shifted by one each round, so that a dash meets another marker in the next.
-  const round = Math.floor(number / DASHES.length);
+  const round = Math.floor(number / DASHES.length) % ROUNDS;
+  const isFilled = round >= MARKERS.length;
+  const forms = isFilled ? FILLABLE : MARKERS;
+  const isWide = number % PENS >= PENS / 2;
   return {
     stroke: {
       colour: COLOURS[number % COLOURS.length] ?? COLOURS[0],
-      widthMm: CURVE_WIDTH_MM,
+      widthMm: isWide ? WIDE_CURVE_MM : CURVE_WIDTH_MM,
       ...(dash === null ? {} : { dashMm: dash }),
     },
-    marker: MARKERS[(number + round) % MARKERS.length] ?? 'circle',
+    marker: forms[(number + round) % forms.length] ?? 'circle',
+    markerFill: isFilled ? 'pen' : 'ground',
   };
 }
 
+/** What is inside its marker. */
+export const markerFillOf = ({ markerFill, stroke }: Pen): string =>
+  markerFill === 'pen' ? stroke.colour : PAPER;
+
+export const PAPER = '#ffffff';
 export const INK = '#15191c';
 export const EDGE = '#6b747b';
 export const PURPLE = '#5b1f8c';

@@ -3,7 +3,7 @@ import { thinCurve } from '../curve/thin-curve.ts';
 import type { ThinnedTrace } from '../curve/thinning.ts';
 import type { Axis } from './axis.ts';
 import type { Box, Shape } from './drawing.ts';
-import { FRAME, GAP_LINE, GRID, HELP_LINE, INK, PENCIL, type Pen } from './pens.ts';
+import { FRAME, GAP_LINE, GRID, HELP_LINE, INK, PENCIL, type Pen, markerFillOf } from './pens.ts';
 import type { PlotLine, PlotTrace } from './plot-input.ts';
 
 /** Corner points of one trace: ten for each millimetre of a wide picture. */
@@ -187,7 +187,7 @@ export class PlotArea {
         y,
         sizeMm: MARKER_MM,
         stroke: { colour: pen.stroke.colour, widthMm: 0.25 },
-        fill: '#ffffff',
+        fill: markerFillOf(pen),
       });
     }
     return shapes;
@@ -210,7 +210,7 @@ export class PlotArea {
         y,
         sizeMm: MARKER_MM,
         stroke: { colour: pen.stroke.colour, widthMm: 0.25 },
-        fill: '#ffffff',
+        fill: markerFillOf(pen),
       }));
     return { shapes, points: shapes.length };
   }

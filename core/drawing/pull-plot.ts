@@ -6,7 +6,7 @@ import type { Evaluation } from '../results/evaluation.ts';
 import type { Result } from '../results/result.ts';
 import { type AxisInput, axisTitle } from './axis.ts';
 import { type FoundName, foundMarks, offsetLines } from './found-on-curve.ts';
-import type { CurvePlotInput, PlotMark } from './plot-input.ts';
+import type { CurvePlotInput, PlotLine, PlotMark } from './plot-input.ts';
 
 export const PULL_PLOT_FORMS = ['load-extension', 'stress-strain', 'load-time'] as const;
 export type PullPlotForm = (typeof PULL_PLOT_FORMS)[number];
@@ -88,18 +88,32 @@ export function pullPlot(request: PullPlotRequest): PullPlotOutcome {
       x: axis(xTitle, xUnit),
       y: axis(yTitle, yUnit),
       traces: [{ name: request.name, x, y, length: lengthOf(request), gaps }],
-      lines:
-        request.form === 'stress-strain'
-          ? offsetLines(
-              request.evaluation,
-              { xPerStrain: 100, yPerMpa: 1 / factorToCore(units.stress) },
-              (percent) => (request.words ?? ENGLISH).offset(String(percent)),
-            )
-          : [],
+      lines: offsetLinesOf(request, units),
       marks: marksOf(request, x, y),
     },
   };
 }
+
+/** Over time there is none; over extension only where the strain is that extension by a length, and the area is known. */
+function offsetLinesOf(
+  { curve, evaluation, form, words = ENGLISH }: PullPlotRequest,
+  units: PlotUnits,
+): PlotLine[] {
+  const { strain, areaMm2 } = evaluation;
+  const said = (percent: number): string => words.offset(String(percent));
+  if (form === 'stress-strain')
+    return offsetLines(evaluation, { xPerStrain: 100, yPerMpa: 1 / factorToCore(units.stress) }, said);
+  if (form === 'load-time' || strain?.channel !== channelAlong(curve) || areaMm2 === undefined) return [];
+  const scale = {
+    xPerStrain: strain.lengthMm / factorToCore(units.length),
+    yPerMpa: areaMm2 / factorToCore(units.force),
+  };
+  return offsetLines(evaluation, scale, said);
+}
+
+/** What a picture of load over extension is drawn over. */
+export const channelAlong = (curve: Curve): 'extension' | 'travel' =>
+  curve.extensionMm === undefined ? 'travel' : 'extension';
 
 function lengthOf({ curve, evaluation }: PullPlotRequest): number {
   return evaluation.marks.fracture === undefined ? curve.length : drawnLength(curve);

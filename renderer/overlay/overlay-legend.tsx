@@ -155,8 +155,11 @@ function Entry({
   );
 }
 
+/** The sample is drawn somewhat wider than the curve. */
+const SAMPLE_WIDTH = 1.4;
+
 function PenSample({ number }: { readonly number: number }) {
-  const { stroke, marker } = penOf(number);
+  const { stroke, marker, markerFill } = penOf(number);
   const palette = PALETTES[theme.value];
   const colour = groundColour(palette, stroke.colour);
   return (
@@ -167,10 +170,15 @@ function PenSample({ number }: { readonly number: number }) {
         x2="11"
         y2="1.75"
         stroke={colour}
-        stroke-width="0.5"
+        stroke-width={stroke.widthMm * SAMPLE_WIDTH}
         stroke-dasharray={stroke.dashMm?.join(' ')}
       />
-      <path d={markerPath(marker, 5.5, 1.75, 1)} fill={palette.paper} stroke={colour} stroke-width="0.3" />
+      <path
+        d={markerPath(marker, 5.5, 1.75, 1)}
+        fill={markerFill === 'pen' ? colour : palette.paper}
+        stroke={colour}
+        stroke-width="0.3"
+      />
     </svg>
   );
 }

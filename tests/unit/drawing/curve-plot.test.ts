@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { curvePlot } from '../../../core/drawing/curve-plot.ts';
 import type { Drawing, Shape } from '../../../core/drawing/drawing.ts';
+import { OVERLAY_CURVES_MAX } from '../../../core/drawing/overlay-plot.ts';
 import { penOf } from '../../../core/drawing/pens.ts';
 import type { CurvePlotInput } from '../../../core/drawing/plot-input.ts';
 import { svgText } from '../../../core/drawing/svg-text.ts';
@@ -85,14 +86,24 @@ describe('a picture of curves', () => {
   it('tells its curves apart by dash and marker as well, each named in a legend', () => {
     const traces = Array.from({ length: 12 }, (_, i) => ({ ...RISE, name: `W-${String(i)}` }));
     const drawing = plotOf({ traces, heightMm: 140 });
-    const looks = Array.from(
-      { length: 36 },
-      (_, i) => `${String(penOf(i).stroke.dashMm)} ${penOf(i).marker}`,
-    );
-    expect(new Set(looks).size).toBe(36);
     const texts = ofKind(drawing, 'text');
     for (const { name } of traces) expect(texts.map((t) => t.text)).toContain(name);
     expect(Math.max(...texts.map((t) => t.y))).toBeLessThan(140);
+  });
+
+  it('has as many pens as curves are laid over each other, no two alike in a grey print', () => {
+    const looks = Array.from({ length: OVERLAY_CURVES_MAX }, (_, i) => {
+      const { stroke, marker, markerFill } = penOf(i);
+      return [String(stroke.dashMm), stroke.widthMm, marker, markerFill].join(' ');
+    });
+    expect(new Set(looks).size).toBe(120);
+  });
+
+  it('fills the markers of the later pens, which without it were those of the first', () => {
+    const traces = Array.from({ length: 40 }, (_, i) => ({ ...RISE, name: `W-${String(i)}` }));
+    const fills = ofKind(plotOf({ traces, heightMm: 200 }), 'marker').map(({ fill }) => fill);
+    expect(fills).toContain(penOf(39).stroke.colour);
+    expect(fills).toContain('#ffffff');
   });
 
   it('a single curve needs neither legend nor markers', () => {

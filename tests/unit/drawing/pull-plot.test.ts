@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { readCurveCsv } from '../../../core/curve/read-csv.ts';
 import { curvePlot } from '../../../core/drawing/curve-plot.ts';
-import { US_PLOT_UNITS, pullPlot } from '../../../core/drawing/pull-plot.ts';
+import { type PullPlot, SI_PLOT_UNITS, US_PLOT_UNITS, pullPlot } from '../../../core/drawing/pull-plot.ts';
 import { individualsPlot, scatterPlot } from '../../../core/drawing/scatter-plot.ts';
 import { evaluate } from '../../../core/results/evaluate.ts';
 import { readSpecimen } from '../../../core/specimen/read-specimen.ts';
@@ -34,15 +34,18 @@ function without<T extends object, K extends keyof T>(whole: T, key: K): Omit<T,
   return rest;
 }
 
+/** How far the first offset line passes from the mark of its proof strength, upwards. */
+function besideProof(lines: PullPlot['lines'], marks: PullPlot['marks']): number {
+  const [line] = lines ?? [];
+  const proof = marks?.find((mark) => mark.words.startsWith('Rp0.2'));
+  if (line === undefined || proof === undefined) throw new Error('line and mark are there');
+  return line.y1 + ((line.y2 - line.y1) / (line.x2 - line.x1)) * (proof.x - line.x1) - proof.y;
+}
+
 describe('the picture of a pull', () => {
   it('as stress over strain has the offset line cross the curve where the proof strength is', () => {
     const { lines, marks, traces } = plotted({});
-    const [line] = lines ?? [];
-    const proof = marks?.find((mark) => mark.words.startsWith('Rp0.2'));
-    if (line === undefined || proof === undefined) throw new Error('line and mark are there');
-    const slope = (line.y2 - line.y1) / (line.x2 - line.x1);
-    const onLine = line.y1 + slope * (proof.x - line.x1);
-    expect(Math.abs(onLine - proof.y)).toBeLessThan(15);
+    expect(Math.abs(besideProof(lines, marks))).toBeLessThan(15);
     // Published by the data set: Rm 1198.73 MPa (fixtures/curves/README.md).
     expect(Math.max(...[...(traces[0]?.y as Float64Array)])).toBeCloseTo(1198.73, 1);
     expect(marks?.map((mark) => mark.words.split(' ')[0])).toEqual(expect.arrayContaining(['Rp0.2', 'Rm']));
@@ -53,7 +56,21 @@ describe('the picture of a pull', () => {
     const us = plotted({ form: 'load-extension', units: US_PLOT_UNITS });
     expect([si.x.unit, si.y.unit, us.x.unit, us.y.unit]).toEqual(['mm', 'kN', 'in', 'lbf']);
     expect((us.traces[0]?.y[100] ?? 0) / (si.traces[0]?.y[100] ?? 1)).toBeCloseTo(224.809, 3);
-    expect(si.lines).toEqual([]);
+  });
+
+  it.each([
+    ['SI', SI_PLOT_UNITS],
+    ['US', US_PLOT_UNITS],
+  ] as const)('as load over extension has it there too, in %s units', (_, units) => {
+    const { lines, marks, y } = plotted({ form: 'load-extension', units });
+    // 15 MPa on the section of 5.003 mm across.
+    const tolerance = y.unit === 'kN' ? 0.3 : 67.4;
+    expect(Math.abs(besideProof(lines, marks))).toBeLessThan(tolerance);
+  });
+
+  it('has no offset line over time, nor over another length than the strain is of', () => {
+    expect(plotted({ form: 'load-time' }).lines).toEqual([]);
+    expect(plotted({ form: 'load-extension', curve: without(curve, 'extensionMm') }).lines).toEqual([]);
   });
 
   it('says of crosshead travel that it is travel', () => {
