@@ -1,7 +1,7 @@
 /**
  * A pull as linked data (JSON-LD) for those who publish results: process, test piece, dimensions and results in terms
  * of the Tensile Test Ontology and of the PMD Core Ontology that it stands on, in the patterns of its own example.
- * Values are unrounded, each with its unit. The curve is not in it: it is named as a file beside.
+ * Values are unrounded, each with its unit. The curve is not in it: a CSV or JSON of the pull has that.
  */
 import type { KeptPull } from '../../contract/pull-requests.ts';
 import { ORIGIN_NOTICES, originOfPull } from '../../pull/readings-origin.ts';
@@ -26,8 +26,6 @@ export interface PullJsonLdInput {
   readonly evaluation: Evaluation;
   /** Begins every identity; ends with "#", "/" or ":". Default: a URN of the pull's number. */
   readonly baseIri?: string;
-  /** Name or address of the readings as CSV. */
-  readonly readingsFile?: string;
 }
 
 export interface JsonLdNode {
@@ -47,7 +45,6 @@ const CONTEXT = {
   obo: 'http://purl.obolibrary.org/obo/',
   unit: 'http://qudt.org/vocab/unit/',
   time: 'http://www.w3.org/2006/time#',
-  csvw: 'http://www.w3.org/ns/csvw#',
   dcterms: 'http://purl.org/dc/terms/',
   rdfs: 'http://www.w3.org/2000/01/rdf-schema#',
   xsd: 'http://www.w3.org/2001/XMLSchema#',
@@ -143,7 +140,6 @@ class Graph {
   }
 
   #process(measured: readonly Measured[]): JsonLdNode {
-    const { readingsFile } = this.#input;
     return {
       '@id': this.#id('process'),
       '@type': 'pmdco:PMD_0000974',
@@ -152,15 +148,6 @@ class Graph {
       'obo:OBI_0000299': [
         this.#ref('result'),
         this.#ref('tested-piece'),
-        ...(readingsFile === undefined
-          ? []
-          : [
-              {
-                '@id': this.#id('readings'),
-                '@type': 'csvw:Table',
-                'csvw:url': { '@value': readingsFile, '@type': 'xsd:anyURI' },
-              },
-            ]),
         ...measured.map((m) => this.#ref(`${m.name}-datum`)),
       ],
       'obo:BFO_0000108': this.#ref('start'),

@@ -34,7 +34,6 @@ function input(change: Partial<PullJsonLdInput> = {}): PullJsonLdInput {
     specimen: specimen.specimen,
     evaluation: evaluate(curveOfReadings(), specimen.specimen, {}),
     baseIri: 'https://example.org/pull/7#',
-    readingsFile: 'pull-7.csv',
     ...change,
   };
 }
