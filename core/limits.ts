@@ -55,8 +55,11 @@ export const WAL_BYTES_MAX = 64 * 1_048_576;
 export const RECORDER_CONNECT_MS_MAX = 2_000;
 /** Longest wait for an answer of the recorder; closing a very long record takes some seconds. */
 export const RECORDER_ANSWER_MS_MAX = 60_000;
-/** The same for work on a whole archive, which tells how far it is or can be stopped. */
+/** The same for work on a whole archive, since it last told how far it is: only some of its steps take more than minutes. */
 export const RECORDER_LONG_ANSWER_MS_MAX = 2 * 3_600_000;
+/** A check lists so many findings of pulls that are sound, and so many faults; all are counted, and all fit in a message. */
+export const CHECK_SOUND_LINES_MAX = 3_000;
+export const CHECK_FAULT_LINES_MAX = 10_000;
 /** An archive of this size still works; backups and checks of it take long, and files by year are easier to look after. */
 export const ARCHIVE_LARGE_BYTES = 8 * 1_073_741_824;
 /** One half of the spool: six minutes of a fast readout (20 kB/s) even when the archive can't be written to. */

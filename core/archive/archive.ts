@@ -7,7 +7,14 @@ import type { KeptSpecimen } from '../contract/specimen-requests.ts';
 import type { ReadoutProfile } from '../contract/readout-profile.ts';
 import { archiveFaultOf } from './archive-fault.ts';
 import type { Batch, NewPull, PullEnd } from './batch.ts';
-import { type CheckOptions, checkArchive } from './check-archive.ts';
+import {
+  type CheckOptions,
+  type CheckStep,
+  type CheckStepListener,
+  type Checked,
+  checkArchive,
+  checkInSteps,
+} from './check-archive.ts';
 import { type RawChunk } from './codec/raw-block.ts';
 import { type NoteFracture, noteFracture } from './fracture-store.ts';
 import { type OpenOptions, isFull, openArchiveFile, pragmaNumber } from './open-archive.ts';
@@ -195,8 +202,16 @@ export class Archive {
     );
   }
 
-  check(options: CheckOptions): ReturnType<typeof checkArchive> {
-    const checked = checkArchive(this.connection, options);
+  check(options: CheckOptions & { readonly onStep?: CheckStepListener }): Checked {
+    return this.#withHalfCopy(checkArchive(this.connection, options));
+  }
+
+  /** Other calls may come between two steps. */
+  *checkInSteps(options: CheckOptions): Generator<CheckStep, Checked> {
+    return this.#withHalfCopy(yield* checkInSteps(this.connection, options));
+  }
+
+  #withHalfCopy(checked: Checked): Checked {
     if (!this.isHalfCopy) return checked;
     // What is there agrees with itself; what was kept last is not there.
     const line = { name: 'log', ok: false, words: halfCopySentence(this.path) };

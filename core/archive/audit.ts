@@ -6,7 +6,8 @@ import { createHash } from 'node:crypto';
 import { z } from 'zod';
 import { keepInStep } from './search/keep-entries.ts';
 import { type RowName, WITNESSED, rowHash } from './row-hash.ts';
-import { type Connection, countOf, eachRow, insert, oneRow, sqlBlob, sqlInteger } from './sql.ts';
+import { type Steps, atOnce, pages } from './in-steps.ts';
+import { type Connection, countOf, insert, oneRow, sqlBlob, sqlInteger } from './sql.ts';
 
 export interface AuditEntry {
   readonly what: string;
@@ -87,16 +88,29 @@ export interface ChainVerdict {
 }
 
 /** Walks the chain from its beginning. */
-export function checkChain(connection: Connection): ChainVerdict {
-  const length = countOf(connection, 'SELECT count(*) AS n FROM audit');
+export const checkChain = (connection: Connection): ChainVerdict => atOnce(chainInSteps(connection));
+
+/** The same in steps, up to and with an entry. */
+export function* chainInSteps(connection: Connection, last = Number.MAX_SAFE_INTEGER): Steps<ChainVerdict> {
+  const length = countOf(connection, 'SELECT count(*) AS n FROM audit WHERE audit_id <= ?', last);
   let previous: Uint8Array = NO_HASH;
-  // Row by row: a large archive has hundreds of thousands, with all that was said in them.
-  for (const row of eachRow(connection, auditRow, 'SELECT * FROM audit ORDER BY audit_id')) {
-    if (!equal(row.previous_hash, previous) || !equal(row.hash, hashOf(row)))
-      return { length, brokenAt: row.audit_id, lastHash: '' };
-    previous = row.hash;
+  // Page by page: a large archive has hundreds of thousands, with all that was said in them.
+  for (const rows of pages(connection, auditRow, auditPages(last))) {
+    for (const row of rows) {
+      if (!equal(row.previous_hash, previous) || !equal(row.hash, hashOf(row)))
+        return { length, brokenAt: row.audit_id, lastHash: '' };
+      previous = row.hash;
+    }
+    yield;
   }
   return { length, brokenAt: null, lastHash: Buffer.from(previous).toString('hex') };
 }
+
+const auditPages = (last: number) => ({
+  table: 'audit',
+  key: 'audit_id',
+  last,
+  idOf: (row: z.infer<typeof auditRow>) => row.audit_id,
+});
 
 const equal = (a: Uint8Array, b: Uint8Array): boolean => Buffer.compare(a, b) === 0;

@@ -6,11 +6,13 @@ import type { Reading } from '../contract/reading.ts';
 import type { ReadoutProfile } from '../contract/readout-profile.ts';
 import type { KeptSecond } from '../contract/second-readout.ts';
 import type { PullSource } from '../contract/source.ts';
-import { checkChain } from './audit.ts';
+import { chainInSteps } from './audit.ts';
+import { CheckLines } from './check-lines.ts';
 import type { RawChunk } from './codec/raw-block.ts';
 import { BlockDamagedError } from './codec/varint.ts';
-import { checkStatements } from './check-statements.ts';
+import { type LastRows, checkStatements, lastRows } from './check-statements.ts';
 import { checkKeptResults, type Recompute } from './check-results.ts';
+import { type Steps, atOnce } from './in-steps.ts';
 import { checkSearch } from './search/check-search.ts';
 import { damagedPhotos } from './photo-store.ts';
 import { pullRowOf } from './pull-reader.ts';
@@ -31,98 +33,175 @@ export interface CheckOptions {
   readonly pullId?: number | undefined;
   readonly reparse?: Reparse | undefined;
   readonly recompute?: Recompute | undefined;
-  /** Before each pull and each kept result; what it throws ends the check. */
-  readonly onStep?: ((done: number, of: number) => void) | undefined;
 }
 
-/** Never throws on damage: damage is what it looks for. Throws what `onStep` does. */
+/** How many pulls it has come to. */
+export interface CheckStep {
+  readonly done: number;
+  readonly of: number;
+}
+
+export interface Checked {
+  readonly sound: boolean;
+  readonly lines: CheckLine[];
+}
+
+/** The whole check in one go; `onStep` is told of each pull that it comes to, and ends it by what it throws. */
 export function checkArchive(
   connection: Connection,
-  { pullId, reparse, recompute, onStep = () => undefined }: CheckOptions,
-): { sound: boolean; lines: CheckLine[] } {
-  const lines: CheckLine[] = [];
-  const say = (name: string, ok: boolean, words: string): void => {
-    lines.push({ name, ok, words: words.slice(0, 2000) });
-  };
-  guarded(say, 'file', () => {
-    const verdict = z.string().parse(connection.pragma('integrity_check(1)', { simple: true }));
-    say('file', verdict === 'ok', verdict === 'ok' ? 'every page of the file is sound' : verdict);
+  { onStep = () => undefined, ...options }: CheckOptions & { readonly onStep?: CheckStepListener },
+): Checked {
+  const steps = checkInSteps(connection, options);
+  let told = -1;
+  for (;;) {
+    const step = steps.next();
+    if (step.done === true) return step.value;
+    const { done, of } = step.value;
+    if (of === 0 || done === told) continue;
+    told = done;
+    onStep(done, of);
+  }
+}
+
+export type CheckStepListener = (done: number, of: number) => void;
+
+/**
+ * The check in steps, between which other calls may have the connection. What is kept meanwhile is left for the next check:
+ * statements and pulls are looked at up to the last ones of its start. One step is as long as the file has pages: the database
+ * looks through them in one call, a second or two a gigabyte. Never throws on damage: damage is what it looks for. Throws an
+ * ArchiveRefusal for a pull that there is not.
+ */
+export function* checkInSteps(
+  connection: Connection,
+  { pullId, reparse, recompute }: CheckOptions,
+): Generator<CheckStep, Checked> {
+  const told = new CheckLines();
+  const say: Say = (name, ok, words) => told.add(name, ok, words);
+  let until: LastRows = { audit: Number.MAX_SAFE_INTEGER, of: new Map() };
+  let ids: number[] = [];
+  const begun = guarded(say, 'pulls', function* () {
+    yield* [];
+    until = lastRows(connection);
+    ids = pullId === undefined ? allPullIds(connection) : [pullRowOf(connection, pullId).pull_id];
   });
-  guarded(say, 'references', () => {
-    const broken = z.array(z.unknown()).parse(connection.pragma('foreign_key_check'));
-    say(
-      'references',
-      broken.length === 0,
-      broken.length === 0
-        ? 'every row that is named is there'
-        : `${broken.length} rows name one that is missing`,
-    );
-  });
-  guarded(say, 'audit chain', () => {
-    const { length, brokenAt, lastHash } = checkChain(connection);
-    say(
-      'audit chain',
-      brokenAt === null,
-      brokenAt === null
-        ? `all ${length} entries follow from one another; the last one is ${lastHash}`
-        : `broken at entry ${brokenAt} of ${length}`,
-    );
-  });
-  guarded(say, 'statements', () => {
-    const { checked, found } = checkStatements(connection);
-    say(
-      'statements',
-      found.length === 0,
-      found.length === 0 ? `${checked} rows are what the audit chain says of them` : found.join('; '),
-    );
-  });
-  guarded(say, 'photos', () => {
-    const { checked, damaged } = damagedPhotos(connection, pullId);
-    if (checked > 0)
-      say(
-        'photos',
-        damaged.length === 0,
-        damaged.length === 0
-          ? `${checked} ${checked === 1 ? 'photo agrees with its hash' : 'photos agree with their hashes'}`
-          : `${damaged.length} of ${checked} don't agree with their hashes: photo ${damaged.join(', ')}`,
-      );
-  });
-  guarded(say, 'search', () => {
-    const { checked, found } = checkSearch(connection, pullId);
-    say(
-      'search',
-      found.length === 0,
-      found.length === 0
-        ? `${checked} ${checked === 1 ? 'pull is' : 'pulls are'} found by what is written of ${checked === 1 ? 'it' : 'them'}`
-        : `the search index is derived and nothing recorded is touched, but ${found.join('; ')}`,
-    );
-  });
+  atOnce(begun);
+  const of = ids.length;
   let done = 0;
-  guarded(say, 'pulls', () => {
-    const ids = pullId === undefined ? allPullIds(connection) : [pullRowOf(connection, pullId).pull_id];
-    for (const id of ids) {
-      onStep(done++, ids.length);
-      guarded(say, `pull ${id}`, () => {
-        checkPull(connection, id, reparse, say);
-      });
-    }
-  });
+  /** A part of the check, each of its steps told as how many pulls it has come to. */
+  function* part(name: string, look: () => Steps<void>): Generator<CheckStep, void> {
+    yield { done, of };
+    const steps = guarded(say, name, look);
+    while (steps.next().done !== true) yield { done, of };
+  }
+  for (const [name, look] of wholeParts(connection, { pullId, until: () => until, say }))
+    yield* part(name, look);
+  for (const id of ids) {
+    yield* part(`pull ${id}`, () => checkPull(connection, id, reparse, (...line) => told.addOfPull(...line)));
+    done++;
+  }
   if (recompute !== undefined)
-    guarded(say, 'results', () => {
-      for (const { name, ok, words } of checkKeptResults(connection, pullId, recompute)) {
-        // How many there are is known only when they have been read: the pulls are what counts.
-        onStep(done, done);
-        say(name, ok, words);
+    yield* part('results', function* () {
+      for (const { name, ok, words } of checkKeptResults(connection, { pullId, until }, recompute)) {
+        told.addOfPull(name, ok, words);
+        yield;
       }
     });
-  return { sound: lines.every((line) => line.ok), lines };
+  return told.result();
 }
 
 type Say = (name: string, ok: boolean, words: string) => void;
 
-function guarded(say: Say, name: string, look: () => void): void {
+interface WholeCheck {
+  readonly pullId: number | undefined;
+  readonly until: () => LastRows;
+  readonly say: Say;
+}
+
+/** What is looked at once for the whole archive, in order. */
+function wholeParts(
+  connection: Connection,
+  { pullId, until, say }: WholeCheck,
+): readonly (readonly [name: string, look: () => Steps<void>])[] {
+  return [
+    [
+      'file',
+      function* () {
+        const verdict = z.string().parse(connection.pragma('integrity_check(1)', { simple: true }));
+        say('file', verdict === 'ok', verdict === 'ok' ? 'every page of the file is sound' : verdict);
+        yield;
+      },
+    ],
+    [
+      'references',
+      function* () {
+        const broken = z.array(z.unknown()).parse(connection.pragma('foreign_key_check'));
+        say(
+          'references',
+          broken.length === 0,
+          broken.length === 0
+            ? 'every row that is named is there'
+            : `${broken.length} rows name one that is missing`,
+        );
+        yield;
+      },
+    ],
+    [
+      'audit chain',
+      function* () {
+        const { length, brokenAt, lastHash } = yield* chainInSteps(connection, until().audit);
+        say(
+          'audit chain',
+          brokenAt === null,
+          brokenAt === null
+            ? `all ${length} entries follow from one another; the last one is ${lastHash}`
+            : `broken at entry ${brokenAt} of ${length}`,
+        );
+      },
+    ],
+    [
+      'statements',
+      function* () {
+        const { checked, found } = yield* checkStatements(connection, until());
+        say(
+          'statements',
+          found.length === 0,
+          found.length === 0 ? `${checked} rows are what the audit chain says of them` : found.join('; '),
+        );
+      },
+    ],
+    [
+      'photos',
+      function* () {
+        const { checked, damaged } = yield* damagedPhotos(connection, pullId);
+        if (checked > 0)
+          say(
+            'photos',
+            damaged.length === 0,
+            damaged.length === 0
+              ? `${checked} ${checked === 1 ? 'photo agrees with its hash' : 'photos agree with their hashes'}`
+              : `${damaged.length} of ${checked} don't agree with their hashes: photo ${damaged.join(', ')}`,
+          );
+      },
+    ],
+    [
+      'search',
+      function* () {
+        const { checked, found } = yield* checkSearch(connection, pullId);
+        say(
+          'search',
+          found.length === 0,
+          found.length === 0
+            ? `${checked} ${checked === 1 ? 'pull is' : 'pulls are'} found by what is written of ${checked === 1 ? 'it' : 'them'}`
+            : `the search index is derived and nothing recorded is touched, but ${found.join('; ')}`,
+        );
+      },
+    ],
+  ];
+}
+
+function* guarded(say: Say, name: string, look: () => Steps<void>): Steps<void> {
   try {
-    look();
+    yield* look();
   } catch (error) {
     const damage =
       error instanceof BlockDamagedError ||
@@ -141,6 +220,9 @@ function allPullIds(connection: Connection): number[] {
   ).map((row) => row.pull_id);
 }
 
+/** Read again in some twenty milliseconds. */
+const READINGS_PER_STEP = 2_000;
+
 const endRow = z.object({
   reading_count: sqlInteger,
   chunk_count: sqlInteger,
@@ -149,7 +231,13 @@ const endRow = z.object({
   readings_sha256: sqlBlob,
 });
 
-function checkPull(connection: Connection, pullId: number, reparse: Reparse | undefined, say: Say): void {
+/** In steps of one block, or of the readings of one. */
+function* checkPull(
+  connection: Connection,
+  pullId: number,
+  reparse: Reparse | undefined,
+  say: Say,
+): Steps<void> {
   const raw = createHash('sha256');
   let byteCount = 0;
   let damagedBlocks = 0;
@@ -157,6 +245,7 @@ function checkPull(connection: Connection, pullId: number, reparse: Reparse | un
     raw.update(bytes);
     byteCount += bytes.length;
     if (Buffer.compare(createHash('sha256').update(bytes).digest(), sha256) !== 0) damagedBlocks++;
+    yield;
   }
   say(
     `pull ${pullId}, raw bytes`,
@@ -173,6 +262,7 @@ function checkPull(connection: Connection, pullId: number, reparse: Reparse | un
     hashReadings(readings, block.readings);
     withExact ||= block.readings.some(({ channels }) => channels.some(({ exact }) => exact !== undefined));
     readingCount += block.readings.length;
+    yield;
   }
   const end = oneRow(connection, endRow, 'SELECT * FROM pull_end WHERE pull_id = ?', pullId);
   if (end !== null) {
@@ -207,7 +297,7 @@ function checkPull(connection: Connection, pullId: number, reparse: Reparse | un
   const { profile_json: profile, source_json: source } = pullRowOf(connection, pullId);
   for (const reading of reparse(profile, allChunks(connection, pullId), source, second)) {
     hashReadings(again, [reading], { withExact });
-    againCount++;
+    if (++againCount % READINGS_PER_STEP === 0) yield;
   }
   const same = againCount === readingCount && Buffer.compare(again.digest(), readings.digest()) === 0;
   say(

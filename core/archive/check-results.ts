@@ -5,6 +5,7 @@ import { standingOptions } from '../evaluation/standing-options.ts';
 import { METHOD_VERSION, type EvaluationOptions } from '../results/evaluation.ts';
 import { ArchiveFault, ArchiveRefusal } from './archive-fault.ts';
 import { BlockDamagedError } from './codec/varint.ts';
+import type { LastRows } from './check-statements.ts';
 import { keptOptions } from './kept-options.ts';
 import { getPull } from './pull-reader.ts';
 import { type Connection, RowDamagedError, allRows, sqlInteger, sqlJson } from './sql.ts';
@@ -30,9 +31,10 @@ const keptRow = z.object({
   method_version: z.string(),
 });
 
+/** `until`: the last evaluation and the last result of a certificate that are looked at. */
 export function* checkKeptResults(
   connection: Connection,
-  pullId: number | undefined,
+  { pullId, until }: { readonly pullId: number | undefined; readonly until: LastRows },
   recompute: Recompute,
 ): Generator<{ name: string; ok: boolean; words: string }> {
   const kept = allRows(
@@ -40,12 +42,14 @@ export function* checkKeptResults(
     keptRow,
     `SELECT * FROM (
        SELECT 'evaluation ' || evaluation_id AS name, pull_id, specimen_id, options_json, values_json, method_version
-       FROM evaluation
+       FROM evaluation WHERE evaluation_id <= ?
        UNION ALL
        SELECT 'certificate ' || c.number || ', pull ' || r.pull_id, r.pull_id, r.specimen_id, r.options_json,
          r.values_json, r.method_version
-       FROM certificate_result r JOIN certificate c USING (certificate_id)
+       FROM certificate_result r JOIN certificate c USING (certificate_id) WHERE r.rowid <= ?
      ) WHERE ? IS NULL OR pull_id = ?`,
+    until.of.get('evaluation') ?? 0,
+    until.of.get('certificate_result') ?? 0,
     pullId ?? null,
     pullId ?? null,
   );

@@ -5,8 +5,9 @@
 import { z } from 'zod';
 import { measurementsOf } from './specimen-store.ts';
 import { specimenFile } from '../specimen/specimen-file.ts';
-import { type Witnessed, WITNESSED, exists, rowHash, rowIds, rowsUpTo } from './row-hash.ts';
-import { type Connection, allRows, eachRow, sqlInteger, sqlJson } from './sql.ts';
+import { ROWS_PER_STEP, type Steps, pages } from './in-steps.ts';
+import { type Witnessed, WITNESSED, exists, rowHash, rowIds, rowsUpToInSteps } from './row-hash.ts';
+import { type Connection, allRows, countOf, sqlInteger, sqlJson } from './sql.ts';
 
 const TOLD_MAX = 10;
 
@@ -26,39 +27,55 @@ export interface StatementsVerdict {
   readonly found: readonly string[];
 }
 
-export function checkStatements(connection: Connection): StatementsVerdict {
+/** The last rows that a check looks at: what is kept while it goes on is the next one's. */
+export interface LastRows {
+  readonly audit: number;
+  readonly of: ReadonlyMap<Witnessed, number>;
+}
+
+/** Those that there are now, in one go: a statement and its entry are kept together. */
+export function lastRows(connection: Connection): LastRows {
+  const last = (table: string): number =>
+    countOf(connection, `SELECT coalesce(max(rowid), 0) AS n FROM ${table}`);
+  return {
+    audit: last('audit'),
+    of: new Map(WITNESSED.filter((table) => exists(connection, table)).map((table) => [table, last(table)])),
+  };
+}
+
+export function* checkStatements(connection: Connection, until: LastRows): Steps<StatementsVerdict> {
   const hashes = new Map<string, string>();
   const forms: z.output<typeof formed>[] = [];
-  for (const { subject, detail_json } of eachRow(
-    connection,
-    entry,
-    'SELECT audit_id, subject, detail_json FROM audit ORDER BY audit_id',
-  )) {
-    const read = witness.safeParse(detail_json);
-    if (read.success) for (const [name, hash] of Object.entries(read.data.rows)) hashes.set(name, hash);
-    const form = subject === 'archive' ? formed.safeParse(detail_json) : null;
-    if (form?.success === true) forms.push(form.data);
+  const entries = { table: 'audit', key: 'audit_id', last: until.audit } as const;
+  for (const page of pages(connection, entry, { ...entries, idOf: (row) => row.audit_id })) {
+    for (const { subject, detail_json } of page) {
+      const read = witness.safeParse(detail_json);
+      if (read.success) for (const [name, hash] of Object.entries(read.data.rows)) hashes.set(name, hash);
+      const form = subject === 'archive' ? formed.safeParse(detail_json) : null;
+      if (form?.success === true) forms.push(form.data);
+    }
+    yield;
   }
   const found: string[] = [];
   const form = z.number().parse(connection.pragma('user_version', { simple: true }));
   if (forms.at(-1)?.toForm !== form)
     found.push(`no entry of the audit chain tells how the archive came to its form ${String(form)}`);
   let checked = 0;
-  for (const table of WITNESSED) {
-    // A table that a later form brings is looked at from then on.
-    if (!exists(connection, table)) continue;
+  // A table that a later form brings is looked at from then on.
+  for (const [table, lastNow] of until.of) {
     const last = Math.max(0, ...forms.map((one) => one.rowsBefore?.[table]?.last ?? 0));
     for (const { rowsBefore } of forms) {
       const then = rowsBefore?.[table];
       if (then === undefined) continue;
-      const now = rowsUpTo(connection, table, then.last);
+      const now = yield* inPages(rowsUpToInSteps(connection, table, then.last));
       if (now.sha256 !== then.sha256)
         found.push(
           `rows of ${table} up to ${String(then.last)} are not what they were when the archive was brought to a newer form`,
         );
     }
     for (const id of rowIds(connection, table)) {
-      checked++;
+      if (id > lastNow) break;
+      if (++checked % ROWS_PER_STEP === 0) yield;
       const name = rowName(table, id);
       const hash = hashes.get(name);
       hashes.delete(name);
@@ -69,7 +86,7 @@ export function checkStatements(connection: Connection): StatementsVerdict {
     }
   }
   for (const name of hashes.keys()) found.push(`${name} is named by the audit chain and missing`);
-  found.push(...strayMeasurements(connection));
+  found.push(...(yield* strayMeasurements(connection, until.of.get('specimen') ?? 0)));
   return {
     checked,
     found:
@@ -81,27 +98,38 @@ export function checkStatements(connection: Connection): StatementsVerdict {
 
 export const rowName = (table: Witnessed, id: number): string => `${table} ${String(id)}`;
 
+/** Fewer steps, each of many. */
+function* inPages<T>(steps: Steps<T>): Steps<T> {
+  for (let n = 1; ; n++) {
+    const step = steps.next();
+    if (step.done === true) return step.value;
+    if (n % ROWS_PER_STEP === 0) yield;
+  }
+}
+
 /** Measurements stand a second time in rows of their own, to be searched. */
-function strayMeasurements(connection: Connection): string[] {
+function* strayMeasurements(connection: Connection, last: number): Steps<string[]> {
   const found: string[] = [];
   const lines = (list: readonly { field: string; place: number; text: string }[]): string =>
     list
       .map(({ field, place, text }) => JSON.stringify([field, place, text]))
       .sort()
       .join('\n');
-  for (const { specimen_id: id, form_json } of eachRow(
-    connection,
-    z.object({ specimen_id: sqlInteger, form_json: sqlJson(specimenFile) }),
-    'SELECT specimen_id, form_json FROM specimen',
-  )) {
-    const rows = allRows(
-      connection,
-      z.object({ field: z.string(), place: sqlInteger, text: z.string() }),
-      'SELECT field, place, text FROM measurement WHERE specimen_id = ?',
-      id,
-    );
-    if (lines(rows) !== lines(measurementsOf(form_json)))
-      found.push(`measurements of specimen ${String(id)} differ from its form`);
+  const specimens = { table: 'specimen', key: 'specimen_id', last } as const;
+  for (const page of pages(connection, specimenRow, { ...specimens, idOf: (row) => row.specimen_id })) {
+    for (const { specimen_id: id, form_json } of page) {
+      const rows = allRows(
+        connection,
+        z.object({ field: z.string(), place: sqlInteger, text: z.string() }),
+        'SELECT field, place, text FROM measurement WHERE specimen_id = ?',
+        id,
+      );
+      if (lines(rows) !== lines(measurementsOf(form_json)))
+        found.push(`measurements of specimen ${String(id)} differ from its form`);
+    }
+    yield;
   }
   return found;
 }
+
+const specimenRow = z.object({ specimen_id: sqlInteger, form_json: sqlJson(specimenFile) });

@@ -6,6 +6,7 @@ import { PHOTOS_PER_PULL_MAX } from '../limits.ts';
 import { pictureFacts } from '../photo/picture-facts.ts';
 import { ArchiveRefusal } from './archive-fault.ts';
 import { appendAudit } from './audit.ts';
+import type { Steps } from './in-steps.ts';
 import { pullRowOf } from './pull-reader.ts';
 import { type Connection, allRows, insert, oneRow, sqlBlob, sqlInteger } from './sql.ts';
 
@@ -209,10 +210,10 @@ export function getPhoto(connection: Connection, photoId: number): { photo: Kept
 }
 
 /** What doesn't agree with its hash, and how many were looked at; of one pull, or of the whole archive. */
-export function damagedPhotos(
+export function* damagedPhotos(
   connection: Connection,
   pullId: number | undefined,
-): { readonly checked: number; readonly damaged: readonly number[] } {
+): Steps<{ readonly checked: number; readonly damaged: readonly number[] }> {
   const ids = allRows(
     connection,
     z.object({ photo_id: sqlInteger }),
@@ -220,11 +221,12 @@ export function damagedPhotos(
     pullId ?? null,
     pullId ?? null,
   ).map((row) => row.photo_id);
-  const damaged = ids.filter((photoId) => {
+  const damaged: number[] = [];
+  for (const photoId of ids) {
     const { photo, bytes } = getPhoto(connection, photoId);
-    return (
-      bytes.length !== photo.byteCount || createHash('sha256').update(bytes).digest('hex') !== photo.sha256
-    );
-  });
+    if (bytes.length !== photo.byteCount || createHash('sha256').update(bytes).digest('hex') !== photo.sha256)
+      damaged.push(photoId);
+    yield;
+  }
   return { checked: ids.length, damaged };
 }

@@ -5,6 +5,7 @@
  */
 import { createHash } from 'node:crypto';
 import { z } from 'zod';
+import type { Steps } from './in-steps.ts';
 import {
   type Connection,
   RowDamagedError,
@@ -103,19 +104,24 @@ export interface RowsBefore {
   readonly sha256: string;
 }
 
-export function rowsUpTo(
-  connection: Connection,
-  table: Witnessed,
-  last: number,
-  onRow: () => void = () => undefined,
-): RowsBefore {
+/** In steps of one row. */
+export function* rowsUpToInSteps(connection: Connection, table: Witnessed, last: number): Steps<RowsBefore> {
   const ids = rowIds(connection, table).filter((id) => id <= last);
   const hash = createHash('sha256');
   for (const id of ids) {
     hash.update(`${String(id)} ${rowHash(connection, { table, id }) ?? ''}\n`);
-    onRow();
+    yield;
   }
   return { last, count: ids.length, sha256: hash.digest('hex') };
+}
+
+function rowsUpTo(connection: Connection, table: Witnessed, last: number, onRow: () => void): RowsBefore {
+  const steps = rowsUpToInSteps(connection, table, last);
+  for (;;) {
+    const step = steps.next();
+    if (step.done === true) return step.value;
+    onRow();
+  }
 }
 
 /** Between two words on how far it is. */

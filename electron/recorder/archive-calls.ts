@@ -72,16 +72,16 @@ import type { CsvFormName } from '../../core/exchange/export/csv-form.ts';
 import type { ImportChoices } from '../../core/exchange/import/propose-import.ts';
 import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
 import type { EvaluationOptions } from '../../core/results/evaluation.ts';
+import { checkInSteps } from './check-in-steps.ts';
 import { type ImportFile, importFile, previewImport } from './import-file.ts';
 import { type LongWork, UNWATCHED } from './long-work.ts';
 import { mergeFrom } from './merge-from.ts';
 import { readAnew } from './read-anew.ts';
-import { recomputeIn } from './recompute.ts';
 import { searchElsewhere } from './search-elsewhere.ts';
 import { searchCalls } from './search-calls.ts';
 import { exportCsv } from './export-csv.ts';
 import { type JudgedAndEvaluated, exportJson } from './export-json.ts';
-import { countAnew, reparse } from './reparse.ts';
+import { countAnew } from './reparse.ts';
 
 export function archiveCalls(archive: Archive, work: LongWork = UNWATCHED) {
   return {
@@ -200,13 +200,7 @@ export function archiveCalls(archive: Archive, work: LongWork = UNWATCHED) {
       archive.sets((connection, { wallMs }) => saveLaboratory(connection, given, wallMs));
     },
     laboratory: () => archive.sets((connection) => laboratory(connection)),
-    check: (pullId: number | undefined) =>
-      archive.check({
-        pullId,
-        reparse,
-        recompute: recomputeIn(archive),
-        onStep: (done, of) => work.step('check', done, of),
-      }),
+    check: (pullId: number | undefined) => checkInSteps(archive, pullId, work),
     mergeFrom: (from: string, write: boolean) => mergeFrom(archive, from, write, work),
     importFile: (given: ImportFile) => importFile(archive, given, work),
     searchElsewhere: (asked: RequestOf<'archive.search-elsewhere'>) =>

@@ -42,7 +42,7 @@ export class ArchiveKeeper {
   #nextId = 0;
   #ended = false;
   #isClosing = false;
-  #isAtLongWork = false;
+  #longWork = 0;
 
   private constructor(worker: Worker, stop: Int32Array, path: string, opened: OpenedArchive) {
     this.path = path;
@@ -79,9 +79,9 @@ export class ArchiveKeeper {
     return keeper;
   }
 
-  /** What is asked meanwhile has to wait for it. */
+  /** A record that is begun meanwhile would have to wait for it. */
   get isAtLongWork(): boolean {
-    return this.#isAtLongWork;
+    return this.#longWork > 0;
   }
 
   get isClosing(): boolean {
@@ -116,16 +116,19 @@ export class ArchiveKeeper {
     return this.call(name, ...args);
   }
 
-  /** Long work that holds up every other call, as a call that `stopLongWork` ends. */
+  /**
+   * Long work beside which no record is begun: it holds up every other call, or has steps longer than a commit may wait. A
+   * call that `stopLongWork` ends.
+   */
   async callLong<N extends ArchiveCall>(
     name: N,
     ...args: Parameters<ArchiveCalls[N]>
   ): Promise<Awaited<ReturnType<ArchiveCalls[N]>>> {
-    this.#isAtLongWork = true;
+    this.#longWork++;
     try {
       return await this.callInSteps(name, ...args);
     } finally {
-      this.#isAtLongWork = false;
+      this.#longWork--;
     }
   }
 

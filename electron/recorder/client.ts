@@ -23,6 +23,12 @@ import {
 import { type Message, MessageReader, encodeMessage } from './message-frame.ts';
 import { socketPlace } from './socket-place.ts';
 
+interface Waiting {
+  readonly settle: (answer: Answer<unknown>) => void;
+  /** Of work on a whole archive; null of what is answered at once. */
+  readonly timer: NodeJS.Timeout | null;
+}
+
 type EventListener = <N extends EventName>(name: N, event: EventOf<N>) => void;
 
 /** Tries once; null when no recorder answers for this archive. */
@@ -50,7 +56,7 @@ export function connectToRecorder(archivePath: string): Promise<RecorderClient |
 export class RecorderClient {
   readonly #socket: Socket;
   readonly #reader = new MessageReader();
-  readonly #waiting = new Map<number, (answer: Answer<unknown>) => void>();
+  readonly #waiting = new Map<number, Waiting>();
   readonly #eventListeners = new Set<EventListener>();
   readonly #closedListeners = new Set<() => void>();
   #nextId = 0;
@@ -63,7 +69,10 @@ export class RecorderClient {
     socket.on('close', () => this.#ended());
   }
 
-  /** Settles always: with an answer, or with a fault when the time is up or the connection ends first. */
+  /**
+   * Settles always: with an answer, or with a fault when the time is up or the connection ends first. The time of work on a
+   * whole archive begins anew whenever the recorder tells how far such work is.
+   */
   request<N extends RequestName>(
     name: N,
     payload: RequestInputOf<N>,
@@ -76,9 +85,12 @@ export class RecorderClient {
       }
       const id = this.#nextId++;
       const timer = setTimeout(() => this.#answer(id, { ok: false, fault: noAnswer(name) }), timeoutMs);
-      this.#waiting.set(id, (answer) => {
-        clearTimeout(timer);
-        settle(checkedAnswer(name, payload, answer));
+      this.#waiting.set(id, {
+        timer: LONG.has(name) ? timer : null,
+        settle: (answer) => {
+          clearTimeout(timer);
+          settle(checkedAnswer(name, payload, answer));
+        },
       });
       this.#send({ head: { kind: 'request', id, name }, body: payload });
     });
@@ -115,10 +127,10 @@ export class RecorderClient {
   }
 
   #answer(id: number, body: unknown): void {
-    const settle = this.#waiting.get(id);
-    if (settle === undefined) return;
+    const waiting = this.#waiting.get(id);
+    if (waiting === undefined) return;
     this.#waiting.delete(id);
-    settle(body as Answer<unknown>);
+    waiting.settle(body as Answer<unknown>);
   }
 
   #event(name: string, body: unknown): void {
@@ -126,6 +138,8 @@ export class RecorderClient {
     if (!isEventName(name)) return;
     const checked = events[name].safeParse(body);
     if (!checked.success) return;
+    // Work that goes on is waited for, however long the whole of it takes.
+    if (name === 'exchange-progress') for (const { timer } of this.#waiting.values()) timer?.refresh();
     for (const listener of this.#eventListeners) listener(name, checked.data as EventOf<typeof name>);
   }
 
@@ -185,7 +199,7 @@ const noAnswer = (name: string): { code: string; sentence: string } => ({
   sentence: `The recorder has not answered "${name}" in time; what it had recorded is safe. Try again in a moment.`,
 });
 
-/** Over a whole archive these take from seconds to an hour. */
+/** Over a whole archive these take from seconds to hours. */
 const LONG: ReadonlySet<RequestName> = new Set<RequestName>([
   'archive.check',
   'archive.backup',

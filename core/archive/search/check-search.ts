@@ -1,5 +1,6 @@
 /** The search index against the rows that it is made from. */
 import { z } from 'zod';
+import type { Steps } from '../in-steps.ts';
 import { letWrite } from '../let-write.ts';
 import { type Connection, allRows, countOf, eachRow, sqlInteger, statement } from '../sql.ts';
 import { asMatch } from './condition.ts';
@@ -16,13 +17,13 @@ const TOLD_MAX = 10;
 const NOT_COMPOSED = new Set(['verdict', 'questionable', 'made_at_audit']);
 
 /** In a few words each, what is wrong; empty where every entry is what its rows say. Of one pull only its own is looked at. */
-export function checkSearch(
+export function* checkSearch(
   connection: Connection,
   pullId?: number,
-): {
+): Steps<{
   readonly checked: number;
   readonly found: readonly string[];
-} {
+}> {
   // One that is still being made is compared as far as it is.
   if (!isWhole(connection) && indexProgress(connection) === null)
     return {
@@ -39,7 +40,12 @@ export function checkSearch(
     'SELECT pull_id FROM search_entry WHERE pull_id = coalesce(?, pull_id) ORDER BY pull_id',
     pullId ?? null,
   ).map((row) => row.pull_id);
-  const wrong = ids.filter((id) => !agrees(connection, id, sets));
+  const wrong: number[] = [];
+  for (const id of ids) {
+    // A set may have got another statement since its facts were gathered.
+    if (!agrees(connection, id, sets) && !agrees(connection, id, new SetFacts(connection))) wrong.push(id);
+    yield;
+  }
   if (wrong.length > 0)
     found.push(
       `${String(wrong.length)} entries are not what the rows say: pull ${wrong.slice(0, TOLD_MAX).join(', ')}${wrong.length > TOLD_MAX ? ' …' : ''}`,
