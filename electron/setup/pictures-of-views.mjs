@@ -31,7 +31,7 @@ export async function takeAllViews({ app, page, scratch, given, say }) {
   const named = given.find((one) => !one.startsWith('--'));
   const folder = named === undefined ? null : resolve(named);
   if (folder === null || !relative(projectFolder, folder).startsWith('..')) {
-    say('Name a folder outside the repository: npm run screenshots -- --all /tmp/pictures');
+    say('Name a folder outside the repository: npm run screenshots -- --all ../pictures');
     return 1;
   }
   const wanted = (/** @type {string} */ what) =>
