@@ -163,7 +163,12 @@ export const FAULT_ROWS: Readonly<Record<string, FaultRow>> = {
   },
   C7: {
     fault: 'curve unreachable without mouse or sight',
-    provokedBy: [['app/window-looked-over.test.ts', 'finds nothing at fault in any view, and comes by every component of the page']],
+    provokedBy: [
+      [
+        'app/window-looked-over.test.ts',
+        'finds nothing at fault in any view, and comes by every component of the page',
+      ],
+    ],
   },
   C8: {
     fault: 'the axis hides what matters',
