@@ -4,6 +4,7 @@ import { Button } from '../design/button.tsx';
 import { say } from '../design/said.tsx';
 import { errand } from '../store/errand.ts';
 import { archiveGeneration, request } from '../store/session-store.ts';
+import { told } from '../words/told.ts';
 import { words } from '../words/words.ts';
 
 const settingAside = errand();
@@ -42,7 +43,7 @@ export function SetArchiveAside() {
         {text.setAsideNot}
       </Button>
       {settingAside.fault.value === null ? null : (
-        <span role="alert">▲ {settingAside.fault.value.sentence}</span>
+        <span role="alert">▲ {told(settingAside.fault.value.sentence)}</span>
       )}
     </span>
   );

@@ -3,6 +3,7 @@ import type { ComponentChildren } from 'preact';
 import type { InstrumentLine } from '../../core/contract/instrument-requests.ts';
 import { Button } from '../design/button.tsx';
 import { words } from '../words/words.ts';
+import { told } from '../words/told.ts';
 import type { AsRead } from './worksheet-line.ts';
 
 export interface WorksheetFrameProps<T> {
@@ -34,7 +35,7 @@ export function WorksheetFrame<T>(props: WorksheetFrameProps<T>) {
         <p class="pencil">{waits}</p>
       ) : asRead.kind === 'wrong' ? (
         <p class="field-fault" role="status">
-          {asRead.sentence}
+          {told(asRead.sentence)}
         </p>
       ) : (
         verdict(asRead)

@@ -4,6 +4,7 @@ import type { OverlayPull } from '../../core/drawing/overlay-plot.ts';
 import type { ReadingsOrigin } from '../../core/pull/readings-origin.ts';
 import { FollowedPull } from '../store/followed-pull.ts';
 import { request } from '../store/session-store.ts';
+import { told } from '../words/told.ts';
 import { words } from '../words/words.ts';
 
 export type ReadPull =
@@ -25,7 +26,7 @@ export async function readPull(
 ): Promise<ReadPull> {
   const text = words.value.look;
   const kept = await request('pull.get', { pullId });
-  if (!kept.ok) return { ok: false, why: kept.fault.sentence };
+  if (!kept.ok) return { ok: false, why: told(kept.fault.sentence) };
   const { specimenName: name, readingCount, gaps, triggerSeq, typed, state, readings: origin } = kept.value;
   onNamed({ name, origin });
   if (typed !== null || readingCount === 0) return { ok: false, why: text.noCurve };
@@ -35,11 +36,11 @@ export async function readPull(
     if (!isWanted()) followed.close();
   });
   const [evaluation] = await Promise.all([request('pull.evaluate', { pullId }), followed.catchUp()]);
-  if (followed.fault !== null) return { ok: false, why: followed.fault.sentence };
+  if (followed.fault !== null) return { ok: false, why: told(followed.fault.sentence) };
   return {
     ok: true,
     words: !evaluation.ok
-      ? evaluation.fault.sentence
+      ? told(evaluation.fault.sentence)
       : evaluation.value.readBy === undefined
         ? null
         : words.value.evaluation.readAnew(evaluation.value.readBy),

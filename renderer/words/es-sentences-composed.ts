@@ -251,4 +251,105 @@ export const ES_COMPOSED_SENTENCES: readonly (readonly [english: string, spanish
     'The recorder ended {1} times within a minute and is left alone. What it had saved is safe. See whether the disk is full, unplug the readout, then choose "try again".',
     'El registrador terminó {1} veces en un minuto y se deja en paz. Lo que había guardado está a salvo. Mire si el disco está lleno, desenchufe el visor y elija «intentar de nuevo».',
   ],
+  // The state of a session, as what is refused in it names it.
+  ['session is "closed"', 'el estado es «Sin lectura»'],
+  ['session is "listening"', 'el estado es «Escuchando»'],
+  ['session is "ready"', 'el estado es «Listo, a la espera de carga»'],
+  ['session is "pulling"', 'el estado es «Traccionando»'],
+  ['session is "broken"', 'el estado es «Rota»'],
+  ['session is "stopped"', 'el estado es «Fin marcado a mano»'],
+  ['session is "ended"', 'el estado es «Registro cerrado»'],
+  // What was counted in a file.
+  [
+    'No line of the file holds a row of numbers; give a table of readings, or say where its rows begin.',
+    'Ninguna línea del fichero contiene una fila de números; indique una tabla de lecturas, o diga dónde empiezan sus filas.',
+  ],
+  [
+    'No line of the first {1} holds a row of numbers; give a table of readings, or say where its rows begin.',
+    'Ninguna de las primeras {1} líneas contiene una fila de números; indique una tabla de lecturas, o diga dónde empiezan sus filas.',
+  ],
+  ['{1} cells under 1 name', '{1} celdas bajo 1 nombre'],
+  ['{1} cells under {2} names', '{1} celdas bajo {2} nombres'],
+  [
+    '{1} columns are named but the rows of the file have 1 cell; name as many as there are.',
+    'Se nombran {1} columnas, pero las filas del fichero tienen 1 celda; nombre tantas como haya.',
+  ],
+  [
+    '{1} columns are named but the rows of the file have {2} cells; name as many as there are.',
+    'Se nombran {1} columnas, pero las filas del fichero tienen {2} celdas; nombre tantas como haya.',
+  ],
+  [
+    'The set is accepted by {1} with a deviation ({2}): {3} passed.',
+    'El conjunto se acepta según {1} con una desviación ({2}): {3}, conforme.',
+  ],
+  [
+    'The set is accepted by {1} with a deviation ({2}): {3} passed, {4} by way of retests.',
+    'El conjunto se acepta según {1} con una desviación ({2}): {3}, conforme; {4} mediante repeticiones.',
+  ],
+  ['session is "{1}"', 'el estado es «{1}»'],
+  [
+    'it broke in the grips, so the strength of the weld was not reached and is only known to be at least the value measured ({1})',
+    'rompió en las mordazas, así que no se alcanzó la resistencia de la soldadura y solo se sabe que es al menos el valor medido ({1})',
+  ],
+  [
+    'it broke at a machining mark, which may have started the fracture ({1})',
+    'rompió en una marca de mecanizado, que pudo iniciar la rotura ({1})',
+  ],
+  [
+    'it broke at a stamp mark, which may have started the fracture ({1})',
+    'rompió en una marca estampada, que pudo iniciar la rotura ({1})',
+  ],
+  // With what is said of columns that are named nearly right before it.
+  [
+    '{1}. Line {2} is no header of a curve: none of its columns ({3}) is named like {4}; name them so.',
+    '{1}. La línea {2} no es el encabezado de una curva: ninguna de sus columnas ({3}) se llama como {4}; nómbrelas así.',
+  ],
+  [
+    'The set is accepted by {1}: no test is asked for, none passed.',
+    'El conjunto se acepta según {1}: no se pide ningún ensayo.',
+  ],
+  [
+    'The set is accepted by {1} with a deviation ({2}): no test is asked for, none passed.',
+    'El conjunto se acepta según {1} con una desviación ({2}): no se pide ningún ensayo.',
+  ],
+  [
+    'The set is accepted by {1}: no test is asked for, none passed, {2} by way of retests.',
+    'El conjunto se acepta según {1}: no se pide ningún ensayo; {2} mediante repeticiones.',
+  ],
+  [
+    'The set is accepted by {1} with a deviation ({2}): no test is asked for, none passed, {3} by way of retests.',
+    'El conjunto se acepta según {1} con una desviación ({2}): no se pide ningún ensayo; {3} mediante repeticiones.',
+  ],
+  // A column that was named by hand.
+  [
+    'Column {1} of the columns given: {2}; name it like time_s, force_kN, extension_mm, travel_mm, stress_MPa or strain_percent, or "-" to leave it out.',
+    'Columna {1} de las indicadas: {2}; nómbrela como time_s, force_kN, extension_mm, travel_mm, stress_MPa o strain_percent, o «-» para omitirla.',
+  ],
+  [
+    "Column {1} of the columns given: only stress and strain can be true values, {2} can't.",
+    'Columna {1} de las indicadas: solo la tensión y la deformación pueden ser valores verdaderos, {2} no.',
+  ],
+  [
+    'Column {1} of the columns given: {2} is given twice; write "-" for the one that is not to be used.',
+    'Columna {1} de las indicadas: {2} está dos veces; escriba «-» por la que no se haya de usar.',
+  ],
+  // An instrument of which not everything is known.
+  [
+    'The calibration of the {1} was due on an unknown day and is overdue (certificate {2}).',
+    'La calibración vencía en una fecha desconocida y está vencida: {1} (certificado {2}).',
+  ],
+  [
+    'The calibration of the {1} was due on {2} and is overdue (certificate unknown).',
+    'La calibración vencía el {2} y está vencida: {1} (certificado desconocido).',
+  ],
+  [
+    'The calibration of the {1} was due on an unknown day and is overdue (certificate unknown).',
+    'La calibración vencía en una fecha desconocida y está vencida: {1} (certificado desconocido).',
+  ],
+  ['frame {1}', 'máquina {1}'],
+  ['force channel {1}', 'canal de fuerza {1}'],
+  ['extensometer {1}', 'extensómetro {1}'],
+  ['calliper {1}', 'calibre {1}'],
+  ['"{1}" or "{2}"', '"{1}" o "{2}"'],
+  ['"{1}", "{2}" or "{3}"', '"{1}", "{2}" o "{3}"'],
 ];

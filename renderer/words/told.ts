@@ -5,9 +5,14 @@ import { inFieldWords } from '../../core/specimen/field-words.ts';
 import { language } from '../store/view-settings.ts';
 import { ES_AFTER_BREAK_SENTENCES } from './es-sentences-after-break.ts';
 import { ES_ALARM_SENTENCES } from './es-sentences-alarms.ts';
+import { ES_FRAME_SENTENCES } from './es-sentences-at-the-frame.ts';
 import { ES_COMPOSED_SENTENCES } from './es-sentences-composed.ts';
+import { ES_DESK_SENTENCES } from './es-sentences-desk.ts';
+import { ES_IMPORT_SENTENCES } from './es-sentences-import.ts';
+import { ES_KEPT_SENTENCES } from './es-sentences-kept.ts';
 import { ES_RESULT_SENTENCES } from './es-sentences-results.ts';
 import { ES_RULE_SENTENCES } from './es-sentences-rules.ts';
+import { ES_SIGNING_SENTENCES } from './es-sentences-signing.ts';
 import { ES_SENTENCES } from './es-sentences.ts';
 import { ES_VERDICT_SENTENCES } from './es-sentences-verdicts.ts';
 
@@ -16,8 +21,13 @@ export const FORMS_OF_THE_TEXT = [
   ...ES_SENTENCES,
   ...ES_AFTER_BREAK_SENTENCES,
   ...ES_ALARM_SENTENCES,
+  ...ES_DESK_SENTENCES,
+  ...ES_FRAME_SENTENCES,
+  ...ES_IMPORT_SENTENCES,
+  ...ES_KEPT_SENTENCES,
   ...ES_RESULT_SENTENCES,
   ...ES_RULE_SENTENCES,
+  ...ES_SIGNING_SENTENCES,
   ...ES_VERDICT_SENTENCES,
 ] as const;
 /** Every form that has a Spanish one. */
@@ -49,13 +59,17 @@ export function withDecimalComma(text: string): string {
 const HELD_MAX = 2_000;
 /** What is put in may be a sentence itself, or several in a row, and what is put into that. */
 const DEPTH_MAX = 12;
-/** What several sentences, or parts of one, stand apart by. */
-const APART = [/(; )/, /((?<=[.!?]) (?=\p{Lu}))/u, /( · )/, /(: )/] as const;
+/** What several sentences, or parts of one, stand apart by; the name of a field stands before what is wrong with it. */
+const APART = [/^([\w.[\]]+: )/, /(; )/, /((?<=[.!?]) (?=\p{Lu}))/u, /( · )/, /(: )/] as const;
 
 interface Form {
-  readonly matches: RegExp;
+  /** What stands in every sentence of the form, as much of it as stands together: looked for before the whole. */
+  readonly telling: string;
+  readonly english: string;
   readonly spanish: string;
   readonly beginsWithCapital: boolean;
+  /** Made when it is first needed: most forms are of sentences that never come. */
+  matches: RegExp | null;
 }
 
 let forms: readonly Form[] | null = null;
@@ -66,16 +80,25 @@ function formsNow(): readonly Form[] {
   // Where fields of a file are named, the page names them by their labels.
   // What says more is tried first, so that no order has to be kept in the tables.
   const text = (form: string): number => form.replace(/\{\d\}/g, '').length;
-  const sorted = SPANISH_FORMS.toSorted(([a], [b]) => text(b) - text(a));
-  const both = sorted.flatMap(([english, spanish]) =>
-    [...new Set([english, inFieldWords(english)])].map((form) => [form, spanish] as const),
+  const sorted = SPANISH_FORMS.map((pair) => [text(pair[0]), pair] as const).sort(([a], [b]) => b - a);
+  forms = sorted.flatMap(([, [english, spanish]]) =>
+    [...new Set([english, inFieldWords(english)])].map((form) => ({
+      telling: tellingPart(form),
+      english: form,
+      spanish,
+      beginsWithCapital: /^\p{Lu}/u.test(form),
+      matches: null,
+    })),
   );
-  forms = both.map(([english, spanish]) => ({
-    matches: new RegExp(`^${pattern(english)}$`, 'su'),
-    spanish,
-    beginsWithCapital: /^\p{Lu}/u.test(english),
-  }));
   return forms;
+}
+
+/** Without the first letter, which may be a small one or a capital. */
+function tellingPart(english: string): string {
+  return english
+    .slice(english.startsWith('{') ? 0 : 1)
+    .split(/\{\d\}/)
+    .reduce((longest, part) => (part.length > longest.length ? part : longest), '');
 }
 
 /** Only behind a colon or a "because", and before a new sentence, can what is put in have semicolons within it. */
@@ -127,8 +150,11 @@ function inSpanish(sentence: string, depth: number): string {
 
 /** Null where no form fits. */
 function byForm(sentence: string, depth: number): string | null {
-  for (const { matches, spanish, beginsWithCapital } of formsNow()) {
-    const found = matches.exec(sentence);
+  for (const form of formsNow()) {
+    if (!sentence.includes(form.telling)) continue;
+    form.matches ??= new RegExp(`^${pattern(form.english)}$`, 'su');
+    const { spanish, beginsWithCapital } = form;
+    const found = form.matches.exec(sentence);
     if (found === null) continue;
     const whole = spanish.replace(
       /(\b(?:de|a) )?\{(\d)\}/gi,

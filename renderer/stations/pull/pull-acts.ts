@@ -13,6 +13,7 @@ import { draft, draftIsKept, newDraft } from '../../store/specimen-draft.ts';
 import { words } from '../../words/words.ts';
 import { typedPullId } from '../opened-pull.ts';
 import { plan, readPlan } from './pull-plan.ts';
+import { told } from '../../words/told.ts';
 import { takeZero } from './take-zero.ts';
 
 export const PULL_ACTS = ['ready', 'zero', 'start', 'markBreak', 'goOn', 'stop', 'close'] as const;
@@ -53,7 +54,7 @@ export function whyNot(act: PullAct): string | undefined {
   if (!POSSIBLE_IN[act].includes(sessionState.value)) return text[act];
   if (act === 'ready' && (!draftIsKept.value || !readPlan(plan.value, words.value).ok)) return text.ready;
   const archiveFault = session.value?.archive.fault ?? null;
-  if (act === 'ready' && archiveFault !== null) return archiveFault.sentence;
+  if (act === 'ready' && archiveFault !== null) return told(archiveFault.sentence);
   // Zero belongs to a record: before one is begun nothing would keep it.
   if (act === 'zero' && sessionState.value === 'listening') return text.zero;
   return undefined;

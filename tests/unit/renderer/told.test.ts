@@ -13,7 +13,19 @@ import { FORMS_OF_THE_TEXT, SPANISH_FORMS, told, withDecimalComma } from '../../
 /** All that core, recorder, drivers and the window's own process can say, rule packs and scenarios with them. */
 function programText(): string {
   const root = new URL('../../../', import.meta.url).pathname;
-  return ['core', 'electron/recorder', 'electron/main', 'drivers', 'fixtures/scenarios', 'fixtures/readouts']
+  return [
+    'core',
+    'electron/recorder',
+    'electron/main',
+    'electron/exports',
+    'electron/photos',
+    'electron/print',
+    'drivers',
+    'renderer/bridge',
+    'renderer/store',
+    'fixtures/scenarios',
+    'fixtures/readouts',
+  ]
     .flatMap((room) =>
       readdirSync(`${root}${room}`, { recursive: true, encoding: 'utf8' })
         .filter((name) => /\.(ts|json)$/.test(name))

@@ -1,0 +1,178 @@
+/** What is told of a file whose readings are to be imported: English forms with their Spanish. */
+export const ES_IMPORT_SENTENCES: readonly (readonly [english: string, spanish: string])[] = [
+  // The file itself.
+  [
+    'The file is empty; give a file with a header and readings.',
+    'El fichero está vacío; indique uno con encabezado y lecturas.',
+  ],
+  [
+    'The file holds only blank lines; give a file with a header and readings.',
+    'El fichero solo contiene líneas en blanco; indique uno con encabezado y lecturas.',
+  ],
+  ['The file is {1}, whatever its name says; {2}.', 'El fichero es {1}, diga lo que diga su nombre; {2}.'],
+  ['a spreadsheet workbook or another zip archive', 'un libro de hoja de cálculo u otro fichero zip'],
+  ['a spreadsheet of the older binary kind', 'una hoja de cálculo del tipo binario antiguo'],
+  ['gzip-compressed', 'un fichero comprimido con gzip'],
+  ['a PDF document', 'un documento PDF'],
+  ['an HDF5 file', 'un fichero HDF5'],
+  ['a netCDF file', 'un fichero netCDF'],
+  ['a database', 'una base de datos'],
+  [
+    'open it in the spreadsheet program and save the sheet as CSV (UTF-8)',
+    'ábralo en el programa de hojas de cálculo y guarde la hoja como CSV (UTF-8)',
+  ],
+  ['unpack it and give the text file inside', 'descomprímalo e indique el fichero de texto que contiene'],
+  ['export the readings as delimited text instead', 'exporte en su lugar las lecturas como texto delimitado'],
+  [
+    'if it is an archive of this program, merge it instead of importing it',
+    'si es un archivo de este programa, incorpórelo en lugar de importarlo',
+  ],
+  [
+    'The file is not text (it holds zero bytes); give delimited text, best in UTF-8.',
+    'El fichero no es texto (contiene bytes nulos); indique texto delimitado, mejor en UTF-8.',
+  ],
+  ['there is no such file; give another one.', 'no existe tal fichero; indique otro.'],
+  ['the file can’t be opened; check its permissions.', 'el fichero no se puede abrir; revise sus permisos.'],
+  [
+    'this is no file but a folder or a device; give the file with the readings.',
+    'no es un fichero, sino una carpeta o un dispositivo; indique el fichero con las lecturas.',
+  ],
+  [
+    'the file has {1} MiB, and at most {2} MiB are imported, since its bytes are kept whole; split it or leave columns out.',
+    'el fichero tiene {1} MiB y se importan {2} MiB como mucho, porque sus bytes se guardan enteros; divídalo u omita columnas.',
+  ],
+  [
+    'The bytes of {1} are in this archive already, as pull {2}; nothing was imported.',
+    'Los bytes de {1} ya están en este archivo, como ensayo {2}; no se importó nada.',
+  ],
+
+  // The table in it.
+  [
+    'Line {1} is longer than {2} characters; this is no table of readings, or it has lost its line ends.',
+    'La línea {1} tiene más de {2} caracteres; esto no es una tabla de lecturas, o perdió sus fines de línea.',
+  ],
+  [
+    'Line {1} begins with {2}: this is markup or JSON, not delimited text; export the readings as a table (CSV, UTF-8).',
+    'La línea {1} empieza con {2}: son marcas de hipertexto o JSON y no texto delimitado; exporte las lecturas como tabla (CSV, UTF-8).',
+  ],
+  [
+    'Line {1} has {2} columns, and at most {3} are read; write the file with the columns of the test only.',
+    'La línea {1} tiene {2} columnas y se leen {3} como mucho; escriba el fichero solo con las columnas del ensayo.',
+  ],
+  [
+    'From line {1} on, commas stand between the cells and seem to be the decimal sign as well ({2}); write the file with semicolons or tabs between the cells, or with quotes around the numbers.',
+    'Desde la línea {1} hay comas entre las celdas y parecen ser también el signo decimal ({2}); escriba el fichero con punto y coma o tabuladores entre las celdas, o con comillas en torno a los números.',
+  ],
+  ['the rows have different numbers of cells', 'las filas tienen distinto número de celdas'],
+  [
+    'Numbers are written both with a decimal point ({1}) and with a decimal comma ({2}); say which one is the decimal sign, or write the file with one.',
+    'Hay números con punto decimal ({1}) y con coma decimal ({2}); diga cuál es el signo decimal, o escriba el fichero con uno solo.',
+  ],
+  [
+    'Numbers like "1,234" can be one thousand or one and a bit; say which sign is the decimal sign.',
+    'Números como «1,234» pueden ser mil y pico o uno y pico; diga cuál es el signo decimal.',
+  ],
+  [
+    'The table in the file is not beyond doubt: {1} Name each column in order, like "time_s;force_kN;travel_mm;extension_mm", and write "-" for one to leave out; all rows of that shape are then read. Or say in which line the rows begin.',
+    'La tabla del fichero deja dudas: {1} Nombre cada columna por orden, como «time_s;force_kN;travel_mm;extension_mm», y escriba «-» por la que haya que omitir; entonces se leen todas las filas de esa forma. O diga en qué línea empiezan las filas.',
+  ],
+  [
+    'Do the rows begin in line {1} or in line {2}? ({3} of numbers stand above the names in line {4})',
+    '¿Empiezan las filas en la línea {1} o en la línea {2}? (Encima de los nombres, en la línea {4}, hay {3} de números)',
+  ],
+  [
+    'No column is known to hold a force or a stress; say what the columns are, like "time_s;force_kN;extension_mm".',
+    'De ninguna columna se sabe que contenga una fuerza o una tensión; diga qué son las columnas, como «time_s;force_kN;extension_mm».',
+  ],
+
+  // Names of columns.
+  [
+    'Line {1} names {2} columns; at most {3} are read; leave the columns that are needed.',
+    'La línea {1} nombra {2} columnas y se leen {3} como mucho; deje las columnas que hacen falta.',
+  ],
+  [
+    'Line {1} holds numbers where the names of the columns belong; put a header like {2} above them.',
+    'La línea {1} contiene números donde van los nombres de las columnas; ponga encima un encabezado como {2}.',
+  ],
+  [
+    'Line {1}: the column {2} has no unit; name it like {3}.',
+    'Línea {1}: la columna {2} no tiene unidad; nómbrela como {3}.',
+  ],
+  [
+    'Line {1}: the unit "{2}" of the column {3} is not known; name it like {4}.',
+    'Línea {1}: no se conoce la unidad «{2}» de la columna {3}; nómbrela como {4}.',
+  ],
+  [
+    'Line {1}: the column {2} has a unit of {3}, but {4} is needed in a unit of {5}; name it like {6}.',
+    'Línea {1}: la unidad de la columna {2} es de {3}, pero {4} necesita una unidad de {5}; nómbrela como {6}.',
+  ],
+  ['stress', 'tensión'],
+  ['strain', 'deformación'],
+  [
+    'Line {1} names {2} twice, as "{3}" and as {4}; leave one of them.',
+    'La línea {1} nombra {2} dos veces, como «{3}» y como {4}; deje una de las dos.',
+  ],
+  [
+    'Line {1} is no header of a curve: none of its columns ({2}) is named like {3}; name them so.',
+    'La línea {1} no es el encabezado de una curva: ninguna de sus columnas ({2}) se llama como {3}; nómbrelas así.',
+  ],
+  [
+    'time_s, force_N, extension_mm (or stress_MPa, strain_percent, travel_mm)',
+    'time_s, force_N, extension_mm (o stress_MPa, strain_percent, travel_mm)',
+  ],
+  [
+    'The columns are longer than {1} characters; name them like "time_s;force_kN;extension_mm".',
+    'Las columnas tienen más de {1} caracteres; nómbrelas como «time_s;force_kN;extension_mm».',
+  ],
+  ['"{1}" (name it {2})', '«{1}» (nómbrela {2})'],
+  ['{1} is no quantity with its unit', '{1} no es una magnitud con su unidad'],
+  [
+    'The columns given leave all of them out; name at least one like "force_kN".',
+    'Las columnas indicadas las omiten todas; nombre al menos una como «force_kN».',
+  ],
+  // Without their line, where columns are named by hand.
+  ['the unit "{1}" of the column {2} is not known', 'no se conoce la unidad «{1}» de la columna {2}'],
+  [
+    '{1} has a unit of {2}, but {3} is needed in a unit of {4}',
+    'la unidad de {1} es de {2}, pero {3} necesita una unidad de {4}',
+  ],
+  ['{1} has no unit', '{1} no tiene unidad'],
+
+  // A blank run, and a table of a calibration.
+  [
+    'A blank run needs columns of force and of crosshead travel; name them like "force_N,travel_mm".',
+    'Un recorrido en vacío necesita columnas de fuerza y de recorrido del travesaño; nómbrelas como «force_N,travel_mm».',
+  ],
+  [
+    'The force of this blank run does not rise above zero; record the loading with a stiff bar in the grips.',
+    'La fuerza de este recorrido en vacío no sube de cero; registre la carga con una barra rígida en las mordazas.',
+  ],
+  [
+    'This blank run has readings at fewer than two levels of force while it rises; record it slower, or with more readings a second.',
+    'Este recorrido en vacío tiene lecturas en menos de dos niveles de fuerza mientras sube; regístrelo más despacio o con más lecturas por segundo.',
+  ],
+  [
+    'The travel of this blank run does not grow with the force; check the sign of the travel, and that it is the travel of the crosshead.',
+    'En este recorrido en vacío el travesaño no avanza con la fuerza; revise el signo de esa columna y que sea la del travesaño.',
+  ],
+  [
+    'This file has {1} lines; a calibration table has some ten.',
+    'Este fichero tiene {1} líneas; una tabla de calibración tiene unas diez.',
+  ],
+  [
+    'Line {1}: "{2}" does not hold two numbers; correct it or remove the line.',
+    'Línea {1}: «{2}» no contiene dos números; corríjala o quite la línea.',
+  ],
+  [
+    'The file holds no table; begin it with a header like "{1}", then a line for each point.',
+    'El fichero no contiene ninguna tabla; empiécelo con un encabezado como «{1}» y luego una línea por punto.',
+  ],
+  [
+    'the header must name two columns with their units, what the readout showed and what was actual, like "{1}" or "shown_mm,actual_mm".',
+    'el encabezado ha de nombrar dos columnas con sus unidades, lo que mostró el visor y lo real, como «{1}» o «shown_mm,actual_mm».',
+  ],
+  [
+    'one column is a force and the other a length; a table corrects one of them.',
+    'una columna es una fuerza y la otra una longitud; una tabla corrige una de las dos.',
+  ],
+];

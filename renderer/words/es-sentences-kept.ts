@@ -1,0 +1,253 @@
+/** What the archive refuses to keep, to read or to write beside it: English forms with their Spanish. */
+export const ES_KEPT_SENTENCES: readonly (readonly [english: string, spanish: string])[] = [
+  // What is not there.
+  ['There is no pull {1} in this archive.', 'En este archivo no hay ningún ensayo {1}.'],
+  ['There is no set {1} in this archive.', 'En este archivo no hay ningún conjunto {1}.'],
+  ['There is no specimen {1} in this archive.', 'En este archivo no hay ninguna probeta {1}.'],
+  ['There is no photo {1} in this archive.', 'En este archivo no hay ninguna foto {1}.'],
+  [
+    'There is no instrument {1} in this archive; look at the register.',
+    'En este archivo no hay ningún instrumento {1}; mire la lista de instrumentos.',
+  ],
+  [
+    'There is no member {1} in any set of this archive.',
+    'En ningún conjunto de este archivo hay una probeta {1}.',
+  ],
+  [
+    'There is no member {1} in set {2}, so nothing can be a retest of it.',
+    'En el conjunto {2} no hay ninguna probeta {1}, así que nada puede ser su repetición.',
+  ],
+
+  // Records that are still open.
+  [
+    'Pull {1} is still being recorded; close it first.',
+    'El ensayo {1} aún se está registrando; ciérrelo antes.',
+  ],
+  [
+    'Pull {1} is still being recorded; close its record first.',
+    'El ensayo {1} aún se está registrando; cierre antes su registro.',
+  ],
+  [
+    'Pull {1} is not closed yet; close its record, then export it.',
+    'El ensayo {1} aún no está cerrado; cierre su registro y luego expórtelo.',
+  ],
+  [
+    'The record of pull {1} is still open; close it, then make it void.',
+    'El registro del ensayo {1} sigue abierto; ciérrelo y luego anúlelo.',
+  ],
+  [
+    'The record of pull {1} is still open; close it, then keep an evaluation of it.',
+    'El registro del ensayo {1} sigue abierto; ciérrelo y luego guarde una evaluación.',
+  ],
+
+  // Corrections.
+  [
+    'A correction needs its reason; say in a few words why.',
+    'Una corrección necesita su motivo; diga en pocas palabras por qué.',
+  ],
+  [
+    'A retest needs its reason; say in a few words why.',
+    'Una repetición necesita su motivo; diga en pocas palabras por qué.',
+  ],
+  [
+    'A photo in the place of another needs its reason; say in a few words why.',
+    'Una foto en lugar de otra necesita su motivo; diga en pocas palabras por qué.',
+  ],
+  [
+    'Specimen {1} has been corrected already, by {2}; correct that one.',
+    'La probeta {1} ya se corrigió, con la {2}; corrija esa.',
+  ],
+  [
+    'Pull {1} stands as recorded, so there is no evaluation {2} to supersede; open the pull again and look at what stands.',
+    'El ensayo {1} vale como se registró, así que no hay ninguna evaluación {2} que sustituir; abra de nuevo el ensayo y mire qué vale.',
+  ],
+  [
+    'Evaluation {1} of pull {2} was kept meanwhile; open the pull again, look at it, then decide anew.',
+    'Entretanto se guardó la evaluación {1} del ensayo {2}; abra de nuevo el ensayo, mírela y decida otra vez.',
+  ],
+  [
+    'Pull {1} has {2} evaluations, as many as are kept of one; the last one goes on standing.',
+    'El ensayo {1} tiene {2} evaluaciones, tantas como se guardan de uno; sigue valiendo la última.',
+  ],
+  [
+    'Pull {1} has no fracture note yet, so there is nothing to correct.',
+    'El ensayo {1} aún no tiene anotación de la rotura, así que no hay nada que corregir.',
+  ],
+  [
+    'Pull {1} has a fracture note already ({2}); a correction must name it as the one that it supersedes.',
+    'El ensayo {1} ya tiene una anotación de la rotura ({2}); una corrección ha de nombrarla como la que sustituye.',
+  ],
+  [
+    'Pull {1} is void already: {2}. Nothing was changed.',
+    'El ensayo {1} ya está anulado: {2}. No se cambió nada.',
+  ],
+  [
+    'pull {1} is void ({2}, {3}): {4}; it does not count',
+    'el ensayo {1} está anulado ({2}, {3}): {4}; no cuenta',
+  ],
+  ['nobody named', 'nadie nombrado'],
+  ['Member {1} was made void already, by {2}.', 'La probeta {1} ya fue anulada, por {2}.'],
+  [
+    'A set holds at most {1} specimens; begin another.',
+    'Un conjunto contiene como mucho {1} probetas; empiece otro.',
+  ],
+
+  // Photos.
+  [
+    'The very same photo is kept with pull {1} already, as photo {2}. Nothing was added.',
+    'Esa misma foto ya está guardada con el ensayo {1}, como foto {2}. No se añadió nada.',
+  ],
+  [
+    'Pull {1} has {2} photos, as many as are kept of one.',
+    'El ensayo {1} tiene {2} fotos, tantas como se guardan de uno.',
+  ],
+  [
+    'Pull {1} has no photo {2} that another could take the place of.',
+    'El ensayo {1} no tiene ninguna foto {2} que otra pudiera reemplazar.',
+  ],
+  [
+    'Photo {1} does not stand any more: {2}. Nothing was changed.',
+    'La foto {1} ya no vale: {2}. No se cambió nada.',
+  ],
+
+  // Instruments.
+  ['frame', 'máquina'],
+  ['force channel', 'canal de fuerza'],
+  ['extensometer', 'extensómetro'],
+  ['calliper', 'calibre'],
+  [
+    'Entry {1} of an instrument is not there or was corrected meanwhile; look at the instrument again.',
+    'La ficha {1} de un instrumento no está o se corrigió entretanto; mire de nuevo el instrumento.',
+  ],
+  [
+    'The register holds at most {1} instruments; nothing was entered.',
+    'La lista contiene como mucho {1} instrumentos; no se anotó nada.',
+  ],
+  [
+    '{1} is a {2} and stays one; enter the {3} as another instrument.',
+    '{1} ya está anotado y conserva su clase ({2}); anote el nuevo ({3}) como otro instrumento.',
+  ],
+  [
+    'There is another {1} in use here; give this one another name.',
+    'Aquí hay en uso otro instrumento con este nombre ({1}); dé a este otro nombre.',
+  ],
+  [
+    'The {1} is retired; choose one that is in use.',
+    'Este instrumento ya no está en uso: {1}; elija uno que lo esté.',
+  ],
+  [
+    'The calibration is dated {1}, which lies after today ({2}); correct the day.',
+    'La calibración lleva la fecha {1}, posterior a hoy ({2}); corrija el día.',
+  ],
+  [
+    'An instrument holds at most {1} calibrations; nothing was entered.',
+    'Un instrumento contiene como mucho {1} calibraciones; no se anotó nada.',
+  ],
+  [
+    'Calibration {1} is none of this instrument or was corrected meanwhile; look at the instrument again.',
+    'La calibración {1} no es de este instrumento o se corrigió entretanto; mire de nuevo el instrumento.',
+  ],
+  [
+    'Certificate {1} is entered already (calibration {2}); correct that one instead.',
+    'El certificado {1} ya está anotado (calibración {2}); corrija esa en su lugar.',
+  ],
+  [
+    'the worksheet is one of forces, and the instrument is of another kind: {1}; leave it out',
+    'la hoja de cálculo es de fuerzas y el instrumento es de otra clase: {1}; omítala',
+  ],
+  [
+    'the worksheet is one of an extensometer, and the instrument is of another kind: {1}; leave it out',
+    'la hoja de cálculo es de un extensómetro y el instrumento es de otra clase: {1}; omítala',
+  ],
+  [
+    '{1} is no unit of {2}, which this instrument measures; correct the unit',
+    '{1} no es una unidad de {2}, que es lo que mide este instrumento; corrija la unidad',
+  ],
+  ['length', 'longitud'],
+  [
+    'That calibration holds no worksheet of a verification, so nothing can be written.',
+    'Esa calibración no contiene ninguna hoja de una verificación, así que no hay nada que escribir.',
+  ],
+
+  // The archive's file, and other archives.
+  [
+    'The file {1} exists already and is not written over; choose another name.',
+    'El fichero {1} ya existe y no se sobrescribe; elija otro nombre.',
+  ],
+  [
+    'The backup does not agree with the archive, so it was not kept; check the archive with gaugemark archive check.',
+    'La copia de seguridad no coincide con el archivo, así que no se guardó; compruebe el archivo con gaugemark archive check.',
+  ],
+  [
+    'The file {1} is a database of another program. Nothing was changed; choose another file.',
+    'El fichero {1} es una base de datos de otro programa. No se cambió nada; elija otro fichero.',
+  ],
+  [
+    'Another running program is writing to the archive {1}; wait until it has finished, or close it there. Nothing was changed.',
+    'Otro programa en marcha está escribiendo en el archivo {1}; espere a que termine o ciérrelo allí. No se cambió nada.',
+  ],
+  [
+    'The archive {1} can be read only by way of a copy, and no folder can be made in {2} for it; set TMPDIR to a folder that can be written to. Nothing was changed.',
+    'El archivo {1} solo se puede leer mediante una copia, y en {2} no se puede crear una carpeta para ella; ponga TMPDIR en una carpeta donde se pueda escribir. No se cambió nada.',
+  ],
+  [
+    'The archive {1} can be read only by way of a copy, and {2} has no room for it ({3} MiB); free some, or set TMPDIR to a folder on a larger disk. Nothing was changed.',
+    'El archivo {1} solo se puede leer mediante una copia, y en {2} no hay sitio para ella ({3} MiB); libere espacio o ponga TMPDIR en una carpeta de un disco mayor. No se cambió nada.',
+  ],
+  [
+    'The archive {1} was copied while it was open, without the file "-wal" beside it: what was kept last before the copy is missing in it. Copy both files together, or use a backup that the program made.',
+    'El archivo {1} se copió mientras estaba abierto, sin el fichero «-wal» que está a su lado: le falta lo último que se guardó antes de la copia. Copie ambos ficheros juntos, o use una copia de seguridad hecha por el programa.',
+  ],
+  [
+    'The folder {1} for the archive does not exist; make it first or choose another one.',
+    'La carpeta {1} para el archivo no existe; créela antes o elija otra.',
+  ],
+  [
+    '{1} is no folder, so no archive can lie in it; choose another place.',
+    '{1} no es una carpeta, así que no puede contener un archivo; elija otro sitio.',
+  ],
+  [
+    'The folder {1} lies on a network share ({2}), where a recording is not safe; record on a disk of this computer and back up to the share.',
+    'La carpeta {1} está en un recurso de red ({2}), donde un registro no está a salvo; registre en un disco de este ordenador y haga en el recurso la copia de seguridad.',
+  ],
+  [
+    '{1} is no file; choose a file for the archive.',
+    '{1} no es un fichero; elija un fichero para el archivo.',
+  ],
+  [
+    "The database of {1} can't be made to sync every commit, so a recording would not be safe against a power cut.",
+    'No se consigue que la base de datos de {1} lleve cada escritura al disco, así que un registro no estaría a salvo de un corte de corriente.',
+  ],
+  [
+    'There is no archive {1}. None was made; give another file.',
+    'No existe el archivo {1}. No se creó ninguno; indique otro fichero.',
+  ],
+  [
+    'The file {1} holds nothing yet, so there is nothing to read. Nothing was changed; give another file, or record a pull into it.',
+    'El fichero {1} aún no contiene nada, así que no hay nada que leer. No se cambió nada; indique otro fichero o registre en él un ensayo.',
+  ],
+  [
+    'The archive {1} may not be read by this user. Nothing was changed; give read permission.',
+    'Este usuario no tiene permiso para leer el archivo {1}. No se cambió nada; dé permiso de lectura.',
+  ],
+  ['{1} is the archive itself; give a backup.', '{1} es el propio archivo; indique una copia de seguridad.'],
+  ['That is this very archive; choose a backup.', 'Ese es este mismo archivo; elija una copia de seguridad.'],
+  ['The file {1} is damaged; nothing was changed.', 'El fichero {1} está dañado; no se cambió nada.'],
+  [
+    'The copy of {1} did not arrive whole beside {2}; nothing was changed, try another disk.',
+    'La copia de {1} no llegó entera junto a {2}; no se cambió nada, pruebe otro disco.',
+  ],
+  ['{1} is this very archive; give another one.', '{1} es este mismo archivo; indique otro.'],
+  [
+    'The archive could not be opened because of a fault in the program. Nothing was changed; keep the file and report what the recorder wrote to its log.',
+    'No se pudo abrir el archivo por un error del programa. No se cambió nada; conserve el fichero e informe de lo que el registrador escribió en su diario.',
+  ],
+  [
+    'The archive is not known to be damaged, so it is not set aside. Nothing was changed.',
+    'No consta que el archivo esté dañado, así que no se aparta. No se cambió nada.',
+  ],
+  [
+    'The folder {1} for backups does not exist or can’t be read; make it first or choose another one.',
+    'La carpeta {1} para las copias de seguridad no existe o no se puede leer; créela antes o elija otra.',
+  ],
+];
