@@ -10,6 +10,7 @@ import { nextSpecimen } from '../pull/pull-acts.ts';
 import { BoardButton } from '../../board/board.tsx';
 import { RunningRecord } from '../pull/running-record.tsx';
 import { PullVerdict, VerdictInShort, inOpenSet } from '../set/pull-verdict.tsx';
+import { type FromResult, callFromResult } from './from-result.ts';
 import { KeptPlots } from './kept-plots.tsx';
 import { ResultNotes, ResultRows } from './result-list.tsx';
 import '../station.css';
@@ -24,6 +25,8 @@ export function ResultStation() {
       </div>
     );
   const evaluation = opened.evaluation.value;
+  const call = callFromResult(opened.pullId);
+  const kindOf = (step: FromResult) => (step === call ? 'call' : 'plain');
   return (
     <div class="station split">
       <div class="block">
@@ -49,16 +52,17 @@ export function ResultStation() {
         )}
         <p class="pencil">{text.keepsRecord}</p>
         <div class="actions next-step">
-          {inOpenSet(opened.pullId) ? (
-            <Button kind="call" id="to-set" onPress={() => goTo('set')}>
+          {call === 'to-fracture' ? (
+            <Button kind="call" id="to-fracture" onPress={() => goTo('fracture')}>
+              {words.value.pull.toFracture}
+            </Button>
+          ) : null}
+          {call === 'to-set' || inOpenSet(opened.pullId) ? (
+            <Button kind={kindOf('to-set')} id="to-set" onPress={() => goTo('set')}>
               {words.value.set.toSet}
             </Button>
           ) : null}
-          <Button
-            kind={inOpenSet(opened.pullId) ? 'plain' : 'call'}
-            id="next-specimen"
-            onPress={() => void nextSpecimen()}
-          >
+          <Button kind={kindOf('next-specimen')} id="next-specimen" onPress={() => void nextSpecimen()}>
             {text.nextSpecimen}
           </Button>
           <BoardButton opened={opened} />
