@@ -35,7 +35,8 @@ export const SEARCH_USAGE = `  --from DATE, --to DATE    begun on these days by 
   --geometry WORD           ${GEOMETRIES.join(', ')}
   --broke WORD              ${PLACE_WORDS}
   --strength-min STRESS, --strength-max STRESS
-                            Rm of the evaluation that stands, else recorded peak over S0: "60 ksi"
+                            Rm of the evaluation that stands, else recorded peak over S0 or largest
+                            recorded stress: "60 ksi"
   --verdict WORD            ${FOUND_VERDICTS.join(', ')}
   --questionable, --interrupted, --void
                             only these`;

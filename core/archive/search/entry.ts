@@ -5,23 +5,19 @@
 import { z } from 'zod';
 import { utcOffsetMinutes } from '../../contract/message.ts';
 import { fractureNote, mark } from '../../contract/record.ts';
-import { keptValues } from '../../contract/evaluation-requests.ts';
 import { momentText } from '../../exchange/export/moment-text.ts';
 import { effectiveMarks } from '../../pull/effective-marks.ts';
 import { originOfPull } from '../../pull/readings-origin.ts';
-import { UNITS } from '../../quantity/units.ts';
-import { area } from '../../results/area.ts';
-import { measuredInInches } from '../../results/specimen-findings.ts';
 import { DOCUMENT_WORDS, type SetForm, setForm } from '../../sets/set-form.ts';
-import { readSpecimen } from '../../specimen/read-specimen.ts';
-import { type SpecimenFile, specimenFile } from '../../specimen/specimen-file.ts';
+import { specimenFile } from '../../specimen/specimen-file.ts';
 import { specimenChain } from '../specimen-chain.ts';
 import { type Connection, allRows, oneRow, sqlInteger, sqlJson } from '../sql.ts';
+import { strengthOf } from './strength.ts';
 import { columnText, setWord } from './tokens.ts';
 import { writtenOf } from './written-words.ts';
 
 /** Raised by one when an entry is composed otherwise: archives then make their index anew at opening. */
-export const SEARCH_FORM = 6;
+export const SEARCH_FORM = 7;
 
 const DAY_MS = 86_400_000;
 
@@ -74,10 +70,13 @@ export function composeEntry(
   const places = placesOf(connection, specimens[0]?.specimen_id ?? pull.specimen_id, sets);
   const set = places.findLast(({ voided }) => !voided) ?? null;
   const fracture = fractureOf(connection, pullId);
-  const evaluation = evaluationOf(connection, pullId);
-  const { areaMm2, isInInches } = sectionOf(specimen);
-  const peakOverArea = pull.peak_force_n === null || areaMm2 === null ? null : pull.peak_force_n / areaMm2;
-  const strength = evaluation?.strengthMpa ?? peakOverArea;
+  const { strengthMpa, isInInches } = strengthOf(connection, {
+    pullId,
+    ended: pull.ended === 1,
+    peakForceN: pull.peak_force_n,
+    specimenId: newest.specimen_id,
+    specimen,
+  });
   const interrupted = isInterrupted(connection, pullId) ? 1 : 0;
   const forms = places.map(({ form }) => form);
   const rulePack = set?.packId ?? null;
@@ -123,7 +122,7 @@ export function composeEntry(
     ended: pull.ended,
     reading_count: pull.reading_count ?? 0,
     peak_force_n: pull.peak_force_n,
-    strength_mpa: strength,
+    strength_mpa: strengthMpa,
     interrupted,
     void_reason: pull.void_reason,
   };
@@ -269,36 +268,6 @@ function fractureOf(
   if (row === null) return null;
   const { place, atMark, soundness, discontinuities = [] } = row.note_json;
   return { place, words: [place, atMark, soundness, ...discontinuities.map(({ kind }) => kind)] };
-}
-
-function evaluationOf(
-  connection: Connection,
-  pullId: number,
-): { readonly strengthMpa: number | null } | null {
-  const row = oneRow(
-    connection,
-    z.object({ values_json: sqlJson(keptValues) }),
-    'SELECT values_json FROM evaluation WHERE pull_id = ? ORDER BY evaluation_id DESC LIMIT 1',
-    pullId,
-  );
-  if (row === null) return null;
-  const found = row.values_json.find(
-    ({ symbol, unit }) => symbol === 'Rm' && UNITS[unit].dimension === 'stress',
-  );
-  return { strengthMpa: found === undefined ? null : found.value * UNITS[found.unit].toCore.valueOf() };
-}
-
-function sectionOf(specimen: SpecimenFile): {
-  readonly areaMm2: number | null;
-  readonly isInInches: boolean;
-} {
-  const read = readSpecimen(specimen);
-  if (!read.ok) return { areaMm2: null, isInInches: false };
-  const section = area(read.specimen.geometry);
-  return {
-    areaMm2: section.ok ? section.area.areaMm2 : null,
-    isInInches: measuredInInches(read.specimen),
-  };
 }
 
 /** Nothing was received for a while between trigger and break. */

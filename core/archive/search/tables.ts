@@ -104,7 +104,7 @@ CREATE TABLE search_entry (
   ended INTEGER NOT NULL CHECK (ended IN (0, 1)),
   reading_count INTEGER NOT NULL,
   peak_force_n REAL,
-  -- Rm of the evaluation that stands; else recorded peak over S0.
+  -- What opening the pull would give (strength.ts).
   strength_mpa REAL,
   interrupted INTEGER NOT NULL CHECK (interrupted IN (0, 1)),
   void_reason TEXT,

@@ -1,0 +1,112 @@
+/** The tensile strength that a list shows and a search filters by: what opening the pull would give, without evaluating it. */
+import { z } from 'zod';
+import { type KeptValue, keptValues } from '../../contract/evaluation-requests.ts';
+import { UNITS } from '../../quantity/units.ts';
+import { area } from '../../results/area.ts';
+import { measuredInInches } from '../../results/specimen-findings.ts';
+import { readSpecimen } from '../../specimen/read-specimen.ts';
+import type { Specimen } from '../../specimen/specimen.ts';
+import type { SpecimenFile } from '../../specimen/specimen-file.ts';
+import { BlockDamagedError } from '../codec/varint.ts';
+import { keptOptions } from '../kept-options.ts';
+import { curveOf } from '../pull-columns.ts';
+import { channelsOf, extentOf, pullRowOf } from '../pull-reader.ts';
+import { type Connection, RowDamagedError, oneRow, sqlInteger, sqlJson } from '../sql.ts';
+
+/** A record of stress alone with more readings has no strength in a list until an evaluation of it is kept. */
+const STRESS_READINGS_MAX = 1_000_000;
+
+export interface StrengthAsked {
+  readonly pullId: number;
+  readonly ended: boolean;
+  /** N; null where nothing was recorded of the force. */
+  readonly peakForceN: number | null;
+  /** The newest correction. */
+  readonly specimenId: number;
+  readonly specimen: SpecimenFile;
+}
+
+/**
+ * Rm in MPa of the evaluation that stands, with the dimensions of today; without one the recorded peak over S0, or the
+ * largest stress of a record that gives stress. Null where neither is known. Throws a RowDamagedError.
+ */
+export function strengthOf(
+  connection: Connection,
+  { pullId, ended, peakForceN, specimenId, specimen }: StrengthAsked,
+): { readonly strengthMpa: number | null; readonly isInInches: boolean } {
+  const read = readSpecimen(specimen);
+  const measured = read.ok ? read.specimen : null;
+  const standing = standingOf(connection, pullId);
+  const areaMm2 = areaOf(measured, standing?.options_json);
+  const over = (forceN: number | null): number | null =>
+    forceN === null || areaMm2 === null ? null : forceN / areaMm2;
+  return {
+    strengthMpa:
+      evaluatedStrength(standing, specimenId, over) ??
+      over(peakForceN) ??
+      (ended ? largestStress(connection, pullId) : null),
+    isInInches: measured !== null && measuredInInches(measured),
+  };
+}
+
+const standingRow = z.object({
+  specimen_id: sqlInteger,
+  options_json: keptOptions,
+  values_json: sqlJson(keptValues),
+});
+type Standing = z.output<typeof standingRow>;
+
+const standingOf = (connection: Connection, pullId: number): Standing | null =>
+  oneRow(
+    connection,
+    standingRow,
+    `SELECT specimen_id, options_json, values_json FROM evaluation
+     WHERE pull_id = ? ORDER BY evaluation_id DESC LIMIT 1`,
+    pullId,
+  );
+
+/**
+ * Null where it gave none. Its values rest on the dimensions of then: where they were corrected since, its force is put
+ * over the section of today, and a strength without a force is one of recorded stress, which no dimension changes.
+ */
+function evaluatedStrength(
+  standing: Standing | null,
+  specimenId: number,
+  over: (forceN: number | null) => number | null,
+): number | null {
+  if (standing === null) return null;
+  const { specimen_id, values_json: values } = standing;
+  const strengthMpa = valueOf(values, 'Rm', 'stress');
+  const forceN = valueOf(values, 'Fm', 'force');
+  return specimen_id === specimenId || forceN === null ? strengthMpa : over(forceN);
+}
+
+function valueOf(values: readonly KeptValue[], asked: string, dimension: 'stress' | 'force'): number | null {
+  const found = values.find(({ symbol, unit }) => symbol === asked && UNITS[unit].dimension === dimension);
+  return found === undefined ? null : found.value * UNITS[found.unit].toCore.valueOf();
+}
+
+/** S0, mm²; by the section and the form of the evaluation that stands. */
+function areaOf(specimen: Specimen | null, options: Standing['options_json'] | undefined): number | null {
+  if (specimen === null) return null;
+  const section = area(specimen.geometry, options);
+  return section.ok ? section.area.areaMm2 : null;
+}
+
+/** MPa; null where no stress was recorded, more than is read for a list, or what can't be read any more. */
+function largestStress(connection: Connection, pullId: number): number | null {
+  try {
+    const recordsStress = channelsOf(connection, pullRowOf(connection, pullId)).some(
+      ({ quantity, peak }) => quantity === 'stress' && !peak,
+    );
+    if (!recordsStress || extentOf(connection, pullId).readings > STRESS_READINGS_MAX) return null;
+    let largest = -Infinity;
+    for (const stress of curveOf(connection, pullId).curve.stressMpa ?? [])
+      if (stress > largest) largest = stress;
+    return Number.isFinite(largest) ? largest : null;
+  } catch (error) {
+    // The check tells of damage; a pull that is damaged is found all the same.
+    if (error instanceof BlockDamagedError || error instanceof RowDamagedError) return null;
+    throw error;
+  }
+}
