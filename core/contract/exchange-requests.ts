@@ -13,6 +13,7 @@ import {
   indexProgress,
   searchOrder,
   searchQuery,
+  setsNotJudged,
 } from './search-requests.ts';
 
 const filePath = z.string().min(1).max(4096);
@@ -178,6 +179,7 @@ export const exchangeRequests = {
         total: count,
         items: z.array(foundPull),
         index: indexProgress.nullable(),
+        setsNotJudged,
         isHalfCopy: z.boolean(),
       }),
     ),

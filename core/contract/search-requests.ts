@@ -27,6 +27,8 @@ export const HITS_PER_PAGE = 50;
 export const FOUND_PULLS_MAX = 2_000_000;
 export const SAVED_SEARCHES_MAX = 100;
 export const THUMBNAILS_PER_REQUEST_MAX = 60;
+/** Sets judged for one answer with lines: each takes an evaluation a member. */
+export const JUDGED_FOR_LINES_MAX = 50;
 
 const name = z.string().trim().min(1).max(NAME_LENGTH_MAX);
 /** A day by the clock of the place. */
@@ -57,7 +59,7 @@ export const searchQuery = atFirstUse(() =>
       filler: name.optional(),
       geometry: z.enum(GEOMETRIES).optional(),
       broke: z.enum(FRACTURE_PLACES).optional(),
-      /** Rm of the evaluation that stands; else recorded peak over S0. */
+      /** Rm of the evaluation that stands, over the S0 of today; else recorded peak over S0, or largest recorded stress. */
       strengthMinMpa: strength.optional(),
       strengthMaxMpa: strength.optional(),
       verdict: z.enum(FOUND_VERDICTS).optional(),
@@ -138,6 +140,8 @@ export const foundPull = atFirstUse(() =>
     voidReason: z.string().nullable(),
     verdict: z.enum(OUTCOMES).nullable(),
     questionable: z.boolean(),
+    /** False where its set was not judged since something changed that a verdict rests on; `verdict` is null then. */
+    verdictKnown: z.boolean(),
   }),
 );
 export type FoundPull = z.infer<typeof foundPull>;
@@ -162,6 +166,11 @@ export const indexProgress = atFirstUse(() =>
 export type IndexProgress = z.infer<typeof indexProgress>;
 /** Null where everything can be found; otherwise what was answered is of the pulls that are in the index. */
 const index = indexProgress.nullable();
+/**
+ * Sets with verdicts that are not known, where what was asked rests on verdicts; otherwise 0. An archive that is only read
+ * keeps no verdict, so that nothing of these sets is found by one.
+ */
+export const setsNotJudged = z.number().int().nonnegative();
 
 export const searchRequests = {
   'archive.search': {
@@ -178,12 +187,20 @@ export const searchRequests = {
   /** The numbers of all pulls found, in order: for a table of which only the visible rows are read. */
   'archive.found': {
     request: z.strictObject({ query: searchQuery, order: searchOrder.default(NEWEST_FIRST) }),
-    reply: z.strictObject({ pullIds: column('Float64Array'), index }),
+    reply: z.strictObject({ pullIds: column('Float64Array'), index, setsNotJudged }),
   },
   'archive.index': { request: z.strictObject({}), reply: z.strictObject({ index }) },
-  /** Lines of these pulls, in the order asked; a pull that is not there is left out. */
+  /**
+   * Lines of these pulls, in the order asked; a pull that is not there is left out. `judge`: so many of their sets of
+   * which a verdict is not known are judged before; none while a pull is being recorded.
+   */
   'archive.lines': {
-    request: atFirstUse(() => z.strictObject({ pullIds: z.array(rowId).max(HITS_PER_PAGE_MAX) })),
+    request: atFirstUse(() =>
+      z.strictObject({
+        pullIds: z.array(rowId).max(HITS_PER_PAGE_MAX),
+        judge: z.number().int().min(0).max(JUDGED_FOR_LINES_MAX).default(0),
+      }),
+    ),
     reply: z.strictObject({ items: z.array(foundPull) }),
   },
   /** Made when first asked for, then kept; a pull without readings has none. */

@@ -227,6 +227,7 @@ function factsOf(pull: FoundPull): string[] {
     ...(pull.origin === 'typed' ? ['TYPED'] : []),
     ...(pull.voidReason === null ? [] : [`VOID: ${pull.voidReason}`]),
     ...(pull.verdict === null ? [] : [pull.verdict.toUpperCase()]),
+    ...(pull.verdictKnown ? [] : ['not judged']),
     ...(pull.questionable ? ['questionable'] : []),
     ...(pull.interrupted ? ['interrupted'] : []),
     ...(pull.place === null ? [] : [pull.place]),

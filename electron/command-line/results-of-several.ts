@@ -1,10 +1,13 @@
 /** Results of what is found in several archives as one table: each pull with the file that it is in. */
 import { basename } from 'node:path';
 import { RESULTS_PULLS_MAX } from '../../core/contract/exchange-requests.ts';
-import { HITS_PER_PAGE, type SearchOrder, type SearchQuery } from '../../core/contract/search-requests.ts';
+import type { SearchOrder, SearchQuery } from '../../core/contract/search-requests.ts';
 import type { TabledPull } from '../../core/exchange/export/results-table.ts';
 import type { RecorderAccess } from './recorder-access.ts';
 import { InputError } from './verb.ts';
+
+/** Pulls of one answer, whose sets are judged for it: so that none takes long. */
+const PULLS_AT_ONCE = 5;
 
 export interface TabledFrom {
   readonly path: string;
@@ -27,8 +30,11 @@ export async function tabledPulls(
       'search',
     );
   const pulls: TabledPull[] = [];
-  for (let at = 0; at < pullIds.length; at += HITS_PER_PAGE) {
-    const { items } = await ask('archive.lines', { pullIds: [...pullIds.slice(at, at + HITS_PER_PAGE)] });
+  for (let at = 0; at < pullIds.length; at += PULLS_AT_ONCE) {
+    const { items } = await ask('archive.lines', {
+      pullIds: [...pullIds.slice(at, at + PULLS_AT_ONCE)],
+      judge: PULLS_AT_ONCE,
+    });
     for (const line of items) {
       if (!line.ended) continue;
       const { pullId } = line;

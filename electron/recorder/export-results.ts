@@ -4,6 +4,7 @@ import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
 import { type FoundPull, HITS_PER_PAGE } from '../../core/contract/search-requests.ts';
 import { type TabledPull, resultsTable, usualColumns } from '../../core/exchange/export/results-table.ts';
 import { writeResults } from '../exports/results-file.ts';
+import { judgedLines } from './find-pulls.ts';
 import { evaluatePull } from './kept-evaluations.ts';
 import type { WorkWatch } from './long-work.ts';
 import type { Recorder } from './recorder.ts';
@@ -26,8 +27,9 @@ export async function exportResults(
       'query',
     );
   const pulls: TabledPull[] = [];
-  for (let at = 0; at < pullIds.length; at += HITS_PER_PAGE)
-    for (const line of await recorder.archive.call('linesOf', [...pullIds.slice(at, at + HITS_PER_PAGE)])) {
+  for (let at = 0; at < pullIds.length; at += HITS_PER_PAGE) {
+    const page = { pullIds: [...pullIds.slice(at, at + HITS_PER_PAGE)], judge: HITS_PER_PAGE };
+    for (const line of await judgedLines(recorder, page, () => signal.aborted)) {
       if (recorder.isRecording)
         throw new RequestRefused(
           'pull-open',
@@ -37,6 +39,7 @@ export async function exportResults(
       if (line.ended) pulls.push(await tabled(recorder, line));
       if (pulls.length % TOLD_EVERY === 0) tell({ work: 'results', done: pulls.length, of: pullIds.length });
     }
+  }
   return writeResults(resultsTable(pulls, usualColumns(pulls)), { path: to, form });
 }
 

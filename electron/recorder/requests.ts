@@ -22,7 +22,7 @@ import { discardPart } from '../../core/archive/discard-part.ts';
 import { ownRulePacks, packsWithRulesFolder, readRulesFolder } from '../rules/rules-folder.ts';
 import { blankRunOfPull } from './blank-run-pull.ts';
 import { beforeStart, dayOf, readoutAsked } from './instruments-of-pull.ts';
-import { judgeSets, judgedAndFound } from './find-pulls.ts';
+import { judgeSets, judgedAndFound, judgedLines } from './find-pulls.ts';
 import { judgedReply } from './judged-set.ts';
 import { judgedAgain } from './judged-again.ts';
 import { evaluatePull, keepEvaluation } from './kept-evaluations.ts';
@@ -216,9 +216,7 @@ const handlers: Handlers = {
   'archive.search': (recorder, page) => recorder.archive.call('searchPulls', page),
   'archive.found': (recorder, asked) => recorder.archive.call('foundPullIds', asked),
   'archive.index': async (recorder) => ({ index: await recorder.archive.call('indexProgress') }),
-  'archive.lines': async (recorder, { pullIds }) => ({
-    items: await recorder.archive.call('linesOf', pullIds),
-  }),
+  'archive.lines': async (recorder, asked) => ({ items: await judgedLines(recorder, asked) }),
   'archive.thumbnails': async (recorder, { pullIds }) => ({
     curves: await recorder.archive.call('thumbnailsOf', pullIds),
   }),

@@ -4,6 +4,7 @@ import {
   type JudgedPull,
   auditHead,
   keepVerdicts,
+  setsNotJudged,
   setsToJudge,
 } from '../../core/archive/search/keep-entries.ts';
 import { goOnHolding, goOnTakingOver } from '../../core/archive/search/held-search.ts';
@@ -21,6 +22,7 @@ export function searchCalls(archive: Archive) {
       archive.sets((connection) => ({
         pullIds: foundPullIds(connection, asked),
         index: indexProgress(connection),
+        setsNotJudged: setsNotJudged(connection, asked),
       })),
     indexProgress: () => archive.sets(indexProgress),
     tidyIndex: (isFirst: boolean) => archive.sets((connection) => tidy(connection, isFirst)),

@@ -78,6 +78,7 @@ export function foundRows(
       case 'strength':
         return number(pull.strengthMpa, 'MPa', stress);
       case 'verdict':
+        if (!pull.verdictKnown) return find.notJudged;
         return pull.verdict === null
           ? ''
           : `${set.outcomes[pull.verdict]}${pull.questionable ? `, ${find.questionable}` : ''}`;
@@ -90,6 +91,7 @@ export function foundRows(
       case 'readings':
         return String(pull.readingCount);
       case 'questionable':
+        if (!pull.verdictKnown) return find.notJudged;
         return pull.questionable ? find.questionable : '';
     }
   };

@@ -135,11 +135,31 @@ export async function needLines(pullIds: readonly number[]): Promise<void> {
   for (const id of missing) underWay.add(`line ${String(id)}`);
   const answer = await request('archive.lines', { pullIds: missing });
   for (const id of missing) underWay.delete(`line ${String(id)}`);
-  if (!answer.ok) return;
+  if (answer.ok) hold(answer.value.items);
+}
+
+function hold(items: readonly FoundPull[]): void {
   lines.value = held(
     lines.value,
-    answer.value.items.map((one) => [one.pullId, one] as const),
+    items.map((one) => [one.pullId, one] as const),
   );
+}
+
+let judgedFor = 0;
+
+/**
+ * Verdicts of these pulls where nobody has judged since something changed that they rest on: a few sets at a time, until
+ * others are looked at or no more can be judged now. One that is still not known is shown as that.
+ */
+export async function needVerdicts(pullIds: readonly number[]): Promise<void> {
+  const own = ++judgedFor;
+  const unknown = (): number[] => pullIds.filter((id) => lines.value.get(id)?.verdictKnown !== true);
+  for (let before = Infinity, left = unknown(); left.length > 0 && left.length < before; left = unknown()) {
+    before = left.length;
+    const answer = await request('archive.lines', { pullIds: left, judge: SETS_AT_ONCE });
+    if (own !== judgedFor || !answer.ok) return;
+    hold(answer.value.items);
+  }
 }
 
 /** Pictures of these pulls, where they are not held. */

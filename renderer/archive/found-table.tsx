@@ -22,6 +22,7 @@ import {
   lines,
   needLines,
   needPictures,
+  needVerdicts,
   order,
   pictures,
 } from './found-pulls.ts';
@@ -56,6 +57,8 @@ export function FoundTable({ narrow }: { readonly narrow: boolean }) {
   const shown: readonly FoundColumn[] = narrow
     ? columns.value.filter((one) => one === 'picture' || one === 'specimen' || one === 'strength')
     : columns.value;
+
+  const showsVerdicts = shown.includes('verdict') || shown.includes('questionable');
 
   const count = ids.length;
   const seen = Math.max(1, Math.floor(height.value / row.value));
@@ -93,9 +96,10 @@ export function FoundTable({ narrow }: { readonly narrow: boolean }) {
     void needLines([...ids.subarray(start, Math.min(count, Math.ceil(to / BLOCK) * BLOCK))].slice(0, 500));
     const timer = setTimeout(() => {
       if (shown.includes('picture')) void needPictures(visible);
+      if (showsVerdicts) void needVerdicts(visible);
     }, PAUSE_MS);
     return () => clearTimeout(timer);
-  }, [ids, from, to, shown.includes('picture'), lines.value.size === 0]);
+  }, [ids, from, to, shown.includes('picture'), showsVerdicts, lines.value.size === 0]);
 
   const show = (index: number): void => {
     const wanted = Math.min(count - 1, Math.max(0, index));
@@ -345,6 +349,7 @@ function Cell({
     case 'readings':
       return <>{fixed(pull.readingCount, 0, language.value)}</>;
     case 'questionable':
+      if (!pull.verdictKnown) return <NotJudged />;
       return <>{pull.questionable ? words.value.find.questionable : none}</>;
   }
 }
@@ -373,7 +378,8 @@ function SpecimenCell({ pull }: { readonly pull: FoundPull }) {
 }
 
 /** A word with a shape; colour says nothing that they don't. */
-function VerdictCell({ pull: { verdict, questionable } }: { readonly pull: FoundPull }) {
+function VerdictCell({ pull: { verdict, questionable, verdictKnown } }: { readonly pull: FoundPull }) {
+  if (!verdictKnown) return <NotJudged />;
   if (verdict === null) return <span class="pencil">{words.value.common.none}</span>;
   const shape = { accept: '✓', reject: '✕', undecided: '○' }[verdict];
   return (
@@ -383,6 +389,9 @@ function VerdictCell({ pull: { verdict, questionable } }: { readonly pull: Found
     </>
   );
 }
+
+/** It is in a set, and nobody has judged since something changed. */
+const NotJudged = () => <span class="pencil">{words.value.find.notJudged}</span>;
 
 function placeText(place: string | null): string {
   const places: Readonly<Record<string, string>> = words.value.fracture.places;

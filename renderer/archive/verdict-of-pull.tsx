@@ -17,7 +17,7 @@ export function VerdictOfPull({ opened }: { readonly opened: OpenedPull }) {
   const { kept } = opened;
   useEffect(() => {
     let isWanted = true;
-    void request('archive.lines', { pullIds: [opened.pullId] }).then((answer) => {
+    void request('archive.lines', { pullIds: [opened.pullId], judge: 1 }).then((answer) => {
       if (isWanted && answer.ok) found.value = answer.value.items[0] ?? null;
     });
     return () => {

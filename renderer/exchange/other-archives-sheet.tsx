@@ -118,6 +118,9 @@ function OneArchive({ file }: { readonly file: ChosenFile }) {
       </div>
       {answer?.ok === false ? <FaultBlock fault={answer.fault} /> : null}
       {answer?.ok === true && answer.value.isHalfCopy ? <p>▲ {text.halfCopy}</p> : null}
+      {answer?.ok === true && answer.value.setsNotJudged > 0 ? (
+        <p>▲ {text.setsNotJudged(fixed(answer.value.setsNotJudged, 0, language.value))}</p>
+      ) : null}
       {answer?.ok === true && answer.value.index !== null ? (
         <p>
           {text.indexing(

@@ -29,7 +29,17 @@ import { decimalSign } from '../numbers/number-form.ts';
 import { language, units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import { VIEWS, quantity, shown, shownUnit, trendText, view } from './trend-choice.ts';
-import { fault, gather, isGathering, pulls, sets, stopGathering, wanted, withOthers } from './trend-pulls.ts';
+import {
+  fault,
+  gather,
+  isGathering,
+  pulls,
+  sets,
+  setsNotJudged,
+  stopGathering,
+  wanted,
+  withOthers,
+} from './trend-pulls.ts';
 import { TrendFigures } from './trend-figures.tsx';
 import '../stations/station.css';
 import '../overlay/overlay-head.css';
@@ -135,6 +145,7 @@ export function TrendPlace() {
         </Button>
       </div>
       <FaultBlock fault={fault.value ?? saving.fault.value} />
+      {setsNotJudged.value > 0 ? <p>▲ {trend.setsNotJudged(count(setsNotJudged.value))}</p> : null}
       <div class="actions">
         <span role="status" id="trend-progress">
           {trend.gathered(count(pulls.value.length), count(wanted.value.length))};{' '}

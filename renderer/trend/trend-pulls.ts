@@ -26,6 +26,9 @@ export const sets = signal<readonly JudgedSet[]>([]);
 /** With what the same search finds in the archives that are listed as others. */
 export const withOthers = signal(false);
 
+/** Sets of other archives with verdicts that are not known, where the search rests on them: their pulls are left out. */
+export const setsNotJudged = signal(0);
+
 /** What an archive is asked with: the own one, or another by its sign. */
 interface Part {
   readonly ask: Ask;
@@ -42,20 +45,25 @@ const OWN = (pullIds: readonly number[]): Part => ({
 });
 
 /** What this search finds in each of the other archives, as far as there is room. */
-async function othersFor(query: SearchQuery, room: number): Promise<Part[]> {
+async function othersFor(
+  query: SearchQuery,
+  room: number,
+): Promise<{ readonly parts: readonly Part[]; readonly notJudged: number }> {
   const { files } = await askedOfWindow();
   const parts: Part[] = [];
+  let notJudged = 0;
   for (const file of files) {
     const ask: Ask = async (name, payload) => {
       const answer = await requestElsewhere(file.sign, name as ReadElsewhere, payload as never);
       if (!answer.ok) throw new Refused(answer.fault);
       return answer.value as never;
     };
-    const { pullIds } = await ask('archive.found', { query, order: NEWEST_FIRST });
+    const { pullIds, setsNotJudged: more } = await ask('archive.found', { query, order: NEWEST_FIRST });
+    notJudged += more;
     const left = room - parts.reduce((sum, one) => sum + one.pullIds.length, 0);
     parts.push({ ...OWN([...pullIds].slice(0, left)), ask, keyOf: (id) => keyElsewhere(file, id) });
   }
-  return parts;
+  return { parts, notJudged };
 }
 
 async function askedOfWindow(): Promise<PageReplyOf<'window.other-archives'>> {
@@ -90,9 +98,11 @@ export async function gather(
       pulls.value = [];
       sets.value = [];
       const first = OWN(pullIds);
-      const more = others === null ? [] : await othersFor(others, TREND_PULLS_MAX - first.pullIds.length);
+      setsNotJudged.value = 0;
+      const more = others === null ? null : await othersFor(others, TREND_PULLS_MAX - first.pullIds.length);
       if (isStopped()) return;
-      parts = [first, ...more];
+      parts = [first, ...(more?.parts ?? [])];
+      setsNotJudged.value = more?.notJudged ?? 0;
       wanted.value = parts.flatMap((part) => part.pullIds.map(part.keyOf));
     }
     const last = pulls.value.at(-1)?.pullId;

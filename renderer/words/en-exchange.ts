@@ -11,6 +11,8 @@ export const others = (counts: readonly (readonly [count: string, words: string]
 export const enExchange = {
   indexing: (made: string, of: string) =>
     `the index is being made: ${made} of ${of} pulls can be searched so far`,
+  setsNotJudged: (count: string) =>
+    `Sets here whose verdicts are not known: ${count}. A search by verdict or doubts leaves their pulls out; open this archive by itself to have them judged.`,
   titles: {
     import: 'Import a file of readings',
     merge: 'Take in another archive',

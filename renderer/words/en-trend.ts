@@ -8,6 +8,8 @@ export const enTrend = {
   gathered: (done: string, all: string) => `${done} of ${all} pulls evaluated`,
   judging: 'judging their sets …',
   withOthers: 'with other archives',
+  setsNotJudged: (count: string) =>
+    `Sets of other archives whose verdicts are not known: ${count}. A search by verdict or doubts leaves their pulls out; open that archive by itself to have them judged.`,
   stop: 'Stop',
   again: 'Evaluate the rest',
   tooMany: (count: string) =>

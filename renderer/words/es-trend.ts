@@ -8,6 +8,8 @@ export const esTrend: typeof enTrend = {
   gathered: (done: string, all: string) => `${done} de ${all} ensayos evaluados`,
   judging: 'juzgando sus conjuntos …',
   withOthers: 'con otros archivos',
+  setsNotJudged: (count) =>
+    `Conjuntos de otros archivos cuyo veredicto no se conoce: ${count}. La búsqueda por veredicto o por dudas omite sus ensayos; abra ese archivo por separado para que se juzguen.`,
   stop: 'Detener',
   again: 'Evaluar el resto',
   tooMany: (count: string) =>

@@ -1,5 +1,8 @@
 /** The archive in the real window: found by typing, walked through by keys, opened beside the table, searches kept. */
 import { expect, test } from 'vitest';
+import { builtInPacks } from '../../core/acceptance/packs.ts';
+import { joinSet } from '../../core/archive/member-store.ts';
+import { saveSet } from '../../core/archive/set-store.ts';
 import { archiveOfMany } from './support/archive-of-many.ts';
 import { GaugemarkWindow, scratchFolder } from './support/gaugemark-window.ts';
 
@@ -83,6 +86,44 @@ test('pulls are found by a word of their notes, walked through by keys and opene
     await page.getByText('Filters', { exact: true }).click();
     await page.getByLabel('Section').selectOption('flat');
     await page.getByText('No kept pull fits this search.').waitFor();
+  } finally {
+    await window.end();
+    remove();
+  }
+});
+
+test('a verdict stands in the table without being asked for, though nobody has judged the set', async () => {
+  const { folder, remove } = scratchFolder();
+  const archive = archiveOfMany(folder, 2, () => ({ geometry: { kind: 'round', diameter: '5.003 mm' } }));
+  archive.noteFracture({ pullId: 1, note: { place: 'base-metal' } });
+  archive.sets((connection) => {
+    const form = {
+      name: 'Bracket',
+      purpose: 'procedure-qualification',
+      rulePackId: 'asme-ix',
+      specimenType: 'transverse-turned',
+      baseMetals: [{ designation: 'plate of our own', minimum: '1300 MPa' }],
+    };
+    const setId = saveSet(
+      connection,
+      { form },
+      { wallMs: Date.now(), programVersion: 'test', packs: builtInPacks() },
+    );
+    joinSet(connection, { setId, specimenId: 1 }, Date.now());
+  });
+  archive.close();
+  const window = await GaugemarkWindow.open({ folder });
+  const { page } = window;
+  try {
+    await window.connected();
+    await page.keyboard.press('Control+f');
+    const row = page.getByRole('row').filter({ has: page.getByText('K-1', { exact: true }) });
+    await row.getByText(/accepted|rejected|undecided/).waitFor();
+    const other = page.getByRole('row').filter({ has: page.getByText('K-2', { exact: true }) });
+    // In no set: that is not the same as not judged.
+    expect(await other.getByText('not judged').count()).toBe(0);
+    await row.click();
+    await page.getByRole('heading', { name: 'K-1', exact: true }).waitFor();
   } finally {
     await window.end();
     remove();

@@ -1,6 +1,7 @@
 /** Keeps the search index in step: after each statement, in its own transaction. */
 import { z } from 'zod';
 import type { Outcome } from '../../acceptance/verdict.ts';
+import { needsVerdicts } from '../../contract/search-requests.ts';
 import { mayWrite } from '../let-write.ts';
 import { withSpecimenChain } from '../specimen-chain.ts';
 import { type Connection, allRows, countOf, insert, oneRow, sqlInteger, statement } from '../sql.ts';
@@ -152,6 +153,10 @@ export function setsToJudge(connection: Connection): number[] {
      WHERE set_id IS NOT NULL AND questionable IS NULL AND ended = 1 ORDER BY set_id DESC`,
   ).map((row) => row.set_id);
 }
+
+/** How many of them there are, where what is asked rests on verdicts; 0 otherwise. */
+export const setsNotJudged = (connection: Connection, asked: Parameters<typeof needsVerdicts>[0]): number =>
+  needsVerdicts(asked) ? setsToJudge(connection).length : 0;
 
 /** An archive of an earlier form, on its way to the present one, has none yet. */
 export const isThere = (connection: Connection): boolean =>

@@ -65,6 +65,7 @@ const line = z
     voidReason: row.void_reason,
     verdict: row.verdict,
     questionable: row.questionable === 1,
+    verdictKnown: row.set_id === null || row.ended === 0 || row.questionable !== null,
   }));
 
 const LINE = `e.pull_id, e.specimen_id, e.specimen_name, e.started_wall_ms, e.started, e.set_id, e.set_name, e.rule_pack,

@@ -12,6 +12,10 @@ import {
   numberOfPull,
   routeOf,
 } from '../../../renderer/store/elsewhere.ts';
+import { builtInPacks } from '../../../core/acceptance/packs.ts';
+import { joinSet } from '../../../core/archive/member-store.ts';
+import { saveSet } from '../../../core/archive/set-store.ts';
+import { NEWEST_FIRST } from '../../../core/contract/search-requests.ts';
 import { SPECIMEN, keptPull, openArchive, scratchFolder } from '../archive/made-archive.ts';
 
 test('numbers of pulls of several archives are never the same, and those of the own one are what they were', () => {
@@ -82,4 +86,51 @@ test('a recorder answers for another archive as that one would, keeps nothing in
   const again = openArchive(other);
   expect(again.check({}).sound).toBe(true);
   again.close();
+});
+
+test('a search by verdict says of how many sets of another archive no verdict is known', async () => {
+  const folder = scratchFolder();
+  const [own, other] = [join(folder, 'own.gaugemark'), join(folder, 'other.gaugemark')];
+  openArchive(own).close();
+  const made = openArchive(other);
+  const specimenId = made.saveSpecimen({ specimen: SPECIMEN });
+  keptPull(made, 3, 10, specimenId);
+  made.sets((connection, keeping) => {
+    const form = {
+      name: 'Bracket',
+      purpose: 'procedure-qualification',
+      rulePackId: 'asme-ix',
+      specimenType: 'transverse-flat',
+      baseMetals: [{ designation: 'plate of our own', minimum: '75 MPa' }],
+    };
+    const setId = saveSet(connection, { form }, { ...keeping, packs: builtInPacks() });
+    joinSet(connection, { setId, specimenId }, keeping.wallMs);
+  });
+  made.close();
+  const recorder = new Recorder({
+    archivePath: own,
+    programVersion: '9.9.9',
+    makeFolder: false,
+    resume: false,
+    log: () => undefined,
+  });
+  onTestFinished(() => recorder.end());
+  await recorder.begin();
+  for (const [query, total, setsNotJudged] of [
+    [{ verdict: 'accept' }, 0, 1],
+    [{ questionable: true }, 0, 1],
+    [{}, 1, 0],
+  ] as const) {
+    expect(
+      await answerRequest(recorder, 'archive.search-elsewhere', { file: other, query, limit: 5 }),
+    ).toMatchObject({ ok: true, value: { total, setsNotJudged } });
+    const payload = { query, order: NEWEST_FIRST };
+    expect(
+      await answerRequest(recorder, 'archive.read-elsewhere', {
+        file: other,
+        name: 'archive.found',
+        payload,
+      }),
+    ).toMatchObject({ ok: true, value: { value: { setsNotJudged } } });
+  }
 });
