@@ -5,6 +5,7 @@
 import { neutraliseText } from '../../core/exchange/export/neutralise-text.ts';
 import { say } from '../design/said.tsx';
 import { words } from '../words/words.ts';
+import { type TableCell, reckonableCells } from './reckonable-cells.ts';
 
 /** One line a row; what would break rows or cells apart becomes a blank. */
 export function tabbed(rows: readonly (readonly string[])[]): string {
@@ -14,10 +15,18 @@ export function tabbed(rows: readonly (readonly string[])[]): string {
 /** A number, with its unit or without: the only thing that may begin with a sign. */
 const NUMBER = /^[-+−]?\d[\d.,\u202f ]*(?: ?[\p{L}%°µ·²³/]+)?$/u;
 
-/** What somebody wrote must not be worked out as a formula where it is put in. */
+/**
+ * What somebody wrote must not be worked out as a formula where it is put in. Groups of three and the long minus are for
+ * eyes: a spreadsheet would take a number with them for text.
+ */
 function asCell(text: string): string {
-  const cell = text.replace(/\s+/g, ' ').trim();
-  return NUMBER.test(cell) ? cell : neutraliseText(cell);
+  const cell = text.replace(/[^\S\u202f]+/gu, ' ').trim();
+  return NUMBER.test(cell)
+    ? cell
+        .replace(/(?<=\d)\u202f(?=\d)/gu, '')
+        .replaceAll('\u202f', ' ')
+        .replace(/^−/u, '-')
+    : neutraliseText(cell.replaceAll('\u202f', ' '));
 }
 
 /** Asked of what has the focus first: a table that puts its rows on the clipboard itself prevents the default. */
@@ -47,14 +56,32 @@ const isEntry = (element: HTMLElement): boolean => element.matches('input, texta
 
 /** Of the table that has the focus in it, lies under what has it, or folds out of it; else of the list of results. */
 function rowsAt(active: HTMLElement): string[][] {
-  const list = active.closest('[data-copies="rows"]');
+  const list = active.closest<HTMLElement>('[data-copies="rows"]');
   const table =
     active.closest('table') ??
     (active.matches('main, body') ? null : active.querySelector('table')) ??
     active.closest('summary')?.parentElement?.querySelector('table');
   if (table instanceof HTMLTableElement)
-    return [...table.rows].map((row) => [...row.cells].map((cell) => cell.innerText));
-  return [...(list?.querySelectorAll<HTMLElement>('[data-row]') ?? [])].map((row) =>
-    (row.dataset['row'] ?? '').split('\t'),
+    return reckonableCells(
+      [...table.rows].map((row) => [...row.cells].map(tableCell)),
+      words.value.copy.unit,
+    );
+  const rows = [...(list?.querySelectorAll<HTMLElement>('[data-row]') ?? [])].map(
+    (row) => row.dataset['row'],
   );
+  const head = rows.length === 0 ? undefined : list?.dataset['head'];
+  return [head, ...rows].flatMap((row) => (row === undefined ? [] : [row.split('\t')]));
 }
+
+/** What is pressed is named by what somebody wrote, even where it looks like a number. */
+const tableCell = (cell: HTMLTableCellElement): TableCell => ({
+  text: cell.innerText,
+  rowSpan: cell.rowSpan,
+  colSpan: cell.colSpan,
+  role:
+    cell.closest('thead') !== null
+      ? 'head'
+      : cell.tagName === 'TH' || cell.querySelector('button') !== null
+        ? 'name'
+        : 'value',
+});

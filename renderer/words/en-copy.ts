@@ -6,5 +6,7 @@ export const enCopy = {
   allChosen: (count: string) => `All ${count} pulls that were found are chosen; Ctrl+C copies them`,
   number: 'Pull no.',
   noted: 'Marked as',
+  unit: 'Unit',
+  resultHeads: ['Symbol', 'Result', 'Value', 'Unit', 'Expanded uncertainty ±', 'Coverage factor k'],
   key: 'copy the table that has the focus',
 };

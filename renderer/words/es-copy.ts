@@ -8,5 +8,14 @@ export const esCopy: Words['copy'] = {
   allChosen: (count) => `Elegidos los ${count} ensayos encontrados; Ctrl+C los copia`,
   number: 'Ensayo n.º',
   noted: 'Marcado como',
+  unit: 'Unidad',
+  resultHeads: [
+    'Símbolo',
+    'Resultado',
+    'Valor',
+    'Unidad',
+    'Incertidumbre expandida ±',
+    'Factor de cobertura k',
+  ],
   key: 'copiar la tabla que tiene el foco',
 };

@@ -61,6 +61,17 @@ test('an opened pull shows the values of its record', async () => {
     const fmN = results.find((result) => result.symbol === 'Fm')?.value ?? Number.NaN;
     const loads = rows.map((row) => amount(row[3] ?? '', 'N'));
     expect(Math.max(...loads) / fmN).toBeCloseTo(1, 3);
+    // Copied, each value is a number to a spreadsheet, and its unit stands over it.
+    await table.locator('summary').click();
+    await table.locator('summary').focus();
+    await page.keyboard.press('Control+C');
+    await page.getByText(/^\d+ lines copied/).waitFor();
+    const copied = await window.app.evaluate(({ clipboard }) => clipboard.readText());
+    const [head = [], ...lines] = copied.split('\n').map((line) => line.split('\t'));
+    expect(lines).toHaveLength(rows.length);
+    expect(head[3]).toMatch(/^Load, (N|kN|lbf)$/);
+    for (const [name, ...cells] of lines)
+      for (const cell of cells) expect(Number(cell), `${String(name)}: ${cell}`).not.toBeNaN();
   } finally {
     await window.end();
     remove();

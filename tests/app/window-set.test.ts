@@ -68,7 +68,12 @@ it('goes from the set to the certificate by keyboard alone, in at most 40 presse
     await page.keyboard.press('Control+C');
     await page.getByText(/^\d+ lines copied/).waitFor();
     const copied = await window.app.evaluate(({ clipboard }) => clipboard.readText());
+    expect(copied).toMatch(/^Symbol\tResult\tValue\tUnit\t/);
     expect(copied).toMatch(/^Rm\t[^\t]+\t[\d.]+\tMPa\t/m);
+    for (const line of copied.split('\n').slice(1)) {
+      const [symbol, , value, , ...uncertainty] = line.split('\t');
+      for (const number of [value, ...uncertainty]) expect(Number(number), symbol).not.toBeNaN();
+    }
     // By what somebody writes, from wherever the cursor is; what can't be done stays, with its reason.
     await page.keyboard.press('Control+J');
     await page.keyboard.type('tare');

@@ -31,7 +31,7 @@ export function ResultList({ evaluation }: { readonly evaluation: Evaluation }) 
 export function ResultRows({ evaluation }: { readonly evaluation: Evaluation }) {
   return (
     <section aria-label={words.value.result.title}>
-      <div class="results" data-copies="rows">
+      <div class="results" data-copies="rows" data-head={words.value.copy.resultHeads.join('\t')}>
         {evaluation.results.map((result) => (
           <ResultRow key={result.symbol} result={result} />
         ))}
@@ -98,12 +98,20 @@ function ResultRow({ result }: { readonly result: Result }) {
   const id = useId();
   const mine = shownValue(result, units.value);
   const other = shownValue(result, units.value === 'SI' ? 'US' : 'SI');
-  const uncertainty = uncertaintyText(result, mine.unit);
+  const uncertainty = shownUncertainty(result, mine.unit);
+  const uncertain = uncertainty === null ? null : uncertaintyText(uncertainty, mine.unit);
   return (
     <div
       class="result-row"
       data-symbol={result.symbol}
-      data-row={[result.symbol, told(result.name), mine.text, mine.unit, uncertainty ?? ''].join('\t')}
+      data-row={[
+        result.symbol,
+        told(result.name),
+        mine.text,
+        mine.unit,
+        uncertainty?.expanded ?? '',
+        uncertainty?.factor ?? '',
+      ].join('\t')}
     >
       <button
         type="button"
@@ -127,7 +135,7 @@ function ResultRow({ result }: { readonly result: Result }) {
               {other.text} {other.unit}
             </span>
           )}
-          {uncertainty === null ? null : <span class="result-other result-uncertainty">{uncertainty}</span>}
+          {uncertain === null ? null : <span class="result-other result-uncertainty">{uncertain}</span>}
         </span>
       </button>
       {(result.remarks ?? []).map((remark) => (
@@ -163,12 +171,21 @@ const isPlainNumber = ({ symbol, unit }: Result): boolean =>
 const UNCERTAINTY_DIGITS = 2;
 const FACTOR_DIGITS = 3;
 
-/** "± 4.8 MPa (k = 2)" in the unit that the value is shown in; null where the result has no uncertainty. */
-function uncertaintyText({ uncertainty, unit }: Result, shownUnit: UnitSymbol | ''): string | null {
+/** Expanded uncertainty in the unit that the value is shown in, and its factor; null where the result has none. */
+function shownUncertainty(
+  { uncertainty, unit }: Result,
+  shownUnit: UnitSymbol | '',
+): { readonly expanded: string; readonly factor: string } | null {
   if (uncertainty === undefined) return null;
   const expanded = convert(uncertainty.expanded, unit, shownUnit === '' ? '1' : shownUnit);
-  return words.value.result.uncertainty(
-    `${significant(expanded, UNCERTAINTY_DIGITS, language.value)} ${shownUnit}`.trim(),
-    significant(uncertainty.coverageFactor, FACTOR_DIGITS, language.value),
-  );
+  return {
+    expanded: significant(expanded, UNCERTAINTY_DIGITS, language.value),
+    factor: significant(uncertainty.coverageFactor, FACTOR_DIGITS, language.value),
+  };
 }
+
+/** "± 4.8 MPa (k = 2)". */
+const uncertaintyText = (
+  { expanded, factor }: { readonly expanded: string; readonly factor: string },
+  unit: string,
+): string => words.value.result.uncertainty(`${expanded} ${unit}`.trim(), factor);
