@@ -20,7 +20,7 @@ const filePath = z.string().min(1).max(4096);
 const count = z.number().int().nonnegative();
 const sentence = z.string().max(TEXT_LENGTH_MAX);
 
-/** Pulls of which a merge tells one by one. */
+/** Pulls of which a merge tells one by one, conflicts before others; all are counted. */
 export const MERGE_LINES_MAX = 10_000;
 
 export const MERGE_FATES = ['taken', 'added-to', 'here-already', 'conflict'] as const;

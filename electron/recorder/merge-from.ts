@@ -4,9 +4,9 @@ import { Archive } from '../../core/archive/archive.ts';
 import { ArchiveRefusal } from '../../core/archive/archive-fault.ts';
 import { refuseHalfCopy } from '../../core/archive/half-copy.ts';
 import { mergeArchive, pullsThere } from '../../core/archive/merge-archive.ts';
-import { MERGE_LINES_MAX, type MergeLine } from '../../core/contract/exchange-requests.ts';
 import type { ReplyOf } from '../../core/contract/index.ts';
 import type { LongWork } from './long-work.ts';
+import { MergeLines } from './merge-lines.ts';
 
 /** The other archive is only read. Throws an ArchiveFault or an ArchiveRefusal in one sentence. */
 export function mergeFrom(
@@ -29,7 +29,7 @@ export function mergeFrom(
       refuseHalfCopy(from, other.isHalfCopy);
       const count = { taken: 0, 'added-to': 0, 'here-already': 0, conflict: 0 };
       let seen = 0;
-      const lines: MergeLine[] = [];
+      const lines = new MergeLines();
       const archiveIdentity = other.identity();
       const of = pullsThere(other.connection);
       let stopped = false;
@@ -40,7 +40,7 @@ export function mergeFrom(
       )) {
         count[line.fate]++;
         seen++;
-        if (lines.length < MERGE_LINES_MAX) lines.push(line);
+        lines.add(line);
         // Each pull is a transaction of its own: what was taken is whole.
         stopped = work.isStopped();
         if (stopped) break;
@@ -52,7 +52,7 @@ export function mergeFrom(
         addedTo: count['added-to'],
         hereAlready: count['here-already'],
         conflicts: count.conflict,
-        lines,
+        lines: lines.all,
         stopped,
       };
     } finally {

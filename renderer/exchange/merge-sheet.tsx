@@ -12,10 +12,13 @@ import { words } from '../words/words.ts';
 import { chosenFile } from './chosen-file.ts';
 import { UnderWay } from './under-way.tsx';
 
-/** Lines that are shown; all are counted. */
-const SHOWN_MAX = 200;
+/** Lines that are shown, conflicts first; all are counted, and the command line lists more. */
+const SHOWN_MAX = 1_000;
 
 const merging = errand();
+
+const seen = ({ taken, addedTo, hereAlready, conflicts }: PageReplyOf<'archive.merge'>): number =>
+  taken + addedTo + hereAlready + conflicts;
 
 export function MergeSheet() {
   const text = words.value.exchange;
@@ -101,6 +104,7 @@ export function MergeSheet() {
               </tbody>
             </table>
           </div>
+          {seen(result) > SHOWN_MAX ? <p>{text.mergeNotShown(number(seen(result) - SHOWN_MAX))}</p> : null}
         </>
       )}
     </div>

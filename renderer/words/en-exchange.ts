@@ -104,6 +104,8 @@ export const enExchange = {
       [conflicts, 'are in conflict and stay as they are here'],
     ])}.`,
   mergeStopped: 'It was stopped; what was taken is whole, and taking in once more goes on.',
+  mergeNotShown: (count: string) =>
+    `${count} more pulls are counted above and not shown; “gaugemark archive merge” lists them, conflicts before others.`,
   mergeNow: (taken: string, addedTo: string) =>
     addedTo === '0' ? `Take in ${taken} pulls` : `Take in ${taken} pulls, add to ${addedTo}`,
   fate: 'What happens',

@@ -101,6 +101,8 @@ export const esExchange: typeof enExchange = {
       [conflicts, 'están en conflicto y quedan como están aquí'],
     ])}.`,
   mergeStopped: 'Se paró; lo incorporado está entero, y al incorporar otra vez se sigue.',
+  mergeNotShown: (count) =>
+    `${count} ensayos más están contados arriba y no se muestran; «gaugemark archive merge» los enumera, primero los conflictos.`,
   mergeNow: (taken, addedTo) =>
     addedTo === '0' ? `Incorporar ${taken} ensayos` : `Incorporar ${taken} ensayos, añadir a ${addedTo}`,
   fate: 'Qué pasa',
