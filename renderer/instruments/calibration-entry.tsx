@@ -1,5 +1,5 @@
 /** A calibration from its certificate, entered or corrected: number, days, range, correction table. */
-import { useSignal } from '@preact/signals';
+import { type Signal, signal, useSignal } from '@preact/signals';
 import { useId, useLayoutEffect } from 'preact/hooks';
 import type { InstrumentLine, KeptCalibration } from '../../core/contract/instrument-requests.ts';
 import { MEASURES } from '../../core/instruments/instrument.ts';
@@ -12,9 +12,15 @@ import { say } from '../design/said.tsx';
 import { displayUnit } from '../numbers/display-unit.ts';
 import { errand } from '../store/errand.ts';
 import { request } from '../store/session-store.ts';
+import { HeldTyping, useHeldTyping } from '../store/held-typing.ts';
 import { units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
-import { BLANK_CALIBRATION, CalibrationFields, checkedCalibration } from './calibration-fields.tsx';
+import {
+  BLANK_CALIBRATION,
+  CalibrationFields,
+  type EnteredCalibration,
+  checkedCalibration,
+} from './calibration-fields.tsx';
 import { person } from '../stations/set/person.ts';
 import { PersonField } from '../people/person-field.tsx';
 import { filled, rangeOf, saidBy } from './form-text.ts';
@@ -22,6 +28,22 @@ import { readHistory } from './open-instrument.ts';
 import { readRegister } from './register.ts';
 
 const saving = errand();
+
+interface MoreEntered {
+  readonly class: string;
+  readonly from: string;
+  readonly to: string;
+  readonly table: string;
+  readonly notes: string;
+  readonly reason: string;
+}
+
+/** By instrument, and by the calibration that is corrected or `new`. */
+const held = new HeldTyping<{
+  readonly entered: Signal<EnteredCalibration>;
+  readonly more: Signal<MoreEntered>;
+  readonly tableUnit: Signal<UnitSymbol>;
+}>();
 
 const TABLE_UNITS = { force: ['N', 'kN', 'lbf', 'kip'], length: ['mm', 'in'] } as const;
 
@@ -44,26 +66,33 @@ export function CalibrationEntry({ instrument, before, onClose }: CalibrationEnt
   const text = words.value.instruments;
   const dimension = MEASURES[instrument.form.kind];
   const said = before?.form;
-  const entered = useSignal({
-    ...BLANK_CALIBRATION,
-    ...(said === undefined
-      ? {}
-      : {
-          certificateNumber: said.certificateNumber,
-          calibratedOn: said.calibratedOn,
-          dueOn: said.dueOn,
-          by: said.by ?? '',
-        }),
-  });
-  const more = useSignal({
-    class: said?.class ?? '',
-    from: said?.verifiedRange?.from ?? '',
-    to: said?.verifiedRange?.to ?? '',
-    table: (said?.correction?.points ?? []).map(({ shown, actual }) => `${shown} ${actual}`).join('\n'),
-    notes: said?.notes ?? '',
-    reason: '',
-  });
-  const tableUnit = useSignal<UnitSymbol>(said?.correction?.unit ?? displayUnit(dimension, units.value));
+  const subject = `${String(instrument.instrumentId)} ${String(before?.calibrationId ?? 'new')}`;
+  const { entered, more, tableUnit } = useHeldTyping(held, subject, () => ({
+    entered: signal<EnteredCalibration>({
+      ...BLANK_CALIBRATION,
+      ...(said === undefined
+        ? {}
+        : {
+            certificateNumber: said.certificateNumber,
+            calibratedOn: said.calibratedOn,
+            dueOn: said.dueOn,
+            by: said.by ?? '',
+          }),
+    }),
+    more: signal<MoreEntered>({
+      class: said?.class ?? '',
+      from: said?.verifiedRange?.from ?? '',
+      to: said?.verifiedRange?.to ?? '',
+      table: (said?.correction?.points ?? []).map(({ shown, actual }) => `${shown} ${actual}`).join('\n'),
+      notes: said?.notes ?? '',
+      reason: '',
+    }),
+    tableUnit: signal<UnitSymbol>(said?.correction?.unit ?? displayUnit(dimension, units.value)),
+  }));
+  const giveUp = () => {
+    held.letGo(subject);
+    onClose();
+  };
   const tried = useSignal(false);
   const unitId = useId();
   // With the drawing, not a frame later: the next key may come before that.
@@ -101,6 +130,7 @@ export function CalibrationEntry({ instrument, before, onClose }: CalibrationEnt
       }),
     );
     if (saved === null) return;
+    held.letGo(subject);
     await Promise.all([readRegister(), readHistory()]);
     say(text.calibrationKept(checked.form.certificateNumber));
     onClose();
@@ -167,7 +197,7 @@ export function CalibrationEntry({ instrument, before, onClose }: CalibrationEnt
         <Button kind="call" id="keep-calibration" onPress={() => void save()}>
           {text.keepCalibration}
         </Button>
-        <Button onPress={onClose}>{text.cancel}</Button>
+        <Button onPress={giveUp}>{text.cancel}</Button>
       </div>
       <button type="submit" hidden />
     </form>

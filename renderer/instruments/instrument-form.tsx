@@ -1,5 +1,5 @@
 /** One instrument entered or corrected. A correction needs its reason. */
-import { useSignal } from '@preact/signals';
+import { type Signal, signal, useSignal } from '@preact/signals';
 import { useId, useLayoutEffect } from 'preact/hooks';
 import type { InstrumentLine } from '../../core/contract/instrument-requests.ts';
 import {
@@ -17,6 +17,7 @@ import { say } from '../design/said.tsx';
 import { displayUnit } from '../numbers/display-unit.ts';
 import { errand } from '../store/errand.ts';
 import { request } from '../store/session-store.ts';
+import { HeldTyping, useHeldTyping } from '../store/held-typing.ts';
 import { units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import { person } from '../stations/set/person.ts';
@@ -26,6 +27,25 @@ import { readRegister } from './register.ts';
 
 const saving = errand();
 
+/** What is entered, from what was said before. */
+const entriesOf = (said: InstrumentLine['form'] | undefined) => ({
+  name: said?.name ?? '',
+  serialNumber: said?.serialNumber ?? '',
+  description: said?.description ?? '',
+  from: said?.range?.from ?? '',
+  to: said?.range?.to ?? '',
+  resolution: said?.resolution ?? '',
+  class: said?.class ?? '',
+  notes: said?.notes ?? '',
+  reason: '',
+});
+
+/** By the statement that is corrected, or `new`. */
+const held = new HeldTyping<{
+  readonly kind: Signal<InstrumentKind>;
+  readonly entered: Signal<ReturnType<typeof entriesOf>>;
+}>();
+
 export interface InstrumentFormProps {
   readonly before: InstrumentLine | null;
   readonly onClose: () => void;
@@ -34,18 +54,15 @@ export interface InstrumentFormProps {
 
 export function InstrumentForm({ before, onClose, onKept }: InstrumentFormProps) {
   const text = words.value.instruments;
-  const kind = useSignal<InstrumentKind>(before?.form.kind ?? 'force-channel');
-  const entered = useSignal({
-    name: before?.form.name ?? '',
-    serialNumber: before?.form.serialNumber ?? '',
-    description: before?.form.description ?? '',
-    from: before?.form.range?.from ?? '',
-    to: before?.form.range?.to ?? '',
-    resolution: before?.form.resolution ?? '',
-    class: before?.form.class ?? '',
-    notes: before?.form.notes ?? '',
-    reason: '',
-  });
+  const subject = before?.statementId ?? 'new';
+  const { kind, entered } = useHeldTyping(held, subject, () => ({
+    kind: signal<InstrumentKind>(before?.form.kind ?? 'force-channel'),
+    entered: signal(entriesOf(before?.form)),
+  }));
+  const giveUp = () => {
+    held.letGo(subject);
+    onClose();
+  };
   const tried = useSignal(false);
   const kindId = useId();
   // With the drawing, not a frame later: the next key may come before that.
@@ -83,6 +100,7 @@ export function InstrumentForm({ before, onClose, onKept }: InstrumentFormProps)
       }),
     );
     if (saved === null) return;
+    held.letGo(subject);
     await readRegister();
     say(text.isKept(checked.data.name));
     onClose();
@@ -159,7 +177,7 @@ export function InstrumentForm({ before, onClose, onKept }: InstrumentFormProps)
         <Button kind="call" id="keep-instrument" onPress={() => void save()}>
           {before === null ? text.keep : text.keepCorrection}
         </Button>
-        <Button onPress={onClose}>{text.cancel}</Button>
+        <Button onPress={giveUp}>{text.cancel}</Button>
       </div>
       <button type="submit" hidden />
     </form>

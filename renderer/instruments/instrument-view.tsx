@@ -290,6 +290,7 @@ function Retire({
   const { form, retired, statementId } = instrument;
   return (
     <ReasonedAct
+      subject={`retire-instrument ${String(statementId)}`}
       title={retired ? text.takeBackTitle(form.name) : text.retireTitle(form.name)}
       means={retired ? text.takeBackMeans : text.retireMeans}
       act={(retired ? text.takeBack : text.retire).replace('…', '')}

@@ -1,5 +1,5 @@
 /** With a certificate number and its days a worksheet becomes a calibration of the instrument. */
-import { useSignal } from '@preact/signals';
+import { type Signal, signal, useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { InstrumentLine } from '../../core/contract/instrument-requests.ts';
 import type { CorrectionTable } from '../../core/instruments/calibration.ts';
@@ -10,14 +10,26 @@ import { say } from '../design/said.tsx';
 import { PersonField } from '../people/person-field.tsx';
 import { person } from '../stations/set/person.ts';
 import { errand } from '../store/errand.ts';
+import { HeldTyping, useHeldTyping } from '../store/held-typing.ts';
 import { request } from '../store/session-store.ts';
 import { words } from '../words/words.ts';
-import { BLANK_CALIBRATION, CalibrationFields, checkedCalibration } from './calibration-fields.tsx';
+import {
+  BLANK_CALIBRATION,
+  CalibrationFields,
+  type EnteredCalibration,
+  checkedCalibration,
+} from './calibration-fields.tsx';
 import { saidBy } from './form-text.ts';
 import { readHistory } from './open-instrument.ts';
 import { readRegister } from './register.ts';
 
 const saving = errand();
+
+/** By instrument. */
+const held = new HeldTyping<{
+  readonly entered: Signal<EnteredCalibration>;
+  readonly withTable: Signal<boolean>;
+}>();
 
 export interface SheetProps {
   readonly instrument: InstrumentLine;
@@ -34,9 +46,11 @@ export interface KeepSheetProps extends SheetProps {
 
 export function KeepSheet({ instrument, onClose, further, correction, onKept }: KeepSheetProps) {
   const text = words.value.instruments;
-  const entered = useSignal(BLANK_CALIBRATION);
+  const { entered, withTable } = useHeldTyping(held, instrument.instrumentId, () => ({
+    entered: signal(BLANK_CALIBRATION),
+    withTable: signal(false),
+  }));
   const tried = useSignal(false);
-  const withTable = useSignal(false);
   useEffect(() => {
     saving.fault.value = null;
   }, [instrument.instrumentId]);
@@ -59,6 +73,7 @@ export function KeepSheet({ instrument, onClose, further, correction, onKept }: 
       }),
     );
     if (kept === null) return;
+    held.letGo(instrument.instrumentId);
     onKept();
     await Promise.all([readRegister(), readHistory()]);
     say(text.calibrationKept(checked.form.certificateNumber));
@@ -97,7 +112,14 @@ export function KeepSheet({ instrument, onClose, further, correction, onKept }: 
         >
           {text.sheet.keep}
         </Button>
-        <Button onPress={onClose}>{text.cancel}</Button>
+        <Button
+          onPress={() => {
+            held.letGo(instrument.instrumentId);
+            onClose();
+          }}
+        >
+          {text.cancel}
+        </Button>
       </div>
     </>
   );

@@ -1,5 +1,5 @@
 /** One person entered or corrected. A correction needs its reason, and the PIN of whoever has one. */
-import { useSignal } from '@preact/signals';
+import { type Signal, signal, useSignal } from '@preact/signals';
 import { useLayoutEffect } from 'preact/hooks';
 import { PERSON_ROLES, type Person, pin as pinForm } from '../../core/contract/people-requests.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../../core/limits.ts';
@@ -9,6 +9,7 @@ import { FaultBlock, Field } from '../design/field.tsx';
 import { say } from '../design/said.tsx';
 import { errand } from '../store/errand.ts';
 import { readPeople } from '../store/people.ts';
+import { HeldTyping, useHeldTyping } from '../store/held-typing.ts';
 import { request } from '../store/session-store.ts';
 import { words } from '../words/words.ts';
 import { PinField } from './pin-field.tsx';
@@ -21,6 +22,14 @@ const saving = errand();
 type Role = (typeof PERSON_ROLES)[number];
 type PinChange = 'as-it-is' | 'new' | 'none';
 
+/** By the statement that is corrected, or `new`. PINs are typed anew each time. */
+const held = new HeldTyping<{
+  readonly name: Signal<string>;
+  readonly sign: Signal<string>;
+  readonly roles: Signal<readonly Role[]>;
+  readonly reason: Signal<string>;
+}>();
+
 export function PersonForm({
   before,
   onClose,
@@ -29,12 +38,15 @@ export function PersonForm({
   readonly onClose: () => void;
 }) {
   const text = words.value.people;
-  const name = useSignal(before?.name ?? '');
-  const sign = useSignal(before?.sign ?? '');
-  const roles = useSignal<readonly Role[]>(before?.roles ?? []);
+  const subject = before?.personId ?? 'new';
+  const { name, sign, roles, reason } = useHeldTyping(held, subject, () => ({
+    name: signal(before?.name ?? ''),
+    sign: signal(before?.sign ?? ''),
+    roles: signal<readonly Role[]>(before?.roles ?? []),
+    reason: signal(''),
+  }));
   const pinChange = useSignal<PinChange>('as-it-is');
   const [pin, pinAgain, pinBefore] = [useSignal(''), useSignal(''), useSignal('')];
-  const reason = useSignal('');
   const tried = useSignal(false);
   // With the drawing, not a frame later: the next key may come before that.
   useLayoutEffect(() => {
@@ -72,6 +84,7 @@ export function PersonForm({
     );
     pinBefore.value = '';
     if (saved === null) return;
+    held.letGo(subject);
     await readPeople();
     say(retired ? text.isRetired(name.value.trim()) : text.isKept(name.value.trim()));
     onClose();
@@ -194,7 +207,12 @@ export function PersonForm({
             {before.retired ? text.takeBack : text.retire}
           </Button>
         )}
-        <Button onPress={onClose}>
+        <Button
+          onPress={() => {
+            held.letGo(subject);
+            onClose();
+          }}
+        >
           {before === null ? words.value.instruments.cancel : words.value.set.cancel}
         </Button>
       </div>

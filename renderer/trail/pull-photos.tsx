@@ -117,6 +117,7 @@ function Photo({ photo, onChange }: { readonly photo: KeptPhoto; readonly onChan
       )}
       {asking.value ? (
         <ReasonedAct
+          subject={`withdraw-photo ${String(photoId)}`}
           title={text.withdrawOne(nameOf(photo))}
           means={text.withdrawMeans}
           act={text.withdrawAct}

@@ -1,5 +1,5 @@
 /** An act that stays for ever: what it means is told, a name is offered or asked for, and a reason, before it is done. */
-import { useSignal } from '@preact/signals';
+import { type Signal, signal, useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import { TEXT_LENGTH_MAX } from '../../core/limits.ts';
 import { Button } from '../design/button.tsx';
@@ -9,9 +9,14 @@ import { SheetDialog } from '../keys/sheet-dialog.tsx';
 import { person } from '../stations/set/person.ts';
 import { PersonField } from '../people/person-field.tsx';
 import type { Errand } from '../store/errand.ts';
+import { HeldTyping, useHeldTyping } from '../store/held-typing.ts';
 import { words } from '../words/words.ts';
 
+const held = new HeldTyping<{ readonly reason: Signal<string> }>();
+
 export interface ReasonedActProps {
+  /** The act and what it is done to, by number: "void-pull 12". A reason that was typed and not sent is held for it. */
+  readonly subject: string;
   readonly title: string;
   readonly means: string;
   readonly act: string;
@@ -25,14 +30,28 @@ export interface ReasonedActProps {
   readonly children?: ComponentChildren;
 }
 
-export function ReasonedAct({ title, means, act, errand, who, onClose, onAct, children }: ReasonedActProps) {
+export function ReasonedAct({
+  subject,
+  title,
+  means,
+  act,
+  errand,
+  who,
+  onClose,
+  onAct,
+  children,
+}: ReasonedActProps) {
   const text = words.value.set;
-  const reason = useSignal('');
+  const { reason } = useHeldTyping(held, subject, () => ({ reason: signal('') }));
   const tried = useSignal(false);
   const nameNeeded = typeof who === 'object';
   const close = () => {
     errand.fault.value = null;
     onClose();
+  };
+  const giveUp = () => {
+    held.letGo(subject);
+    close();
   };
   const done = async () => {
     tried.value = true;
@@ -41,7 +60,7 @@ export function ReasonedAct({ title, means, act, errand, who, onClose, onAct, ch
       focusFirstFault('.sheet-dialog');
       return;
     }
-    if (await onAct({ ...(by === '' ? {} : { by }), reason: why })) close();
+    if (await onAct({ ...(by === '' ? {} : { by }), reason: why })) giveUp();
   };
   return (
     <SheetDialog title={title} onClose={close}>
@@ -76,7 +95,7 @@ export function ReasonedAct({ title, means, act, errand, who, onClose, onAct, ch
           <Button kind="call" onPress={() => void done()}>
             {act}
           </Button>
-          <Button onPress={close}>{text.cancel}</Button>
+          <Button onPress={giveUp}>{text.cancel}</Button>
         </div>
         <button type="submit" hidden />
       </form>

@@ -30,6 +30,7 @@ export function VoidPull({ opened, kept }: { readonly opened: OpenedPull; readon
       </Button>
       {asking.value ? (
         <ReasonedAct
+          subject={`void-pull ${String(pullId)}`}
           title={`${text.voidTitle}: ${kept.specimenName}`}
           means={text.voidMeans}
           act={text.voidAct}

@@ -2,7 +2,7 @@
  * Evaluating a pull anew: options set, old and new values seen side by side, then kept with a reason. Also the way back
  * to as recorded, which is one more evaluation without any options.
  */
-import { useSignal } from '@preact/signals';
+import { type Signal, signal, useSignal } from '@preact/signals';
 import { useEffect, useMemo } from 'preact/hooks';
 import type { KeptEvaluation } from '../../../core/contract/evaluation-requests.ts';
 import type { ReplyOf } from '../../../core/contract/index.ts';
@@ -18,12 +18,20 @@ import { ReasonAndName } from '../../people/reason-and-name.tsx';
 import { errand } from '../../store/errand.ts';
 import type { OpenedPull } from '../../store/kept-pull.ts';
 import { request } from '../../store/session-store.ts';
+import { HeldTyping, useHeldTyping } from '../../store/held-typing.ts';
 import { rememberSteps } from '../../store/taken-back.ts';
 import { units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { endedPull } from '../opened-pull.ts';
 import { person } from '../set/person.ts';
-import { type DraftFaults, draftOf, optionsOf, typedWindow, withWindow } from './evaluation-draft.ts';
+import {
+  type DraftFaults,
+  type EvaluationDraft,
+  draftOf,
+  optionsOf,
+  typedWindow,
+  withWindow,
+} from './evaluation-draft.ts';
 import { LineFormatEntry } from './line-format-entry.tsx';
 import { OptionEntries } from './option-entries.tsx';
 import { RulesEntry } from './rules-entry.tsx';
@@ -49,18 +57,28 @@ interface WorkedOut {
   readonly judged: ReplyOf<'evaluation.judge'>;
 }
 
+/** By pull, by the evaluation that stands, and by the way from it. What was worked out is worked out again. */
+const held = new HeldTyping<{
+  readonly draft: Signal<EvaluationDraft>;
+  readonly reason: Signal<string>;
+  readonly by: Signal<string>;
+}>();
+
 const NO_FAULTS: DraftFaults = new Map();
 
 export function EvaluationSheet({ opened, kept, standing, way, onClose }: EvaluationSheetProps) {
   const text = words.value.evaluation;
   const work = useMemo(errand, []);
-  const draft = useSignal(draftOf(way === 'back' ? {} : (standing?.options ?? {}), standing?.sources));
+  const subject = `${String(opened.pullId)} ${String(standing?.evaluationId ?? null)} ${way}`;
+  const { draft, reason, by } = useHeldTyping(held, subject, () => ({
+    draft: signal(draftOf(way === 'back' ? {} : (standing?.options ?? {}), standing?.sources)),
+    reason: signal(''),
+    by: signal(kept.operator ?? person.value),
+  }));
   const faults = useSignal<DraftFaults>(NO_FAULTS);
   const worked = useSignal<WorkedOut | null>(null);
   /** Undefined until it is known. */
   const set = useSignal<KeptSet['set'] | null | undefined>(undefined);
-  const reason = useSignal('');
-  const by = useSignal(kept.operator ?? person.value);
   const tried = useSignal(false);
   const before = opened.evaluation.value;
   const hasLines = kept.typed === null && kept.source.kind !== 'imported';
@@ -118,6 +136,7 @@ export function EvaluationSheet({ opened, kept, standing, way, onClose }: Evalua
       }),
     );
     if (answer === null) return;
+    held.letGo(subject);
     if (given !== '') person.value = given;
     await opened.refresh();
     // The same pull may stand open in its station while it is evaluated anew in the archive.
@@ -185,6 +204,15 @@ export function EvaluationSheet({ opened, kept, standing, way, onClose }: Evalua
             onPress={() => void keep()}
           >
             {way === 'back' ? text.keepBack : text.keep}
+          </Button>
+          <Button
+            id="give-evaluation-up"
+            onPress={() => {
+              held.letGo(subject);
+              onClose();
+            }}
+          >
+            {words.value.set.cancel}
           </Button>
         </div>
       </div>

@@ -2,7 +2,7 @@
  * What is measured on the broken specimen. Keeping it makes a new specimen record that supersedes the newest one; the
  * result is then worked out again. Shared by the fracture station and a pull of the archive.
  */
-import { useSignal } from '@preact/signals';
+import { type Signal, signal, useSignal } from '@preact/signals';
 import { useId, useMemo } from 'preact/hooks';
 import type { KeptPull } from '../../../core/contract/pull-requests.ts';
 import type { KeptSpecimen } from '../../../core/contract/specimen-requests.ts';
@@ -18,17 +18,19 @@ import { errand } from '../../store/errand.ts';
 import type { OpenedPull } from '../../store/kept-pull.ts';
 import { request } from '../../store/session-store.ts';
 import { followCorrection, withUnit } from '../../store/specimen-draft.ts';
+import { HeldTyping, useHeldTyping } from '../../store/held-typing.ts';
 import { units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { endedPull } from '../opened-pull.ts';
 import { AskedAfterFracture } from './asked-after-fracture.ts';
 import { MeasureList } from '../specimen/measure-list.tsx';
-import { heldDraft } from './held-draft.ts';
 import { IntervalEntries } from './interval-entries.tsx';
 import {
+  type AfterFractureDraft,
   type FinalDimension,
   INTERVAL_FIELDS,
   afterFractureFaults,
+  draftOf,
   finalDimensionsOf,
   saysTheSame,
   withMeasured,
@@ -43,6 +45,14 @@ export function AfterFracture({ opened, kept }: { readonly opened: OpenedPull; r
   );
 }
 
+/** By the record of the specimen: another one begins with what it says. */
+const held = new HeldTyping<{
+  readonly draft: Signal<AfterFractureDraft>;
+  readonly by: Signal<string>;
+  /** Null as long as the operator has not changed it: it then follows the language. */
+  readonly typedReason: Signal<string | null>;
+}>();
+
 interface FormProps {
   readonly opened: OpenedPull;
   readonly operator: string | null;
@@ -53,11 +63,12 @@ function AfterFractureForm({ opened, operator, newest }: FormProps) {
   const text = words.value.afterFracture;
   const id = useId();
   const saving = useMemo(errand, []);
-  const draft = useMemo(() => heldDraft(newest.specimenId, newest.specimen), []);
+  const { draft, by, typedReason } = useHeldTyping(held, newest.specimenId, () => ({
+    draft: signal(draftOf(newest.specimen)),
+    by: signal(operator ?? ''),
+    typedReason: signal<string | null>(null),
+  }));
   const asked = useMemo(() => new AskedAfterFracture(), []);
-  const by = useSignal(operator ?? '');
-  /** Null as long as the operator has not changed it: it then follows the language. */
-  const typedReason = useSignal<string | null>(null);
   const tried = useSignal(false);
   /** A distance half typed is no fault yet. */
   const distanceLeft = useSignal(false);
@@ -103,6 +114,7 @@ function AfterFractureForm({ opened, operator, newest }: FormProps) {
       }),
     );
     if (saved === null) return;
+    held.letGo(newest.specimenId);
     await opened.refresh();
     if (opened.specimen.value !== null) followCorrection(newest.specimenId, opened.specimen.value);
     // The same pull may stand open in its station while it is corrected in the archive.

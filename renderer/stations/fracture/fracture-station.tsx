@@ -1,5 +1,5 @@
 /** Fracture: where it broke, on the drawing or by its name, and what it looks like. A correction keeps the note before. */
-import { useSignal } from '@preact/signals';
+import { type Signal, signal, useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { FRACTURE_PLACES } from '../../../core/contract/record.ts';
 import type { KeptPull } from '../../../core/contract/pull-requests.ts';
@@ -14,7 +14,8 @@ import { momentText } from '../../numbers/format.ts';
 import { PersonField } from '../../people/person-field.tsx';
 import { errand } from '../../store/errand.ts';
 import type { OpenedPull } from '../../store/kept-pull.ts';
-import { forgetSteps, rememberSteps } from '../../store/taken-back.ts';
+import { HeldTyping, useHeldTyping } from '../../store/held-typing.ts';
+import { rememberSteps } from '../../store/taken-back.ts';
 import { goTo } from '../../store/place.ts';
 import { heldOpen, recording, request, session } from '../../store/session-store.ts';
 import { language, units } from '../../store/view-settings.ts';
@@ -55,26 +56,34 @@ export function FractureStation() {
 
 const saving = errand();
 
+/** By pull and by the note that stands: what is typed corrects that one. */
+const held = new HeldTyping<{
+  readonly place: Signal<FracturePlace | null>;
+  readonly appearance: Signal<string>;
+  readonly remarks: Signal<string>;
+  readonly by: Signal<string>;
+  readonly details: Signal<DetailsDraft>;
+  readonly reason: Signal<string>;
+}>();
+
 export function FractureNote({ opened, kept }: { readonly opened: OpenedPull; readonly kept: KeptPull }) {
   const text = words.value.fracture;
   const standing = standingNote(kept.fractureNotes);
-  const place = useSignal<FracturePlace | null>(standing?.note.place ?? null);
-  const appearance = useSignal(standing?.note.appearance ?? '');
-  const remarks = useSignal(standing?.note.remarks ?? '');
-  const by = useSignal(standing?.by ?? kept.operator ?? '');
-  const details = useSignal<DetailsDraft>(detailsOf(standing?.note));
-  const reason = useSignal('');
+  const subject = `${String(kept.pullId)} ${String(standing?.fractureNoteId ?? null)}`;
+  const typed = useHeldTyping(held, subject, () => ({
+    place: signal<FracturePlace | null>(standing?.note.place ?? null),
+    appearance: signal(standing?.note.appearance ?? ''),
+    remarks: signal(standing?.note.remarks ?? ''),
+    by: signal(standing?.by ?? kept.operator ?? ''),
+    details: signal(detailsOf(standing?.note)),
+    reason: signal(''),
+  }));
+  const { place, appearance, remarks, by, details, reason } = typed;
   const tried = useSignal(false);
   useEffect(() => {
-    place.value = standing?.note.place ?? null;
-    appearance.value = standing?.note.appearance ?? '';
-    remarks.value = standing?.note.remarks ?? '';
-    details.value = detailsOf(standing?.note);
-    reason.value = '';
     tried.value = false;
-    forgetSteps(place);
-  }, [standing?.fractureNoteId]);
-  useEffect(() => rememberSteps([place, appearance, remarks, by, details, reason], () => true), []);
+    return rememberSteps([place, appearance, remarks, by, details, reason], () => true);
+  }, [typed]);
 
   const read = readSpecimen(kept.specimen.specimen);
   const changed =
@@ -106,6 +115,7 @@ export function FractureNote({ opened, kept }: { readonly opened: OpenedPull; re
       }),
     );
     if (saved === null) return;
+    held.letGo(subject);
     await opened.refresh();
     say(`${text.kept}: ${text.places[note.place]}`);
   };

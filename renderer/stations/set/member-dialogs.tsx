@@ -23,6 +23,7 @@ export function VoidDialog({ member, onClose }: MemberDialogProps) {
   return (
     <ReasonedAct
       {...text.voidDialog}
+      subject={`void-member ${String(member.setMemberId)}`}
       title={text.voidDialog.title(member.specimenName)}
       errand={deciding}
       who={{ label: text.by }}
@@ -49,6 +50,7 @@ export function RetestDialog({
   return (
     <ReasonedAct
       {...text.retestDialog}
+      subject={`retest ${String(member.setMemberId)}`}
       title={text.retestDialog.title(member.specimenName)}
       errand={deciding}
       who="not-asked"
@@ -68,6 +70,7 @@ export function OverrideDialog({ member, onClose }: MemberDialogProps) {
   return (
     <ReasonedAct
       {...text.overrideDialog}
+      subject={`override ${String(member.setMemberId)}`}
       title={text.overrideDialog.title(member.specimenName)}
       errand={deciding}
       who={{ label: text.person }}

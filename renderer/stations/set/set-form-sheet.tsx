@@ -1,5 +1,5 @@
 /** The set filled in: purpose, rules, materials, welding. A correction keeps the statement before, and says why. */
-import { useSignal } from '@preact/signals';
+import { type Signal, signal, useSignal } from '@preact/signals';
 import { useId, useLayoutEffect } from 'preact/hooks';
 import { DECISION_RULES } from '../../../core/acceptance/decision-rule.ts';
 import { DOCUMENT_KINDS, SET_PURPOSES, SPECIMEN_TYPES } from '../../../core/sets/set-form.ts';
@@ -12,6 +12,7 @@ import { forgetSteps } from '../../store/taken-back.ts';
 import { PersonField } from '../../people/person-field.tsx';
 import { errand } from '../../store/errand.ts';
 import { readRulesFolder } from '../../store/own-rules.ts';
+import { HeldTyping, useHeldTyping } from '../../store/held-typing.ts';
 import { request } from '../../store/session-store.ts';
 import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
@@ -34,10 +35,14 @@ import {
 
 const saving = errand();
 
+/** By set, beside its draft: why it is corrected. */
+const held = new HeldTyping<{ readonly reason: Signal<string> }>();
+
 export function SetFormSheet({ draft }: { readonly draft: SetDraft }) {
   const text = words.value.set.form;
   const tried = useSignal(false);
-  const reason = useSignal('');
+  const subject = String(draft.setId);
+  const { reason } = useHeldTyping(held, subject, () => ({ reason: signal('') }));
   const correction = draft.setId !== null;
   const faults = tried.value ? faultsOfDraft(draft) : new Map<SetField | '', string>();
   const reasonMissing = correction && reason.value.trim() === '';
@@ -90,6 +95,7 @@ export function SetFormSheet({ draft }: { readonly draft: SetDraft }) {
       }),
     );
     if (saved === null) return;
+    held.letGo(subject);
     openSet(saved.setId);
     await refreshSet();
     drawnAtOnce(() => (setDraft.value = null));
@@ -245,7 +251,12 @@ export function SetFormSheet({ draft }: { readonly draft: SetDraft }) {
         <Button kind="call" id="keep-set" onPress={() => void keep()}>
           {correction ? text.saveCorrection : text.save}
         </Button>
-        <Button onPress={() => (setDraft.value = null)}>
+        <Button
+          onPress={() => {
+            held.letGo(subject);
+            setDraft.value = null;
+          }}
+        >
           {correction ? text.cancel : words.value.instruments.cancel}
         </Button>
       </div>
