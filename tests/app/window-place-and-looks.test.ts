@@ -1,6 +1,7 @@
 /** Faults P2 and P10 of the program shell: where the window opens, how it draws, which looks it takes. */
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { isDeepStrictEqual } from 'node:util';
 import type { Page } from 'playwright';
 import { expect, it } from 'vitest';
 import { enterSpecimen, stateIs } from '../../electron/setup/demonstration-pull.mjs';
@@ -51,7 +52,12 @@ it('opens on a display that exists, though it stood elsewhere last time, and not
   }
 });
 
-it('takes the looks that were chosen, at once and at the next start', async () => {
+/** Within the smallest display that the tests have, and nowhere where a first start would stand. */
+const MOVED = { x: 37, y: 23, width: 1_090, height: 710 };
+const boundsOf = ({ app }: GaugemarkWindow) =>
+  app.evaluate(({ BrowserWindow }) => BrowserWindow.getAllWindows()[0]?.getBounds());
+
+it('takes the looks and the place that were chosen, at once and at the next start', async () => {
   const folder = scratch();
   const first = await GaugemarkWindow.open({ folder });
   try {
@@ -75,6 +81,11 @@ it('takes the looks that were chosen, at once and at the next start', async () =
     );
     await first.choose('theme-soot');
     await first.page.locator('html[data-theme="soot"]').waitFor();
+    await first.app.evaluate(({ BrowserWindow }, bounds) => {
+      BrowserWindow.getAllWindows()[0]?.setBounds(bounds);
+    }, MOVED);
+    await until(async () => isDeepStrictEqual(await boundsOf(first), MOVED), 'it stands where it was moved');
+    await first.app.close();
   } finally {
     await first.end();
   }
@@ -82,6 +93,7 @@ it('takes the looks that were chosen, at once and at the next start', async () =
   try {
     const info = await second.request('window.info', {});
     expect(info).toMatchObject({ ok: true, value: { appearance: { theme: 'dark', dark: true } } });
+    expect(await boundsOf(second)).toEqual(MOVED);
   } finally {
     await second.end();
   }
