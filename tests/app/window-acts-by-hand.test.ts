@@ -156,13 +156,16 @@ it('slipped grips: the break is taken back after its tail in the fracture statio
   }
 });
 
-it('says since when there is no fresh reading while the readout is quiet, and takes it back when it sends again', async () => {
+it('says since when there is no fresh reading while the readout is quiet, takes it back when it sends again, and says how fast it is pulled', async () => {
   const folder = scratch();
   const readout = await makeReadout(folder);
   const window = await GaugemarkWindow.open({ folder });
   try {
-    await readyAtPort(window, readout.port);
     const { page } = window;
+    await window.connected();
+    await station(page, 'Pull').click();
+    await page.locator('#speed-method').selectOption('astm-e8-a');
+    await readyAtPort(window, readout.port);
     readout.run(20, ENDLESS);
     await page.getByText('Pulling', { exact: true }).first().waitFor();
     const trouble = page.getByText(/No fresh reading for [\d.]+ s, since \d/);
@@ -174,6 +177,25 @@ it('says since when there is no fresh reading while the readout is quiet, and ta
     readout.run(20, ENDLESS);
     await until(async () => (await trouble.count()) === 0, 'the page takes it back');
     await untilState(window, 'pulling');
+
+    // 10 000 to 100 000 psi/min by method A of ASTM E8/E8M (a laboratory's published page, see speed-windows.ts).
+    const strip = page.locator('.rate-strip');
+    await strip.getByText('allowed 1.15–11.5 MPa/s').waitFor();
+    // 50 N/s at most, then up to 600 N/s, then 20 kN/s over 78 mm²: a busy machine may send at a fifth of that.
+    const isSaid = async (place: string, said: string): Promise<void> => {
+      await expect.poll(() => strip.getAttribute('data-place')).toBe(place);
+      await strip.getByText(said).waitFor();
+    };
+    await isSaid('below', '▼ too slow');
+    await readout.pause();
+    const [inside, insideN] = [readout.sent(), ENDLESS(readout.sent())];
+    const asAllowed = (count: number): number => insideN + 12 * (count - inside);
+    readout.run(20, asAllowed);
+    await isSaid('inside', '■ as allowed');
+    await readout.pause();
+    const [above, aboveN] = [readout.sent(), asAllowed(readout.sent())];
+    readout.run(20, (count) => aboveN + 400 * (count - above));
+    await isSaid('above', '▲ too fast');
     await readout.pause();
   } finally {
     await window.end();
