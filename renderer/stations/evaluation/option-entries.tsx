@@ -82,13 +82,14 @@ export function OptionEntries(props: EntriesProps) {
           options={SLOPE_WAYS.map((value) => ({ value, label: text.slopeWays[value] }))}
           onChoose={(slope) => choose({ slope })}
         />
+        {chosen.slope === 'loop' ? null : slopePlot}
+        {/* Beneath the picture: they come with the first drag in it, and must not move it under the hand. */}
         {chosen.slope === 'window' ? (
           <div class="entry-row">
             {typed('slopeLower', text.slopeLower, unitHint('stress'))}
             {typed('slopeUpper', text.slopeUpper, unitHint('stress'))}
           </div>
         ) : null}
-        {chosen.slope === 'loop' ? null : slopePlot}
         <Choice
           name={text.toe}
           showName
