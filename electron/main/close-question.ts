@@ -1,6 +1,7 @@
-/** Closing, quitting or changing the archive while a pull is recorded: asks first, and each answer says what happens. */
+/** Closing or quitting while a pull is recorded or long work writes: asks first, and each answer says what happens. */
 import type { MessageBoxOptions } from 'electron';
 import type { SessionState } from '../../core/contract/session.ts';
+import type { ShellWords } from './words/en-shell.ts';
 import { shellWords } from './words/shell-words.ts';
 
 /** In these states readings are being kept. */
@@ -14,8 +15,19 @@ export const CLOSE_ANSWERS = ['keep', 'leave-recording', 'end-record'] as const;
 export type CloseAnswer = (typeof CLOSE_ANSWERS)[number];
 
 /** Its buttons in the order of CLOSE_ANSWERS. The first one is what Enter and Escape mean. */
-export function closeQuestion(): MessageBoxOptions {
-  const { message, detail, buttons } = shellWords().closing;
+export const closeQuestion = (): MessageBoxOptions => questionOf(shellWords().closing);
+
+/** Two buttons: it goes on, or it is stopped. The first one is what Enter and Escape mean. */
+export const workQuestion = (): MessageBoxOptions => questionOf(shellWords().closingAtWork);
+
+/** Only its second button stops anything. */
+export const stopsWork = (response: number): boolean => response === 1;
+
+function questionOf({
+  message,
+  detail,
+  buttons,
+}: ShellWords['closing' | 'closingAtWork']): MessageBoxOptions {
   return {
     type: 'question',
     title: 'Gaugemark',

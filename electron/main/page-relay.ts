@@ -25,6 +25,8 @@ export type WindowHandlers = {
 export interface PageRelayOptions {
   readonly page: () => WebContents | null;
   readonly handlers: WindowHandlers;
+  /** Stands around every request that was checked. */
+  readonly watch: (name: PageRequestName, doing: () => Promise<Answer<unknown>>) => Promise<Answer<unknown>>;
   readonly askRecorder: (name: RequestName, payload: unknown) => Promise<Answer<unknown>>;
   readonly onTaken: (number: number) => void;
   readonly onListens: (name: PageEventName) => void;
@@ -35,6 +37,7 @@ export interface PageRelayOptions {
 export function relayPage({
   page,
   handlers,
+  watch,
   askRecorder,
   onTaken,
   onListens,
@@ -63,9 +66,10 @@ export function relayPage({
         log.note(`refused: ${checked.fault.sentence}`);
         return { ok: false, fault: checked.fault };
       }
-      return isRequestName(checked.name)
-        ? askRecorder(checked.name, checked.payload)
-        : answerHere(handlers, checked.name, checked.payload);
+      const { name: asked, payload: given } = checked;
+      return watch(asked, () =>
+        isRequestName(asked) ? askRecorder(asked, given) : answerHere(handlers, asked, given),
+      );
     },
     taken: (event, number) => {
       if (isOurs(event) && typeof number === 'number') onTaken(number);

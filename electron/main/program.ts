@@ -35,6 +35,7 @@ import type { EarlyRecorder } from './early-recorder.ts';
 import type { StartRecorder } from './recorder-connection.ts';
 import { StoppableWork } from '../print/stoppable-work.ts';
 import { IN_TOUR, freshTourArchive, notInTour } from './tour-archive.ts';
+import { WorkUnderWay } from './work-under-way.ts';
 import { writeCertificate } from './write-certificate.ts';
 import { shellWords, speak } from './words/shell-words.ts';
 import { writeVerification } from './write-verification.ts';
@@ -74,6 +75,7 @@ export function runProgram({
   const chosen = new ChosenFiles();
   const stayAwake = new StayAwake();
   const writing = new StoppableWork();
+  const work = new WorkUnderWay();
   const outbox = new PageOutbox((number, name, event) => {
     if (!window.isDestroyed()) window.webContents.send(CHANNELS.event, number, name, event);
   });
@@ -290,6 +292,7 @@ export function runProgram({
   const relay = relayPage({
     page: () => (window.isDestroyed() ? null : window.webContents),
     handlers,
+    watch: (name, doing) => work.watch(name, doing),
     askRecorder: async (name, payload) => {
       const fault = granted.faultOf(name, payload) ?? (beforeTour === null ? null : notInTour(name, payload));
       if (fault !== null) return { ok: false, fault };
@@ -311,6 +314,11 @@ export function runProgram({
   guardLeaving(window, {
     isRecording: () => isRecording(state),
     endRecord: () => recorder.request('pull.close', {}),
+    isAtWork: () => work.isAny,
+    stopWork: async () => {
+      writing.stop();
+      await Promise.all([recorder.request('archive.stop', {}), work.over()]);
+    },
     log,
   });
   app.on('will-quit', () => recorder.end());

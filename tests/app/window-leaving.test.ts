@@ -139,6 +139,55 @@ describe('while nothing is recorded', () => {
     await until(() => window.main.exitCode !== null, 'the window is gone');
   });
 
+  /** A backup that waits for its folder, until the test lets it go on without one. */
+  async function backupUnderWay(): Promise<() => Promise<void>> {
+    await window.app.evaluate(({ dialog }) => {
+      const answered = { canceled: true, filePaths: [] };
+      dialog.showOpenDialog = () =>
+        new Promise<typeof answered>((letGo) => {
+          Object.assign(globalThis, { isAsked: true, letGo: () => letGo(answered) });
+        });
+      Object.assign(globalThis, { isAsked: false });
+    });
+    await window.page.evaluate(() => {
+      const { gaugemark } = globalThis as unknown as {
+        gaugemark: { request: (name: string, payload: object) => Promise<unknown> };
+      };
+      void gaugemark.request('window.back-up', { folder: 'ask' });
+    });
+    await until(
+      () => window.app.evaluate(() => (globalThis as unknown as { isAsked: boolean }).isAsked),
+      'the backup is under way',
+    );
+    return () => window.app.evaluate(() => (globalThis as unknown as { letGo: () => void }).letGo());
+  }
+
+  it('closing asks while a backup is under way, the default lets it finish, and then asks nothing', async () => {
+    const finish = await backupUnderWay();
+    await answerDialogs(0);
+    await pressClose();
+    await until(async () => (await asked()).length === 1, 'it is asked');
+    const [question] = await asked();
+    expect(question?.defaultId).toBe(0);
+    expect(question?.buttons).toEqual(['Let it finish', 'Stop it and close']);
+    expect((await window.request('session.get', {})).ok).toBe(true);
+    await finish();
+    await until(async () => {
+      await pressClose().catch(() => undefined);
+      return window.main.exitCode !== null;
+    }, 'the window is gone');
+  });
+
+  it('closing may stop it, and waits for its end', async () => {
+    const finish = await backupUnderWay();
+    await answerDialogs(1);
+    await pressClose();
+    await until(async () => (await asked()).length === 1, 'it is asked');
+    expect((await window.request('session.get', {})).ok).toBe(true);
+    await finish().catch(() => undefined);
+    await until(() => window.main.exitCode !== null, 'the window is gone');
+  });
+
   it('a second start brings the first window to the front and ends', async () => {
     const second = spawn(
       process.env['GAUGEMARK_ELECTRON'] ?? '',

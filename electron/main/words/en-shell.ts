@@ -62,6 +62,14 @@ export const EN_SHELL = {
       'End the record and close: everything recorded so far is kept; what the readout sends from now on is not.',
     buttons: ['Keep recording', 'Close the window', 'End the record and close'],
   },
+  closingAtWork: {
+    message:
+      'Something is still being written: an import, a merge, a restore, a backup, an export or a certificate.',
+    detail:
+      'Let it finish: the window stays; nothing changes.\n\n' +
+      'Stop it and close: the pulls in the archive stay as they are; a merge keeps the pulls that it has taken whole, everything else that was begun leaves nothing behind.',
+    buttons: ['Let it finish', 'Stop it and close'],
+  },
   pageGone: {
     message: (times: number): string => `The window's page ended ${times} times within a minute.`,
     detail:

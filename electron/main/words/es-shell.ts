@@ -64,6 +64,14 @@ export const ES_SHELL: ShellWords = {
       'Terminar el registro y cerrar: todo lo registrado hasta ahora se guarda; lo que el visor envíe desde ahora, no.',
     buttons: ['Seguir registrando', 'Cerrar la ventana', 'Terminar el registro y cerrar'],
   },
+  closingAtWork: {
+    message:
+      'Todavía se está escribiendo algo: una importación, una unión, una restauración, una copia de seguridad, una exportación o un certificado.',
+    detail:
+      'Dejar que termine: la ventana se queda; no cambia nada.\n\n' +
+      'Detenerlo y cerrar: los ensayos del archivo quedan como están; una unión conserva los ensayos que ya tomó enteros, lo demás que se empezó no deja nada.',
+    buttons: ['Dejar que termine', 'Detenerlo y cerrar'],
+  },
   pageGone: {
     message: (times) => `La página de la ventana terminó ${times} veces en un minuto.`,
     detail:

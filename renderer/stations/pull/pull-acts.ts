@@ -29,7 +29,11 @@ export const ACT_KEYS: Readonly<Record<PullAct, string>> = {
   stop: 'Control+Backspace',
   close: 'Control+End',
 };
-/** Never done by one press of a key: it has to be held for a second. */
+/**
+ * Held for a second where keys do them from anywhere on the station. Buttons of stop and close have to be held too; that of
+ * the break is pressed, also with Space or Enter while it has the focus: a break is a mark, the record runs on behind it,
+ * and it can be taken back.
+ */
 export const HELD_ACTS: ReadonlySet<PullAct> = new Set<PullAct>(['markBreak', 'stop', 'close']);
 
 /** The act that is being held on the keyboard right now. */

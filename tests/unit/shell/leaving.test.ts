@@ -1,7 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { SESSION_STATES } from '../../../core/contract/session.ts';
-import { closeAnswer, closeQuestion, isRecording } from '../../../electron/main/close-question.ts';
+import {
+  closeAnswer,
+  closeQuestion,
+  isRecording,
+  stopsWork,
+  workQuestion,
+} from '../../../electron/main/close-question.ts';
 import { fileNameFrom } from '../../../electron/main/file-name.ts';
+import { WorkUnderWay } from '../../../electron/main/work-under-way.ts';
 import { speak } from '../../../electron/main/words/shell-words.ts';
 
 describe('leaving while a pull is recorded', () => {
@@ -26,6 +33,60 @@ describe('leaving while a pull is recorded', () => {
       speak(language);
       const { detail, buttons } = closeQuestion();
       expect(buttons).toHaveLength(3);
+      for (const button of buttons ?? []) expect(detail).toContain(`${button}:`);
+    }
+    speak('en');
+  });
+});
+
+interface Later {
+  readonly promise: Promise<string>;
+  readonly resolve: (value: string) => void;
+  readonly reject: (cause: Error) => void;
+}
+
+/** An answer that comes when the test gives it. */
+function later(): Later {
+  let [resolve, reject]: [Later['resolve'], Later['reject']] = [() => undefined, () => undefined];
+  const promise = new Promise<string>((done, failed) => {
+    [resolve, reject] = [done, failed];
+  });
+  return { promise, resolve, reject };
+}
+
+describe('leaving while something long is written', () => {
+  it('is asked about until it is answered, also where it fails; a check or a question is not', async () => {
+    const work = new WorkUnderWay();
+    const merge = later();
+    const backup = later();
+    const check = later();
+    const merged = work.watch('archive.merge', () => merge.promise);
+    const backedUp = work.watch('window.back-up', () => backup.promise);
+    const checked = work.watch('archive.check', () => check.promise);
+    expect(work.isAny).toBe(true);
+    merge.resolve('merged');
+    expect(await merged).toBe('merged');
+    expect(work.isAny).toBe(true);
+    const over = work.over();
+    backup.reject(new Error('the stick was pulled'));
+    await expect(backedUp).rejects.toThrow('the stick was pulled');
+    await over;
+    expect(work.isAny).toBe(false);
+    check.resolve('checked');
+    expect(await checked).toBe('checked');
+  });
+
+  it('lets it finish when Enter, Escape or the closing cross is meant', () => {
+    expect(stopsWork(workQuestion().defaultId ?? -1)).toBe(false);
+    expect(stopsWork(workQuestion().cancelId ?? -1)).toBe(false);
+    expect(stopsWork(99)).toBe(false);
+  });
+
+  it('says for each button what happens to the data', () => {
+    for (const language of ['en', 'es'] as const) {
+      speak(language);
+      const { detail, buttons } = workQuestion();
+      expect(buttons).toHaveLength(2);
       for (const button of buttons ?? []) expect(detail).toContain(`${button}:`);
     }
     speak('en');
