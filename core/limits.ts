@@ -108,6 +108,8 @@ export const ARCHIVE_IN_USE_RETRY_MS = 1_000;
 export const STRENGTH_MPA_MAX = 10_000;
 /** Evaluations kept of one pull; a person makes a handful, a script that makes more has lost its way. */
 export const EVALUATIONS_PER_PULL_MAX = 500;
+/** Pulls of one specimen that a correction of it looks at; it breaks in one, and a few may have been stopped before. */
+export const PULLS_PER_SPECIMEN_MAX = 100;
 /** One photo of a broken specimen; the files of large cameras are below 15 MB. */
 export const PHOTO_BYTES_MAX = 20_000_000;
 /** A page that shows a photo needs four bytes a pixel; the largest common cameras of telephones have 108 million. */

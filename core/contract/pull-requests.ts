@@ -4,6 +4,7 @@ import { atFirstUse } from '../at-first-use.ts';
 import { NAME_LENGTH_MAX, READINGS_PER_REPLY_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import { concern, pullInstruments } from '../instruments/pull-instruments.ts';
 import { typedValues } from '../pull/typed-values.ts';
+import { specimenFile } from '../specimen/specimen-file.ts';
 import { instrumentChoice } from './instrument-requests.ts';
 import { evaluationMessage } from './evaluation.ts';
 import { evaluationOptions } from './evaluation-options.ts';
@@ -230,9 +231,18 @@ export const pullRequests = {
     ),
     reply: z.strictObject({ fractureNoteId: rowId }),
   },
-  /** By exactly these options; without any, by those of the evaluation that stands (see evaluation-requests.ts). */
+  /**
+   * By exactly these options; without any, by those of the evaluation that stands (see evaluation-requests.ts). With a
+   * specimen, as if its own were corrected to it; without, by its newest correction. Nothing is kept.
+   */
   'pull.evaluate': {
-    request: z.strictObject({ pullId: rowId, options: evaluationOptions.optional() }),
+    request: atFirstUse(() =>
+      z.strictObject({
+        pullId: rowId,
+        options: evaluationOptions.optional(),
+        specimen: specimenFile.optional(),
+      }),
+    ),
     reply: evaluationMessage,
   },
   /** With its newest correction, which the evaluation rests on. */

@@ -1,7 +1,7 @@
 /** Requests about specimens. A specimen once kept is never changed: a correction is a new one that names it. */
 import { z } from 'zod';
 import { atFirstUse } from '../at-first-use.ts';
-import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
+import { NAME_LENGTH_MAX, PULLS_PER_SPECIMEN_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import { specimenFile } from '../specimen/specimen-file.ts';
 import { rowId, wallMs } from './message.ts';
 
@@ -25,7 +25,23 @@ export const keptSpecimen = atFirstUse(() =>
 );
 export type KeptSpecimen = z.infer<typeof keptSpecimen>;
 
+/** An evaluation that was kept because the sizes it rested on were corrected. */
+const evaluatedAnew = z.strictObject({ pullId: rowId, evaluationId: rowId, supersedes: rowId });
+export type EvaluatedAnew = z.infer<typeof evaluatedAnew>;
+
+const pullOfSpecimen = z.strictObject({
+  pullId: rowId,
+  /** The evaluation that stands; null where the pull stands as recorded. */
+  standing: rowId.nullable(),
+});
+export type PullOfSpecimen = z.infer<typeof pullOfSpecimen>;
+
 export const specimenRequests = {
+  /**
+   * A correction keeps with it, or not at all, an evaluation in the place of each that stands on a pull of the specimen
+   * that is not void: by the same options, with the same reason and person. What they would give is told before by
+   * `pull.evaluate` with this specimen.
+   */
   'specimen.save': {
     /** `supersedes` needs a `reason`. The lengths must carry their units. */
     request: atFirstUse(() =>
@@ -36,7 +52,16 @@ export const specimenRequests = {
         by: z.string().trim().min(1).max(NAME_LENGTH_MAX).optional(),
       }),
     ),
-    reply: z.strictObject({ specimenId: rowId }),
+    reply: z.strictObject({
+      specimenId: rowId,
+      /** Empty where it is no correction, or no evaluation stood. */
+      evaluations: z.array(evaluatedAnew).max(PULLS_PER_SPECIMEN_MAX),
+    }),
+  },
+  /** The pulls of a specimen, in any of its corrections, that are not void; those with a kept evaluation first. */
+  'specimen.pulls': {
+    request: z.strictObject({ specimenId: rowId }),
+    reply: z.strictObject({ pulls: z.array(pullOfSpecimen).max(PULLS_PER_SPECIMEN_MAX) }),
   },
   'specimen.get': { request: z.strictObject({ specimenId: rowId }), reply: keptSpecimen },
   /** Newest first; superseded ones are left out. */

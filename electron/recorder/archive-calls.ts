@@ -32,6 +32,11 @@ import {
   keepEvaluation,
   standingEvaluation,
 } from '../../core/archive/evaluation-store.ts';
+import {
+  type CorrectSpecimen,
+  correctSpecimen,
+  pullsOfSpecimen,
+} from '../../core/archive/correct-specimen.ts';
 import { rawSha256 } from '../../core/archive/raw-hash.ts';
 import {
   type AddPhoto,
@@ -88,6 +93,10 @@ export function archiveCalls(archive: Archive, work: LongWork = UNWATCHED) {
     ...searchCalls(archive),
     identity: () => archive.identity(),
     saveSpecimen: (save: SaveSpecimen) => archive.saveSpecimen(save),
+    correctSpecimen: (given: CorrectSpecimen) =>
+      archive.sets((connection, keeping) => correctSpecimen(connection, given, keeping)),
+    pullsOfSpecimen: (specimenId: number) =>
+      archive.sets((connection) => pullsOfSpecimen(connection, specimenId)),
     getSpecimen: (specimenId: number) => archive.getSpecimen(specimenId),
     listSpecimens: (page: PageRequest) => archive.listSpecimens(page),
     saveProfile: (profile: ReadoutProfile) => archive.saveProfile(profile),

@@ -3,18 +3,24 @@ import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
 import { idleCorrection } from '../../core/evaluation/idle-corrections.ts';
 import { standingOptions } from '../../core/evaluation/standing-options.ts';
 import type { Evaluation } from '../../core/results/evaluation.ts';
+import { readSpecimen } from '../../core/specimen/read-specimen.ts';
+import type { SpecimenFile } from '../../core/specimen/specimen-file.ts';
 import { checkJudgedBy } from './chosen-rules.ts';
 import type { Recorder } from './recorder.ts';
 import { RequestRefused } from './request-refused.ts';
 import { runEvaluation } from './run-evaluation.ts';
 
-/** By exactly these options; without any, by those that stand. */
+/**
+ * By exactly these options; without any, by those that stand. With the specimen as it is kept, or as it is to be
+ * corrected; one that can't be read is refused.
+ */
 export async function evaluatePull(
   recorder: Recorder,
-  { pullId, options }: RequestOf<'pull.evaluate'>,
+  { pullId, options, specimen: corrected }: RequestOf<'pull.evaluate'>,
 ): Promise<Evaluation> {
   const { curve, pull, standing, breakSeq, readAnew } = await recorder.archive.call('curve', pullId, options);
-  const { specimen } = await recorder.archive.call('specimenOfPull', pullId);
+  if (corrected !== undefined) refuseUnreadable(corrected);
+  const specimen = corrected ?? (await recorder.archive.call('specimenOfPull', pullId)).specimen;
   const evaluation = await runEvaluation({
     curve,
     specimen,
@@ -22,6 +28,17 @@ export async function evaluatePull(
     options: standingOptions({ breakSeq }, options === undefined ? standing : { options }),
   });
   return saidReadAnew(evaluation, readAnew);
+}
+
+function refuseUnreadable(specimen: SpecimenFile): void {
+  const read = readSpecimen(specimen);
+  if (read.ok) return;
+  const [first] = read.faults;
+  throw new RequestRefused(
+    'specimen-wrong',
+    read.faults.map(({ sentence }) => sentence).join(' '),
+    first === undefined ? 'specimen' : `specimen.${first.field}`,
+  );
 }
 
 /** An evaluation of lines that were read again says so, and by what. */

@@ -31,6 +31,7 @@ import { programFault } from './request-faults.ts';
 import { RequestRefused, faultOf } from './request-refused.ts';
 import { runSelfCheckAside } from './run-self-check.ts';
 import { savePerson } from './people.ts';
+import { saveSpecimen } from './save-specimen.ts';
 import { refuseAgedZero } from './take-zero.ts';
 import { typePull } from './type-pull.ts';
 import { utcOffsetMinutes } from './utc-offset.ts';
@@ -105,8 +106,9 @@ const handlers: Handlers = {
   },
   'readout.learning': (recorder) => ({ learning: recorder.learning.state }),
   'readout.preview': (recorder) => recorder.preview(),
-  'specimen.save': async (recorder, request) => ({
-    specimenId: await recorder.archive.call('saveSpecimen', request),
+  'specimen.save': saveSpecimen,
+  'specimen.pulls': async (recorder, { specimenId }) => ({
+    pulls: await recorder.archive.call('pullsOfSpecimen', specimenId),
   }),
   'specimen.list': (recorder, page) => recorder.archive.call('listSpecimens', page),
   'specimen.get': (recorder, { specimenId }) => recorder.archive.call('getSpecimen', specimenId),
@@ -155,9 +157,9 @@ const handlers: Handlers = {
     await recorder.fractureNoted(request.pullId);
     return { fractureNoteId };
   },
-  'pull.evaluate': async (recorder, { pullId, options }) => {
-    await flushed(recorder, pullId);
-    return evaluatePull(recorder, { pullId, ...(options === undefined ? {} : { options }) });
+  'pull.evaluate': async (recorder, asked) => {
+    await flushed(recorder, asked.pullId);
+    return evaluatePull(recorder, asked);
   },
   'evaluation.keep': keepEvaluation,
   'evaluation.judge': judgedAgain,

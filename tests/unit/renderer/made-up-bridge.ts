@@ -425,8 +425,13 @@ export class MadeUpBridge implements Bridge {
         supersededBy: null,
         reason: reason ?? null,
       });
-      return { specimenId };
+      return { specimenId, evaluations: [] };
     },
+    'specimen.pulls': ({ specimenId }) => ({
+      pulls: this.#pulls
+        .filter(({ specimen }) => specimen.specimenId === specimenId)
+        .map(({ pullId }) => ({ pullId, standing: null })),
+    }),
     'specimen.list': () => ({ items: [...this.#specimens].reverse(), nextCursor: null }),
     'pull.ready': (request) => {
       const specimen = this.#specimens.find((s) => s.specimenId === request.specimenId);
@@ -494,9 +499,9 @@ export class MadeUpBridge implements Bridge {
       });
       return { fractureNoteId };
     },
-    'pull.evaluate': ({ pullId }) => {
+    'pull.evaluate': ({ pullId, specimen }) => {
       const pull = this.#kept(pullId);
-      const read = readSpecimen(pull.specimen.specimen);
+      const read = readSpecimen(specimen ?? pull.specimen.specimen);
       if (!read.ok) throw new Error('The specimen can’t be read.');
       return evaluate(
         {
