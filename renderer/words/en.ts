@@ -172,6 +172,22 @@ export const en = {
     leaveCorrection: 'Leave it as it was',
     reason: 'Reason for the correction',
     reasonHint: 'The earlier entry stays on record.',
+    by: 'Corrected by',
+    correctionRests: 'Results rest on these sizes; look at what the correction changes before it is kept.',
+    pullAsRecorded: (pull: string) => `Pull ${pull} stands as recorded; its results follow the newest sizes.`,
+    pullEvaluatedAnew: (pull: string, evaluation: string) =>
+      `Evaluation ${evaluation} stands on pull ${pull}; with the correction another is kept in its place, by the same options.`,
+    keptWithEvaluations: (
+      id: string,
+      anew: readonly { readonly pull: string; readonly evaluation: string; readonly superseded: string }[],
+    ) =>
+      [
+        `The correction of ${id} is kept.`,
+        ...anew.map(
+          (one) =>
+            `Evaluation ${one.evaluation} of pull ${one.pull} takes the place of evaluation ${one.superseded}.`,
+        ),
+      ].join(' '),
     kept: (id: string) => `${id} is kept.`,
     unchanged: 'Kept. Change a value to correct it.',
     toReadout: 'Go to the readout',

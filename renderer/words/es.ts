@@ -173,6 +173,21 @@ export const es: Words = {
     leaveCorrection: 'Dejarla como estaba',
     reason: 'Motivo de la corrección',
     reasonHint: 'Lo anterior queda en el registro.',
+    by: 'La corrigió',
+    correctionRests:
+      'Hay resultados que dependen de estas medidas; mire qué cambia la corrección antes de guardarla.',
+    pullAsRecorded: (pull) =>
+      `El ensayo ${pull} vale como se registró; sus resultados siguen las medidas más recientes.`,
+    pullEvaluatedAnew: (pull, evaluation) =>
+      `La evaluación ${evaluation} vale para el ensayo ${pull}; con la corrección se guarda otra en su lugar, con las mismas opciones.`,
+    keptWithEvaluations: (id, anew) =>
+      [
+        `La corrección de ${id} está guardada.`,
+        ...anew.map(
+          (one) =>
+            `La evaluación ${one.evaluation} del ensayo ${one.pull} sustituye a la evaluación ${one.superseded}.`,
+        ),
+      ].join(' '),
     kept: (id) => `${id} está guardada.`,
     unchanged: 'Guardada. Cambie un valor para corregirla.',
     toReadout: 'Ir a la lectura',

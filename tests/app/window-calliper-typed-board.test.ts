@@ -94,11 +94,27 @@ it('measures by calliper, takes a typed peak, and writes the arithmetic on the w
     // A dimension corrected from the result: what it rests on changes with it. 48 000 N / (20.00 mm · 5 mm) = 480 MPa.
     const strength = page.locator('.result-row[data-symbol="Rm"] .result-value');
     const first = page.getByRole('textbox', { name: 'Thickness, measurement 1' });
-    const correctTo = async (thicknessText: string, reason: string): Promise<void> => {
+    const changed = page.locator('[data-corrected-pull="1"] tr[data-changed="Rm"] td');
+    /** Old and new strength stand side by side, and nothing is kept, before the correction is. */
+    const correctTo = async (
+      thicknessText: string,
+      reason: string,
+      [before, after]: readonly [RegExp, RegExp],
+    ): Promise<void> => {
+      const kept = await window.request('pull.specimen', { pullId: 1 });
       await page.locator('#correct-dimensions').press('Enter');
       await first.fill(thicknessText);
       await page.keyboard.press('Tab');
-      await page.getByRole('textbox', { name: /^Reason for the correction/ }).fill(reason);
+      await page.locator('#correction-reason').fill(reason);
+      await page.locator('#correction-by').fill('operator 2');
+      await page.locator('#show-correction').waitFor();
+      // Kept unseen it is not.
+      await page.locator('#keep-specimen').press('Enter');
+      await page.locator('#show-correction').press('Enter');
+      await changed.first().waitFor();
+      expect(await changed.nth(0).innerText()).toMatch(before);
+      expect(await changed.nth(1).innerText()).toMatch(after);
+      expect(await window.request('pull.specimen', { pullId: 1 })).toEqual(kept);
       await page.locator('#keep-specimen').press('Enter');
       await page.locator('#keep-specimen').waitFor({ state: 'detached' });
       await page.keyboard.press('Alt+6');
@@ -110,13 +126,43 @@ it('measures by calliper, takes a typed peak, and writes the arithmetic on the w
     expect(await first.inputValue()).toBe('6mm');
     await page.keyboard.press('Alt+6');
     expect(await strength.innerText()).toMatch(/^400\b/);
-    await correctTo('5 mm', 'read wrongly');
+    const evaluated = await window.request('evaluation.keep', {
+      pullId: 1,
+      options: { rounding: 'iso-6892-1' },
+      supersedes: null,
+      reason: 'rounded as the contract says',
+    });
+    expect(evaluated).toMatchObject({ ok: true, value: { evaluationId: 1 } });
+    await correctTo('5 mm', 'read wrongly', [/^400\b/, /^480\b/]);
     await until(async () => /^480\b/.test(await strength.innerText()), 'the result rests on the correction');
-    await correctTo('6 mm', 'read rightly at first');
+    await correctTo('6 mm', 'read rightly at first', [/^480\b/, /^400\b/]);
     await until(
       async () => /^400\b/.test(await strength.innerText()),
       'the result rests on the newest correction',
     );
+
+    // Each correction kept an evaluation in the place of the one before, by the same options, and says who and why.
+    const said = (reason: string, supersedes: number, value: number) => ({
+      options: { rounding: 'iso-6892-1' },
+      supersedes,
+      reason,
+      by: 'operator 2',
+      values: expect.arrayContaining([{ symbol: 'Rm', value, unit: 'MPa' }]) as unknown,
+    });
+    expect(await window.request('evaluation.history', { pullId: 1 })).toMatchObject({
+      ok: true,
+      value: {
+        evaluations: [
+          { evaluationId: 1 },
+          said('read wrongly', 1, 480),
+          said('read rightly at first', 2, 400),
+        ],
+      },
+    });
+    expect(await window.request('pull.specimen', { pullId: 1 })).toMatchObject({
+      ok: true,
+      value: { by: 'operator 2', reason: 'read rightly at first' },
+    });
 
     // The board takes the screen, and gives it back with the same key that closes it.
     await window.app.evaluate(({ BrowserWindow }) => {

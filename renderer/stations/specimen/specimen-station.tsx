@@ -1,5 +1,7 @@
 /** Specimen: identity, section, gauge length; the drawing and the area fill up as one types. */
-import { useComputed, useSignal } from '@preact/signals';
+import { useComputed } from '@preact/signals';
+import { useMemo } from 'preact/hooks';
+import type { EvaluatedAnew } from '../../../core/contract/specimen-requests.ts';
 import type { Area } from '../../../core/results/area.ts';
 import type { Result } from '../../../core/results/result.ts';
 import type { FieldFault as SpecimenFault } from '../../../core/specimen/read-specimen.ts';
@@ -44,6 +46,8 @@ import { CarriedStrip } from '../set/carried-strip.tsx';
 import { carried, joinCarried } from '../set/open-set.ts';
 import { drawingLabels, sectionRatio } from './drawing-labels.ts';
 import { FirstRun, KeptSpecimens, keptSpecimensChanged } from './kept-specimens.tsx';
+import { CorrectionBlock } from './correction-block.tsx';
+import { Correction } from './correction.ts';
 import { MeasureList } from './measure-list.tsx';
 import { askingOf, unansweredSizes } from './asked-sizes.ts';
 import { ShapeChoice } from './shape-choice.tsx';
@@ -56,40 +60,48 @@ const saving = errand();
 export function SpecimenStation() {
   const text = words.value.specimen;
   const d = draft.value;
-  /** Faults are shown beside untouched fields only once keeping was tried. */
-  const tried = useSignal(false);
-  const reason = useSignal('');
+  const correction = useMemo(() => new Correction(), []);
+  const { tried } = correction;
   const missing = useComputed(() => missingFaults(draft.value.id));
   const faultOf = (field: string): string | undefined => (tried.value ? missing.value.get(field) : undefined);
   const touched = () => (saving.fault.value = null);
 
   const keep = async () => {
     tried.value = true;
-    const correction = draft.value.specimenId !== null;
-    const count = missing.value.size + (correction && reason.value.trim() === '' ? 1 : 0);
+    const { specimenId: corrected } = draft.value;
+    const count = missing.value.size + (corrected !== null && correction.reason.value.trim() === '' ? 1 : 0);
     if (count > 0) {
       say(text.faultsAbove(String(count)));
       document.querySelector<HTMLElement>('.station [aria-invalid="true"]')?.focus();
       return;
     }
+    const specimen = draftAsFile(draft.value) as SpecimenFile;
+    if (corrected !== null) {
+      // A pull may have been made, or evaluated anew, since it was looked at.
+      if ((await saving.run(() => correction.lookUp(corrected))) === null) return;
+      if (!correction.isSeen(specimen)) {
+        say(words.value.evaluation.workOutFirst);
+        document.getElementById('show-correction')?.focus();
+        return;
+      }
+    }
     const kept = await saving.run(() =>
       request('specimen.save', {
-        specimen: draftAsFile(draft.value) as SpecimenFile,
-        ...(draft.value.specimenId === null
-          ? {}
-          : { supersedes: draft.value.specimenId, reason: reason.value.trim() }),
+        specimen,
+        ...(corrected === null ? {} : { supersedes: corrected, ...correction.said() }),
       }),
     );
     if (kept === null) return;
     markKept(kept.specimenId);
-    reason.value = '';
     tried.value = false;
     keptSpecimensChanged.value++;
     // Result and verdict of the pull on the sheet rest on what was just corrected.
-    if (correction) void endedPull.value?.refresh();
+    if (corrected !== null) void endedPull.value?.refresh();
     const into = carried.value;
     const fault = await joinCarried(kept.specimenId);
     if (fault !== null) saving.fault.value = fault;
+    else if (kept.evaluations.length > 0)
+      say(text.keptWithEvaluations(draft.value.id, kept.evaluations.map(namesOfAnew)));
     else if (into === null) say(text.kept(draft.value.id));
     else say(words.value.set.carried.joined(draft.value.id, into.setName));
   };
@@ -151,13 +163,7 @@ export function SpecimenStation() {
         <InstrumentChoice readout={TYPED_READOUT} kind="calliper" />
         <More />
         {draftIsKept.value || d.specimenId === null ? null : (
-          <Field
-            label={text.reason}
-            hint={text.reasonHint}
-            value={reason.value}
-            fault={tried.value && reason.value.trim() === '' ? text.reasonNeeded : null}
-            onInput={(value) => (reason.value = value)}
-          />
+          <CorrectionBlock correction={correction} specimenId={d.specimenId} />
         )}
         <FaultBlock fault={saving.fault.value} />
         <div class="actions next-step">
@@ -189,7 +195,6 @@ export function SpecimenStation() {
             <Button
               id="leave-correction"
               onPress={() => {
-                reason.value = '';
                 tried.value = false;
                 leaveCorrection();
               }}
@@ -216,6 +221,12 @@ export function SpecimenStation() {
     </div>
   );
 }
+
+const namesOfAnew = ({ pullId, evaluationId, supersedes }: EvaluatedAnew) => ({
+  pull: String(pullId),
+  evaluation: String(evaluationId),
+  superseded: String(supersedes),
+});
 
 /** What keeps the draft from being kept, by field. */
 function missingFaults(id: string): ReadonlyMap<string, string> {
