@@ -2,6 +2,7 @@
 import { type Source, learnableSource } from '../../../core/contract/source.ts';
 import { Button } from '../../design/button.tsx';
 import { FaultBlock } from '../../design/field.tsx';
+import { useWorkSaid } from '../../design/told-in-parts.ts';
 import { chosenFile } from '../../exchange/chosen-file.ts';
 import { fixed } from '../../numbers/format.ts';
 import { learning, recording, request } from '../../store/session-store.ts';
@@ -54,13 +55,16 @@ export function LearnLines({ chosen, controlLines }: LearnLinesProps) {
 function Listening() {
   const text = words.value.learn;
   const state = learning.value;
+  const isFile = state?.source === null;
+  const from = state === null ? '' : isFile ? text.readingFile(state.from) : text.listening(state.from);
+  // What it tries changes every moment; what it comes to is told where the proposal stands.
+  useWorkSaid({ isUnderWay: state !== null, part: null, sentence: from, saysEnd: false });
   if (state === null) return null;
   const count = (n: number): string => fixed(n, 0, language.value);
   const { settings } = state;
-  const isFile = state.source === null;
   return (
-    <section class="learn listening-to" role="status">
-      <strong>{isFile ? text.readingFile(state.from) : text.listening(state.from)}</strong>
+    <section class="learn listening-to" aria-label={from}>
+      <strong>{from}</strong>
       <p>
         {settings === null
           ? ''

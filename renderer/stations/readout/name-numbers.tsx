@@ -11,7 +11,7 @@ import type { Source } from '../../../core/contract/source.ts';
 import type { UnitSymbol } from '../../../core/quantity/units.ts';
 import { Button } from '../../design/button.tsx';
 import { FaultBlock, Field } from '../../design/field.tsx';
-import { say } from '../../design/said.tsx';
+import { say, sayAloud } from '../../design/said.tsx';
 import { asShown, fixed } from '../../numbers/format.ts';
 import { errand } from '../../store/errand.ts';
 import { learning, request, session } from '../../store/session-store.ts';
@@ -40,6 +40,7 @@ export function NameNumbers({ proposal, from, source, isListenedTo, onKept }: Na
   const count = (n: number): string => fixed(n, 0, language.value);
 
   useEffect(() => {
+    sayAloud(text.found(from));
     // The proposal is listened to at once: its numbers must be seen to move.
     if (source !== null)
       void keeping.run(() => request('readout.open', { source, profile: proposal.profile }));

@@ -1,0 +1,42 @@
+/**
+ * What changes many times a second is no live region: long work is told when it begins, at each quarter and when it ends,
+ * by way of `said.tsx`, whose rate it keeps.
+ */
+import { useEffect, useRef } from 'preact/hooks';
+import { sayAloud } from './said.tsx';
+
+const PARTS = 4;
+
+/** Which of the many steps of a work are worth a sentence. */
+export class WorkInParts {
+  #told: number | null = null;
+
+  /** @param part done so far, 0 to 1; null where nobody knows */
+  isNews(isUnderWay: boolean, part: number | null): boolean {
+    const before = this.#told;
+    if (!isUnderWay) {
+      this.#told = null;
+      return before !== null;
+    }
+    const now = Math.min(PARTS - 1, Math.floor((part ?? 0) * PARTS));
+    if (before !== null && now <= before) return false;
+    this.#told = now;
+    return true;
+  }
+}
+
+export interface WorkSaid {
+  readonly isUnderWay: boolean;
+  readonly part: number | null;
+  readonly sentence: string;
+  /** False where whoever began it tells what came of it; default: true. */
+  readonly saysEnd?: boolean;
+}
+
+/** Says how far a work is; called at each drawing. */
+export function useWorkSaid({ isUnderWay, part, sentence, saysEnd = true }: WorkSaid): void {
+  const steps = useRef(new WorkInParts()).current;
+  useEffect(() => {
+    if (steps.isNews(isUnderWay, part) && (isUnderWay || saysEnd)) sayAloud(sentence);
+  });
+}
