@@ -9,7 +9,15 @@ import { pinnedNode, projectFolder } from './places.mjs';
 import { runProcess } from './run-process.mjs';
 
 /** Run when named: statistics of the results rather than speed, loads that take long, and what `durability` shows too. */
-const ONLY_WHEN_NAMED = ['accuracy', 'compressed-day', 'fuzz', 'many-pulls', 'recognitions', 'sync-calls'];
+const ONLY_WHEN_NAMED = [
+  'accuracy',
+  'compressed-day',
+  'fuzz',
+  'many-pulls',
+  'recognitions',
+  'sync-calls',
+  'window-flood',
+];
 
 await onPinnedNode({
   script: import.meta.url,

@@ -71,6 +71,16 @@ describe('a forged or damaged archive is told as such, never as a fault of the p
     expect(faultOf(() => openArchive(withoutColumn).listPulls({ limit: 10 }))).toBe('archive-damaged');
   });
 
+  it('with a text index of a version that no database has', () => {
+    // https://www.sqlite.org/fts5.html: the version stands in the table of the index's settings; 4 or 5.
+    const path = forged((connection) => {
+      connection.unsafeMode();
+      connection.exec("UPDATE search_text_config SET v = 0 WHERE k = 'version'");
+    });
+    for (const purpose of ['record', 'read'] as const)
+      expect(faultOf(() => new Archive(path, { ...OPTIONS, purpose }))).toBe('archive-damaged');
+  });
+
   it.each([90_000_000_000_000, -1_000])(
     'with %d readings told of in a block: no room is made for them',
     (count) => {
