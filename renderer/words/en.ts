@@ -177,17 +177,9 @@ export const en = {
     pullAsRecorded: (pull: string) => `Pull ${pull} stands as recorded; its results follow the newest sizes.`,
     pullEvaluatedAnew: (pull: string, evaluation: string) =>
       `Evaluation ${evaluation} stands on pull ${pull}; with the correction another is kept in its place, by the same options.`,
-    keptWithEvaluations: (
-      id: string,
-      anew: readonly { readonly pull: string; readonly evaluation: string; readonly superseded: string }[],
-    ) =>
-      [
-        `The correction of ${id} is kept.`,
-        ...anew.map(
-          (one) =>
-            `Evaluation ${one.evaluation} of pull ${one.pull} takes the place of evaluation ${one.superseded}.`,
-        ),
-      ].join(' '),
+    correctionKept: (id: string) => `The correction of ${id} is kept.`,
+    evaluationAnew: (evaluation: string, pull: string, superseded: string) =>
+      `Evaluation ${evaluation} of pull ${pull} takes the place of evaluation ${superseded}.`,
     kept: (id: string) => `${id} is kept.`,
     unchanged: 'Kept. Change a value to correct it.',
     toReadout: 'Go to the readout',

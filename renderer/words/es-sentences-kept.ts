@@ -250,4 +250,12 @@ export const ES_KEPT_SENTENCES: readonly (readonly [english: string, spanish: st
     'The folder {1} for backups does not exist or can’t be read; make it first or choose another one.',
     'La carpeta {1} para las copias de seguridad no existe o no se puede leer; créela antes o elija otra.',
   ],
+  [
+    'More than {1} pulls of specimen {2} have kept evaluations, more than are evaluated again with one correction; make void those that do not count, then correct it.',
+    'Más de {1} ensayos de la probeta {2} tienen evaluaciones guardadas, más de las que se evalúan de nuevo con una corrección; anule los que no cuentan y corríjala después.',
+  ],
+  [
+    'Evaluation {1} of pull {2} was kept meanwhile; look at what the correction changes in it, then keep the correction.',
+    'Entretanto se guardó la evaluación {1} del ensayo {2}; mire qué cambia en ella la corrección y guarde después la corrección.',
+  ],
 ];

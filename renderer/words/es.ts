@@ -180,14 +180,9 @@ export const es: Words = {
       `El ensayo ${pull} vale como se registró; sus resultados siguen las medidas más recientes.`,
     pullEvaluatedAnew: (pull, evaluation) =>
       `La evaluación ${evaluation} vale para el ensayo ${pull}; con la corrección se guarda otra en su lugar, con las mismas opciones.`,
-    keptWithEvaluations: (id, anew) =>
-      [
-        `La corrección de ${id} está guardada.`,
-        ...anew.map(
-          (one) =>
-            `La evaluación ${one.evaluation} del ensayo ${one.pull} sustituye a la evaluación ${one.superseded}.`,
-        ),
-      ].join(' '),
+    correctionKept: (id) => `La corrección de ${id} está guardada.`,
+    evaluationAnew: (evaluation, pull, superseded) =>
+      `La evaluación ${evaluation} del ensayo ${pull} sustituye a la evaluación ${superseded}.`,
     kept: (id) => `${id} está guardada.`,
     unchanged: 'Guardada. Cambie un valor para corregirla.',
     toReadout: 'Ir a la lectura',

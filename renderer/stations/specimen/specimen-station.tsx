@@ -101,7 +101,7 @@ export function SpecimenStation() {
     const fault = await joinCarried(kept.specimenId);
     if (fault !== null) saving.fault.value = fault;
     else if (kept.evaluations.length > 0)
-      say(text.keptWithEvaluations(draft.value.id, kept.evaluations.map(namesOfAnew)));
+      say([text.correctionKept(draft.value.id), ...kept.evaluations.map(anewWords)].join(' '));
     else if (into === null) say(text.kept(draft.value.id));
     else say(words.value.set.carried.joined(draft.value.id, into.setName));
   };
@@ -222,11 +222,8 @@ export function SpecimenStation() {
   );
 }
 
-const namesOfAnew = ({ pullId, evaluationId, supersedes }: EvaluatedAnew) => ({
-  pull: String(pullId),
-  evaluation: String(evaluationId),
-  superseded: String(supersedes),
-});
+const anewWords = ({ pullId, evaluationId, supersedes }: EvaluatedAnew): string =>
+  words.value.specimen.evaluationAnew(String(evaluationId), String(pullId), String(supersedes));
 
 /** What keeps the draft from being kept, by field. */
 function missingFaults(id: string): ReadonlyMap<string, string> {
