@@ -58,6 +58,7 @@ function headWithLog(full: string): DatabaseHead {
         applicationId: number('application_id'),
         hasTables: tables > 0,
         isInLogMode: true,
+        isWhole: true,
       };
     } finally {
       database.close();

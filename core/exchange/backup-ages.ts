@@ -10,24 +10,42 @@ export interface DatedBackup {
   readonly wallMs: number;
 }
 
+const isoOf = ({ wallMs }: DatedBackup): string => new Date(wallMs).toISOString();
+/** Of a moment in ISO 8601, up to its hour, day and month. */
+const [HOUR, DAY, MONTH] = [13, 10, 7];
+const PERIOD_LENGTHS = [HOUR, DAY, MONTH];
+
 /** Months and days in UTC. The newest is kept in any case. */
 export function backupsToDrop(backups: readonly DatedBackup[], ages: KeptAges): DatedBackup[] {
   const newestFirst = backups.toSorted((a, b) => b.wallMs - a.wallMs);
   const kept = new Set(newestFirst.slice(0, 1));
-  const keepNewestOf = (count: number, periodOf: (iso: string) => string): void => {
+  const keepNewestOf = (count: number, length: number): void => {
     const seen = new Set<string>();
     for (const backup of newestFirst) {
-      const period = periodOf(new Date(backup.wallMs).toISOString());
+      const period = isoOf(backup).slice(0, length);
       if (seen.has(period)) continue;
       if (seen.size >= count) return;
       seen.add(period);
       kept.add(backup);
     }
   };
-  keepNewestOf(ages.hours, (iso) => iso.slice(0, 13));
-  keepNewestOf(ages.days, (iso) => iso.slice(0, 10));
-  keepNewestOf(ages.months, (iso) => iso.slice(0, 7));
+  keepNewestOf(ages.hours, HOUR);
+  keepNewestOf(ages.days, DAY);
+  keepNewestOf(ages.months, MONTH);
   return newestFirst.filter((backup) => !kept.has(backup));
+}
+
+/**
+ * The backups because of which this one is dropped: the newest kept ones of its hour, its day and its month. Whoever drops
+ * it relies on them.
+ */
+export function standIns(dropped: DatedBackup, kept: readonly DatedBackup[]): DatedBackup[] {
+  const newestFirst = kept.toSorted((a, b) => b.wallMs - a.wallMs);
+  const found = PERIOD_LENGTHS.flatMap((length) => {
+    const period = isoOf(dropped).slice(0, length);
+    return newestFirst.find((one) => isoOf(one).startsWith(period)) ?? [];
+  });
+  return [...new Set(found)];
 }
 
 const STAMP = /-(\d{4}-\d\d-\d\d)T(\d\d)-(\d\d)-(\d\d)Z\.gaugemark$/;

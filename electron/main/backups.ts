@@ -1,6 +1,7 @@
 /** Backups of the open archive by age, and when the last good one was made. */
 import { readdirSync } from 'node:fs';
-import { basename } from 'node:path';
+import { basename, join } from 'node:path';
+import { looksWhole } from '../../core/archive/file-head.ts';
 import { USUAL_AGES, backupMoment } from '../../core/exchange/backup-ages.ts';
 import type { PageReplyOf } from '../../core/contract/bridge.ts';
 import { type RequestOf, contract } from '../../core/contract/index.ts';
@@ -31,7 +32,10 @@ export class Backups {
     const { settings, archivePath, wallMs } = this.#its;
     const known = settings.now.backups[archivePath()];
     const folder = known?.folder ?? null;
-    const last = Math.max(known?.lastWallMs ?? 0, folder === null ? 0 : newestIn(folder, archivePath()));
+    const lying = folder === null ? null : newestIn(folder, archivePath());
+    // One that went into the folder and no longer lies there whole is none; a folder that is away says nothing of it.
+    const isCounted = known !== undefined && !(known.lastInFolder && lying !== null);
+    const last = Math.max(isCounted ? known.lastWallMs : 0, lying ?? 0);
     return {
       folderName: folder === null ? null : basename(folder),
       lastWallMs: last === 0 ? null : last,
@@ -41,7 +45,7 @@ export class Backups {
 
   /** One was written elsewhere, by hand. */
   written(): void {
-    this.#remember(this.#its.settings.now.backups[this.#its.archivePath()]?.folder ?? null);
+    this.#remember(this.#its.settings.now.backups[this.#its.archivePath()]?.folder ?? null, false);
   }
 
   async backUp(which: 'same' | 'ask'): Promise<Answer<PageReplyOf<'window.back-up'>>> {
@@ -51,7 +55,7 @@ export class Backups {
     if (folder === null) return { ok: true, value: { written: null } };
     const answer = await ask({ folder, ages: USUAL_AGES });
     if (!answer.ok) return answer;
-    this.#remember(folder);
+    this.#remember(folder, true);
     const { path, dropped } = contract['archive.backup-into'].reply.parse(answer.value);
     return {
       ok: true,
@@ -61,9 +65,9 @@ export class Backups {
     };
   }
 
-  #remember(folder: string | null): void {
+  #remember(folder: string | null, lastInFolder: boolean): void {
     const { settings, archivePath, wallMs } = this.#its;
-    const all = { ...settings.now.backups, [archivePath()]: { folder, lastWallMs: wallMs() } };
+    const all = { ...settings.now.backups, [archivePath()]: { folder, lastWallMs: wallMs(), lastInFolder } };
     const newest = Object.entries(all)
       .toSorted(([, a], [, b]) => b.lastWallMs - a.lastWallMs)
       .slice(0, REMEMBERED_MAX);
@@ -71,11 +75,18 @@ export class Backups {
   }
 }
 
-/** 0 where there is none, or the folder is not there now. */
-function newestIn(folder: string, archivePath: string): number {
+/** When the newest was made that lies there whole, 0 where there is none; null where the folder is not there now. */
+function newestIn(folder: string, archivePath: string): number | null {
+  let names: string[];
   try {
-    return Math.max(0, ...readdirSync(folder).map((name) => backupMoment(basename(archivePath), name) ?? 0));
+    names = readdirSync(folder);
   } catch {
-    return 0;
+    return null;
   }
+  const dated = names.flatMap((name) => {
+    const wallMs = backupMoment(basename(archivePath), name);
+    return wallMs === null ? [] : [{ name, wallMs }];
+  });
+  const newestFirst = dated.toSorted((a, b) => b.wallMs - a.wallMs);
+  return newestFirst.find(({ name }) => looksWhole(join(folder, name)))?.wallMs ?? 0;
 }

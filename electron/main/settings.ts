@@ -37,11 +37,15 @@ const settings = z.object({
   archive: z._default(z.nullable(path), null),
   /** The folder of own rule packs; null for the usual one. */
   rulesFolder: z._default(z.nullable(path), null),
-  /** By the path of the archive: the folder of its backups by age, and when the last one was made. */
+  /** By the path of the archive: the folder of its backups by age, when the last one was made, and whether it went there. */
   backups: z._default(
     z.record(
       z.string().check(z.maxLength(4096)),
-      z.object({ folder: z.nullable(path), lastWallMs: z.int() }),
+      z.object({
+        folder: z.nullable(path),
+        lastWallMs: z.int(),
+        lastInFolder: z._default(z.boolean(), false),
+      }),
     ),
     {},
   ),

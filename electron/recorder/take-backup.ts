@@ -4,12 +4,14 @@ import { basename, join, resolve } from 'node:path';
 import { ArchiveRefusal } from '../../core/archive/archive-fault.ts';
 import { dropUnfinishedCopy } from '../../core/archive/backup-in-steps.ts';
 import type { WrittenBackup } from '../../core/archive/backup.ts';
+import { looksWhole } from '../../core/archive/file-head.ts';
 import type { TableCount } from '../../core/archive/table-counts.ts';
 import {
   type DatedBackup,
   backupMoment,
   backupName,
   backupsToDrop,
+  standIns,
 } from '../../core/exchange/backup-ages.ts';
 import type { KeptAges } from '../../core/contract/exchange-requests.ts';
 import type { ReplyOf } from '../../core/contract/index.ts';
@@ -69,9 +71,46 @@ export async function takeBackupInto(
   const name = basename(archive.path);
   const before = datedBackups(into, name);
   const written = await takeBackup(archive, join(into, backupName(name, Date.now())), watch);
-  const drop = backupsToDrop([...before, { path: written.path, wallMs: Date.now() }], ages);
+  const drop = await oldBackups([...before, { path: written.path, wallMs: Date.now() }], ages, watch.signal);
   for (const { path } of drop) rmSync(path);
   return { ...written, dropped: drop.map(({ path }) => path) };
+}
+
+/**
+ * What may be dropped. A file that is damaged holds no place against a good one and is itself left where it is; what is
+ * dropped in favour of another is so only after that one's pages were read.
+ */
+async function oldBackups(
+  backups: readonly DatedBackup[],
+  ages: KeptAges,
+  signal: AbortSignal,
+): Promise<DatedBackup[]> {
+  const sound = new Set(backups.slice(-1));
+  let good = backups.filter((one) => sound.has(one) || looksWhole(one.path));
+  for (;;) {
+    const drop = backupsToDrop(good, ages);
+    const kept = good.filter((one) => !drop.includes(one));
+    const unread = drop.flatMap((one) => standIns(one, kept)).find((one) => !sound.has(one));
+    if (unread === undefined) return drop;
+    if (await isSound(unread.path, signal)) sound.add(unread);
+    else good = good.filter((one) => one !== unread);
+  }
+}
+
+/** False too where it can't be read in time: then nothing is dropped because of it. */
+async function isSound(path: string, signal: AbortSignal): Promise<boolean> {
+  try {
+    return (
+      (await answerOfThread({
+        name: 'backup-check-thread',
+        workerData: { look: path },
+        msMax: BACKUP_CHECK_MS_MAX,
+        signal,
+      })) === true
+    );
+  } catch {
+    return false;
+  }
 }
 
 /** Throws an ArchiveRefusal where the folder can't be read. */

@@ -472,7 +472,7 @@ describe('a backup', () => {
     record(20);
     const counts = new TableCounts(archive.connection);
     let step = 0;
-    for (const _ of counts.countAhead()) {
+    for (const ahead = counts.countAhead(); ahead.next().done !== true;) {
       step++;
       record(1);
       if (step === 3) archive.noteFracture({ pullId: 2, note: { place: 'base-metal' } });

@@ -275,8 +275,17 @@ describe('backups', () => {
     await asked('import', file('a.csv', PLAIN), '--archive', archive, '--specimen', specimen);
     const folder = join(dirname(archive), 'backups');
     mkdirSync(folder);
+    const sound = join(dirname(archive), 'sound.gaugemark');
+    await ran('archive', 'backup', '--archive', archive, '--out', sound);
     for (const old of ['2020-01-01T08-00-00Z', '2020-01-01T09-00-00Z', '2020-02-01T09-00-00Z'])
-      writeFileSync(join(folder, `pulls-${old}.gaugemark`), 'old');
+      copyFileSync(sound, join(folder, `pulls-${old}.gaugemark`));
+    // Newer than a good one of their day: cut short, and with pages written over.
+    const whole = readFileSync(sound);
+    const putAway = (at: string, bytes: Buffer): void =>
+      writeFileSync(join(folder, `pulls-${at}.gaugemark`), bytes);
+    putAway('2021-05-01T08-00-00Z', whole);
+    putAway('2021-05-01T09-00-00Z', whole.subarray(0, -4_096));
+    putAway('2021-05-01T10-00-00Z', Buffer.from(whole).fill(7, 8_192, Math.floor(whole.length / 2)));
     writeFileSync(join(folder, 'somebody-elses-2020-01-01T09-00-00Z.gaugemark'), 'not ours');
     const made = await ran(
       'archive',
@@ -288,9 +297,9 @@ describe('backups', () => {
       '--keep-hours',
       '1',
       '--keep-days',
-      '1',
-      '--keep-months',
       '2',
+      '--keep-months',
+      '3',
       '--json',
     );
     const { path, dropped } = JSON.parse(made.out) as { path: string; dropped: string[] };
@@ -299,6 +308,9 @@ describe('backups', () => {
       'pulls-2020-01-01T09-00-00Z.gaugemark',
     ]);
     expect(readdirSync(folder)).toContain('somebody-elses-2020-01-01T09-00-00Z.gaugemark');
+
+    // The damaged ones hold no place, and are left where they are.
+    expect(readdirSync(folder).filter((one) => one.includes('-2021-05-01T'))).toHaveLength(3);
 
     await asked(
       'import',

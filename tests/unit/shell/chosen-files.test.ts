@@ -1,11 +1,18 @@
 /** Files that a person chose: the page has signs and names, and no way to anything else. */
-import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { BACKUP_OLD_MS, Backups } from '../../../electron/main/backups.ts';
 import { ChosenFiles, withoutFolders } from '../../../electron/main/chosen-files.ts';
 import { SettingsFile } from '../../../electron/main/settings.ts';
+
+/** As a backup is: not in log mode (SQLite database file format, section 1.3.3). */
+const BACKUP = readFileSync(new URL('../../../fixtures/archives/form-1.gaugemark', import.meta.url)).fill(
+  1,
+  18,
+  20,
+);
 
 describe('a request about a chosen file', () => {
   it('gets the path in the place of the sign, and nothing else in that place is let through', () => {
@@ -66,10 +73,44 @@ describe('the last good backup', () => {
       ok: true,
       value: { written: { name: 'x', folderName: 'backups', dropped: 1 } },
     });
+    writeFileSync(join(into, 'pulls-2026-03-10T00-00-00Z.gaugemark'), BACKUP);
     expect(backups.state()).toEqual({ folderName: 'backups', lastWallMs: now, isOld: false });
     now += BACKUP_OLD_MS + 1;
     expect(backups.state().isOld).toBe(true);
-    writeFileSync(join(into, 'pulls-2026-03-16T08-00-00Z.gaugemark'), 'made by a clock elsewhere');
+    writeFileSync(join(into, 'pulls-2026-03-16T08-00-00Z.gaugemark'), BACKUP);
     expect(backups.state()).toMatchObject({ lastWallMs: Date.UTC(2026, 2, 16, 8), isOld: false });
+    // Newer, and none: cut short, another kind of file, another archive's.
+    writeFileSync(join(into, 'pulls-2026-03-17T08-00-00Z.gaugemark'), BACKUP.subarray(0, -1));
+    writeFileSync(join(into, 'pulls-2026-03-17T09-00-00Z.gaugemark'), 'a note');
+    writeFileSync(join(into, 'others-2026-03-17T10-00-00Z.gaugemark'), BACKUP);
+    expect(backups.state()).toMatchObject({ lastWallMs: Date.UTC(2026, 2, 16, 8) });
+  });
+
+  it('is none once it lies no longer where it was put; a folder that is away says nothing of it', async () => {
+    const folder = mkdtempSync(join(tmpdir(), 'gaugemark-test-'));
+    const into = join(folder, 'backups');
+    const path = join(into, 'pulls-2026-03-10T08-00-00Z.gaugemark');
+    mkdirSync(into);
+    const now = Date.UTC(2026, 2, 10, 8);
+    const backups = new Backups({
+      settings: new SettingsFile(join(folder, 'settings.json')),
+      archivePath: () => join(folder, 'pulls.gaugemark'),
+      chooseFolder: () => Promise.resolve(into),
+      ask: () => {
+        writeFileSync(path, BACKUP);
+        return Promise.resolve({ ok: true, value: { path, bytes: 1, dropped: [] } });
+      },
+      wallMs: () => now,
+    });
+    await backups.backUp('ask');
+    expect(backups.state()).toMatchObject({ lastWallMs: now, isOld: false });
+    renameSync(into, `${into}-unplugged`);
+    expect(backups.state()).toMatchObject({ lastWallMs: now, isOld: false });
+    renameSync(`${into}-unplugged`, into);
+    rmSync(path);
+    expect(backups.state()).toMatchObject({ lastWallMs: null, isOld: true });
+    // By hand, to a place that is not known here.
+    backups.written();
+    expect(backups.state()).toMatchObject({ lastWallMs: now, isOld: false });
   });
 });
