@@ -59,8 +59,9 @@ module.exports = {
       from: { path: '^electron/(main|preload)/' },
       to: {
         path: 'node_modules/(better-sqlite3|serialport|@serialport)|^core/archive/|^drivers/',
-        // Where the archive lies by default is arithmetic on texts; a file that is put in place needs no database.
-        pathNot: '^core/archive/(place|rename-when-free|sync-folder|discard-part|disk-trouble)\\.ts$',
+        // Where the archive lies by default is arithmetic on texts; a file that is put in place, or whose first bytes are looked at, needs no database.
+        pathNot:
+          '^core/archive/(place|rename-when-free|sync-folder|discard-part|disk-trouble|file-head)\\.ts$',
         reachable: true,
       },
     },

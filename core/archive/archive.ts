@@ -30,13 +30,8 @@ import { type PackedBatch, packBatch } from './pack-batch.ts';
 import { type Keeper, appendBatch, beginPull, closePull, openPullId } from './pull-store.ts';
 import { rawBlocks } from './read-blocks.ts';
 import { type Connection, countOf } from './sql.ts';
-import {
-  type PageRequest,
-  type SaveSpecimen,
-  getSpecimen,
-  listSpecimens,
-  saveSpecimen,
-} from './specimen-store.ts';
+import { type PageRequest, getSpecimen, listSpecimens } from './specimen-reader.ts';
+import { type SaveSpecimen, saveSpecimen } from './specimen-store.ts';
 
 /** The moment and the program that a statement is kept with. */
 export interface SetKeeping {

@@ -18,7 +18,7 @@ import { damagedPhotos } from './photo-store.ts';
 import { pullRowOf } from './pull-reader.ts';
 import { rawBlocks, readingBlocks } from './read-blocks.ts';
 import { hashReadings } from './seal-pull.ts';
-import { rawRecords, secondOf } from './second-instrument-store.ts';
+import { rawRecords, secondOf } from './second-instrument-reader.ts';
 import { type Connection, RowDamagedError, allRows, oneRow, sqlBlob, sqlInteger } from './sql.ts';
 
 /** Parses the raw chunks of one pull again, in order; handed in, since the archive knows no line formats. */

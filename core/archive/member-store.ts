@@ -8,7 +8,7 @@ import { ArchiveRefusal } from './archive-fault.ts';
 import { appendAudit } from './audit.ts';
 import { getSet } from './set-store.ts';
 import { withSpecimenChain } from './specimen-chain.ts';
-import { getSpecimen } from './specimen-store.ts';
+import { getSpecimen } from './specimen-reader.ts';
 import { type Connection, allRows, insert, oneRow, sqlInteger } from './sql.ts';
 
 export interface JoinSet {

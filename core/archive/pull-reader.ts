@@ -25,8 +25,8 @@ import { originOfPull } from '../pull/readings-origin.ts';
 import { typedValues } from '../pull/typed-values.ts';
 import type { Exact } from '../quantity/exact.ts';
 import { ArchiveRefusal } from './archive-fault.ts';
-import { type PageRequest, getSpecimen, likePattern } from './specimen-store.ts';
-import { secondOf } from './second-instrument-store.ts';
+import { type PageRequest, getSpecimen, likePattern } from './specimen-reader.ts';
+import { secondOf } from './second-instrument-reader.ts';
 import { type Connection, RowDamagedError, allRows, countOf, oneRow, sqlInteger, sqlJson } from './sql.ts';
 
 const rules = z.strictObject({

@@ -13,7 +13,7 @@ import { type PackedBatch, packBatch, packedBytes } from './pack-batch.ts';
 import { keepProfile } from './profile-store.ts';
 import { sealPull } from './seal-pull.ts';
 import { endTwoInstruments, writeSecond } from './second-instrument-store.ts';
-import { getSpecimen } from './specimen-store.ts';
+import { getSpecimen } from './specimen-reader.ts';
 import { type Connection, allRows, countOf, insert, oneRow, sqlInteger, statement } from './sql.ts';
 
 export interface Keeper {

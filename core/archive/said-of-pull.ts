@@ -14,7 +14,7 @@ import { membershipsOf } from './member-store.ts';
 import { pullRowOf } from './pull-reader.ts';
 import { signaturesOf } from './signature-store.ts';
 import { specimenChain, withSpecimenChain } from './specimen-chain.ts';
-import { getSpecimen } from './specimen-store.ts';
+import { getSpecimen } from './specimen-reader.ts';
 import { type Connection, allRows, oneRow, sqlBlob, sqlInteger, sqlJson } from './sql.ts';
 
 const hex = (bytes: Uint8Array): string => Buffer.from(bytes).toString('hex');

@@ -11,7 +11,7 @@ import { ArchiveRefusal } from './archive-fault.ts';
 import { checkReason } from './correction-reason.ts';
 import { appendAudit } from './audit.ts';
 import { lastCertificateOf } from './certificate-store.ts';
-import { type PageRequest, likePattern } from './specimen-store.ts';
+import { type PageRequest, likePattern } from './specimen-reader.ts';
 import { type Connection, allRows, insert, oneRow, sqlInteger, sqlJson } from './sql.ts';
 import { SPECIMENS_OF_MEMBERS, voidPullsOfSet } from './void-store.ts';
 

@@ -21,7 +21,7 @@ import { readOpenRecord } from '../../../core/archive/open-record.ts';
 import { curveOf } from '../../../core/archive/pull-columns.ts';
 import { getPull, listPulls } from '../../../core/archive/pull-reader.ts';
 import { requireIndex } from '../../../core/archive/search/make-index.ts';
-import { listSpecimens } from '../../../core/archive/specimen-store.ts';
+import { listSpecimens } from '../../../core/archive/specimen-reader.ts';
 import { type Connection, RowDamagedError } from '../../../core/archive/sql.ts';
 import { changedArchive } from './archive-changes.ts';
 import type { FuzzTarget } from './fuzz-target.ts';
