@@ -163,8 +163,9 @@ function checkedAnswer<N extends RequestName>(
   if (typeof answer === 'object' && answer !== null && 'ok' in answer) {
     if (answer.ok === true && 'value' in answer) {
       const value = contract[name].reply.safeParse(answer.value);
+      // An answer may well be null: nobody has named the laboratory yet.
       const whole = value.success ? checkedWithin(name, payload, value.data) : null;
-      if (whole !== null) return { ok: true, value: whole as ReplyOf<N> };
+      if (whole !== null) return { ok: true, value: whole.reply as ReplyOf<N> };
     } else if (answer.ok === false && 'fault' in answer) {
       const told = fault.safeParse(answer.fault);
       if (told.success) return { ok: false, fault: told.data };
@@ -180,13 +181,17 @@ function checkedAnswer<N extends RequestName>(
 }
 
 /** What another archive answers must be of the form of what it was asked; null where it is not. */
-function checkedWithin(name: RequestName, payload: unknown, reply: unknown): unknown {
-  if (name !== 'archive.read-elsewhere') return reply;
+function checkedWithin(
+  name: RequestName,
+  payload: unknown,
+  reply: unknown,
+): { readonly reply: unknown } | null {
+  if (name !== 'archive.read-elsewhere') return { reply };
   const asked = contract['archive.read-elsewhere'].request.safeParse(payload);
   const given = contract['archive.read-elsewhere'].reply.safeParse(reply);
   if (!asked.success || !given.success) return null;
   const value = contract[asked.data.name].reply.safeParse(given.data.value);
-  return value.success ? { value: value.data } : null;
+  return value.success ? { reply: { value: value.data } } : null;
 }
 
 const CONNECTION_ENDED = {

@@ -127,7 +127,7 @@ async function photosAreKept(window: GaugemarkWindow): Promise<void> {
     'the photo is shown',
   );
   await photos.getByRole('button', { name: 'Withdraw the photo <b>both halves</b>' }).click();
-  await window.page.getByRole('textbox', { name: 'Reason' }).fill('of another specimen');
+  await window.page.getByRole('textbox', { name: 'Reason', exact: true }).fill('of another specimen');
   await window.page.getByRole('button', { name: 'Withdraw the photo', exact: true }).click();
   await photos.getByText(/^Withdrawn by .*: of another specimen$/).waitFor();
 }
@@ -137,7 +137,7 @@ async function pullIsMadeVoid(window: GaugemarkWindow, pullId: number): Promise<
   await page.getByRole('button', { name: 'Make this pull void…' }).click();
   await page.getByRole('button', { name: 'Make it void' }).click();
   await page.getByText('Say why, in a few words.').waitFor();
-  await page.getByRole('textbox', { name: 'Reason' }).fill('the grips slipped');
+  await page.getByRole('textbox', { name: 'Reason', exact: true }).fill('the grips slipped');
   await page.getByRole('button', { name: 'Make it void' }).click();
   await page.getByText(/^VOID since .*: the grips slipped$/).waitFor();
   const { pull } = await keptPull(window, pullId);

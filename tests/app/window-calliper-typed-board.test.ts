@@ -9,6 +9,7 @@ import type { Page } from 'playwright';
 import { expect, it } from 'vitest';
 import { scratch } from './recorder-process.ts';
 import { GaugemarkWindow } from './support/gaugemark-window.ts';
+import { ALL_GROUNDS, bringAxe, faultsIn } from './support/looked-over.ts';
 import { chooseSi } from './support/simulated-readout.ts';
 import { until } from './support/until.ts';
 
@@ -112,6 +113,7 @@ it('measures by calliper, takes a typed peak, and writes the arithmetic on the w
       await page.locator('#keep-specimen').press('Enter');
       await page.locator('#show-correction').press('Enter');
       await changed.first().waitFor();
+      expect(await faultsIn(page, 'a correction of dimensions', ALL_GROUNDS)).toEqual([]);
       expect(await changed.nth(0).innerText()).toMatch(before);
       expect(await changed.nth(1).innerText()).toMatch(after);
       expect(await window.request('pull.specimen', { pullId: 1 })).toEqual(kept);
@@ -119,6 +121,7 @@ it('measures by calliper, takes a typed peak, and writes the arithmetic on the w
       await page.locator('#keep-specimen').waitFor({ state: 'detached' });
       await page.keyboard.press('Alt+6');
     };
+    await bringAxe(page);
     await page.locator('#correct-dimensions').press('Enter');
     await first.fill('5 mm');
     await page.locator('#leave-correction').press('Enter');

@@ -27,12 +27,15 @@ const ELSEWHERE: Readonly<Record<string, string>> = {
   'renderer/again/again-place.tsx PullCell': 'window-many-pulls',
   'renderer/again/again-place.tsx KeepChanged': 'window-many-pulls',
   'renderer/exchange/other-archives-sheet.tsx OneArchive': 'window-exchange',
+  'renderer/exchange/other-archives-sheet.tsx MarkElsewhere': 'window-exchange',
   'renderer/exchange/restore-sheet.tsx StateRow': 'window-exchange',
   'renderer/exchange/restore-sheet.tsx Only': 'window-exchange',
   'renderer/overlay/overlay-values.tsx DifferenceValues': 'window-many-pulls',
   'renderer/self-check/self-check-place.tsx Findings': 'window-self-check',
   'renderer/self-check/self-check-place.tsx Group': 'window-self-check',
   'renderer/self-check/self-check-place.tsx Row': 'window-self-check',
+  'renderer/stations/specimen/correction-block.tsx CorrectionBlock': 'window-calliper-typed-board',
+  'renderer/stations/specimen/correction-block.tsx OnePull': 'window-calliper-typed-board',
 };
 
 let window: GaugemarkWindow;

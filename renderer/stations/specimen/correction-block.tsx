@@ -68,11 +68,11 @@ function OnePull({ one }: { readonly one: CorrectedPull }) {
   const pull = String(one.pullId);
   return (
     <section class="corrected-pull" data-corrected-pull={one.pullId}>
-      <p>
+      <h2>
         {one.standing === null
           ? text.pullAsRecorded(pull)
           : text.pullEvaluatedAnew(pull, String(one.standing))}
-      </p>
+      </h2>
       <ValueComparison before={one.before} after={one.after} />
     </section>
   );
