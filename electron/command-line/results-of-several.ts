@@ -2,7 +2,7 @@
 import { basename } from 'node:path';
 import { RESULTS_PULLS_MAX } from '../../core/contract/exchange-requests.ts';
 import type { SearchOrder, SearchQuery } from '../../core/contract/search-requests.ts';
-import type { TabledPull } from '../../core/exchange/export/results-table.ts';
+import { type TabledPull, tabledPull } from '../../core/exchange/export/results-table.ts';
 import type { RecorderAccess } from './recorder-access.ts';
 import { InputError } from './verb.ts';
 
@@ -38,25 +38,18 @@ export async function tabledPulls(
     for (const line of items) {
       if (!line.ended) continue;
       const { pullId } = line;
-      const { startedUtcOffsetMinutes, gapCount, specimen } = await ask('pull.get', { pullId });
+      const pull = await ask('pull.get', { pullId });
       const { results, withheld } = await ask('pull.evaluate', { pullId });
-      pulls.push({
-        archive: basename(path),
-        pullId,
-        specimenName: line.specimenName,
-        startedWallMs: line.startedWallMs,
-        utcOffsetMinutes: startedUtcOffsetMinutes,
-        operator: line.operator,
-        set: line.setName,
-        verdict: line.verdict,
-        fracture: line.place,
-        notes: specimen.specimen.notes ?? null,
-        readingCount: line.readingCount,
-        gapCount,
-        interrupted: line.interrupted,
-        results,
-        withheld,
-      });
+      pulls.push(
+        tabledPull(line, {
+          archive: basename(path),
+          utcOffsetMinutes: pull.startedUtcOffsetMinutes,
+          notes: pull.specimen.specimen.notes ?? null,
+          gapCount: pull.gapCount,
+          results,
+          withheld,
+        }),
+      );
     }
   }
   return pulls;

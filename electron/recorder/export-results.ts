@@ -2,7 +2,12 @@
 import { RESULTS_PULLS_MAX } from '../../core/contract/exchange-requests.ts';
 import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
 import { type FoundPull, HITS_PER_PAGE } from '../../core/contract/search-requests.ts';
-import { type TabledPull, resultsTable, usualColumns } from '../../core/exchange/export/results-table.ts';
+import {
+  type TabledPull,
+  resultsTable,
+  tabledPull,
+  usualColumns,
+} from '../../core/exchange/export/results-table.ts';
 import { writeResults } from '../exports/results-file.ts';
 import { judgedLines } from './find-pulls.ts';
 import { evaluatePull } from './kept-evaluations.ts';
@@ -48,20 +53,11 @@ async function tabled(recorder: Recorder, line: FoundPull): Promise<TabledPull> 
   const pull = await recorder.archive.call('getPull', pullId);
   const specimen = await recorder.archive.call('specimenOfPull', pullId);
   const evaluation = await evaluatePull(recorder, { pullId });
-  return {
-    pullId,
-    specimenName: line.specimenName,
-    startedWallMs: line.startedWallMs,
+  return tabledPull(line, {
     utcOffsetMinutes: pull.startedUtcOffsetMinutes,
-    operator: line.operator,
-    set: line.setName,
-    verdict: line.verdict,
-    fracture: line.place,
     notes: specimen.specimen.notes ?? null,
-    readingCount: line.readingCount,
     gapCount: pull.gapCount,
-    interrupted: line.interrupted,
     results: evaluation.results,
     withheld: evaluation.withheld,
-  };
+  });
 }

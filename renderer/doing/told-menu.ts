@@ -48,7 +48,7 @@ export const MENU_PARTS: Readonly<Record<MenuName, readonly (readonly ThingId[])
   ],
 };
 
-const THING_OF = new Map(THINGS.map((thing) => [thing.id, thing]));
+const THING_OF: ReadonlyMap<string, Thing> = new Map(THINGS.map((thing) => [thing.id, thing]));
 const OF_ONE_PLACE: ReadonlySet<string> = new Set(PULL_ACTS);
 
 function entryOf(thing: Thing, menu: MenuName, begins: boolean): MenuEntry {
@@ -79,7 +79,7 @@ export function menuNow(): MenuEntry[] {
 
 /** Does what was pressed, or says why it can't be done now: since the menu was drawn it may have changed. */
 export function chosenInMenu(command: string): void {
-  const thing = THINGS.find(({ id }) => id === command);
+  const thing = THING_OF.get(command);
   if (thing === undefined) return;
   const reason = thing.notNow?.();
   if (reason === undefined) void thing.run();

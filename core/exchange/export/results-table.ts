@@ -1,4 +1,5 @@
 /** Results of a search as a table: a row per pull, columns chosen. Data only; text and workbook are made from it. */
+import type { FoundPull } from '../../contract/search-requests.ts';
 import { type UnitSymbol, convert } from '../../quantity/units.ts';
 import type { Result, Withheld } from '../../results/result.ts';
 
@@ -40,6 +41,23 @@ export interface TabledPull {
   readonly results: readonly Result[];
   readonly withheld: readonly Withheld[];
 }
+
+/** Of a line that a search gives, and what only the pull itself says. */
+export const tabledPull = (
+  line: FoundPull,
+  said: Pick<TabledPull, 'archive' | 'utcOffsetMinutes' | 'notes' | 'gapCount' | 'results' | 'withheld'>,
+): TabledPull => ({
+  ...said,
+  pullId: line.pullId,
+  specimenName: line.specimenName,
+  startedWallMs: line.startedWallMs,
+  operator: line.operator,
+  set: line.setName,
+  verdict: line.verdict,
+  fracture: line.place,
+  readingCount: line.readingCount,
+  interrupted: line.interrupted,
+});
 
 export type ColumnChoice =
   | { readonly kind: 'fact'; readonly fact: PullFact }

@@ -2,13 +2,10 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { SessionPull } from '../../../core/contract/session.ts';
-import { displayUnit } from '../../numbers/display-unit.ts';
-import { fixed, quantityText } from '../../numbers/format.ts';
 import { KeyValues } from '../../plot/key-values.tsx';
 import type { PlotMark } from '../../plot/picture.ts';
-import { loadText } from '../../plot/pull-plot.tsx';
+import { pointCells, pointHeads } from '../../plot/point-values.ts';
 import type { CurveColumns } from '../../store/curve-columns.ts';
-import { language, units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 
 /** Slow enough to be read, and to be read aloud, before it changes. */
@@ -37,12 +34,7 @@ export function LiveValues({ pull, columns, abscissa, marks }: LiveValuesProps) 
       summary={text.plot.liveTable}
       caption={text.plot.tableTitle}
       onFold={(open) => (isOpen.value = open)}
-      columns={[
-        text.plot.reading,
-        text.pull.timeAxis,
-        text.figures.load,
-        ...(abscissa === null ? [] : [`${text.figures[abscissa]}, ${displayUnit('length', units.value)}`]),
-      ]}
+      columns={pointHeads(abscissa)}
       rows={isOpen.value && renewed.value >= 0 ? rowsOf({ pull, columns, abscissa, marks }) : []}
     />
   );
@@ -50,18 +42,11 @@ export function LiveValues({ pull, columns, abscissa, marks }: LiveValuesProps) 
 
 function rowsOf({ pull, columns, abscissa, marks }: LiveValuesProps) {
   const text = words.value.plot;
-  const zeroS = pull.triggerSeq === null ? 0 : columns.timeS(pull.triggerSeq);
+  const points = { columns, abscissa, triggerSeq: pull.triggerSeq };
   return marks()
     .filter(({ reading }) => reading >= 0 && reading < columns.length)
     .map(({ sign, label, reading }) => ({
       name: label !== '' ? label : sign === 'now' ? text.now : text.start,
-      cells: [
-        String(reading),
-        fixed(columns.timeS(reading) - zeroS, 2, language.value),
-        loadText(columns.value('force', reading), columns),
-        ...(abscissa === null
-          ? []
-          : [quantityText(columns.value(abscissa, reading), 'mm', units.value, language.value)]),
-      ],
+      cells: pointCells(points, reading),
     }));
 }

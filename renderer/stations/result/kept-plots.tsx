@@ -2,12 +2,11 @@
 import { useSignal } from '@preact/signals';
 import { Button } from '../../design/button.tsx';
 import { ReadingsNotice } from '../../design/readings-mark.tsx';
-import { displayUnit } from '../../numbers/display-unit.ts';
-import { fixed, quantityText } from '../../numbers/format.ts';
 import { KeyValues } from '../../plot/key-values.tsx';
-import { PullPlot, loadText } from '../../plot/pull-plot.tsx';
+import { pointCells, pointHeads } from '../../plot/point-values.ts';
+import { PullPlot } from '../../plot/pull-plot.tsx';
 import type { OpenedPull } from '../../store/kept-pull.ts';
-import { language, units } from '../../store/view-settings.ts';
+import { units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { offsetLinesOf, recordMarks } from './result-marks.ts';
 import './kept-plots.css';
@@ -51,14 +50,8 @@ export function KeptPlots({ opened }: { readonly opened: OpenedPull }) {
     changes: [isOutline ? null : arrived, evaluation],
     isOutline,
   };
-  const cell = (reading: number): string[] => [
-    String(reading),
-    fixed(columns.timeS(reading) - zeroS, 2, language.value),
-    loadText(columns.value('force', reading), columns),
-    ...(abscissa === null
-      ? []
-      : [quantityText(columns.value(abscissa, reading), 'mm', units.value, language.value)]),
-  ];
+  const points = { columns, abscissa, triggerSeq: kept.triggerSeq } as const;
+  const cell = (reading: number): string[] => pointCells(points, reading);
   return (
     <div class="kept-plots">
       <ReadingsNotice readings={kept.readings} />
@@ -84,14 +77,7 @@ export function KeptPlots({ opened }: { readonly opened: OpenedPull }) {
       {isOutline ? null : (
         <KeyValues
           caption={text.plot.tableTitle}
-          columns={[
-            text.plot.reading,
-            text.pull.timeAxis,
-            text.figures.load,
-            ...(abscissa === null
-              ? []
-              : [`${text.figures[abscissa]}, ${displayUnit('length', units.value)}`]),
-          ]}
+          columns={pointHeads(abscissa)}
           rows={[
             ...(kept.triggerSeq === null ? [] : [{ name: text.plot.start, cells: cell(kept.triggerSeq) }]),
             ...marks.filter((m) => m.label !== '').map((m) => ({ name: m.label, cells: cell(m.reading) })),

@@ -1,8 +1,7 @@
 /** A pull of another archive: asked beside the own one, only read, and let go again. */
 import { join } from 'node:path';
-import { expect, onTestFinished, test } from 'vitest';
+import { expect, test } from 'vitest';
 import { pullKey, pullOfKey } from '../../../core/pull/pull-elsewhere.ts';
-import { Recorder } from '../../../electron/recorder/recorder.ts';
 import { answerRequest } from '../../../electron/recorder/requests.ts';
 import { withoutFolders } from '../../../electron/main/chosen-files.ts';
 import {
@@ -17,6 +16,7 @@ import { joinSet } from '../../../core/archive/member-store.ts';
 import { saveSet } from '../../../core/archive/set-store.ts';
 import { NEWEST_FIRST } from '../../../core/contract/search-requests.ts';
 import { SPECIMEN, keptPull, openArchive, scratchFolder } from '../archive/made-archive.ts';
+import { begunRecorder } from './begun-recorder.ts';
 
 test('numbers of pulls of several archives are never the same, and those of the own one are what they were', () => {
   for (const archive of [0, 1, 40])
@@ -43,20 +43,12 @@ test('what is asked of such a pull goes to its archive, and nothing that would k
 
 test('a recorder answers for another archive as that one would, keeps nothing in it, and lets it go at its end', async () => {
   const folder = scratchFolder();
-  const [own, other] = [join(folder, 'own.gaugemark'), join(folder, 'other.gaugemark')];
-  openArchive(own).close();
+  const other = join(folder, 'other.gaugemark');
   const made = openArchive(other);
   keptPull(made, 3, 10, made.saveSpecimen({ specimen: { ...SPECIMEN, id: 'there' } }));
   made.close();
-  const recorder = new Recorder({
-    archivePath: own,
-    programVersion: '9.9.9',
-    makeFolder: false,
-    resume: false,
-    log: () => undefined,
-  });
-  onTestFinished(() => recorder.end());
-  await recorder.begin();
+  const { recorder, answered } = await begunRecorder();
+  // As a client might that keeps to no contract.
   const asked = (name: string, payload: object) =>
     answerRequest(recorder, 'archive.read-elsewhere', { file: other, name, payload });
   expect(await asked('pull.get', { pullId: 1 })).toMatchObject({
@@ -71,16 +63,17 @@ test('a recorder answers for another archive as that one would, keeps nothing in
   });
   expect(await asked('pull.void', { pullId: 1 })).toMatchObject({ ok: false });
   expect(
-    await answerRequest(recorder, 'archive.read-elsewhere', {
+    await answered('archive.read-elsewhere', {
       file: join(folder, 'none.gaugemark'),
       name: 'pull.get',
       payload: { pullId: 1 },
     }),
   ).toMatchObject({ ok: false });
   // Searched while it is still open for reading.
-  expect(
-    await answerRequest(recorder, 'archive.search-elsewhere', { file: other, query: {}, limit: 5 }),
-  ).toMatchObject({ ok: true, value: { total: 1 } });
+  expect(await answered('archive.search-elsewhere', { file: other, query: {}, limit: 5 })).toMatchObject({
+    ok: true,
+    value: { total: 1 },
+  });
   await asked('pull.get', { pullId: 1 });
   await recorder.end();
   const again = openArchive(other);
@@ -90,8 +83,7 @@ test('a recorder answers for another archive as that one would, keeps nothing in
 
 test('a search by verdict says of how many sets of another archive no verdict is known', async () => {
   const folder = scratchFolder();
-  const [own, other] = [join(folder, 'own.gaugemark'), join(folder, 'other.gaugemark')];
-  openArchive(own).close();
+  const other = join(folder, 'other.gaugemark');
   const made = openArchive(other);
   const specimenId = made.saveSpecimen({ specimen: SPECIMEN });
   keptPull(made, 3, 10, specimenId);
@@ -107,26 +99,19 @@ test('a search by verdict says of how many sets of another archive no verdict is
     joinSet(connection, { setId, specimenId }, keeping.wallMs);
   });
   made.close();
-  const recorder = new Recorder({
-    archivePath: own,
-    programVersion: '9.9.9',
-    makeFolder: false,
-    resume: false,
-    log: () => undefined,
-  });
-  onTestFinished(() => recorder.end());
-  await recorder.begin();
+  const { answered } = await begunRecorder();
   for (const [query, total, setsNotJudged] of [
     [{ verdict: 'accept' }, 0, 1],
     [{ questionable: true }, 0, 1],
     [{}, 1, 0],
   ] as const) {
-    expect(
-      await answerRequest(recorder, 'archive.search-elsewhere', { file: other, query, limit: 5 }),
-    ).toMatchObject({ ok: true, value: { total, setsNotJudged } });
+    expect(await answered('archive.search-elsewhere', { file: other, query, limit: 5 })).toMatchObject({
+      ok: true,
+      value: { total, setsNotJudged },
+    });
     const payload = { query, order: NEWEST_FIRST };
     expect(
-      await answerRequest(recorder, 'archive.read-elsewhere', {
+      await answered('archive.read-elsewhere', {
         file: other,
         name: 'archive.found',
         payload,
