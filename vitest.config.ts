@@ -11,6 +11,9 @@ const BESIDE_TESTS = [
   'tests/app/window-leaving.test.ts',
   'tests/app/window-looked-over.test.ts',
   'tests/app/window-exchange.test.ts',
+  'tests/app/window-export.test.ts',
+  'tests/app/window-many-pulls.test.ts',
+  'tests/app/*-pdf.test.ts',
 ];
 /** What opens a real window. */
 const WINDOW_TESTS = ['tests/app/window-*.test.ts', 'tests/app/*-pdf.test.ts'];
