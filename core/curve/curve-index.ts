@@ -5,6 +5,9 @@
 import type { RecordedPoints } from './recorded-points.ts';
 import { CORNERS_MAX, HYSTERESIS_PX, type PixelMap, ThinnedTrace } from './thinning.ts';
 
+/** Corner points of a part of one curve on a screen: twice as many as on paper; strokes of more cost frames and show nothing more. */
+export const CORNERS_OF_ONE_MAX = 12_000;
+
 /** Readings of one stretch. */
 export const STRETCH_READINGS = 256;
 

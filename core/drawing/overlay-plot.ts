@@ -1,13 +1,13 @@
 /** Curves of several pulls in one picture: aligned as asked, each with its marks, the chosen one above the others. */
 import { type Alignment, alignmentShift } from '../curve/align.ts';
-import { CurveIndex, type Extent } from '../curve/curve-index.ts';
+import { CORNERS_OF_ONE_MAX, CurveIndex, type Extent } from '../curve/curve-index.ts';
 import type { Curve } from '../curve/curve.ts';
 import { type DifferenceOutcome, differenceOf } from '../curve/difference.ts';
 import { factorToCore } from '../quantity/units.ts';
 import type { Evaluation } from '../results/evaluation.ts';
 import type { ReadingsOrigin } from '../pull/readings-origin.ts';
 import { PENS, type Pen, penOf } from './pens.ts';
-import type { CurvePlotInput, PlotLine, PlotMark } from './plot-input.ts';
+import type { CurvePlotInput, PlotLine, PlotMark, PlotRange } from './plot-input.ts';
 import {
   type PlotUnits,
   type PullPlot,
@@ -25,8 +25,6 @@ export const OVERLAY_READINGS_MAX = 8_000_000;
 /** Corner points of all curves together on a screen; each has its share, extremes kept. */
 const SCREEN_CORNERS_MAX = 48_000;
 const CORNERS_MIN = 400;
-/** Of one curve, however few there are: twice as many as on paper; strokes of more cost frames and show nothing more. */
-const CORNERS_OF_ONE_MAX = 12_000;
 /** Times as wide as the others' pens. */
 const ABOVE_WIDTH = 2.2;
 /** From so many on the others are thinner, and only the chosen one has its offset line: theirs would be a hatching. */
@@ -155,16 +153,11 @@ export function aligned(curve: OverlaidCurve, alignment: Alignment): AlignedCurv
     : { ...curve, shift: 0, notAligned: outcome.reason };
 }
 
-export interface OverlayRange {
-  readonly x: { readonly min: number; readonly max: number };
-  readonly y: { readonly min: number; readonly max: number };
-}
-
 const ROOM = 0.04;
-const BARE: OverlayRange = { x: { min: 0, max: 1 }, y: { min: 0, max: 1 } };
+const BARE: PlotRange = { x: { min: 0, max: 1 }, y: { min: 0, max: 1 } };
 
 /** Everything of these curves, with a little room about it. */
-export function wholeRange(curves: readonly AlignedCurve[]): OverlayRange {
+export function wholeRange(curves: readonly AlignedCurve[]): PlotRange {
   const x = { least: 0, most: -Infinity };
   const y = { least: 0, most: -Infinity };
   for (const { index, shift } of curves) {
@@ -198,7 +191,7 @@ export interface OverlayPictureInput {
   readonly penOf: (pullId: number) => number;
   /** The pull that is drawn above the others, with words at its marks. */
   readonly chosen: number | null;
-  readonly range: OverlayRange;
+  readonly range: PlotRange;
   readonly decimalSign: '.' | ',';
   /** Names beside the picture rather than in it, and no more corner points than a screen shows. */
   readonly onScreen: boolean;

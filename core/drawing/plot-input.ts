@@ -4,6 +4,12 @@ import type { AxisInput } from './axis.ts';
 import type { MarkSign } from './mark-sign.ts';
 import type { Pen } from './pens.ts';
 
+/** What of its axes a plot shows, in their units. */
+export interface PlotRange {
+  readonly x: { readonly min: number; readonly max: number };
+  readonly y: { readonly min: number; readonly max: number };
+}
+
 /** Values in the units of the axes; NaN where there is none. */
 export interface PlotTrace {
   readonly name: string;

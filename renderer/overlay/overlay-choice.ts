@@ -2,7 +2,7 @@
 import { signal } from '@preact/signals';
 import { z } from 'zod';
 import type { Alignment } from '../../core/curve/align.ts';
-import type { OverlayRange } from '../../core/drawing/overlay-plot.ts';
+import type { PlotRange } from '../../core/drawing/plot-input.ts';
 import { PULL_PLOT_FORMS, type PullPlotForm } from '../../core/drawing/pull-plot.ts';
 import { remember, remembered } from '../store/remembered.ts';
 
@@ -27,7 +27,7 @@ export const chosen = signal<number | null>(null);
 export const comparedTo = signal<number | null>(null);
 export const hidden = signal<ReadonlySet<number>>(new Set());
 /** Null: everything. */
-export const range = signal<OverlayRange | null>(null);
+export const range = signal<PlotRange | null>(null);
 /** Reading of the chosen pull under the cursor; -1 for none. */
 export const cursor = signal(-1);
 

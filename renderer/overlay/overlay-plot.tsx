@@ -3,35 +3,24 @@ import { useRef } from 'preact/hooks';
 import type { TargetedPointerEvent } from 'preact';
 import { type PlotLayout, curvePlot, plotLayout } from '../../core/drawing/curve-plot.ts';
 import type { Drawing, Shape } from '../../core/drawing/drawing.ts';
-import {
-  type AlignedCurve,
-  type OverlayPictureInput,
-  type OverlayRange,
-  overlayPlot,
-} from '../../core/drawing/overlay-plot.ts';
-import { INK } from '../../core/drawing/pens.ts';
+import { type AlignedCurve, type OverlayPictureInput, overlayPlot } from '../../core/drawing/overlay-plot.ts';
+import type { PlotRange } from '../../core/drawing/plot-input.ts';
 import { PX_PER_MM } from '../../core/drawing/plot-area.ts';
 import type { ThinnedTrace } from '../../core/curve/thinning.ts';
-import { Button } from '../design/button.tsx';
+import { cursorAt } from '../plot/cursor-shapes.ts';
 import { DrawingCanvas, cssPxPerMm } from '../plot/drawing-canvas.tsx';
+import { type CursorKey, cursorKey, walkedTo } from '../plot/plot-keys.ts';
+import { ZoomActions, usePlotZoom } from '../plot/plot-zoom.tsx';
 import { nearestCorner } from '../plot/trace.ts';
 import { words } from '../words/words.ts';
 import { chosen, cursor, hidden, range } from './overlay-choice.ts';
 import { laid } from './laid-pulls.ts';
 import { readOut } from './read-out.ts';
-import { moved, within, zoomed } from './zoom.ts';
-
-const LONG_STEP = 10;
-/** A notch of the wheel and a press of a key zoom by this. */
-const ZOOM = 1.25;
-const WHEEL_NOTCH = 100;
-const MOVE_PART = 0.15;
-/** A press that moves less than this is no drag. */
-const DRAG_PX_MIN = 4;
+import { within } from '../plot/zoom.ts';
 
 export interface OverlayPlotProps {
   readonly picture: Omit<OverlayPictureInput, 'widthMm' | 'heightMm' | 'onScreen'>;
-  readonly whole: OverlayRange;
+  readonly whole: PlotRange;
   /** The chosen one. */
   readonly curve: AlignedCurve | null;
 }
@@ -45,7 +34,6 @@ interface Drawn {
 export function OverlayPlot({ picture, whole, curve }: OverlayPlotProps) {
   const text = words.value.look;
   const drawn = useRef<Drawn | null>(null);
-  const drag = useRef<{ x: number; y: number; from: OverlayRange; far: boolean } | null>(null);
   const at = cursor.value;
 
   const drawing = (widthMm: number, heightMm: number): Drawing | null => {
@@ -61,22 +49,22 @@ export function OverlayPlot({ picture, whole, curve }: OverlayPlotProps) {
     return { ...made, shapes: [...made.shapes, ...cursorShapes(layout, curve, at)] };
   };
 
-  const zoom = (by: number, x: number | null = 0.5, y: number | null = 0.5): void => {
-    range.value = zoomed(picture.range, whole, by, { x, y });
-  };
-  /** Part of the frame under the pointer, from the left and from the bottom. */
-  const partAt = (event: { clientX: number; clientY: number; currentTarget: HTMLElement }) => {
-    const box = event.currentTarget.getBoundingClientRect();
-    const frame = drawn.current?.layout.frame;
-    if (frame === undefined) return { x: 0.5, y: 0.5 };
-    const perMm = cssPxPerMm();
-    const part = (px: number, from: number, size: number): number =>
-      Math.min(1, Math.max(0, (px / perMm - from) / size));
-    return {
-      x: part(event.clientX - box.left, frame.x, frame.width),
-      y: 1 - part(event.clientY - box.top, frame.y, frame.height),
-    };
-  };
+  const zoom = usePlotZoom({
+    range: () => range.value,
+    whole: () => whole,
+    frame: () => {
+      const frame = drawn.current?.layout.frame;
+      if (frame === undefined) return null;
+      const perMm = cssPxPerMm();
+      return {
+        left: frame.x * perMm,
+        top: frame.y * perMm,
+        width: frame.width * perMm,
+        height: frame.height * perMm,
+      };
+    },
+    show: (next) => (range.value = next),
+  });
   const stand = (reading: number): void => {
     cursor.value = reading;
     if (curve === null || reading < 0) return;
@@ -101,10 +89,9 @@ export function OverlayPlot({ picture, whole, curve }: OverlayPlotProps) {
     const thinned = drawn.current?.thinned ?? null;
     if (thinned === null || thinned.length === 0) return -1;
     const readings = thinned.reading.subarray(0, thinned.length);
-    if (at < 0) return readings[steps < 0 ? readings.length - 1 : 0] ?? -1;
-    let here = readings.findIndex((reading) => reading >= at);
-    if (here < 0) here = readings.length - 1;
-    return readings[Math.min(Math.max(here + steps, 0), readings.length - 1)] ?? -1;
+    let here = at < 0 ? -1 : readings.findIndex((reading) => reading >= at);
+    if (at >= 0 && here < 0) here = readings.length - 1;
+    return readings[walkedTo(here, steps, readings.length)] ?? -1;
   };
   const choose = (step: number): void => {
     const ids = laid.value.map(({ pullId }) => pullId).filter((id) => !hidden.value.has(id));
@@ -115,72 +102,25 @@ export function OverlayPlot({ picture, whole, curve }: OverlayPlotProps) {
     cursor.value = -1;
   };
   const key = (event: KeyboardEvent): void => {
-    if (event.altKey || event.metaKey) return;
-    const act = event.ctrlKey ? CTRL_MOVES[event.key] : undefined;
-    if (act !== undefined) range.value = moved(picture.range, whole, act[0] * MOVE_PART, act[1] * MOVE_PART);
-    else if (event.ctrlKey || !pressed(event)) return;
+    if (!zoom.key(event) && !pressed(event)) return;
     event.preventDefault();
     event.stopPropagation();
   };
   const pressed = (event: KeyboardEvent): boolean => {
-    const step = event.shiftKey ? LONG_STEP : 1;
-    const mark = (reading: number | undefined): void => {
+    const asked = cursorKey(event);
+    if (asked === null) return false;
+    // Up and Down go from curve to curve here.
+    if (event.key === 'ArrowDown') choose(1);
+    else if (event.key === 'ArrowUp') choose(-1);
+    else if (asked.kind === 'walk') stand(walk(asked.steps));
+    else if (asked.kind === 'away') {
+      if (cursor.value < 0) return false;
+      cursor.value = -1;
+    } else {
+      const reading = standing(curve, asked.on);
       if (reading !== undefined) stand(reading);
-    };
-    switch (event.key) {
-      case 'ArrowRight':
-        stand(walk(step));
-        return true;
-      case 'ArrowLeft':
-        stand(walk(-step));
-        return true;
-      case 'ArrowDown':
-        choose(1);
-        return true;
-      case 'ArrowUp':
-        choose(-1);
-        return true;
-      case 'PageUp':
-        stand(walk(LONG_STEP));
-        return true;
-      case 'PageDown':
-        stand(walk(-LONG_STEP));
-        return true;
-      case 'Home':
-        stand(curve?.from ?? -1);
-        return true;
-      case 'End':
-        stand((curve?.length ?? 0) - 1);
-        return true;
-      case 'p':
-      case 'P':
-        mark(curve?.marks.maximumForce);
-        return true;
-      case 'y':
-      case 'Y':
-        mark(curve?.marks.upperYield ?? curve?.marks.proof);
-        return true;
-      case 'b':
-      case 'B':
-        mark(curve?.marks.fracture);
-        return true;
-      case '+':
-      case '=':
-        zoom(ZOOM);
-        return true;
-      case '-':
-        zoom(1 / ZOOM);
-        return true;
-      case '0':
-        range.value = null;
-        return true;
-      case 'Escape':
-        if (cursor.value < 0) return false;
-        cursor.value = -1;
-        return true;
-      default:
-        return false;
     }
+    return true;
   };
   const spoken = curve === null || at < 0 ? '' : readOut(curve, at);
   return (
@@ -201,78 +141,46 @@ export function OverlayPlot({ picture, whole, curve }: OverlayPlotProps) {
         drawing={drawing}
         changes={[picture, curve, at]}
         onKeyDown={key}
-        onWheel={(event) => {
-          event.preventDefault();
-          const { x, y } = partAt(event);
-          const by = ZOOM ** (-event.deltaY / WHEEL_NOTCH);
-          zoom(by, x, event.shiftKey ? null : y);
-        }}
-        onPointerDown={(event) => {
-          drag.current = { x: event.clientX, y: event.clientY, from: picture.range, far: false };
-          event.currentTarget.setPointerCapture(event.pointerId);
-        }}
+        onWheel={zoom.onWheel}
+        onPointerDown={zoom.onPointerDown}
         onPointerMove={(event) => {
-          const begun = drag.current;
-          const frame = drawn.current?.layout.frame;
-          if (begun === null || frame === undefined) {
-            point(event);
-            return;
-          }
-          const [dx, dy] = [event.clientX - begun.x, event.clientY - begun.y];
-          begun.far ||= Math.hypot(dx, dy) >= DRAG_PX_MIN;
-          if (!begun.far) return;
-          const perMm = cssPxPerMm();
-          range.value = moved(begun.from, whole, -dx / perMm / frame.width, dy / perMm / frame.height);
+          if (!zoom.drag(event)) point(event);
         }}
         onPointerUp={(event) => {
-          const wasDrag = drag.current?.far ?? false;
-          drag.current = null;
-          if (!wasDrag) point(event);
+          if (!zoom.letGo()) point(event);
         }}
-        onDblClick={() => (range.value = null)}
+        onDblClick={zoom.showAll}
       />
       <div class="actions">
-        <Button kind="compact" onPress={() => zoom(ZOOM)}>
-          {text.zoomIn}
-        </Button>
-        <Button kind="compact" onPress={() => zoom(1 / ZOOM)}>
-          {text.zoomOut}
-        </Button>
-        <Button kind="compact" onPress={() => (range.value = null)}>
-          {text.showAll}
-        </Button>
+        <ZoomActions zoom={zoom} />
         <span class="pencil small">{text.wheel}</span>
       </div>
     </div>
   );
 }
 
-const CTRL_MOVES: Readonly<Record<string, readonly [number, number]>> = {
-  ArrowLeft: [-1, 0],
-  ArrowRight: [1, 0],
-  ArrowUp: [0, 1],
-  ArrowDown: [0, -1],
-};
+/** Where a key stands the cursor of a curve; nothing where it has no such place. */
+function standing(
+  curve: AlignedCurve | null,
+  on: Extract<CursorKey, { kind: 'stand' }>['on'],
+): number | undefined {
+  if (curve === null) return undefined;
+  switch (on) {
+    case 'first':
+      return curve.from;
+    case 'last':
+      return curve.length - 1;
+    case 'peak':
+      return curve.marks.maximumForce;
+    case 'yield':
+      return curve.marks.upperYield ?? curve.marks.proof;
+    case 'break':
+      return curve.marks.fracture;
+  }
+}
 
-/** Hair lines through the reading, and a ring about it. */
-function cursorShapes({ frame, area }: PlotLayout, curve: AlignedCurve | null, reading: number): Shape[] {
+function cursorShapes(layout: PlotLayout, curve: AlignedCurve | null, reading: number): Shape[] {
   if (curve === null || reading < 0) return [];
-  const { x: xs, y: ys } = curve.index.source;
-  const x = area.atX((xs[reading] ?? Number.NaN) + curve.shift);
-  const y = area.atY(ys[reading] ?? Number.NaN);
-  if (!Number.isFinite(x) || !Number.isFinite(y)) return [];
-  const stroke = { colour: INK, widthMm: 0.2 };
-  return [
-    { kind: 'line', x1: x, y1: frame.y, x2: x, y2: frame.y + frame.height, stroke, clip: frame },
-    { kind: 'line', x1: frame.x, y1: y, x2: frame.x + frame.width, y2: y, stroke, clip: frame },
-    {
-      kind: 'marker',
-      form: 'circle',
-      x,
-      y,
-      sizeMm: 2.6,
-      stroke: { colour: INK, widthMm: 0.5 },
-      fill: 'none',
-    },
-  ];
+  const { x, y } = curve.index.source;
+  return cursorAt(layout, (x[reading] ?? Number.NaN) + curve.shift, y[reading] ?? Number.NaN);
 }

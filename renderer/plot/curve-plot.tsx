@@ -5,13 +5,17 @@
 import { type ReadonlySignal, useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import { useEffect, useRef } from 'preact/hooks';
+import type { PlotRange } from '../../core/drawing/plot-input.ts';
 import { PALETTES } from '../design/palette.ts';
 import { theme } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import type { PlotPicture } from './picture.ts';
 import { drawSoon } from './plot-clock.ts';
+import { type CursorKey, cursorKey } from './plot-keys.ts';
 import { PlotView } from './plot-view.ts';
+import { ZoomActions, usePlotZoom } from './plot-zoom.tsx';
 import { redrawnWithPlace } from './redrawn-with-place.ts';
+import { within } from './zoom.ts';
 import './curve-plot.css';
 
 export interface CurvePlotProps {
@@ -27,6 +31,9 @@ export interface CurvePlotProps {
   /** Readings that have a key of their own on the plot. */
   readonly peakReading: () => number;
   readonly breakReading: number | null;
+  readonly yieldReading?: number | null;
+  /** Default: false. Zoomed and moved by wheel, drag and keys; another value shows everything again. */
+  readonly zooms?: false | string;
   /** Default: true. False while no reading can be told by its number. */
   readonly readsOut?: boolean;
   readonly id?: string;
@@ -34,8 +41,7 @@ export interface CurvePlotProps {
   readonly aside?: ComponentChildren;
 }
 
-/** Corner points that Shift with an arrow key goes on by. */
-const LONG_STEP = 10;
+const BARE: PlotRange = { x: { min: 0, max: 1 }, y: { min: 0, max: 1 } };
 
 export function CurvePlot(props: CurvePlotProps) {
   const {
@@ -46,16 +52,39 @@ export function CurvePlot(props: CurvePlotProps) {
     pointText,
     peakReading,
     breakReading,
+    yieldReading = null,
+    zooms = false,
     readsOut = true,
     id,
   } = props;
   const host = useRef<HTMLDivElement>(null);
   const view = useRef<PlotView | null>(null);
   const cursor = useSignal(-1);
+  const part = useSignal<{ readonly range: PlotRange; readonly of: string } | null>(null);
+  const whole = useRef<PlotRange>(BARE);
+  /** In other units, and of another stretch of the record, the axes are others. */
+  const axes = zooms === false ? '' : zooms;
+  /** Asked anew each time: two notches of the wheel may come before the next rendering. */
+  const rangeNow = (): PlotRange | null => (part.value?.of === axes ? part.value.range : null);
+  const pictured = (): PlotPicture => {
+    const made = picture();
+    whole.current = { x: made.xRange, y: made.yRange };
+    const range = rangeNow();
+    return range === null ? made : { ...made, xRange: range.x, yRange: range.y, isPart: true };
+  };
   /** Functions of the newest rendering: the canvas outlives many of them. */
-  const latest = useRef({ picture });
-  latest.current = { picture };
+  const latest = useRef({ picture: pictured });
+  latest.current = { picture: pictured };
   const text = words.value.plot;
+  const show = (next: PlotRange | null): void => {
+    part.value = next === null ? null : { range: next, of: axes };
+  };
+  const zoom = usePlotZoom({
+    range: rangeNow,
+    whole: () => whole.current,
+    frame: () => view.current?.frame ?? null,
+    show,
+  });
 
   const draw = useRef(() => {
     const shown = view.current;
@@ -80,7 +109,7 @@ export function CurvePlot(props: CurvePlotProps) {
   useEffect(() => {
     view.current?.setPalette(PALETTES[theme.value]);
     drawSoon(draw);
-  }, [theme.value, ...changes]);
+  }, [theme.value, rangeNow(), ...changes]);
   useEffect(() => arrivals?.subscribe(() => drawSoon(draw, lengthen)), [arrivals]);
 
   const stand = (reading: number) => {
@@ -96,50 +125,54 @@ export function CurvePlot(props: CurvePlotProps) {
   };
   const key = (event: KeyboardEvent) => {
     const shown = view.current;
-    // With Ctrl, Alt or Cmd a key belongs to the page, not to the plot.
-    if (shown === null || event.ctrlKey || event.altKey || event.metaKey) return;
-    const here = cursor.value < 0 ? 0 : cursor.value;
-    const step = event.shiftKey ? LONG_STEP : 1;
-    const next = ((): number | null => {
-      switch (event.key) {
-        case 'ArrowRight':
-        case 'ArrowUp':
-          return shown.walk(here, cursor.value < 0 ? 0 : step);
-        case 'ArrowLeft':
-        case 'ArrowDown':
-          return shown.walk(here, -step);
-        case 'PageUp':
-          return shown.walk(here, LONG_STEP);
-        case 'PageDown':
-          return shown.walk(here, -LONG_STEP);
-        case 'Home':
-          return shown.walk(0, 0);
-        case 'End':
-          return shown.lastDrawnReading;
-        case 'p':
-        case 'P':
-          return peakReading();
-        case 'b':
-        case 'B':
-          return breakReading ?? null;
-        case 'Escape':
-          return cursor.value < 0 ? null : -1;
-        default:
-          return null;
-      }
-    })();
-    if (next === null) return;
+    if (shown === null) return;
+    if (zooms === false || !zoom.key(event)) {
+      const next = readingOf(cursorKey(event), shown);
+      if (next === null) return;
+      stand(next);
+      // The keys take the picture along; without a zoom everything is in it.
+      const { x, y } = shown.placeOf(next);
+      const range = rangeNow();
+      if (next >= 0 && range !== null) show(within(range, x, y));
+    }
     event.preventDefault();
     event.stopPropagation();
-    stand(next);
   };
-  const spoken = cursor.value < 0 ? text.keysHint : pointText(cursor.value);
+  const readingOf = (asked: CursorKey | null, shown: PlotView): number | null => {
+    switch (asked?.kind) {
+      case 'walk':
+        return shown.walk(cursor.value, asked.steps);
+      case 'stand':
+        return {
+          first: shown.ends.first,
+          last: shown.ends.last,
+          peak: peakReading(),
+          yield: yieldReading,
+          break: breakReading,
+        }[asked.on];
+      case 'away':
+        return cursor.value < 0 ? null : -1;
+      case undefined:
+        return null;
+    }
+  };
+  const spoken =
+    cursor.value < 0
+      ? zooms === false
+        ? text.keysHint
+        : `${text.keysHint} ${text.zoomKeysHint}`
+      : pointText(cursor.value);
   return (
-    <div class="curve-plot">
+    <div class={zooms === false ? 'curve-plot' : 'curve-plot zooms'}>
       <div class="curve-plot-head">
         <h2>{name}</h2>
         {props.aside}
         <output>{cursor.value < 0 ? '' : pointText(cursor.value)}</output>
+        {zooms === false ? null : (
+          <div class="curve-plot-zoom">
+            <ZoomActions zoom={zoom} named={name} />
+          </div>
+        )}
       </div>
       <div
         id={id}
@@ -152,7 +185,13 @@ export function CurvePlot(props: CurvePlotProps) {
         aria-valuemax={Math.max(peakReading(), cursor.value, 0)}
         aria-valuenow={Math.max(cursor.value, 0)}
         aria-valuetext={spoken}
-        onPointerMove={point}
+        onWheel={zooms === false ? undefined : zoom.onWheel}
+        onPointerDown={zooms === false ? undefined : zoom.onPointerDown}
+        onPointerMove={(event) => {
+          if (!zoom.drag(event)) point(event);
+        }}
+        onPointerUp={() => zoom.letGo()}
+        onDblClick={zooms === false ? undefined : zoom.showAll}
         onPointerLeave={(event) => {
           if (event.pointerType === 'mouse' && document.activeElement !== event.currentTarget) stand(-1);
         }}

@@ -1,6 +1,6 @@
 /** What a plot shows, as data: one curve, marks on it, gaps, and construction lines. All in display units. */
 import type { MarkSign } from '../../core/drawing/mark-sign.ts';
-import type { PlotGap, PlotLine } from '../../core/drawing/plot-input.ts';
+import type { PlotGap, PlotLine, PlotRange } from '../../core/drawing/plot-input.ts';
 import type { CurveInk } from '../design/palette.ts';
 import type { TraceSource } from './trace.ts';
 
@@ -18,8 +18,10 @@ export interface PlotPicture {
   readonly marks: readonly PlotMark[];
   readonly gaps: readonly PlotGap[];
   readonly lines: readonly PlotLine[];
-  readonly xRange: { readonly min: number; readonly max: number };
-  readonly yRange: { readonly min: number; readonly max: number };
+  readonly xRange: PlotRange['x'];
+  readonly yRange: PlotRange['y'];
+  /** Only a part of the curve is in these ranges: it is drawn as closely as that part can be. */
+  readonly isPart?: boolean;
   readonly xLabel: string;
   readonly yLabel: string;
   /** Decimal sign and groups by language. */

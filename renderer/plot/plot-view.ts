@@ -13,8 +13,9 @@ import { PlotArea } from '../../core/drawing/plot-area.ts';
 import { sceneShapes } from '../../core/drawing/scene-shapes.ts';
 import { CSS_PX_PER_MM } from './drawing-scale.ts';
 import { curveToAvoid } from './curve-to-avoid.ts';
+import { walkedTo } from './plot-keys.ts';
 import { type Corners, strokeTrace } from './stroke-trace.ts';
-import { Trace, nearestCorner, shownValue } from './trace.ts';
+import { PartOfTrace, Trace, nearestCorner, shownValue } from './trace.ts';
 import 'uplot/dist/uPlot.min.css';
 
 /** CSS pixels between main lines of a scale, and fine lines to a main one: chart paper, not a table. */
@@ -43,6 +44,7 @@ export class PlotView {
   #textScale = textScale();
   #isLow = false;
   readonly #trace = new Trace();
+  readonly #part = new PartOfTrace();
   #picture: PlotPicture;
   #palette: Palette;
   #thinned: ThinnedTrace | null = null;
@@ -110,7 +112,13 @@ export class PlotView {
    */
   lengthen(picture: PlotPicture): void {
     const drawn = this.#thinned;
-    if (drawn === null || !isSameScale(picture, this.#picture) || picture.ink !== this.#picture.ink) return;
+    if (
+      drawn === null ||
+      picture.isPart === true ||
+      !isSameScale(picture, this.#picture) ||
+      picture.ink !== this.#picture.ink
+    )
+      return;
     this.#picture = picture;
     const thinned = this.#trace.follow(picture.source, this.#map());
     if (thinned !== drawn) return;
@@ -134,14 +142,32 @@ export class PlotView {
     return corner < 0 ? -1 : (thinned.reading[corner] ?? -1);
   }
 
-  /** The reading that stands `steps` corner points further along the order of time. */
+  /** The reading that stands `steps` corner points further along the order of time; from -1 an end of the curve. */
   walk(reading: number, steps: number): number {
     const thinned = this.#thinned;
     if (thinned === null || thinned.length === 0) return -1;
-    let corner = thinned.reading.subarray(0, thinned.length).findIndex((r) => r >= reading);
-    if (corner < 0) corner = thinned.length - 1;
-    const next = Math.min(Math.max(corner + steps, 0), thinned.length - 1);
-    return thinned.reading[next] ?? -1;
+    let corner =
+      reading < 0 ? -1 : thinned.reading.subarray(0, thinned.length).findIndex((r) => r >= reading);
+    if (reading >= 0 && corner < 0) corner = thinned.length - 1;
+    return thinned.reading[walkedTo(corner, steps, thinned.length)] ?? -1;
+  }
+
+  /** Of the plot, in CSS pixels from the host's corner. */
+  get frame(): { left: number; top: number; width: number; height: number } {
+    const ratio = this.#ratio();
+    const { left, top, width, height } = this.#plot.bbox;
+    return { left: left / ratio, top: top / ratio, width: width / ratio, height: height / ratio };
+  }
+
+  /** Where a reading lies, in the units of the axes; NaN where it has no value. */
+  placeOf(reading: number): { readonly x: number; readonly y: number } {
+    const { x, y } = this.#picture.source;
+    return { x: shownValue(x, reading), y: shownValue(y, reading) };
+  }
+
+  /** First and last reading that is drawn; -1 where nothing is. */
+  get ends(): { readonly first: number; readonly last: number } {
+    return { first: this.#thinned?.reading[0] ?? -1, last: this.lastDrawnReading };
   }
 
   /** Corner points of the last drawing, for measuring. */
@@ -255,10 +281,23 @@ export class PlotView {
   }
 
   #drawCurve(): void {
-    const thinned = this.#trace.follow(this.#picture.source, this.#map());
+    const thinned =
+      this.#picture.isPart === true
+        ? this.#partOfCurve()
+        : this.#trace.follow(this.#picture.source, this.#map());
     this.#thinned = thinned;
     this.#settledCorners = thinned.settledLength;
     this.#stroke(thinned);
+  }
+
+  #partOfCurve(): ThinnedTrace {
+    const { left, top, width, height } = this.#plot.bbox;
+    return this.#part.thin(this.#picture.source, this.#map(), {
+      left,
+      right: left + width,
+      top,
+      bottom: top + height,
+    });
   }
 
   #stroke(corners: Corners): void {

@@ -36,6 +36,9 @@ export interface PullPlotProps {
   readonly arrivals?: ReadonlySignal<unknown>;
   /** Only the outline is there yet: its readings have other numbers, so none is read out. */
   readonly isOutline?: boolean;
+  readonly yieldSeq?: number | null;
+  /** Zoomed and moved by wheel, drag and keys. While a pull is recorded its axes stand. */
+  readonly zooms?: boolean;
   readonly id?: string;
   readonly aside?: ComponentChildren;
 }
@@ -88,6 +91,12 @@ export function PullPlot(props: PullPlotProps) {
       peakReading={() => columns.peakIndex}
       arrivals={props.arrivals}
       breakReading={breakSeq}
+      yieldReading={props.yieldSeq ?? null}
+      zooms={
+        props.zooms === true
+          ? [abscissa, String(whole), loadUnit(props.plannedForceN, units.value), units.value].join(' ')
+          : false
+      }
       readsOut={props.isOutline !== true}
       changes={[
         columns,

@@ -1,4 +1,5 @@
 /** The picture of one curve on one plot: follows growing columns, thins what is new, starts over when the map changes by more than a little. */
+import { CORNERS_OF_ONE_MAX, CurveIndex, type PixelFrame } from '../../core/curve/curve-index.ts';
 import { CORNERS_MAX, HYSTERESIS_PX, type PixelMap, ThinnedTrace } from '../../core/curve/thinning.ts';
 
 /** A column of values and how they are shown: value shown = raw × factor + shift. NaN where there is none. */
@@ -95,6 +96,31 @@ export class Trace {
     return true;
   }
 }
+
+/** A part of a curve, drawn from its index: what lies outside of the frame takes no points from what is inside. */
+export class PartOfTrace {
+  #index: CurveIndex | null = null;
+  #of: TraceSource | null = null;
+
+  thin(source: TraceSource, pixels: PixelMap, frame: PixelFrame): ThinnedTrace {
+    const before = this.#of;
+    const isSame =
+      before !== null &&
+      source.of === before.of &&
+      source.length === before.length &&
+      source.from === before.from &&
+      source.x.raw === before.x.raw &&
+      source.y.raw === before.y.raw &&
+      source.lifts.length === before.lifts.length;
+    this.#of = source;
+    const index = isSame && this.#index !== null ? this.#index : indexOf(source);
+    this.#index = index;
+    return index.thin(rawMap(source, pixels), frame, CORNERS_OF_ONE_MAX);
+  }
+}
+
+const indexOf = ({ x, y, length, from, lifts }: TraceSource): CurveIndex =>
+  new CurveIndex({ length, x: x.raw, y: y.raw, from, lifts: lifts.filter((at) => at > from && at < length) });
 
 /** The corner point nearest to a place on the canvas, in pixels; -1 where there is none. */
 export function nearestCorner(trace: ThinnedTrace, x: number, y: number): number {

@@ -61,6 +61,8 @@ export const enLook = {
   zoomIn: 'Zoom in',
   zoomOut: 'Zoom out',
   showAll: 'Show everything',
+  all: 'All',
+  allOf: (plot: string) => `All of ${plot}`,
   point: (name: string, reading: string) => `${name}, reading ${reading}`,
   difference: 'Difference to',
   differenceOf: (first: string, second: string) => `${first} less ${second}`,

@@ -351,6 +351,7 @@ export const en = {
     reading: 'Reading',
     keysHint:
       'Arrow keys walk along the curve in the order of time; with Shift ten at a time; Home, End; P the peak, B the break.',
+    zoomKeysHint: 'Y the yield point; plus and minus zoom, Ctrl with arrows moves, 0 shows everything.',
     pointSaid: (reading: string, x: string, y: string) => `Reading ${reading}: ${y} at ${x}`,
     whole: 'Whole record',
     fromStart: 'From the start of the pull',
@@ -531,7 +532,9 @@ export const en = {
     walkKey: 'next or previous point',
     jumpKey: 'ten points at a time',
     endsKey: 'first and last point',
-    peakKey: 'peak, break',
+    peakKey: 'peak, yield, break',
+    zoomKey: 'zoom in, out, show everything',
+    moveKey: 'move a picture that is zoomed',
     tabKey: 'next and previous control',
   },
   selfCheck: {

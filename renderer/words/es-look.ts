@@ -62,6 +62,8 @@ export const esLook: typeof enLook = {
   zoomIn: 'Ampliar',
   zoomOut: 'Reducir',
   showAll: 'Mostrar todo',
+  all: 'Todo',
+  allOf: (plot: string) => `Todo de ${plot}`,
   point: (name: string, reading: string) => `${name}, lectura ${reading}`,
   difference: 'Diferencia con',
   differenceOf: (first: string, second: string) => `${first} menos ${second}`,

@@ -358,6 +358,8 @@ export const es: Words = {
     reading: 'Lectura',
     keysHint:
       'Las flechas recorren la curva en el orden del tiempo; con Mayús de diez en diez; Inicio, Fin; P el máximo, B la rotura.',
+    zoomKeysHint:
+      'Y el límite elástico; más y menos amplían y reducen, Ctrl con las flechas desplaza, 0 muestra todo.',
     pointSaid: (reading, x, y) => `Lectura ${reading}: ${y} a ${x}`,
     whole: 'Registro entero',
     fromStart: 'Desde el inicio del ensayo',
@@ -547,7 +549,9 @@ export const es: Words = {
     walkKey: 'punto siguiente o anterior',
     jumpKey: 'de diez en diez puntos',
     endsKey: 'primer y último punto',
-    peakKey: 'máximo, rotura',
+    peakKey: 'máximo, límite elástico, rotura',
+    zoomKey: 'ampliar, reducir, mostrar todo',
+    moveKey: 'desplazar la imagen ampliada',
     tabKey: 'mando siguiente y anterior',
   },
   selfCheck: {

@@ -1,6 +1,6 @@
 /**
  * What is looked at in the archive, by the real mouse: an opened pull's values held against evaluation and readings, the
- * elastic window dragged, curves over each other zoomed and moved.
+ * elastic window dragged, its curve and curves over each other zoomed and moved.
  */
 import type { Locator, Page } from 'playwright';
 import { afterAll, beforeAll, expect, it } from 'vitest';
@@ -89,6 +89,53 @@ it('an opened pull shows the values of its record', async () => {
   expect(head[3]).toMatch(/^Load, (N|kN|lbf)$/);
   for (const [name, ...cells] of lines)
     for (const cell of cells) expect(Number(cell), `${String(name)}: ${cell}`).not.toBeNaN();
+});
+
+it('its curve is zoomed about the pointer by the wheel, goes with a drag, and is walked along by keys', async () => {
+  const plot = page.locator('.kept-plots .curve-plot-canvas').first();
+  const said = page.locator('.kept-plots .curve-plot output').first();
+  const box = await plot.boundingBox();
+  if (box === null) throw new Error('the plot is not seen');
+  /** Over the steep beginning, where a step to the right is many readings along. */
+  const at = { x: box.x + box.width * 0.5, y: box.y + box.height * 0.3 };
+  /** Reading told with the pointer there; it is moved off first, so that a move comes. */
+  const readingAt = async ({ x, y }: Place): Promise<number> => {
+    await page.mouse.move(x + 1, y);
+    await page.mouse.move(x, y);
+    await page.evaluate(
+      () => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))),
+    );
+    return plain(/(?:Reading) ([\d\u202f]+)/u.exec((await said.textContent()) ?? '')?.[1] ?? '');
+  };
+  const beside = { x: at.x + 60, y: at.y };
+  const first = await readingAt(at);
+  const apart = Math.abs((await readingAt(beside)) - first);
+  expect(apart).toBeGreaterThan(8);
+
+  await page.mouse.move(at.x, at.y);
+  for (let notch = 0; notch < 5; notch++) await page.mouse.wheel(0, -100);
+  // 1.25⁵ is three: what lay sixty pixels away is three times as far, and the place itself stays where it is.
+  await expect.poll(async () => Math.abs((await readingAt(beside)) - first)).toBeLessThan(apart / 2);
+  expect(Math.abs((await readingAt(at)) - first)).toBeLessThan(apart / 2);
+
+  const here = await readingAt(at);
+  await page.mouse.down();
+  await page.mouse.move(at.x + 90, at.y + 30, { steps: 5 });
+  await page.mouse.up();
+  await expect.poll(() => readingAt({ x: at.x + 90, y: at.y + 30 })).toBe(here);
+
+  // The peak is taken into the picture, and all of it is seen again.
+  await plot.focus();
+  await plot.press('p');
+  const peak = (await said.textContent()) ?? '';
+  expect(peak).toMatch(/^Reading \d/);
+  await plot.press('ArrowRight');
+  await expect.poll(() => said.textContent()).not.toBe(peak);
+  await plot.press('y');
+  await expect.poll(() => said.textContent()).not.toBe(peak);
+  await plot.press('Escape');
+  await page.getByRole('button', { name: 'All of Load – extension' }).click();
+  await expect.poll(() => readingAt(at)).toBe(first);
 });
 
 interface Place {

@@ -49,6 +49,8 @@ export function KeptPlots({ opened }: { readonly opened: OpenedPull }) {
     whole: whole.value,
     changes: [isOutline ? null : arrived, evaluation],
     isOutline,
+    yieldSeq: evaluation?.marks.upperYield ?? evaluation?.marks.proof ?? null,
+    zooms: true,
   };
   const points = { columns, abscissa, triggerSeq: kept.triggerSeq } as const;
   const cell = (reading: number): string[] => pointCells(points, reading);

@@ -3,16 +3,16 @@ import type { Curve } from '../../../core/curve/curve.ts';
 import { curvePlot, plotLayout } from '../../../core/drawing/curve-plot.ts';
 import {
   type AlignedCurve,
-  type OverlayRange,
   aligned,
   overlaidCurve,
   overlayPlot,
   wholeRange,
 } from '../../../core/drawing/overlay-plot.ts';
+import type { PlotRange } from '../../../core/drawing/plot-input.ts';
 import { SI_PLOT_UNITS } from '../../../core/drawing/pull-plot.ts';
 import { ORIGIN_MARKS } from '../../../core/pull/readings-origin.ts';
 import { PALETTES } from '../../../renderer/design/palette.ts';
-import { moved, zoomed } from '../../../renderer/overlay/zoom.ts';
+import { moved, zoomed } from '../../../renderer/plot/zoom.ts';
 import { paintDrawing } from '../../../renderer/plot/paint-drawing.ts';
 
 export interface ZoomTimes {
@@ -76,7 +76,7 @@ async function measureZoom(readings: number, rounds: number): Promise<ZoomTimes>
     number[]
   >;
   let corners = 0;
-  const draw = async (range: OverlayRange, into: number[] | null): Promise<void> => {
+  const draw = async (range: PlotRange, into: number[] | null): Promise<void> => {
     await new Promise((resolve) => requestAnimationFrame(resolve));
     const begun = performance.now();
     const input = overlayPlot({
@@ -135,7 +135,7 @@ async function measureZoom(readings: number, rounds: number): Promise<ZoomTimes>
 }
 
 /** The range with the curve in its middle. */
-function onCurve(range: OverlayRange, { index, length }: AlignedCurve): OverlayRange {
+function onCurve(range: PlotRange, { index, length }: AlignedCurve): PlotRange {
   const { x, y } = index.source;
   const middle = (range.x.min + range.x.max) / 2;
   let [from, to] = [0, length - 1];

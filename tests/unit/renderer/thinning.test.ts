@@ -1,7 +1,7 @@
 import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { CORNERS_MAX, HYSTERESIS_PX, type PixelMap, ThinnedTrace } from '../../../core/curve/thinning.ts';
-import { Trace, type TraceSource, nearestCorner } from '../../../renderer/plot/trace.ts';
+import { PartOfTrace, Trace, type TraceSource, nearestCorner } from '../../../renderer/plot/trace.ts';
 
 const ONE_TO_ONE: PixelMap = { xOffset: 0, xPerUnit: 1, yOffset: 0, yPerUnit: 1 };
 
@@ -32,6 +32,44 @@ const point = fc.tuple(
   fc.double({ min: 0, max: 50, noNaN: true }),
   fc.double({ min: 0, max: 50, noNaN: true }),
 );
+
+describe('a part of a long curve', () => {
+  /** A tooth at every reading, and one reading that stands out. */
+  const READINGS = 100_000;
+  const OUT = 60_123;
+  const long = { ...curve(READINGS, (i) => [i, i === OUT ? 90 : 40 + (i % 2)]), of: {} };
+  const frame = { left: 0, right: 1_000, top: 0, bottom: 100 };
+  /** 200 readings over the whole frame. */
+  const near = (from: number): PixelMap => ({ xOffset: -from * 5, xPerUnit: 5, yOffset: 0, yPerUnit: 1 });
+
+  it('is drawn reading by reading, and what lies outside takes nothing from it', () => {
+    const drawn = new PartOfTrace().thin(long, near(OUT - 100), frame);
+    const inside = corners(drawn).filter(([x]) => x >= 0 && x <= 1_000);
+    expect(inside).toHaveLength(201);
+    expect(inside.find(([, y]) => y === 90)).toEqual([500, 90]);
+    // All of it as closely would be a hundred thousand.
+    expect(drawn.length).toBeLessThan(1_500);
+  });
+
+  it('keeps the extremes where many readings share a pixel', () => {
+    const drawn = new PartOfTrace().thin(
+      long,
+      { xOffset: -50_000 / 20, xPerUnit: 1 / 20, yOffset: 0, yPerUnit: 1 },
+      frame,
+    );
+    const ys = corners(drawn).map(([, y]) => y);
+    expect(Math.max(...ys)).toBe(90);
+    expect(drawn.length).toBeLessThan(12_000);
+  });
+
+  it('is of the readings that are there now, also in the columns of before', () => {
+    const part = new PartOfTrace();
+    expect(corners(part.thin({ ...long, length: OUT - 50 }, near(OUT - 100), frame)).at(-1)?.[0]).toBe(245);
+    expect(corners(part.thin(long, near(OUT - 100), frame)).some(([, y]) => y === 90)).toBe(true);
+    const other = { ...curve(READINGS, (i) => [i, 10]), of: {} };
+    expect(corners(part.thin(other, near(OUT - 100), frame)).every(([, y]) => y === 10)).toBe(true);
+  });
+});
 
 describe('thinning for the screen', () => {
   it('draws the columns of another record from their beginning: an outline, then all of its readings', () => {

@@ -1,7 +1,7 @@
 /** Ranges of the plot of many curves: zoomed about a place, moved, and never lost. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { moved, within, zoomed } from '../../../renderer/overlay/zoom.ts';
+import { isAsWide, moved, within, zoomed } from '../../../renderer/plot/zoom.ts';
 
 const WHOLE = { x: { min: 0, max: 10 }, y: { min: 0, max: 500 } };
 
@@ -19,9 +19,16 @@ describe('zooming', () => {
         const range = steps.reduce((now, by) => zoomed(now, WHOLE, by, { x: 0.5, y: 0.5 }), WHOLE);
         const span = range.x.max - range.x.min;
         expect(span).toBeGreaterThan(10 * 0.99e-6);
-        expect(span).toBeLessThanOrEqual(40.0001);
+        expect(span).toBeLessThanOrEqual(10.0001);
       }),
     );
+  });
+
+  it('shows everything again once both directions are as wide as the whole', () => {
+    const near = zoomed(WHOLE, WHOLE, 4, { x: 0.5, y: 0.5 });
+    expect(isAsWide(near, WHOLE)).toBe(false);
+    expect(isAsWide(zoomed(near, WHOLE, 1 / 4, { x: 0.5, y: null }), WHOLE)).toBe(false);
+    expect(isAsWide(zoomed(near, WHOLE, 1 / 8, { x: 0.1, y: 0.9 }), WHOLE)).toBe(true);
   });
 });
 
