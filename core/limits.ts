@@ -95,6 +95,8 @@ export const VIEW_READINGS_MAX = 20_000;
 export const FREE_BYTES_WARNING = 200 * 1_048_576;
 /** Reading a copy of 100 GB once takes minutes; a check that takes longer does not end. */
 export const BACKUP_CHECK_MS_MAX = 30 * 60_000;
+/** Every pull of an archive of 100 GB read again, twice, and waits for pulls that are recorded meanwhile: days, not weeks. */
+export const SPLIT_MS_MAX = 7 * 86_400_000;
 /** An evaluation of the longest curve takes some seconds; one that takes longer does not end. */
 export const EVALUATION_MS_MAX = 120_000;
 /** A thread that has evaluated waits so long for the next evaluation, and at most so many wait: each holds some MB. */

@@ -2,19 +2,19 @@
  * An archive as one file for each year: every pull with all that was said of it, its identity kept, into fresh archives
  * that are checked whole before they get their names. The original is only read and stays as it is.
  */
-import { existsSync, rmSync } from 'node:fs';
+import { existsSync, rmSync, statSync } from 'node:fs';
 import { basename, dirname, join, resolve } from 'node:path';
 import { z } from 'zod';
 import { Archive } from './archive.ts';
 import { ArchiveFault, ArchiveRefusal } from './archive-fault.ts';
 import { appendAudit, checkChain } from './audit.ts';
 import { syncFile, syncFolder } from './sync-folder.ts';
-import type { CheckOptions } from './check-archive.ts';
+import type { CheckOptions, CheckStepListener } from './check-archive.ts';
 import { mergeArchive } from './merge-archive.ts';
 import { renameWhenFree } from './rename-when-free.ts';
 import { pullsOfCertificates, takeCertificates } from './split-certificates.ts';
 import { takeRegisters } from './split-registers.ts';
-import { type Connection, allRows, sqlBlob, sqlInteger } from './sql.ts';
+import { type Connection, allRows, countOf, sqlBlob, sqlInteger } from './sql.ts';
 import { discardPart } from './discard-part.ts';
 import { targetFaultOf } from './target-fault.ts';
 
@@ -94,6 +94,43 @@ export function planSplit(connection: Connection): SplitPlan {
   };
 }
 
+/** What a pull takes beside its record: rows of statements and its place in the index, about. */
+const ROWS_OF_PULL_BYTES = 4_096;
+
+const partBytes = z.object({ pull_id: sqlInteger, bytes: sqlInteger });
+
+/**
+ * About how large the file of each part will be, in bytes: its share of what is kept by the pull (raw bytes, readings,
+ * photos) of the pages that the original uses. In the order of the parts.
+ */
+export function sizesOfParts(connection: Connection, { parts }: SplitPlan): number[] {
+  const ofPull = new Map(
+    allRows(
+      connection,
+      partBytes,
+      `SELECT pull_id, sum(bytes) AS bytes FROM (
+         SELECT pull_id, length(chunk_table) + length(body) AS bytes FROM raw_block
+         UNION ALL SELECT pull_id, length(body) FROM reading_block
+         UNION ALL SELECT pull_id, byte_count FROM photo
+       ) GROUP BY pull_id`,
+    ).map(({ pull_id, bytes }) => [pull_id, bytes]),
+  );
+  const own = parts.map(({ pullIds }) =>
+    pullIds.reduce((sum, pullId) => sum + ROWS_OF_PULL_BYTES + (ofPull.get(pullId) ?? 0), 0),
+  );
+  const whole = own.reduce((sum, bytes) => sum + bytes, 0);
+  const used = usedBytes(connection);
+  return own.map((bytes) => Math.floor((used * bytes) / whole));
+}
+
+/** Of the pages that hold something. */
+const usedBytes = (connection: Connection): number =>
+  countOf(
+    connection,
+    `SELECT (p.page_count - f.freelist_count) * s.page_size AS n
+     FROM pragma_page_count p, pragma_freelist_count f, pragma_page_size s`,
+  );
+
 export interface WrittenPart {
   readonly year: number;
   readonly path: string;
@@ -106,51 +143,96 @@ export interface SplitOptions {
   readonly wallMs: () => number;
   readonly checkOf: (part: Archive) => CheckOptions;
   readonly onPart?: (part: WrittenPart) => void;
+  /** Pulls taken and pulls checked, of twice all of them. What it throws ends the work, and nothing is left of it. */
+  readonly onStep?: (done: number, of: number) => void;
+  /** The archive that the parts are named after, where `original` is a copy of it. */
+  readonly namedAfter?: string;
 }
 
 export const partName = (archivePath: string, year: number): string =>
   `${basename(archivePath).replace(/\.[^.]*$/, '')}-${String(year)}.gaugemark`;
 
-/** Throws an ArchiveRefusal where a part is there already, an ArchiveFault where one is not what it should be; none is left then. */
-export function splitByYear(
-  original: Archive,
-  folder: string,
-  { checkOf, onPart = () => undefined, ...keeping }: SplitOptions,
-): WrittenPart[] {
-  const { parts } = planSplit(original.connection);
-  const written = parts.map(({ year, pullIds, certificateIds }) => {
-    const path = join(resolve(folder), partName(original.path, year));
+/** A part until all are checked. */
+export const unfinishedPart = (path: string): string => `${path}.part-${String(process.pid)}`;
+
+/** Throws an ArchiveRefusal where a part is there already, or the folder is none. */
+export function refuseTakenPlaces(folder: string, archivePath: string, years: readonly number[]): void {
+  const into = resolve(folder);
+  if (statSync(into, { throwIfNoEntry: false })?.isDirectory() !== true)
+    throw new ArchiveRefusal(
+      'folder-missing',
+      `There is no folder ${into}; make it first or give another one.`,
+      'into',
+    );
+  for (const year of years) {
+    const path = join(into, partName(archivePath, year));
     if (existsSync(path))
       throw new ArchiveRefusal(
         'file-exists',
         `The file ${path} exists already and is not written over; choose another folder.`,
         'into',
       );
+  }
+}
+
+/** Throws an ArchiveRefusal where a part is there already, an ArchiveFault where one is not what it should be; none is left then. */
+export function splitByYear(
+  original: Archive,
+  folder: string,
+  {
+    checkOf,
+    onPart = () => undefined,
+    onStep = () => undefined,
+    namedAfter = original.path,
+    ...keeping
+  }: SplitOptions,
+): WrittenPart[] {
+  const { parts } = planSplit(original.connection);
+  refuseTakenPlaces(
+    folder,
+    namedAfter,
+    parts.map(({ year }) => year),
+  );
+  const written = parts.map(({ year, pullIds, certificateIds }) => {
+    const path = join(resolve(folder), partName(namedAfter, year));
     return {
       year,
       path,
       pulls: pullIds.length,
       certificates: certificateIds.length,
-      temporary: `${path}.part-${String(process.pid)}`,
+      temporary: unfinishedPart(path),
     };
   });
+  // Each pull is taken, and then checked.
+  const of = 2 * parts.reduce((sum, { pullIds }) => sum + pullIds.length, 0);
+  let begun = 0;
+  const named: string[] = [];
   try {
     for (const [i, part] of written.entries()) {
+      const before = begun;
       writePart(original, parts[i] ?? { year: part.year, pullIds: [], certificateIds: [] }, part.temporary, {
         checkOf,
+        onStep: (done) => onStep(before + done, of),
         ...keeping,
       });
+      begun += 2 * part.pulls;
       onPart(part);
     }
-    for (const { temporary, path } of written) renameWhenFree(temporary, path);
+    onStep(of, of);
+    for (const { temporary, path } of written) {
+      renameWhenFree(temporary, path);
+      named.push(path);
+    }
     syncFolder(resolve(folder));
     return written.map(({ year, path, pulls, certificates }) => ({ year, path, pulls, certificates }));
   } catch (error) {
+    // All of them or none: one that has its name already was made here and by nobody else.
     discardPart(
+      ...named,
       ...written.flatMap(({ temporary }) => ['', '-wal', '-journal'].map((suffix) => temporary + suffix)),
     );
     // A part is opened like any archive, whose own sentences promise what is not done here.
-    const fault = targetFaultOf(error, join(resolve(folder), basename(original.path)), 'export');
+    const fault = targetFaultOf(error, join(resolve(folder), basename(namedAfter)), 'export');
     if (fault instanceof ArchiveFault && fault.code === 'archive-disk-full')
       throw new ArchiveFault(
         fault.code,
@@ -164,7 +246,13 @@ function writePart(
   original: Archive,
   { year, pullIds, certificateIds }: YearPart,
   temporary: string,
-  { checkOf, ...keeping }: Omit<SplitOptions, 'onPart'>,
+  {
+    checkOf,
+    onStep,
+    ...keeping
+  }: Pick<SplitOptions, 'programVersion' | 'wallMs' | 'checkOf'> & {
+    readonly onStep: (done: number) => void;
+  },
 ): void {
   for (const suffix of ['', '-wal', '-journal']) rmSync(temporary + suffix, { force: true });
   const part = new Archive(temporary, keeping);
@@ -196,6 +284,7 @@ function writePart(
               'archive-damaged',
               `Pull ${String(line.pullIdThere)} could not be taken over (${line.words}), so nothing was split; the original is untouched.`,
             );
+          onStep(pulls.size);
         }
         takeCertificates({
           original: original.connection,
@@ -206,7 +295,10 @@ function writePart(
         });
       })
       .immediate();
-    verifyPart(part, original, pullIds, checkOf);
+    verifyPart(part, original, pullIds, {
+      ...checkOf(part),
+      onStep: (done, of) => onStep(pullIds.length * (1 + done / Math.max(1, of))),
+    });
     part.checkpoint();
   } finally {
     part.close();
@@ -216,6 +308,7 @@ function writePart(
 }
 
 const endRow = z.object({
+  archive_identity: z.string(),
   pull_id_there: sqlInteger,
   reading_count: sqlInteger,
   raw_sha256: sqlBlob,
@@ -227,31 +320,35 @@ function verifyPart(
   part: Archive,
   original: Archive,
   pullIds: readonly number[],
-  checkOf: SplitOptions['checkOf'],
+  options: CheckOptions & { readonly onStep: CheckStepListener },
 ): void {
+  // Pulls that were taken in from different archives may have the same number there.
+  const identityOf = (row: z.output<typeof endRow>): string =>
+    `${row.archive_identity} ${String(row.pull_id_there)}`;
   const own = new Map(
     allRows(
       part.connection,
       endRow,
-      'SELECT o.pull_id_there, e.reading_count, e.raw_sha256, e.readings_sha256 FROM pull_origin o JOIN pull_end e USING (pull_id)',
-    ).map((row) => [row.pull_id_there, row]),
+      'SELECT o.archive_identity, o.pull_id_there, e.reading_count, e.raw_sha256, e.readings_sha256 FROM pull_origin o JOIN pull_end e USING (pull_id)',
+    ).map((row) => [identityOf(row), row]),
   );
   const there = allRows(
     original.connection,
     endRow,
-    `SELECT coalesce(o.pull_id_there, e.pull_id) AS pull_id_there, e.reading_count, e.raw_sha256, e.readings_sha256
+    `SELECT coalesce(o.archive_identity, ?) AS archive_identity, coalesce(o.pull_id_there, e.pull_id) AS pull_id_there, e.reading_count, e.raw_sha256, e.readings_sha256
      FROM pull_end e LEFT JOIN pull_origin o USING (pull_id) WHERE e.pull_id IN (SELECT value FROM json_each(?))`,
+    original.identity(),
     JSON.stringify(pullIds),
   );
   const agrees = there.every((row) => {
-    const its = own.get(row.pull_id_there);
+    const its = own.get(identityOf(row));
     return (
       its?.reading_count === row.reading_count &&
       Buffer.compare(its.raw_sha256, row.raw_sha256) === 0 &&
       Buffer.compare(its.readings_sha256, row.readings_sha256) === 0
     );
   });
-  const wrong = part.check(checkOf(part)).lines.find(({ ok }) => !ok);
+  const wrong = part.check(options).lines.find(({ ok }) => !ok);
   if (agrees && own.size === pullIds.length && wrong === undefined) return;
   throw new ArchiveFault(
     'archive-damaged',

@@ -51,6 +51,7 @@ export const EXCHANGE_WORK = [
   'check',
   'restore',
   'export',
+  'split',
 ] as const;
 export type ExchangeWork = (typeof EXCHANGE_WORK)[number];
 /** How far it is; `of` is 0 while that is not known. */
@@ -98,6 +99,49 @@ export const RESULTS_FORMS = ['xlsx', ...CSV_FORM_NAMES] as const;
 export type ResultsForm = (typeof RESULTS_FORMS)[number];
 /** Pulls evaluated for one table; each takes from a millisecond to seconds. */
 export const RESULTS_PULLS_MAX = 20_000;
+
+const year = z.number().int();
+/** Years of one archive; more than any laboratory keeps in one file. */
+export const SPLIT_PARTS_MAX = 1_000;
+
+/** What a split by year would make; `certificatesLeft` rest on pulls of several years and stay in the original only. */
+export const splitPlan = atFirstUse(() =>
+  z.strictObject({
+    parts: z
+      .array(
+        z.strictObject({
+          year,
+          name: z.string(),
+          pulls: count,
+          certificates: count,
+          /** About: its share of the pages that the archive uses. */
+          bytes: count,
+        }),
+      )
+      .max(SPLIT_PARTS_MAX),
+    /** Records that are not ended yet and stay in the original only. */
+    open: count,
+    certificatesLeft: count,
+    archiveBytes: count,
+    /** From this size on it is told that a file can be split. */
+    largeBytes: count,
+    /** That the folder's disk must have free while it is done: the parts, and a copy of the archive that they are made from. */
+    neededBytes: count,
+  }),
+);
+export type SplitPlanTold = z.infer<typeof splitPlan>;
+
+export const writtenParts = atFirstUse(() =>
+  z.strictObject({
+    folderName: z.string(),
+    parts: z
+      .array(z.strictObject({ year, name: z.string(), pulls: count, certificates: count, bytes: count }))
+      .max(SPLIT_PARTS_MAX),
+    open: count,
+    certificatesLeft: count,
+  }),
+);
+export type WrittenParts = z.infer<typeof writtenParts>;
 
 /** What can be asked of an archive beside the own one: questions, never anything that is kept. */
 export const READ_ELSEWHERE = [
@@ -165,6 +209,13 @@ export const exchangeRequests = {
     request: z.strictObject({ folder: filePath, ages: keptAges }),
     reply: z.strictObject({ path: filePath, bytes: count, dropped: z.array(filePath) }),
   },
+  /** What a split by year would make of the archive; nothing is written. */
+  'archive.plan-split': { request: z.strictObject({}), reply: splitPlan },
+  /**
+   * A checked archive for each year into a folder, made from a copy of the archive as it is at the beginning, which itself is
+   * only read. Stopped, or where one part is not what it should be, no file is left. It waits while a pull is recorded.
+   */
+  'archive.split': { request: z.strictObject({ folder: filePath }), reply: writtenParts },
   /** The newest hits in another archive, which is opened for reading and closed again. */
   'archive.search-elsewhere': {
     request: atFirstUse(() =>

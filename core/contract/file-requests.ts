@@ -4,8 +4,16 @@ import { atFirstUse } from '../at-first-use.ts';
 import { NAME_LENGTH_MAX, OTHER_ARCHIVES_MAX } from '../limits.ts';
 import { nothing, wallMs } from './message.ts';
 
-/** What a file is chosen for; the last three are written. */
-export const CHOSEN_FOR = ['curve', 'bytes', 'archive', 'backup', 'results-xlsx', 'results-csv'] as const;
+/** What a file is chosen for; tables of results are written, and files of years into the folder `years`. */
+export const CHOSEN_FOR = [
+  'curve',
+  'bytes',
+  'archive',
+  'backup',
+  'years',
+  'results-xlsx',
+  'results-csv',
+] as const;
 export type ChosenFor = (typeof CHOSEN_FOR)[number];
 
 /** The page names a chosen file by a sign; the window's own process puts its path in the place of it. */

@@ -21,6 +21,7 @@ const FIELD: Readonly<Partial<Record<RequestName, string>>> = {
   'archive.restore': 'backup',
   'archive.export-results': 'to',
   'archive.backup-into': 'folder',
+  'archive.split': 'folder',
 };
 
 export class ChosenFiles {

@@ -56,7 +56,10 @@ export async function chooseFolder(window: BrowserWindow, title: string): Promis
   return filePaths[0] ?? null;
 }
 
-function askedFile(what: Exclude<ChosenFor, `results-${string}`>): { title: string; filters: FileFilter[] } {
+function askedFile(what: Exclude<ChosenFor, 'years' | `results-${string}`>): {
+  title: string;
+  filters: FileFilter[];
+} {
   const { dialogs, files } = shellWords();
   switch (what) {
     case 'curve':
@@ -73,7 +76,7 @@ function askedFile(what: Exclude<ChosenFor, `results-${string}`>): { title: stri
   }
 }
 
-/** A file to read, or the place of a table of results; null where the person thought better of it. */
+/** A file to read, the place of a table of results, or the folder for files of years; null where the person thought better of it. */
 export async function chooseFor(
   window: BrowserWindow,
   { what, suggestedName, folder }: { what: ChosenFor; suggestedName: string | undefined; folder: string },
@@ -91,6 +94,7 @@ export async function chooseFor(
     });
     return filePath === '' ? null : filePath;
   }
+  if (what === 'years') return chooseFolder(window, shellWords().dialogs.yearsFolder);
   const { filePaths } = await dialog.showOpenDialog(window, { ...askedFile(what), properties: ['openFile'] });
   return filePaths[0] ?? null;
 }

@@ -31,6 +31,7 @@ const NOT_IN_TOUR: ReadonlySet<RequestName> = new Set<RequestName>([
   'archive.restore',
   'archive.backup',
   'archive.backup-into',
+  'archive.split',
   'instrument.save',
   'people.save',
   'set.save',

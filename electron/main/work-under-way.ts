@@ -9,6 +9,7 @@ const WRITES_LONG: ReadonlySet<PageRequestName> = new Set<PageRequestName>([
   'archive.import',
   'archive.merge',
   'archive.restore',
+  'archive.split',
   'window.back-up',
   'window.write-certificate',
 ]);

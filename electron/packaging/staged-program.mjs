@@ -20,6 +20,7 @@ export const PROGRAM_FILES = [
   'build/recorder/evaluation-thread.cjs',
   'build/recorder/learn-thread.cjs',
   'build/recorder/self-check-thread.cjs',
+  'build/recorder/split-thread.cjs',
   'build/renderer/index.html',
   'build/renderer/main.js',
   'build/renderer/main.css',

@@ -6,6 +6,8 @@ export interface ThreadTask {
   readonly name: ThreadName;
   readonly workerData?: unknown;
   readonly msMax: number;
+  /** Told before its answer: true where it was only told how far the work is. */
+  readonly isProgress?: (told: unknown) => boolean;
   /** Ends the thread; the answer is then rejected with its reason. */
   readonly signal?: AbortSignal;
 }
@@ -16,10 +18,18 @@ export class ThreadTimeUp extends Error {
 }
 
 /** Rejects when the thread throws (a bug), is ended by the signal, or with ThreadTimeUp at its time limit. */
-export function answerOfThread({ name, workerData, msMax, signal }: ThreadTask): Promise<unknown> {
+export function answerOfThread({
+  name,
+  workerData,
+  msMax,
+  isProgress = () => false,
+  signal,
+}: ThreadTask): Promise<unknown> {
   const worker = new Worker(threadFile(name), { workerData });
   const done = new Promise<unknown>((settle, fail) => {
-    worker.once('message', settle);
+    worker.on('message', (told: unknown) => {
+      if (!isProgress(told)) settle(told);
+    });
     worker.once('error', fail);
     worker.once('exit', () => fail(new Error(`the ${name} ended without a result`)));
     setTimeout(() => fail(new ThreadTimeUp(`the ${name} took longer than ${msMax} ms`)), msMax).unref();

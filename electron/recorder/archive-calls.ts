@@ -85,6 +85,7 @@ import { mergeFrom } from './merge-from.ts';
 import { readAnew } from './read-anew.ts';
 import { searchElsewhere } from './search-elsewhere.ts';
 import { searchCalls } from './search-calls.ts';
+import { toldPlan } from './split-plan.ts';
 import { exportCsv } from './export-csv.ts';
 import { type JudgedAndEvaluated, exportJson } from './export-json.ts';
 import { countAnew } from './reparse.ts';
@@ -215,6 +216,7 @@ export function archiveCalls(archive: Archive, work: LongWork = UNWATCHED) {
     importFile: (given: ImportFile) => importFile(archive, given, work),
     searchElsewhere: (asked: RequestOf<'archive.search-elsewhere'>) =>
       archive.sets((_, { programVersion }) => searchElsewhere(asked, programVersion)),
+    planSplit: () => archive.sets((connection) => toldPlan(connection, archive.path)),
     planRestore: (backup: string) =>
       archive.sets((_, { programVersion }) =>
         planRestoreInto(archive, backup, { programVersion, wallMs: Date.now }),

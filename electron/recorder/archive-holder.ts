@@ -225,7 +225,7 @@ export class ArchiveHolder {
       notices.raise(
         'note',
         'archive-large',
-        `The archive has ${String(Math.round(bytes / GIBIBYTE))} GiB. It works as it is; gaugemark archive split --by-year makes checked files by year of it, and a new archive can be begun for what comes.`,
+        `The archive has ${String(Math.round(bytes / GIBIBYTE))} GiB. It works as it is; “Split by year” under its table, or gaugemark archive split --by-year, makes checked files by year of it, and a new archive can be begun for what comes.`,
       );
     else notices.over('archive-large');
   }

@@ -23,7 +23,9 @@ export function stoppedRefusal(work: ExchangeWork): ArchiveRefusal {
           ? 'Restoring was stopped; the archive is as it was.'
           : work === 'export'
             ? 'It was stopped; no file was written.'
-            : 'It was stopped; nothing of it was kept.';
+            : work === 'split'
+              ? 'Splitting was stopped; no file of it was kept, and the archive is as it was.'
+              : 'It was stopped; nothing of it was kept.';
   return new ArchiveRefusal('stopped', sentence);
 }
 

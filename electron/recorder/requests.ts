@@ -18,6 +18,7 @@ import { DEFAULT_SCENARIO, shippedScenarios } from '../../drivers/simulated-fram
 import { listPorts } from '../../drivers/serial/list-ports.ts';
 import { toldPeak } from '../../core/pull/pull-state.ts';
 import type { PullAct } from '../../core/pull/take-act.ts';
+import { ARCHIVE_LARGE_BYTES } from '../../core/limits.ts';
 import { discardPart } from '../../core/archive/discard-part.ts';
 import { ownRulePacks, packsWithRulesFolder, readRulesFolder } from '../rules/rules-folder.ts';
 import { blankRunOfPull } from './blank-run-pull.ts';
@@ -49,6 +50,7 @@ const stepBy =
 
 const backups = () => import('./take-backup.ts');
 const exported = () => import('./export-pull.ts');
+const years = () => import('./split-years.ts');
 const elsewhere = () => import('./read-elsewhere.ts');
 const exportedResults = () => import('./export-results.ts');
 const certificates = () => import('./issue-certificate.ts');
@@ -281,6 +283,17 @@ const handlers: Handlers = {
       }
       return recorder.restore(copy);
     });
+  },
+  'archive.plan-split': async (recorder) => {
+    refuseWhileRecording(recorder, 'looked through');
+    return {
+      ...(await recorder.archive.call('planSplit')),
+      largeBytes: recorder.options.largeBytes ?? ARCHIVE_LARGE_BYTES,
+    };
+  },
+  'archive.split': (recorder, { folder }) => {
+    refuseWhileRecording(recorder, 'split');
+    return recorder.watched(async (watch) => (await years()).splitYears(recorder, folder, watch));
   },
   'archive.backup-into': (recorder, { folder, ages }) =>
     recorder.watched(async (watch) =>

@@ -497,6 +497,15 @@ const FILLED = [
   exchange('export-results', 'ResultsSheet'),
   exchange('search-others', 'OtherArchivesSheet'),
   {
+    name: 'archive to be split by year',
+    of: 'SplitSheet',
+    open: async (hand) => {
+      await chooseInMenu(hand, 'split-by-year');
+      await hand.page.locator('.exchange caption').waitFor();
+    },
+    leave: escapeBy('leave-exchange'),
+  },
+  {
     name: 'readings to import',
     of: 'ImportSheet',
     open: async (hand) => {

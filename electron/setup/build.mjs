@@ -88,6 +88,7 @@ export async function build(say) {
         'evaluation-thread': 'electron/recorder/evaluation-thread.ts',
         'learn-thread': 'electron/recorder/learn-thread.ts',
         'self-check-thread': 'electron/recorder/self-check-thread.ts',
+        'split-thread': 'electron/recorder/split-thread.ts',
       },
       outdir: join(buildFolder, 'recorder'),
       outExtension: { '.js': '.cjs' },

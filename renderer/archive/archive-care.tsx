@@ -8,10 +8,11 @@ import { BackupReminder, backingUpByAge, isBackingUp, lookAtBackups } from '../e
 import { type ExchangeView, openExchange } from '../exchange/exchange-view.ts';
 import { UnderWay } from '../exchange/under-way.tsx';
 import { errand } from '../store/errand.ts';
-import { exchangeProgress, request } from '../store/session-store.ts';
+import { exchangeProgress, notices, request } from '../store/session-store.ts';
+import { told } from '../words/told.ts';
 import { words } from '../words/words.ts';
 
-const EXCHANGES: readonly ExchangeView[] = ['import', 'merge', 'results', 'restore', 'elsewhere'];
+const EXCHANGES: readonly ExchangeView[] = ['import', 'merge', 'results', 'restore', 'elsewhere', 'split'];
 
 const caring = errand();
 /** By itself: what takes a minute must not look like a check. */
@@ -45,6 +46,8 @@ export function ArchiveCare({
 }) {
   const text = words.value.archive;
   const found = useSignal<Findings>(null);
+  // The file has grown past its size: the way to split it stands among the buttons.
+  const large = notices.value.get('archive-large');
   const check = async () => {
     exchangeProgress.value = null;
     found.value = await caring.run(() => request('archive.check', pullId === undefined ? {} : { pullId }));
@@ -76,6 +79,7 @@ export function ArchiveCare({
           </>
         ) : null}
       </div>
+      {pullId !== undefined || large === undefined ? null : <p>◆ {told(large.sentence)}</p>}
       <UnderWay busy={caring.busy.value} what={text.checking} />
       <UnderWay
         busy={(backingUp.busy.value || backingUpByAge.busy.value) && isBackingUp.value}

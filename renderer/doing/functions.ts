@@ -256,6 +256,7 @@ export const THINGS: readonly Thing[] = [
   { id: 'lay-over', at: 'archive', run: ofFound('lay-over') },
   { id: 'see-trend', at: 'archive', run: ofFound('see-trend') },
   { id: 'evaluate-found-again', at: 'archive', run: ofFound('evaluate-found-again') },
+  { id: 'split-by-year', at: 'archive', notNow: whileRecording, run: () => openExchange('split') },
   { id: 'search-others', at: 'archive', run: () => openExchange('elsewhere') },
   { id: 'export', keys: 'Control+E', at: 'archive', notNow: noPull, run: exportLookedAt },
   {

@@ -12,7 +12,7 @@ import { NEXT_STEP_KEYS, THINGS, type Thing, type ThingId } from './functions.ts
 export const MENU_PARTS: Readonly<Record<MenuName, readonly (readonly ThingId[])[]>> = {
   file: [
     ['other-archive', 'new-archive'],
-    ['backup', 'restore-backup', 'check'],
+    ['backup', 'restore-backup', 'check', 'split-by-year'],
     ['import-file', 'merge-archive', 'export', 'export-results'],
     ['add-instrument', 'add-person'],
   ],

@@ -9,6 +9,7 @@ import { MergeSheet } from './merge-sheet.tsx';
 import { OtherArchivesSheet } from './other-archives-sheet.tsx';
 import { RestoreSheet } from './restore-sheet.tsx';
 import { ResultsSheet } from './results-sheet.tsx';
+import { SplitSheet } from './split-sheet.tsx';
 import './exchange.css';
 
 const SHEETS: Readonly<Record<ExchangeView, () => ComponentChildren>> = {
@@ -17,6 +18,7 @@ const SHEETS: Readonly<Record<ExchangeView, () => ComponentChildren>> = {
   restore: () => <RestoreSheet />,
   results: () => <ResultsSheet />,
   elsewhere: () => <OtherArchivesSheet />,
+  split: () => <SplitSheet />,
 };
 
 export function ExchangeSheets() {

@@ -2,7 +2,7 @@
 import { signal } from '@preact/signals';
 import { archivePullId, goTo } from '../store/place.ts';
 
-export type ExchangeView = 'import' | 'merge' | 'restore' | 'results' | 'elsewhere';
+export type ExchangeView = 'import' | 'merge' | 'restore' | 'results' | 'elsewhere' | 'split';
 
 export const exchangeView = signal<ExchangeView | null>(null);
 

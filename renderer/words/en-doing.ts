@@ -97,6 +97,10 @@ export const enDoing = {
       name: 'Evaluate all that was found again',
       also: 'recalculate batch many compare method changed',
     },
+    'split-by-year': {
+      name: 'Split the archive by year',
+      also: 'large big file size grown divide years parts',
+    },
     'search-others': {
       name: 'Search other archives too',
       also: 'several files years elsewhere find',

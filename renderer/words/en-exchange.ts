@@ -19,6 +19,7 @@ export const enExchange = {
     restore: 'Restore a backup',
     results: 'Export what is found',
     elsewhere: 'Other archives',
+    split: 'Split by year',
   },
   short: {
     import: 'Import a file of readings…',
@@ -26,6 +27,7 @@ export const enExchange = {
     restore: 'Restore a backup…',
     results: 'Export what is found…',
     elsewhere: 'Other archives…',
+    split: 'Split by year…',
   },
   means: {
     import:
@@ -36,6 +38,8 @@ export const enExchange = {
       'The backup takes the place of this archive. What is here now stays beside it under another name. First it is shown what would change.',
     elsewhere:
       'Archives of other years or machines, looked through with the same search and filters. They are only read. A pull of theirs is opened by its name, and marked to be laid over others.',
+    split:
+      'A file for each year is made of this archive, with all that was said of its pulls, and checked as a whole archive is. First it is shown what would be made; this archive is only read.',
     results:
       'A table with a row for each pull that the search finds: its results, unrounded, with their units.',
   },
@@ -47,6 +51,7 @@ export const enExchange = {
     'backup-check': 'Reading the copy back …',
     restore: 'Copying the backup beside the archive …',
     export: 'Writing the readings …',
+    split: 'Writing and checking the files of the years …',
   } as Partial<Readonly<Record<ExchangeWork, string>>>,
   stopping: 'stops after this step …',
   chooseFile: 'Choose a file…',
@@ -174,6 +179,35 @@ export const enExchange = {
   readOnlyIn: (file: string) => `In ${file}, which is only read here`,
   forgetOther: 'Take off the list',
   halfCopy: 'Copied while it was open, without the file “-wal” beside it: what was kept last is missing.',
+  split: {
+    isLarge: (size: string, large: string) =>
+      `This archive has ${size}, and from ${large} on files by year are easier to look after: backups and checks of a large file take long.`,
+    isNotLarge: (size: string, large: string) =>
+      `This archive has ${size} and need not be split. From ${large} on it is called to mind: backups and checks of a large file take long.`,
+    nothing: 'There is no ended pull yet, so there is nothing to split.',
+    wouldMake: 'What would be made',
+    setsTogether: 'The pulls of a set stay together, in the year of its first one.',
+    aboutSize: 'Size, about',
+    size: 'Size',
+    year: 'Year',
+    certificates: 'Certificates',
+    file: 'File',
+    openStays: 'A record that is still open stays in this archive only.',
+    certificatesStay: (count: string) =>
+      `Certificates that rest on pulls of several years stay in this archive only: ${count}. Keep it with the files of the years.`,
+    needs: (size: string) =>
+      `While it is done the disk of the folder needs about ${size} free: the files are made from a copy, so that work here goes on. While a pull is recorded it waits.`,
+    chooseFolder: 'Choose a folder and split…',
+    copying: 'Copying the archive as it is now …',
+    written: (files: string, folder: string) =>
+      files === '1'
+        ? `One file is in ${folder} and was checked.`
+        : `${files} files are in ${folder} and were checked.`,
+    areThere: (folder: string) => `Files in ${folder}`,
+    unchanged:
+      'Nothing in this archive was changed: it was only read, and still holds every pull. Keep it: its own chain of entries is nowhere else. Add the files to the other archives to search them along with this one, and begin a new archive for what comes, if this one is to grow no more.',
+    beginNew: 'Begin a new archive…',
+  },
   noBackup: 'No backup of this archive is known.',
   oldBackup: (when: string) => `The last backup of this archive is old: ${when}.`,
   lastBackup: (when: string) => `Last backup: ${when}.`,

@@ -108,6 +108,10 @@ export const esDoing: Words['doing'] = {
       name: 'Evaluar de nuevo todo lo encontrado',
       also: 'recalcular lote muchos comparar método cambios',
     },
+    'split-by-year': {
+      name: 'Dividir el archivo por años',
+      also: 'grande fichero tamaño crecido partir partes año',
+    },
     'search-others': {
       name: 'Buscar también en otros archivos',
       also: 'varios ficheros años otro sitio encontrar',

@@ -11,6 +11,7 @@ export const esExchange: typeof enExchange = {
     restore: 'Restaurar una copia de seguridad',
     results: 'Exportar lo encontrado',
     elsewhere: 'Otros archivos',
+    split: 'Dividir por años',
   },
   short: {
     import: 'Importar un fichero…',
@@ -18,6 +19,7 @@ export const esExchange: typeof enExchange = {
     restore: 'Restaurar una copia…',
     results: 'Exportar lo encontrado…',
     elsewhere: 'Otros archivos…',
+    split: 'Dividir por años…',
   },
   means: {
     import:
@@ -28,6 +30,8 @@ export const esExchange: typeof enExchange = {
       'La copia ocupa el lugar de este archivo. Lo que hay ahora queda a su lado con otro nombre. Primero se muestra qué cambiaría.',
     elsewhere:
       'Archivos de otros años o de otras máquinas, en los que se busca con la misma búsqueda y los mismos filtros. Solo se leen. Un ensayo suyo se abre por su nombre, y se marca para superponerlo a otros.',
+    split:
+      'De este archivo se hace un fichero por año, con todo lo que se dijo de sus ensayos, y se comprueba como un archivo entero. Primero se muestra qué se haría; este archivo solo se lee.',
     results:
       'Una tabla con una fila por cada ensayo que encuentra la búsqueda: sus resultados, sin redondear, con sus unidades.',
   },
@@ -38,6 +42,7 @@ export const esExchange: typeof enExchange = {
     'backup-check': 'Releyendo la copia…',
     restore: 'Copiando la copia de seguridad junto al archivo…',
     export: 'Escribiendo las lecturas…',
+    split: 'Escribiendo y comprobando los ficheros de los años…',
   },
   stopping: 'se detiene tras este paso …',
   chooseFile: 'Elegir un fichero…',
@@ -171,6 +176,35 @@ export const esExchange: typeof enExchange = {
   forgetOther: 'Quitar de la lista',
   halfCopy:
     'Copiado mientras estaba abierto, sin el fichero «-wal» a su lado: falta lo último que se guardó.',
+  split: {
+    isLarge: (size, large) =>
+      `Este archivo tiene ${size}, y a partir de ${large} los ficheros por año son más fáciles de cuidar: las copias de seguridad y las comprobaciones de un fichero grande tardan mucho.`,
+    isNotLarge: (size, large) =>
+      `Este archivo tiene ${size} y no hace falta dividirlo. A partir de ${large} se recuerda: las copias de seguridad y las comprobaciones de un fichero grande tardan mucho.`,
+    nothing: 'Todavía no hay ningún ensayo terminado, así que no hay nada que dividir.',
+    wouldMake: 'Qué se haría',
+    setsTogether: 'Los ensayos de un conjunto quedan juntos, en el año del primero.',
+    aboutSize: 'Tamaño aproximado',
+    size: 'Tamaño',
+    year: 'Año',
+    certificates: 'Certificados',
+    file: 'Fichero',
+    openStays: 'Un registro todavía abierto queda solo en este archivo.',
+    certificatesStay: (count) =>
+      `Certificados que se basan en ensayos de varios años y quedan solo en este archivo: ${count}. Consérvelo con los ficheros de los años.`,
+    needs: (size) =>
+      `Mientras se hace, el disco de la carpeta necesita unos ${size} libres: los ficheros se hacen a partir de una copia, para que aquí se siga trabajando. Mientras se registra un ensayo, espera.`,
+    chooseFolder: 'Elegir una carpeta y dividir…',
+    copying: 'Copiando el archivo tal como está ahora…',
+    written: (files, folder) =>
+      files === '1'
+        ? `Hay un fichero en ${folder}, ya comprobado.`
+        : `Hay ${files} ficheros en ${folder}, ya comprobados.`,
+    areThere: (folder) => `Ficheros en ${folder}`,
+    unchanged:
+      'En este archivo no se cambió nada: solo se leyó, y sigue teniendo todos los ensayos. Consérvelo: su propia cadena de anotaciones no está en ningún otro sitio. Añada los ficheros a los otros archivos para buscar en ellos junto con este, y empiece un archivo nuevo para lo que venga, si este no ha de crecer más.',
+    beginNew: 'Empezar un archivo nuevo…',
+  },
   noBackup: 'No se conoce ninguna copia de seguridad de este archivo.',
   oldBackup: (when) => `La última copia de este archivo es antigua: ${when}.`,
   lastBackup: (when) => `Última copia: ${when}.`,

@@ -175,6 +175,43 @@ export const ES_KEPT_SENTENCES: readonly (readonly [english: string, spanish: st
     'El fichero {1} ya existe y no se sobrescribe; elija otro nombre.',
   ],
   [
+    'The file {1} exists already and is not written over; choose another folder.',
+    'El fichero {1} ya existe y no se sobrescribe; elija otra carpeta.',
+  ],
+  [
+    'There is no folder {1}; make it first or give another one.',
+    'No existe la carpeta {1}; créela primero o indique otra.',
+  ],
+  [
+    'The archive has {1} GiB. It works as it is; “Split by year” under its table, or gaugemark archive split --by-year, makes checked files by year of it, and a new archive can be begun for what comes.',
+    'El archivo tiene {1} GiB. Funciona tal como está; «Dividir por años», bajo su tabla, o gaugemark archive split --by-year hacen de él ficheros comprobados por año, y se puede empezar un archivo nuevo para lo que venga.',
+  ],
+  [
+    'The archive has no ended pull yet, so there is nothing to split.',
+    'El archivo todavía no tiene ningún ensayo terminado, así que no hay nada que dividir.',
+  ],
+  [
+    'The archive is being split already; stop that, or wait for it. Nothing more was begun.',
+    'El archivo ya se está dividiendo; deténgalo o espere. No se empezó nada más.',
+  ],
+  [
+    'The split needs about {1} MiB on the disk of {2} while it is done, and {3} MiB are free; free some space or choose a folder on another disk. Nothing was begun.',
+    'La división necesita unos {1} MiB en el disco de {2} mientras se hace, y hay {3} MiB libres; libere espacio o elija una carpeta en otro disco. No se empezó nada.',
+  ],
+  [
+    'The disk that holds {1} is full, so nothing was split; free some space or choose another disk. The original is untouched.',
+    'El disco que contiene {1} está lleno, así que no se dividió nada; libere espacio o elija otro disco. El original queda intacto.',
+  ],
+  [
+    'Pull {1} could not be taken over ({2}), so nothing was split; the original is untouched.',
+    'El ensayo {1} no se pudo tomar ({2}), así que no se dividió nada; el original queda intacto.',
+  ],
+  ['hashes or pulls are missing', 'faltan huellas o ensayos'],
+  [
+    'A part does not agree with the archive, so nothing was split; check the archive with gaugemark archive check. The original is untouched.',
+    'Una parte no coincide con el archivo, así que no se dividió nada; compruebe el archivo con gaugemark archive check. El original queda intacto.',
+  ],
+  [
     'The backup does not agree with the archive, so it was not kept; check the archive with gaugemark archive check.',
     'La copia de seguridad no coincide con el archivo, así que no se guardó; compruebe el archivo con gaugemark archive check.',
   ],

@@ -413,6 +413,10 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
   ],
   ['It was stopped; nothing of it was kept.', 'Se detuvo; no se guardó nada de ello.'],
   [
+    'Splitting was stopped; no file of it was kept, and the archive is as it was.',
+    'La división se detuvo; no se conservó ningún fichero de ella, y el archivo está como estaba.',
+  ],
+  [
     'Restoring was stopped; the archive is as it was.',
     'Se detuvo la restauración; el archivo está como estaba.',
   ],

@@ -158,6 +158,22 @@ test('published curves are imported and found again; another archive is taken in
     await page.getByText('14 of 14 pulls evaluated').waitFor();
     await page.keyboard.press('Escape');
 
+    // One year so far: a file of it, checked, beside the archive as it was.
+    const years = join(folder, 'years');
+    mkdirSync(years);
+    await chosen(window, years);
+    await press('open-split');
+    await page.getByRole('cell', { name: /^pulls-\d{4}\.gaugemark$/ }).waitFor();
+    faults.push(...(await faultsIn(page, 'split by year before it is done', ALL_GROUNDS)));
+    await press('split-now');
+    await page.getByText('One file is in years and was checked.').first().waitFor();
+    faults.push(...(await faultsIn(page, 'split by year', ALL_GROUNDS)));
+    expect(readdirSync(years)).toEqual([expect.stringMatching(/^pulls-\d{4}\.gaugemark$/)]);
+    await press('split-elsewhere');
+    await page.getByRole('region', { name: 'other.gaugemark' }).waitFor();
+    await press('leave-exchange');
+    await page.getByText('14 pulls').waitFor();
+
     const table = join(folder, 'results.csv');
     await chosen(window, table);
     await press('open-results');

@@ -51,6 +51,7 @@ export const EN_SHELL = {
     saveAs: 'Save as',
     open: 'Open',
     backupFolder: 'Folder of backups',
+    yearsFolder: 'Folder for the files of each year',
     rulesFolder: 'Folder of own rule packs',
     photo: 'Photo of the broken specimen',
   },
@@ -64,7 +65,7 @@ export const EN_SHELL = {
   },
   closingAtWork: {
     message:
-      'Something is still being written: an import, a merge, a restore, a backup, an export or a certificate.',
+      'Something is still being written: an import, a merge, a restore, a backup, a split by year, an export or a certificate.',
     detail:
       'Let it finish: the window stays; nothing changes.\n\n' +
       'Stop it and close: the pulls in the archive stay as they are; a merge keeps the pulls that it has taken whole, everything else that was begun leaves nothing behind.',

@@ -53,6 +53,7 @@ export const ES_SHELL: ShellWords = {
     saveAs: 'Guardar como',
     open: 'Abrir',
     backupFolder: 'Carpeta de las copias de seguridad',
+    yearsFolder: 'Carpeta para los archivos de cada año',
     rulesFolder: 'Carpeta de las reglas propias',
     photo: 'Foto de la probeta rota',
   },
@@ -66,7 +67,7 @@ export const ES_SHELL: ShellWords = {
   },
   closingAtWork: {
     message:
-      'Todavía se está escribiendo algo: una importación, una unión, una restauración, una copia de seguridad, una exportación o un certificado.',
+      'Todavía se está escribiendo algo: una importación, una unión, una restauración, una copia de seguridad, una división por años, una exportación o un certificado.',
     detail:
       'Dejar que termine: la ventana se queda; no cambia nada.\n\n' +
       'Detenerlo y cerrar: los ensayos del archivo quedan como están; una unión conserva los ensayos que ya tomó enteros, lo demás que se empezó no deja nada.',

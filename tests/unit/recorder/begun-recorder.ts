@@ -29,6 +29,8 @@ export interface BegunRecorder {
 
 export interface BegunRecorderOptions {
   readonly ports?: readonly ListedPort[];
+  /** One that is there already. */
+  readonly archivePath?: string;
   /** Instead of a port that says only what `send` is told. */
   readonly make?: () => Transport;
 }
@@ -43,11 +45,15 @@ export const BY_HAND = {
 export const TEST_PORT = { kind: 'serial', path: '/dev/ttyTEST' } as const;
 
 /** Ends with the test. */
-export async function begunRecorder({ ports, make }: BegunRecorderOptions = {}): Promise<BegunRecorder> {
+export async function begunRecorder({
+  ports,
+  make,
+  archivePath = join(scratchFolder(), 'a.gaugemark'),
+}: BegunRecorderOptions = {}): Promise<BegunRecorder> {
   const opened: Source[] = [];
   const far: TransportListener[] = [];
   const recorder = new Recorder({
-    archivePath: join(scratchFolder(), 'a.gaugemark'),
+    archivePath,
     programVersion: '9.9.9',
     makeFolder: false,
     resume: true,

@@ -19,7 +19,6 @@ const ROOMS = [
 
 /** What is said there has no form of its own, and why that is right. */
 const NOT_ON_THE_PAGE: Readonly<Record<string, string>> = {
-  'core/archive/split-archive.ts': 'A file is split on the command line only.',
   'core/results/fracture-place.ts':
     'Where it broke is put in; told-of-results.test.ts holds every sentence that comes of it.',
 };
