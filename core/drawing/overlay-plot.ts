@@ -43,6 +43,8 @@ export interface OverlayPull {
   readonly from: number;
   /** Absent where a specimen gave the readings. */
   readonly origin?: ReadingsOrigin | undefined;
+  /** Its extremes only, while its readings are still read: for a picture on a screen, and for no figure. */
+  readonly isOutline?: boolean;
 }
 
 /** A pull in the form of the picture. */
@@ -54,6 +56,7 @@ export interface OverlaidCurve {
   readonly length: number;
   readonly from: number;
   readonly origin: ReadingsOrigin | undefined;
+  readonly isOutline: boolean;
   readonly gaps: readonly number[];
   readonly marks: Evaluation['marks'];
   /** In the unit of x. */
@@ -75,7 +78,7 @@ const NOT_EVALUATED: Evaluation = {
 
 /** Where the pull can't give the picture asked for, what it lacks is handed back. */
 export function overlaidCurve(
-  { pullId, name, curve, evaluation, from, origin }: OverlayPull,
+  { pullId, name, curve, evaluation, from, origin, isOutline = false }: OverlayPull,
   form: PullPlotForm,
   units: PlotUnits,
   words?: PullPlotWords,
@@ -104,6 +107,7 @@ export function overlaidCurve(
       length: trace.length,
       from,
       origin,
+      isOutline,
       gaps,
       marks: evaluation?.marks ?? {},
       elasticZeroX: evaluation === null ? undefined : elasticZero(curve, evaluation, form, units, from),

@@ -21,7 +21,12 @@ export function DifferencePlot({
   readonly range: { readonly min: number; readonly max: number };
 }) {
   const text = words.value.look;
-  const outcome = useMemo(() => overlayDifference(first, second), [first, second]);
+  const isWaiting = first.isOutline || second.isOutline;
+  const outcome = useMemo(
+    () => (isWaiting ? null : overlayDifference(first, second)),
+    [first, second, isWaiting],
+  );
+  if (outcome === null) return <p class="empty">{text.differenceWaits}</p>;
   if (!outcome.ok) return <p class="empty">{text.differenceNone}</p>;
   const { x, y, passedOver } = outcome.difference;
   const most = y.reduce(

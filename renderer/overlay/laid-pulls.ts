@@ -1,13 +1,20 @@
 /**
- * The pulls that are laid over each other, read block by block while the page goes on: first those that were marked
- * first. Readings are held whole, since figures are read from them; what is drawn of them is the picture's matter.
+ * The pulls that are laid over each other, in the order in which they were marked: first what draws them (a short one
+ * whole, of a long one its outline), then what was found on the long ones, then their readings, block by block while the
+ * page goes on. Readings are held whole, since figures are read from them; what is drawn of them is the picture's matter.
  */
-import { signal } from '@preact/signals';
+import { computed, signal } from '@preact/signals';
 import { OVERLAY_READINGS_MAX, type OverlayPull } from '../../core/drawing/overlay-plot.ts';
 import type { ReadingsOrigin } from '../../core/pull/readings-origin.ts';
 import { fileOfPull, numberOfPull } from '../store/elsewhere.ts';
 import { words } from '../words/words.ts';
-import { readPull } from './read-pull.ts';
+import {
+  type DrawablePull,
+  type OutlinedDrawing,
+  type ReadPull,
+  drawablePull,
+  onRecordedCurve,
+} from './read-pull.ts';
 
 /** Pulls that are asked for at a time: one is evaluated while the next is read. */
 const AT_A_TIME = 2;
@@ -18,13 +25,23 @@ export interface LaidPull {
   readonly state: 'waiting' | 'reading' | 'ready' | 'failed';
   /** Why it can't be drawn. */
   readonly words: string | null;
+  /** Of a long one that is being read its outline. */
   readonly pull: OverlayPull | null;
+  /** Readings of a long one, all of which will be held. */
+  readonly total?: number;
+  /** Part of the readings that is here, 0 to 1; absent where none is asked for yet. */
+  readonly part?: number;
   readonly origin?: ReadingsOrigin | undefined;
 }
 
 export const laid = signal<readonly LaidPull[]>([]);
 
 let asked = 0;
+
+/** Curves that are drawn from their outline, or not at all yet. */
+export const stillRead = computed(
+  () => laid.value.filter(({ state }) => state === 'waiting' || state === 'reading').length,
+);
 
 /** Lays these; what is held of them already is not read again. */
 export async function lay(pullIds: readonly number[]): Promise<void> {
@@ -43,11 +60,25 @@ export async function lay(pullIds: readonly number[]): Promise<void> {
         };
   });
   const waiting = laid.value.filter(({ state }) => state === 'waiting').map(({ pullId }) => pullId);
-  const work = async (): Promise<void> => {
-    for (let next = waiting.shift(); next !== undefined && own === asked; next = waiting.shift())
-      await readIn(next, own);
+  const long: LongPull[] = [];
+  await someAtATime(waiting, own, async (pullId) => {
+    const one = await drawFirst(pullId, own);
+    if (one !== null) long.push(one);
+  });
+  await someAtATime([...long], own, async ({ pullId, its, outline }) => {
+    const found = onRecordedCurve(await its.evaluation());
+    if (found !== null) say(pullId, own, { pull: named(outline(found)) });
+  });
+  await someAtATime([...long], own, async ({ pullId, its }) => {
+    sayRead(pullId, own, await its.whole((part) => say(pullId, own, { part })));
+  });
+}
+
+async function someAtATime<T>(all: T[], own: number, work: (one: T) => Promise<void>): Promise<void> {
+  const worker = async (): Promise<void> => {
+    for (let next = all.shift(); next !== undefined && own === asked; next = all.shift()) await work(next);
   };
-  await Promise.all(Array.from({ length: AT_A_TIME }, work));
+  await Promise.all(Array.from({ length: AT_A_TIME }, worker));
 }
 
 /** Lets go of everything: a million readings are not kept for nothing. */
@@ -67,23 +98,47 @@ function nameWithFile(pullId: number, name: string): string {
   return file === null ? name : `${name} · ${file.name}`;
 }
 
-async function readIn(pullId: number, own: number): Promise<void> {
+const named = (pull: OverlayPull): OverlayPull => ({ ...pull, name: nameWithFile(pull.pullId, pull.name) });
+
+/** One of which there is an outline only. */
+interface LongPull {
+  readonly pullId: number;
+  readonly its: DrawablePull;
+  readonly outline: OutlinedDrawing;
+}
+
+/** What draws it; handed back where its readings are still to be read. */
+async function drawFirst(pullId: number, own: number): Promise<LongPull | null> {
   say(pullId, own, { state: 'reading' });
-  const read = await readPull(pullId, {
-    room: () =>
-      OVERLAY_READINGS_MAX - laid.value.reduce((sum, one) => sum + (one.pull?.curve.length ?? 0), 0),
+  const drawable = await drawablePull(pullId, {
+    room: () => OVERLAY_READINGS_MAX - laid.value.reduce((sum, one) => sum + readingsHeld(one), 0),
     isWanted: () => own === asked,
     onNamed: (known) => say(pullId, own, { ...known, name: nameWithFile(pullId, known.name) }),
   });
+  if (!drawable.ok) {
+    say(pullId, own, { state: 'failed', words: drawable.why });
+    return null;
+  }
+  const { its } = drawable;
+  const outline = await its.outline();
+  if (own !== asked) return null;
+  if (outline === null) {
+    sayRead(pullId, own, await its.whole());
+    return null;
+  }
+  say(pullId, own, { pull: named(outline(null)), total: drawable.readingCount });
+  return { pullId, its, outline };
+}
+
+/** All of its readings count from the moment that it is known how many they are. */
+const readingsHeld = ({ pull, total }: LaidPull): number => total ?? pull?.curve.length ?? 0;
+
+function sayRead(pullId: number, own: number, read: ReadPull): void {
   say(
     pullId,
     own,
     read.ok
-      ? {
-          state: 'ready',
-          words: read.words,
-          pull: { ...read.pull, name: nameWithFile(pullId, read.pull.name) },
-        }
-      : { state: 'failed', words: read.why },
+      ? { state: 'ready', words: read.words, pull: named(read.pull) }
+      : { state: 'failed', words: read.why, pull: null },
   );
 }

@@ -59,11 +59,14 @@ export function laidCurves(
   const curves = pulls.flatMap((pull) => {
     const outcome = curveOf(pull, form, system, words);
     if (!outcome.ok) {
+      // Until it is evaluated its area is not known; that is no lack of it.
+      if (pull.isOutline === true) return [];
       notes.set(pull.pullId, words.look.reasons[outcome.code]);
       return [];
     }
     const curve = aligned(outcome.curve, alignment);
-    if (curve.notAligned !== null) notes.set(pull.pullId, words.look.notAligned[alignment.kind]);
+    if (curve.notAligned !== null && !curve.isOutline)
+      notes.set(pull.pullId, words.look.notAligned[alignment.kind]);
     return [curve];
   });
   return { curves, notes };

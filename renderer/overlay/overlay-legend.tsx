@@ -5,9 +5,10 @@ import { markerPath } from '../../core/drawing/svg-text.ts';
 import { penOf } from '../../core/drawing/pens.ts';
 import { ReadingsMark } from '../design/readings-mark.tsx';
 import { PALETTES } from '../design/palette.ts';
+import { fixed } from '../numbers/format.ts';
 import { groundColour } from '../plot/paint-drawing.ts';
 import { numberOfPull } from '../store/elsewhere.ts';
-import { theme } from '../store/view-settings.ts';
+import { language, theme } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import { type LaidPull, laid } from './laid-pulls.ts';
 import { chosen, comparedTo, cursor, hidden, toggleHidden } from './overlay-choice.ts';
@@ -79,17 +80,29 @@ export function OverlayLegend({ notes, chosenPull }: OverlayLegendProps) {
   );
 }
 
-function noteOf({ pullId, state, words: said }: LaidPull, notes: ReadonlyMap<number, string>): string {
+function noteOf(
+  { pullId, state, pull, part, words: said }: LaidPull,
+  notes: ReadonlyMap<number, string>,
+): string {
   const text = words.value.look;
   const isHidden = hidden.value.has(pullId);
   return [
-    state === 'waiting' ? text.waiting : state === 'reading' ? text.reading : (said ?? ''),
+    state === 'waiting'
+      ? text.waiting
+      : state === 'reading'
+        ? readingWords(pull === null ? undefined : (part ?? 0))
+        : (said ?? ''),
     notes.get(pullId) ?? '',
     isHidden ? text.hiddenCurve : '',
     comparedTo.value === pullId ? text.compared : '',
   ]
     .filter((words) => words !== '')
     .join('; ');
+}
+
+function readingWords(part: number | undefined): string {
+  const { reading, readPart } = words.value.look;
+  return part === undefined ? reading : readPart(`${fixed(part * 100, 0, language.value)} %`);
 }
 
 function Entry({

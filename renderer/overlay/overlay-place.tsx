@@ -21,7 +21,7 @@ import { archiveGeneration, session } from '../store/session-store.ts';
 import { language, units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import { DifferencePlot } from './difference-plot.tsx';
-import { lay, layNothing, laid } from './laid-pulls.ts';
+import { lay, layNothing, laid, stillRead } from './laid-pulls.ts';
 import {
   ALIGNMENTS,
   alignLoad,
@@ -109,7 +109,7 @@ export function OverlayPlace() {
       `${form.value}-${String(curves.length)}`,
     );
   };
-  const notNow = curves.length === 0 ? text.nothingToSave : undefined;
+  const notNow = curves.length === 0 ? text.nothingToSave : stillRead.value > 0 ? text.notAllRead : undefined;
   return (
     <div class="overlay-place">
       <div class="overlay-head">

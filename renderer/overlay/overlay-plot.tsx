@@ -14,7 +14,7 @@ import { ZoomActions, usePlotZoom } from '../plot/plot-zoom.tsx';
 import { nearestCorner } from '../plot/trace.ts';
 import { words } from '../words/words.ts';
 import { chosen, cursor, hidden, range } from './overlay-choice.ts';
-import { laid } from './laid-pulls.ts';
+import { laid, stillRead } from './laid-pulls.ts';
 import { readOut } from './read-out.ts';
 import { within } from '../plot/zoom.ts';
 
@@ -31,8 +31,10 @@ interface Drawn {
   readonly thinned: ThinnedTrace | null;
 }
 
-export function OverlayPlot({ picture, whole, curve }: OverlayPlotProps) {
+export function OverlayPlot({ picture, whole, curve: first }: OverlayPlotProps) {
   const text = words.value.look;
+  // The readings of an outline have other numbers: none is read out.
+  const curve = first?.isOutline === true ? null : first;
   const drawn = useRef<Drawn | null>(null);
   const at = cursor.value;
 
@@ -95,9 +97,9 @@ export function OverlayPlot({ picture, whole, curve }: OverlayPlotProps) {
   };
   const choose = (step: number): void => {
     const ids = laid.value.map(({ pullId }) => pullId).filter((id) => !hidden.value.has(id));
-    const here = ids.indexOf(curve?.pullId ?? -1);
+    const here = ids.indexOf(first?.pullId ?? -1);
     const next = ids[Math.min(Math.max(here + step, 0), ids.length - 1)];
-    if (next === undefined || next === curve?.pullId) return;
+    if (next === undefined || next === first?.pullId) return;
     chosen.value = next;
     cursor.value = -1;
   };
@@ -153,7 +155,9 @@ export function OverlayPlot({ picture, whole, curve }: OverlayPlotProps) {
       />
       <div class="actions">
         <ZoomActions zoom={zoom} />
-        <span class="pencil small">{text.wheel}</span>
+        <span class="pencil small" id="overlay-still-read">
+          {stillRead.value === 0 ? text.wheel : text.stillRead(String(stillRead.value))}
+        </span>
       </div>
     </div>
   );

@@ -26,8 +26,8 @@ export function OverlayValues({ curves }: { readonly curves: readonly AlignedCur
       caption={text.title}
       nameHead={text.valuesOf}
       columns={[words.value.plot.point, axisTitle(first.plot.x), axisTitle(first.plot.y)]}
-      rows={curves.flatMap(({ name, plot, shift }) =>
-        (plot.marks ?? []).map((mark) => ({
+      rows={curves.flatMap(({ name, plot, shift, isOutline }) =>
+        (isOutline ? [] : (plot.marks ?? [])).map((mark) => ({
           name,
           cells: [mark.words, figure(mark.x + shift), figure(mark.y)],
         })),

@@ -8,6 +8,8 @@ export interface OutlinedPull {
   /** Readings of the whole pull: with so many the outline has served. */
   readonly total: number;
   readonly columns: CurveColumns;
+  /** Of a reading of the pull in `columns`, or of the next that is kept. */
+  readonly placeOf: (reading: number) => number;
   /** The same record with trigger, break and gaps at their places in `columns`. */
   readonly numbered: (kept: KeptPull) => KeptPull;
 }
@@ -30,12 +32,12 @@ export function outlinedPull({
       ...(abscissa === null || along === null ? [] : [{ quantity: abscissa, value: along }]),
     ],
   });
-  /** Of the reading itself, or of the next that is kept. */
   const placeOf = (reading: number): number => firstPlaceFrom(readings, reading);
   const placeOrNone = (reading: number | null): number | null => (reading === null ? null : placeOf(reading));
   return {
     total,
     columns,
+    placeOf,
     numbered: (kept) => ({
       ...kept,
       triggerSeq: placeOrNone(kept.triggerSeq),

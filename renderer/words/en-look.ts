@@ -48,6 +48,11 @@ export const enLook = {
   stillRecorded: 'It is still being recorded.',
   tooManyReadings: 'More readings together than are held at once; mark fewer long pulls.',
   reading: 'being read …',
+  readPart: (part: string) => `drawn from its extremes; ${part} read …`,
+  stillRead: (count: string) =>
+    `Still being read: ${count}. A long curve is drawn from its extremes until all its readings are here; then it is read out.`,
+  notAllRead: 'A picture is saved once all readings of its curves are here.',
+  differenceWaits: 'The difference is worked out once all readings of both curves are here.',
   waiting: 'waits',
   legend: 'Curves',
   legendKeys:

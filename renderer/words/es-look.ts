@@ -48,6 +48,11 @@ export const esLook: typeof enLook = {
   noCurve: 'Anotado de una pantalla: no tiene curva.',
   stillRecorded: 'Todavía se está registrando.',
   tooManyReadings: 'Son más lecturas juntas de las que se guardan a la vez; marque menos ensayos largos.',
+  readPart: (part: string) => `trazada por sus extremos; ${part} leído…`,
+  stillRead: (count: string) =>
+    `Se leen todavía: ${count}. Una curva larga se traza por sus extremos hasta que estén todas sus lecturas; entonces se lee punto por punto.`,
+  notAllRead: 'La imagen se guarda cuando están todas las lecturas de sus curvas.',
+  differenceWaits: 'La diferencia se calcula cuando están todas las lecturas de ambas curvas.',
   reading: 'se está leyendo …',
   waiting: 'espera',
   legend: 'Curvas',
