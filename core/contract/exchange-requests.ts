@@ -2,10 +2,11 @@
 import { z } from 'zod';
 import { atFirstUse } from '../at-first-use.ts';
 import { CSV_FORM_NAMES } from '../exchange/export/csv-form.ts';
+import { ASKED_COLUMNS_MAX, askedColumn } from '../exchange/export/asked-columns.ts';
 import { importChoices, importProposal } from '../exchange/import/proposal-message.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import { specimenFile } from '../specimen/specimen-file.ts';
-import { rowId, wallMs } from './message.ts';
+import { rowId, utcOffsetMinutes, wallMs } from './message.ts';
 import {
   HITS_PER_PAGE,
   HITS_PER_PAGE_MAX,
@@ -143,6 +144,17 @@ export const writtenParts = atFirstUse(() =>
 );
 export type WrittenParts = z.infer<typeof writtenParts>;
 
+export const resultsColumns = atFirstUse(() => z.array(askedColumn).min(1).max(ASKED_COLUMNS_MAX));
+
+const tableCell = atFirstUse(() =>
+  z.discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('blank') }),
+    z.strictObject({ kind: z.literal('text'), text: z.string() }),
+    z.strictObject({ kind: z.literal('number'), value: z.number(), text: z.string().optional() }),
+    z.strictObject({ kind: z.literal('moment'), wallMs, utcOffsetMinutes: utcOffsetMinutes.nullable() }),
+  ]),
+);
+
 /** What can be asked of an archive beside the own one: questions, never anything that is kept. */
 export const READ_ELSEWHERE = [
   'pull.get',
@@ -189,13 +201,33 @@ export const exchangeRequests = {
   'archive.stop': { request: z.strictObject({}), reply: z.strictObject({}) },
   /** A row a pull of everything found, to a new file; nothing is written over. */
   'archive.export-results': {
-    request: z.strictObject({
-      query: searchQuery,
-      order: searchOrder,
-      to: filePath,
-      form: z.enum(RESULTS_FORMS),
-    }),
-    reply: z.strictObject({ path: filePath, rows: count }),
+    request: atFirstUse(() =>
+      z.strictObject({
+        query: searchQuery,
+        order: searchOrder,
+        to: filePath,
+        form: z.enum(RESULTS_FORMS),
+        /** In this order; left out: the usual ones (USUAL_COLUMNS). */
+        columns: resultsColumns.optional(),
+      }),
+    ),
+    /** `blank`: titles of columns that were asked for by name and in which nothing stands. */
+    reply: z.strictObject({ path: filePath, rows: count, blank: z.array(z.string()) }),
+  },
+  /** The same for paper, as data: the window's own process prints it. */
+  'archive.results-table': {
+    request: atFirstUse(() =>
+      z.strictObject({ query: searchQuery, order: searchOrder, columns: resultsColumns.optional() }),
+    ),
+    reply: atFirstUse(() =>
+      z.strictObject({
+        titles: z.array(z.string()),
+        rows: z.array(z.array(tableCell)),
+        blank: z.array(z.string()),
+        notices: z.array(sentence),
+        archive: z.string(),
+      }),
+    ),
   },
   /** What a restore would change; nothing is changed. */
   'archive.plan-restore': { request: z.strictObject({ backup: filePath }), reply: restorePlan },

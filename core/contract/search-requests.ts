@@ -125,7 +125,15 @@ export const foundPull = atFirstUse(() =>
     started: z.string(),
     setId: rowId.nullable(),
     setName: z.string().nullable(),
+    /** Its sign, and its name as the set keeps it. */
     rulePack: z.string().nullable(),
+    rulePackName: z.string().nullable(),
+    /** Of the set: designations and heats of its base metals, each once, joined by a comma. */
+    baseMetal: z.string().nullable(),
+    filler: z.string().nullable(),
+    heat: z.string().nullable(),
+    fillerLot: z.string().nullable(),
+    welder: z.string().nullable(),
     geometry: z.string(),
     measuredIn: z.enum(['si', 'us']),
     place: z.string().nullable(),

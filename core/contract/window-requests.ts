@@ -5,11 +5,13 @@ import { PAPERS } from '../certificate/paper/paper-style.ts';
 import { JSON_FILE_BYTES_MAX, NAME_LENGTH_MAX } from '../limits.ts';
 import { cameraLooks } from './camera-messages.ts';
 import { certified } from './certificate-requests.ts';
+import { resultsColumns } from './exchange-requests.ts';
 import { fileRequests } from './file-requests.ts';
 import { LANGUAGES, THEMES } from './looks.ts';
 import { fault, nothing, rowId } from './message.ts';
 import { keptPhoto, photoSaid } from './photo-requests.ts';
 import { pictureRequests } from './picture-requests.ts';
+import { searchOrder, searchQuery } from './search-requests.ts';
 
 export const theme = z.enum(THEMES);
 
@@ -51,6 +53,7 @@ export const FILE_KINDS = [
   'picture-svg',
   'picture-png',
   'picture-pdf',
+  'results-pdf',
 ] as const;
 export const fileKind = z.enum(FILE_KINDS);
 export type FileKind = z.infer<typeof fileKind>;
@@ -181,7 +184,33 @@ export const windowRequests = {
       }),
     ),
   },
-  /** Stops a certificate that is being written; nothing happens where none is. */
+  /**
+   * Asks where, then has the results of a search worked out and prints them there; the dialog asks before a file is
+   * replaced. Null where the person thought better of it.
+   */
+  'window.write-results': {
+    request: atFirstUse(() =>
+      z.strictObject({
+        query: searchQuery,
+        order: searchOrder,
+        columns: resultsColumns.optional(),
+        paper: z.enum(PAPERS),
+      }),
+    ),
+    reply: atFirstUse(() =>
+      z.strictObject({
+        written: z
+          .strictObject({
+            path: z.string(),
+            rows: z.number().int(),
+            pages: z.number().int(),
+            blank: z.array(z.string()),
+          })
+          .nullable(),
+      }),
+    ),
+  },
+  /** Stops a certificate or a table that is being written; nothing happens where none is. */
   'window.stop-writing': { request: nothing, reply: nothing },
   /** Writes the certificate of a verification kept as a calibration, as PDF; null where the person thought better of it. */
   'window.write-verification': {

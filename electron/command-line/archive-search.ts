@@ -13,7 +13,9 @@ import {
 } from '../../core/contract/search-requests.ts';
 import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
 import { TEXT_LENGTH_MAX } from '../../core/limits.ts';
-import { type TabledPull, resultsTable, usualColumns } from '../../core/exchange/export/results-table.ts';
+import type { TabledPull } from '../../core/exchange/export/results-table.ts';
+import { PAPERS, type Paper } from '../../core/certificate/paper/paper-style.ts';
+import { PAPER_COLUMNS_MAX, PAPER_ROWS_MAX } from '../../core/exchange/export/asked-columns.ts';
 import { CSV_FORM_NAMES } from '../../core/exchange/export/csv-form.ts';
 import { ORIGIN_MARKS, READINGS_ORIGINS } from '../../core/pull/readings-origin.ts';
 import { type DisplaySystem, UNIT_SYSTEMS, inDisplayUnit } from '../../core/quantity/display-unit.ts';
@@ -26,13 +28,15 @@ import { archivesFrom } from './several-archives.ts';
 import { type RecorderAccess, recorderAccess } from './recorder-access.ts';
 import { fileExists } from './existing-file.ts';
 import { SEARCH_FLAGS, SEARCH_USAGE } from './search-flags.ts';
-import { writeResults } from '../exports/results-file.ts';
+import { tableOf, writeResults } from '../exports/results-file.ts';
 import { tabledPulls } from './results-of-several.ts';
+import { printResults } from './results-on-paper.ts';
+import { TABLE_COLUMNS_USAGE, tableColumnsFrom } from './table-columns-argument.ts';
 import { searchedFor } from './searched-for.ts';
 import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
 
 export const ARCHIVE_SEARCH_USAGE =
-  'gaugemark archive search [WORD… | --search TEXT] --archive FILE [--with FILE …] [filters] [--sort WORD] [--ascending] [--limit N] [--after KEY] [--csv FILE [--form WORD] | --xlsx FILE] [--units si|us] [--json]';
+  'gaugemark archive search [WORD… | --search TEXT] --archive FILE [--with FILE …] [filters] [--sort WORD] [--ascending] [--limit N] [--after KEY] [--csv FILE [--form WORD] | --xlsx FILE | --pdf FILE [--paper A4|Letter]] [--columns LIST] [--units si|us] [--json]';
 
 export const ARCHIVE_SEARCH_HELP = `  search   pulls found by what is written of them: specimen, set, heat, lot, welder, documents, notes, fracture,
            reasons, persons, photos, instruments, names of files; also what was superseded since.
@@ -41,9 +45,11 @@ export const ARCHIVE_SEARCH_HELP = `  search   pulls found by what is written of
            often as there are files; its hits come behind, each with its file, and one key leads to the next page of all.
            --csv and --xlsx write the results of all that is found, a row a pull, of several archives in one table; --form says which CSV a spreadsheet opens rightly:
            ${CSV_FORM_NAMES.join(', ')}
+           --pdf prints them on paper turned across, at most ${String(PAPER_ROWS_MAX)} pulls and ${String(PAPER_COLUMNS_MAX)} columns, pages counted
            Filters, for search and list:
 ${SEARCH_USAGE}
-  --sort WORD               ${SEARCH_COLUMNS.join(', ')}; descending, or --ascending`;
+  --sort WORD               ${SEARCH_COLUMNS.join(', ')}; descending, or --ascending
+${TABLE_COLUMNS_USAGE}`;
 
 const OPTIONS = {
   ...SEARCH_FLAGS,
@@ -55,7 +61,10 @@ const OPTIONS = {
   after: { type: 'string' },
   csv: { type: 'string' },
   xlsx: { type: 'string' },
+  pdf: { type: 'string' },
+  paper: { type: 'string' },
   form: { type: 'string' },
+  columns: { type: 'string' },
   units: { type: 'string' },
   json: { type: 'boolean' },
 } as const;
@@ -68,7 +77,15 @@ export async function archiveSearch(args: readonly string[], io: VerbIo): Promis
     numberOption('limit', given.text('limit'), { above: 0, max: HITS_PER_PAGE_MAX }) ?? HITS_PER_PAGE,
   );
   const file = resultsFileFrom(given);
-  if (file !== null && existsSync(file.to)) throw fileExists(file.to);
+  const columns = tableColumnsFrom(given.text('columns'));
+  if (columns !== undefined && file === null)
+    throw new InputError(
+      'options-exclude',
+      '--columns are those of a table that is written; add --csv FILE, --xlsx FILE or --pdf FILE.',
+      'columns',
+    );
+  if (file !== null && existsSync(file.to))
+    throw fileExists(file.to, file.form === 'pdf' ? 'pdf' : undefined);
   const paths = archivesFrom(given);
   const asked = { query, order };
   const keys = keysFrom(given.text('after'), paths);
@@ -89,10 +106,28 @@ export async function archiveSearch(args: readonly string[], io: VerbIo): Promis
     try {
       await indexMade(access, io.err);
       if (needsVerdicts(asked)) await judgeAll(access);
-      if (file !== null && paths.length === 1)
-        return await writeTable(access, { ...asked, ...file }, given, io);
+      if (file !== null && file.form !== 'pdf' && paths.length === 1)
+        return await writeTable(
+          access,
+          {
+            ...asked,
+            to: file.to,
+            form: file.form,
+            ...(columns === undefined ? {} : { columns: [...columns] }),
+          },
+          given,
+          io,
+        );
       if (file !== null)
-        tabled.push(...(await tabledPulls(access, { path, ...asked, before: tabled.length })));
+        tabled.push(
+          ...(await tabledPulls(access, {
+            path,
+            ...asked,
+            before: tabled.length,
+            isOneOfSeveral: paths.length > 1,
+            ...(file.form === 'pdf' ? { most: PAPER_ROWS_MAX, are: 'printed' } : {}),
+          })),
+        );
       else
         pages.push({
           path,
@@ -107,8 +142,14 @@ export async function archiveSearch(args: readonly string[], io: VerbIo): Promis
     }
   }
   if (file !== null) {
-    const table = resultsTable(tabled, usualColumns(tabled));
-    tellWritten(await writeResults(table, { path: file.to, form: file.form }), given, io);
+    const { to, form, paper } = file;
+    if (form === 'pdf')
+      tellWritten(
+        await printResults({ pulls: tabled, columns, ...asked, paths, to, paper, say: io.err }),
+        given,
+        io,
+      );
+    else tellWritten(await writeResults(tableOf(tabled, columns), { path: to, form }), given, io);
   } else if (given.has('json')) io.out(JSON.stringify(jsonOf(pages)));
   else tellPages(pages, units, io);
   return EXIT_DONE;
@@ -168,16 +209,26 @@ function orderFrom(given: VerbArguments): SearchOrder {
   return { by, descending: !given.has('ascending') };
 }
 
-function resultsFileFrom(
-  given: VerbArguments,
-): Pick<RequestOf<'archive.export-results'>, 'to' | 'form'> | null {
-  const [csv, xlsx] = [given.text('csv'), given.text('xlsx')];
-  if (csv !== undefined && xlsx !== undefined)
-    throw new InputError('options-exclude', 'Give --csv or --xlsx, one file at a time.', 'xlsx');
-  const to = csv ?? xlsx;
+interface ResultsFile {
+  readonly to: string;
+  readonly form: RequestOf<'archive.export-results'>['form'] | 'pdf';
+  readonly paper: Paper;
+}
+
+function resultsFileFrom(given: VerbArguments): ResultsFile | null {
+  const [csv, xlsx, pdf] = [given.text('csv'), given.text('xlsx'), given.text('pdf')];
+  const [to, ...more] = [csv, xlsx, pdf].filter((file) => file !== undefined);
+  if (more.length > 0)
+    throw new InputError(
+      'options-exclude',
+      'Give --csv, --xlsx or --pdf, one file at a time.',
+      pdf === undefined ? 'xlsx' : 'pdf',
+    );
   if (to === undefined) return null;
-  const form = csv === undefined ? 'xlsx' : (oneOf('form', given.text('form'), CSV_FORM_NAMES) ?? 'plain');
-  return { to: resolve(to), form };
+  const paper = oneOf('paper', given.text('paper'), PAPERS) ?? 'A4';
+  const csvForm = oneOf('form', given.text('form'), CSV_FORM_NAMES) ?? 'plain';
+  const form = csv !== undefined ? csvForm : xlsx !== undefined ? 'xlsx' : 'pdf';
+  return { to: resolve(to), form, paper };
 }
 
 async function writeTable(
@@ -190,9 +241,19 @@ async function writeTable(
   return EXIT_DONE;
 }
 
-function tellWritten(written: ReplyOf<'archive.export-results'>, given: VerbArguments, io: VerbIo): void {
+function tellWritten(
+  written: ReplyOf<'archive.export-results'> & { readonly pages?: number },
+  given: VerbArguments,
+  io: VerbIo,
+): void {
+  if (written.blank.length > 0)
+    io.err(`No pull of the table gives anything for: ${written.blank.join(', ')}.`);
   if (given.has('json')) io.out(JSON.stringify(written));
-  else io.out(`${String(written.rows)} ${written.rows === 1 ? 'row' : 'rows'} written to ${written.path}`);
+  else {
+    const { rows, pages, path } = written;
+    const on = pages === undefined ? '' : ` on ${String(pages)} ${pages === 1 ? 'page' : 'pages'}`;
+    io.out(`${String(rows)} ${rows === 1 ? 'row' : 'rows'}${on} written to ${path}`);
+  }
 }
 
 const HEAD = ['pull', 'begun', 'specimen', 'peak', 'strength', ''] as const;

@@ -63,5 +63,5 @@ export async function writePicture(
   const svg = svgText(drawing);
   if (form === 'svg') return writeNewFile(path, svg, option);
   const page = picturePage(svg, { paper, fonts: paperFonts() });
-  return printPdf({ ...page, out: path, what: 'picture', option, pages: 1, say });
+  return (await printPdf({ ...page, out: path, what: 'picture', option, pages: 1, say })).bytes;
 }

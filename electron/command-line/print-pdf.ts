@@ -4,7 +4,7 @@ import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'no
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Sheet } from '../../core/certificate/paper/paper-style.ts';
-import { requirePdf } from '../print/pages-of-pdf.ts';
+import { pagesOfPdf, requirePdf } from '../print/pages-of-pdf.ts';
 import { prepare } from '../setup/prepare.mjs';
 import { isRoot, projectFolder } from '../setup/places.mjs';
 import { fileExists } from './existing-file.ts';
@@ -21,7 +21,7 @@ export interface PrintRequest {
   readonly head: string;
   readonly foot: string;
   readonly out: string;
-  readonly what: 'certificate' | 'picture';
+  readonly what: 'certificate' | 'picture' | 'table';
   /** Option that names the file. */
   readonly option?: FileOption;
   /** How many it must have; left out: any number. */
@@ -29,8 +29,13 @@ export interface PrintRequest {
   readonly say: (line: string) => void;
 }
 
+export interface PrintedPdf {
+  readonly bytes: number;
+  readonly pages: number;
+}
+
 /**
- * Printed beside, looked at, then put in place whole; gives its bytes. Throws an InputError where `out` is there already,
+ * Printed beside, looked at, then put in place whole; gives its bytes and pages. Throws an InputError where `out` is there already,
  * a JobError where it can't be written, an Error where printing failed.
  */
 export async function printPdf({
@@ -43,7 +48,7 @@ export async function printPdf({
   option = 'out',
   pages,
   say,
-}: PrintRequest): Promise<number> {
+}: PrintRequest): Promise<PrintedPdf> {
   if (existsSync(out)) throw fileExists(out, option);
   const prepared = await prepare({ say });
   const folder = mkdtempSync(join(tmpdir(), 'gaugemark-print-'));
@@ -61,7 +66,7 @@ export async function printPdf({
     const bytes = readFileSync(printed);
     requirePdf(bytes, pages);
     await writeNewBytes(out, bytes, { what, option });
-    return bytes.length;
+    return { bytes: bytes.length, pages: pagesOfPdf(bytes) ?? 0 };
   } finally {
     prepared.end();
     rmSync(folder, { recursive: true, force: true, maxRetries: 5 });

@@ -15,18 +15,31 @@ export interface TabledFrom {
   readonly order: SearchOrder;
   /** Pulls that the table has already. */
   readonly before: number;
+  /** Each pull then names its archive. */
+  readonly isOneOfSeveral?: boolean;
+  /** Pulls of one table, and what is done with so many. */
+  readonly most?: number;
+  readonly are?: string;
 }
 
 /** Records that are still open are left out. Throws an InputError where the table would become too long. */
 export async function tabledPulls(
   { ask }: Pick<RecorderAccess, 'ask'>,
-  { path, query, order, before }: TabledFrom,
+  {
+    path,
+    query,
+    order,
+    before,
+    isOneOfSeveral = true,
+    most = RESULTS_PULLS_MAX,
+    are = 'worked out for a table',
+  }: TabledFrom,
 ): Promise<TabledPull[]> {
   const { pullIds } = await ask('archive.found', { query, order });
-  if (before + pullIds.length > RESULTS_PULLS_MAX)
+  if (before + pullIds.length > most)
     throw new InputError(
       'search-too-wide',
-      `${String(before + pullIds.length)} pulls are found, and a table is worked out for at most ${String(RESULTS_PULLS_MAX)}; narrow the search, by --from and --to for example.`,
+      `${String(before + pullIds.length)} pulls are found, and at most ${String(most)} are ${are}; narrow the search, by --from and --to for example.`,
       'search',
     );
   const pulls: TabledPull[] = [];
@@ -42,7 +55,7 @@ export async function tabledPulls(
       const { results, withheld } = await ask('pull.evaluate', { pullId });
       pulls.push(
         tabledPull(line, {
-          archive: basename(path),
+          ...(isOneOfSeveral ? { archive: basename(path) } : {}),
           utcOffsetMinutes: pull.startedUtcOffsetMinutes,
           notes: pull.specimen.specimen.notes ?? null,
           gapCount: pull.gapCount,

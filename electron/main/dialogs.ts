@@ -25,6 +25,7 @@ function filterOf(kind: FileKind): FileFilter {
     'picture-svg': { name: files.pictureSvg, extensions: ['svg'] },
     'picture-png': { name: files.picturePng, extensions: ['png'] },
     'picture-pdf': { name: files.picturePdf, extensions: ['pdf'] },
+    'results-pdf': { name: files.resultsPdf, extensions: ['pdf'] },
   };
   return filters[kind];
 }

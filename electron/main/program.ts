@@ -38,6 +38,7 @@ import { IN_TOUR, freshTourArchive, notInTour } from './tour-archive.ts';
 import { WorkUnderWay } from './work-under-way.ts';
 import { writeCertificate } from './write-certificate.ts';
 import { shellWords, speak } from './words/shell-words.ts';
+import { writeResults } from './write-results.ts';
 import { writeVerification } from './write-verification.ts';
 import type { WindowLog } from './window-log.ts';
 
@@ -258,6 +259,16 @@ export function runProgram({
           photo: (photoId) => recorder.request('photo.get', { photoId }),
           signal,
           onStep: (step) => outbox.put('writing', step),
+        }),
+      ),
+    'window.write-results': (asked) =>
+      writing.run((signal) =>
+        writeResults(asked, {
+          window,
+          buildFolder,
+          programVersion: app.getVersion(),
+          ask: (request) => recorder.request('archive.results-table', request),
+          signal,
         }),
       ),
     'window.stop-writing': () => {

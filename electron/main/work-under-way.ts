@@ -12,6 +12,7 @@ const WRITES_LONG: ReadonlySet<PageRequestName> = new Set<PageRequestName>([
   'archive.split',
   'window.back-up',
   'window.write-certificate',
+  'window.write-results',
 ]);
 
 export class WorkUnderWay {

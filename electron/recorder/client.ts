@@ -213,6 +213,7 @@ const LONG: ReadonlySet<RequestName> = new Set<RequestName>([
   'archive.import',
   'archive.merge',
   'archive.export-results',
+  'archive.results-table',
   'archive.plan-restore',
   'archive.restore',
 ]);

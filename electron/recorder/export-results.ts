@@ -1,14 +1,12 @@
 /** All that a search finds as a table of results, a row a pull: evaluated one by one, written to a new file. */
+import { basename } from 'node:path';
+import { rowNotices } from '../../core/certificate/paper/results-page.ts';
+import { PAPER_ROWS_MAX } from '../../core/exchange/export/asked-columns.ts';
 import { RESULTS_PULLS_MAX } from '../../core/contract/exchange-requests.ts';
 import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
 import { type FoundPull, HITS_PER_PAGE } from '../../core/contract/search-requests.ts';
-import {
-  type TabledPull,
-  resultsTable,
-  tabledPull,
-  usualColumns,
-} from '../../core/exchange/export/results-table.ts';
-import { writeResults } from '../exports/results-file.ts';
+import { type TabledPull, tabledPull } from '../../core/exchange/export/results-table.ts';
+import { paperTableOf, tableOf, writeResults } from '../exports/results-file.ts';
 import { judgedLines } from './find-pulls.ts';
 import { evaluatePull } from './kept-evaluations.ts';
 import type { WorkWatch } from './long-work.ts';
@@ -21,14 +19,48 @@ const TOLD_EVERY = 5;
 /** Throws where the file is there already, or more is found than a table is worked out for. */
 export async function exportResults(
   recorder: Recorder,
-  { query, order, to, form }: RequestOf<'archive.export-results'>,
-  { signal, tell }: WorkWatch,
+  { query, order, to, form, columns }: RequestOf<'archive.export-results'>,
+  watch: WorkWatch,
 ): Promise<ReplyOf<'archive.export-results'>> {
+  const table = tableOf(
+    await tabledPulls(recorder, { query, order, most: RESULTS_PULLS_MAX }, watch),
+    columns,
+  );
+  return writeResults(table, { path: to, form });
+}
+
+/** The same for paper. Throws where that is more than is printed. */
+export async function resultsForPaper(
+  recorder: Recorder,
+  { query, order, columns }: RequestOf<'archive.results-table'>,
+  watch: WorkWatch,
+): Promise<ReplyOf<'archive.results-table'>> {
+  const pulls = await tabledPulls(recorder, { query, order, most: PAPER_ROWS_MAX }, watch);
+  const { titles, rows, blank } = paperTableOf(pulls, columns);
+  return {
+    titles: [...titles],
+    rows: rows.map((row) => [...row]),
+    blank: [...blank],
+    notices: rowNotices(pulls),
+    archive: basename(recorder.options.archivePath),
+  };
+}
+
+/** All that is found, evaluated one by one. Throws where that is more than a table is worked out for. */
+export async function tabledPulls(
+  recorder: Recorder,
+  {
+    query,
+    order,
+    most,
+  }: Pick<RequestOf<'archive.export-results'>, 'query' | 'order'> & { readonly most: number },
+  { signal, tell }: WorkWatch,
+): Promise<TabledPull[]> {
   const { pullIds } = await recorder.archive.call('foundPullIds', { query, order });
-  if (pullIds.length > RESULTS_PULLS_MAX)
+  if (pullIds.length > most)
     throw new RequestRefused(
       'search-too-wide',
-      `${String(pullIds.length)} pulls are found, and a table is worked out for at most ${String(RESULTS_PULLS_MAX)}; narrow the search, by its days for example.`,
+      `${String(pullIds.length)} pulls are found, and a table is worked out for at most ${String(most)}; narrow the search, by its days for example.`,
       'query',
     );
   const pulls: TabledPull[] = [];
@@ -45,7 +77,7 @@ export async function exportResults(
       if (pulls.length % TOLD_EVERY === 0) tell({ work: 'results', done: pulls.length, of: pullIds.length });
     }
   }
-  return writeResults(resultsTable(pulls, usualColumns(pulls)), { path: to, form });
+  return pulls;
 }
 
 async function tabled(recorder: Recorder, line: FoundPull): Promise<TabledPull> {

@@ -256,6 +256,12 @@ const handlers: Handlers = {
     refuseWhileRecording(recorder, 'exported from');
     return recorder.watched(async (watch) => (await exportedResults()).exportResults(recorder, asked, watch));
   },
+  'archive.results-table': (recorder, asked) => {
+    refuseWhileRecording(recorder, 'exported from');
+    return recorder.watched(async (watch) =>
+      (await exportedResults()).resultsForPaper(recorder, asked, watch),
+    );
+  },
   'archive.read-elsewhere': async (recorder, asked) => {
     refuseWhileRecording(recorder, 'left for another one');
     return (await elsewhere()).readElsewhere(recorder, asked, answerRequest);

@@ -6,12 +6,13 @@ import { convert } from '../../core/quantity/units.ts';
 import { say } from '../design/said.tsx';
 import { tabbed } from '../keys/copy-rows.ts';
 import { displayUnit, loadUnit } from '../numbers/display-unit.ts';
-import { fixed, placesOf } from '../numbers/format.ts';
+import { fixed, placesOf, significant } from '../numbers/format.ts';
 import { fileOfPull } from '../store/elsewhere.ts';
 import { request } from '../store/session-store.ts';
 import { language, units } from '../store/view-settings.ts';
 import { told } from '../words/told.ts';
 import { words } from '../words/words.ts';
+import { UNROUNDED_FIGURES, saidOfSet } from './found-columns.ts';
 import { type FoundColumn, columns, found } from './found-pulls.ts';
 import { marked } from './marked-pulls.ts';
 
@@ -62,7 +63,7 @@ export function foundRows(
   const places: Readonly<Record<string, string>> = fracture.places;
   const kept = shown.filter((column) => column !== 'picture');
   const head = kept.map((column) => {
-    const unit = column === 'peak' ? load : column === 'strength' ? stress : null;
+    const unit = column === 'peak' ? load : column === 'strength' || column === 'unrounded' ? stress : null;
     return unit === null ? columnName(column) : `${columnName(column)}, ${unit}`;
   });
   const cell = (pull: FoundPull, column: FoundColumn): string => {
@@ -77,6 +78,21 @@ export function foundRows(
         return number(pull.peakForceN, 'N', load);
       case 'strength':
         return number(pull.strengthMpa, 'MPa', stress);
+      case 'unrounded':
+        return pull.strengthMpa === null
+          ? ''
+          : significant(
+              convert(pull.strengthMpa, 'MPa', stress),
+              UNROUNDED_FIGURES,
+              language.value,
+            ).replaceAll('\u202f', '');
+      case 'rules':
+      case 'baseMetal':
+      case 'filler':
+      case 'heat':
+      case 'lot':
+      case 'welder':
+        return saidOfSet(pull, column) ?? '';
       case 'verdict':
         if (!pull.verdictKnown) return find.notJudged;
         return pull.verdict === null

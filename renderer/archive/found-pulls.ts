@@ -38,10 +38,17 @@ export const FOUND_COLUMNS = [
   'operator',
   'readings',
   'questionable',
+  'unrounded',
+  'rules',
+  'baseMetal',
+  'filler',
+  'heat',
+  'lot',
+  'welder',
 ] as const;
 export type FoundColumn = (typeof FOUND_COLUMNS)[number];
 
-/** By which order of the archive a column sorts; pictures have none. */
+/** By which order of the archive a column sorts; pictures have none, and what is said of a set has that of its name. */
 export const SORTS: Readonly<Record<FoundColumn, (typeof SEARCH_COLUMNS)[number] | null>> = {
   picture: null,
   specimen: 'specimen',
@@ -54,6 +61,13 @@ export const SORTS: Readonly<Record<FoundColumn, (typeof SEARCH_COLUMNS)[number]
   broke: 'broke',
   readings: 'readings',
   questionable: 'questionable',
+  unrounded: 'strength',
+  rules: null,
+  baseMetal: null,
+  filler: null,
+  heat: null,
+  lot: null,
+  welder: null,
 };
 
 const COLUMNS_KEY = 'gaugemark.archive-columns';

@@ -9,11 +9,14 @@ import { thumbnailPath } from '../../core/curve/thumbnail.ts';
 import { say } from '../design/said.tsx';
 import { ReadingsMark } from '../design/readings-mark.tsx';
 import { COPY_ROWS } from '../keys/copy-rows.ts';
-import { asReported, fixed } from '../numbers/format.ts';
+import { convert } from '../../core/quantity/units.ts';
+import { displayUnit } from '../numbers/display-unit.ts';
+import { asReported, fixed, significant } from '../numbers/format.ts';
 import { archivePullId } from '../store/place.ts';
 import { language, units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import { copyFound } from './copy-found.ts';
+import { UNROUNDED_FIGURES, saidOfSet } from './found-columns.ts';
 import {
   type FoundColumn,
   SORTS,
@@ -232,7 +235,7 @@ const STEPS: Readonly<Record<string, Step>> = {
   End: (_at, _seen, count) => count - 1,
 };
 
-const AMOUNTS: ReadonlySet<FoundColumn> = new Set<FoundColumn>(['peak', 'strength', 'readings']);
+const AMOUNTS: ReadonlySet<FoundColumn> = new Set<FoundColumn>(['peak', 'strength', 'unrounded', 'readings']);
 
 /** Least width in rem, and the share of what is left over. */
 const WIDTH: Readonly<Record<FoundColumn, readonly [least: number, share: number]>> = {
@@ -247,6 +250,13 @@ const WIDTH: Readonly<Record<FoundColumn, readonly [least: number, share: number
   operator: [3.8, 1],
   readings: [5, 0.6],
   questionable: [6.4, 0.6],
+  unrounded: [7, 0.8],
+  rules: [7, 1.4],
+  baseMetal: [6.4, 1.2],
+  filler: [5, 1],
+  heat: [5, 1],
+  lot: [5, 1],
+  welder: [4.5, 1],
 };
 const GAP_REM = 0.7;
 const MARK_REM = 2.2;
@@ -265,6 +275,13 @@ export function columnName(column: FoundColumn): string {
     operator: archive.operator,
     readings: archive.readings,
     questionable: find.doubts,
+    unrounded: find.unrounded,
+    rules: find.rules,
+    baseMetal: find.baseMetal,
+    filler: find.filler,
+    heat: find.heat,
+    lot: find.lot,
+    welder: find.welder,
   };
   return names[column];
 }
@@ -351,6 +368,15 @@ function Cell({
     case 'questionable':
       if (!pull.verdictKnown) return <NotJudged />;
       return <>{pull.questionable ? words.value.find.questionable : none}</>;
+    case 'unrounded':
+      return <>{pull.strengthMpa === null ? none : unroundedText(pull.strengthMpa)}</>;
+    case 'rules':
+    case 'baseMetal':
+    case 'filler':
+    case 'heat':
+    case 'lot':
+    case 'welder':
+      return <>{saidOfSet(pull, column) ?? none}</>;
   }
 }
 
@@ -401,6 +427,12 @@ function placeText(place: string | null): string {
 function stressText(mpa: number): string {
   const reported = usuallyReported(mpa, units.value);
   return reported === null ? '' : `${asReported(reported.text, language.value)} ${reported.unit}`;
+}
+
+/** As many figures as no instrument reaches, in the unit of the rounded one beside it. */
+function unroundedText(mpa: number): string {
+  const unit = usuallyReported(mpa, units.value)?.unit ?? displayUnit('stress', units.value);
+  return `${significant(convert(mpa, 'MPa', unit), UNROUNDED_FIGURES, language.value)} ${unit}`;
 }
 
 function Picture({ pullId }: { readonly pullId: number }) {

@@ -7,7 +7,14 @@ import { exchangeProgress, request } from '../store/session-store.ts';
 import { language } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 
-export function UnderWay({ busy, what }: { readonly busy: boolean; readonly what: string }) {
+export interface UnderWayProps {
+  readonly busy: boolean;
+  readonly what: string;
+  /** Of work that has a part outside the archive. */
+  readonly onStop?: () => void;
+}
+
+export function UnderWay({ busy, what, onStop }: UnderWayProps) {
   const text = words.value.exchange;
   // A step that is under way is ended first: that the press was heard is told meanwhile.
   const isStopping = useSignal(false);
@@ -35,6 +42,7 @@ export function UnderWay({ busy, what }: { readonly busy: boolean; readonly what
           onPress={() => {
             isStopping.value = true;
             void request('archive.stop', {});
+            onStop?.();
           }}
         >
           {text.stop}

@@ -1,5 +1,6 @@
 /** Texts about taking pulls elsewhere and bringing them in, in English. */
 import type { ExchangeWork } from '../../core/contract/exchange-requests.ts';
+import type { PullFact } from '../../core/exchange/export/asked-columns.ts';
 
 /** Of what there is none nothing is said. */
 export const others = (counts: readonly (readonly [count: string, words: string])[]): string =>
@@ -41,7 +42,7 @@ export const enExchange = {
     split:
       'A file for each year is made of this archive, with all that was said of its pulls, and checked as a whole archive is. First it is shown what would be made; this archive is only read.',
     results:
-      'A table with a row for each pull that the search finds: its results, unrounded, with their units.',
+      'A table with a row for each pull that the search finds: what it is, its results with their units, unrounded and as a certificate states them.',
   },
   stop: 'Stop',
   /** Of work that has more than one. */
@@ -151,6 +152,7 @@ export const enExchange = {
     'decimal-comma-semicolon': 'CSV for spreadsheets: semicolon, decimal comma',
     'decimal-point-tab': 'CSV for spreadsheets: tab, decimal point',
     'decimal-comma-tab': 'CSV for spreadsheets: tab, decimal comma',
+    pdf: 'on paper (PDF)',
   },
   pullForms: {
     json: 'everything that is kept of it (JSON)',
@@ -166,8 +168,45 @@ export const enExchange = {
     `It has ${count} readings, more than a spreadsheet holds: ${files} files are written, each with all heads.`,
   cutOffBySpreadsheet: (count: string) =>
     `It has ${count} readings, and the file holds all of them; a spreadsheet would cut it off without a word. For one, choose a form for spreadsheets: it is split then.`,
+  ofPull: 'Of the pull',
+  ofResults: 'Results',
+  facts: {
+    archive: 'archive',
+    pull: 'number of the pull',
+    specimen: 'specimen',
+    started: 'begun',
+    operator: 'operator',
+    set: 'set',
+    'rule-pack': 'rules',
+    'base-metal': 'base metal',
+    filler: 'filler',
+    heat: 'heat',
+    'filler-lot': 'filler lot',
+    welder: 'welder',
+    verdict: 'verdict',
+    fracture: 'broke in',
+    readings: 'number of readings',
+    gaps: 'gaps',
+    interrupted: 'interrupted',
+    void: 'why it is void',
+    source: 'source of the readings',
+    notes: 'notes',
+    withheld: 'withheld, and why',
+    remarks: 'remarks on results',
+  } satisfies Readonly<Record<PullFact, string>>,
+  resultForms: {
+    unrounded: 'unrounded',
+    rounded: 'rounded, as a certificate states them',
+  },
+  everyResult: 'every result that a pull gives',
+  usualColumns: 'The usual columns',
+  usualAlready: 'These are the usual columns.',
+  noColumns: 'Choose at least one column.',
+  blankColumns: (titles: string) => `No pull gives anything for: ${titles}.`,
   writeResults: 'Write the table…',
   writingResults: 'Working out the results …',
+  resultsPrinted: (rows: string, pages: string, name: string) =>
+    `${rows === '1' ? '1 row is' : `${rows} rows are`} in ${name}, on ${pages === '1' ? '1 page' : `${pages} pages`}.`,
   resultsWritten: (rows: string, name: string) => `${rows} rows are in ${name}.`,
   tooMany: (max: string) => `A table is worked out for at most ${max} pulls; narrow the search.`,
   filtersToo: 'the filters of the archive count too',

@@ -12,6 +12,10 @@ export const enFind = {
   rules: 'Rules',
   baseMetal: 'Base metal',
   filler: 'Filler',
+  heat: 'Heat',
+  lot: 'Filler lot',
+  welder: 'Welder',
+  unrounded: 'Strength, unrounded',
   geometry: 'Section',
   geometries: {
     flat: 'flat',
@@ -45,7 +49,7 @@ export const enFind = {
   forget: (name: string) => `Forget “${name}”`,
   sortBy: (column: string) => `Sort by ${column}`,
   doubts: 'Doubts',
-  notSorted: 'Curves have no order; sort by another column.',
+  notSorted: 'This column has no order; sort by another one.',
   keysHint:
     'Arrow keys, Home, End, Page Up and Page Down move; the space bar marks; Ctrl+A chooses all for copying; Enter opens; Escape closes.',
 };

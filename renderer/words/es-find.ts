@@ -14,6 +14,10 @@ export const esFind: typeof enFind = {
   rules: 'Reglas',
   baseMetal: 'Metal base',
   filler: 'Metal de aporte',
+  heat: 'Colada',
+  lot: 'Lote del aporte',
+  welder: 'Soldador',
+  unrounded: 'Resistencia sin redondear',
   geometry: 'Sección',
   geometries: {
     flat: 'plana',
@@ -47,7 +51,7 @@ export const esFind: typeof enFind = {
   forget: (name) => `Olvidar “${name}”`,
   sortBy: (column) => `Ordenar por ${column}`,
   doubts: 'Dudas',
-  notSorted: 'Las curvas no tienen orden; ordene por otra columna.',
+  notSorted: 'Esta columna no tiene orden; ordene por otra.',
   keysHint:
     'Las flechas, Inicio, Fin, RePág y AvPág mueven; la barra espaciadora marca; Ctrl+A elige todos para copiarlos; Intro abre; Escape cierra.',
 };

@@ -36,6 +36,18 @@ export const ES_DESK_SENTENCES: readonly (readonly [english: string, spanish: st
     'La clave tras la que ha de empezar la página no es el final de ninguna; tome el «next» de la página anterior.',
   ],
   [
+    'These pulls give {1} columns, and a table has at most {2}; choose the columns, or narrow the search.',
+    'Estos ensayos dan {1} columnas y una tabla tiene {2} como mucho; elija las columnas o acote la búsqueda.',
+  ],
+  [
+    '{1} pulls are found, and at most {2} are printed; narrow the search, or write a spreadsheet.',
+    'Se encontraron {1} ensayos y se imprimen {2} como mucho; acote la búsqueda o escriba una hoja de cálculo.',
+  ],
+  [
+    'These pulls give {1} columns, and at most {2} can be read on paper; choose fewer.',
+    'Estos ensayos dan {1} columnas y en papel se leen {2} como mucho; elija menos.',
+  ],
+  [
     '{1} pulls are found, and a table is worked out for at most {2}; narrow the search, by its days for example.',
     'Se encontraron {1} ensayos y se calcula una tabla de {2} como mucho; acote la búsqueda, por ejemplo por sus días.',
   ],

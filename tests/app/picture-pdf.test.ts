@@ -103,6 +103,24 @@ it('one curve and several over each other are one page each, as lines with their
   expect(existsSync(at('x.svg')) || existsSync(at('x.pdf'))).toBe(false);
 });
 
+it('the results of a search are a table on as many pages as it says, with its head on each', async () => {
+  const archive = await archiveOf(['W-17 <b>"cap"', 'W-18']);
+  const to = join(archive, '..', 'found.pdf');
+  const asked = ['archive', 'search', '--archive', archive, '--pdf', to];
+  const done = await ran(...asked, '--json');
+  expect(done.code, done.err).toBe(0);
+  expect(JSON.parse(done.out)).toEqual({ path: to, rows: 2, pages: 1, blank: [] });
+  const { pages, widthMm, heightMm } = facts(to);
+  expect(pages).toBe(1);
+  expect(widthMm).toBeGreaterThan(heightMm);
+  const text = read('pdftotext', '-layout', to, '-');
+  // 41 980 N on 100 mm² are 419.8 MPa, to 1 MPa by ISO 6892-1.
+  for (const word of ['W-17 <b>"cap"', 'W-18', 'every pull', '420', 'page 1 of 1', 'IMPORTED readings: pull'])
+    expect(text).toContain(word);
+  const twice = await ran(...asked);
+  expect([twice.code, twice.err]).toEqual([2, expect.stringContaining('give another name to --pdf')]);
+});
+
 it('on a full disk it is said, and there is no part of it', async (context) => {
   const disk = smallDisk(scratch());
   if ('skip' in disk) return context.skip(disk.skip);

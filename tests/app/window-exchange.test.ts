@@ -4,6 +4,7 @@ import { basename, join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { expect, test } from 'vitest';
 import { Archive } from '../../core/archive/archive.ts';
+import { pagesOfPdf } from '../../electron/print/pages-of-pdf.ts';
 import { importFile } from '../../electron/recorder/import-file.ts';
 import { GaugemarkWindow, scratchFolder } from './support/gaugemark-window.ts';
 import { ALL_GROUNDS, bringAxe, faultsIn } from './support/looked-over.ts';
@@ -182,6 +183,37 @@ test('published curves are imported and found again; another archive is taken in
     await page.getByText('14 rows are in results.csv.').first().waitFor();
     const rows = parse(readFileSync(table, 'utf8'), { delimiter: ';', bom: true, columns: true });
     expect(rows).toHaveLength(14);
+    expect(Object.keys((rows as Record<string, string>[])[0] ?? {})).toEqual(
+      expect.arrayContaining(['specimen', 'heat', 'filler lot', 'welder', 'Rm (MPa)', 'Rm rounded (MPa)']),
+    );
+    // Fewer of them, by choice: what is chosen is kept when the sheet is left.
+    await page.locator('#table-columns > summary').click();
+    await page.getByLabel('welder', { exact: true }).uncheck();
+    await page.getByLabel('unrounded', { exact: true }).uncheck();
+    faults.push(...(await faultsIn(page, 'columns of a table of results', ALL_GROUNDS)));
+    await press('leave-exchange');
+    await press('open-results');
+    const fewer = join(folder, 'fewer.csv');
+    await chosen(window, fewer);
+    await press('write-results');
+    await page.getByText('14 rows are in fewer.csv.').first().waitFor();
+    const [head = ''] = readFileSync(fewer, 'utf8').split('\r\n');
+    expect(head).toContain('Rm rounded (MPa)');
+    expect(head).not.toMatch(/Rm \(MPa\)|welder/);
+    // On paper, which has columns of its own.
+    const paper = join(folder, 'results.pdf');
+    await chosen(window, paper);
+    await page.locator('#results-form').selectOption('pdf');
+    await press('write-results');
+    await page
+      .getByText(/^14 rows are in results\.pdf, on \d pages?\.$/)
+      .first()
+      .waitFor();
+    const said = await page
+      .getByText(/^14 rows are in results\.pdf/)
+      .first()
+      .textContent();
+    expect(said).toContain(`on ${String(pagesOfPdf(readFileSync(paper)))} page`);
     await press('leave-exchange');
 
     await chosen(window, join(backups, backup));

@@ -17,7 +17,7 @@ import { columnText, setWord } from './tokens.ts';
 import { writtenOf } from './written-words.ts';
 
 /** Raised by one when an entry is composed otherwise: archives then make their index anew at opening. */
-export const SEARCH_FORM = 7;
+export const SEARCH_FORM = 8;
 
 const DAY_MS = 86_400_000;
 
@@ -110,6 +110,8 @@ export function composeEntry(
     set_id: set?.setId ?? null,
     set_name: set?.form.name ?? null,
     rule_pack: rulePack,
+    rule_pack_name: set?.packName ?? null,
+    ...shownOfSet(set?.form),
     geometry: specimen.geometry.kind,
     measured_in: isInInches ? 'us' : 'si',
     place: fracture?.place ?? null,
@@ -125,6 +127,19 @@ export function composeEntry(
     strength_mpa: strengthMpa,
     interrupted,
     void_reason: pull.void_reason,
+  };
+}
+
+/** As lists show it: what several base metals say stands once each, in their order. */
+function shownOfSet(form: SetForm | undefined): Readonly<Record<string, string | null>> {
+  const joined = (texts: readonly (string | undefined)[]): string | null =>
+    [...new Set(texts.filter((text) => text !== undefined))].join(', ') || null;
+  return {
+    shown_base_metal: joined(form?.baseMetals.map(({ designation }) => designation) ?? []),
+    shown_filler: form?.filler?.classification ?? null,
+    heat: joined(form?.baseMetals.map(({ heat }) => heat) ?? []),
+    filler_lot: form?.filler?.lot ?? null,
+    welder: form?.welder ?? null,
   };
 }
 

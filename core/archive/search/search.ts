@@ -29,6 +29,12 @@ const line = z
     set_id: sqlInteger.nullable(),
     set_name: z.string().nullable(),
     rule_pack: z.string().nullable(),
+    rule_pack_name: z.string().nullable(),
+    shown_base_metal: z.string().nullable(),
+    shown_filler: z.string().nullable(),
+    heat: z.string().nullable(),
+    filler_lot: z.string().nullable(),
+    welder: z.string().nullable(),
     geometry: z.string(),
     measured_in: foundPull.unwrap().shape.measuredIn,
     place: z.string().nullable(),
@@ -52,6 +58,12 @@ const line = z
     setId: row.set_id,
     setName: row.set_name,
     rulePack: row.rule_pack,
+    rulePackName: row.rule_pack_name,
+    baseMetal: row.shown_base_metal,
+    filler: row.shown_filler,
+    heat: row.heat,
+    fillerLot: row.filler_lot,
+    welder: row.welder,
     geometry: row.geometry,
     measuredIn: row.measured_in,
     place: row.place,
@@ -69,7 +81,7 @@ const line = z
   }));
 
 const LINE = `e.pull_id, e.specimen_id, e.specimen_name, e.started_wall_ms, e.started, e.set_id, e.set_name, e.rule_pack,
-  e.geometry, e.measured_in, e.place, e.operator, e.origin, e.ended, e.reading_count, e.peak_force_n, e.strength_mpa,
+  e.rule_pack_name, e.shown_base_metal, e.shown_filler, e.heat, e.filler_lot, e.welder, e.geometry, e.measured_in, e.place, e.operator, e.origin, e.ended, e.reading_count, e.peak_force_n, e.strength_mpa,
   e.interrupted, e.void_reason, e.verdict, e.questionable`;
 
 /** Of what is kept beside an entry, by what a list is sorted; null for the order of recording. */

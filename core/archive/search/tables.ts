@@ -96,6 +96,13 @@ CREATE TABLE search_entry (
   set_id INTEGER,
   set_name TEXT,
   rule_pack TEXT,
+  rule_pack_name TEXT,
+  -- Of the set that it is in, as it is written there.
+  shown_base_metal TEXT,
+  shown_filler TEXT,
+  heat TEXT,
+  filler_lot TEXT,
+  welder TEXT,
   geometry TEXT NOT NULL,
   measured_in TEXT NOT NULL CHECK (measured_in IN ('si', 'us')),
   place TEXT,

@@ -1,25 +1,10 @@
 /** Results of a search as a table: a row per pull, columns chosen. Data only; text and workbook are made from it. */
 import type { FoundPull } from '../../contract/search-requests.ts';
 import { type UnitSymbol, convert } from '../../quantity/units.ts';
+import { reportedValue } from '../../results/reported-in.ts';
 import type { Result, Withheld } from '../../results/result.ts';
-
-export const PULL_FACTS = [
-  'archive',
-  'pull',
-  'specimen',
-  'started',
-  'operator',
-  'set',
-  'verdict',
-  'fracture',
-  'readings',
-  'gaps',
-  'interrupted',
-  'notes',
-  'withheld',
-  'remarks',
-] as const;
-export type PullFact = (typeof PULL_FACTS)[number];
+import type { PullFact } from './asked-columns.ts';
+import { type ColumnChoice, TABLE_COLUMNS_MAX } from './table-columns.ts';
 
 /** What the table needs of one pull. Texts are those that the page shows. */
 export interface TabledPull {
@@ -32,6 +17,17 @@ export interface TabledPull {
   readonly utcOffsetMinutes: number | null;
   readonly operator?: string | null;
   readonly set?: string | null;
+  /** Of the set: name of the rule pack, base metals and their heats, class and lot of the filler, welder. */
+  readonly rulePack?: string | null;
+  readonly baseMetal?: string | null;
+  readonly filler?: string | null;
+  readonly heat?: string | null;
+  readonly fillerLot?: string | null;
+  readonly welder?: string | null;
+  /** Why it counts no more. */
+  readonly voidReason?: string | null;
+  /** Kind of the source: serial, simulated, typed, imported … */
+  readonly source?: string | null;
   readonly verdict?: string | null;
   readonly fracture?: string | null;
   readonly notes?: string | null;
@@ -53,27 +49,25 @@ export const tabledPull = (
   startedWallMs: line.startedWallMs,
   operator: line.operator,
   set: line.setName,
+  rulePack: line.rulePackName,
+  baseMetal: line.baseMetal,
+  filler: line.filler,
+  heat: line.heat,
+  fillerLot: line.fillerLot,
+  welder: line.welder,
+  voidReason: line.voidReason,
+  source: line.origin,
   verdict: line.verdict,
   fracture: line.place,
   readingCount: line.readingCount,
   interrupted: line.interrupted,
 });
 
-export type ColumnChoice =
-  | { readonly kind: 'fact'; readonly fact: PullFact }
-  /** A result by its symbol, unrounded in the unit asked for, or as the rule rounds it. */
-  | {
-      readonly kind: 'result';
-      readonly symbol: string;
-      readonly unit?: UnitSymbol;
-      readonly form: 'unrounded' | 'rounded';
-    };
-
 export type TableCell =
   | { readonly kind: 'blank' }
   | { readonly kind: 'text'; readonly text: string }
   /** `text`: the digits that a rounding rule leaves ("28.0"), where there are such. */
-  | { readonly kind: 'number'; readonly value: number; readonly text?: string }
+  | { readonly kind: 'number'; readonly value: number; readonly text?: string | undefined }
   | { readonly kind: 'moment'; readonly wallMs: number; readonly utcOffsetMinutes: number | null };
 
 export interface ResultsTable {
@@ -81,9 +75,6 @@ export interface ResultsTable {
   readonly titles: readonly string[];
   readonly rows: readonly (readonly TableCell[])[];
 }
-
-/** Columns of one table. */
-export const TABLE_COLUMNS_MAX = 100;
 
 /** Throws a RangeError for more than TABLE_COLUMNS_MAX columns. A result that a pull doesn't have is a blank cell. */
 export function resultsTable(pulls: readonly TabledPull[], choices: readonly ColumnChoice[]): ResultsTable {
@@ -98,36 +89,23 @@ export function resultsTable(pulls: readonly TabledPull[], choices: readonly Col
   };
 }
 
-/** Columns that a search offers by itself: facts, and every result that some pull of it has. */
-export function usualColumns(pulls: readonly TabledPull[]): ColumnChoice[] {
-  const symbols = new Set(pulls.flatMap((pull) => pull.results.map((result) => result.symbol)));
-  const isOfSeveral = pulls.some(({ archive }) => archive !== undefined);
-  return [
-    ...(isOfSeveral ? [{ kind: 'fact', fact: 'archive' } as const] : []),
-    ...(['pull', 'specimen', 'started', 'operator'] as const).map(
-      (fact) => ({ kind: 'fact', fact }) as const,
-    ),
-    ...[...symbols].map((symbol) => ({ kind: 'result', symbol, form: 'unrounded' }) as const),
-    ...(['verdict', 'fracture', 'gaps', 'withheld'] as const).map(
-      (fact) => ({ kind: 'fact', fact }) as const,
-    ),
-  ];
-}
-
 type ResultChoice = Extract<ColumnChoice, { kind: 'result' }>;
 
 /** One unit for the whole column: the one asked for, else that of the first pull that has the result. */
-function unitOf(pulls: readonly TabledPull[], { symbol, unit }: ResultChoice): UnitSymbol | null {
+function unitOf(pulls: readonly TabledPull[], { symbol, unit, form }: ResultChoice): UnitSymbol | null {
   if (unit !== undefined) return unit;
   for (const pull of pulls) {
     const result = pull.results.find((r) => r.symbol === symbol);
-    if (result !== undefined) return result.unit;
+    if (result === undefined) continue;
+    if (form === 'unrounded') return result.unit;
+    const reported = reportedValue(result);
+    if (reported !== null) return reported.unit;
   }
   return null;
 }
 
 function titleOf(choice: ColumnChoice, unit: UnitSymbol | null): string {
-  if (choice.kind === 'fact') return choice.fact;
+  if (choice.kind === 'fact') return choice.fact.replaceAll('-', ' ');
   const name = choice.form === 'rounded' ? `${choice.symbol} rounded` : choice.symbol;
   return unit === null || unit === '1' ? name : `${name} (${unit})`;
 }
@@ -137,8 +115,8 @@ function cellOf(pull: TabledPull, choice: ColumnChoice, unit: UnitSymbol | null)
   const result = pull.results.find((r) => r.symbol === choice.symbol);
   if (result === undefined || unit === null) return { kind: 'blank' };
   if (choice.form === 'unrounded') return { kind: 'number', value: convert(result.value, result.unit, unit) };
-  const rounded = result.rounded.find((r) => r.unit === unit);
-  return rounded === undefined
+  const rounded = reportedValue(result);
+  return rounded?.unit !== unit
     ? { kind: 'blank' }
     : { kind: 'number', value: rounded.value, text: rounded.text };
 }
@@ -159,7 +137,19 @@ function factCell(pull: TabledPull, fact: PullFact): TableCell {
     case 'verdict':
     case 'fracture':
     case 'notes':
+    case 'filler':
+    case 'heat':
+    case 'welder':
+    case 'source':
       return text(pull[fact]);
+    case 'rule-pack':
+      return text(pull.rulePack);
+    case 'base-metal':
+      return text(pull.baseMetal);
+    case 'filler-lot':
+      return text(pull.fillerLot);
+    case 'void':
+      return text(pull.voidReason);
     case 'readings':
       return { kind: 'number', value: pull.readingCount };
     case 'gaps':
@@ -174,3 +164,7 @@ function factCell(pull: TabledPull, fact: PullFact): TableCell {
       );
   }
 }
+
+/** Titles of columns in which nothing stands. */
+export const blankColumns = ({ titles, rows }: ResultsTable): string[] =>
+  titles.filter((_, at) => rows.every((row) => (row[at] ?? { kind: 'blank' }).kind === 'blank'));

@@ -33,6 +33,7 @@ export const EN_SHELL = {
     pictureSvg: 'Picture (SVG)',
     picturePng: 'Picture (PNG)',
     picturePdf: 'Picture (PDF)',
+    resultsPdf: 'Table of results (PDF)',
     photo: 'Photo (JPEG, PNG)',
     readings: 'Readings (CSV, text)',
     workbook: 'Spreadsheet',

@@ -35,6 +35,7 @@ export const ES_SHELL: ShellWords = {
     pictureSvg: 'Imagen (SVG)',
     picturePng: 'Imagen (PNG)',
     picturePdf: 'Imagen (PDF)',
+    resultsPdf: 'Tabla de resultados (PDF)',
     photo: 'Foto (JPEG, PNG)',
     readings: 'Lecturas (CSV, texto)',
     workbook: 'Hoja de cálculo',

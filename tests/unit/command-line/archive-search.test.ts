@@ -72,7 +72,7 @@ it('says in one sentence which filter is wrong', async () => {
     [['--strength-min', 'sixty'], /--strength-min/],
     [['--geometry', 'oval'], /--geometry "oval"/],
     [['--after', 'nowhere'], /key/],
-    [['--csv', 'a', '--xlsx', 'b'], /--csv or --xlsx/],
+    [['--csv', 'a', '--xlsx', 'b'], /--csv, --xlsx or --pdf/],
   ] as const) {
     const { code, err } = await ran('archive', 'search', ...args, '--archive', archive);
     expect(err).toMatch(sentence);

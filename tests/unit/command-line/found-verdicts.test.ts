@@ -1,5 +1,5 @@
 /** Lines and tables of what is found carry the verdicts of its sets, also where nobody has judged since the last statement. */
-import { readFileSync, writeFileSync } from 'node:fs';
+import { copyFileSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { expect, it } from 'vitest';
@@ -7,13 +7,19 @@ import { NEWEST_FIRST } from '../../../core/contract/search-requests.ts';
 import { recorderAccess } from '../../../electron/command-line/recorder-access.ts';
 import { tabledPulls } from '../../../electron/command-line/results-of-several.ts';
 import { scratchFolder } from '../archive/made-archive.ts';
+import { ran } from './in-process.ts';
 
 const SET = {
   name: 'Bracket',
   purpose: 'procedure-qualification',
   rulePackId: 'asme-ix',
   specimenType: 'transverse-flat',
-  baseMetals: [{ designation: 'plate of our own', minimum: '350 MPa' }],
+  baseMetals: [
+    { designation: 'plate of our own', minimum: '350 MPa', heat: 'H-77' },
+    { designation: 'plate of our own', minimum: '350 MPa', heat: 'H-78' },
+  ],
+  filler: { classification: 'E7018', lot: '4711' },
+  welder: 'Okafor',
 };
 const EVERYTHING = { query: {}, order: NEWEST_FIRST };
 
@@ -79,6 +85,74 @@ it('are judged for a table, in an archive that is written to and in one that is 
         toRecord ? said : [{ verdict: null, verdictKnown: false }, said[1]],
       );
     });
+});
+
+it('name what the set says of metal, filler and welder, in lines and in the columns that are asked for', async () => {
+  const folder = scratchFolder();
+  const archive = await kept(folder);
+  const { out } = await ran('archive', 'search', '--archive', archive, '--json');
+  const { pulls } = JSON.parse(out) as { pulls: Record<string, unknown>[] };
+  expect(pulls.find(({ pullId }) => pullId === 1)).toMatchObject({
+    rulePackName: expect.stringContaining('IX') as string,
+    baseMetal: 'plate of our own',
+    filler: 'E7018',
+    heat: 'H-77, H-78',
+    fillerLot: '4711',
+    welder: 'Okafor',
+  });
+  expect(pulls.find(({ pullId }) => pullId === 2)).toMatchObject({ heat: null, welder: null });
+  const csv = join(folder, 'chosen.csv');
+  const columns = 'heat, filler lot, Rm, Rm rounded, Z, Welder';
+  const asked = ['archive', 'search', '--archive', archive, '--csv', csv, '--columns', columns];
+  const written = await ran(...asked);
+  expect(written.code, written.err).toBe(0);
+  expect(written.err).toContain('No pull of the table gives anything for: Z.');
+  const [titles, , row] = parse(readFileSync(csv, 'utf8'), { bom: true });
+  expect(titles).toEqual(['heat', 'filler lot', 'Rm (MPa)', 'Rm rounded (MPa)', 'Z', 'welder']);
+  // Fm 249 · 60 N = 14 940 N over 20 mm · 2.5 mm.
+  expect(row).toEqual(['H-77, H-78', '4711', '298.8', '299', '', 'Okafor']);
+  const several = join(folder, 'several.csv');
+  const other = join(folder, 'b.gaugemark');
+  copyFileSync(archive, other);
+  const both = await ran(
+    'archive',
+    'search',
+    '--archive',
+    archive,
+    '--with',
+    other,
+    '--csv',
+    several,
+    '--columns',
+    'archive,heat',
+  );
+  expect(both.code, both.err).toBe(0);
+  expect(parse(readFileSync(several, 'utf8'), { bom: true })).toEqual([
+    ['archive', 'heat'],
+    ['a.gaugemark', ''],
+    ['a.gaugemark', 'H-77, H-78'],
+    ['b.gaugemark', ''],
+    ['b.gaugemark', 'H-77, H-78'],
+  ]);
+  for (const [wrong, says] of [
+    ['heta', /"heta" is no column; "heat" may be meant/],
+    ['Rm sideways', /is no column/],
+    [' , ', /names 0 columns/],
+  ] as const) {
+    const refused = await ran(
+      'archive',
+      'search',
+      '--archive',
+      archive,
+      '--csv',
+      `${csv}2`,
+      '--columns',
+      wrong,
+    );
+    expect([refused.code, refused.err]).toEqual([2, expect.stringMatching(says)]);
+  }
+  const alone = await ran('archive', 'search', '--archive', archive, '--columns', 'heat');
+  expect([alone.code, alone.err]).toEqual([2, expect.stringMatching(/add --csv FILE/)]);
 });
 
 it('are unknown again as soon as something is said that they rest on', async () => {

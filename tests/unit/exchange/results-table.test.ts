@@ -4,12 +4,8 @@ import readWorkbook from 'read-excel-file/node';
 import { describe, expect, it } from 'vitest';
 import { SPREADSHEET_FORMS } from '../../../core/exchange/export/csv-form.ts';
 import { resultsCsvLines } from '../../../core/exchange/export/results-csv.ts';
-import {
-  type ColumnChoice,
-  type TabledPull,
-  resultsTable,
-  usualColumns,
-} from '../../../core/exchange/export/results-table.ts';
+import { type TabledPull, blankColumns, resultsTable } from '../../../core/exchange/export/results-table.ts';
+import { type ColumnChoice, chosenColumns } from '../../../core/exchange/export/table-columns.ts';
 import type { Result } from '../../../core/results/result.ts';
 import { resultsWorkbook } from '../../../electron/exports/results-workbook.ts';
 
@@ -40,8 +36,12 @@ const pulls: TabledPull[] = [
     gapCount: 0,
     interrupted: false,
     results: [
-      result('Rm', 512.345, 'MPa', [{ value: 512, text: '512', unit: 'MPa', step: 1, rule: 'ISO 6892-1' }]),
-      result('A', 28.04, '%', [{ value: 28, text: '28.0', unit: '%', step: 0.5, rule: 'ISO 6892-1' }]),
+      result('Rm', 512.345, 'MPa', [
+        { value: 512, text: '512', unit: 'MPa', step: 1, rule: 'ISO 6892-1: as published' },
+      ]),
+      result('A', 28.04, '%', [
+        { value: 28, text: '28.0', unit: '%', step: 0.5, rule: 'ISO 6892-1: as published' },
+      ]),
     ],
     withheld: [{ symbol: 'Rp0.2', name: 'proof strength', reason: 'No extensometer.', code: 'no-strain' }],
   },
@@ -123,16 +123,64 @@ describe('the table of results', () => {
     expect(rows[2]?.[6] ?? null).toBeNull();
   });
 
-  it('offers every result that some pull has, in the order of first appearance', () => {
-    const symbols = usualColumns(pulls).flatMap((c) => (c.kind === 'result' ? [c.symbol] : []));
-    expect(symbols).toEqual(['Rm', 'A']);
+  it('offers every result that some pull has, rounded beside unrounded, a rounded column for each unit of the rules', () => {
+    const [first, second] = pulls;
+    if (first === undefined || second === undefined) throw new Error('there are two');
+    const measured = [
+      first,
+      {
+        ...second,
+        results: [
+          result('Rm', 500, 'MPa', [
+            // 72.5 ksi: ASTM E8/E8M rounds 50 000 to 100 000 psi to 500 psi. The shop's own figure is no rule's.
+            { value: 72500, text: '72500', unit: 'psi', step: 500, rule: 'ASTM E8/E8M (1): strength' },
+            { value: 501.2, text: '501.2', unit: 'MPa', step: 0.1, rule: 'shop arithmetic: area' },
+          ]),
+        ],
+      },
+    ];
+    const table = resultsTable(measured, chosenColumns(measured));
+    const results = table.titles.slice(table.titles.indexOf('welder') + 1, table.titles.indexOf('verdict'));
+    expect(results).toEqual(['Rm (MPa)', 'Rm rounded (MPa)', 'Rm rounded (psi)', 'A (%)', 'A rounded (%)']);
+    const at = table.titles.indexOf('Rm (MPa)');
+    expect(table.rows.map((row) => row.slice(at, at + 3))).toEqual([
+      [{ kind: 'number', value: 512.345 }, { kind: 'number', value: 512, text: '512' }, { kind: 'blank' }],
+      [{ kind: 'number', value: 500 }, { kind: 'blank' }, { kind: 'number', value: 72500, text: '72500' }],
+    ]);
+    // Pulls of one archive don't name it.
+    expect(table.titles[0]).toBe('pull');
+    expect(chosenColumns([{ archive: 'a', results: [] }])[0]).toEqual({ kind: 'fact', fact: 'archive' });
+  });
+
+  it('has the columns that are asked for, in that order, and says in which nothing stands', () => {
+    const columns = chosenColumns(pulls, [
+      { kind: 'fact', fact: 'heat' },
+      { kind: 'result', symbol: 'A', form: 'rounded' },
+      { kind: 'result', symbol: 'Z', form: 'unrounded' },
+      { kind: 'fact', fact: 'filler-lot' },
+    ]);
+    const set = { heat: 'H-77, H-78', fillerLot: '4711' };
+    const table = resultsTable(
+      pulls.slice(0, 1).map((pull) => ({ ...pull, ...set })),
+      columns,
+    );
+    expect(table.titles).toEqual(['heat', 'A rounded (%)', 'Z', 'filler lot']);
+    expect(table.rows).toEqual([
+      [
+        { kind: 'text', text: 'H-77, H-78' },
+        { kind: 'number', value: 28, text: '28.0' },
+        { kind: 'blank' },
+        { kind: 'text', text: '4711' },
+      ],
+    ]);
+    expect(blankColumns(table)).toEqual(['Z']);
   });
 
   it('is refused where it has more columns or rows than can be written', async () => {
     expect(() =>
       resultsTable(
         pulls,
-        Array.from({ length: 101 }, () => choices[0] ?? never()),
+        Array.from({ length: 201 }, () => choices[0] ?? never()),
       ),
     ).toThrow(RangeError);
     await expect(

@@ -1,0 +1,164 @@
+/** The results of a search as a table on paper: the sheet turned across, heads on every page, pages counted. */
+import { ORIGIN_MARKS, READINGS_ORIGINS } from '../../pull/readings-origin.ts';
+import { PAPER_COLUMNS_MAX, PAPER_ROWS_MAX } from '../../exchange/export/asked-columns.ts';
+import { numberText } from '../../quantity/number-text.ts';
+import { momentText } from '../../exchange/export/moment-text.ts';
+import type { ResultsTable, TableCell, TabledPull } from '../../exchange/export/results-table.ts';
+import type { Fact } from '../certificate-content.ts';
+import { factList } from './fact-list.ts';
+import { type Markup, NOTHING, html, ready, typed } from './markup.ts';
+import { momentOnPaper } from './moment-on-paper.ts';
+import { type EmbeddedFont, MARGIN_MM, PAPER_MM, type Paper, type Sheet, paperStyle } from './paper-style.ts';
+
+export interface ResultsOnPaper {
+  readonly table: ResultsTable;
+  /** What was searched for (core/exchange/export/search-facts.ts). */
+  readonly search: readonly Fact[];
+  /** Name of the file, or of the files. */
+  readonly archive: string;
+  /** What has to be known of some of the rows (`rowNotices`). */
+  readonly notices: readonly string[];
+  readonly programVersion: string;
+  /** ISO 8601, when it is printed. */
+  readonly made: string;
+}
+
+export interface ResultsPage {
+  readonly html: string;
+  readonly head: string;
+  readonly foot: string;
+  readonly sheet: Sheet;
+}
+
+/** Nothing in the page can run or be loaded from elsewhere, whatever was typed. */
+const POLICY = "default-src 'none'; style-src 'unsafe-inline'; font-src data:";
+const TITLE = 'Results of a search';
+const FIGURES = 6;
+
+/** Throws a RangeError for more rows or columns than are printed. */
+export function resultsPage(
+  { table, search, archive, notices, programVersion, made }: ResultsOnPaper,
+  { paper, fonts }: { readonly paper: Paper; readonly fonts: readonly EmbeddedFont[] },
+): ResultsPage {
+  const { titles, rows } = table;
+  if (rows.length > PAPER_ROWS_MAX || titles.length > PAPER_COLUMNS_MAX)
+    throw new RangeError(
+      `${String(rows.length)} rows of ${String(titles.length)} columns; at most ${String(PAPER_ROWS_MAX)} of ${String(PAPER_COLUMNS_MAX)} are printed`,
+    );
+  const isAmount = titles.map((_, at) => rows.some((row) => row[at]?.kind === 'number'));
+  const align = (at: number): Markup => ready(isAmount[at] === true ? ' class="amount"' : '');
+  const count = `${String(rows.length)} ${rows.length === 1 ? 'pull' : 'pulls'}`;
+  const { html: text } = html`<!doctype html>
+    <html lang="en">
+      <head>
+        <meta charset="utf-8" />
+        <meta http-equiv="Content-Security-Policy" content="${POLICY}" />
+        <title>${`${TITLE}, ${archive}`}</title>
+        <style>
+          ${ready(paperStyle(paper, fonts))}
+          ${ready(styleOf(paper, titles.length))}
+        </style>
+      </head>
+      <body>
+        <h1>${TITLE}</h1>
+        ${factList([
+          { label: 'archive', value: archive },
+          ...search,
+          { label: 'found', value: count },
+          { label: 'made', value: `${momentOnPaper(made)} by Gaugemark ${programVersion}` },
+        ])}
+        ${notices.map((notice) => html`<p class="evidence">${typed(notice)}</p>`)}
+        ${
+          rows.length === 0
+            ? NOTHING
+            : html`<table class="found">
+                <thead>
+                  <tr>
+                    ${titles.map((title, at) => html`<th${align(at)}>${typed(title)}</th>`)}
+                  </tr>
+                </thead>
+                <tbody>
+                  ${rows.map(
+                    (row) =>
+                      html`<tr>
+                        ${row.map((cell, at) => html`<td${align(at)}>${cellOnPaper(cell)}</td>`)}
+                      </tr>`,
+                  )}
+                </tbody>
+              </table>`
+        }
+        <p class="end">End of the table: ${count}</p>
+      </body>
+    </html>`;
+  return { html: text, ...headAndFoot(archive, made), sheet: sheetAcross(paper) };
+}
+
+/** Pulls that a table must not show like others: of no specimen, or counting no more. */
+export function rowNotices(pulls: readonly TabledPull[]): string[] {
+  const named = (those: readonly TabledPull[]): string => {
+    const names = those
+      .slice(0, NAMED_MAX)
+      .map(({ archive, pullId }) => `${String(pullId)}${archive === undefined ? '' : ` of ${archive}`}`);
+    return `${names.join(', ')}${those.length > NAMED_MAX ? ` and ${String(those.length - NAMED_MAX)} more` : ''}`;
+  };
+  const said = (mark: string, those: readonly TabledPull[]): string[] =>
+    those.length === 0 ? [] : [`${mark}: pull ${named(those)}.`];
+  return [
+    ...READINGS_ORIGINS.flatMap((origin) =>
+      said(
+        `${ORIGIN_MARKS[origin]} readings`,
+        pulls.filter(({ source }) => source === origin),
+      ),
+    ),
+    ...said(
+      'VOID',
+      pulls.filter(({ voidReason }) => voidReason !== null && voidReason !== undefined),
+    ),
+  ];
+}
+
+const NAMED_MAX = 60;
+
+function cellOnPaper(cell: TableCell): Markup {
+  switch (cell.kind) {
+    case 'blank':
+      return NOTHING;
+    case 'text':
+      return typed(cell.text);
+    case 'number':
+      return typed(cell.text ?? numberText(cell.value, FIGURES));
+    case 'moment':
+      // By the clock of the place, to the minute.
+      return typed(momentText(cell.wallMs, cell.utcOffsetMinutes).slice(0, 16).replace('T', ' '));
+  }
+}
+
+function sheetAcross(paper: Paper): Sheet {
+  const { width, height } = PAPER_MM[paper];
+  return { widthMm: height, heightMm: width, marginMm: MARGIN_MM };
+}
+
+/** More columns have smaller letters, never below what can be read. */
+function styleOf(paper: Paper, columns: number): string {
+  const { width, height } = PAPER_MM[paper];
+  const points = columns <= 9 ? 8.5 : columns <= 13 ? 7.5 : 6.5;
+  return `@page { size: ${String(height)}mm ${String(width)}mm; }
+dl { grid-template-columns: 30mm 1fr; margin-bottom: 3mm; }
+.found { font-size: ${String(points)}pt; margin-top: 3mm; }
+.found th, .found td { padding: 0.7mm 2mm 0.7mm 0; overflow-wrap: break-word; }
+.found .amount { white-space: nowrap; }
+.found th.amount { white-space: normal; }`;
+}
+
+const LINE = `width: 100%; padding: 0 ${String(MARGIN_MM.right)}mm 0 ${String(MARGIN_MM.left)}mm; font: 7.5pt/1.5 Arial, 'DejaVu Sans', sans-serif; color: #15191c; display: flex; justify-content: space-between;`;
+
+/** The classes `pageNumber` and `totalPages` are Chromium's. */
+function headAndFoot(archive: string, made: string): Pick<ResultsPage, 'head' | 'foot'> {
+  return {
+    head: html`<div style="${LINE}"><span>${TITLE}</span><span>${typed(archive)}</span></div>`.html,
+    foot: html`<div style="${LINE}">
+      <span>${typed(momentOnPaper(made))}</span
+      ><span>page <span class="pageNumber"></span> of <span class="totalPages"></span></span>
+    </div>`.html,
+  };
+}

@@ -1,0 +1,73 @@
+/** The results of a search on paper, from the window: asked where, worked out by the recorder, printed here. */
+import { app, type BrowserWindow } from 'electron';
+import { basename, join } from 'node:path';
+import { resultsPage } from '../../core/certificate/paper/results-page.ts';
+import type { PageReplyOf, PageRequestOf } from '../../core/contract/bridge.ts';
+import { type RequestOf, contract } from '../../core/contract/index.ts';
+import type { Answer } from '../../core/contract/message.ts';
+import { momentText } from '../../core/exchange/export/moment-text.ts';
+import { searchFacts } from '../../core/exchange/export/search-facts.ts';
+import { FileNotWritten, writeWholeBytes } from '../exports/whole-bytes.ts';
+import { pagesOfPdf } from '../print/pages-of-pdf.ts';
+import { paperFontsIn } from '../print/paper-fonts.ts';
+import { StoppedByPerson } from '../print/stoppable-work.ts';
+import { chooseSavePath } from './dialogs.ts';
+import { pdfOf } from './page-to-pdf.ts';
+
+export interface ResultsMeans {
+  readonly window: BrowserWindow;
+  readonly buildFolder: string;
+  readonly programVersion: string;
+  readonly ask: (request: RequestOf<'archive.results-table'>) => Promise<Answer<unknown>>;
+  /** Raised where a person thinks better of it meanwhile. */
+  readonly signal: AbortSignal;
+}
+
+export async function writeResults(
+  { query, order, columns, paper }: PageRequestOf<'window.write-results'>,
+  { window, buildFolder, programVersion, ask, signal }: ResultsMeans,
+): Promise<Answer<PageReplyOf<'window.write-results'>>> {
+  const path = await chooseSavePath(window, {
+    kind: 'results-pdf',
+    suggestedName: 'results.pdf',
+    folder: app.getPath('documents'),
+  });
+  if (path === null) return { ok: true, value: { written: null } };
+  const answered = await ask({ query, order, ...(columns === undefined ? {} : { columns }) });
+  if (!answered.ok) return answered;
+  const { archive, notices, blank, ...table } = contract['archive.results-table'].reply.parse(answered.value);
+  const now = Date.now();
+  try {
+    const page = resultsPage(
+      {
+        table,
+        search: searchFacts(query, order),
+        archive,
+        notices,
+        programVersion,
+        made: momentText(now, 0 - new Date(now).getTimezoneOffset()),
+      },
+      { paper, fonts: paperFontsIn(join(buildFolder, 'paper-fonts')) },
+    );
+    const bytes = await pdfOf(page, { sheet: page.sheet, signal });
+    signal.throwIfAborted();
+    await writeWholeBytes({ path, bytes, what: 'table', replace: true });
+    const pages = pagesOfPdf(bytes) ?? 0;
+    return { ok: true, value: { written: { path: basename(path), rows: table.rows.length, pages, blank } } };
+  } catch (error) {
+    if (error instanceof StoppedByPerson)
+      return { ok: false, fault: { code: 'stopped', sentence: 'It was stopped; no file was written.' } };
+    const cause = error instanceof Error ? error.message : String(error);
+    return {
+      ok: false,
+      fault: {
+        code: 'results-not-written',
+        sentence:
+          error instanceof FileNotWritten
+            ? error.message
+            : `"${basename(path)}" could not be written (${cause.slice(0, 300)}). What was there before is unharmed; choose another place and save it again.`,
+        ...(error instanceof FileNotWritten && error.detail !== undefined ? { detail: error.detail } : {}),
+      },
+    };
+  }
+}

@@ -1,0 +1,105 @@
+/** The results of a search on paper: what stands above the table, what is typed stays text, and what is too much is refused. */
+import { expect, it } from 'vitest';
+import { resultsPage, rowNotices } from '../../../core/certificate/paper/results-page.ts';
+import { NEWEST_FIRST } from '../../../core/contract/search-requests.ts';
+import { PAPER_COLUMNS_MAX, PAPER_ROWS_MAX } from '../../../core/exchange/export/asked-columns.ts';
+import type { TabledPull } from '../../../core/exchange/export/results-table.ts';
+import { searchFacts } from '../../../core/exchange/export/search-facts.ts';
+import type { Result } from '../../../core/results/result.ts';
+import { paperTableOf } from '../../../electron/exports/results-file.ts';
+
+const pull = (pullId: number, more: Partial<TabledPull> = {}): TabledPull => ({
+  pullId,
+  specimenName: `W-${String(pullId)}`,
+  startedWallMs: Date.UTC(2026, 2, 4, 7, 12, 30),
+  utcOffsetMinutes: 60,
+  readingCount: 900,
+  gapCount: 0,
+  interrupted: false,
+  results: [],
+  withheld: [],
+  ...more,
+});
+const RM: Result = {
+  symbol: 'Rm',
+  name: 'tensile strength',
+  value: 512.345,
+  unit: 'MPa',
+  rounded: [{ value: 512, text: '512', unit: 'MPa', step: 1, rule: 'ISO 6892-1: strength to 1 MPa' }],
+  method: '',
+  working: { formula: '', inputs: [], substituted: '', source: '' },
+};
+
+const page = (pulls: readonly TabledPull[]): string =>
+  resultsPage(
+    {
+      table: paperTableOf(pulls, undefined),
+      search: searchFacts({ text: 'heat <77>', fromDay: '2026-03-01', verdict: 'reject' }, NEWEST_FIRST),
+      archive: 'shop.gaugemark',
+      notices: rowNotices(pulls),
+      programVersion: '1.2.3',
+      made: '2026-11-29T19:00:00.000+01:00',
+    },
+    { paper: 'A4', fonts: [] },
+  ).html;
+
+it('says archive, search and day above rows in which nothing that was typed is markup', () => {
+  const html = page([
+    pull(1, { results: [RM], heat: '<i>H-77', verdict: 'reject' }),
+    pull(2, { source: 'simulated', voidReason: 'slipped' }),
+  ]);
+  for (const text of [
+    'shop.gaugemark',
+    'heat &lt;77&gt;',
+    'from 2026-03-01',
+    '2026-11-29 19:00:00 (UTC+01:00) by Gaugemark 1.2.3',
+    '2 pulls',
+    '&lt;i&gt;H-77',
+    '<bdi>512</bdi>',
+    '2026-03-04 08:12',
+    // A row of no specimen, or one that counts no more, is not shown like the others.
+    'SIMULATED readings: pull 2.',
+    'VOID: pull 2.',
+  ])
+    expect(html).toContain(text);
+  expect(html).not.toContain('<i>');
+  expect(html).toContain("default-src 'none'");
+});
+
+it('leaves out usual columns in which nothing stands, never one that was asked for', () => {
+  const pulls = [pull(1, { results: [RM] })];
+  expect(paperTableOf(pulls, undefined).titles).toEqual(['pull', 'specimen', 'started', 'Rm rounded (MPa)']);
+  const asked = paperTableOf(pulls, [
+    { kind: 'fact', fact: 'welder' },
+    { kind: 'result', symbol: 'Rm', form: 'unrounded' },
+  ]);
+  expect([asked.titles, asked.blank]).toEqual([['welder', 'Rm (MPa)'], ['welder']]);
+});
+
+it('turns the sheet across, and counts its pages', () => {
+  const { sheet, foot } = resultsPage(
+    {
+      table: paperTableOf([pull(1)], undefined),
+      search: searchFacts({}, NEWEST_FIRST),
+      archive: 'a',
+      notices: [],
+      programVersion: '1',
+      made: '2026-11-29T19:00:00.000Z',
+    },
+    { paper: 'Letter', fonts: [] },
+  );
+  // US Letter, 8.5 by 11 inches.
+  expect([sheet.widthMm, sheet.heightMm]).toEqual([279.4, 215.9]);
+  expect(foot).toMatch(/page <span class="pageNumber"><\/span> of <span class="totalPages">/);
+  expect(searchFacts({}, NEWEST_FIRST)[0]).toEqual({ label: 'search', value: 'every pull' });
+});
+
+it('is refused beyond what is printed', () => {
+  const many = Array.from({ length: PAPER_ROWS_MAX + 1 }, (_, i) => pull(i + 1));
+  expect(() => paperTableOf(many, undefined)).toThrow(/at most 2000 are printed/);
+  const columns = Array.from(
+    { length: PAPER_COLUMNS_MAX + 1 },
+    () => ({ kind: 'fact', fact: 'pull' }) as const,
+  );
+  expect(() => paperTableOf([pull(1)], columns)).toThrow(/at most 18 can be read on paper/);
+});
