@@ -165,6 +165,7 @@ export const READ_ELSEWHERE = [
   'evaluation.history',
   'archive.found',
   'archive.lines',
+  'archive.judge-sets',
   'set.get',
   'set.judge',
 ] as const;
@@ -248,7 +249,11 @@ export const exchangeRequests = {
    * only read. Stopped, or where one part is not what it should be, no file is left. It waits while a pull is recorded.
    */
   'archive.split': { request: z.strictObject({ folder: filePath }), reply: writtenParts },
-  /** The newest hits in another archive, which is opened for reading and closed again. */
+  /**
+   * The newest hits in another archive, which is opened for reading and closed again. Of a search by verdict a few of its
+   * sets are judged with each answer, in memory, until none is left (`setsNotJudged`): to be asked again for the others
+   * soon, while the archive is still open. `setsUnjudged` can't be judged as they are.
+   */
   'archive.search-elsewhere': {
     request: atFirstUse(() =>
       z.strictObject({
@@ -263,6 +268,7 @@ export const exchangeRequests = {
         items: z.array(foundPull),
         index: indexProgress.nullable(),
         setsNotJudged,
+        setsUnjudged: count,
         isHalfCopy: z.boolean(),
       }),
     ),

@@ -175,8 +175,8 @@ export type IndexProgress = z.infer<typeof indexProgress>;
 /** Null where everything can be found; otherwise what was answered is of the pulls that are in the index. */
 const index = indexProgress.nullable();
 /**
- * Sets with verdicts that are not known, where what was asked rests on verdicts; otherwise 0. An archive that is only read
- * keeps no verdict, so that nothing of these sets is found by one.
+ * Sets with verdicts that are not known, where what was asked rests on verdicts; otherwise 0. Nothing of these sets is
+ * found by a verdict until they are judged (`archive.judge-sets`).
  */
 export const setsNotJudged = z.number().int().nonnegative();
 
@@ -216,10 +216,16 @@ export const searchRequests = {
     request: atFirstUse(() => z.strictObject({ pullIds: z.array(rowId).max(THUMBNAILS_PER_REQUEST_MAX) })),
     reply: z.strictObject({ curves: z.array(smallCurve) }),
   },
-  /** Judges the sets of which a verdict is not known, at most `limit`; `left` are still to be judged. */
+  /**
+   * Judges the sets of which a verdict is not known, at most `limit`; `left` are still to be judged. `unjudged` can't be
+   * judged as they are; they are tried again when something was said since. What was judged is kept with the index; where
+   * an archive is only read, in memory, as long as it is open.
+   */
   'archive.judge-sets': {
     request: atFirstUse(() => z.strictObject({ limit: z.number().int().min(1).max(1000) })),
-    reply: atFirstUse(() => z.strictObject({ judged: z.number().int(), left: z.number().int() })),
+    reply: atFirstUse(() =>
+      z.strictObject({ judged: z.number().int(), left: z.number().int(), unjudged: z.number().int() }),
+    ),
   },
   'archive.saved-searches': {
     request: z.strictObject({}),

@@ -214,6 +214,7 @@ const LONG: ReadonlySet<RequestName> = new Set<RequestName>([
   'archive.merge',
   'archive.export-results',
   'archive.results-table',
+  'archive.search-elsewhere',
   'archive.plan-restore',
   'archive.restore',
 ]);

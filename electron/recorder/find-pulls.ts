@@ -71,8 +71,34 @@ export async function judgeSets(
       'pull-open',
       'While a pull is being recorded no sets are judged; close the record first.',
     );
-  const waiting = await recorder.archive.call('setsToJudge');
+  const failed = failedOf(recorder);
+  const atAudit = await recorder.archive.call('auditHead');
+  // What was said since may have mended it.
+  const isUnjudged = (setId: number): boolean => failed.get(setId) === atAudit;
+  const toJudge = await recorder.archive.call('setsToJudge');
+  const waiting = toJudge.filter((setId) => !isUnjudged(setId));
   const now = waiting.slice(0, limit);
-  for (const setId of now) await judgedAndFound(recorder, setId);
-  return { judged: now.length, left: waiting.length - now.length };
+  for (const setId of now)
+    try {
+      await judgedAndFound(recorder, setId);
+    } catch (error) {
+      // One that is damaged keeps nobody from the others.
+      failed.set(setId, atAudit);
+      const why = error instanceof Error ? error.message : String(error);
+      recorder.options.log(`set ${String(setId)} could not be judged: ${why}`);
+    }
+  return {
+    judged: now.length,
+    left: waiting.length - now.length,
+    unjudged: toJudge.filter(isUnjudged).length,
+  };
+}
+
+/** Sets that could not be judged, and where the audit chain ended then. */
+const failedBy = new WeakMap<Recorder, Map<number, number>>();
+
+function failedOf(recorder: Recorder): Map<number, number> {
+  const failed = failedBy.get(recorder) ?? new Map<number, number>();
+  failedBy.set(recorder, failed);
+  return failed;
 }

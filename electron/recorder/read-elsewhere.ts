@@ -3,6 +3,8 @@
  * nothing else, and let go again soon after the last question, so that nobody is locked out of it for long.
  */
 import type { Answer, ReplyOf, RequestName, RequestOf } from '../../core/contract/index.ts';
+import { NEWEST_FIRST } from '../../core/contract/search-requests.ts';
+import { judgeSets } from './find-pulls.ts';
 import { Recorder } from './recorder.ts';
 import { RequestRefused } from './request-refused.ts';
 
@@ -30,6 +32,44 @@ export async function readElsewhere(
   { file, name, payload }: RequestOf<'archive.read-elsewhere'>,
   answer: AnswerRequest,
 ): Promise<ReplyOf<'archive.read-elsewhere'>> {
+  return withOpened(own, file, async (recorder) => {
+    const answered = await answer(recorder, name, payload);
+    if (answered.ok) return { value: answered.value };
+    throw new RequestRefused(answered.fault.code, answered.fault.sentence, answered.fault.field);
+  });
+}
+
+/** Sets judged with one answer, so that none takes long. */
+const JUDGED_WITH_ANSWER = 5;
+
+/** The newest hits of a search that rests on verdicts, with a few more sets judged than the time before. */
+export async function searchVerdictsElsewhere(
+  own: Recorder,
+  { file, query, limit }: RequestOf<'archive.search-elsewhere'>,
+): Promise<ReplyOf<'archive.search-elsewhere'>> {
+  return withOpened(own, file, async (recorder) => {
+    const { archive } = recorder;
+    const asked = { query, order: NEWEST_FIRST };
+    const { left, unjudged } = await judgeSets(recorder, { limit: JUDGED_WITH_ANSWER });
+    const { pullIds, index } = await archive.call('foundPullIds', asked);
+    const { items } = await archive.call('searchPulls', { ...asked, limit });
+    return {
+      total: pullIds.length,
+      items,
+      index,
+      setsNotJudged: left,
+      setsUnjudged: unjudged,
+      isHalfCopy: archive.opened.isHalfCopy,
+    };
+  });
+}
+
+/** Throws a RequestRefused where it can't be read. */
+async function withOpened<T>(
+  own: Recorder,
+  file: string,
+  work: (recorder: Recorder) => Promise<T>,
+): Promise<T> {
   const opened = openedOf(own, file);
   if (opened.timer !== null) clearTimeout(opened.timer);
   opened.timer = null;
@@ -38,9 +78,7 @@ export async function readElsewhere(
     const recorder = await opened.recorder;
     const { archiveFault } = recorder;
     if (archiveFault !== null) throw new RequestRefused(archiveFault.code, archiveFault.sentence);
-    const answered = await answer(recorder, name, payload);
-    if (answered.ok) return { value: answered.value };
-    throw new RequestRefused(answered.fault.code, answered.fault.sentence, answered.fault.field);
+    return await work(recorder);
   } finally {
     opened.asked--;
     if (opened.asked === 0) opened.timer = setTimeout(() => void letGo(own, file), STAYS_OPEN_MS).unref();

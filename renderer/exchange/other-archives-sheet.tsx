@@ -38,24 +38,41 @@ async function list(change: PageRequestOf<'window.other-archives'>): Promise<voi
   if (answer !== null) files.value = answer.files;
 }
 
-/** One after the other: each is opened, searched and closed. */
+/** Raised when another search begins, and when this one is stopped. */
+let generation = 0;
+
+/** Sets are judged no further; what is found by then stays. */
+export function stopSearching(): void {
+  generation++;
+}
+
+/**
+ * One after the other: each is opened, searched and closed. Where a verdict is asked for, sets are judged a few at a time,
+ * and what is found grows meanwhile.
+ */
 async function searchAll(): Promise<void> {
   const read = readSearch(draft.value, units.value);
   if (!read.ok) return;
   const { query } = read;
+  const own = ++generation;
   found.value = new Map();
   await searching.run(async () => {
-    for (const { sign } of files.value) {
-      const answer = await request('archive.search-elsewhere', { file: sign, query, limit: SHOWN_MAX });
-      found.value = new Map([...found.value, [sign, answer]]);
-    }
+    for (const { sign } of files.value)
+      for (let left = Infinity, before = Infinity; left > 0 && own === generation; before = left) {
+        const answer = await request('archive.search-elsewhere', { file: sign, query, limit: SHOWN_MAX });
+        if (own === generation) found.value = new Map([...found.value, [sign, answer]]);
+        left = answer.ok && answer.value.setsNotJudged < before ? answer.value.setsNotJudged : 0;
+      }
     return { ok: true, value: null };
   });
 }
 
 export function OtherArchivesSheet() {
   const text = words.value.exchange;
-  useEffect(() => void list({}), []);
+  useEffect(() => {
+    void list({});
+    return stopSearching;
+  }, []);
   return (
     <div class="block">
       <form
@@ -81,6 +98,11 @@ export function OtherArchivesSheet() {
         >
           {searching.busy.value ? text.looking : text.searchOthers}
         </Button>
+        {searching.busy.value ? (
+          <Button kind="compact" id="stop-search-others" onPress={stopSearching}>
+            {text.stop}
+          </Button>
+        ) : null}
         <Button kind="compact" id="add-other" onPress={() => void list({ add: true })}>
           {text.addOther}
         </Button>
@@ -119,7 +141,10 @@ function OneArchive({ file }: { readonly file: ChosenFile }) {
       {answer?.ok === false ? <FaultBlock fault={answer.fault} /> : null}
       {answer?.ok === true && answer.value.isHalfCopy ? <p>▲ {text.halfCopy}</p> : null}
       {answer?.ok === true && answer.value.setsNotJudged > 0 ? (
-        <p>▲ {text.setsNotJudged(fixed(answer.value.setsNotJudged, 0, language.value))}</p>
+        <p role="status">▲ {text.setsNotJudged(fixed(answer.value.setsNotJudged, 0, language.value))}</p>
+      ) : null}
+      {answer?.ok === true && answer.value.setsUnjudged > 0 ? (
+        <p>▲ {text.setsUnjudged(fixed(answer.value.setsUnjudged, 0, language.value))}</p>
       ) : null}
       {answer?.ok === true && answer.value.index !== null ? (
         <p>

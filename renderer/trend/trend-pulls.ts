@@ -3,7 +3,7 @@ import { signal } from '@preact/signals';
 import type { PageReplyOf } from '../../core/contract/bridge.ts';
 import type { ReadElsewhere } from '../../core/contract/exchange-requests.ts';
 import type { Ask, Fault } from '../../core/contract/index.ts';
-import { NEWEST_FIRST, type SearchQuery } from '../../core/contract/search-requests.ts';
+import { NEWEST_FIRST, type SearchQuery, needsVerdicts } from '../../core/contract/search-requests.ts';
 import {
   TREND_PULLS_MAX,
   type JudgedSet,
@@ -48,6 +48,7 @@ const OWN = (pullIds: readonly number[]): Part => ({
 async function othersFor(
   query: SearchQuery,
   room: number,
+  isStopped: () => boolean,
 ): Promise<{ readonly parts: readonly Part[]; readonly notJudged: number }> {
   const { files } = await askedOfWindow();
   const parts: Part[] = [];
@@ -58,12 +59,25 @@ async function othersFor(
       if (!answer.ok) throw new Refused(answer.fault);
       return answer.value as never;
     };
-    const { pullIds, setsNotJudged: more } = await ask('archive.found', { query, order: NEWEST_FIRST });
+    const found = { query, order: NEWEST_FIRST };
+    if (needsVerdicts(found)) await judgeThere(ask, isStopped);
+    const { pullIds, setsNotJudged: more } = await ask('archive.found', found);
     notJudged += more;
     const left = room - parts.reduce((sum, one) => sum + one.pullIds.length, 0);
     parts.push({ ...OWN([...pullIds].slice(0, left)), ask, keyOf: (id) => keyElsewhere(file, id) });
   }
   return { parts, notJudged };
+}
+
+/** Sets judged with one answer, so that none takes long. */
+const JUDGED_AT_ONCE = 5;
+
+/** In memory, as long as that archive is open: it is asked what it finds right behind. */
+async function judgeThere(ask: Ask, isStopped: () => boolean): Promise<void> {
+  for (let left = 1; left > 0 && !isStopped();) {
+    const done = await ask('archive.judge-sets', { limit: JUDGED_AT_ONCE });
+    left = done.judged === 0 ? 0 : done.left;
+  }
 }
 
 async function askedOfWindow(): Promise<PageReplyOf<'window.other-archives'>> {
@@ -99,7 +113,8 @@ export async function gather(
       sets.value = [];
       const first = OWN(pullIds);
       setsNotJudged.value = 0;
-      const more = others === null ? null : await othersFor(others, TREND_PULLS_MAX - first.pullIds.length);
+      const more =
+        others === null ? null : await othersFor(others, TREND_PULLS_MAX - first.pullIds.length, isStopped);
       if (isStopped()) return;
       parts = [first, ...(more?.parts ?? [])];
       setsNotJudged.value = more?.notJudged ?? 0;

@@ -13,7 +13,9 @@ export const enExchange = {
   indexing: (made: string, of: string) =>
     `the index is being made: ${made} of ${of} pulls can be searched so far`,
   setsNotJudged: (count: string) =>
-    `Sets here whose verdicts are not known: ${count}. A search by verdict or doubts leaves their pulls out; open this archive by itself to have them judged.`,
+    `Sets here that are not judged yet: ${count}. A search by verdict or doubts leaves their pulls out until they are.`,
+  setsUnjudged: (count: string) =>
+    `Sets here that can’t be judged as they are: ${count}. Their pulls are left out; open this archive by itself to see why.`,
   titles: {
     import: 'Import a file of readings',
     merge: 'Take in another archive',

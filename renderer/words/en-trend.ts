@@ -9,7 +9,7 @@ export const enTrend = {
   judging: 'judging their sets …',
   withOthers: 'with other archives',
   setsNotJudged: (count: string) =>
-    `Sets of other archives whose verdicts are not known: ${count}. A search by verdict or doubts leaves their pulls out; open that archive by itself to have them judged.`,
+    `Sets of other archives that are not judged: ${count}. A search by verdict or doubts leaves their pulls out; open that archive by itself to see why.`,
   stop: 'Stop',
   again: 'Evaluate the rest',
   tooMany: (count: string) =>

@@ -4,7 +4,9 @@ import { type enExchange, others } from './en-exchange.ts';
 export const esExchange: typeof enExchange = {
   indexing: (made, of) => `se está creando el índice: por ahora se puede buscar en ${made} de ${of} ensayos`,
   setsNotJudged: (count) =>
-    `Conjuntos de aquí cuyo veredicto no se conoce: ${count}. La búsqueda por veredicto o por dudas omite sus ensayos; abra este archivo por separado para que se juzguen.`,
+    `Conjuntos de aquí aún sin juzgar: ${count}. La búsqueda por veredicto o por dudas omite sus ensayos hasta entonces.`,
+  setsUnjudged: (count) =>
+    `Conjuntos de aquí que no se pueden juzgar tal como están: ${count}. Se omiten sus ensayos; abra este archivo por separado para ver por qué.`,
   titles: {
     import: 'Importar un fichero de lecturas',
     merge: 'Incorporar otro archivo',

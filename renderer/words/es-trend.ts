@@ -9,7 +9,7 @@ export const esTrend: typeof enTrend = {
   judging: 'juzgando sus conjuntos …',
   withOthers: 'con otros archivos',
   setsNotJudged: (count) =>
-    `Conjuntos de otros archivos cuyo veredicto no se conoce: ${count}. La búsqueda por veredicto o por dudas omite sus ensayos; abra ese archivo por separado para que se juzguen.`,
+    `Conjuntos de otros archivos sin juzgar: ${count}. La búsqueda por veredicto o por dudas omite sus ensayos; abra ese archivo por separado para ver por qué.`,
   stop: 'Detener',
   again: 'Evaluar el resto',
   tooMany: (count: string) =>

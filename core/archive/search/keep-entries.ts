@@ -7,6 +7,7 @@ import { withSpecimenChain } from '../specimen-chain.ts';
 import { type Connection, allRows, countOf, insert, oneRow, sqlInteger, statement } from '../sql.ts';
 import { SetFacts, composeEntry } from './entry.ts';
 import { entryChanged, judgedAnew } from './held-search.ts';
+import { type VerdictAside, keepAside } from './verdicts-aside.ts';
 
 /** Of an entry of the audit chain. */
 export interface StatedAbout {
@@ -108,6 +109,7 @@ export interface JudgedPull {
 /**
  * Verdicts of a set that was judged when the audit chain ended with entry `judgedAtAudit`. What has been said since
  * wins: a verdict that rests on older rows is not kept. Other pulls of the set (void ones, ones before a retest) have none.
+ * A connection that only reads keeps them beside the archive, as long as it is open.
  */
 export function keepVerdicts(
   connection: Connection,
@@ -115,33 +117,41 @@ export function keepVerdicts(
   judged: readonly JudgedPull[],
   judgedAtAudit: number,
 ): void {
-  // A connection that only reads shows what it judges and keeps none of it.
-  if (!mayWrite(connection)) return;
   const of = new Map(judged.map((one) => [one.pullId, one]));
-  connection
-    .transaction(() => {
-      for (const row of allRows(
-        connection,
-        z.object({ pull_id: sqlInteger, ...verdictRow.shape }),
-        'SELECT pull_id, verdict, questionable, made_at_audit FROM search_entry WHERE set_id = ?',
-        setId,
-      )) {
-        const one = of.get(row.pull_id);
-        const now = {
-          verdict: one?.outcome ?? null,
-          questionable: one?.outcome ? Number(one.questionable) : 0,
-        };
-        if (row.made_at_audit > judgedAtAudit) continue;
-        if (row.verdict === now.verdict && row.questionable === now.questionable) continue;
-        statement(connection, 'UPDATE search_entry SET verdict = ?, questionable = ? WHERE pull_id = ?').run(
-          now.verdict,
-          now.questionable,
-          row.pull_id,
-        );
-        judgedAnew(connection, row.pull_id);
-      }
-    })
-    .immediate();
+  const changed = (): VerdictAside[] =>
+    allRows(
+      connection,
+      z.object({ pull_id: sqlInteger, ...verdictRow.shape }),
+      'SELECT pull_id, verdict, questionable, made_at_audit FROM search_entry WHERE set_id = ?',
+      setId,
+    ).flatMap((row) => {
+      const one = of.get(row.pull_id);
+      const now = {
+        pullId: row.pull_id,
+        verdict: one?.outcome ?? null,
+        questionable: one?.outcome ? Number(one.questionable) : 0,
+      };
+      const isOlder = row.made_at_audit > judgedAtAudit;
+      const isSame = row.verdict === now.verdict && row.questionable === now.questionable;
+      return isOlder || isSame ? [] : [now];
+    });
+  if (mayWrite(connection)) connection.transaction(() => putVerdicts(connection, changed())).immediate();
+  else {
+    const aside = changed();
+    keepAside(connection, aside);
+    for (const { pullId } of aside) judgedAnew(connection, pullId);
+  }
+}
+
+function putVerdicts(connection: Connection, verdicts: readonly VerdictAside[]): void {
+  for (const { pullId, verdict, questionable } of verdicts) {
+    statement(connection, 'UPDATE search_entry SET verdict = ?, questionable = ? WHERE pull_id = ?').run(
+      verdict,
+      questionable,
+      pullId,
+    );
+    judgedAnew(connection, pullId);
+  }
 }
 
 /** Sets with a pull of which it is not known how the set judges it, newest first. */

@@ -74,6 +74,9 @@ export const valuesOf = (of: string): string =>
     .map((value) => value(of))
     .join(', ');
 
+/** The same in the database, of a row with a verdict. */
+export const verdictRankOf = VALUES.verdict_rank;
+
 /** Nothing is noted before something is saved. */
 const NOTE_CHANGED = (of: string): string =>
   `INSERT OR IGNORE INTO search_changed (pull_id) SELECT ${of}.pull_id WHERE EXISTS (SELECT 1 FROM search_saved);`;

@@ -1,4 +1,5 @@
 /** A pull of another archive: asked beside the own one, only read, and let go again. */
+import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { pullKey, pullOfKey } from '../../../core/pull/pull-elsewhere.ts';
@@ -81,41 +82,89 @@ test('a recorder answers for another archive as that one would, keeps nothing in
   again.close();
 });
 
-test('a search by verdict says of how many sets of another archive no verdict is known', async () => {
+/** Sets of one pull each, of a specimen of its own; none was ever judged. */
+function archiveOfSets(path: string, count: number): void {
+  const made = openArchive(path);
+  for (let i = 0; i < count; i++) {
+    const specimenId = made.saveSpecimen({ specimen: { ...SPECIMEN, id: `S-${String(i)}` } });
+    keptPull(made, 3, 10, specimenId);
+    made.noteFracture({ pullId: i + 1, note: { place: 'base-metal' } });
+    made.sets((connection, keeping) => {
+      const form = {
+        name: 'Bracket',
+        purpose: 'procedure-qualification',
+        rulePackId: 'asme-ix',
+        specimenType: 'transverse-flat',
+        baseMetals: [{ designation: 'plate of our own', minimum: '75 MPa' }],
+      };
+      const setId = saveSet(connection, { form }, { ...keeping, packs: builtInPacks() });
+      joinSet(connection, { setId, specimenId }, keeping.wallMs);
+    });
+  }
+  made.close();
+}
+
+test('a search by verdict judges the sets of another archive a few at a time, in memory; not a byte of it changes', async () => {
   const folder = scratchFolder();
   const other = join(folder, 'other.gaugemark');
-  const made = openArchive(other);
-  const specimenId = made.saveSpecimen({ specimen: SPECIMEN });
-  keptPull(made, 3, 10, specimenId);
-  made.sets((connection, keeping) => {
-    const form = {
-      name: 'Bracket',
-      purpose: 'procedure-qualification',
-      rulePackId: 'asme-ix',
-      specimenType: 'transverse-flat',
-      baseMetals: [{ designation: 'plate of our own', minimum: '75 MPa' }],
-    };
-    const setId = saveSet(connection, { form }, { ...keeping, packs: builtInPacks() });
-    joinSet(connection, { setId, specimenId }, keeping.wallMs);
-  });
-  made.close();
-  const { answered } = await begunRecorder();
-  for (const [query, total, setsNotJudged] of [
-    [{ verdict: 'accept' }, 0, 1],
-    [{ questionable: true }, 0, 1],
-    [{}, 1, 0],
-  ] as const) {
-    expect(await answered('archive.search-elsewhere', { file: other, query, limit: 5 })).toMatchObject({
-      ok: true,
-      value: { total, setsNotJudged },
-    });
+  archiveOfSets(other, 7);
+  const before = readFileSync(other);
+  const { answered, recorder } = await begunRecorder();
+  const search = (query: object) => answered('archive.search-elsewhere', { file: other, query, limit: 50 });
+  const found = (query: object) => {
     const payload = { query, order: NEWEST_FIRST };
-    expect(
-      await answered('archive.read-elsewhere', {
-        file: other,
-        name: 'archive.found',
-        payload,
-      }),
-    ).toMatchObject({ ok: true, value: { value: { setsNotJudged } } });
+    return answered('archive.read-elsewhere', { file: other, name: 'archive.found', payload });
+  };
+  // What rests on no verdict waits for none.
+  expect(await search({})).toMatchObject({ ok: true, value: { total: 7, setsNotJudged: 0 } });
+  // Force of these records falls at once: each set is rejected or undecided, none accepted.
+  expect(await search({ verdict: 'accept' })).toMatchObject({
+    ok: true,
+    value: { total: 0, setsNotJudged: 2, setsUnjudged: 0 },
+  });
+  expect(await search({ verdict: 'accept' })).toMatchObject({ ok: true, value: { setsNotJudged: 0 } });
+  const totals: number[] = [];
+  for (const verdict of ['accept', 'reject', 'undecided', 'not-judged']) {
+    const answer = await search({ verdict });
+    if (!answer.ok) throw new Error(answer.fault.sentence);
+    expect(answer.value.setsNotJudged).toBe(0);
+    totals.push(answer.value.total);
+    // Every line says the verdict that it was found by.
+    for (const line of answer.value.items)
+      expect([line.verdict ?? 'not-judged', line.verdictKnown]).toEqual([verdict, true]);
   }
+  expect(totals.reduce((sum, one) => sum + one, 0)).toBe(7);
+  expect(totals[3]).toBeLessThan(7);
+  // The trend asks the same archive in two steps, and a list sorted by verdict has all of them.
+  expect(await found({ questionable: true })).toMatchObject({
+    ok: true,
+    value: { value: { setsNotJudged: 0 } },
+  });
+  const payload = { query: {}, order: { by: 'verdict', descending: true } };
+  const sorted = await answered('archive.read-elsewhere', { file: other, name: 'archive.found', payload });
+  expect(sorted).toMatchObject({ ok: true, value: { value: { setsNotJudged: 0 } } });
+  await recorder.end();
+  expect(readFileSync(other).equals(before)).toBe(true);
+});
+
+test('a set that can’t be judged is told and keeps nobody from the others', async () => {
+  const folder = scratchFolder();
+  const other = join(folder, 'other.gaugemark');
+  archiveOfSets(other, 3);
+  const harmed = openArchive(other);
+  harmed.sets((connection) => {
+    connection.exec('DROP TRIGGER IF EXISTS set_statement_unchanged');
+    for (const { name } of connection
+      .prepare("SELECT name FROM sqlite_schema WHERE type = 'trigger' AND tbl_name = 'set_statement'")
+      .all() as { name: string }[])
+      connection.exec(`DROP TRIGGER ${name}`);
+    connection.exec(
+      "UPDATE set_statement SET set_json = json_remove(set_json, '$.pack.rules') WHERE set_id = 2",
+    );
+  });
+  harmed.close();
+  const { answered } = await begunRecorder();
+  expect(
+    await answered('archive.search-elsewhere', { file: other, query: { verdict: 'accept' }, limit: 5 }),
+  ).toMatchObject({ ok: true, value: { setsNotJudged: 0, setsUnjudged: 1 } });
 });
