@@ -41,6 +41,10 @@ export interface TrendPoint {
   readonly value: number;
 }
 
+/** As ISO 8601 writes it, by UTC like the axis. */
+export const dayOf = ({ startedWallMs }: Pick<TrendPull, 'startedWallMs'>): string =>
+  new Date(startedWallMs).toISOString().slice(0, 10);
+
 /** Those that give the quantity, in the order of pulling. */
 export function trendPoints(pulls: readonly TrendPull[], quantity: TrendQuantity): TrendPoint[] {
   return pulls
@@ -211,7 +215,7 @@ function dateAxis(
     range: { min: first - room, max: end + room },
     ticks: Array.from({ length: Math.floor((end - first) / step) + 1 }, (_, i) => ({
       value: first + i * step,
-      text: new Date((first + i * step) * DAY_MS).toISOString().slice(0, 10),
+      text: dayOf({ startedWallMs: (first + i * step) * DAY_MS }),
     })),
   };
 }

@@ -1,9 +1,9 @@
 /** The difference of two curves over the range that both of them have, under the picture of both. */
 import { useMemo } from 'preact/hooks';
-import { curvePlot } from '../../core/drawing/curve-plot.ts';
 import { type AlignedCurve, overlayDifference } from '../../core/drawing/overlay-plot.ts';
+import { differencePlaces } from './difference-places.ts';
 import { DifferenceValues } from './overlay-values.tsx';
-import { DrawingCanvas } from '../plot/drawing-canvas.tsx';
+import { WalkedPlot } from '../plot/walked-plot.tsx';
 import { significant } from '../numbers/format.ts';
 import { decimalSign } from '../numbers/number-form.ts';
 import { language } from '../store/view-settings.ts';
@@ -37,33 +37,39 @@ export function DifferencePlot({
   const passed = passedOver[0] + passedOver[1];
   const figure = (value: number | undefined): string =>
     significant(value ?? Number.NaN, DIGITS, language.value);
+  const places = differencePlaces(x, y, range);
+  const said = (at: number): string =>
+    at < x.length ? `${first.plot.x.title}: ${figure(x[at])}; Δ ${first.plot.y.title}: ${figure(y[at])}` : '';
   return (
     <figure class="overlay-difference">
       <figcaption>
         <strong>{title}</strong> {text.differenceMost(figure(y[most]), figure(x[most]))}
         {passed === 0 ? null : <span class="pencil small"> {text.differencePassedOver(String(passed))}</span>}
       </figcaption>
-      <DifferenceValues title={title} first={first} x={x} y={y} />
-      <DrawingCanvas
-        class="overlay-difference-canvas"
-        role="img"
-        aria-label={`${title}. ${text.differenceMost(figure(y[most]), figure(x[most]))}`}
+      <WalkedPlot
+        id="difference-plot"
+        canvasClass="overlay-difference-canvas"
+        name={`${title}. ${text.differenceMost(figure(y[most]), figure(x[most]))}`}
+        keysHint={text.differenceKeys}
         changes={[outcome, range, language.value, decimalSign(language.value)]}
-        drawing={(widthMm, heightMm) =>
-          curvePlot({
-            widthMm,
-            heightMm,
-            title,
-            decimalSign: decimalSign(language.value),
-            x: { ...first.plot.x, range },
-            y: { title: `Δ ${first.plot.y.title}`, unit: '' },
-            traces: [{ name: title, x, y, length: x.length }],
-            ...(most < x.length
-              ? { marks: [{ x: x[most] ?? 0, y: y[most] ?? 0, words: figure(y[most]) }] }
-              : {}),
-          })
-        }
-      />
+        places={places.map((at) => ({ key: at, x: x[at] ?? Number.NaN, y: y[at] ?? Number.NaN }))}
+        said={said}
+        peak={() => most}
+        plot={(widthMm, heightMm) => ({
+          widthMm,
+          heightMm,
+          title,
+          decimalSign: decimalSign(language.value),
+          x: { ...first.plot.x, range },
+          y: { title: `Δ ${first.plot.y.title}`, unit: '' },
+          traces: [{ name: title, x, y, length: x.length }],
+          ...(most < x.length
+            ? { marks: [{ x: x[most] ?? 0, y: y[most] ?? 0, words: figure(y[most]) }] }
+            : {}),
+        })}
+      >
+        <DifferenceValues title={title} first={first} x={x} y={y} />
+      </WalkedPlot>
     </figure>
   );
 }

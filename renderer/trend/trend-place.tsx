@@ -20,7 +20,6 @@ import { readSearch } from '../archive/search-draft.ts';
 import { Button } from '../design/button.tsx';
 import { FaultBlock } from '../design/field.tsx';
 import { fixed } from '../numbers/format.ts';
-import { DrawingCanvas } from '../plot/drawing-canvas.tsx';
 import { savePicture } from '../plot/save-picture.ts';
 import { WordSelect } from '../stations/set/word-select.tsx';
 import { errand } from '../store/errand.ts';
@@ -40,6 +39,7 @@ import {
   wanted,
   withOthers,
 } from './trend-pulls.ts';
+import { TrendPictureView } from './trend-picture.tsx';
 import { TrendFigures } from './trend-figures.tsx';
 import '../stations/station.css';
 import '../overlay/overlay-head.css';
@@ -172,12 +172,11 @@ export function TrendPlace() {
         {points.value.length === 0 && !isGathering.value ? (
           <p class="empty">{trend.none}</p>
         ) : (
-          <DrawingCanvas
-            class="trend-canvas"
-            id="trend-plot"
-            role="img"
-            tabIndex={0}
-            aria-label={picture().title}
+          <TrendPictureView
+            title={picture().title}
+            quantityName={quantityName(quantity.value)}
+            points={points.value}
+            plot={plot}
             changes={[
               points.value,
               rules.value,
@@ -186,10 +185,6 @@ export function TrendPlace() {
               language.value,
               decimalSign(language.value),
             ]}
-            drawing={(widthMm, heightMm) => {
-              const its = plot(widthMm, heightMm);
-              return its === null ? null : curvePlot(its);
-            }}
           />
         )}
         <TrendFigures

@@ -79,6 +79,8 @@ export const enLook = {
     to: 'range in common to',
   },
   valuesOf: 'Pull',
+  differenceKeys:
+    'Arrow keys walk along the difference, with Shift ten points at a time; Home, End; P where it is largest.',
   differenceNone: 'These two have no range in common up to their maxima; align them differently.',
   differencePassedOver: (count: string) =>
     `Where a curve runs backwards (${count} readings), it is compared where it passed first.`,

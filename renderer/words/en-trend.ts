@@ -54,6 +54,10 @@ export const enTrend = {
     tolerance: 'lower tolerance bound',
   },
   nobody: 'none',
+  pull: 'Pull',
+  table: 'Points as a table',
+  plotKeys:
+    'Arrow keys go from pull to pull, with Shift ten at a time; Home and End to the first and the last; Enter opens it.',
   furtherNames: (count: string) => `and ${count} more`,
   tolerance: 'Tolerance bound',
   distribution: 'Distribution',

@@ -80,6 +80,8 @@ export const esLook: typeof enLook = {
     to: 'tramo común hasta',
   },
   valuesOf: 'Ensayo',
+  differenceKeys:
+    'Las flechas recorren la diferencia, con Mayús de diez en diez puntos; Inicio, Fin; P donde es mayor.',
   differenceNone: 'Estas dos no tienen tramo común hasta sus máximos; alinéelas de otro modo.',
   differencePassedOver: (count: string) =>
     `Donde una curva retrocede (${count} lecturas), se compara donde pasó por primera vez.`,

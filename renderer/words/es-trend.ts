@@ -62,6 +62,10 @@ export const esTrend: typeof enTrend = {
     tolerance: 'límite inferior de tolerancia',
   },
   nobody: 'ninguno',
+  pull: 'Ensayo',
+  table: 'Puntos en una tabla',
+  plotKeys:
+    'Las flechas van de ensayo en ensayo, con Mayús de diez en diez; Inicio y Fin, al primero y al último; Intro lo abre.',
   furtherNames: (count: string) => `y ${count} más`,
   tolerance: 'Límite de tolerancia',
   distribution: 'Distribución',

@@ -2,7 +2,12 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { builtInPacks } from '../../core/acceptance/packs.ts';
 import { keepEvaluation } from '../../core/archive/evaluation-store.ts';
+import { joinSet } from '../../core/archive/member-store.ts';
+import { saveSet } from '../../core/archive/set-store.ts';
+import { convert } from '../../core/quantity/units.ts';
+import { lowerToleranceBound } from '../../core/statistics/tolerance-bound.ts';
 import { archiveOfMany } from './support/archive-of-many.ts';
 import { ALL_GROUNDS, bringAxe, faultsIn } from './support/looked-over.ts';
 import { GaugemarkWindow, scratchFolder } from './support/gaugemark-window.ts';
@@ -11,11 +16,36 @@ const PULLS = 5;
 /** A value that no evaluation of this curve gives. */
 const AS_IF_BEFORE_MPA = 1_000;
 
+/** What three and what two of the pulls were welded with. */
+const SETS = [
+  { heat: 'H-4711', lot: 'L-7', welder: 'Ota', pulls: [1, 2, 3] },
+  { heat: 'H-8', lot: 'L-9', welder: 'Silva', pulls: [4, 5] },
+] as const;
+
+/** The last two are alike; of the others each is thicker, and so weaker, than the one before. */
+const diameter = (number: number): string => (number > 3 ? '5.003 mm' : `${String(5 + number / 10)} mm`);
+
 function fivePulls(folder: string): void {
-  const archive = archiveOfMany(folder, PULLS, () => ({
-    geometry: { kind: 'round', diameter: '5.003 mm' },
+  const archive = archiveOfMany(folder, PULLS, (number) => ({
+    geometry: { kind: 'round', diameter: diameter(number) },
     extensometerGaugeLength: '25 mm',
   }));
+  archive.sets((connection, keeping) => {
+    for (const { heat, lot, welder, pulls } of SETS) {
+      const form = {
+        name: `of ${heat}`,
+        purpose: 'procedure-qualification',
+        rulePackId: 'iso-15614-1',
+        baseMetals: [{ designation: 'S355', heat }],
+        filler: { classification: 'ER70S-6', lot },
+        specimenType: 'transverse-flat',
+        welder,
+      };
+      const setId = saveSet(connection, { form }, { ...keeping, packs: builtInPacks() });
+      for (const pullId of pulls)
+        joinSet(connection, { setId, specimenId: archive.getPull(pullId).specimenId }, Date.now());
+    }
+  });
   // As an earlier program might have stated it.
   archive.sets((connection, keeping) =>
     keepEvaluation(
@@ -96,6 +126,17 @@ test('curves are laid over each other, read out, compared and saved; results are
     await page.getByText('K-5 less K-4').first().waitFor();
     // Both are the same published curve.
     await page.getByText('Largest difference 0').waitFor();
+    // The difference is walked along too.
+    await page.locator('#difference-plot').focus();
+    await press('p');
+    const differs = page.locator('#difference-plot-read-out');
+    await expect.poll(() => differs.textContent()).toMatch(/^strain, %: [−\d.]+; Δ stress, (MPa|ksi): 0$/u);
+    const mostAt = await differs.textContent();
+    await press('End');
+    await expect.poll(() => differs.textContent()).not.toBe(mostAt);
+    await press('Escape');
+    await expect.poll(() => differs.textContent()).toBe('');
+    await page.locator('#overlay-legend').focus();
     await bringAxe(page);
     const faults = await faultsIn(page, 'curves with their difference', ALL_GROUNDS);
     await press('Enter', 'p');
@@ -124,7 +165,7 @@ test('curves are laid over each other, read out, compared and saved; results are
     // PNG signature: ISO/IEC 15948, 5.2.
     expect(readFileSync(join(folder, 'picture.png')).subarray(0, 8).toString('hex')).toBe('89504e470d0a1a0a');
 
-    // Results over time: all five, each the same strength, so that the bound is that strength.
+    // Results over time, of all five.
     await press('Escape');
     await page.locator('#see-trend').focus();
     await press('Enter');
@@ -136,6 +177,111 @@ test('curves are laid over each other, read out, compared and saved; results are
     const facts = (await page.locator('.trend-figures').textContent()) ?? '';
     expect(facts).toMatch(/values5mean[\d\u202f.]+ (MPa|psi)/);
     expect(await page.locator('#tolerance-bound').textContent()).toMatch(/noncentral t/);
+
+    // Its points by key and by pointer, each with its value as the recorder evaluates it; Enter opens the pull.
+    const strengths: number[] = [];
+    const days: string[] = [];
+    for (let pullId = 1; pullId <= PULLS; pullId++) {
+      const answer = await window.request('pull.evaluate', { pullId });
+      const kept = await window.request('pull.get', { pullId });
+      if (kept.ok) days.push(new Date(kept.value.startedWallMs).toISOString().slice(0, 10));
+      if (answer.ok) strengths.push(answer.value.results.find(({ symbol }) => symbol === 'Rm')?.value ?? 0);
+    }
+    const trendRead = page.locator('#trend-plot-read-out');
+    const readsOut = (pull: number, facts: string) =>
+      expect
+        .poll(async () => {
+          const [, name, day, value = '', unit = '', more] =
+            /^(K-\d), (\d{4}-\d\d-\d\d): ([\d\u202f.]+) (MPa|psi)(.*)$/u.exec(
+              (await trendRead.textContent()) ?? '',
+            ) ?? [];
+          const mpa = convert(Number(value.replaceAll('\u202f', '')), unit === 'psi' ? 'psi' : 'MPa', 'MPa');
+          return { name, day, more, isItsValue: Math.abs(mpa / (strengths[pull - 1] ?? 0) - 1) < 1e-3 };
+        })
+        .toEqual({ name: `K-${String(pull)}`, day: days[pull - 1], more: facts, isItsValue: true });
+    const [FIRST_FACTS, SECOND_FACTS] = SETS.map(
+      ({ heat, lot, welder }) =>
+        `; heat of the base metal ${heat}; lot of the filler ${lot}; welder ${welder}`,
+    ) as [string, string];
+    await page.locator('#trend-plot').focus();
+    for (const [i, facts] of [FIRST_FACTS, FIRST_FACTS, FIRST_FACTS, SECOND_FACTS].entries()) {
+      await press(i === 0 ? 'Home' : 'ArrowRight');
+      await readsOut(i + 1, facts);
+    }
+    await press('ArrowRight', 'ArrowRight');
+    await readsOut(5, SECOND_FACTS);
+    const itsBox = await page.locator('#trend-plot').boundingBox();
+    if (itsBox === null) throw new Error('the picture of the trend has no place');
+    await page.mouse.move(itsBox.x + itsBox.width * 0.12, itsBox.y + itsBox.height / 2);
+    await readsOut(1, FIRST_FACTS);
+
+    // In each picture by group its names with their counts, the largest first, and over the date the day.
+    const savedTrend = async (view: string): Promise<string[]> => {
+      await page.locator('#trend-view').selectOption(view);
+      const to = join(folder, `trend-${view}.svg`);
+      await window.app.evaluate(({ dialog }, filePath) => {
+        dialog.showSaveDialog = () => Promise.resolve({ canceled: false, filePath });
+      }, to);
+      await page.locator('#trend-svg').focus();
+      await press('Enter');
+      await expect.poll(() => existsSync(to)).toBe(true);
+      return [...readFileSync(to, 'utf8').matchAll(/<text[^>]*>([^<]*)</g)].map(([, text = '']) => text);
+    };
+    for (const [view, fact] of [
+      ['heat', 'heat'],
+      ['lot', 'lot'],
+      ['welder', 'welder'],
+    ] as const)
+      expect((await savedTrend(view)).filter((text) => /\(\d+\)$/.test(text))).toEqual([
+        `${SETS[0][fact]} (3)`,
+        `${SETS[1][fact]} (2)`,
+      ]);
+    await page.locator('#trend-plot').focus();
+    await press('End', 'Home');
+    await readsOut(1, FIRST_FACTS);
+    expect(await savedTrend('date')).toContain(days[0]);
+
+    // The bound of these five by each law, as chosen.
+    const bound = page.locator('#tolerance-bound strong');
+    for (const distribution of ['normal', 'lognormal'] as const) {
+      await page.getByLabel('Distribution', { exact: true }).selectOption(distribution);
+      const answer = lowerToleranceBound(strengths, { distribution, coverage: 0.95, confidence: 0.95 });
+      const wanted = answer.kind === 'withheld' ? Number.NaN : answer.bound;
+      await expect
+        .poll(async () => {
+          const [, value = '', unit] =
+            /^([\d\u202f.]+) (MPa|psi)$/u.exec((await bound.textContent()) ?? '') ?? [];
+          const mpa = convert(Number(value.replaceAll('\u202f', '')), unit === 'psi' ? 'psi' : 'MPa', 'MPa');
+          return Math.abs(mpa / wanted - 1);
+        })
+        // The two differ by a hundredth.
+        .toBeLessThan(1e-3);
+    }
+    await page.locator('#trend-values summary').click();
+    await expect.poll(() => page.locator('#trend-values tbody tr').count()).toBe(PULLS);
+    faults.push(...(await faultsIn(page, 'results over time with their points', ALL_GROUNDS)));
+    await page.locator('#trend-values summary').focus();
+    await press('Control+c');
+    await page
+      .getByText(`${String(PULLS + 1)} lines copied`)
+      .last()
+      .waitFor();
+    const table = (await window.app.evaluate(({ clipboard }) => clipboard.readText()))
+      .split('\n')
+      .map((line) => line.split('\t'));
+    expect(table[0]?.[2]).toMatch(/^strength Rm, (MPa|psi)$/);
+    expect(table.slice(1).map(([name, , , heat]) => `${String(name)} ${String(heat)}`)).toEqual(
+      [1, 2, 3, 4, 5].map((n) => `K-${String(n)} ${SETS[n > 3 ? 1 : 0].heat}`),
+    );
+    for (const [, , value] of table.slice(1)) expect(Number(value)).toBeGreaterThan(0);
+    await page.locator('#trend-values summary').click();
+    await page.locator('#trend-plot').focus();
+    await press('End', 'Enter');
+    await page.locator('.opened-head').getByText('K-5').first().waitFor();
+    await press('Escape');
+    await page.locator('#see-trend').focus();
+    await press('Enter');
+    await page.getByText('5 of 5 pulls evaluated; 5 give it').waitFor();
 
     // The search evaluated again: the one that was stated otherwise is listed, nothing is kept unasked.
     await press('Escape');

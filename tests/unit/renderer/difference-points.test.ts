@@ -1,4 +1,5 @@
 import { expect, it } from 'vitest';
+import { differencePlaces } from '../../../renderer/overlay/difference-places.ts';
 import { differencePoints } from '../../../renderer/overlay/overlay-values.tsx';
 
 it('tells of a difference where it begins, ends and is furthest to either side, in the order of x', () => {
@@ -10,4 +11,18 @@ it('tells of a difference where it begins, ends and is furthest to either side, 
   ]);
   expect(differencePoints([Number.NaN])).toEqual([]);
   expect(differencePoints([])).toEqual([]);
+});
+
+it('is walked along in steps that a screen tells apart, inside the range, and never past its extremes', () => {
+  const x = Float64Array.from({ length: 4_000 }, (_, i) => i / 100);
+  const y = x.map((_, i) => (i === 1_237 ? 9 : i === 2_641 ? -9 : i < 3 ? Number.NaN : 0));
+  const all = differencePlaces(x, y, { min: 0, max: 40 });
+  expect(all.length).toBeLessThan(510);
+  expect(all[0]).toBe(3);
+  expect(all).toEqual(expect.arrayContaining([1_237, 2_641, 3_999]));
+  expect(all).toEqual(all.toSorted((a, b) => a - b));
+  // Of a part of it every point, where there are few.
+  expect(differencePlaces(x, y, { min: 10, max: 10.1 })).toEqual(
+    Array.from({ length: 11 }, (_, i) => 1_000 + i),
+  );
 });

@@ -12,6 +12,7 @@ import {
   trendPlot,
   trendPoints,
 } from '../../../core/trend/trend-plot.ts';
+import { trendPlaces } from '../../../core/trend/trend-places.ts';
 import {
   TREND_QUANTITIES,
   judgedSets,
@@ -213,6 +214,26 @@ describe('gathering them', () => {
       [3, 'H-1', 'L-8', 'Silva'],
     ]);
     expect(asked.filter((name) => name === 'set.get')).toHaveLength(1);
+  });
+
+  it('gives a cursor the place of each pull, from left to right, in every picture', () => {
+    const points = trendPoints(
+      [pull(3, 510, { welder: 'Silva' }), pull(1, 500, { welder: 'Ota' }), pull(2, 520, { welder: 'Silva' })],
+      'Rm',
+    );
+    for (const by of ['date', 'welder'] as const) {
+      const places = trendPlaces(points, by, trendPlot(points, by, PICTURE));
+      // The largest group stands first.
+      expect(places.map(({ point }) => point.pull.pullId)).toEqual(by === 'date' ? [1, 2, 3] : [2, 3, 1]);
+      for (const { point, y } of places) expect(y).toBe(PICTURE.shown(point.value));
+      expect(places.map(({ x }) => x)).toEqual(places.map(({ x }) => x).toSorted((a, b) => a - b));
+    }
+    // Where only the newest are drawn the places are theirs.
+    const newest = trendPlaces(points, 'date', { traces: [{ name: '', x: [7, 8], y: [1, 2], length: 2 }] });
+    expect(newest.map(({ point, x }) => [point.pull.pullId, x])).toEqual([
+      [2, 7],
+      [3, 8],
+    ]);
   });
 
   it('offers every proof strength that one of them gives, behind the usual results', async () => {

@@ -1,0 +1,73 @@
+/** The picture of a trend: arrow keys and pointer go from pull to pull, Enter opens the one that is read out; a table of all. */
+import { useSignal } from '@preact/signals';
+import { PICTURE_HEIGHT_MM, PICTURE_WIDTH_MM } from '../../core/drawing/picture-size.ts';
+import type { CurvePlotInput } from '../../core/drawing/plot-input.ts';
+import { trendPlaces } from '../../core/trend/trend-places.ts';
+import { type TrendPoint, dayOf } from '../../core/trend/trend-plot.ts';
+import { openPull } from '../archive/pull-by-name.tsx';
+import { KeyValues } from '../plot/key-values.tsx';
+import { WalkedPlot } from '../plot/walked-plot.tsx';
+import { words } from '../words/words.ts';
+import { trendText, view } from './trend-choice.ts';
+
+export interface TrendPictureViewProps {
+  readonly title: string;
+  /** What the values are, without a unit: "strength Rm". */
+  readonly quantityName: string;
+  /** In the order of pulling. */
+  readonly points: readonly TrendPoint[];
+  readonly plot: (widthMm: number, heightMm: number) => CurvePlotInput | null;
+  readonly changes: readonly unknown[];
+}
+
+const FACTS = ['heat', 'lot', 'welder'] as const;
+
+export function TrendPictureView({ title, quantityName, points, plot, changes }: TrendPictureViewProps) {
+  const text = words.value.look.trend;
+  const isOpen = useSignal(false);
+  const said = (pullId: number): string => {
+    const point = points.find(({ pull }) => pull.pullId === pullId);
+    if (point === undefined) return '';
+    const { pull, value } = point;
+    const facts = FACTS.filter((fact) => pull[fact] !== '').map(
+      (fact) => `${text.words.group[fact]} ${pull[fact]}`,
+    );
+    return [`${pull.name}, ${dayOf(pull)}: ${trendText(value)}`, ...facts].join('; ');
+  };
+  const picture = plot(PICTURE_WIDTH_MM, PICTURE_HEIGHT_MM);
+  const places =
+    picture === null
+      ? []
+      : trendPlaces(points, view.value, picture).map(({ point, x, y }) => ({ key: point.pull.pullId, x, y }));
+  return (
+    <WalkedPlot
+      id="trend-plot"
+      canvasClass="trend-canvas"
+      name={title}
+      keysHint={text.plotKeys}
+      places={places}
+      said={said}
+      onEnter={openPull}
+      changes={changes}
+      plot={plot}
+    >
+      <KeyValues
+        id="trend-values"
+        isOver
+        summary={text.table}
+        caption={title}
+        nameHead={text.pull}
+        columns={[text.words.date, quantityName, ...FACTS.map((fact) => text.words.group[fact])]}
+        onFold={(open) => (isOpen.value = open)}
+        rows={
+          isOpen.value
+            ? points.map(({ pull, value }) => ({
+                name: pull.name,
+                cells: [dayOf(pull), trendText(value), ...FACTS.map((fact) => pull[fact])],
+              }))
+            : []
+        }
+      />
+    </WalkedPlot>
+  );
+}
