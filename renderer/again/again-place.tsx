@@ -11,6 +11,7 @@ import { Button } from '../design/button.tsx';
 import { FaultBlock } from '../design/field.tsx';
 import { focusFirstFault } from '../design/focus-fault.ts';
 import { say } from '../design/said.tsx';
+import { useWorkSaid } from '../design/told-in-parts.ts';
 import { SymbolText } from '../design/symbol-text.tsx';
 import { unitForValue } from '../numbers/display-unit.ts';
 import { fixed, significant } from '../numbers/format.ts';
@@ -52,6 +53,17 @@ export function AgainPlace() {
   }, []);
   const all = wanted.value.length;
   const isDone = done.value >= all;
+  const progress = text.progress(
+    count(done.value),
+    count(all),
+    count(changed.value.length),
+    count(withoutStatement.value),
+  );
+  useWorkSaid({
+    isUnderWay: busy.value === 'evaluating',
+    part: all === 0 ? null : done.value / all,
+    sentence: progress,
+  });
   return (
     <div class="station again-place">
       <div class="overlay-head">
@@ -79,14 +91,7 @@ export function AgainPlace() {
             {text.stop}
           </Button>
         )}
-        <span role="status" id="again-progress">
-          {text.progress(
-            count(done.value),
-            count(all),
-            count(changed.value.length),
-            count(withoutStatement.value),
-          )}
-        </span>
+        <span id="again-progress">{progress}</span>
       </div>
       <FaultBlock fault={fault.value} />
       {changed.value.length === 0 ? (

@@ -2,6 +2,7 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { Button } from '../design/button.tsx';
+import { useWorkSaid } from '../design/told-in-parts.ts';
 import { fixed } from '../numbers/format.ts';
 import { exchangeProgress, request } from '../store/session-store.ts';
 import { language } from '../store/view-settings.ts';
@@ -21,17 +22,17 @@ export function UnderWay({ busy, what, onStop }: UnderWayProps) {
   useEffect(() => {
     if (!busy) isStopping.value = false;
   }, [busy]);
-  if (!busy) return null;
   const progress = exchangeProgress.value;
   const isKnown = progress !== null && progress.of > 0;
   const doing = (progress === null ? undefined : text.stages[progress.work]) ?? what;
   const percent = isKnown ? Math.floor((100 * progress.done) / progress.of) : 0;
+  const sentence = isKnown ? `${doing} ${fixed(percent, 0, language.value)}\u00a0%` : doing;
+  // What came of it is told by the sheet that asked for it.
+  useWorkSaid({ isUnderWay: busy, part: isKnown ? percent / 100 : null, sentence, saysEnd: false });
+  if (!busy) return null;
   return (
-    <div class="under-way" role="status">
-      <span>
-        {doing}
-        {isKnown ? ` ${fixed(percent, 0, language.value)} %` : ''}
-      </span>
+    <div class="under-way">
+      <span>{sentence}</span>
       <progress max={100} {...(isKnown ? { value: percent } : {})} aria-label={doing} />
       {isStopping.value ? (
         <span>{text.stopping}</span>

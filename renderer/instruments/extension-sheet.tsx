@@ -11,6 +11,7 @@ import {
   extensionWorkings,
 } from '../../core/verification/verify-extension.ts';
 import { Field } from '../design/field.tsx';
+import { useSaidAtRest } from '../design/told-in-parts.ts';
 import { fixed } from '../numbers/format.ts';
 import { language, units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
@@ -144,10 +145,13 @@ function Verdict({ found }: { readonly found: ExtensionVerification }) {
   const text = words.value.extensionSheet;
   const stated = (standard: string, held: string | null): string =>
     held === null ? text.none(standard) : text.stated(standard, held);
+  const both = [stated(ISO, found.iso.class), stated(E83, found.e83.class)] as const;
+  // Every figure that is typed makes another one; a reader hears it when the keys rest.
+  useSaidAtRest(both.join(' '));
   return (
-    <div class="worksheet-verdict" role="status" id="extension-verdict">
-      <p>{stated(ISO, found.iso.class)}</p>
-      <p>{stated(E83, found.e83.class)}</p>
+    <div class="worksheet-verdict" id="extension-verdict">
+      <p>{both[0]}</p>
+      <p>{both[1]}</p>
       {found.gaugeLength === null ? null : (
         <p>{text.gaugeError(fixed(found.gaugeLength.percent, 3, language.value))}</p>
       )}

@@ -2,6 +2,7 @@
 import { ISO_CLASSES } from '../../core/verification/class-limits.ts';
 import { stepFindings } from '../../core/verification/step-figures.ts';
 import type { PercentFinding, Verification, VerifiedRange } from '../../core/verification/verify-force.ts';
+import { useSaidAtRest } from '../design/told-in-parts.ts';
 import { words } from '../words/words.ts';
 
 export function VerificationVerdict({ found }: { readonly found: Verification }) {
@@ -12,11 +13,14 @@ export function VerificationVerdict({ found }: { readonly found: Verification })
     const range = iso.ranges[one];
     return range === null ? [] : [text.isoRange(one, rangeWords(range))];
   });
+  const isoWords = iso.class === null ? text.isoWithheld : text.iso(iso.class);
+  const e4Words = e4.range === null ? text.e4None : text.e4Range(rangeWords(e4.range));
+  // Every figure that is typed makes another one; a reader hears it when the keys rest.
+  useSaidAtRest([isoWords, ...iso.withheld, e4Words, ...e4.withheld].join(' '));
   return (
-    <div class="worksheet-verdict" role="status" id="worksheet-verdict">
+    <div class="worksheet-verdict" id="worksheet-verdict">
       <p>
-        <strong>{iso.class === null ? text.isoWithheld : text.iso(iso.class)}</strong>{' '}
-        {iso.withheld.join(' ')}
+        <strong>{isoWords}</strong> {iso.withheld.join(' ')}
       </p>
       {ranges.length === 0 ? null : <p>{text.everyForce(ranges.join('; '))}</p>}
       <p>
@@ -25,8 +29,7 @@ export function VerificationVerdict({ found }: { readonly found: Verification })
         )}
       </p>
       <p>
-        <strong>{e4.range === null ? text.e4None : text.e4Range(rangeWords(e4.range))}</strong>{' '}
-        {e4.withheld.join(' ')}
+        <strong>{e4Words}</strong> {e4.withheld.join(' ')}
       </p>
       {found.remarks.map((remark) => (
         <p key={remark} class="pencil small">

@@ -105,7 +105,7 @@ export function TrendFigures({ points, rules, isGathering, groups }: TrendFigure
           ))}
         </dl>
       )}
-      <Tolerance values={values} />
+      <Tolerance values={values} isGathering={isGathering} />
     </div>
   );
 }
@@ -139,7 +139,13 @@ function Named({
   );
 }
 
-function Tolerance({ values }: { readonly values: readonly number[] }) {
+function Tolerance({
+  values,
+  isGathering,
+}: {
+  readonly values: readonly number[];
+  readonly isGathering: boolean;
+}) {
   const text = words.value.look.trend;
   const answer = lowerToleranceBound(values, {
     distribution: distribution.value,
@@ -170,7 +176,7 @@ function Tolerance({ values }: { readonly values: readonly number[] }) {
         options={shares}
         onChoose={(value) => (confidence.value = value)}
       />
-      <p role="status" id="tolerance-bound">
+      <p role={isGathering ? undefined : 'status'} id="tolerance-bound">
         {answer.kind === 'withheld' ? (
           answer.code === 'too-few' ? (
             text.tooFew

@@ -19,6 +19,7 @@ import { draft, found } from '../archive/found-pulls.ts';
 import { readSearch } from '../archive/search-draft.ts';
 import { Button } from '../design/button.tsx';
 import { FaultBlock } from '../design/field.tsx';
+import { useWorkSaid } from '../design/told-in-parts.ts';
 import { fixed } from '../numbers/format.ts';
 import { savePicture } from '../plot/save-picture.ts';
 import { WordSelect } from '../stations/set/word-select.tsx';
@@ -102,6 +103,12 @@ export function TrendPlace() {
   const grouped =
     view.value === 'individuals' || view.value === 'date' ? null : trendGroups(points.value, view.value);
   const count = (n: number): string => fixed(n, 0, language.value);
+  const progress = `${trend.gathered(count(pulls.value.length), count(wanted.value.length))}; ${trend.given(count(points.value.length))}`;
+  useWorkSaid({
+    isUnderWay: isGathering.value,
+    part: wanted.value.length === 0 ? null : pulls.value.length / wanted.value.length,
+    sentence: progress,
+  });
   return (
     <div class="trend-place">
       <div class="overlay-head">
@@ -147,9 +154,8 @@ export function TrendPlace() {
       <FaultBlock fault={fault.value ?? saving.fault.value} />
       {setsNotJudged.value > 0 ? <p>▲ {trend.setsNotJudged(count(setsNotJudged.value))}</p> : null}
       <div class="actions">
-        <span role="status" id="trend-progress">
-          {trend.gathered(count(pulls.value.length), count(wanted.value.length))};{' '}
-          {trend.given(count(points.value.length))}
+        <span id="trend-progress">
+          {progress}
           {isGathering.value && pulls.value.length === wanted.value.length ? `; ${trend.judging}` : ''}
         </span>
         {isGathering.value ? (

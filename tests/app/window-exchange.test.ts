@@ -152,11 +152,11 @@ test('published curves are imported and found again; another archive is taken in
 
     // Fourteen pulls here and one there, each evaluated where it lies.
     await press('see-trend');
-    await page.getByText('14 of 14 pulls evaluated').waitFor();
+    await page.locator('#trend-progress', { hasText: '14 of 14 pulls evaluated' }).waitFor();
     await page.locator('#trend-with-others').check();
-    await page.getByText('15 of 15 pulls evaluated').waitFor();
+    await page.locator('#trend-progress', { hasText: '15 of 15 pulls evaluated' }).waitFor();
     await page.locator('#trend-with-others').uncheck();
-    await page.getByText('14 of 14 pulls evaluated').waitFor();
+    await page.locator('#trend-progress', { hasText: '14 of 14 pulls evaluated' }).waitFor();
     await page.keyboard.press('Escape');
 
     // One year so far: a file of it, checked, beside the archive as it was.

@@ -91,12 +91,16 @@ it('enters an instrument, its calibration and a verification, with errors and cl
       await page.keyboard.press('Enter');
     }
   // What was typed so far is worked out already; without the zeros no class is stated.
-  await page.getByText('no class is stated').waitFor();
+  const verdict = page.locator('#worksheet-verdict');
+  await verdict.getByText('no class is stated').waitFor();
   for (const zero of ['0', '0.01', '0']) {
     await page.keyboard.type(zero);
     await page.keyboard.press('Enter');
   }
-  await page.getByText('ISO 7500-1: class 0.5 over the whole range.').waitFor();
+  await verdict.getByText('ISO 7500-1: class 0.5 over the whole range.').waitFor();
+  // A reader hears it once the keys rest, and not at every figure.
+  expect(await verdict.getAttribute('role')).toBeNull();
+  await page.locator('.said').getByText('ISO 7500-1: class 0.5 over the whole range.').waitFor();
   const [first] = await page.locator('.worksheet-table tbody tr').all();
   expect(await first?.locator('td.worksheet-figure').allInnerTexts()).toEqual([
     '0.167',
@@ -194,8 +198,8 @@ it('verifies an extensometer beside its figures, and keeps classes and worksheet
       ['Run 2', String(applied)],
     ] as const)
       await sheet.getByLabel(`${column}, line ${String(place + 1)}`).fill(text);
-  await page.getByText('ISO 9513: class 1').waitFor();
-  await page.getByText('ASTM E83: class B-1').waitFor();
+  await sheet.getByText('ISO 9513: class 1').waitFor();
+  await sheet.getByText('ASTM E83: class B-1').waitFor();
   // Means that do not grow make no table: the box says so and is not kept silently without one.
   const table = sheet.getByLabel('Keep the means as correction table');
   expect(await table.isDisabled()).toBe(false);

@@ -1,6 +1,6 @@
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import { said, say, sayAloud } from '../../../renderer/design/said.tsx';
-import { WorkInParts } from '../../../renderer/design/told-in-parts.ts';
+import { REST_MS, SaidAtRest, WorkInParts } from '../../../renderer/design/told-in-parts.ts';
 
 /** As `renderer/design/said.tsx` promises it. */
 const PERIOD_MS = 2_000;
@@ -57,4 +57,23 @@ it('tells of long work its beginning, its quarters and its end', () => {
     false,
     false,
   ]);
+});
+
+it('tells what follows the keys once they rest, each sentence once', () => {
+  const told: string[] = [];
+  const rest = new SaidAtRest((sentence) => told.push(sentence));
+  for (let figure = 1; figure <= 30; figure++) {
+    rest.stands(`class of ${String(figure)} figures`);
+    vi.advanceTimersByTime(REST_MS - 1);
+  }
+  expect(told).toEqual([]);
+  vi.advanceTimersByTime(1);
+  expect(told).toEqual(['class of 30 figures']);
+  // Drawn again with the same words, or left.
+  rest.stands('class of 30 figures');
+  vi.advanceTimersByTime(2 * REST_MS);
+  rest.stands('class of 31 figures');
+  rest.end();
+  vi.advanceTimersByTime(2 * REST_MS);
+  expect(told).toHaveLength(1);
 });
