@@ -1,6 +1,6 @@
 /**
- * Choices that can be taken back: drafts of forms, what is shown of what was found. One way for all: Ctrl+Z takes the
- * last one of the present view back, Ctrl+Shift+Z (or Ctrl+Y) brings it again. Nothing recorded or kept ever comes here.
+ * Choices that can be taken back: drafts of forms, what is shown of what was found, how the page shows it. One way for
+ * all: Ctrl+Z takes the last one of the present view back, Ctrl+Shift+Z (or Ctrl+Y) brings it again. Nothing recorded or kept ever comes here.
  */
 import { type Signal, effect, signal } from '@preact/signals';
 
@@ -28,17 +28,26 @@ export const isTextEntry = (target: EventTarget | null): boolean =>
   target instanceof HTMLTextAreaElement ||
   (target instanceof HTMLInputElement && !['radio', 'checkbox'].includes(target.type));
 
+interface Step {
+  readonly values: Values;
+  /** Counts up: of two groups that are shown, the one that was changed last is first. */
+  readonly at: number;
+}
+
 interface Followed {
   readonly signals: readonly Signal<unknown>[];
   readonly isShown: () => boolean;
-  back: Values[];
-  forth: Values[];
+  back: readonly Step[];
+  forth: readonly Step[];
   now: Values;
   changedMs: number;
 }
 
 const followed = signal<readonly Followed[]>([]);
 let restoring = false;
+let lastStep = 0;
+const withStep = (steps: readonly Step[], values: Values): readonly Step[] =>
+  [...steps, { values, at: ++lastStep }].slice(-STEPS_MAX);
 
 /**
  * Remembers what these signals held, from now on. Values must be replaced, never changed in place. `isShown` says whether
@@ -67,7 +76,7 @@ export function rememberSteps(
     if (restoring) return;
     const at = nowMs();
     if (!isTyping() || at - its.changedMs > TYPING_MS) {
-      its.back = [...its.back, before].slice(-STEPS_MAX);
+      its.back = withStep(its.back, before);
       its.forth = [];
     }
     its.changedMs = isTyping() ? at : Number.NEGATIVE_INFINITY;
@@ -91,23 +100,23 @@ export function forgetSteps(ofSignal: Signal<never> | Signal<unknown>): void {
 
 /** False where the view has nothing to take back, or to bring again. */
 export function stepBack(direction: 'back' | 'forth'): boolean {
-  for (const its of followed.peek().toReversed()) {
-    if (!its.isShown()) continue;
-    const from = its[direction];
-    const values = from.at(-1);
-    if (values === undefined) continue;
-    const other = direction === 'back' ? 'forth' : 'back';
-    its[direction] = from.slice(0, -1);
-    its[other] = [...its[other], its.now].slice(-STEPS_MAX);
-    restoring = true;
-    try {
-      its.signals.forEach((one, i) => (one.value = values[i]));
-    } finally {
-      restoring = false;
-    }
-    its.now = values;
-    its.changedMs = Number.NEGATIVE_INFINITY;
-    return true;
+  let newest: { readonly its: Followed; readonly step: Step } | null = null;
+  for (const its of followed.peek()) {
+    const step = its[direction].at(-1);
+    if (step !== undefined && its.isShown() && step.at > (newest?.step.at ?? 0)) newest = { its, step };
   }
-  return false;
+  if (newest === null) return false;
+  const { its, step } = newest;
+  const other = direction === 'back' ? 'forth' : 'back';
+  its[direction] = its[direction].slice(0, -1);
+  its[other] = withStep(its[other], its.now);
+  restoring = true;
+  try {
+    its.signals.forEach((one, i) => (one.value = step.values[i]));
+  } finally {
+    restoring = false;
+  }
+  its.now = step.values;
+  its.changedMs = Number.NEGATIVE_INFINITY;
+  return true;
 }

@@ -169,11 +169,17 @@ test('curves are laid over each other, read out, compared and saved; results are
     await press('Escape');
     await page.locator('#see-trend').focus();
     await press('Enter');
-    await page.getByText('5 of 5 pulls evaluated; 5 give it').waitFor();
+    await page.locator('#trend-progress', { hasText: '5 of 5 pulls evaluated; 5 give it' }).waitFor();
     // What is chosen of the picture is only a choice.
     await page.locator('#trend-view').selectOption('welder');
     await press('Control+z');
     expect(await page.locator('#trend-view').inputValue()).toBe('individuals');
+    // So are the units; what was chosen last is taken back first.
+    const unit = page.getByRole('radio', { name: 'SI', exact: true });
+    const hadSi = await unit.isChecked();
+    await page.getByRole('radio', { name: hadSi ? 'US' : 'SI', exact: true }).check({ force: true });
+    await press('Control+z');
+    expect(await unit.isChecked()).toBe(hadSi);
     const facts = (await page.locator('.trend-figures').textContent()) ?? '';
     expect(facts).toMatch(/values5mean[\d\u202f.]+ (MPa|psi)/);
     expect(await page.locator('#tolerance-bound').textContent()).toMatch(/noncentral t/);
@@ -287,7 +293,9 @@ test('curves are laid over each other, read out, compared and saved; results are
     await press('Escape');
     await page.locator('#evaluate-found-again').focus();
     await press('Enter', 'Enter');
-    await page.getByText('5 of 5 evaluated; 1 changed; 4 had nothing stated before').waitFor();
+    await page
+      .locator('#again-progress', { hasText: '5 of 5 evaluated; 1 changed; 4 had nothing stated before' })
+      .waitFor();
     expect(await page.locator('.again-table').textContent()).toContain('evaluation 1, method 1');
     faults.push(...(await faultsIn(page, 'what was evaluated again', ALL_GROUNDS)));
     expect(faults).toEqual([]);

@@ -49,3 +49,25 @@ it('does not go behind what was kept', () => {
     end();
   }
 });
+
+it('takes back what was chosen last, whichever of the groups that are seen it belongs to, and brings it again in turn', () => {
+  const columns = signal('few');
+  const looks = signal('SI');
+  const means = { nowMs: () => 0, isTyping: () => false };
+  const ends = [looks, columns].map((one) => rememberSteps([one], () => true, means));
+  try {
+    columns.value = 'many';
+    looks.value = 'US';
+    columns.value = 'all';
+    const seen = (): string => `${columns.value} ${looks.value}`;
+    const steps = (direction: 'back' | 'forth'): string[] => {
+      const all: string[] = [];
+      while (stepBack(direction)) all.push(seen());
+      return all;
+    };
+    expect(steps('back')).toEqual(['many US', 'many SI', 'few SI']);
+    expect(steps('forth')).toEqual(['many SI', 'many US', 'all US']);
+  } finally {
+    for (const end of ends) end();
+  }
+});
