@@ -17,6 +17,8 @@ export interface ShapeWords {
   readonly example?: (field: string) => string | null;
   /** What was checked against: with it a misspelt field is told the nearest one that there is. */
   readonly schema?: z.core.$ZodType;
+  /** It was typed into the fields of a form, where what is missing was left blank. */
+  readonly isForm?: boolean;
 }
 
 type Issue = z.core.$ZodIssue;
@@ -74,10 +76,12 @@ function faultsOf(issue: Issue, above: Path, input: unknown, words: ShapeWords):
     case 'invalid_union': {
       const options = 'options' in issue && Array.isArray(issue.options) ? issue.options : [];
       if (options.length > 0) return [fault(oneOf(value, options))];
-      return unionFaults(issue.errors, path, input, words) ?? [fault(wrongKind(value, 'string', like))];
+      return (
+        unionFaults(issue.errors, path, input, words) ?? [fault(wrongKind(value, 'string', like, words))]
+      );
     }
     case 'invalid_type':
-      return [fault(wrongKind(value, issue.expected, like))];
+      return [fault(wrongKind(value, issue.expected, like, words))];
     case 'invalid_value':
       return [fault(oneOf(value, issue.values))];
     case 'too_small':
@@ -127,7 +131,8 @@ function unionFaults(
   return nearest === undefined ? null : nearest.flatMap((issue) => faultsOf(issue, path, input, words));
 }
 
-function wrongKind(value: unknown, expected: string, like: string): string {
+function wrongKind(value: unknown, expected: string, like: string, { isForm }: ShapeWords): string {
+  if (value === undefined && isForm === true) return `this is empty; fill it in${like}`;
   const must = KIND_WORDS[expected] ?? `a ${expected}`;
   if (value === undefined) return `this is missing; add it as ${must}${like}`;
   if (expected === 'string' && typeof value === 'number') {

@@ -160,7 +160,7 @@ const NAMES: Readonly<Record<Exclude<FoundName, 'proof'>, string>> = {
   maximum: 'maximum',
   'upper-yield': 'upper yield',
   'lower-yield': 'lower yield',
-  break: 'break',
+  break: 'fracture',
 };
 const offsetWords = (percent: number): string => `${numberText(percent, 3)} % offset`;
 

@@ -60,7 +60,7 @@ export interface PullPlotWords {
 }
 
 const ENGLISH: PullPlotWords = {
-  break: 'break',
+  break: 'fracture',
   offset: (percent) => `offset ${percent} %`,
   load: 'load',
   stress: 'stress',

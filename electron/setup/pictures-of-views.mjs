@@ -50,7 +50,10 @@ export async function takeAllViews({ app, page, scratch, given, say }) {
       for (const size of sizes) {
         await app.evaluate(
           ({ BrowserWindow }, [width, height]) =>
-            BrowserWindow.getAllWindows()[0]?.setContentSize(width, height),
+            // A certificate that was printed may have left a hidden one.
+            BrowserWindow.getAllWindows()
+              .find((one) => one.isVisible())
+              ?.setContentSize(width, height),
           size,
         );
         await page.waitForFunction(([width, height]) => innerWidth === width && innerHeight === height, size);

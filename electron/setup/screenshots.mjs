@@ -129,7 +129,10 @@ await onPinnedNode({
  */
 async function sized(app, [width = 0, height = 0]) {
   await app.evaluate(
-    ({ BrowserWindow }, [w, h]) => BrowserWindow.getAllWindows()[0]?.setContentSize(w ?? 0, h ?? 0),
+    ({ BrowserWindow }, [w, h]) =>
+      BrowserWindow.getAllWindows()
+        .find((one) => one.isVisible())
+        ?.setContentSize(w ?? 0, h ?? 0),
     [width, height],
   );
 }

@@ -17,14 +17,17 @@ function CautionSign({ size }: { readonly size: number }) {
   );
 }
 
-export function Cautions() {
+/** @param isSheet on a sheet of their own, which has their title already */
+export function Cautions({ isSheet = false }: { readonly isSheet?: boolean }) {
   const { cautions } = words.value;
   return (
-    <section class="cautions" aria-labelledby="cautions-title">
-      <h2 id="cautions-title">
-        <CautionSign size={26} />
-        {cautions.title}
-      </h2>
+    <section class="cautions" aria-label={cautions.title}>
+      {isSheet ? null : (
+        <h2>
+          <CautionSign size={26} />
+          {cautions.title}
+        </h2>
+      )}
       <ul>
         {[cautions.guard, cautions.eyes, cautions.energy, cautions.hands].map((text) => (
           <li key={text}>

@@ -54,6 +54,7 @@ export function Figure({
         <span
           class="figure-digits"
           data-signed={!unsigned || negative}
+          data-known={digits !== null}
           style={{ '--room': `${String(room)}ch` }}
         >
           <span class="figure-number">

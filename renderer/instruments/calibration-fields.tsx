@@ -22,6 +22,7 @@ export function checkedCalibration(entered: EnteredCalibration, further: object)
   const faults = shapeFaults(checked.error.issues, said, {
     whole: 'The calibration',
     schema: calibrationForm,
+    isForm: true,
   });
   return {
     ok: false,

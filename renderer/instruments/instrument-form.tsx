@@ -77,7 +77,11 @@ export function InstrumentForm({ before, onClose, onKept }: InstrumentFormProps)
   const checked = instrumentForm.safeParse(form);
   const faults = checked.success
     ? []
-    : shapeFaults(checked.error.issues, form, { whole: 'The instrument', schema: instrumentForm });
+    : shapeFaults(checked.error.issues, form, {
+        whole: 'The instrument',
+        schema: instrumentForm,
+        isForm: true,
+      });
   const faultOf = (field: string): string | null => {
     if (!tried.value) return null;
     if (field === 'reason') return before !== null && reason.trim() === '' ? text.reasonNeeded : null;

@@ -7,6 +7,7 @@ import { NAME_LENGTH_MAX } from '../../core/limits.ts';
 import { Button } from '../design/button.tsx';
 import { FaultBlock } from '../design/field.tsx';
 import { fixed } from '../numbers/format.ts';
+import { unbroken } from '../numbers/prose.ts';
 import { say } from '../design/said.tsx';
 import { paper } from '../stations/certificate/certificate-choice.ts';
 import { errand } from '../store/errand.ts';
@@ -206,8 +207,8 @@ function CalibrationRow({
       <td>
         <bdi>{form.by ?? none}</bdi>
       </td>
-      <td>
-        <bdi>{form.class ?? none}</bdi>
+      <td class={form.class === undefined ? undefined : 'class-said'}>
+        <bdi>{form.class === undefined ? none : unbroken(form.class)}</bdi>
       </td>
       <td class="number">
         {form.verifiedRange === undefined ? none : `${form.verifiedRange.from} – ${form.verifiedRange.to}`}

@@ -14,7 +14,7 @@ export function MenuSheets() {
   if (menuSheet.value === 'cautions')
     return (
       <SheetDialog title={text.cautions.title} onClose={close}>
-        <Cautions />
+        <Cautions isSheet />
       </SheetDialog>
     );
   const now = session.value;

@@ -19,7 +19,12 @@ export const plotUnits = (system: UnitSystem): PlotUnits => (system === 'US' ? U
 const made = new WeakMap<OverlayPull, { readonly key: string; readonly outcome: OverlaidOutcome }>();
 
 export function plotWords({ look, plot }: Words): PullPlotWords {
-  return { ...look.axes, break: plot.break, offset: look.offset, axis: (name, unit) => `${name}, ${unit}` };
+  return {
+    ...look.axes,
+    break: plot.fracture,
+    offset: look.offset,
+    axis: (name, unit) => `${name}, ${unit}`,
+  };
 }
 
 /** "SIMULATED", in the language of the window. */

@@ -30,7 +30,7 @@ export interface CurvePlotProps {
   readonly pointText: (reading: number) => string;
   /** Readings that have a key of their own on the plot. */
   readonly peakReading: () => number;
-  readonly breakReading: number | null;
+  readonly breakReading: () => number | null;
   readonly yieldReading?: number | null;
   /** Default: false. Zoomed and moved by wheel, drag and keys; another value shows everything again. */
   readonly zooms?: false | string;
@@ -148,7 +148,7 @@ export function CurvePlot(props: CurvePlotProps) {
           last: shown.ends.last,
           peak: peakReading(),
           yield: yieldReading,
-          break: breakReading,
+          break: breakReading(),
         }[asked.on];
       case 'away':
         return cursor.value < 0 ? null : -1;

@@ -23,8 +23,9 @@ const X_TICK_PX = 110;
 const Y_TICK_PX = 64;
 const FINE_LINES = 5;
 const AXIS_FONT_PX = 14;
-/** A plot that is lower, beside the tour in the smallest window, has the name of its lower axis inside. */
+/** A plot that is lower, in the smallest window, has the name of its lower axis in the line of that axis' figures. */
 const LOW_PX = 240;
+const AXIS_GAP_PX = 5;
 
 const textScale = (): number => parseFloat(getComputedStyle(document.documentElement).fontSize) / 16;
 
@@ -260,7 +261,7 @@ export class PlotView {
       label: which === 'y' ? this.#picture.yLabel : this.#isLow ? '' : this.#picture.xLabel,
       labelSize: this.#isLow && which === 'x' ? 0 : text(22),
       labelGap: 2,
-      gap: 5,
+      gap: AXIS_GAP_PX,
       size: text(which === 'x' ? 28 : 54),
       stroke: () => this.#palette.ink,
       grid: { stroke: () => `${this.#palette.edge}66`, width: 1 },
@@ -269,9 +270,36 @@ export class PlotView {
       splits: () => ticks(range().min, range().max, this.#step(which)),
       values: (_plot, splits) => {
         const places = tickPlaces(this.#step(which));
-        return splits.map((value) => this.#picture.tickText(value, places));
+        const texts = splits.map((value) => this.#picture.tickText(value, places));
+        return which === 'x' && this.#isLow ? this.#besideName(splits, texts) : texts;
       },
     };
+  }
+
+  /** Left edge of the lower axis' name where it stands among the figures, in pixels of the canvas. */
+  #nameLeft(): number {
+    const { ctx, bbox } = this.#plot;
+    ctx.font = this.#nameFont();
+    return bbox.left + bbox.width - ctx.measureText(this.#picture.xLabel).width;
+  }
+
+  #nameFont(): string {
+    return `700 ${String(AXIS_FONT_PX * this.#ratio() * this.#textScale)}px ${PLOT_FONT}`;
+  }
+
+  /** Figures that the name has the place of are left out. */
+  #besideName(places: readonly number[], texts: readonly string[]): string[] {
+    const { ctx } = this.#plot;
+    ctx.save();
+    const left = this.#nameLeft();
+    const { xPerUnit, xOffset } = this.#map();
+    const gap = 0.5 * AXIS_FONT_PX * this.#ratio() * this.#textScale;
+    const kept = texts.map((text, i) => {
+      const right = xOffset + (places[i] ?? 0) * xPerUnit + ctx.measureText(text).width / 2;
+      return right + gap > left ? '' : text;
+    });
+    ctx.restore();
+    return kept;
   }
 
   #step(which: 'x' | 'y'): number {
@@ -344,11 +372,12 @@ export class PlotView {
     }
     context.stroke();
     if (this.#isLow) {
-      context.fillStyle = palette.pencil;
-      context.font = `700 ${String(AXIS_FONT_PX * ratio)}px ${PLOT_FONT}`;
-      context.textAlign = 'right';
-      context.textBaseline = 'bottom';
-      context.fillText(this.#picture.xLabel, left + width - 4 * ratio, top + height - 3 * ratio);
+      // Beneath the curve, which ends on the axis where the specimen is broken.
+      context.fillStyle = palette.ink;
+      context.font = this.#nameFont();
+      context.textAlign = 'left';
+      context.textBaseline = 'top';
+      context.fillText(this.#picture.xLabel, this.#nameLeft(), top + height + AXIS_GAP_PX * this.#ratio());
     }
     context.restore();
   }

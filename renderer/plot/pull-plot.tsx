@@ -90,7 +90,7 @@ export function PullPlot(props: PullPlotProps) {
       pointText={pointText}
       peakReading={() => columns.peakIndex}
       arrivals={props.arrivals}
-      breakReading={breakSeq}
+      breakReading={() => props.marks().find(({ sign }) => sign === 'break')?.reading ?? null}
       yieldReading={props.yieldSeq ?? null}
       zooms={
         props.zooms === true

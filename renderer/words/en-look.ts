@@ -61,7 +61,7 @@ export const enLook = {
   hiddenCurve: 'hidden',
   compared: 'compared to',
   plotKeys:
-    'Left and Right walk along the chosen curve in the order of time, with Shift ten at a time; Up and Down choose another curve; P peak, Y yield, B break; plus and minus zoom, Ctrl with arrows moves, 0 shows everything.',
+    'Left and Right walk along the chosen curve in the order of time, with Shift ten at a time; Up and Down choose another curve; P peak, Y yield, B fracture; plus and minus zoom, Ctrl with arrows moves, 0 shows everything.',
   wheel: 'Wheel zooms, drag moves, double click shows everything.',
   zoomIn: 'Zoom in',
   zoomOut: 'Zoom out',

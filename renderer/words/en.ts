@@ -337,7 +337,10 @@ export const en = {
   plot: {
     peak: 'peak',
     start: 'start',
-    break: 'break',
+    /** Where the record was marked as broken, while it is made: the first reading behind the break. */
+    breakMarked: 'break marked',
+    /** The result's: the last reading before the specimen broke. */
+    fracture: 'fracture',
     end: 'end',
     yield: 'yield',
     upperYield: 'upper yield',
@@ -350,7 +353,7 @@ export const en = {
     point: 'Point',
     reading: 'Reading',
     keysHint:
-      'Arrow keys walk along the curve in the order of time; with Shift ten at a time; Home, End; P the peak, B the break.',
+      'Arrow keys walk along the curve in the order of time; with Shift ten at a time; Home, End; P the peak, B where it broke.',
     zoomKeysHint: 'Y the yield point; plus and minus zoom, Ctrl with arrows moves, 0 shows everything.',
     pointSaid: (reading: string, x: string, y: string) => `Reading ${reading}: ${y} at ${x}`,
     whole: 'Whole record',
@@ -419,7 +422,7 @@ export const en = {
   },
   result: {
     title: 'Result',
-    none: 'There is no pull yet. Results appear when it has broken or been stopped.',
+    none: 'There is no pull yet. Make one, or open one from the archive; its results stand here once it has broken or been stopped.',
     stillRecording: 'The pull is still running. Results are worked out when it has broken or been stopped.',
     showWorking: (symbol: string) => `Working of ${symbol}`,
     hideWorking: 'Hide working',
@@ -532,7 +535,7 @@ export const en = {
     walkKey: 'next or previous point',
     jumpKey: 'ten points at a time',
     endsKey: 'first and last point',
-    peakKey: 'peak, yield, break',
+    peakKey: 'peak, yield, where it broke',
     zoomKey: 'zoom in, out, show everything',
     moveKey: 'move a picture that is zoomed',
     tabKey: 'next and previous control',

@@ -344,7 +344,8 @@ export const es: Words = {
   plot: {
     peak: 'máximo',
     start: 'inicio',
-    break: 'rotura',
+    breakMarked: 'rotura marcada',
+    fracture: 'rotura',
     end: 'final',
     yield: 'límite elástico',
     upperYield: 'límite superior',
@@ -357,7 +358,7 @@ export const es: Words = {
     point: 'Punto',
     reading: 'Lectura',
     keysHint:
-      'Las flechas recorren la curva en el orden del tiempo; con Mayús de diez en diez; Inicio, Fin; P el máximo, B la rotura.',
+      'Las flechas recorren la curva en el orden del tiempo; con Mayús de diez en diez; Inicio, Fin; P el máximo, B donde rompió.',
     zoomKeysHint:
       'Y el límite elástico; más y menos amplían y reducen, Ctrl con las flechas desplaza, 0 muestra todo.',
     pointSaid: (reading, x, y) => `Lectura ${reading}: ${y} a ${x}`,
@@ -428,7 +429,7 @@ export const es: Words = {
   },
   result: {
     title: 'Resultado',
-    none: 'Aún no hay ensayo. Los resultados aparecen cuando ha roto o se ha parado.',
+    none: 'Aún no hay ensayo. Haga uno, o abra uno del archivo; sus resultados aparecen aquí cuando ha roto o se ha parado.',
     stillRecording: 'El ensayo sigue en marcha. Los resultados se calculan cuando ha roto o se ha parado.',
     showWorking: (symbol) => `Cálculo de ${symbol}`,
     hideWorking: 'Ocultar el cálculo',

@@ -33,7 +33,8 @@ export const FORMS_OF_THE_TEXT = [
 /** Every form that has a Spanish one. */
 export const SPANISH_FORMS = [...ES_COMPOSED_SENTENCES, ...FORMS_OF_THE_TEXT] as const;
 
-const UNIT_SYMBOLS = Object.keys(UNITS)
+/** All of them as alternatives of a pattern, the longest first. */
+export const UNIT_SYMBOLS = Object.keys(UNITS)
   .filter((symbol) => symbol !== '1')
   .sort((a, b) => b.length - a.length)
   .map((symbol) => symbol.replace(/[.*+?^${}()|[\]\\]/g, '\\$&'))

@@ -1,6 +1,7 @@
 /**
  * Every view of the real window, empty and filled (`electron/setup/all-views.mjs`): axe-core finds nothing on any ground
- * and in either language, targets are large, 200 % zoom loses nothing, forced colours hide nothing and nothing moves.
+ * and in either language, targets are large, 200 % zoom loses nothing, forced colours hide nothing and nothing moves; no
+ * view has two next steps, and what is empty says what to do.
  */
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { type View, walkThroughViews } from '../../electron/setup/all-views.mjs';
@@ -11,10 +12,12 @@ import {
   FORCED,
   NOT_FORCED,
   bringAxe,
+  emptyWithoutWay,
   faultsForced,
   faultsIn,
   faultsInWords,
   lostIn,
+  severalCalls,
 } from './support/looked-over.ts';
 import { chooseSi } from './support/simulated-readout.ts';
 
@@ -83,7 +86,8 @@ async function faultsOf({ name }: View): Promise<string[]> {
   const { page } = window;
   // What stands on an empty page stands on the filled one in the same colours.
   const isEmpty = name.endsWith('empty');
-  const faults = await faultsIn(page, name, isEmpty ? ['chalk'] : ALL_GROUNDS, name === 'set, filled');
+  const faults = [...(await severalCalls(page, name)), ...(await emptyWithoutWay(page, name))];
+  faults.push(...(await faultsIn(page, name, isEmpty ? ['chalk'] : ALL_GROUNDS, name === 'set, filled')));
   await page.emulateMedia(FORCED);
   faults.push(...(await faultsForced(page, `${name}, colours forced`)));
   await page.emulateMedia(NOT_FORCED);

@@ -17,11 +17,12 @@ import type { OpenedPull } from '../../store/kept-pull.ts';
 import { HeldTyping, useHeldTyping } from '../../store/held-typing.ts';
 import { rememberSteps } from '../../store/taken-back.ts';
 import { goTo } from '../../store/place.ts';
-import { heldOpen, recording, request, session } from '../../store/session-store.ts';
+import { heldOpen, request, session } from '../../store/session-store.ts';
 import { language, units } from '../../store/view-settings.ts';
 import { PullPhotos } from '../../trail/pull-photos.tsx';
 import { words } from '../../words/words.ts';
 import { endedPull } from '../opened-pull.ts';
+import { NoPull } from '../no-pull.tsx';
 import { RunningRecord } from '../pull/running-record.tsx';
 import { drawingLabels, sectionRatio } from '../specimen/drawing-labels.ts';
 import {
@@ -43,7 +44,11 @@ export function FractureStation() {
     return (
       <div class="station">
         <FaultBlock fault={opened?.fault.value ?? null} />
-        <p class="empty">{recording.value ? text.stillRecording : text.noPull}</p>
+        {opened === null ? (
+          <NoPull none={text.noPull} stillRecording={text.stillRecording} />
+        ) : opened.fault.value === null ? (
+          <p class="empty">{words.value.readout.opening}</p>
+        ) : null}
       </div>
     );
   return (

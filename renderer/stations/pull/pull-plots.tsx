@@ -27,7 +27,7 @@ export function PullPlots({ pull }: { readonly pull: SessionPull }) {
     // Before the trigger the largest reading is noise, not a peak.
     if (pull.triggerSeq !== null && columns.peakIndex >= 0)
       made.push({ sign: 'peak', reading: columns.peakIndex, label: plot.peak });
-    if (pull.breakSeq !== null) made.push({ sign: 'break', reading: pull.breakSeq, label: plot.break });
+    if (pull.breakSeq !== null) made.push({ sign: 'break', reading: pull.breakSeq, label: plot.breakMarked });
     if (columns.length > 0 && sessionState.value !== 'ended')
       made.push({ sign: 'now', reading: columns.length - 1, label: '' });
     return made;

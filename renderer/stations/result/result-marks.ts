@@ -31,7 +31,7 @@ export function recordMarks(
   if (!has('maximum') && columns.peakIndex >= 0)
     marks.push({ sign: 'peak', reading: columns.peakIndex, label: text.peak });
   if (!has('break') && kept.breakSeq !== null && isBroken)
-    marks.push({ sign: 'break', reading: Math.max(0, kept.breakSeq - 1), label: text.break });
+    marks.push({ sign: 'break', reading: Math.max(0, kept.breakSeq - 1), label: text.fracture });
   return marks;
 }
 
@@ -41,7 +41,7 @@ const labelOf = (name: FoundName, text: Words['plot']): string =>
     'lower-yield': text.lowerYield,
     proof: text.yield,
     maximum: text.peak,
-    break: text.break,
+    break: text.fracture,
   })[name];
 
 /** The offset line of each proof strength on a load–extension plot; none without slope, section and length. */

@@ -2,10 +2,10 @@
 import { Button } from '../../design/button.tsx';
 import { FaultBlock } from '../../design/field.tsx';
 import { goTo } from '../../store/place.ts';
-import { recording } from '../../store/session-store.ts';
 import { words } from '../../words/words.ts';
 import { endedPull } from '../opened-pull.ts';
 import { EvaluationBlock } from '../evaluation/evaluation-block.tsx';
+import { NoPull } from '../no-pull.tsx';
 import { nextSpecimen } from '../pull/pull-acts.ts';
 import { BoardButton } from '../../board/board.tsx';
 import { RunningRecord } from '../pull/running-record.tsx';
@@ -21,7 +21,7 @@ export function ResultStation() {
   if (opened === null)
     return (
       <div class="station">
-        <p class="empty">{recording.value ? text.stillRecording : text.none}</p>
+        <NoPull none={text.none} stillRecording={text.stillRecording} />
       </div>
     );
   const evaluation = opened.evaluation.value;

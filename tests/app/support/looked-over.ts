@@ -33,7 +33,7 @@ async function axeFaults(page: Page, options: axe.RunOptions, within = 'html'): 
 }
 
 /** Everything that a hand in a glove has to hit: at least 44 px each way (WCAG 2.2, 2.5.5 "Target Size (Enhanced)"). */
-const MAIN_TARGETS = '.act, .stop, .places label';
+const MAIN_TARGETS = '.act, .stop, .places label, .choice label, .pull summary';
 const MAIN_TARGET_PX = 44;
 /** Everything else that is pressed: at least 24 px (WCAG 2.2, 2.5.8 "Target Size (Minimum)"), or a line of text. */
 const TARGETS = 'button, select, summary, input:not([type="checkbox"], [type="radio"], [type="file"])';
@@ -152,6 +152,49 @@ export async function lostIn(page: Page, view: string): Promise<string[]> {
     return lost;
   });
   return found.map((fault) => `${view}: ${fault}`);
+}
+
+/** More than one button that stands for the next step, which Ctrl+Enter presses: the first of them may be the wrong one. */
+export async function severalCalls(page: Page, view: string): Promise<string[]> {
+  const calls = await page.evaluate(() => {
+    const top = document.querySelector('dialog[open]') ?? document.querySelector('main.sheet');
+    return [...(top?.querySelectorAll('.act.call:not([aria-disabled="true"])') ?? [])].map(
+      (one) => one.outerHTML,
+    );
+  });
+  return calls.length < 2
+    ? []
+    : [`${view}: ${String(calls.length)} next steps: ${calls.join(' ').slice(0, 300)}`];
+}
+
+/** What a place without anything in it says to do, in words that name it; and that there is something to do it with. */
+const EMPTY_SAYS: Readonly<Record<string, RegExp>> = {
+  set: /Make a set/,
+  specimen: /Keep this specimen/,
+  readout: /Choose where readings come from and listen/,
+  pull: /No specimen yet\. Enter it first/,
+  fracture: /There is no pull yet\. Make one, or open one from the archive/,
+  result: /There is no pull yet\. Make one, or open one from the archive/,
+  certificate: /open a set, or make a pull first/,
+  archive: /Measure a specimen, listen to a readout.* and pull; or import a file/,
+  instruments: /Enter an instrument/,
+  people: /Enter a person/,
+  'self-check': /Run the self-check/,
+};
+
+/** Of a view that is named "place, empty"; nothing is asked of others. */
+export async function emptyWithoutWay(page: Page, view: string): Promise<string[]> {
+  const place = /^(.*), empty$/.exec(view)?.[1];
+  if (place === undefined) return [];
+  const says = EMPTY_SAYS[place];
+  if (says === undefined) return [`${view}: nobody has written down what it says to do`];
+  const main = page.locator('main.sheet');
+  const text = await main.innerText();
+  const ways = await main.locator('.act:not([aria-disabled="true"])').count();
+  return [
+    ...(says.test(text) ? [] : [`${view}: it doesn't say what to do: ${text.slice(0, 300)}`]),
+    ...(ways > 0 ? [] : [`${view}: there is nothing to press`]),
+  ];
 }
 
 /** As the system draws it where a person chose the colours and wants nothing to move. */

@@ -239,7 +239,7 @@ describe('the curve of a certificate', () => {
     expect(shown?.note).toMatch(/see the force over time/);
     const overTime = shown?.overTime;
     expect(overTime).toMatchObject({ xLabel: 'time, s', yLabel: 'force, N' });
-    expect(overTime?.marks.map((mark) => mark.words).join()).toMatch(/maximum 60 000 N.*break/);
+    expect(overTime?.marks.map((mark) => mark.words).join()).toMatch(/maximum 60 000 N.*fracture/);
     // The largest force of the example is at reading 500, ten readings a second.
     expect(overTime?.marks[0]?.x).toBe(50);
     expect(content?.overTime).toBeNull();

@@ -17,6 +17,7 @@ import {
   instrumentsBeforeStart,
 } from '../../../core/instruments/pull-instruments.ts';
 import { toNumber } from '../../../core/quantity/exact.ts';
+import { checkedCalibration } from '../../../renderer/instruments/calibration-fields.tsx';
 import { PROFILE } from '../archive/made-archive.ts';
 
 const CALIBRATION: CalibrationForm = {
@@ -171,4 +172,15 @@ describe('before the start', () => {
       }),
     );
   });
+});
+
+it('says of a field of the form that was left blank that it is empty, not how a file would be written', () => {
+  const blank = { certificateNumber: '', calibratedOn: '', dueOn: '', by: '' };
+  const checked = checkedCalibration(blank, {});
+  if (checked.ok) throw new Error('nothing was filled in');
+  expect([...checked.faults]).toEqual([
+    ['certificateNumber', 'this is empty; fill it in.'],
+    ['calibratedOn', 'this is empty; fill it in.'],
+    ['dueOn', 'this is empty; fill it in.'],
+  ]);
 });

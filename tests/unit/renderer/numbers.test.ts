@@ -17,6 +17,7 @@ import {
   quantityText,
   significant,
 } from '../../../renderer/numbers/format.ts';
+import { unbroken } from '../../../renderer/numbers/prose.ts';
 
 describe('numbers on the screen', () => {
   it('keep their places, so that digits do not wander', () => {
@@ -184,4 +185,14 @@ describe('the form of numbers that was chosen', () => {
 it('a strength in a list is rounded as results are, by the usual rule of the units shown', () => {
   expect(usuallyReported(435.37, 'SI')).toMatchObject({ text: '435', unit: 'MPa' });
   expect(usuallyReported(435.37, 'US')).toMatchObject({ text: '63000', unit: 'psi' });
+});
+
+it('keeps a number and its unit, and a standard and its number, on one line of a sentence', () => {
+  expect(
+    unbroken('the width is 12.47 mm on average; at 70 000 psi, 5 % below, by ISO 7500-1 and ASTM E4'),
+  ).toBe(
+    'the width is 12.47\u00a0mm on average; at 70\u202f000\u00a0psi, 5\u00a0% below, by ISO\u00a07500-1 and ASTM\u00a0E4',
+  );
+  // No unit, though it begins like one.
+  expect(unbroken('3 markers, 2 pulls, 7 sizes')).toBe('3 markers, 2 pulls, 7 sizes');
 });

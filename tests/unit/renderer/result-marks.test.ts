@@ -5,6 +5,7 @@ import type { Evaluation } from '../../../core/results/evaluation.ts';
 import { offsetLinesOf, recordMarks } from '../../../renderer/stations/result/result-marks.ts';
 import { CurveColumns } from '../../../renderer/store/curve-columns.ts';
 import { en } from '../../../renderer/words/en.ts';
+import { es } from '../../../renderer/words/es.ts';
 import { pull } from '../exchange/sample-pull.ts';
 import { block } from './reading-block.ts';
 
@@ -26,6 +27,18 @@ const signs = (marks: KeptPull['marks'], breakSeq: number | null): string[] =>
 it('shows the break where it was marked, and where only the curve tells of one', () => {
   expect(signs([mark('break', 4)], 4)).toEqual(['peak', 'break']);
   expect(signs([], null)).toEqual(['peak', 'break']);
+});
+
+it('names it otherwise than the mark that was set while the record was made: they are two readings', () => {
+  const [, fracture] = recordMarks(
+    { ...pull, triggerSeq: null, breakSeq: 4, marks: [mark('break', 4)] },
+    evaluation,
+    columns,
+    en,
+  );
+  // ISO 6892-1 speaks of the fracture; the mark stands on the first reading behind it.
+  expect(fracture).toMatchObject({ sign: 'break', reading: 3, label: 'fracture' });
+  for (const { plot } of [en, es]) expect(plot.breakMarked).not.toBe(plot.fracture);
 });
 
 it('shows none that was taken back, whatever the curve looks like', () => {
