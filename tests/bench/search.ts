@@ -1,6 +1,6 @@
 /**
  * Finding pulls among 100 000: the first 50 hits of searches of every kind, against the fetch of one pull by its number
- * in the same run. Rows only: the pulls have no readings, which the search never looks at.
+ * in the same run. The search never looks at readings, so a pull has few; `--readings=10000` makes the file of 10⁹.
  */
 import { existsSync, statSync } from 'node:fs';
 import { join } from 'node:path';
@@ -10,6 +10,7 @@ import { Archive } from '../../core/archive/archive.ts';
 import { forgetHeld, goOnHolding, goOnTakingOver } from '../../core/archive/search/held-search.ts';
 import { auditHead, keepVerdicts } from '../../core/archive/search/keep-entries.ts';
 import { makeAnew } from '../../core/archive/search/make-index.ts';
+import { readingBlocks } from '../../core/archive/read-blocks.ts';
 import { foundPullIds, linesOf, searchPulls } from '../../core/archive/search/search.ts';
 import { NEWEST_FIRST, type SearchOrder, type SearchQuery } from '../../core/contract/search-requests.ts';
 import { BEGUN_MS, SETS, makeRows } from './support/archive-of-many.ts';
@@ -22,11 +23,14 @@ const optionOf = (name: string): string | undefined =>
   process.argv.find((one) => one.startsWith(`${name}=`))?.slice(name.length + 1);
 /** `--pulls=N`: fewer, for a look while working. */
 const PULLS = Number(optionOf('--pulls') ?? Number.NaN) || 100_000;
+/** `--readings=N`: of each pull. */
+const READINGS = Number(optionOf('--readings') ?? Number.NaN) || undefined;
 /** `--file=PATH`: keeps the archive there, so that the next run need not make it. */
 const FILE = optionOf('--file');
 /** `--kinds`: every kind of search by itself, also while nothing is held in memory yet. */
 const TELLS_KINDS = process.argv.includes('--kinds');
 const ASKED = 2_000;
+const OPENED = 200;
 const HITS = 50;
 const TIMES_A_FETCH = 25;
 const P99_MS = 2;
@@ -114,7 +118,7 @@ const dayText = (n: number): string => new Date(BEGUN_MS + n * 86_400_000).toISO
 const rowsMs = isThere
   ? 0
   : milliseconds(() => {
-      makeRows(archive, PULLS);
+      makeRows(archive, PULLS, READINGS);
     });
 const anewMs = isThere
   ? 0
@@ -231,6 +235,18 @@ const allMs = milliseconds(() =>
 const hitsMs = milliseconds(() =>
   connection.prepare('SELECT count(*) FROM search_text WHERE search_text MATCH ?').get('welded'),
 );
+/** Any pull looked up, and its whole curve read. */
+const openedMs = Array.from({ length: OPENED }, () => {
+  const pullId = 1 + random(PULLS);
+  return milliseconds(() => {
+    archive.getPull(pullId);
+    for (const { readings } of readingBlocks(connection, pullId))
+      if (readings.length === 0) throw new Error('empty');
+  });
+});
+const readingCount = Number(connection.prepare('SELECT sum(reading_count) FROM search_entry').pluck().get());
+const fileBytes = statSync(archive.path).size;
+
 printTable(`Search over ${String(PULLS)} pulls`, rows, [
   `slowest kinds, 99 of 100: ${slowest.join('; ')}`,
   `of the next program, after it has taken over what was saved (${short(savedMiB)} MiB, in ${short(takingMs)} ms, longest step ${short(longestTakingMs)} ms): middle ${us(shareOf(next.searches, 0.5))}, 99 of 100 ${us(shareOf(next.searches, 0.99))}`,
@@ -243,7 +259,8 @@ printTable(`Search over ${String(PULLS)} pulls`, rows, [
     : [
         `the whole index made anew: ${short(anewMs / 1000)} s (the rows themselves ${short(rowsMs / 1000)} s)`,
       ]),
-  `the file, rows and index: ${short(statSync(archive.path).size / 1_048_576)} MiB`,
+  `any pull looked up and its curve read, ${short(readingCount / PULLS)} readings: middle ${short(shareOf(openedMs, 0.5))} ms, 99 of 100 ${short(shareOf(openedMs, 0.99))} ms`,
+  `the file, rows and index: ${short(fileBytes / 1_048_576)} MiB, ${short(fileBytes / readingCount)} bytes a reading of ${short(readingCount)}`,
   ...(TELLS_KINDS ? kinds : []),
 ]);
 archive.close();

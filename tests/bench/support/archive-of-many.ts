@@ -14,6 +14,10 @@ export const BEGUN_MS = Date.UTC(2016, 0, 4);
 const BETWEEN_MS = 3_100_000;
 /** Enough for a picture of the curve. */
 const READINGS = 60;
+/** As many lines a batch as half a second has. */
+const LINES_A_BATCH = 500;
+/** What is written before the database takes its log in: of long pulls the log would else be as large as the archive. */
+const READINGS_A_COMMIT = 10_000_000;
 const PLACES = ['weld-metal', 'base-metal', 'heat-affected-zone', 'fusion-line'];
 const GEOMETRIES = [
   { kind: 'flat', width: '19.05 mm', thickness: '6.35 mm' },
@@ -21,11 +25,19 @@ const GEOMETRIES = [
   { kind: 'pipe-strip', width: '19 mm', wall: '5 mm', outerDiameter: '114.3 mm' },
 ];
 
-/** Rows of `pulls` pulls, numbered from 1, and of their sets; `makeAnew` then makes the index of the search. */
-export function makeRows(archive: Archive, pulls: number): void {
+/**
+ * Rows of `pulls` pulls of `readings` each, numbered from 1, and of their sets; `makeAnew` then makes the index of the
+ * search.
+ */
+export function makeRows(archive: Archive, pulls: number, readings = READINGS): void {
   const { connection } = archive;
-  const lines = chunksOfLines(READINGS, 1);
-  const { pullId: first } = makePull({ archive, profile: PROFILE, chunks: lines, chunksPerBatch: READINGS });
+  const lines = chunksOfLines(readings, 1);
+  const { pullId: first } = makePull({
+    archive,
+    profile: PROFILE,
+    chunks: lines,
+    chunksPerBatch: Math.min(readings, LINES_A_BATCH),
+  });
   const sets = Array.from({ length: SETS }, (_, i) => saveSetOf(archive, i));
   const again = (table: string, own: string): string => {
     const columns = connection.pragma(`table_info(${table})`) as { name: string }[];
@@ -42,8 +54,9 @@ export function makeRows(archive: Archive, pulls: number): void {
   const member = connection.prepare(
     'INSERT INTO set_member (set_id, specimen_id, joined_wall_ms) VALUES (?, ?, 0)',
   );
-  connection.transaction(() => {
-    for (let i = first + 1; i <= pulls; i++) {
+  const aCommit = Math.ceil(READINGS_A_COMMIT / readings);
+  const between = connection.transaction((from: number, to: number) => {
+    for (let i = from; i <= to; i++) {
       const form = {
         id: `T-${String(i)}`,
         geometry: GEOMETRIES[i % 3],
@@ -61,7 +74,9 @@ export function makeRows(archive: Archive, pulls: number): void {
       );
       if (i % 2 === 0) member.run(sets[(i * 31) % SETS] ?? 1, specimenId);
     }
-  })();
+  });
+  for (let from = first + 1; from <= pulls; from += aCommit)
+    between(from, Math.min(pulls, from + aCommit - 1));
 }
 
 function saveSetOf({ connection }: Archive, i: number): number {
