@@ -67,12 +67,19 @@ function Guarded({ view: View }: { readonly view: FunctionComponent }) {
 export function App() {
   const Present = PLACES[place.value];
   const sheet = useRef<HTMLElement>(null);
-  // With the drawing, not a frame later: the next key may come before that.
+  const isFirst = useRef(true);
   useLayoutEffect(() => {
-    // A station begins at its top, however far down the one before was read.
-    sheet.current?.scrollTo(0, 0);
-    // The button that led here has gone with its station: the next Tab goes into the new one, not to the window's top.
-    if (document.activeElement === null || document.activeElement === document.body) sheet.current?.focus();
+    const begin = (): void => {
+      // A station begins at its top, however far down the one before was read.
+      sheet.current?.scrollTo(0, 0);
+      // The button that led here has gone with its station: the next Tab goes into the new one, not to the window's top.
+      if (document.activeElement === null || document.activeElement === document.body) sheet.current?.focus();
+    };
+    // The first one with its own frame: either has the whole page laid out, which is not finished yet. Any other with its
+    // drawing, not a frame later: the next key may come before that.
+    if (isFirst.current) requestAnimationFrame(begin);
+    else begin();
+    isFirst.current = false;
   }, [place.value]);
   return (
     <div class="app">

@@ -6,7 +6,6 @@
  * this program, which is read while the page's script runs.
  */
 import { type BrowserWindow, Menu, app, nativeTheme, protocol } from 'electron';
-import { createRequire } from 'node:module';
 import { homedir } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
 import { defaultArchivePath } from '../../core/archive/place.ts';
@@ -19,6 +18,7 @@ import { PAGE_SCHEME } from './page-address.ts';
 import { ASKED_FIRST, servePageFiles } from './page-files.ts';
 import { answerPageScheme } from './page-scheme.ts';
 import { type PageRelay, firstPicture, hearPage } from './page-start.ts';
+import { readCompiled } from './read-compiled.ts';
 import { SettingsFile } from './settings.ts';
 import { recorderProgram, startRecorder } from './start-recorder.ts';
 import type * as TheRest from './the-rest.ts';
@@ -28,8 +28,15 @@ const buildFolder = __dirname;
 const given = readArguments(process.argv, process.env);
 const asked = given.archive === null ? null : resolve(given.archive);
 
-/** Bundled by itself: to run it takes a hundred milliseconds, in which the window is there already. */
-const theRest = (): typeof TheRest => createRequire(__filename)('./the-rest.cjs') as typeof TheRest;
+/** Where is kept what the engines have made of this program's own scripts. */
+const compiledFolder = (): string => join(app.getPath('userData'), 'compiled');
+
+/** Bundled by itself: it is read once the window is there already. */
+function theRest(): typeof TheRest {
+  const { exports, keep } = readCompiled(join(buildFolder, 'the-rest.cjs'), compiledFolder());
+  app.once('quit', keep);
+  return exports as typeof TheRest;
+}
 
 if (given.print !== null) theRest().printAndEnd(given.print);
 // First of all: a second start would only get in the way of the first.
@@ -52,7 +59,7 @@ function begin(): void {
     startRecorder(program, {
       archivePath: path,
       logPath: join(dirname(log.path), 'recorder.log'),
-      compiledFolder: join(app.getPath('userData'), 'compiled'),
+      compiledFolder: compiledFolder(),
       log,
     });
 
@@ -61,6 +68,7 @@ function begin(): void {
   const softwareDrawing = given.softwareDrawing || settings.now.softwareDrawing;
   if (softwareDrawing) app.disableHardwareAcceleration();
   nativeTheme.themeSource = frameTheme(settings.now.theme);
+
   protocol.registerSchemesAsPrivileged([
     // What the engine has made of the page's script is kept, and not made again at the next start.
     { scheme: PAGE_SCHEME, privileges: { standard: true, secure: true, codeCache: true } },

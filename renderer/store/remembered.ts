@@ -6,12 +6,16 @@ import type { z } from 'zod';
 const store: Storage | undefined = typeof localStorage === 'undefined' ? undefined : localStorage;
 
 /** What is remembered under a key, or `otherwise` where there is nothing or nothing readable. */
-export function remembered<T>(key: string, form: z.ZodType<T>, otherwise: T): T {
+export const remembered = <T>(key: string, form: z.ZodType<T>, otherwise: T): T =>
+  rememberedOr(key, form, () => otherwise);
+
+/** The same, where it takes long to find out what else it would be. */
+export function rememberedOr<T>(key: string, form: z.ZodType<T>, otherwise: () => T): T {
   try {
     return form.parse(JSON.parse(store?.getItem(key) ?? ''));
   } catch {
     // A damaged setting is no reason to show nothing.
-    return otherwise;
+    return otherwise();
   }
 }
 

@@ -2,7 +2,7 @@
 import { computed, effect, signal } from '@preact/signals';
 import { z } from 'zod';
 import { THEME_NAMES, type ThemeName } from '../design/palette.ts';
-import { remember, remembered } from './remembered.ts';
+import { remember, rememberedOr } from './remembered.ts';
 import { UNIT_SYSTEMS } from '../numbers/display-unit.ts';
 import { NUMBER_FORMS, numberForm, suggestedForm } from '../numbers/number-form.ts';
 
@@ -32,7 +32,7 @@ function suggested(): ViewSettings {
   };
 }
 
-export const viewSettings = signal<ViewSettings>(remembered(KEY, settings, suggested()));
+export const viewSettings = signal<ViewSettings>(rememberedOr(KEY, settings, suggested));
 export const units = computed(() => viewSettings.value.units);
 export const language = computed(() => viewSettings.value.language);
 

@@ -53,6 +53,7 @@ const row = (what: string, moment: keyof ObservedStart, atMost?: number) =>
 printTable('Starting', [
   row('start to the first picture', 'pictureMs', 1.2),
   row('start to the first view drawn', 'viewMs'),
+  row('start to a view in which the pointer is heard', 'heardMs'),
   row('start to usable: view drawn, pointer heard, recorder answers', 'usableMs', 1.2),
 ]);
 process.exit(0);

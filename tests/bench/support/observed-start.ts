@@ -25,7 +25,9 @@ export interface ObservedStart {
   readonly pictureMs: number;
   /** The first view stands there in a frame that has been drawn. */
   readonly viewMs: number;
-  /** And a movement of the pointer has been heard in it, and the program's recorder has answered. */
+  /** And a movement of the pointer has been heard in it. */
+  readonly heardMs: number;
+  /** And the program's recorder has answered. */
   readonly usableMs: number;
 }
 
@@ -58,6 +60,7 @@ export async function observedStart({ folder, settings, args, shown }: StartOpti
   return {
     pictureMs: seen['first-contentful-paint'] - from,
     viewMs: seen.drawn - from,
+    heardMs: Math.max(seen.drawn, seen.heard) - from,
     usableMs: Math.max(seen.drawn, seen.heard, seen.answered) - from,
   };
 }
