@@ -12,6 +12,12 @@ const BESIDE_TESTS = [
   'tests/app/window-looked-over.test.ts',
   'tests/app/window-exchange.test.ts',
   'tests/app/window-export.test.ts',
+  'tests/app/window-archive.test.ts',
+  'tests/app/window-camera.test.ts',
+  'tests/app/window-opened-values.test.ts',
+  'tests/app/window-own-rules.test.ts',
+  'tests/app/window-damaged-archive.test.ts',
+  'tests/app/window-people.test.ts',
   'tests/app/window-many-pulls.test.ts',
   'tests/app/*-pdf.test.ts',
 ];

@@ -18,7 +18,8 @@ import { runProcess } from './run-process.mjs';
  * @property {boolean} [countsTests] runs vitest
  * @property {boolean} [givesWay] lets the others have the core first
  * @property {boolean} [afterChecks] begins when the checks have ended: what it shows is paced
- * @property {Stage} [beside] runs at the same time on a display of its own; what it has to say comes afterwards
+ * @property {Stage} [beside] runs at the same time on a display of its own, and doesn't wait for the checks; what it has to
+ *   say comes afterwards
  */
 
 /**
@@ -127,14 +128,14 @@ async function runStages(say, scratch, env, besideEnv) {
   say(`Beside the tests: ${CHECKS.map(({ name }) => name).join(', ')}.`);
   const checks = runChecks(env, told);
   for (const { beside, ...stage } of TESTS) {
-    if (stage.afterChecks === true) await checks;
-    say(`\n── ${stage.name}`);
     /** @param {NodeJS.ProcessEnv} where */
     const runBeside = async (where) =>
       beside === undefined
         ? undefined
         : runStage(beside, where, { output: 'capture', report: join(scratch, 'beside.json') });
     const meanwhile = besideEnv === null ? undefined : runBeside(besideEnv);
+    if (stage.afterChecks === true) await checks;
+    say(`\n── ${stage.name}`);
     told(stage, await runStage(stage, env, { output: 'show', report: join(scratch, 'report.json') }));
     const other = await (meanwhile ?? runBeside(env));
     if (beside !== undefined && other !== undefined) told(beside, other);
