@@ -210,6 +210,8 @@ export const windowRequests = {
       }),
     ),
   },
+  /** Says that the page begins or ends work of many short requests: closing the window asks about it as about one long one. */
+  'window.at-work': { request: atFirstUse(() => z.strictObject({ at: z.boolean() })), reply: nothing },
   /** Stops a certificate or a table that is being written; nothing happens where none is. */
   'window.stop-writing': { request: nothing, reply: nothing },
   /** Writes the certificate of a verification kept as a calibration, as PDF; null where the person thought better of it. */

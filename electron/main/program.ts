@@ -105,7 +105,10 @@ export function runProgram({
   recorder.begin();
 
   keepPageAlive(window, log);
-  window.webContents.on('did-start-loading', () => outbox.pageBegins());
+  window.webContents.on('did-start-loading', () => {
+    work.pageIsAtWork = false;
+    outbox.pageBegins();
+  });
   const heartbeat = watchPage(window.webContents, log);
   window.once('closed', () => heartbeat.end());
 
@@ -271,6 +274,10 @@ export function runProgram({
           signal,
         }),
       ),
+    'window.at-work': ({ at }) => {
+      work.pageIsAtWork = at;
+      return { ok: true, value: {} };
+    },
     'window.stop-writing': () => {
       writing.stop();
       return { ok: true, value: {} };

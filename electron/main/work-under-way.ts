@@ -1,4 +1,4 @@
-/** Long work that the page has asked for and that is not answered yet: closing the window asks about it first. */
+/** Long work that the page has asked for and that is not answered yet, or does itself: closing the window asks about it first. */
 import type { PageRequestName } from '../../core/contract/bridge.ts';
 
 /** Those that write something. A check or a plan that is left loses nothing but its answer. */
@@ -17,6 +17,8 @@ const WRITES_LONG: ReadonlySet<PageRequestName> = new Set<PageRequestName>([
 
 export class WorkUnderWay {
   readonly #running = new Set<Promise<unknown>>();
+  /** Work of many short requests; it ends with its page. */
+  pageIsAtWork = false;
 
   /** Does it; counted while it lasts, where it is long and writes. */
   async watch<T>(name: PageRequestName, work: () => T | Promise<T>): Promise<T> {
@@ -31,7 +33,7 @@ export class WorkUnderWay {
   }
 
   get isAny(): boolean {
-    return this.#running.size > 0;
+    return this.pageIsAtWork || this.#running.size > 0;
   }
 
   /** Resolves when all that runs now has been answered, whatever came of it. */

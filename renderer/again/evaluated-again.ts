@@ -8,6 +8,7 @@ import {
   keepAgain,
 } from '../../core/evaluation/evaluate-again.ts';
 import { Refused, asked } from '../store/asked.ts';
+import { request } from '../store/session-store.ts';
 
 export const wanted = signal<readonly number[]>([]);
 /** Pulls done, those left out too; where it goes on. */
@@ -61,7 +62,14 @@ export async function keepChanged(said: { readonly reason: string; readonly by?:
 
 export function stop(): void {
   generation++;
-  busy.value = null;
+  setBusy(null);
+}
+
+/** Closing the window asks before what was worked out, and is not kept yet, is given up. */
+function setBusy(what: 'evaluating' | 'keeping' | null): void {
+  const was = busy.peek();
+  busy.value = what;
+  if ((was === null) !== (what === null)) void request('window.at-work', { at: what !== null });
 }
 
 async function inTurn(
@@ -69,7 +77,7 @@ async function inTurn(
   work: (isStopped: () => boolean) => Promise<void>,
 ): Promise<void> {
   const own = ++generation;
-  busy.value = what;
+  setBusy(what);
   fault.value = null;
   try {
     await work(() => own !== generation);
@@ -77,6 +85,6 @@ async function inTurn(
     if (!(error instanceof Refused)) throw error;
     if (own === generation) fault.value = error.fault;
   } finally {
-    if (own === generation) busy.value = null;
+    if (own === generation) setBusy(null);
   }
 }

@@ -178,6 +178,17 @@ describe('while nothing is recorded', () => {
     }, 'the window is gone');
   });
 
+  it('closing asks while a search is evaluated again, until it is over or its page is gone', async () => {
+    await answerDialogs(0);
+    await window.request('window.at-work', { at: true });
+    await pressClose();
+    await until(async () => (await asked()).length === 1, 'it is asked');
+    expect((await asked())[0]?.detail).toContain('of a search evaluated again what was kept stays');
+    await window.request('window.at-work', { at: false });
+    await pressClose().catch(() => undefined);
+    await until(() => window.main.exitCode !== null, 'the window is gone');
+  });
+
   it('closing may stop it, and waits for its end', async () => {
     const finish = await backupUnderWay();
     await answerDialogs(1);

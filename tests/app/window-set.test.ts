@@ -29,6 +29,24 @@ async function stoppedWriting(window: GaugemarkWindow, path: string): Promise<vo
   expect(existsSync(path)).toBe(false);
 }
 
+/** Stopped while the engine prints, which takes as long as it likes here: no file, and no hidden window left. */
+async function stoppedPrinting(window: GaugemarkWindow, path: string): Promise<void> {
+  const { page } = window;
+  await window.app.evaluate(({ app, dialog }, to) => {
+    dialog.showSaveDialog = () => Promise.resolve({ canceled: false, filePath: to });
+    app.once('web-contents-created', (_event, contents) => {
+      contents.printToPDF = () => new Promise<Buffer>(() => undefined);
+    });
+  }, path);
+  await page.locator('#write-pdf').press('Enter');
+  await page.getByText('Printing; many pages').waitFor();
+  await page.locator('#stop-writing').press('Enter');
+  await page.getByText('Writing was stopped and no file was made.').waitFor();
+  expect(existsSync(path)).toBe(false);
+  const windows = () => window.app.evaluate(({ BrowserWindow }) => BrowserWindow.getAllWindows().length);
+  await expect.poll(windows).toBe(1);
+}
+
 it('goes from the set to the certificate by keyboard alone, in at most 40 presses', async () => {
   const folder = scratch();
   const out = join(folder, 'certificate.pdf');
@@ -62,6 +80,7 @@ it('goes from the set to the certificate by keyboard alone, in at most 40 presse
     expect(text.replace(/\s+/g, ' ')).toContain(sentence.replace(/\s+/g, ' '));
 
     await stoppedWriting(window, join(folder, 'stopped.pdf'));
+    await stoppedPrinting(window, join(folder, 'stopped-printing.pdf'));
     await page.keyboard.press('Alt+6');
     // The whole list of results goes into a spreadsheet from wherever in it the focus is.
     await page.locator('.result-line').first().focus();

@@ -66,10 +66,10 @@ export const EN_SHELL = {
   },
   closingAtWork: {
     message:
-      'Something is still being written: an import, a merge, a restore, a backup, a split by year, an export or a certificate.',
+      'Long work is still under way: an import, a merge, a restore, a backup, a split by year, an export, a certificate, or a search that is evaluated again.',
     detail:
       'Let it finish: the window stays; nothing changes.\n\n' +
-      'Stop it and close: the pulls in the archive stay as they are; a merge keeps the pulls that it has taken whole, everything else that was begun leaves nothing behind.',
+      'Stop it and close: the pulls in the archive stay as they are; a merge keeps the pulls that it has taken whole, of a search evaluated again what was kept stays; everything else that was begun leaves nothing behind.',
     buttons: ['Let it finish', 'Stop it and close'],
   },
   pageGone: {

@@ -68,10 +68,10 @@ export const ES_SHELL: ShellWords = {
   },
   closingAtWork: {
     message:
-      'Todavía se está escribiendo algo: una importación, una unión, una restauración, una copia de seguridad, una división por años, una exportación o un certificado.',
+      'Sigue en marcha un trabajo largo: una importación, una unión, una restauración, una copia de seguridad, una división por años, una exportación, un certificado, o una búsqueda que se evalúa de nuevo.',
     detail:
       'Dejar que termine: la ventana se queda; no cambia nada.\n\n' +
-      'Detenerlo y cerrar: los ensayos del archivo quedan como están; una unión conserva los ensayos que ya tomó enteros, lo demás que se empezó no deja nada.',
+      'Detenerlo y cerrar: los ensayos del archivo quedan como están; una unión conserva los ensayos que ya tomó enteros, de una búsqueda evaluada de nuevo queda lo que se guardó; lo demás que se empezó no deja nada.',
     buttons: ['Dejar que termine', 'Detenerlo y cerrar'],
   },
   pageGone: {

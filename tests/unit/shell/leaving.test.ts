@@ -76,6 +76,16 @@ describe('leaving while something long is written', () => {
     expect(await checked).toBe('checked');
   });
 
+  it('is asked about while the page does many short things in a row, and not waited for', async () => {
+    const work = new WorkUnderWay();
+    work.pageIsAtWork = true;
+    expect(work.isAny).toBe(true);
+    // What is left is stopped with its page.
+    await work.over();
+    work.pageIsAtWork = false;
+    expect(work.isAny).toBe(false);
+  });
+
   it('lets it finish when Enter, Escape or the closing cross is meant', () => {
     expect(stopsWork(workQuestion().defaultId ?? -1)).toBe(false);
     expect(stopsWork(workQuestion().cancelId ?? -1)).toBe(false);
