@@ -55,9 +55,9 @@ export function* checkKeptResults(
   );
   for (const one of kept) {
     // As they were used: with the break as it was marked, where they say no other.
-    // Lines that are read again have a numbering of their own, in which the break is found by its time.
+    // Lines or rows that are read again have a numbering of their own, in which the break is found by its time.
     const options =
-      one.options_json.lineFormat === undefined
+      one.options_json.lineFormat === undefined && one.options_json.importPlan === undefined
         ? standingOptions(getPull(connection, one.pull_id), { options: one.options_json })
         : one.options_json;
     const now = again(recompute, { pullId: one.pull_id, specimenId: one.specimen_id, options });

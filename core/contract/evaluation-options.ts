@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { atFirstUse } from '../at-first-use.ts';
 import { type ChosenRules, chosenRules } from '../acceptance/rule-pack.ts';
+import { type ImportPlan, importPlan } from '../exchange/import/import-plan.ts';
 import { STRENGTH_MPA_MAX } from '../limits.ts';
 import { type ReadoutProfile, readoutProfile } from './readout-profile.ts';
 import { MATERIAL_KINDS } from '../results/elongation-conversion.ts';
@@ -97,6 +98,9 @@ const blankRun = atFirstUse(() =>
 /** The program gives a whole profile; what a file leaves out of one gets its defaults here. */
 const lineFormat = readoutProfile as unknown as z.ZodType<ReadoutProfile, ReadoutProfile>;
 
+/** The same of a plan by which a file is read. */
+const filePlan = importPlan as unknown as z.ZodType<ImportPlan, ImportPlan>;
+
 /** The same of a rule pack. */
 const judgedBy = chosenRules as unknown as z.ZodType<ChosenRules, ChosenRules>;
 
@@ -115,6 +119,7 @@ const corrections = atFirstUse(() =>
 export const evaluationOptions: z.ZodType<EvaluationOptions, EvaluationOptions> = atFirstUse(() =>
   z.strictObject({
     lineFormat: lineFormat.exactOptional(),
+    importPlan: filePlan.exactOptional(),
     judgedBy: judgedBy.exactOptional(),
     offsetsPercent: percents.exactOptional(),
     extensionsUnderLoadPercent: percents.exactOptional(),

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { atFirstUse } from '../at-first-use.ts';
 import { CSV_FORM_NAMES } from '../exchange/export/csv-form.ts';
 import { ASKED_COLUMNS_MAX, askedColumn } from '../exchange/export/asked-columns.ts';
+import { importPlan } from '../exchange/import/import-plan.ts';
 import { importChoices, importProposal } from '../exchange/import/proposal-message.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import { specimenFile } from '../specimen/specimen-file.ts';
@@ -176,6 +177,11 @@ export const exchangeRequests = {
   'archive.preview-import': {
     request: z.strictObject({ file: filePath, choices: importChoices.default({}) }),
     reply: z.strictObject({ proposal: importProposal, byteCount: count }),
+  },
+  /** How the file of an imported pull would be read otherwise; `plan` is the one by which it was imported. Nothing is kept. */
+  'pull.preview-plan': {
+    request: z.strictObject({ pullId: rowId, choices: importChoices.default({}) }),
+    reply: z.strictObject({ proposal: importProposal, byteCount: count, plan: importPlan }),
   },
   /** A file of delimited text as a pull. Its bytes are kept; what is not beyond doubt is refused with the question. */
   'archive.import': {

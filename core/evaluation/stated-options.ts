@@ -2,6 +2,7 @@
  * What an evaluation departs in from the plain way, each in a sentence: for certificate, terminal and history alike.
  * Nothing is stated of an option that says what the program does anyway.
  */
+import { importPlanText } from '../exchange/import/import-plan.ts';
 import { numberText } from '../quantity/number-text.ts';
 import { type ArcForm, ARC_FORM_FACTS } from '../results/pipe-strip-area.ts';
 import type { MaterialKind } from '../results/elongation-conversion.ts';
@@ -18,6 +19,7 @@ export const STATED_KEYS = [
   'extensionTable',
   'frameCompliance',
   'lineFormat',
+  'importPlan',
   'judgedBy',
   'offsets',
   'extensionsUnderLoad',
@@ -104,6 +106,8 @@ function choicesOf(o: EvaluationOptions): StatedOption[] {
         `“${o.lineFormat.name}”`,
         (v) => `The lines of the record are read by the readout profile ${v}.`,
       ),
+    o.importPlan !== undefined &&
+      says('importPlan', importPlanText(o.importPlan), (v) => `The imported file is read again: ${v}.`),
     o.judgedBy !== undefined &&
       says(
         'judgedBy',

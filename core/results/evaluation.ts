@@ -1,6 +1,7 @@
 /** What goes into an evaluation beside curve and specimen, and what comes out of it. Plain data throughout. */
 import type { ChosenRules } from '../acceptance/rule-pack.ts';
 import type { ReadoutProfile } from '../contract/readout-profile.ts';
+import type { ImportPlan } from '../exchange/import/import-plan.ts';
 import type { AreaFacts } from './area.ts';
 import type { MaterialKind } from './elongation-conversion.ts';
 import type { MeasuringSystems } from './force-uncertainty.ts';
@@ -46,6 +47,11 @@ export interface EvaluationOptions {
    * them; the evaluation itself takes the curve that it is given.
    */
   readonly lineFormat?: ReadoutProfile;
+  /**
+   * The rows of an imported file are read by this plan instead of the one of the import: another column, unit or decimal
+   * sign. Whoever hands out the curve reads them.
+   */
+  readonly importPlan?: ImportPlan;
   /**
    * The pull is judged by these rules instead of those of its set. No value depends on them; whoever judges reads them.
    * The set itself goes on being judged by its own.
@@ -166,6 +172,8 @@ export interface Evaluation {
   readonly marks: EvaluationMarks;
   /** Name of the readout profile by which the lines were read again; absent where the curve is the recorded one. */
   readonly readBy?: string;
+  /** They are the rows of an imported file, and `readBy` says how they are read. */
+  readonly readFromFile?: true;
   /** What was noticed about the record itself, each a sentence: gaps, appended rows, slipped extensometer, compression. */
   readonly remarks: readonly string[];
   /** Version of the method, changed whenever a value could change. */

@@ -8,9 +8,10 @@ import { oneOf, takeArguments } from './arguments.ts';
 import { tellEarlierPull } from './earlier-pull.ts';
 import { gatherValues } from './gather-values.ts';
 import { specimenToKeep } from './input-files.ts';
+import { firstRow } from './plan-asked.ts';
 import { keptAndEvaluated, pullAnswer } from './pull-document.ts';
 import { recorderAccess } from './recorder-access.ts';
-import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
+import { EXIT_DONE, type ExitCode, type VerbIo } from './verb.ts';
 
 export const ARCHIVE_IMPORT_USAGE =
   'gaugemark archive import FILE --archive FILE [--specimen FILE.json] [--columns "time_s;force_kN;…"] [--first-row LINE] [--operator NAME] [--units si|us] [--json]';
@@ -81,16 +82,6 @@ export async function archiveImport(args: readonly string[], io: VerbIo): Promis
     // A file that can't be taken in leaves no archive behind that was begun for it.
     await (isKept ? access.end() : access.endWithoutPull());
   }
-}
-
-function firstRow(text: string | undefined): number | undefined {
-  if (text === undefined) return undefined;
-  if (/^[1-9]\d{0,8}$/.test(text)) return Number(text);
-  throw new InputError(
-    'option-value-wrong',
-    `--first-row "${text.slice(0, 40)}" must be the number of a line, from 1 on.`,
-    'first-row',
-  );
 }
 
 const besideOf = (file: string): string => `${file.replace(/\.[^./\\]*$/, '')}.specimen.json`;

@@ -1,16 +1,19 @@
 /** Evaluations of an archived pull from the command line: by what stands, by other options, and kept with a reason. */
 import { statedOptions } from '../../core/evaluation/stated-options.ts';
 import type { KeptEvaluation } from '../../core/contract/evaluation-requests.ts';
+import type { ImportPlan } from '../../core/exchange/import/import-plan.ts';
 import { mergedOptions } from '../../core/evaluation/merged-options.ts';
 import type { ChosenRules } from '../../core/acceptance/rule-pack.ts';
 import type { EvaluationOptions } from '../../core/results/evaluation.ts';
 import type { VerbArguments } from './arguments.ts';
 import type { BlankRunOfPull } from './blank-run-asked.ts';
+import { PLAN_FLAGS } from './plan-asked.ts';
 import { type GivenOptions, asksForOptions, checkedOptions, optionsGiven } from './evaluation-options.ts';
 import { InputError } from './verb.ts';
 
 /** Flags of `archive` about evaluations that are kept. */
 export const KEEPING_FLAGS = {
+  ...PLAN_FLAGS,
   'judged-by': { type: 'string' },
   'as-recorded': { type: 'boolean' },
   reason: { type: 'string' },
@@ -27,6 +30,7 @@ export interface AskedEvaluation extends GivenOptions {
  * InputError.
  *
  * @param judgedBy what `--judged-by` named; undefined without it, null for the rules of the set.
+ * @param importPlan what --columns, --first-row or --decimal-sign settled for an imported file.
  * @param blankRun what `--compliance` named, where it is a pull.
  */
 export function askedEvaluation(
@@ -35,15 +39,23 @@ export function askedEvaluation(
   {
     judgedBy,
     blankRun = null,
-  }: { readonly judgedBy?: ChosenRules | null | undefined; readonly blankRun?: BlankRunOfPull | null } = {},
+    importPlan,
+  }: {
+    readonly judgedBy?: ChosenRules | null | undefined;
+    readonly blankRun?: BlankRunOfPull | null;
+    readonly importPlan?: ImportPlan | undefined;
+  } = {},
 ): AskedEvaluation {
   const asRecorded = given.has('as-recorded');
   const stands: GivenOptions = asRecorded || standing === null ? { options: {}, sources: [] } : standing;
-  if (!asRecorded && judgedBy === undefined && !asksForOptions(given)) return { ...stands, asked: false };
+  if (!asRecorded && judgedBy === undefined && importPlan === undefined && !asksForOptions(given))
+    return { ...stands, asked: false };
   const under = judgedBy === undefined ? stands : { ...stands, options: ruledBy(stands.options, judgedBy) };
   const over = optionsGiven(given, blankRun);
   return {
-    options: checkedOptions(mergedOptions(under.options, over.options)),
+    options: checkedOptions(
+      mergedOptions(under.options, { ...over.options, ...(importPlan === undefined ? {} : { importPlan }) }),
+    ),
     sources: [
       ...under.sources.filter((one) => !over.sources.some((o) => o.what === one.what)),
       ...over.sources,

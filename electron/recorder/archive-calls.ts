@@ -79,7 +79,7 @@ import type { ImportChoices } from '../../core/exchange/import/propose-import.ts
 import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
 import type { EvaluationOptions } from '../../core/results/evaluation.ts';
 import { checkInSteps } from './check-in-steps.ts';
-import { type ImportFile, importFile, previewImport } from './import-file.ts';
+import { type ImportFile, importFile, previewImport, previewPlan } from './import-file.ts';
 import { type LongWork, UNWATCHED } from './long-work.ts';
 import { mergeFrom } from './merge-from.ts';
 import { readAnew } from './read-anew.ts';
@@ -117,14 +117,12 @@ export function archiveCalls(archive: Archive, work: LongWork = UNWATCHED) {
     curve: (pullId: number, asked?: EvaluationOptions) => {
       const pull = archive.getPull(pullId);
       const standing = archive.sets((connection) => standingEvaluation(connection, pullId));
-      const { lineFormat } = asked ?? standing?.options ?? {};
-      const anew = lineFormat === undefined ? null : readAnew(archive, pullId, lineFormat);
+      const anew = readAnew(archive, pullId, asked ?? standing?.options ?? {});
       return {
         ...(anew ?? archive.curve(pullId)),
         /** In the numbering of this curve. */
         breakSeq: anew === null ? pull.breakSeq : anew.breakSeq,
-        readAnew:
-          anew === null || lineFormat === undefined ? null : { by: lineFormat.name, remark: anew.remark },
+        readAnew: anew === null ? null : { by: anew.by, isFile: anew.isFile, remark: anew.remark },
         pull,
         standing,
       };
@@ -224,6 +222,7 @@ export function archiveCalls(archive: Archive, work: LongWork = UNWATCHED) {
     copyInSteps: (to: string) =>
       copyInSteps(archive.connection, to, (pages, ofPages) => work.step('backup', pages, ofPages)),
     previewImport: (file: string, choices: ImportChoices) => previewImport(file, choices),
+    previewPlan: (pullId: number, choices: ImportChoices) => previewPlan(archive, pullId, choices),
     exportCsv: (asked: { pullId: number; to: string; form: CsvFormName }) =>
       exportCsv(archive, asked, undefined, work),
     exportJson: (pullId: number, to: string, worked: JudgedAndEvaluated) =>

@@ -90,6 +90,37 @@ export function previewImport(file: string, choices: ImportChoices): ReplyOf<'ar
   return { proposal: importProposal.parse(proposed.proposal), byteCount };
 }
 
+/** How the file of an imported pull would be read; only its head is looked at. Throws an ArchiveRefusal in one sentence. */
+export function previewPlan(
+  archive: Archive,
+  pullId: number,
+  choices: ImportChoices,
+): ReplyOf<'pull.preview-plan'> {
+  const { source } = archive.getPull(pullId);
+  if (source.kind !== 'imported')
+    throw new ArchiveRefusal(
+      'import-plan-without-effect',
+      `Pull ${String(pullId)} was not imported from a file, so no plan for a file can read it; choose another readout profile for its lines.`,
+      'pullId',
+    );
+  const { head, byteCount } = headOf(archive, pullId);
+  const proposed = proposeImport(head, head.length === byteCount, choices);
+  if (!proposed.ok) throw refusedImport(source.file, proposed.fault);
+  return { proposal: importProposal.parse(proposed.proposal), byteCount, plan: source.plan };
+}
+
+function headOf(archive: Archive, pullId: number): { head: Uint8Array; byteCount: number } {
+  const parts: Uint8Array[] = [];
+  let held = 0;
+  let byteCount = 0;
+  for (const { bytes } of archive.rawChunks(pullId)) {
+    if (held < IMPORT_HEAD_BYTES) parts.push(bytes);
+    held += bytes.length;
+    byteCount += bytes.length;
+  }
+  return { head: Buffer.concat(parts).subarray(0, IMPORT_HEAD_BYTES), byteCount };
+}
+
 /** The first bytes of it, or all, and how many it has. */
 function fileBytes(path: string, bytesMax = Infinity): { bytes: Uint8Array; byteCount: number } {
   const refused = (code: string, words: string): ArchiveRefusal =>

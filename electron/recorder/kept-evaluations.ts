@@ -41,14 +41,19 @@ function refuseUnreadable(specimen: SpecimenFile): void {
   );
 }
 
-/** An evaluation of lines that were read again says so, and by what. */
+/** An evaluation of lines or rows that were read again says so, and by what. */
 export function saidReadAnew(
   evaluation: Evaluation,
-  readAnew: { readonly by: string; readonly remark: string } | null,
+  readAnew: { readonly by: string; readonly isFile: boolean; readonly remark: string } | null,
 ): Evaluation {
   return readAnew === null
     ? evaluation
-    : { ...evaluation, readBy: readAnew.by, remarks: [readAnew.remark, ...evaluation.remarks] };
+    : {
+        ...evaluation,
+        readBy: readAnew.by,
+        ...(readAnew.isFile ? { readFromFile: true } : {}),
+        remarks: [readAnew.remark, ...evaluation.remarks],
+      };
 }
 
 /** What is kept with it are the values of this very program, so that a later one can be compared. */

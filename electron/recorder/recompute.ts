@@ -14,8 +14,7 @@ export const recomputeIn =
     const read = readSpecimen(archive.getSpecimen(specimenId).specimen);
     if (!read.ok) throw new RowDamagedError(`specimen ${String(specimenId)} can't be read any more`);
     const { typed } = archive.getPull(pullId);
-    const { lineFormat } = options;
-    const anew = lineFormat === undefined ? null : readAnew(archive, pullId, lineFormat);
+    const anew = readAnew(archive, pullId, options);
     const { results } =
       typed === null
         ? anew === null

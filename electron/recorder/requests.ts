@@ -244,6 +244,8 @@ const handlers: Handlers = {
   },
   'archive.preview-import': (recorder, { file, choices }) =>
     recorder.archive.call('previewImport', file, choices),
+  'pull.preview-plan': (recorder, { pullId, choices }) =>
+    recorder.archive.call('previewPlan', pullId, choices),
   'archive.merge': async (recorder, { from, write }) => {
     refuseWhileRecording(recorder, 'merged');
     await (await elsewhere()).letGoElsewhere(recorder, from);

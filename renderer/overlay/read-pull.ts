@@ -7,6 +7,7 @@ import type { Evaluation } from '../../core/results/evaluation.ts';
 import { FollowedPull } from '../store/followed-pull.ts';
 import { outlinedPull } from '../store/pull-outline.ts';
 import { request } from '../store/session-store.ts';
+import { readAnewText } from '../stations/evaluation/read-anew-text.ts';
 import { told } from '../words/told.ts';
 import { words } from '../words/words.ts';
 
@@ -90,11 +91,7 @@ export async function drawablePull(
         if (followed.fault !== null) return { ok: false, why: told(followed.fault.sentence) };
         return {
           ok: true,
-          words: !found.ok
-            ? told(found.fault.sentence)
-            : found.value.readBy === undefined
-              ? null
-              : words.value.evaluation.readAnew(found.value.readBy),
+          words: found.ok ? readAnewText(found.value) : told(found.fault.sentence),
           pull: {
             pullId,
             name,

@@ -20,6 +20,7 @@ export const enEvaluation = {
     'What was recorded is never changed. What you keep here stands wherever this pull is opened, judged or certified, and names what it takes the place of.',
   groups: {
     lines: 'Lines of the record',
+    file: 'How its file is read',
     rules: 'Rules it is judged by',
     slope: 'Elastic slope and toe',
     values: 'Offsets and other values asked for',
@@ -31,6 +32,12 @@ export const enEvaluation = {
   slopeWays: { program: 'the program’s window', window: 'a window by hand', loop: 'an unloading loop' },
   readAnew: (profile: string) =>
     `The curve is drawn as it was recorded; the results are of its lines read by the profile “${profile}”.`,
+  fileReadAnew: (plan: string) =>
+    `The curve is drawn as it was imported; the results are of its file read again: ${plan}.`,
+  importPlan: 'The file is read',
+  importPlanWays: { then: 'as at the import', otherwise: 'otherwise' },
+  importPlanMeans:
+    'The bytes of the file stay, and the rows that were imported too; they are read again as is said here, for a column, unit or decimal sign that turned out to be another. Marks are then not drawn on the imported curve.',
   lineFormat: 'Lines are read by',
   lineFormatOfThen: 'the profile of the time',
   lineFormatMeans:
@@ -147,6 +154,7 @@ export const enEvaluation = {
   readingWrong: (typed: string) => `"${typed}" is no number of a reading; type a whole number from 1 on.`,
   rangeHalf: 'A strain range needs both ends.',
   rangeOrder: 'The second strain must be above the first.',
+  planOpen: 'Say first what the columns of the file are: at least a force or a stress, with its unit.',
   intervals: {
     title: 'Broke near a mark: elongation by intervals',
     ask: 'Only where L0 was marked in N equal parts before the pull. X is the end mark of the shorter half, Y the mark on the longer half about as far from the fracture, n the parts from X to Y. Z lies (N − n)/2 parts beyond Y; where N − n is odd, measure to Z′ and Z″, (N − n − 1)/2 and (N − n + 1)/2 parts beyond Y.',
@@ -167,6 +175,7 @@ export const enEvaluation = {
   },
   stated: {
     judgedBy: (value: string) => `This pull judged by ${value}; its set by its own rules`,
+    importPlan: (value: string) => `File read again: ${value}`,
     lineFormat: (value: string) => `Lines read by the readout profile ${value}`,
     toe: () => 'Strain from the record’s own zero, toe not compensated',
     forceZero: (value: string) => `Zero of the load: ${value}`,

@@ -20,6 +20,7 @@ export const esEvaluation: typeof enEvaluation = {
     'Lo registrado no se cambia nunca. Lo que guarde aquí vale dondequiera que este ensayo se abra, se juzgue o se certifique, y nombra a qué sustituye.',
   groups: {
     lines: 'Líneas del registro',
+    file: 'Cómo se lee su fichero',
     rules: 'Reglas por las que se juzga',
     slope: 'Pendiente elástica y pie de la curva',
     values: 'Desplazamientos y otros valores que se piden',
@@ -35,6 +36,12 @@ export const esEvaluation: typeof enEvaluation = {
   },
   readAnew: (profile: string) =>
     `La curva se dibuja como se registró; los resultados son de sus líneas leídas con el perfil «${profile}».`,
+  fileReadAnew: (plan) =>
+    `La curva se dibuja como se importó; los resultados son de su fichero leído de nuevo: ${plan}.`,
+  importPlan: 'El fichero se lee',
+  importPlanWays: { then: 'como al importarlo', otherwise: 'de otra manera' },
+  importPlanMeans:
+    'Los bytes del fichero se conservan, y las filas importadas también; se vuelven a leer como se diga aquí, por una columna, unidad o signo decimal que resultó ser otro. Las marcas no se dibujan entonces sobre la curva importada.',
   lineFormat: 'Las líneas se leen con',
   lineFormatOfThen: 'el perfil de entonces',
   lineFormatMeans:
@@ -154,6 +161,8 @@ export const esEvaluation: typeof enEvaluation = {
   readingWrong: (typed) => `«${typed}» no es el número de una lectura; escriba un número entero desde 1.`,
   rangeHalf: 'Un intervalo de deformación necesita los dos extremos.',
   rangeOrder: 'La segunda deformación debe ser mayor que la primera.',
+  planOpen:
+    'Diga primero qué son las columnas del fichero: al menos una fuerza o una tensión, con su unidad.',
   intervals: {
     title: 'Rotura cerca de una marca: alargamiento por intervalos',
     ask: 'Solo si L0 se dividió en N partes iguales antes del ensayo. X es la marca extrema de la mitad más corta, Y la marca de la mitad más larga a una distancia parecida de la rotura, n las partes entre X e Y. Z está (N − n)/2 partes más allá de Y; si N − n es impar, mida hasta Z′ y Z″, (N − n − 1)/2 y (N − n + 1)/2 partes más allá de Y.',
@@ -174,6 +183,7 @@ export const esEvaluation: typeof enEvaluation = {
   },
   stated: {
     judgedBy: (value: string) => `Este ensayo se juzga por ${value}; su conjunto, por las suyas`,
+    importPlan: (value: string) => `Fichero leído de nuevo: ${value}`,
     lineFormat: (value: string) => `Líneas leídas con el perfil de lectura ${value}`,
     toe: () => 'Deformación desde el cero del registro, pie sin compensar',
     forceZero: (value) => `Cero de la carga: ${value}`,

@@ -92,8 +92,8 @@ export const ES_DESK_SENTENCES: readonly (readonly [english: string, spanish: st
     'El ensayo {1} se escribió de la pantalla de la máquina y no tiene líneas, así que otro perfil de lectura no cambiaría nada.',
   ],
   [
-    'Pull {1} was read from a file and not from lines of a readout; import the file again and say what its columns are.',
-    'El ensayo {1} se leyó de un fichero y no de líneas de un visor; importe de nuevo el fichero y diga qué son sus columnas.',
+    'Pull {1} was read from a file and not from lines of a readout; read its rows by another plan instead, in the window or with --columns.',
+    'El ensayo {1} se leyó de un fichero y no de líneas de un visor; lea en su lugar sus filas con otro plan, en la ventana o con --columns.',
   ],
   [
     'By the readout profile "{1}" pull {2} would have more than {3} readings; choose another profile.',

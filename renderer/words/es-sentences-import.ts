@@ -1,5 +1,24 @@
 /** What is told of a file whose readings are to be imported: English forms with their Spanish. */
 export const ES_IMPORT_SENTENCES: readonly (readonly [english: string, spanish: string])[] = [
+  [
+    'Pull {1} was not imported from a file, so no plan for a file can read it; choose another readout profile for its lines.',
+    'El ensayo {1} no se importó de un fichero, así que ningún plan de fichero puede leerlo; elija otro perfil de lectura para sus líneas.',
+  ],
+  [
+    'The imported file is read again by another plan: {1} readings ({2} as imported), {3} rows that did not fit.',
+    'El fichero importado se vuelve a leer con otro plan: {1} lecturas ({2} al importarlo), {3} filas que no encajaban.',
+  ],
+  ['The imported file is read again: {1}.', 'El fichero importado se vuelve a leer: {1}.'],
+  ['time {1} (column {2})', 'tiempo {1} (columna {2})'],
+  ['force {1} (column {2})', 'fuerza {1} (columna {2})'],
+  ['extension {1} (column {2})', 'extensión {1} (columna {2})'],
+  ['travel {1} (column {2})', 'recorrido {1} (columna {2})'],
+  ['stress {1} (column {2})', 'tensión {1} (columna {2})'],
+  ['strain {1} (column {2})', 'deformación {1} (columna {2})'],
+  ['true-stress {1} (column {2})', 'tensión verdadera {1} (columna {2})'],
+  ['true-strain {1} (column {2})', 'deformación verdadera {1} (columna {2})'],
+  ['decimal sign “{1}”', 'signo decimal «{1}»'],
+  ['rows from line {1}', 'filas desde la línea {1}'],
   // The file itself.
   [
     'The file is empty; give a file with a header and readings.',

@@ -78,6 +78,18 @@ test('published curves are imported and found again; another archive is taken in
     await page.getByText('Kept as pull 13: 40 readings.').waitFor();
     await press('open-imported');
     await page.getByText('Fm').first().waitFor();
+    // Its load was in pounds: the file is read again, old and new stand side by side, and the new one is kept.
+    await press('evaluate-again');
+    await page.getByText('How its file is read').click();
+    await page.getByRole('radio', { name: 'otherwise' }).check({ force: true });
+    await page.getByLabel('Unit of F').selectOption('lbf');
+    await page.getByLabel('Unit of F').and(page.locator('select')).waitFor();
+    faults.push(...(await faultsIn(page, 'a file to be read again', ALL_GROUNDS)));
+    await press('work-out');
+    await page.locator('[data-stated="importPlan"]', { hasText: 'force lbf (column 2)' }).waitFor();
+    await page.locator('#evaluation-reason').fill('the press shows pounds');
+    await press('keep-evaluation');
+    await page.getByText('the results are of its file read again: ').first().waitFor();
     await page.keyboard.press('Escape');
 
     for (const name of CURVES) {

@@ -89,3 +89,9 @@ export const importPlan = atFirstUse(() =>
     }),
 );
 export type ImportPlan = z.output<typeof importPlan>;
+
+/** "force kN (column 2); extension mm (column 3); decimal sign “,”; rows from line 3": what of a plan makes other readings of the same bytes. */
+export function importPlanText({ columns, decimalSign, firstRowLine }: ImportPlan): string {
+  const each = columns.map(({ cell, quantity, unit }) => `${quantity} ${unit} (column ${String(cell + 1)})`);
+  return `${each.join('; ')}; decimal sign “${decimalSign}”; rows from line ${String(firstRowLine)}`;
+}

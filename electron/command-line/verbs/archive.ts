@@ -30,6 +30,7 @@ import { ARCHIVE_SPLIT_HELP, ARCHIVE_SPLIT_USAGE, archiveSplit } from '../archiv
 import { ARCHIVE_SEARCH_HELP, ARCHIVE_SEARCH_USAGE, archiveSearch } from '../archive-search.ts';
 import { ARCHIVE_TREND_HELP, ARCHIVE_TREND_USAGE, archiveTrend } from '../archive-trend.ts';
 import { blankRunAsked } from '../blank-run-asked.ts';
+import { planAsked } from '../plan-asked.ts';
 import { SEARCH_FLAGS, asksForVerdicts, searchQueryFrom } from '../search-flags.ts';
 import { saidBy } from '../said.ts';
 import { setDamagedArchiveAside } from '../set-archive-aside.ts';
@@ -95,6 +96,10 @@ ${ARCHIVE_SPLIT_HELP}
 
 Options of an evaluation, for show, evaluate and evaluate-again:
 ${EVALUATION_USAGE}
+  --columns "time_s;force_lbf;…"
+                            of an imported pull: the rows of its file read again from the bytes that are kept, each column
+                            said anew; with --first-row LINE and --decimal-sign .|, where those were wrong. What is not
+                            said stays as it was imported
   --as-recorded             leave out the options of the evaluation that stands
   --reason TEXT             why this evaluation takes the place of the one before
   --operator NAME           who decided so
@@ -274,8 +279,9 @@ const DO: Readonly<Record<ReadingAction, (task: Task) => Promise<ExitCode>>> = {
   show: async ({ access, given, io, pullId }) => {
     const judgedBy = await rulesAsked(given, access, pullId ?? 0);
     const blankRun = await blankRunAsked(given, access);
+    const importPlan = await planAsked(given, access, pullId ?? 0);
     const kept = await keptAndEvaluated(access, pullId ?? 0, (standing) =>
-      askedEvaluation(given, standing, { judgedBy, blankRun }),
+      askedEvaluation(given, standing, { judgedBy, blankRun, importPlan }),
     );
     io.out(await pullAnswer(access, kept, shownAs(given)));
     return EXIT_DONE;
@@ -287,6 +293,7 @@ const DO: Readonly<Record<ReadingAction, (task: Task) => Promise<ExitCode>>> = {
     const asked = askedEvaluation(given, standing, {
       judgedBy: await rulesAsked(given, access, about.pullId),
       blankRun: await blankRunAsked(given, access),
+      importPlan: await planAsked(given, access, about.pullId),
     });
     const reason = checkKeeping(given, asked, about.pullId);
     const { evaluationId } = await access.ask('evaluation.keep', {

@@ -51,6 +51,12 @@ export const verb: Verb = {
         'A curve file has no lines of a readout to read again; leave --line-format out, or say it of an archived pull (archive evaluate).',
         'line-format',
       );
+    if (options.importPlan !== undefined)
+      throw new InputError(
+        'import-plan-without-effect',
+        'This curve is read from its file as its header says; leave "importPlan" out of the options, or say it of an imported pull (archive evaluate).',
+        'options',
+      );
     if (options.judgedBy !== undefined)
       throw new InputError(
         'rules-without-set',

@@ -1,6 +1,7 @@
 /** Options of an evaluation as entries of a form, and back: every entry is text, a fault stands beside its entry. */
 import type { ChosenRules } from '../../../core/acceptance/rule-pack.ts';
 import type { OptionSource } from '../../../core/contract/evaluation-requests.ts';
+import type { ImportPlan } from '../../../core/exchange/import/import-plan.ts';
 import type { ReadoutProfile } from '../../../core/contract/readout-profile.ts';
 import { idleCorrection } from '../../../core/evaluation/idle-corrections.ts';
 import { optionFault } from '../../../core/evaluation/option-fault.ts';
@@ -65,6 +66,8 @@ export interface EvaluationDraft {
   readonly tables: Pick<Corrections, TableEntry>;
   /** Null: the lines as they were read at the time. */
   readonly lineFormat: ReadoutProfile | null;
+  /** Null: the file as it was read at the import. `open`: it is said otherwise, and not yet wholly. */
+  readonly importPlan: ImportPlan | 'open' | null;
   /** Null: the rules of the set. */
   readonly judgedBy: ChosenRules | null;
   readonly sources: readonly OptionSource[];
@@ -119,6 +122,7 @@ export function draftOf(options: EvaluationOptions, sources: readonly OptionSour
       ...(c.frameCompliance === undefined ? {} : { frameCompliance: c.frameCompliance }),
     },
     lineFormat: options.lineFormat ?? null,
+    importPlan: options.importPlan ?? null,
     judgedBy: options.judgedBy ?? null,
     sources,
   };
@@ -133,6 +137,7 @@ export interface DraftWords {
   readonly readingWrong: (typed: string) => string;
   readonly rangeHalf: string;
   readonly rangeOrder: string;
+  readonly planOpen: string;
 }
 
 /** A zero of 12 could be meant in N or in kN: forces carry their unit. */
@@ -207,9 +212,11 @@ export function optionsOf(draft: EvaluationDraft, units: UnitSystem, words: Draf
   const fractureIndex = lastReading === '' ? undefined : Number(lastReading) - 1;
   if (fractureIndex !== undefined && !/^[1-9]\d{0,14}$/.test(lastReading))
     fault('lastReading', words.readingWrong(lastReading));
+  if (draft.importPlan === 'open') faults.set('whole', words.planOpen);
   const hardeningRangePercent = rangeOf(percents, fault, typed, words);
   const options: EvaluationOptions = {
     ...(draft.lineFormat === null ? {} : { lineFormat: draft.lineFormat }),
+    ...(draft.importPlan === null || draft.importPlan === 'open' ? {} : { importPlan: draft.importPlan }),
     ...(draft.judgedBy === null ? {} : { judgedBy: draft.judgedBy }),
     ...(fractureIndex === undefined ? {} : { fractureIndex }),
     ...(hardeningRangePercent === undefined ? {} : { hardeningRangePercent }),

@@ -32,6 +32,7 @@ import {
   typedWindow,
   withWindow,
 } from './evaluation-draft.ts';
+import { ImportPlanEntry } from './import-plan-entry.tsx';
 import { LineFormatEntry } from './line-format-entry.tsx';
 import { OptionEntries } from './option-entries.tsx';
 import { RulesEntry } from './rules-entry.tsx';
@@ -156,9 +157,19 @@ export function EvaluationSheet({ opened, kept, standing, way, onClose }: Evalua
               draft={draft.value}
               faults={faults.value}
               kind={kept.specimen.specimen.geometry.kind}
-              hasTravel={kept.channels.some(({ quantity }) => quantity === 'travel')}
+              hasTravel={hasTravel(kept, draft.value)}
               onChange={change}
               lineFormats={hasLines ? <LineFormatEntry draft={draft.value} onChange={change} /> : undefined}
+              filePlan={
+                kept.source.kind === 'imported' ? (
+                  <ImportPlanEntry
+                    pullId={opened.pullId}
+                    ofThen={kept.source.plan}
+                    draft={draft.value}
+                    onChange={change}
+                  />
+                ) : undefined
+              }
               rules={
                 set.value === undefined ? undefined : (
                   <RulesEntry draft={draft.value} set={set.value} onChange={change} />
@@ -219,3 +230,9 @@ export function EvaluationSheet({ opened, kept, standing, way, onClose }: Evalua
     </SheetDialog>
   );
 }
+
+/** As it was recorded, or as the file is to be read now. */
+const hasTravel = (kept: KeptPull, { importPlan }: EvaluationDraft): boolean =>
+  (importPlan === null || importPlan === 'open' ? kept.channels : importPlan.columns).some(
+    ({ quantity }) => quantity === 'travel',
+  );

@@ -34,6 +34,8 @@ export interface EntriesProps {
   readonly slopePlot?: ComponentChildren;
   /** The choice of another readout profile, where the record has lines. */
   readonly lineFormats?: ComponentChildren;
+  /** The choice of another plan, where the pull was imported from a file. */
+  readonly filePlan?: ComponentChildren;
   /** The choice of other rules; absent until it is known whether the pull is in a set. */
   readonly rules?: ComponentChildren;
 }
@@ -50,7 +52,7 @@ const OF_VALUES = [
 ] as const satisfies readonly TypedEntry[];
 
 export function OptionEntries(props: EntriesProps) {
-  const { draft, faults, kind, hasTravel, onChange, slopePlot, lineFormats, rules } = props;
+  const { draft, faults, kind, hasTravel, onChange, slopePlot, lineFormats, filePlan, rules } = props;
   const text = words.value.evaluation;
   const { chosen, tables } = draft;
   const choose = (change: Partial<ChosenEntries>) => onChange({ ...draft, chosen: { ...chosen, ...change } });
@@ -104,6 +106,11 @@ export function OptionEntries(props: EntriesProps) {
       {lineFormats === undefined ? null : (
         <Group name={text.groups.lines} open={draft.lineFormat !== null}>
           {lineFormats}
+        </Group>
+      )}
+      {filePlan === undefined ? null : (
+        <Group name={text.groups.file} open={draft.importPlan !== null}>
+          {filePlan}
         </Group>
       )}
       {rules === undefined ? null : (

@@ -3,6 +3,7 @@ import type { OptionSource } from '../../../core/contract/evaluation-requests.ts
 import { statedOptions } from '../../../core/evaluation/stated-options.ts';
 import type { EvaluationOptions } from '../../../core/results/evaluation.ts';
 import { prose } from '../../numbers/prose.ts';
+import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
 
 /** Enough of a hash to find the file by; the whole one is in the archive. */
@@ -22,7 +23,7 @@ export function StatedList({
     <ul class="stated">
       {stated.map(({ key, value, correction }) => (
         <li key={key} data-stated={key} class={correction ? 'correction' : undefined}>
-          {prose(text.stated[key](value))}
+          {prose(text.stated[key](key === 'importPlan' ? told(value) : value))}
         </li>
       ))}
       {sources.map(({ what, name, sha256 }) => (

@@ -8,6 +8,7 @@ import { PullPlot } from '../../plot/pull-plot.tsx';
 import type { OpenedPull } from '../../store/kept-pull.ts';
 import { units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
+import { readAnewText } from '../evaluation/read-anew-text.ts';
 import { offsetLinesOf, recordMarks } from './result-marks.ts';
 import './kept-plots.css';
 
@@ -57,7 +58,7 @@ export function KeptPlots({ opened }: { readonly opened: OpenedPull }) {
   return (
     <div class="kept-plots">
       <ReadingsNotice readings={kept.readings} />
-      {worked?.readBy === undefined ? null : <p class="pencil">{text.evaluation.readAnew(worked.readBy)}</p>}
+      {worked?.readBy === undefined ? null : <p class="pencil">{readAnewText(worked)}</p>}
       {abscissa === null ? null : (
         <PullPlot
           {...shared}

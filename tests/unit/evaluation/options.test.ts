@@ -4,6 +4,7 @@ import { builtInPacks } from '../../../core/acceptance/packs.ts';
 import { selfContainedPackFile } from '../../../core/acceptance/read-rule-pack.ts';
 import { evaluationOptions } from '../../../core/contract/evaluation-options.ts';
 import { idleCorrection } from '../../../core/evaluation/idle-corrections.ts';
+import type { ImportPlan } from '../../../core/exchange/import/import-plan.ts';
 import { mergedOptions } from '../../../core/evaluation/merged-options.ts';
 import { STATED_KEYS, statedOptions } from '../../../core/evaluation/stated-options.ts';
 import type { EvaluationOptions } from '../../../core/results/evaluation.ts';
@@ -18,9 +19,19 @@ const TABLE = [
 const [PACK] = builtInPacks();
 if (PACK === undefined) throw new Error('the program has no rules');
 
+const PLAN: ImportPlan = {
+  ...{ schema: 'gaugemark.import-plan/1', encoding: 'utf-8', delimiter: ';', decimalSign: ',' },
+  ...{ firstRowLine: 3, cells: 2 },
+  columns: [
+    { cell: 0, name: 'F', quantity: 'force', unit: 'kN', written: 'decimal' },
+    { cell: 1, name: 'd', quantity: 'extension', unit: 'mm', written: 'decimal' },
+  ],
+};
+
 /** Every option there is. */
 const ALL: EvaluationOptions = {
   lineFormat: PROFILE,
+  importPlan: PLAN,
   judgedBy: { pack: selfContainedPackFile(PACK) },
   offsetsPercent: [0.1, 1],
   extensionsUnderLoadPercent: [0.5],

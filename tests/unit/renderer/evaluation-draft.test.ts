@@ -31,6 +31,10 @@ const faults = (draft: EvaluationDraft) => {
   return outcome.ok ? {} : Object.fromEntries(outcome.faults);
 };
 
+it('a file that is not wholly said yet is not evaluated', () => {
+  expect(faults({ ...draftOf({}), importPlan: 'open' })).toEqual({ whole: words.planOpen });
+});
+
 describe('a form that nobody touches', () => {
   it.each<readonly [string, EvaluationOptions]>([
     ['as recorded', {}],
