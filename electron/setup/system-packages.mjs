@@ -21,6 +21,8 @@ const DISPLAY_PACKAGES = ['xvfb', 'xauth'];
 const PORT_PACKAGES = ['socat'];
 /** Reads a PDF back, to see what a certificate says. */
 const READER_PACKAGES = ['poppler-utils'];
+/** Reads an archive without any part of the program. */
+const SQLITE_PACKAGES = ['sqlite3'];
 
 const QUERY_MS_MAX = 30_000;
 const INSTALL_MS_MAX = 15 * 60_000;
@@ -36,7 +38,7 @@ export async function ensureSystemPackages({ say, withoutScreen, forTests }) {
   const wanted = [
     ...WINDOW_PACKAGES,
     ...(withoutScreen || forTests ? DISPLAY_PACKAGES : []),
-    ...(forTests ? [...PORT_PACKAGES, ...READER_PACKAGES] : []),
+    ...(forTests ? [...PORT_PACKAGES, ...READER_PACKAGES, ...SQLITE_PACKAGES] : []),
   ];
   const missing = await missingOf(wanted);
   if (missing.length === 0) return;
