@@ -2,6 +2,7 @@
 import type { Notice } from '../core/contract/notice.ts';
 import { SetArchiveAside } from './archive/set-archive-aside.tsx';
 import { Button } from './design/button.tsx';
+import { BackupNotice } from './exchange/backup-notice.tsx';
 import { notices, recorderLink, request, session, sessionFault } from './store/session-store.ts';
 import { clockText } from './numbers/format.ts';
 import { LearnInstead } from './stations/readout/learn-instead.tsx';
@@ -69,6 +70,7 @@ export function Notices() {
           <span class="pencil small">{text.since(clockText(notice.since))}</span>
         </p>
       ))}
+      <BackupNotice />
     </div>
   );
 }

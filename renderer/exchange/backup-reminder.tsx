@@ -11,7 +11,8 @@ import { archiveGeneration, exchangeProgress, request } from '../store/session-s
 import { language } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 
-const backups = signal<PageReplyOf<'window.backup-state'> | null>(null);
+/** What this window knows of the archive's backups; null until it was asked. */
+export const backups = signal<PageReplyOf<'window.backup-state'> | null>(null);
 /** Also while a folder is chosen. */
 export const backingUpByAge = errand();
 /** Not while a place is chosen: a backup is told of by its first step. */

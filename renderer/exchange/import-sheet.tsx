@@ -1,14 +1,10 @@
 /** A file of readings as a pull: looked at first, each column said, asked where the program doubts, and only then kept. */
 import { useSignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
-import type { KeptSpecimen } from '../../core/contract/specimen-requests.ts';
 import { NAME_LENGTH_MAX } from '../../core/limits.ts';
 import { Button } from '../design/button.tsx';
 import { FaultBlock, Field } from '../design/field.tsx';
-import { fixed, momentText } from '../numbers/format.ts';
-import { SelectField } from '../stations/set/select-field.tsx';
+import { fixed } from '../numbers/format.ts';
 import { archivePullId, goTo } from '../store/place.ts';
-import { request } from '../store/session-store.ts';
 import { language } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import { closeExchange } from './exchange-view.ts';
@@ -24,10 +20,8 @@ import {
   specimenId,
 } from './import-draft.ts';
 import { PlanEntries } from './plan-entries.tsx';
+import { SpecimenChoice } from './specimen-choice.tsx';
 import { UnderWay } from './under-way.tsx';
-
-/** Specimens that are offered: the newest ones. */
-const SPECIMENS_MAX = 200;
 
 export function ImportSheet() {
   const text = words.value.exchange;
@@ -61,12 +55,6 @@ export function ImportSheet() {
 function Keeping() {
   const text = words.value.exchange;
   const operator = useSignal('');
-  const specimens = useSignal<readonly KeptSpecimen[]>([]);
-  useEffect(() => {
-    void request('specimen.list', { limit: SPECIMENS_MAX }).then((answer) => {
-      if (answer.ok) specimens.value = answer.value.items;
-    });
-  }, []);
   const done = imported.value;
   const notNow =
     planned.plan.value === null
@@ -79,18 +67,10 @@ function Keeping() {
   return (
     <>
       <div class="filter-fields">
-        <SelectField
+        <SpecimenChoice
           id="import-specimen"
-          label={text.whichSpecimen}
-          value={specimenId.value === null ? '' : String(specimenId.value)}
-          options={[
-            { value: '', label: words.value.common.none },
-            ...specimens.value.map((kept) => ({
-              value: String(kept.specimenId),
-              label: `${kept.specimen.id} · ${momentText(kept.savedWallMs)}`,
-            })),
-          ]}
-          onChoose={(value) => (specimenId.value = value === '' ? null : Number(value))}
+          chosen={specimenId.value}
+          onChoose={(chosen) => (specimenId.value = chosen)}
         />
         <Field
           id="import-operator"

@@ -90,6 +90,9 @@ export const enExchange = {
   sayFirst: 'Say first what the columns are: at least a force or a stress, with its unit.',
   chooseSpecimenFirst: 'Choose first which specimen was pulled.',
   isImported: 'This file is imported already; choose another one.',
+  findSpecimen: 'Find the specimen by its name',
+  noSpecimenFits: 'No specimen here has this in its name.',
+  specimensCut: (count: string) => `the newest ${count} that fit; type more of the name for others`,
   whichSpecimen: 'Specimen that was pulled',
   measureFirst: 'Enter a specimen first…',
   importNow: 'Import',
@@ -255,6 +258,7 @@ export const enExchange = {
   backUpInto: 'Back up into a folder…',
   backUpTo: (folder: string) => `Back up into ${folder}`,
   otherFolder: 'Into another folder…',
+  notToday: 'Not today',
   backingUp: 'Backing up …',
   backedUp: (name: string, folder: string, dropped: string) =>
     `${name} is in ${folder} and was read back${dropped === '0' ? '' : `; ${dropped} older ones were thinned by age`}.`,

@@ -86,6 +86,9 @@ export const esExchange: typeof enExchange = {
   sayFirst: 'Diga primero qué son las columnas: al menos una fuerza o una tensión, con su unidad.',
   chooseSpecimenFirst: 'Elija primero qué probeta se ensayó.',
   isImported: 'Este fichero ya está importado; elija otro.',
+  findSpecimen: 'Buscar la probeta por su nombre',
+  noSpecimenFits: 'Ninguna probeta de aquí tiene eso en su nombre.',
+  specimensCut: (count) => `las ${count} más recientes que encajan; escriba más del nombre para otras`,
   whichSpecimen: 'Probeta ensayada',
   measureFirst: 'Introducir antes una probeta…',
   importNow: 'Importar',
@@ -251,6 +254,7 @@ export const esExchange: typeof enExchange = {
   backUpInto: 'Copiar a una carpeta…',
   backUpTo: (folder) => `Copiar a ${folder}`,
   otherFolder: 'A otra carpeta…',
+  notToday: 'Hoy no',
   backingUp: 'Copiando …',
   backedUp: (name, folder, dropped) =>
     `${name} está en ${folder} y se ha vuelto a leer${dropped === '0' ? '' : `; ${dropped} más antiguas se redujeron por edad`}.`,

@@ -59,6 +59,9 @@ test('published curves are imported and found again; another archive is taken in
       await page.getByText(`Kept as pull ${String(i + 1)}:`).waitFor();
     }
 
+    // So many newer ones that the first is no longer offered unasked.
+    for (let i = 0; i < 45; i++)
+      await window.request('specimen.save', { specimen: { id: `later ${String(i)}`, geometry: ROUND } });
     // Names that say nothing are asked about, in the words of the file.
     const strange = join(folder, 'strange.csv');
     writeFileSync(
@@ -74,6 +77,20 @@ test('published curves are imported and found again; another archive is taken in
     await page.getByLabel('Unit of F').selectOption('kN');
     await page.getByLabel('What d is').selectOption('extension');
     await page.getByText('The program is not sure').waitFor({ state: 'detached' });
+    const first = basename(CURVES[0] ?? '', '.csv');
+    const offered = page.locator('#import-specimen option', { hasText: first });
+    await page.getByText('the newest 50 that fit').waitFor();
+    expect(await offered.count()).toBe(0);
+    await page.locator('#import-specimen-find').fill(first.toUpperCase());
+    await page.locator('#import-specimen').selectOption((await offered.first().getAttribute('value')) ?? '');
+    await page.locator('#import-specimen-find').fill('nobody has this');
+    await page.getByText('No specimen here has this in its name.').waitFor();
+    expect(await page.locator('#import-specimen').inputValue()).toBe('1');
+    // Two days later the page looks whether there is a backup, as whenever the archive changes.
+    await page.evaluate((ms) => {
+      const real = Date.now.bind(Date);
+      Date.now = () => real() + ms;
+    }, 2 * 86_400_000);
     await press('import-now');
     await page.getByText('Kept as pull 13: 40 readings.').waitFor();
     await press('open-imported');
@@ -91,6 +108,15 @@ test('published curves are imported and found again; another archive is taken in
     await press('keep-evaluation');
     await page.getByText('the results are of its file read again: ').first().waitFor();
     await page.keyboard.press('Escape');
+    // Away from the archive it is called to mind, until somebody says that it is not to be today.
+    expect(await page.locator('#backup-notice').count()).toBe(0);
+    await page.keyboard.press('Alt+2');
+    await page.locator('#backup-notice').getByText('No backup of this archive is known.').waitFor();
+    await page.locator('#back-up-from-notice').waitFor();
+    faults.push(...(await faultsIn(page, 'a backup called to mind', ALL_GROUNDS)));
+    await press('backup-not-today');
+    await page.locator('#backup-notice').waitFor({ state: 'detached' });
+    await page.getByRole('button', { name: 'Archive' }).first().click();
 
     for (const name of CURVES) {
       await page.getByLabel('Find').fill(basename(name, '.csv'));

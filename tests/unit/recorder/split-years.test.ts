@@ -74,11 +74,8 @@ it('tells what would be made, and makes it: a checked file a year, the archive a
   expect(done.parts.map(({ name }) => name)).toEqual(NAMES);
   expect(readdirSync(into).sort()).toEqual(NAMES);
   expect(told.some(({ work, of }) => work === 'split' && of === 12)).toBe(true);
-  expect(await ask('archive.info', {})).toEqual({
-    ...before,
-    freeBytes: expect.any(Number),
-    fileBytes: expect.any(Number),
-  });
+  const { pullCount, specimenCount, readingCount } = before;
+  expect(await ask('archive.info', {})).toMatchObject({ pullCount, specimenCount, readingCount });
   expect((await ask('archive.check', {})).sound).toBe(true);
   const part = new Archive(join(into, NAMES[1] ?? ''), {
     programVersion: '9.9.9',
