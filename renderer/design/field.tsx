@@ -2,6 +2,7 @@
 import { useId } from 'preact/hooks';
 import type { Fault } from '../../core/contract/index.ts';
 import { told } from '../words/told.ts';
+import { SymbolText } from './symbol-text.tsx';
 import './field.css';
 
 export interface FieldProps {
@@ -42,7 +43,8 @@ export function Field(props: FieldProps) {
   return (
     <div class="field">
       <label for={id}>
-        {props.label} {props.hint === undefined ? null : <span class="hint">{props.hint}</span>}
+        <SymbolText text={props.label} />{' '}
+        {props.hint === undefined ? null : <span class="hint">{props.hint}</span>}
       </label>
       {props.lines === true ? (
         <textarea {...attributes} onInput={(event) => props.onInput(event.currentTarget.value)} />

@@ -151,7 +151,7 @@ function Entry({
           <span class="pencil small"> {words.value.set.pullNumber(String(numberOfPull(one.pullId)))}</span>
         ) : null}
         <ReadingsMark readings={one.origin} />
-        {note === '' ? null : <span class="pencil small"> {note}</span>}
+        {note === '' ? null : <span class="pencil small overlay-note"> {note}</span>}
       </span>
       <span
         class={comparedTo.value === one.pullId ? 'overlay-compare compared' : 'overlay-compare'}

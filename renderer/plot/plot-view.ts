@@ -276,6 +276,11 @@ export class PlotView {
     };
   }
 
+  /** While uPlot works out its axes the canvas still has the size that it had before, or that of a new one. */
+  #ratioToBe(): number {
+    return window.devicePixelRatio;
+  }
+
   /** Left edge of the lower axis' name where it stands among the figures, in pixels of the canvas. */
   #nameLeft(): number {
     const { ctx, bbox } = this.#plot;
@@ -284,7 +289,7 @@ export class PlotView {
   }
 
   #nameFont(): string {
-    return `700 ${String(AXIS_FONT_PX * this.#ratio() * this.#textScale)}px ${PLOT_FONT}`;
+    return `700 ${String(AXIS_FONT_PX * this.#ratioToBe() * this.#textScale)}px ${PLOT_FONT}`;
   }
 
   /** Figures that the name has the place of are left out. */
@@ -293,7 +298,7 @@ export class PlotView {
     ctx.save();
     const left = this.#nameLeft();
     const { xPerUnit, xOffset } = this.#map();
-    const gap = 0.5 * AXIS_FONT_PX * this.#ratio() * this.#textScale;
+    const gap = 0.5 * AXIS_FONT_PX * this.#ratioToBe() * this.#textScale;
     const kept = texts.map((text, i) => {
       const right = xOffset + (places[i] ?? 0) * xPerUnit + ctx.measureText(text).width / 2;
       return right + gap > left ? '' : text;
@@ -304,7 +309,7 @@ export class PlotView {
 
   #step(which: 'x' | 'y'): number {
     const { min, max } = which === 'x' ? this.#picture.xRange : this.#picture.yRange;
-    const room = (which === 'x' ? this.#plot.bbox.width : this.#plot.bbox.height) / this.#ratio();
+    const room = (which === 'x' ? this.#plot.bbox.width : this.#plot.bbox.height) / this.#ratioToBe();
     return tickStep(min, max, room / ((which === 'x' ? X_TICK_PX : Y_TICK_PX) * this.#textScale));
   }
 

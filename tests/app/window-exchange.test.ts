@@ -1,5 +1,5 @@
 /** Pulls brought in and taken elsewhere in the real window: files looked at and imported, archives, backups, tables. */
-import { mkdirSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { expect, test } from 'vitest';
@@ -252,6 +252,24 @@ test('published curves are imported and found again; another archive is taken in
       .first()
       .textContent();
     expect(said).toContain(`on ${String(pagesOfPdf(readFileSync(paper)))} page`);
+
+    // How far it is stands beside the button that stops it: here the engine never ends by itself.
+    const stopped = join(folder, 'stopped.pdf');
+    await chosen(window, stopped);
+    await window.app.evaluate(({ app }) => {
+      app.once('web-contents-created', (_event, contents) => {
+        contents.printToPDF = () => new Promise<Buffer>(() => undefined);
+      });
+    });
+    await press('write-results');
+    const underWay = page.locator('.under-way');
+    await underWay.locator('progress').waitFor();
+    // A reader hears that it began, by the one place that speaks, and not at each step.
+    expect(await underWay.getAttribute('role')).toBeNull();
+    await press('stop-exchange');
+    await page.getByText('It was stopped; no file was written.').first().waitFor();
+    await underWay.waitFor({ state: 'detached' });
+    expect(existsSync(stopped)).toBe(false);
     await press('leave-exchange');
 
     await chosen(window, join(backups, backup));

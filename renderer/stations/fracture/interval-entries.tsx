@@ -1,5 +1,6 @@
 /** Elongation by intervals, for a specimen that broke near a mark: folded until it says something. */
 import { QUANTITY_TEXT_LENGTH_MAX } from '../../../core/quantity/parse-quantity.ts';
+import { SymbolText } from '../../design/symbol-text.tsx';
 import { Field } from '../../design/field.tsx';
 import { withUnit } from '../../store/specimen-draft.ts';
 import { units } from '../../store/view-settings.ts';
@@ -22,7 +23,9 @@ export function IntervalEntries({ values, faultOf, onChange }: IntervalEntriesPr
       <summary>
         <h3>{text.title}</h3>
       </summary>
-      <p class="pencil">{text.ask}</p>
+      <p class="pencil">
+        <SymbolText text={text.ask} />
+      </p>
       <div class="note-fields">
         {INTERVAL_ENTRIES.map((entry) => (
           <Field

@@ -1,6 +1,7 @@
 /** One of many: a list that opens, with its label above and its fault beneath. */
 import { useId } from 'preact/hooks';
 import { FieldFault } from '../../design/field.tsx';
+import { SymbolText } from '../../design/symbol-text.tsx';
 
 export interface SelectOption {
   readonly value: string;
@@ -36,7 +37,9 @@ export function SelectField({
       ));
   return (
     <div class="field">
-      <label for={id}>{label}</label>
+      <label for={id}>
+        <SymbolText text={label} />
+      </label>
       <select
         id={id}
         class="entry"

@@ -26,7 +26,7 @@ import {
 } from './open-set.ts';
 import { OutcomeWord } from './outcome-word.tsx';
 import { PutIn } from './put-in.tsx';
-import { beginSet, draftOfSet, setDraft } from './set-draft.ts';
+import { beginSet, draftOfSet, packs, setDraft } from './set-draft.ts';
 import { SetFacts } from './set-facts.tsx';
 import { SetFormSheet } from './set-form-sheet.tsx';
 import '../station.css';
@@ -89,7 +89,7 @@ function ChooseSet() {
         {sets.value?.length === 0 ? <p class="pencil">{text.noKept}</p> : null}
         <ul class="set-list">
           {(sets.value ?? []).map((set) => {
-            const about = `${purposeWords(set.purpose)} · ${set.rulePackId} · ${text.memberCount(String(set.memberCount))} · ${momentText(set.begunWallMs)}`;
+            const about = `${purposeWords(set.purpose)} · ${rulesName(set.rulePackId)} · ${text.memberCount(String(set.memberCount))} · ${momentText(set.begunWallMs)}`;
             return (
               <li key={set.setId}>
                 <button
@@ -111,6 +111,12 @@ function ChooseSet() {
 const purposeWords = (purpose: string): string => {
   const { purposes } = words.value.set.form;
   return purpose in purposes ? purposes[purpose as keyof typeof purposes] : purpose;
+};
+
+/** As the pack calls itself; a pack that is not at hand any more by what it was kept under. */
+const rulesName = (rulePackId: string): string => {
+  const known = packs().find(({ file }) => file.id === rulePackId);
+  return known === undefined ? rulePackId : told(known.file.name);
 };
 
 function OpenSet({ opened }: { readonly opened: OpenedSet }) {
