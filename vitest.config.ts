@@ -8,6 +8,7 @@ import { defineConfig } from 'vitest/config';
  */
 const BESIDE_TESTS = [
   'tests/app/window-*killed.test.ts',
+  'tests/app/window-graphics.test.ts',
   'tests/app/window-leaving.test.ts',
   'tests/app/window-looked-over.test.ts',
   'tests/app/window-exchange.test.ts',

@@ -17,6 +17,7 @@ const DISK = 'app/recorder-disk-faults.test.ts';
 const OPENING = 'unit/archive/opening.test.ts';
 const THINNING = 'unit/renderer/thinning.test.ts';
 const KILLED = 'app/window-killed.test.ts';
+const GRAPHICS = 'app/window-graphics.test.ts';
 const NOBODY_IN = 'app/window-lets-nobody-in.test.ts';
 
 export const FAULT_ROWS: Readonly<Record<string, FaultRow>> = {
@@ -188,9 +189,11 @@ export const FAULT_ROWS: Readonly<Record<string, FaultRow>> = {
   },
   P2: {
     fault: 'graphics process fails',
-    provokedBy: [['app/window-place-and-looks.test.ts', 'draws without the graphics card when told to']],
-    notProvoked:
-      'a failing driver: the machines of the tests have no graphics card; after several failures the next start draws without it (`electron/main/graphics.ts`)',
+    provokedBy: [
+      [GRAPHICS, 'P2: the graphics process crashes three times in a pull'],
+      [GRAPHICS, 'P2: a start with a way of drawing that is not there'],
+      ['app/window-place-and-looks.test.ts', 'draws without the graphics card when told to'],
+    ],
   },
   P3: {
     fault: 'main blocked',
