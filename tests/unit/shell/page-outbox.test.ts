@@ -56,7 +56,7 @@ describe('messages to a page that is quick', () => {
 });
 
 describe('messages to a page that is frozen', () => {
-  it('are bounded, whatever comes', () => {
+  it('are bounded, whatever comes, those that wait for it too (P5)', () => {
     const { outbox, sent } = outboxWithLog();
     for (let seq = 0; seq < 10_000; seq++) {
       outbox.put('readings', readings(seq));
@@ -64,6 +64,14 @@ describe('messages to a page that is frozen', () => {
       outbox.put('notice', notice(`n-${seq}`));
     }
     expect(sent.length).toBeLessThan(12);
+    // It wakes up and takes one after the other: of all that came a hundred notices had waited, the newest ones, and one snapshot.
+    for (const { number } of sent) outbox.taken(number);
+    const codes = sent.flatMap(({ name, event }) =>
+      name === 'notice' ? [(event as PageEventOf<'notice'>).code] : [],
+    );
+    expect(codes).toEqual(['n-0', ...Array.from({ length: 100 }, (_, i) => `n-${9_900 + i}`)]);
+    expect(sent.filter(({ name }) => name === 'archive-changed')).toHaveLength(2);
+    expect(sent.length).toBeLessThan(120);
   });
 
   it('of snapshots only the newest goes when it takes the one before', () => {
