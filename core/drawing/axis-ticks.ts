@@ -1,5 +1,11 @@
 /** Where the lines of a scale stand: whole, half or fifth parts of a power of ten. */
 
+/**
+ * Millimetres of a drawing between main lines that read well: along, the words of a scale stand beside each other, upward
+ * beneath each other. Of a plot on the page as of one on paper.
+ */
+export const MAIN_LINES_MM = { along: 22, up: 12.8 } as const;
+
 const STEPS = [1, 2, 5, 10] as const;
 /** A step a third short of what fits is still better than one that leaves two lines. */
 const SHORT_OF = 0.66;

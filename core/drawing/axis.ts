@@ -1,5 +1,5 @@
 /** One axis: range from the data to whole scale lines, places on paper, texts of the scale. */
-import { tickPlaces, tickStep, ticks } from './axis-ticks.ts';
+import { MAIN_LINES_MM, tickPlaces, tickStep, ticks } from './axis-ticks.ts';
 
 export interface AxisInput {
   /** "extension", "stress", … */
@@ -23,9 +23,6 @@ export interface Axis {
   readonly title: string;
 }
 
-/** Millimetres between scale lines that read well. */
-const TICK_EVERY_MM = 18;
-
 /** Values closer together than this are drawn as zero: no unit of ours measures so little. */
 const RANGE_MIN = 1e-9;
 
@@ -33,10 +30,10 @@ const RANGE_MIN = 1e-9;
 export function axisOf(
   { title, unit, range, fromZero = true, counts = false, ticks: own }: AxisInput,
   data: { readonly least: number; readonly most: number },
-  lengthMm: number,
+  { lengthMm, runs }: { readonly lengthMm: number; readonly runs: keyof typeof MAIN_LINES_MM },
   decimalSign: '.' | ',',
 ): Axis {
-  const wanted = Math.max(2, Math.round(lengthMm / TICK_EVERY_MM));
+  const wanted = Math.max(2, Math.round(lengthMm / MAIN_LINES_MM[runs]));
   const { min, max } = range ?? dataRange(data, wanted, fromZero);
   const step = Math.max(tickStep(min, max, wanted), counts ? 1 : 0);
   const places = tickPlaces(step);

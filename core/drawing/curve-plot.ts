@@ -47,7 +47,7 @@ export function plotLayout(input: CurvePlotInput): PlotLayout {
       }))
     : [];
   const legendMm = legendHeightMm(legend, input.widthMm);
-  const y = axisOf(input.y, data.y, input.heightMm - legendMm - 14, decimalSign);
+  const y = axisOf(input.y, data.y, { lengthMm: input.heightMm - legendMm - 14, runs: 'up' }, decimalSign);
   const left = TITLE_MM + 3 + Math.max(...y.ticks.map((t) => t.text.length), 1) * TEXT_MM * DIGIT_WIDTH + 1.5;
   const frame: Box = {
     x: left,
@@ -59,7 +59,7 @@ export function plotLayout(input: CurvePlotInput): PlotLayout {
     throw new RangeError(
       `${String(input.widthMm)} × ${String(input.heightMm)} mm is too small for a picture with axes`,
     );
-  const x = axisOf(input.x, data.x, frame.width, decimalSign);
+  const x = axisOf(input.x, data.x, { lengthMm: frame.width, runs: 'along' }, decimalSign);
   return { frame, x, y, area: new PlotArea(frame, x, y, input.cornersMax), legend, legendMm };
 }
 

@@ -8,7 +8,7 @@ import { CURVE_DASH, CURVE_WIDTH_PX } from './curve-style.ts';
 import { PLOT_FONT, paintShapes } from './paint-drawing.ts';
 import type { PlotPicture } from './picture.ts';
 import type { PixelMap, ThinnedTrace } from '../../core/curve/thinning.ts';
-import { tickPlaces, tickStep, ticks } from '../../core/drawing/axis-ticks.ts';
+import { MAIN_LINES_MM, tickPlaces, tickStep, ticks } from '../../core/drawing/axis-ticks.ts';
 import { PlotArea } from '../../core/drawing/plot-area.ts';
 import { sceneShapes } from '../../core/drawing/scene-shapes.ts';
 import { CSS_PX_PER_MM } from './drawing-scale.ts';
@@ -18,9 +18,7 @@ import { type Corners, strokeTrace } from './stroke-trace.ts';
 import { PartOfTrace, Trace, nearestCorner, shownValue } from './trace.ts';
 import 'uplot/dist/uPlot.min.css';
 
-/** CSS pixels between main lines of a scale, and fine lines to a main one: chart paper, not a table. */
-const X_TICK_PX = 110;
-const Y_TICK_PX = 64;
+/** Fine lines to a main one: chart paper, not a table. */
 const FINE_LINES = 5;
 const AXIS_FONT_PX = 14;
 /** A plot that is lower, in the smallest window, has the name of its lower axis in the line of that axis' figures. */
@@ -310,7 +308,11 @@ export class PlotView {
   #step(which: 'x' | 'y'): number {
     const { min, max } = which === 'x' ? this.#picture.xRange : this.#picture.yRange;
     const room = (which === 'x' ? this.#plot.bbox.width : this.#plot.bbox.height) / this.#ratioToBe();
-    return tickStep(min, max, room / ((which === 'x' ? X_TICK_PX : Y_TICK_PX) * this.#textScale));
+    return tickStep(
+      min,
+      max,
+      room / (MAIN_LINES_MM[which === 'x' ? 'along' : 'up'] * CSS_PX_PER_MM * this.#textScale),
+    );
   }
 
   #drawCurve(): void {

@@ -107,7 +107,7 @@ async function coarseInstrumentIsTold(page: Page): Promise<void> {
   const warnings = block.getByRole('listitem').filter({ hasText: /^too coarse/ });
   await warnings.first().waitFor();
   const told = await warnings.allTextContents();
-  expect(told.some((line) => /thickness of 6\.1 mm; the instrument shows 0\.1 mm/.test(line))).toBe(true);
+  expect(told.some((line) => /thickness of 6\.1\smm; the instrument shows 0\.1\smm/.test(line))).toBe(true);
   expect(told.some((line) => line.includes('width'))).toBe(false);
 }
 
