@@ -60,7 +60,7 @@ const NOT_HERE: PageFile = {
 };
 
 /** What the window's page asks for at its start. */
-export const ASKED_FIRST: readonly string[] = ['index.html', 'main.css', 'main.js'];
+export const ASKED_FIRST: readonly string[] = ['index.html', 'main.js'];
 
 const CONTENT_POLICY = contentPolicy('');
 

@@ -23,7 +23,6 @@ export const PROGRAM_FILES = [
   'build/recorder/split-thread.cjs',
   'build/renderer/index.html',
   'build/renderer/main.js',
-  'build/renderer/main.css',
 ];
 /** For people who read them, not for the program. */
 export const BESIDE = ['LICENSE', 'THIRD-PARTY-LICENCES.txt', 'sbom.cdx.json', 'serial-access'];

@@ -59,7 +59,7 @@ export async function build(say) {
       jsxImportSource: 'preact',
       loader: { '.woff2': 'file', '.woff': 'file', '.svg': 'file', '.png': 'file' },
       assetNames: '[name]-[hash]',
-      metafile: true,
+      write: false,
     }),
     esbuild.build({
       ...shared,
@@ -104,24 +104,31 @@ export async function build(say) {
     copyPaperFonts(),
     copyFile(join(projectFolder, 'renderer', 'camera.html'), join(buildFolder, 'renderer', 'camera.html')),
   ]);
-  await writeDocument(Object.keys(page.metafile.outputs).map((path) => basename(path)));
+  await writePage(page.outputFiles);
   say('Built the window into build/.');
 }
 
 /**
- * The style of the first picture stands in the document, so that nothing is waited for before it; the policy names that one
- * style by its hash. The page's types are asked for with the document: nothing is written before they are there.
- * @param {readonly string[]} names of the page's files
+ * All styles stand in the document itself, those of the first picture before the others: each file that is asked for goes by
+ * way of the window's process, which at a start has other things to do. The policy names that one style by its hash. The
+ * page's types are asked for with the document: nothing is written before they are there.
+ * @param {readonly import('esbuild').OutputFile[]} made
  */
-async function writeDocument(names) {
+async function writePage(made) {
   const read = (/** @type {string} */ name) => readFile(join(projectFolder, 'renderer', name), 'utf8');
-  const [document, style] = await Promise.all([read('index.html'), read('first.css')]);
+  const [document, first] = await Promise.all([read('index.html'), read('first.css')]);
+  const inDocument = made.filter(({ path }) => /^main\.css(\.map)?$/.test(basename(path)));
+  const files = made.filter((file) => !inDocument.includes(file));
+  await Promise.all(files.map(({ path, contents }) => writeFile(path, contents)));
+  const rest = inDocument.find(({ path }) => path.endsWith('.css'))?.text ?? '';
+  const style = `${first}${rest.replace(/\/\*# sourceMappingURL=.*\*\/\s*$/, '')}`;
   const hash = createHash('sha256').update(style).digest('base64');
-  const types = names
+  const types = files
+    .map(({ path }) => basename(path))
     .filter((name) => name.endsWith('.woff2'))
     .map((name) => `<link rel="preload" href="${name}" as="font" type="font/woff2" crossorigin />`);
   const whole = document
-    .replace('<link rel="stylesheet" href="first.css" />', () => `<style>${style}</style>`)
+    .replace('<link rel="stylesheet" href="styles" />', () => `<style>${style}</style>`)
     .replace('<link rel="preload" href="types" as="font" />', types.join('\n    '))
     .replace('%first-style%', () => `'sha256-${hash}'`);
   await writeFile(join(buildFolder, 'renderer', 'index.html'), whole);
