@@ -28,7 +28,8 @@ export interface StrengthAsked {
 
 /**
  * Rm in MPa of the evaluation that stands, with the dimensions of today; without one the recorded peak over S0, or the
- * largest stress of a record that gives stress. Null where neither is known. Throws a RowDamagedError.
+ * largest stress of a record that gives stress. Where the evaluation reads the record otherwise, what was recorded is not
+ * what its readings say, and its own largest takes that place. Null where neither is known. Throws a RowDamagedError.
  */
 export function strengthOf(
   connection: Connection,
@@ -43,8 +44,9 @@ export function strengthOf(
   return {
     strengthMpa:
       evaluatedStrength(standing, specimenId, over) ??
-      over(peakForceN) ??
-      (ended ? largestStress(connection, pullId) : null),
+      (standing !== null && isReadAnew(standing)
+        ? largestReadAnew(standing, over)
+        : (over(peakForceN) ?? (ended ? largestStress(connection, pullId) : null))),
     isInInches: measured !== null && measuredInInches(measured),
   };
 }
@@ -79,6 +81,17 @@ function evaluatedStrength(
   const strengthMpa = valueOf(values, 'Rm', 'stress');
   const forceN = valueOf(values, 'Fm', 'force');
   return specimen_id === specimenId || forceN === null ? strengthMpa : over(forceN);
+}
+
+const isReadAnew = ({ options_json: { lineFormat, importPlan } }: Standing): boolean =>
+  lineFormat !== undefined || importPlan !== undefined;
+
+/** Of lines or rows that were read again. */
+function largestReadAnew(
+  { values_json: values }: Standing,
+  over: (forceN: number | null) => number | null,
+): number | null {
+  return over(valueOf(values, 'Fmax', 'force')) ?? valueOf(values, 'Rmax', 'stress');
 }
 
 function valueOf(values: readonly KeptValue[], asked: string, dimension: 'stress' | 'force'): number | null {

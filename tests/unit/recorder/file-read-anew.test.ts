@@ -80,6 +80,9 @@ it('is kept in the place of what stood; rows, bytes and the check stay as they w
   ]);
   expect(valueOf(await ask('pull.evaluate', { pullId }), 'Fmax')).toBeCloseTo(11.7 * POUND_N, 6);
   expect(await ask('pull.readings', { pullId, fromSeq: 0, count: 100 })).toEqual(rows);
+  // The list says what opening the pull gives, not the peak in the unit that it turned out not to have.
+  const { items } = await ask('archive.search', { query: {} });
+  expect(items[0]?.strengthMpa).toBeCloseTo((11.7 * POUND_N) / (25 * Math.PI), 6);
   expect((await ask('pull.get', { pullId })).source).toMatchObject({ kind: 'imported', plan });
   // Each kept evaluation comes out again from the bytes.
   const check = await ask('archive.check', {});
