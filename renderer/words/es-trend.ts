@@ -34,8 +34,8 @@ export const esTrend: typeof enTrend = {
     individuals: 'uno tras otro, con límites',
   },
   none: 'Ninguno de estos ensayos da este resultado.',
-  given: (count: string) => `${count} lo dan`,
-  groupsLeftOut: (count: string) => `No se dibujan ${count} grupos menores.`,
+  given: (count: string) => `este resultado en ${count}`,
+  groupsLeftOut: (count: string) => `Grupos menores que no se dibujan: ${count}.`,
   words: {
     date: 'fecha',
     group: { heat: 'colada del metal base', lot: 'lote del aporte', welder: 'soldador' },
