@@ -239,12 +239,12 @@ const AMOUNTS: ReadonlySet<FoundColumn> = new Set<FoundColumn>(['peak', 'strengt
 
 /** Least width in rem, and the share of what is left over. */
 const WIDTH: Readonly<Record<FoundColumn, readonly [least: number, share: number]>> = {
-  picture: [4, 0],
+  picture: [3.8, 0],
   specimen: [10.6, 2],
   when: [9.5, 0.3],
   peak: [5.6, 0.8],
   strength: [5.6, 0.8],
-  verdict: [7.2, 1],
+  verdict: [7, 1],
   broke: [5.8, 1],
   set: [7, 1.4],
   operator: [3.8, 1],
