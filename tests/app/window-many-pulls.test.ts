@@ -169,7 +169,7 @@ test('curves are laid over each other, read out, compared and saved; results are
     await press('Escape');
     await page.locator('#see-trend').focus();
     await press('Enter');
-    await page.locator('#trend-progress', { hasText: '5 of 5 pulls evaluated; 5 give it' }).waitFor();
+    await page.locator('#trend-progress', { hasText: '5 of 5 pulls evaluated; this result in 5' }).waitFor();
     // What is chosen of the picture is only a choice.
     await page.locator('#trend-view').selectOption('welder');
     await press('Control+z');
@@ -287,7 +287,7 @@ test('curves are laid over each other, read out, compared and saved; results are
     await press('Escape');
     await page.locator('#see-trend').focus();
     await press('Enter');
-    await page.locator('#trend-progress', { hasText: '5 of 5 pulls evaluated; 5 give it' }).waitFor();
+    await page.locator('#trend-progress', { hasText: '5 of 5 pulls evaluated; this result in 5' }).waitFor();
 
     // The search evaluated again: the one that was stated otherwise is listed, nothing is kept unasked.
     await press('Escape');
