@@ -189,6 +189,11 @@ export async function emptyWithoutWay(page: Page, view: string): Promise<string[
   const says = EMPTY_SAYS[place];
   if (says === undefined) return [`${view}: nobody has written down what it says to do`];
   const main = page.locator('main.sheet');
+  // That there is nothing is known only when the archive has answered.
+  await main
+    .filter({ hasText: says })
+    .waitFor()
+    .catch(() => undefined);
   const text = await main.innerText();
   const ways = await main.locator('.act:not([aria-disabled="true"])').count();
   return [
