@@ -3,9 +3,11 @@
  * supersedes, and says who, when and why. Without any, a pull stands as it was recorded.
  */
 import { z } from 'zod';
+import { OUTCOMES } from '../acceptance/verdict.ts';
 import { atFirstUse } from '../at-first-use.ts';
 import { EVALUATIONS_PER_PULL_MAX, NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import { type UnitSymbol, UNITS } from '../quantity/units.ts';
+import { SET_MEMBERS_MAX } from '../sets/set-form.ts';
 import { certified } from './certificate-requests.ts';
 import { TABLE_POINTS_MAX, evaluationOptions } from './evaluation-options.ts';
 import { rowId, wallMs } from './message.ts';
@@ -79,6 +81,8 @@ const ruledVerdict = z.strictObject({
 });
 export type RuledVerdict = z.infer<typeof ruledVerdict>;
 
+const setOutcome = z.strictObject({ outcome: z.enum(OUTCOMES), sentence: z.string() });
+
 export const evaluationRequests = {
   /** Works the pull out by exactly these options and keeps that as what stands. Empty options: back to as recorded. */
   'evaluation.keep': {
@@ -128,6 +132,37 @@ export const evaluationRequests = {
         before: ruledVerdict.nullable(),
         /** Null where no options were given. */
         after: ruledVerdict.nullable(),
+      }),
+    ),
+  },
+  /**
+   * A set by what was stated of these pulls before, and as this program judges it with these evaluated by `options`; the
+   * rules, fractures and overrides are those of today both times, so that what differs comes of the values.
+   */
+  'evaluation.judge-set': {
+    request: atFirstUse(() =>
+      z.strictObject({
+        setId: rowId,
+        pulls: z
+          .array(z.strictObject({ pullId: rowId, stated: keptValues, options: evaluationOptions }))
+          .max(SET_MEMBERS_MAX),
+      }),
+    ),
+    reply: atFirstUse(() =>
+      z.strictObject({
+        setName: z.string(),
+        before: setOutcome,
+        after: setOutcome,
+        /** Those with a verdict in one of both. */
+        members: z.array(
+          z.strictObject({
+            setMemberId: rowId,
+            pullId: rowId.nullable(),
+            specimenName: z.string(),
+            before: z.enum(OUTCOMES).nullable(),
+            after: z.enum(OUTCOMES).nullable(),
+          }),
+        ),
       }),
     ),
   },

@@ -8,10 +8,11 @@ import type {
   KeptValue,
   OptionSource,
 } from '../contract/evaluation-requests.ts';
-import type { Ask } from '../contract/index.ts';
+import type { Ask, ReplyOf } from '../contract/index.ts';
 import type { FoundPull } from '../contract/search-requests.ts';
 import { UNITS, convert } from '../quantity/units.ts';
 import type { Evaluation, EvaluationOptions } from '../results/evaluation.ts';
+import { SET_MEMBERS_MAX } from '../sets/set-form.ts';
 import { mergedOptions } from './merged-options.ts';
 
 /** Pulls of one run; each takes from a hundredth of a second to seconds. */
@@ -59,6 +60,8 @@ export interface EvaluatedAgain {
     readonly methodVersion: string;
   } | null;
   readonly changes: readonly ValueChange[];
+  /** All that was stated; empty where nothing was. */
+  readonly stated: readonly KeptValue[];
   /** What an evaluation would be kept by. */
   readonly options: EvaluationOptions;
   readonly sources: readonly OptionSource[];
@@ -112,13 +115,19 @@ async function again(
   };
   const stated = statedLast(standing, certified);
   if (stated !== null)
-    return { ...line, against: stated.against, changes: changedValues(stated.values, now) };
-  if (over === null) return { ...line, against: null, changes: [] };
+    return {
+      ...line,
+      against: stated.against,
+      changes: changedValues(stated.values, now),
+      stated: stated.values,
+    };
+  if (over === null) return { ...line, against: null, changes: [], stated: [] };
   const before = await ask('pull.evaluate', { pullId });
   return {
     ...line,
     against: { from: 'as-it-stands', number: '', methodVersion: before.methodVersion },
     changes: changedValues(keptValuesOf(before), now),
+    stated: keptValuesOf(before),
   };
 }
 
@@ -146,6 +155,41 @@ function statedLast(standing: KeptEvaluation | null, certified: CertifiedValues 
         } as const,
         values: standing.values,
       };
+}
+
+/** What its rules say of a set by what was stated of its pulls, and by what this program gives. */
+export interface SetAgain extends ReplyOf<'evaluation.judge-set'> {
+  readonly setId: number;
+}
+
+/** Whether the set, or one of its specimens, is judged otherwise now. */
+export const flips = ({ before, after, members }: SetAgain): boolean =>
+  before.outcome !== after.outcome || members.some((member) => member.before !== member.after);
+
+/**
+ * The sets that changed pulls are in, one after the other; a pull may be in several. `isStopped` is asked before each.
+ */
+export async function* setsAgain(
+  ask: Ask,
+  changed: readonly EvaluatedAgain[],
+  isStopped: () => boolean,
+): AsyncGenerator<SetAgain> {
+  const touched = new Map<number, EvaluatedAgain[]>();
+  for (const line of changed) {
+    if (isStopped()) return;
+    const { places } = await ask('set.of-specimen', { pullId: line.pullId });
+    for (const setId of new Set(places.map((place) => place.setId)))
+      touched.set(setId, [...(touched.get(setId) ?? []), line]);
+  }
+  for (const [setId, lines] of touched) {
+    if (isStopped()) return;
+    const pulls = lines.slice(0, SET_MEMBERS_MAX).map(({ pullId, stated, options }) => ({
+      pullId,
+      stated: [...stated],
+      options,
+    }));
+    yield { setId, ...(await ask('evaluation.judge-set', { setId, pulls })) };
+  }
 }
 
 /** Keeps what was found as what stands from now on; it names what it supersedes. Its number. */

@@ -1,10 +1,14 @@
 /** `gaugemark archive evaluate-again WORD…`: a whole search evaluated once more by this program, what changed listed, kept only when asked. */
+import type { Outcome } from '../../core/acceptance/verdict.ts';
 import type { KeptValue } from '../../core/contract/evaluation-requests.ts';
 import {
   AGAIN_PULLS_MAX,
   type EvaluatedAgain,
+  type SetAgain,
   evaluateAgain,
+  flips,
   keepAgain,
+  setsAgain,
 } from '../../core/evaluation/evaluate-again.ts';
 import { type DisplaySystem, UNIT_SYSTEMS, inDisplayUnit } from '../../core/quantity/display-unit.ts';
 import { numberText } from '../../core/quantity/number-text.ts';
@@ -26,8 +30,8 @@ export const ARCHIVE_AGAIN_USAGE =
 export const ARCHIVE_AGAIN_HELP = `  evaluate-again
            every pull that a search finds (words and filters as for search), evaluated by this program and compared with
            what was stated last: the evaluation that was kept, or the newer certificate; with options, these are laid over
-           what stands. Lists what changed, and which pulls had nothing stated before that could be compared; changes
-           nothing. --keep keeps an evaluation of each pull that changed,
+           what stands. Lists what changed, and which pulls had nothing stated before that could be compared; then the
+           sets of what changed, each with its verdict by what was stated and now. Changes nothing. --keep keeps an evaluation of each pull that changed,
            with the reason; it names the one that it supersedes. Ctrl+C ends it between two pulls; what was kept by then
            stays, and is listed`;
 
@@ -100,6 +104,11 @@ export async function archiveEvaluateAgain(args: readonly string[], io: VerbIo):
       }
       if (seen % TOLD_EVERY === 0) io.err(`${String(seen)} of ${String(pullIds.length)} pulls evaluated`);
     }
+    const sets: SetAgain[] = [];
+    for await (const set of setsAgain(access.ask, lines, () => ending.signal.aborted)) {
+      sets.push(set);
+      if (!given.has('json')) io.out(setText(set));
+    }
     if (given.has('json'))
       io.out(
         JSON.stringify({
@@ -115,6 +124,7 @@ export async function archiveEvaluateAgain(args: readonly string[], io: VerbIo):
             changes,
             kept,
           })),
+          sets: sets.map((set) => ({ ...set, flips: flips(set) })),
         }),
       );
     else {
@@ -123,7 +133,7 @@ export async function archiveEvaluateAgain(args: readonly string[], io: VerbIo):
           `nothing stated before: ${without.map(({ pullId, specimen }) => `pull ${String(pullId)} ${specimen}`).join(', ')}`,
         );
       io.out(
-        `${String(seen)} of ${String(pullIds.length)} pulls evaluated by method ${METHOD_VERSION}${ending.signal.aborted ? ', then stopped' : ''}; ${String(lines.length)} changed${keeps ? ' and kept' : ', nothing kept'}; ${String(without.length)} had nothing stated before.`,
+        `${String(seen)} of ${String(pullIds.length)} pulls evaluated by method ${METHOD_VERSION}${ending.signal.aborted ? ', then stopped' : ''}; ${String(lines.length)} changed${keeps ? ' and kept' : ', nothing kept'}; ${String(without.length)} had nothing stated before; ${String(sets.filter(flips).length)} of ${String(sets.length)} sets touched are judged otherwise.`,
       );
     }
     return EXIT_DONE;
@@ -155,6 +165,26 @@ function changedText(
       (change) =>
         `  ${change.symbol}: ${valueText(change.before, units)} → ${valueText(change.after, units)}`,
     ),
+  ].join('\n');
+}
+
+const OUTCOME: Readonly<Record<Outcome, string>> = {
+  accept: 'accepted',
+  reject: 'rejected',
+  undecided: 'undecided',
+};
+const outcomeText = (outcome: Outcome | null): string => (outcome === null ? 'no verdict' : OUTCOME[outcome]);
+
+/** A line of the set, and one of each specimen whose verdict is another now. */
+function setText({ setId, setName, before, after, members }: SetAgain): string {
+  const was = outcomeText(before.outcome);
+  return [
+    `set ${String(setId)} ${setName}: ${before.outcome === after.outcome ? `${was} as before` : `${was} → ${outcomeText(after.outcome)}`}`,
+    ...members
+      .filter((member) => member.before !== member.after)
+      .map(
+        (member) => `  ${member.specimenName}: ${outcomeText(member.before)} → ${outcomeText(member.after)}`,
+      ),
   ].join('\n');
 }
 

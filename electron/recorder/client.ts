@@ -204,7 +204,7 @@ const noAnswer = (name: string): { code: string; sentence: string } => ({
   sentence: `The recorder has not answered "${name}" in time; what it had recorded is safe. Try again in a moment.`,
 });
 
-/** Over a whole archive these take from seconds to hours. */
+/** Over a whole archive, or a set of many long curves, these take from seconds to hours. */
 const LONG: ReadonlySet<RequestName> = new Set<RequestName>([
   'archive.check',
   'archive.backup',
@@ -214,6 +214,7 @@ const LONG: ReadonlySet<RequestName> = new Set<RequestName>([
   'archive.merge',
   'archive.export-results',
   'archive.results-table',
+  'evaluation.judge-set',
   'archive.search-elsewhere',
   'archive.plan-restore',
   'archive.restore',

@@ -7,6 +7,7 @@ import { readSpecimen } from '../../core/specimen/read-specimen.ts';
 import { newestSetOf } from './chosen-rules.ts';
 import { evaluatedPull } from './evaluated-pull.ts';
 import { judgedByRules } from './judged-by-rules.ts';
+import { type JudgedSet, judgedSet } from './judged-set.ts';
 import { evaluatePull } from './kept-evaluations.ts';
 import type { Recorder } from './recorder.ts';
 
@@ -37,6 +38,40 @@ export async function judgedAgain(
       options === undefined
         ? null
         : said(byOptions(set, options), await evaluatePull(recorder, { pullId, options })),
+  };
+}
+
+/** By what was stated of these pulls, and by what this program gives of them. */
+export async function setJudgedAgain(
+  recorder: Recorder,
+  { setId, pulls }: RequestOf<'evaluation.judge-set'>,
+): Promise<ReplyOf<'evaluation.judge-set'>> {
+  const before = await judgedSet(
+    recorder,
+    setId,
+    new Map(pulls.map(({ pullId, stated }) => [pullId, { values: stated }])),
+  );
+  const after = await judgedSet(
+    recorder,
+    setId,
+    new Map(pulls.map(({ pullId, options }) => [pullId, { options }])),
+  );
+  const said = ({ overview: { verdict } }: JudgedSet) => ({
+    outcome: verdict.outcome,
+    sentence: verdict.sentence,
+  });
+  return {
+    setName: after.kept.set.form.name,
+    before: said(before),
+    after: said(after),
+    members: after.members.flatMap(({ member, verdict }, place) => {
+      const was = before.members[place]?.verdict?.outcome ?? null;
+      const is = verdict?.outcome ?? null;
+      const { setMemberId, pullId, specimenName } = member;
+      return was === null && is === null
+        ? []
+        : [{ setMemberId, pullId, specimenName, before: was, after: is }];
+    }),
   };
 }
 

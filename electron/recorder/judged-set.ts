@@ -2,6 +2,7 @@
 import { decidedVerdict, type DecidedVerdict, type Override } from '../../core/acceptance/override.ts';
 import type { RulePack } from '../../core/acceptance/read-rule-pack.ts';
 import type { ReplyOf } from '../../core/contract/index.ts';
+import type { KeptValue } from '../../core/contract/evaluation-requests.ts';
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import type { KeptMember, KeptSet, MemberVerdict } from '../../core/contract/set-requests.ts';
 import { voidSentence } from '../../core/pull/void-sentence.ts';
@@ -10,8 +11,11 @@ import type { SetMemberForm } from '../../core/sets/set-member.ts';
 import { type MemberPullState, type SetOverview, setOverview } from '../../core/sets/set-overview.ts';
 import type { Specimen } from '../../core/specimen/specimen.ts';
 import { readSpecimen } from '../../core/specimen/read-specimen.ts';
+import type { EvaluationOptions } from '../../core/results/evaluation.ts';
+import type { Result } from '../../core/results/result.ts';
 import { type EvaluatedPull, NOT_PULLED, evaluatedPull, gapWords } from './evaluated-pull.ts';
 import { judgedByRules } from './judged-by-rules.ts';
+import { evaluatePull } from './kept-evaluations.ts';
 import type { Recorder } from './recorder.ts';
 
 export interface JudgedMember extends EvaluatedPull {
@@ -29,12 +33,24 @@ export interface JudgedSet {
   readonly overview: SetOverview;
 }
 
-/** One member after the other: a long curve takes a whole processor. */
-export async function judgedSet(recorder: Recorder, setId: number): Promise<JudgedSet> {
+/** A pull as it is to be judged in the place of how it stands. */
+export interface JudgedAs {
+  /** Evaluated by these. */
+  readonly options?: EvaluationOptions;
+  /** With these values, whatever the evaluation gives now. */
+  readonly values?: readonly KeptValue[];
+}
+
+/** One member after the other: a long curve takes a whole processor. `as`: pulls that are not judged as they stand. */
+export async function judgedSet(
+  recorder: Recorder,
+  setId: number,
+  as: ReadonlyMap<number, JudgedAs> = new Map(),
+): Promise<JudgedSet> {
   const { kept, overrides } = await recorder.archive.call('getSet', setId);
   const members: JudgedMember[] = [];
   for (const [place, member] of kept.members.entries())
-    members.push(await judged(recorder, kept, member, overrides[place] ?? []));
+    members.push(await judged(recorder, { kept, member, overrides: overrides[place] ?? [], as }));
   const overview = setOverview(
     kept.set,
     members.map((one) => ({
@@ -48,19 +64,21 @@ export async function judgedSet(recorder: Recorder, setId: number): Promise<Judg
   return { kept, members, overview };
 }
 
-async function judged(
-  recorder: Recorder,
-  kept: KeptSet,
-  member: KeptMember,
-  overrides: readonly Override[],
-): Promise<JudgedMember> {
+interface ToJudge {
+  readonly kept: KeptSet;
+  readonly member: KeptMember;
+  readonly overrides: readonly Override[];
+  readonly as: ReadonlyMap<number, JudgedAs>;
+}
+
+async function judged(recorder: Recorder, { kept, member, overrides, as }: ToJudge): Promise<JudgedMember> {
   const { specimen: file } = await recorder.archive.call('getSpecimen', member.specimenId);
   const read = readSpecimen(file);
   if (!read.ok) throw new Error(`specimen ${String(member.specimenId)} can't be read any more`);
   const base = { member, form: memberForm(kept, member), specimen: read.specimen };
   const undecided = { verdict: null, faults: [] };
   if (member.pullId === null) return { ...base, ...NOT_PULLED, ...undecided };
-  const evaluated = await evaluatedPull(recorder, member.pullId, file);
+  const evaluated = await evaluatedAs(recorder, await evaluatedPull(recorder, member.pullId, file), as);
   const { evaluation, note } = evaluated;
   if (evaluation === null) return { ...base, ...evaluated, ...undecided };
   const outcome = judgedByRules(kept.set, { ...evaluated, evaluation }, read.specimen);
@@ -68,6 +86,38 @@ async function judged(
   const faults = outcome.ok || note === null ? [] : outcome.faults.map((fault) => fault.sentence);
   return { ...base, ...evaluated, verdict, faults };
 }
+
+async function evaluatedAs(
+  recorder: Recorder,
+  stands: EvaluatedPull & { readonly pull: KeptPull },
+  as: ReadonlyMap<number, JudgedAs>,
+): Promise<EvaluatedPull & { readonly pull: KeptPull }> {
+  const { pullId } = stands.pull;
+  const { options, values } = as.get(pullId) ?? {};
+  if (stands.evaluation === null || (options === undefined && values === undefined)) return stands;
+  const evaluation =
+    options === undefined ? stands.evaluation : await evaluatePull(recorder, { pullId, options });
+  return {
+    ...stands,
+    evaluation:
+      values === undefined
+        ? evaluation
+        : { ...evaluation, results: statedResults(values, evaluation.results) },
+  };
+}
+
+/** What was stated, with what this program knows of the same result beside it. */
+const statedResults = (values: readonly KeptValue[], now: readonly Result[]): Result[] =>
+  values.map(({ symbol, value, unit }) => ({
+    name: symbol,
+    method: '',
+    working: { formula: '', inputs: [], substituted: '', source: '' },
+    ...now.find((one) => one.symbol === symbol),
+    symbol,
+    value,
+    unit,
+    rounded: [],
+  }));
 
 function memberForm(kept: KeptSet, member: KeptMember): SetMemberForm {
   const original = kept.members.find((one) => one.setMemberId === member.retestOf);

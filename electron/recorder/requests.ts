@@ -26,7 +26,7 @@ import { blankRunOfPull } from './blank-run-pull.ts';
 import { beforeStart, dayOf, readoutAsked } from './instruments-of-pull.ts';
 import { judgeSets, judgedAndFound, judgedLines } from './find-pulls.ts';
 import { judgedReply } from './judged-set.ts';
-import { judgedAgain } from './judged-again.ts';
+import { judgedAgain, setJudgedAgain } from './judged-again.ts';
 import { evaluatePull, keepEvaluation } from './kept-evaluations.ts';
 import type { Recorder } from './recorder.ts';
 import { programFault } from './request-faults.ts';
@@ -166,6 +166,7 @@ const handlers: Handlers = {
   },
   'evaluation.keep': keepEvaluation,
   'evaluation.judge': judgedAgain,
+  'evaluation.judge-set': setJudgedAgain,
   'evaluation.stated': (recorder, { pullId }) => recorder.archive.call('statedOf', pullId),
   'evaluation.blank-run': (recorder, { pullId }) => blankRunOfPull(recorder, pullId),
   'evaluation.history': async (recorder, { pullId }) => ({

@@ -1,7 +1,8 @@
 /** Everything that was found, evaluated again by this program: what changed beside what was stated, kept only when asked. */
 import { useSignal } from '@preact/signals';
 import { useLayoutEffect } from 'preact/hooks';
-import { AGAIN_PULLS_MAX, type EvaluatedAgain } from '../../core/evaluation/evaluate-again.ts';
+import type { Outcome } from '../../core/acceptance/verdict.ts';
+import { AGAIN_PULLS_MAX, type EvaluatedAgain, flips } from '../../core/evaluation/evaluate-again.ts';
 import type { KeptValue } from '../../core/contract/evaluation-requests.ts';
 import { convert } from '../../core/quantity/units.ts';
 import { METHOD_VERSION } from '../../core/results/evaluation.ts';
@@ -29,6 +30,8 @@ import {
   keepChanged,
   kept,
   run,
+  sets,
+  setsDone,
   stop,
   wanted,
   withoutStatement,
@@ -52,7 +55,7 @@ export function AgainPlace() {
     return stop;
   }, []);
   const all = wanted.value.length;
-  const isDone = done.value >= all;
+  const isDone = done.value >= all && (changed.value.length === 0 || setsDone.value);
   const progress = text.progress(
     count(done.value),
     count(all),
@@ -104,6 +107,7 @@ export function AgainPlace() {
           {changed.value.length > LISTED_MAX ? (
             <p class="pencil">{text.more(count(changed.value.length - LISTED_MAX))}</p>
           ) : null}
+          <SetsBlock />
           <KeepChanged />
         </>
       )}
@@ -158,6 +162,65 @@ function PullCell({ line: { pullId, name, against, changes } }: { readonly line:
         {number === undefined ? '' : `; ${text.keptAs(String(number))}`}
       </span>
     </th>
+  );
+}
+
+/** Every set that a changed pull is in, those whose verdicts are other ones first. */
+function SetsBlock() {
+  const text = words.value.look.again;
+  const { outcomes } = words.value.set;
+  const shown = [...sets.value].sort((a, b) => Number(flips(b)) - Number(flips(a))).slice(0, LISTED_MAX);
+  const outcome = (of: Outcome | null): string => (of === null ? words.value.common.none : outcomes[of]);
+  if (!setsDone.value && busy.value !== 'judging') return null;
+  return (
+    <div class="block">
+      <h3>{text.setsTitle}</h3>
+      <p role="status">
+        {busy.value === 'judging'
+          ? text.judging
+          : sets.value.length === 0
+            ? text.noSets
+            : text.setsFlip(count(sets.value.filter(flips).length), count(sets.value.length))}
+      </p>
+      {shown.length === 0 ? null : (
+        <div class="table-scroll again-table" tabIndex={0} role="region" aria-label={text.setsTitle}>
+          <table class="pull-table" id="again-sets">
+            <thead>
+              <tr>
+                <th scope="col">{text.set}</th>
+                <th scope="col">{text.verdictBefore}</th>
+                <th scope="col">{text.verdictNow}</th>
+              </tr>
+            </thead>
+            <tbody>
+              {shown.flatMap((set) => [
+                <tr key={String(set.setId)} data-flips={flips(set)}>
+                  <th scope="row">{set.setName}</th>
+                  <td>{outcome(set.before.outcome)}</td>
+                  <td>
+                    {set.before.outcome === set.after.outcome ? text.asBefore : outcome(set.after.outcome)}
+                  </td>
+                </tr>,
+                ...set.members
+                  .filter((member) => member.before !== member.after)
+                  .map((member) => (
+                    <tr key={`${String(set.setId)} ${String(member.setMemberId)}`}>
+                      <th scope="row" class="again-member">
+                        {member.specimenName}
+                      </th>
+                      <td>{outcome(member.before)}</td>
+                      <td>{outcome(member.after)}</td>
+                    </tr>
+                  )),
+              ])}
+            </tbody>
+          </table>
+        </div>
+      )}
+      {sets.value.length > LISTED_MAX ? (
+        <p class="pencil">{text.moreSets(count(sets.value.length - LISTED_MAX))}</p>
+      ) : null}
+    </div>
   );
 }
 

@@ -4,8 +4,10 @@ import type { Fault } from '../../core/contract/index.ts';
 import {
   AGAIN_PULLS_MAX,
   type EvaluatedAgain,
+  type SetAgain,
   evaluateAgain,
   keepAgain,
+  setsAgain,
 } from '../../core/evaluation/evaluate-again.ts';
 import { Refused, asked } from '../store/asked.ts';
 import { request } from '../store/session-store.ts';
@@ -15,9 +17,13 @@ export const wanted = signal<readonly number[]>([]);
 export const done = signal(0);
 export const withoutStatement = signal(0);
 export const changed = signal<readonly EvaluatedAgain[]>([]);
+/** Sets of what changed: judged by what was stated, and now; once all pulls are evaluated. */
+export const sets = signal<readonly SetAgain[]>([]);
 /** Number of the evaluation that was kept, by pull. */
 export const kept = signal<ReadonlyMap<number, number>>(new Map());
-export const busy = signal<'evaluating' | 'keeping' | null>(null);
+/** Whether every set of what changed was judged. */
+export const setsDone = signal(false);
+export const busy = signal<'evaluating' | 'judging' | 'keeping' | null>(null);
 export const fault = signal<Fault | null>(null);
 
 let generation = 0;
@@ -28,6 +34,8 @@ export function beginAnew(pullIds: readonly number[]): void {
   done.value = 0;
   withoutStatement.value = 0;
   changed.value = [];
+  sets.value = [];
+  setsDone.value = false;
   kept.value = new Map();
   fault.value = null;
 }
@@ -41,7 +49,15 @@ export async function run(): Promise<void> {
       if (line.against === null) withoutStatement.value++;
       if (line.changes.length > 0) changed.value = [...changed.value, line];
     }
-    if (!isStopped()) done.value = wanted.value.length;
+    if (isStopped()) return;
+    done.value = wanted.value.length;
+    busy.value = 'judging';
+    sets.value = [];
+    for await (const set of setsAgain(asked, changed.value, isStopped)) {
+      if (isStopped()) return;
+      sets.value = [...sets.value, set];
+    }
+    setsDone.value = true;
   });
 }
 

@@ -250,7 +250,7 @@ const WIDTH: Readonly<Record<FoundColumn, readonly [least: number, share: number
   operator: [3.8, 1],
   readings: [5, 0.6],
   questionable: [6.4, 0.6],
-  unrounded: [7, 0.8],
+  unrounded: [9.4, 0.8],
   rules: [7, 1.4],
   baseMetal: [6.4, 1.2],
   filler: [5, 1],

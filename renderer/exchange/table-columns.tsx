@@ -52,7 +52,9 @@ export function TableColumns({ chosen }: { readonly chosen: ChosenColumns }) {
                     checked={results.includes(symbol)}
                     onChange={() => chosen.toggleResult(symbol)}
                   />
-                  <SymbolText text={symbol} />
+                  <span>
+                    <SymbolText text={symbol} />
+                  </span>
                 </label>
               ))}
         </div>

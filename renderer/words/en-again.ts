@@ -25,6 +25,19 @@ export const enAgain = {
   more: (count: string) =>
     `${count} more pulls changed; the command line lists them all (archive evaluate-again).`,
   notGiven: 'not given',
+  setsTitle: 'Sets of what changed',
+  judging: 'The sets are being judged …',
+  noSets: 'None of what changed is in a set.',
+  setsFlip: (flips: string, all: string) =>
+    flips === '0'
+      ? `Verdicts of the ${all === '1' ? 'set' : `${all} sets`} are as before.`
+      : `${flips} of ${all} ${all === '1' ? 'set' : 'sets'} ${flips === '1' ? 'is' : 'are'} judged otherwise, as a whole or in a specimen.`,
+  set: 'Set, specimen',
+  verdictBefore: 'By what was stated',
+  verdictNow: 'Now',
+  asBefore: 'as before',
+  moreSets: (count: string) =>
+    `${count} more sets; the command line lists them all (archive evaluate-again).`,
   keepTitle: 'Keep what changed',
   keepMeans:
     'Keeps a new evaluation of each pull in the list. It names the one that it supersedes, who, when and why; what was recorded and what stood before stay.',

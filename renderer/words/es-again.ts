@@ -27,6 +27,19 @@ export const esAgain: typeof enAgain = {
   more: (count: string) =>
     `Cambiaron otros ${count} ensayos; la línea de órdenes los enumera todos (archive evaluate-again).`,
   notGiven: 'no se da',
+  setsTitle: 'Conjuntos de lo que cambió',
+  judging: 'Se están juzgando los conjuntos …',
+  noSets: 'Nada de lo que cambió está en un conjunto.',
+  setsFlip: (flips, all) =>
+    flips === '0'
+      ? `Los veredictos ${all === '1' ? 'del conjunto' : `de los ${all} conjuntos`} son los de antes.`
+      : `${flips} de ${all} ${all === '1' ? 'conjunto' : 'conjuntos'} ${flips === '1' ? 'se juzga' : 'se juzgan'} de otro modo, entero o en una probeta.`,
+  set: 'Conjunto, probeta',
+  verdictBefore: 'Por lo declarado',
+  verdictNow: 'Ahora',
+  asBefore: 'como antes',
+  moreSets: (count) =>
+    `${count} conjuntos más; la línea de órdenes los enumera todos (archive evaluate-again).`,
   keepTitle: 'Guardar lo que cambió',
   keepMeans:
     'Guarda una nueva evaluación de cada ensayo de la lista. Nombra la que reemplaza, quién, cuándo y por qué; lo registrado y lo que valía antes se conservan.',

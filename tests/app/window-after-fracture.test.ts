@@ -93,9 +93,30 @@ it('gives A from the refitted halves and Z in the result, and keeps the specimen
     await page.getByRole('button', { name: 'Archive' }).click();
     await page.getByRole('button', { name: `Open the pull of ${DEMONSTRATION_SPECIMEN.id}` }).click();
     await stands(page, 'Z', z);
+    // A stands already, and an evaluation was kept since: what becomes of both is looked at before anything is kept.
+    const keptOne = await window.request('evaluation.keep', {
+      pullId,
+      options: {},
+      supersedes: null,
+      reason: 'looked at by the engineer',
+    });
+    expect(keptOne.ok).toBe(true);
     await entry(page, 'Final gauge length Lu').fill('65 mm');
     await page.getByRole('button', { name: 'Keep these measurements' }).click();
+    await page.getByText('Show old and new first', { exact: false }).first().waitFor();
+    const history = async () => {
+      const answer = await window.request('evaluation.history', { pullId });
+      return answer.ok ? answer.value.evaluations : [];
+    };
+    expect(await history()).toHaveLength(1);
+    await page.locator('#show-after-fracture').click();
+    const corrected = page.locator(`[data-corrected-pull="${String(pullId)}"]`);
+    await corrected.getByText(/^Evaluation 1 stands on pull/).waitFor();
+    // (61.5 − 50) / 50 and (65 − 50) / 50.
+    expect(await corrected.locator('[data-changed="A"] td').allTextContents()).toEqual(['23.0 %', '30.0 %']);
+    await page.getByRole('button', { name: 'Keep these measurements' }).click();
     await stands(page, 'A', 30);
+    expect((await history()).at(-1)).toMatchObject({ evaluationId: 2, supersedes: 1 });
     await photosAreKept(window);
     await pullIsMadeVoid(window, pullId);
     await station(page, 'Result').click();

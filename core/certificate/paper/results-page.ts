@@ -145,7 +145,7 @@ function styleOf(paper: Paper, columns: number): string {
   return `@page { size: ${String(height)}mm ${String(width)}mm; }
 dl { grid-template-columns: 30mm 1fr; margin-bottom: 3mm; }
 .found { font-size: ${String(points)}pt; margin-top: 3mm; }
-.found th, .found td { padding: 0.7mm 2mm 0.7mm 0; overflow-wrap: break-word; }
+.found th, .found td { padding: 0.7mm 2.8mm 0.7mm 0; overflow-wrap: break-word; }
 .found .amount { white-space: nowrap; }
 .found th.amount { white-space: normal; }`;
 }

@@ -1,9 +1,10 @@
 /**
  * What is measured on the broken specimen. Keeping it makes a new specimen record that supersedes the newest one; the
- * result is then worked out again. Shared by the fracture station and a pull of the archive.
+ * result is then worked out again. Where an evaluation was kept, or sizes after the break stand already, old and new
+ * values are looked at first, as of any correction. Shared by the fracture station and a pull of the archive.
  */
 import { type Signal, signal, useSignal } from '@preact/signals';
-import { useId, useMemo } from 'preact/hooks';
+import { useId, useLayoutEffect, useMemo } from 'preact/hooks';
 import type { KeptPull } from '../../../core/contract/pull-requests.ts';
 import type { KeptSpecimen } from '../../../core/contract/specimen-requests.ts';
 import { TEXT_LENGTH_MAX } from '../../../core/limits.ts';
@@ -23,6 +24,8 @@ import { units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { endedPull } from '../opened-pull.ts';
 import { AskedAfterFracture } from './asked-after-fracture.ts';
+import { CorrectedPulls } from '../specimen/corrected-pulls.tsx';
+import { Correction, anewWords } from '../specimen/correction.ts';
 import { MeasureList } from '../specimen/measure-list.tsx';
 import { IntervalEntries } from './interval-entries.tsx';
 import {
@@ -35,6 +38,8 @@ import {
   saysTheSame,
   withMeasured,
 } from './after-fracture-draft.ts';
+
+const SHOW = 'show-after-fracture';
 
 export function AfterFracture({ opened, kept }: { readonly opened: OpenedPull; readonly kept: KeptPull }) {
   const newest = opened.specimen.value;
@@ -69,6 +74,10 @@ function AfterFractureForm({ opened, operator, newest }: FormProps) {
     typedReason: signal<string | null>(null),
   }));
   const asked = useMemo(() => new AskedAfterFracture(), []);
+  const correction = useMemo(() => new Correction(), []);
+  useLayoutEffect(() => {
+    void correction.work.run(() => correction.lookUp(newest.specimenId));
+  }, []);
   const tried = useSignal(false);
   /** A distance half typed is no fault yet. */
   const distanceLeft = useSignal(false);
@@ -82,6 +91,20 @@ function AfterFractureForm({ opened, operator, newest }: FormProps) {
     (name) => newest.specimen[name],
   );
   const nothingYet = unchanged && !hasMeasured;
+  /** Something that was stated changes; sizes that nobody had measured only add to it. */
+  const mustBeSeen = !unchanged && (hasMeasured || correction.supersedes);
+  const countOpen = (): number =>
+    faults.size +
+    names.filter((name) => {
+      const { about } = asked.of(newest.specimen, name);
+      return draft.value.measured[name].some((entry) => about(entry) !== null);
+    }).length;
+  const show = () => {
+    tried.value = true;
+    const count = countOpen();
+    if (count > 0) say(words.value.specimen.faultsAbove(String(count)));
+    else void correction.workOut(newest.specimenId, file);
+  };
   const touched = () => (saving.fault.value = null);
 
   const change = (name: FinalDimension, list: readonly string[]) =>
@@ -96,13 +119,16 @@ function AfterFractureForm({ opened, operator, newest }: FormProps) {
 
   const keep = async () => {
     tried.value = true;
-    const open = names.filter((name) => {
-      const { about } = asked.of(newest.specimen, name);
-      return draft.value.measured[name].some((entry) => about(entry) !== null);
-    });
-    const count = faults.size + open.length + (reason.trim() === '' ? 1 : 0);
+    const count = countOpen() + (reason.trim() === '' ? 1 : 0);
     if (nothingYet || count > 0) {
       say(nothingYet ? text.measureFirst : words.value.specimen.faultsAbove(String(count)));
+      return;
+    }
+    // An evaluation may have been kept since it was looked at.
+    if ((await saving.run(() => correction.lookUp(newest.specimenId))) === null) return;
+    if (!unchanged && (hasMeasured || correction.supersedes) && !correction.isSeen(file)) {
+      say(words.value.evaluation.workOutFirst);
+      document.getElementById(SHOW)?.focus();
       return;
     }
     const saved = await saving.run(() =>
@@ -120,7 +146,7 @@ function AfterFractureForm({ opened, operator, newest }: FormProps) {
     // The same pull may stand open in its station while it is corrected in the archive.
     const station = endedPull.value;
     if (station !== null && station !== opened) await station.refresh();
-    say(text.kept);
+    say([text.kept, ...saved.evaluations.map(anewWords)].join(' '));
   };
 
   return (
@@ -184,6 +210,7 @@ function AfterFractureForm({ opened, operator, newest }: FormProps) {
           draft.value = { ...draft.value, intervals };
         }}
       />
+      {mustBeSeen ? <CorrectedPulls id={SHOW} correction={correction} specimen={file} onShow={show} /> : null}
       <FaultBlock fault={saving.fault.value} />
       <div class="actions">
         {unchanged && hasMeasured ? (

@@ -1,15 +1,12 @@
-/** What a correction changes: old and new results of each pull that rests on the specimen, before it is kept. */
+/** Who corrects a kept specimen and why, and what the correction changes, before it is kept. */
 import { useLayoutEffect } from 'preact/hooks';
 import type { SpecimenFile } from '../../../core/specimen/specimen-file.ts';
-import { Button } from '../../design/button.tsx';
-import { FaultBlock } from '../../design/field.tsx';
 import { focusFirstFault } from '../../design/focus-fault.ts';
 import { ReasonAndName } from '../../people/reason-and-name.tsx';
 import { draftAsFile, draft, readDraft } from '../../store/specimen-draft.ts';
 import { words } from '../../words/words.ts';
-import { ValueComparison } from '../evaluation/value-comparison.tsx';
-import type { CorrectedPull, Correction } from './correction.ts';
-import '../evaluation/evaluation.css';
+import { CorrectedPulls } from './corrected-pulls.tsx';
+import type { Correction } from './correction.ts';
 
 export function CorrectionBlock({
   correction,
@@ -19,13 +16,11 @@ export function CorrectionBlock({
   readonly specimenId: number;
 }) {
   const text = words.value.specimen;
-  const { work, pulls } = correction;
   // At once: what is typed while the page still paints must not be taken away again.
   useLayoutEffect(() => {
     correction.begin();
-    void work.run(() => correction.lookUp(specimenId));
+    void correction.work.run(() => correction.lookUp(specimenId));
   }, [specimenId]);
-  const shown = correction.shown(draftAsFile(draft.value) as SpecimenFile);
   const show = () => {
     if (!readDraft.value.ok) {
       correction.tried.value = true;
@@ -36,21 +31,12 @@ export function CorrectionBlock({
   };
   return (
     <div class="correction">
-      {(pulls.value?.length ?? 0) === 0 ? null : (
-        <>
-          <p class="pencil">{text.correctionRests}</p>
-          <div class="actions">
-            <Button id="show-correction" onPress={show}>
-              {words.value.evaluation.workOut}
-            </Button>
-            {work.busy.value ? <span class="pencil">{words.value.evaluation.workingOut}</span> : null}
-          </div>
-          {shown?.map((one) => (
-            <OnePull key={one.pullId} one={one} />
-          ))}
-        </>
-      )}
-      <FaultBlock fault={work.fault.value} />
+      <CorrectedPulls
+        id="show-correction"
+        correction={correction}
+        specimen={draftAsFile(draft.value) as SpecimenFile}
+        onShow={show}
+      />
       <ReasonAndName
         id="correction"
         words={text}
@@ -60,20 +46,5 @@ export function CorrectionBlock({
       />
       <p class="pencil small">{text.reasonHint}</p>
     </div>
-  );
-}
-
-function OnePull({ one }: { readonly one: CorrectedPull }) {
-  const text = words.value.specimen;
-  const pull = String(one.pullId);
-  return (
-    <section class="corrected-pull" data-corrected-pull={one.pullId}>
-      <h2>
-        {one.standing === null
-          ? text.pullAsRecorded(pull)
-          : text.pullEvaluatedAnew(pull, String(one.standing))}
-      </h2>
-      <ValueComparison before={one.before} after={one.after} />
-    </section>
   );
 }

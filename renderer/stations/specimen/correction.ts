@@ -4,11 +4,12 @@
  */
 import { type Signal, signal } from '@preact/signals';
 import type { Answer } from '../../../core/contract/index.ts';
-import type { PullOfSpecimen } from '../../../core/contract/specimen-requests.ts';
+import type { EvaluatedAnew, PullOfSpecimen } from '../../../core/contract/specimen-requests.ts';
 import type { Evaluation } from '../../../core/results/evaluation.ts';
 import type { SpecimenFile } from '../../../core/specimen/specimen-file.ts';
 import { type Errand, errand } from '../../store/errand.ts';
 import { request } from '../../store/session-store.ts';
+import { words } from '../../words/words.ts';
 import { person } from '../set/person.ts';
 
 export interface CorrectedPull extends PullOfSpecimen {
@@ -71,6 +72,11 @@ export class Correction {
     });
   }
 
+  /** Whether a kept evaluation of one of them would be superseded. */
+  get supersedes(): boolean {
+    return this.pulls.value?.some(({ standing }) => standing !== null) === true;
+  }
+
   /** What is said with the record. */
   said(): { reason: string; by?: string } {
     const by = this.by.value.trim();
@@ -86,6 +92,10 @@ export class Correction {
     this.work.fault.value = null;
   }
 }
+
+/** Which evaluation takes the place of which. */
+export const anewWords = ({ pullId, evaluationId, supersedes }: EvaluatedAnew): string =>
+  words.value.specimen.evaluationAnew(String(evaluationId), String(pullId), String(supersedes));
 
 const sign = (pulls: readonly PullOfSpecimen[] | null, specimen: SpecimenFile): string =>
   JSON.stringify([pulls, specimen]);

@@ -1,7 +1,6 @@
 /** Specimen: identity, section, gauge length; the drawing and the area fill up as one types. */
 import { useComputed } from '@preact/signals';
 import { useMemo } from 'preact/hooks';
-import type { EvaluatedAnew } from '../../../core/contract/specimen-requests.ts';
 import type { Area } from '../../../core/results/area.ts';
 import type { Result } from '../../../core/results/result.ts';
 import type { FieldFault as SpecimenFault } from '../../../core/specimen/read-specimen.ts';
@@ -47,7 +46,7 @@ import { carried, joinCarried } from '../set/open-set.ts';
 import { drawingLabels, sectionRatio } from './drawing-labels.ts';
 import { FirstRun, KeptSpecimens, keptSpecimensChanged } from './kept-specimens.tsx';
 import { CorrectionBlock } from './correction-block.tsx';
-import { Correction } from './correction.ts';
+import { Correction, anewWords } from './correction.ts';
 import { MeasureList } from './measure-list.tsx';
 import { askingOf, unansweredSizes } from './asked-sizes.ts';
 import { ShapeChoice } from './shape-choice.tsx';
@@ -221,9 +220,6 @@ export function SpecimenStation() {
     </div>
   );
 }
-
-const anewWords = ({ pullId, evaluationId, supersedes }: EvaluatedAnew): string =>
-  words.value.specimen.evaluationAnew(String(evaluationId), String(pullId), String(supersedes));
 
 /** What keeps the draft from being kept, by field. */
 function missingFaults(id: string): ReadonlyMap<string, string> {

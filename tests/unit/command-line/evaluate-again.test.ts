@@ -1,9 +1,17 @@
 /** `gaugemark archive evaluate-again`: what changed in a whole search, listed first, kept with a reason when asked. */
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { keepEvaluation } from '../../../core/archive/evaluation-store.ts';
+import { recorderAccess } from '../../../electron/command-line/recorder-access.ts';
 import { keptPull, openArchive, scratchFolder } from '../archive/made-archive.ts';
 import { ran } from './in-process.ts';
+
+const SET = {
+  purpose: 'procedure-qualification',
+  rulePackId: 'asme-ix',
+  specimenType: 'transverse-flat',
+} as const;
 
 interface Answer {
   readonly evaluated: number;
@@ -14,6 +22,7 @@ interface Answer {
     readonly changes: readonly { readonly symbol: string; readonly before: { value: number } | null }[];
     readonly kept: number | null;
   }[];
+  readonly sets: readonly unknown[];
 }
 
 async function again(path: string, ...args: string[]): Promise<Answer> {
@@ -55,7 +64,9 @@ it('a value that an earlier program gave otherwise is listed; kept, it names wha
   expect(listed.nothingStatedBefore).toEqual([{ pullId: 2, specimen: 'T-1' }]);
   const told = (await ran('archive', 'evaluate-again', '--archive', path)).out;
   expect(told).toContain('nothing stated before: pull 2 T-1\n');
-  expect(told).toMatch(/1 changed, nothing kept; 1 had nothing stated before\.$/);
+  expect(told).toMatch(
+    /1 changed, nothing kept; 1 had nothing stated before; 0 of 0 sets touched are judged otherwise\.$/,
+  );
   // Nothing is kept unless asked.
   expect((await ran('archive', 'history', '1', '--archive', path)).out).not.toContain(
     'supersedes evaluation 1',
@@ -73,6 +84,66 @@ it('a value that an earlier program gave otherwise is listed; kept, it names wha
   expect(other.nothingStatedBefore).toEqual([]);
   const refused = await ran('archive', 'evaluate-again', '--keep', '--archive', path);
   expect([refused.code, refused.err]).toEqual([2, expect.stringMatching(/--reason TEXT is missing/)]);
+});
+
+it('tells of each set that a changed pull is in what its rules said by the stated value, and what they say now', async () => {
+  const folder = scratchFolder();
+  const path = join(folder, 'a.gaugemark');
+  const access = await recorderAccess({ archive: path, toRecord: true, note: () => undefined });
+  for (const id of ['S-1', 'S-2']) {
+    // Fm 249 · 60 N = 14 940 N over 20 mm · 2.5 mm: 298.8 MPa.
+    const rows = Array.from({ length: 300 }, (_, i) => `${String(i)},${String(i < 250 ? i * 60 : 50)}`);
+    const file = join(folder, `${id}.csv`);
+    writeFileSync(file, [`# ${id}`, 'time_s,force_N', ...rows].join('\n'));
+    const geometry = { kind: 'flat', width: '20 mm', thickness: '2.5 mm' } as const;
+    await access.ask('archive.import', { file, specimen: { id, geometry, gaugeLength: '50 mm' } });
+  }
+  const baseMetals = [{ designation: 'plate of our own', minimum: '350 MPa' }];
+  for (const name of ['Bracket', 'Not touched']) {
+    const form = { ...SET, name, baseMetals };
+    const { setId } = await access.ask('set.save', { form });
+    const pullId = name === 'Bracket' ? 1 : 2;
+    const { specimenId } = await access.ask('pull.specimen', { pullId });
+    await access.ask('set.join', { setId, specimenId });
+    await access.ask('pull.note-fracture', { pullId, note: { place: 'weld-metal', soundness: 'sound' } });
+  }
+  const { specimenId } = await access.ask('pull.specimen', { pullId: 1 });
+  await access.end();
+  const archive = openArchive(path);
+  // As an earlier program would have kept it: 360 MPa, above the minimum of 350 MPa.
+  archive.sets((connection, keeping) =>
+    keepEvaluation(
+      connection,
+      {
+        pullId: 1,
+        specimenId,
+        options: {},
+        sources: [],
+        values: [{ symbol: 'Rm', value: 360, unit: 'MPa' }],
+        methodVersion: '1',
+        supersedes: null,
+        reason: 'first year',
+      },
+      keeping,
+    ),
+  );
+  archive.close();
+  const { sets } = await again(path);
+  expect(sets).toMatchObject([
+    {
+      setId: 1,
+      setName: 'Bracket',
+      flips: true,
+      after: { outcome: 'reject' },
+      members: [{ specimenName: 'S-1', pullId: 1, before: 'accept', after: 'reject' }],
+    },
+  ]);
+  const told = (await ran('archive', 'evaluate-again', '--archive', path)).out;
+  expect(told).toMatch(/^set 1 Bracket: undecided → rejected\n {2}S-1: accepted → rejected$/m);
+  expect(told).toMatch(/1 of 1 sets touched are judged otherwise\.$/);
+  // Kept, both are what stands, and nothing is stated otherwise any more.
+  expect((await again(path, '--keep', '--reason', 'program of this year')).sets).toHaveLength(1);
+  expect((await again(path)).sets).toEqual([]);
 });
 
 it('takes the words of the search behind --search too, as the list does, and not both ways at once', async () => {
