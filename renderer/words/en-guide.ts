@@ -30,7 +30,7 @@ export const enGuide = {
         'Guard closed, eyes protected, nobody in line with the specimen. This program neither moves nor stops the frame.',
         'Press “Make ready”, then start the frame at the frame. The pull starts itself with the load.',
         'The break marks itself. A wrong mark is taken back: the record runs on.',
-        'If the window or the power goes, what was recorded is safe; open the program again and go on.',
+        'If the window goes, nothing is lost. If the recorder dies, at most one reading that had come is missing (of a flood, what was read at once); if the power goes, at most the last 100 ms, on a disk that writes in time. The gap is marked; open the program again and go on.',
       ],
     },
     judge: {

@@ -32,7 +32,7 @@ export const esGuide: Words['guide'] = {
         'Resguardo cerrado, ojos protegidos, nadie en línea con la probeta. Este programa ni mueve ni detiene la máquina.',
         'Pulse «Preparar» y ponga en marcha la máquina en la máquina. El ensayo empieza solo con la carga.',
         'La rotura se marca sola. Una marca equivocada se anula: el registro sigue.',
-        'Si se cierra la ventana o se va la luz, lo registrado está a salvo; abra otra vez el programa y siga.',
+        'Si se cierra la ventana, no se pierde nada. Si muere el registrador, falta como mucho una lectura ya llegada (de una avalancha, lo leído de una vez); si se va la luz, como mucho los últimos 100 ms, con un disco que escriba a tiempo. El hueco queda marcado; abra otra vez el programa y siga.',
       ],
     },
     judge: {

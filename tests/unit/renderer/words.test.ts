@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { COMMIT_INTERVAL_MS_MAX } from '../../../core/limits.ts';
 import { en } from '../../../renderer/words/en.ts';
 import { es } from '../../../renderer/words/es.ts';
 
@@ -66,5 +67,14 @@ describe('the texts of the page', () => {
       for (const part of ['«1»', '«2»'])
         expect(say(other).includes(part), key).toBe(say(text).includes(part));
     }
+  });
+
+  it.each([
+    ['en', en, 'at most one reading'],
+    ['es', es, 'como mucho una lectura'],
+  ])('in the guide (%s) name both bounds of what can be lost', (_language, words, reading) => {
+    const steps = words.guide.chapters.pull.steps.join(' ');
+    expect(steps).toContain(reading);
+    expect(steps).toContain(` ${COMMIT_INTERVAL_MS_MAX} ms`);
   });
 });
