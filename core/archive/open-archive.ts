@@ -29,6 +29,8 @@ export interface OpenOptions {
   readonly makeFolder?: boolean;
   /** `read`: nothing in the archive nor beside it is changed. Default `record`. */
   readonly purpose?: 'record' | 'read';
+  /** Name of the network share that a folder lies on, null for a disk of this computer. Default: by its file system. */
+  readonly shareName?: (folder: string) => string | null;
   /** Told while a copy is made to be read; what it throws ends the copying. */
   readonly onCopied?: CopyWatch;
   /** Told, in rows, while an earlier form is brought to the present one; what it throws undoes that. */
@@ -51,7 +53,7 @@ export function openArchiveFile(path: string, options: OpenOptions): OpenedArchi
   const full = resolve(path);
   try {
     if (options.makeFolder === true) mkdirSync(dirname(full), { recursive: true, mode: 0o700 });
-    checkPlace(full);
+    checkPlace(full, options.shareName ?? networkShareName);
     const head = checkHead(full);
     const noLog = hasNoLog(full, head);
     const connection = new Database(full, { timeout: 0 });
@@ -84,7 +86,7 @@ export function openArchiveFile(path: string, options: OpenOptions): OpenedArchi
   }
 }
 
-function checkPlace(full: string): void {
+function checkPlace(full: string, shareName: (folder: string) => string | null): void {
   const folder = dirname(full);
   const folderStats = statSync(folder, { throwIfNoEntry: false });
   if (folderStats === undefined)
@@ -97,7 +99,7 @@ function checkPlace(full: string): void {
       'archive-folder-missing',
       `${folder} is no folder, so no archive can lie in it; choose another place.`,
     );
-  const share = networkShareName(folder);
+  const share = shareName(folder);
   if (share !== null)
     throw new ArchiveFault(
       'archive-on-network',

@@ -20,7 +20,7 @@ const POINTS_PER_MM = 72 / 25.4;
 const SHEET_POINTS_OFF = 1;
 
 it.each(PAPERS)(
-  'is printed on %s: number and page x of y on each page, fonts embedded, curve as vectors',
+  'is printed on %s: number and page x of y on each page, fonts embedded, curve as vectors up to where it was broken (P13)',
   async (paper) => {
     const out = join(scratch(), 'certificate.pdf');
     const content = composeCertificate(exampleInput());
@@ -165,7 +165,7 @@ it('a large photo stands on paper with the points that paper shows, a small one 
   for (const { sha256 } of photos) expect(text).toContain(sha256);
 });
 
-it('names of 300 characters, with markup or turned writing, are text on paper and leave no page wider', async () => {
+it('names of 300 characters, with markup or turned writing, are text on paper and leave no page wider (P13)', async () => {
   const out = join(scratch(), 'certificate.pdf');
   const name = `<b>W</b>\u202e${'Zwolle '.repeat(40)}end`;
   const input = exampleInput({

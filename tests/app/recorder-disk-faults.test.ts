@@ -12,7 +12,7 @@ import { SMALL_DISK_MIB, fill, smallDisk } from './support/small-disk.ts';
 import { until } from './support/until.ts';
 
 describe('a disk that is full in the middle of a pull', () => {
-  it('is told loudly; recording goes on, and everything is in the archive once there is room', async (context) => {
+  it('is told loudly; recording goes on, and everything is in the archive once there is room (D3)', async (context) => {
     const folder = scratch();
     const readout = await makeReadout(folder);
     const disk = smallDisk(folder);
@@ -43,7 +43,7 @@ describe('a disk that is full in the middle of a pull', () => {
     expect((await recorder.ask('archive.check', {})).sound).toBe(true);
   });
 
-  it('and a recorder that is killed then: what the spool holds is taken up when there is room again', async (context) => {
+  it('and a recorder that is killed then: what the spool holds is taken up when there is room again (D4)', async (context) => {
     const folder = scratch();
     const readout = await makeReadout(folder);
     const disk = smallDisk(folder);
@@ -74,7 +74,7 @@ describe('a disk that is full in the middle of a pull', () => {
 });
 
 describe('a disk without room for the spool', () => {
-  it('is told in a sentence and is no fault of the program; with room again recording can begin', async (context) => {
+  it('is told in a sentence and is no fault of the program; with room again recording can begin (D4)', async (context) => {
     const disk = smallDisk(scratch());
     if ('skip' in disk) return context.skip(disk.skip);
     const filler = join(disk.path, 'filler');
@@ -133,7 +133,7 @@ describe('an archive that can not be used', () => {
 });
 
 describe('two recorders', () => {
-  it('on one archive: the second ends by itself and the first goes on', async () => {
+  it('on one archive: the second ends by itself and the first goes on (D10)', async () => {
     const archivePath = join(scratch(), 'a.gaugemark');
     const first = await RecorderProcess.start(archivePath);
     const second = spawnSync(process.execPath, [RECORDER_PROGRAM, '--archive', archivePath], {

@@ -12,7 +12,7 @@ const KILLS = 20;
 const LINE_INTERVAL_MS = 5;
 const SEED = Number(process.env['GAUGEMARK_TEST_SEED'] ?? Date.now() % 1_000_000);
 
-it(`loses at most one reading that it had read, invents none and names the gap, killed ${KILLS} times in one pull`, async () => {
+it(`loses at most one reading that it had read, invents none and names the gap, killed ${KILLS} times in one pull (D2)`, async () => {
   process.stderr.write(`recorder-killed: seed ${SEED} (GAUGEMARK_TEST_SEED=${SEED} repeats the moments)\n`);
   const random = seededRandom(SEED);
   const folder = scratch();

@@ -9,7 +9,7 @@ import { damagedArchive } from './support/damaged-archive.ts';
 import { until } from './support/until.ts';
 import { chooseSi } from './support/simulated-readout.ts';
 
-it('a damaged archive is set aside only after it was asked for twice; nothing is deleted, a fresh one is in use', async () => {
+it('a damaged archive is set aside only after it was asked for twice; nothing is deleted, a fresh one is in use (D7)', async () => {
   const folder = scratch();
   const archivePath = archiveIn(folder);
   const bytes = await damagedArchive(archivePath);

@@ -1,4 +1,4 @@
-/** Fault P2 of the program shell: the graphics process dies, again and again, while a pull is shown. */
+/** Faults P2 and P6 of the program shell: the graphics process dies, or nobody sees the window, while a pull is recorded. */
 import { expect, it } from 'vitest';
 import { lineOf, makeReadout, scratch } from './recorder-process.ts';
 import { GaugemarkWindow } from './support/gaugemark-window.ts';
@@ -73,6 +73,45 @@ it('P2: a start with a way of drawing that is not there shows the window all the
     await window.connected();
     await window.page.getByRole('heading').first().waitFor();
     expect((await window.page.screenshot()).length).toBeGreaterThan(5_000);
+  } finally {
+    await window.end();
+  }
+});
+
+it('P6: the window is put out of sight while lines come: nothing is lost, and it shows the whole curve when it is back', async () => {
+  const readout = await makeReadout(scratch());
+  const window = await GaugemarkWindow.open({ folder: scratch() });
+  const seen = (how: 'hide' | 'show'): Promise<void> =>
+    window.app.evaluate(({ BrowserWindow }, act) => {
+      const [shown] = BrowserWindow.getAllWindows();
+      // Without a window manager, as on the displays of the tests, nothing can be made small.
+      shown?.[act]();
+    }, how);
+  const isSeen = (): Promise<boolean | undefined> =>
+    window.app.evaluate(({ BrowserWindow }) => BrowserWindow.getAllWindows()[0]?.isVisible());
+  try {
+    await readyAtPort(window, readout.port);
+    const pullId = await openPullId(window);
+    readout.run(10, ENDLESS);
+    await untilReadings(window, 40);
+    await seen('hide');
+    await until(async () => (await isSeen()) === false, 'nobody sees the window');
+    await untilReadings(window, readout.sent() + 200);
+    await seen('show');
+    await until(async () => (await isSeen()) === true, 'the window is seen again');
+    await readout.pause();
+    await untilReadings(window, readout.sent());
+    await until(async () => {
+      const { first, last } = await shownEnds(window.page);
+      return first === 0 && last === readout.sent() - 1;
+    }, 'the plot shows the curve from the first reading to the last');
+    expect((await window.request('pull.close', {})).ok).toBe(true);
+    const kept = await keptPull(window, pullId);
+    expect(kept.raw).toBe(
+      Array.from({ length: readout.sent() }, (_, count) => lineOf(count, ENDLESS(count))).join(''),
+    );
+    expect(kept.counts).toEqual(Array.from({ length: readout.sent() }, (_, i) => i));
+    expect(kept.pull.gaps).toEqual([]);
   } finally {
     await window.end();
   }

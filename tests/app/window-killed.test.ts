@@ -18,7 +18,7 @@ import {
 } from './support/window-steps.ts';
 import { until } from './support/until.ts';
 
-it("the window's page is killed: it comes back by itself with the full curve, nothing is missing", async () => {
+it("the window's page is killed: it comes back by itself with the full curve, nothing is missing (P1)", async () => {
   const folder = scratch();
   const readout = await makeReadout(folder);
   const window = await GaugemarkWindow.open({ folder });
@@ -48,7 +48,7 @@ it("the window's page is killed: it comes back by itself with the full curve, no
   }
 });
 
-it("the window's page hangs in an endless loop: it is ended and loaded again, the pull goes on", async () => {
+it("the window's page hangs in an endless loop: it is ended and loaded again, the pull goes on (P1)", async () => {
   const folder = scratch();
   const readout = await makeReadout(folder);
   const window = await GaugemarkWindow.open({ folder });
@@ -76,7 +76,7 @@ it("the window's page hangs in an endless loop: it is ended and loaded again, th
   }
 });
 
-it('the main process and the page are stopped for seconds, then the main process is killed: the recorder goes on, and a new start shows the running pull', async () => {
+it('the main process and the page are stopped for seconds, then the main process is killed: the recorder goes on, and a new start shows the running pull (D15, P3, P5)', async () => {
   const folder = scratch();
   const readout = await makeReadout(folder);
   const first = await GaugemarkWindow.open({ folder });
@@ -214,7 +214,7 @@ it('a recorder that can not live is left alone after a while, with a plain sente
   }
 });
 
-it('SIGTERM while a pull is recorded ends the window at once, without a question, and the recorder goes on', async () => {
+it('SIGTERM while a pull is recorded ends the window at once, without a question, and the recorder goes on (P7)', async () => {
   const folder = scratch();
   const readout = await makeReadout(folder);
   const window = await GaugemarkWindow.open({ folder });

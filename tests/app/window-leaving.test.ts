@@ -44,7 +44,7 @@ describe('while a pull is being recorded', () => {
   });
   afterEach(() => window.end());
 
-  it('closing asks, and the default keeps recording', async () => {
+  it('closing asks, and the default keeps recording (P8)', async () => {
     await answerDialogs(0);
     await pressClose();
     await until(async () => (await asked()).length === 1, 'it is asked');
@@ -89,7 +89,7 @@ describe('while a pull is being recorded', () => {
     }
   });
 
-  it('keys that reload or open developer tools elsewhere do nothing here; Space and Enter stop nothing', async () => {
+  it('keys that reload or open developer tools elsewhere do nothing here; Space and Enter stop nothing (P9)', async () => {
     const before = await window.pagePid();
     await window.page.evaluate(() => Object.assign(globalThis, { stillHere: true }));
     await window.page.getByRole('button', { name: 'Hold: mark end of pull' }).focus();
@@ -110,7 +110,7 @@ describe('while a pull is being recorded', () => {
     await untilState(window, 'pulling');
   });
 
-  it('the screen is kept awake, and no longer when the record is closed', async () => {
+  it('the screen is kept awake, and no longer when the record is closed (P6)', async () => {
     const awake = (): Promise<boolean> =>
       window.app.evaluate(({ powerSaveBlocker }) =>
         Array.from({ length: 20 }, (_, id) => id).some((id) => powerSaveBlocker.isStarted(id)),
@@ -199,7 +199,7 @@ describe('while nothing is recorded', () => {
     await until(() => window.main.exitCode !== null, 'the window is gone');
   });
 
-  it('a second start brings the first window to the front and ends', async () => {
+  it('a second start brings the first window to the front and ends (D15)', async () => {
     const second = spawn(
       process.env['GAUGEMARK_ELECTRON'] ?? '',
       [...(isRoot ? ['--no-sandbox'] : []), `--user-data-dir=${join(folder, 'settings')}`, projectFolder],

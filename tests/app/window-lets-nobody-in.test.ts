@@ -1,6 +1,9 @@
 /** Fault P12 of the program shell: page content turned against the program. Checks Electron's security checklist. */
+import { createServer } from 'node:http';
+import type { AddressInfo } from 'node:net';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { station } from '../../electron/setup/demonstration-pull.mjs';
 import { projectFolder } from '../../electron/setup/places.mjs';
 import { GaugemarkWindow, scratchFolder } from './support/gaugemark-window.ts';
 import { until } from './support/until.ts';
@@ -8,11 +11,20 @@ import { until } from './support/until.ts';
 const { folder, remove } = scratchFolder();
 let gaugemark: GaugemarkWindow;
 
+/** Somebody on this computer who would be glad of a visit, and counts them. */
+let visits = 0;
+const listener = createServer((_request, answer) => answer.end('here'));
+listener.on('connection', () => visits++);
+const there = (): string => `127.0.0.1:${(listener.address() as AddressInfo).port}`;
+
 beforeAll(async () => {
+  await new Promise<void>((done) => listener.listen(0, '127.0.0.1', done));
   gaugemark = await GaugemarkWindow.open({ folder });
 });
 afterAll(async () => {
   await gaugemark.end();
+  listener.closeAllConnections();
+  listener.close();
   remove();
 });
 
@@ -66,8 +78,37 @@ describe('what runs in the page', () => {
   });
 });
 
+describe('what is typed', () => {
+  it('stays text in every text box of specimen and readout, as markup and in any length (P12)', async () => {
+    const { page } = gaugemark;
+    const markup = `<script>globalThis.reached=1</script><img src="http://${there()}/" onerror="globalThis.reached=1">`;
+    for (const name of ['Specimen', 'Readout']) {
+      await station(page, name).click();
+      const boxes = page.locator('main').getByRole('textbox');
+      await boxes.first().waitFor();
+      const count = await boxes.count();
+      expect(count).toBeGreaterThan(0);
+      for (const text of [markup, `${markup}${'W'.repeat(20_000)}`])
+        for (let i = 0; i < count; i++) {
+          const box = boxes.nth(i);
+          // What one box holds may take others away.
+          if (!(await box.isVisible()) || !(await box.isEditable())) continue;
+          await box.fill(text);
+          await box.blur();
+        }
+      const made = await page.evaluate(() => ({
+        reached: 'reached' in globalThis,
+        elements: document.querySelectorAll('body script, img[onerror], img[src^="http:"]').length,
+        wider: document.documentElement.scrollWidth > window.innerWidth,
+      }));
+      expect(made, name).toEqual({ reached: false, elements: 0, wider: false });
+    }
+    expect(visits).toBe(0);
+  });
+});
+
 describe('developer tools and reload', () => {
-  it('are absent: nothing in the menu, and opening them does nothing', async () => {
+  it('are absent: nothing in the menu, and opening them does nothing (P8)', async () => {
     const found = await gaugemark.app.evaluate(({ BrowserWindow, Menu }) => {
       const contents = BrowserWindow.getAllWindows()[0]?.webContents;
       contents?.openDevTools();
@@ -98,7 +139,7 @@ describe('developer tools and reload', () => {
 });
 
 describe('going elsewhere', () => {
-  it('opens no window', async () => {
+  it('opens no window (P12)', async () => {
     expect(await inPage(() => window.open('https://example.org/') === null)).toBe(true);
     const count = await gaugemark.app.evaluate(({ BrowserWindow }) => BrowserWindow.getAllWindows().length);
     expect(count).toBe(1);
@@ -160,6 +201,52 @@ describe('going elsewhere', () => {
     expect(outcomes).toEqual(['refused', 'refused', 'refused', 'refused', 'refused']);
   });
 
+  it('reaches nobody on this computer either, by whatever way a page asks: not one connection is made (P12)', async () => {
+    // Whoever may go there is counted.
+    await fetch(`http://${there()}/`);
+    expect(visits).toBe(1);
+    await gaugemark.page.evaluate(async (place) => {
+      const element = (name: string, attributes: Record<string, string>): void => {
+        const made = document.createElement(name);
+        try {
+          for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, value);
+          document.head.append(made);
+        } catch {
+          // Refused aloud.
+        }
+        setTimeout(() => made.remove(), 500);
+      };
+      const address = `http://${place}/`;
+      for (const ask of [
+        () => fetch(address, { mode: 'no-cors' }).catch(() => undefined),
+        () => navigator.sendBeacon(address, 'x'),
+        () => new WebSocket(`ws://${place}/`),
+        () => new EventSource(address),
+        () => new Worker(address),
+        () => (new Image().src = address),
+        () => window.open(address),
+        () => (location.href = address),
+      ])
+        try {
+          void ask();
+        } catch {
+          // Refused aloud.
+        }
+      for (const rel of ['stylesheet', 'preconnect', 'prefetch', 'icon', 'modulepreload'])
+        element('link', { rel, href: address });
+      element('script', { src: address });
+      for (const name of ['iframe', 'img', 'video', 'embed']) element(name, { src: address });
+      const form = document.createElement('form');
+      form.action = address;
+      document.body.append(form);
+      form.submit();
+      form.remove();
+      await new Promise((done) => setTimeout(done, 1_000));
+    }, there());
+    expect(visits).toBe(1);
+    expect(gaugemark.page.url()).toBe('gaugemark://page/index.html');
+  });
+
   it('is given no permission', async () => {
     const answers = await inPage(async () => {
       const asked: PermissionName[] = ['geolocation', 'notifications', 'camera', 'microphone'];
@@ -187,7 +274,7 @@ describe('a machine without a camera', () => {
 });
 
 describe('markup', () => {
-  it('is never made from text: neither by markup sinks nor by inline handlers nor by evaluation', async () => {
+  it('is never made from text: neither by markup sinks nor by inline handlers nor by evaluation (P12)', async () => {
     const outcomes = await inPage(() => {
       const tries: (() => void)[] = [
         () => {
@@ -247,7 +334,7 @@ describe('messages to the program', () => {
     });
   });
 
-  it('are refused from another page, even one with our own preload script', async () => {
+  it('are refused from another page, even one with our own preload script (P12)', async () => {
     const answer = await gaugemark.app.evaluate(
       async ({ BrowserWindow, app }, preload) => {
         const foreign = new BrowserWindow({ show: false, webPreferences: { preload, sandbox: true } });

@@ -98,7 +98,7 @@ async function faultsOf({ name }: View): Promise<string[]> {
   return faults;
 }
 
-it('finds nothing at fault in any view, and comes by every component of the page', async () => {
+it('finds nothing at fault in any view, and comes by every component of the page (C7)', async () => {
   const { page, app } = window;
   await chooseSi(page);
   await sized(SMALL_SCREEN);

@@ -13,7 +13,7 @@ import { GaugemarkWindow } from './support/gaugemark-window.ts';
 import { chooseSi, openSimulated } from './support/simulated-readout.ts';
 import { until } from './support/until.ts';
 
-it('opens on a display that exists, though it stood elsewhere last time, and not below its smallest size', async () => {
+it('opens on a display that exists, though it stood elsewhere last time, and not below its smallest size (P10)', async () => {
   const folder = scratch();
   mkdirSync(join(folder, 'settings'));
   writeFileSync(
@@ -99,7 +99,7 @@ it('takes the looks and the place that were chosen, at once and at the next star
   }
 });
 
-it('draws without the graphics card when told to, by switch or by environment', async () => {
+it('draws without the graphics card when told to, by switch or by environment (P2)', async () => {
   for (const how of [
     { args: ['--software-drawing'] },
     { environment: { GAUGEMARK_SOFTWARE_DRAWING: '1' } },

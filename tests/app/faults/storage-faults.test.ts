@@ -77,7 +77,7 @@ describe('D5: a compiled library takes the process down', () => {
     expect(run.stderr).toContain('needs Node-API 10');
   });
 
-  it('SIGSEGV in the middle of a pull loses nothing that had been shown', async () => {
+  it('SIGSEGV in the middle of a pull loses nothing that had been shown (P4)', async () => {
     const { archivePath, readout, recorder: first, pullId } = await pullOf(30);
     first.child.kill('SIGSEGV');
     await until(() => first.child.signalCode !== null, 'the recorder has crashed');

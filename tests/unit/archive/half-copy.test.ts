@@ -19,7 +19,7 @@ const isHalf = (path: string, purpose: 'read' | 'record'): boolean => {
   }
 };
 
-it('is told when it is read and when it is recorded into, and refused as a backup and as what is taken in', () => {
+it('is told when it is read and when it is recorded into, and refused as a backup and as what is taken in (D6)', () => {
   const folder = scratchFolder();
   const path = join(folder, 'a.gaugemark');
   const before = openArchive(path);

@@ -406,7 +406,7 @@ describe('a check', () => {
 });
 
 describe('a backup', () => {
-  it('is a whole archive, also of what is still in the log', async () => {
+  it('is a whole archive, also of what is still in the log (D6)', async () => {
     const archive = archiveHere();
     const pullId = keptPull(archive, 20, 20);
     const to = join(scratchFolder(), 'copy.gaugemark');

@@ -21,7 +21,7 @@ describe('the room of the log', () => {
     expect(new Set(sizes).size).toBe(1);
   });
 
-  it('is enough for a pull of any length: the log is taken in between commits, a little at a time', () => {
+  it('is enough for a pull of any length: the log is taken in between commits, a little at a time (D8)', () => {
     const path = join(scratchFolder(), 'a.gaugemark');
     const archive = openArchive(path);
     const pullId = archive.beginPull(newPull(archive.saveSpecimen({ specimen: SPECIMEN })));
@@ -37,7 +37,7 @@ describe('the room of the log', () => {
     expect(archive.getPull(pullId).readingCount).toBe(2_750);
   });
 
-  it('stays when the log is taken into the main file, so that the next pull has it too', () => {
+  it('stays when the log is taken into the main file, so that the next pull has it too (D8)', () => {
     const path = join(scratchFolder(), 'a.gaugemark');
     const archive = openArchive(path);
     const pullId = archive.beginPull(newPull(archive.saveSpecimen({ specimen: SPECIMEN })));

@@ -33,7 +33,7 @@ describe('an archive of an earlier form', () => {
     backup.close();
   });
 
-  it('is exactly as it was when a migration fails half-way', () => {
+  it('is exactly as it was when a migration fails half-way (D13)', () => {
     const path = join(scratchFolder(), 'a.gaugemark');
     const archive = openArchive(path);
     const pullId = keptPull(archive);

@@ -8,12 +8,12 @@ import {
   statSync,
   writeFileSync,
 } from 'node:fs';
-import { join } from 'node:path';
+import { dirname, join } from 'node:path';
 import Database from 'better-sqlite3';
 import { describe, expect, it } from 'vitest';
 import { Archive } from '../../../core/archive/archive.ts';
 import { ArchiveFault } from '../../../core/archive/archive-fault.ts';
-import { isFull, pragmaNumber } from '../../../core/archive/open-archive.ts';
+import { type OpenOptions, isFull, pragmaNumber } from '../../../core/archive/open-archive.ts';
 import { SCHEMA_VERSION } from '../../../core/archive/migrations/index.ts';
 import { setArchiveAside } from '../../../core/archive/set-aside.ts';
 import { defaultArchivePath } from '../../../core/archive/place.ts';
@@ -21,9 +21,9 @@ import { networkFileSystemName, networkShareName } from '../../../core/archive/n
 import { WALL_MS, keptPull, openArchive, scratchFolder } from './made-archive.ts';
 
 /** The fault that opening gives. */
-function faultOfOpening(path: string): ArchiveFault {
+function faultOfOpening(path: string, more: Partial<OpenOptions> = {}): ArchiveFault {
   try {
-    new Archive(path, { programVersion: '9.9.9', wallMs: () => WALL_MS }).close();
+    new Archive(path, { programVersion: '9.9.9', wallMs: () => WALL_MS, ...more }).close();
   } catch (error) {
     if (error instanceof ArchiveFault) return error;
     throw error;
@@ -41,7 +41,7 @@ function closedArchive(): string {
 }
 
 describe('an archive', () => {
-  it('is begun where there is none, owned alone, and syncs every commit', () => {
+  it('is begun where there is none, owned alone, and syncs every commit (D1)', () => {
     const path = join(scratchFolder(), 'name with "quotes" and accents é ü.gaugemark');
     const archive = openArchive(path);
     expect(isFull(archive.connection)).toBe(true);
@@ -54,14 +54,14 @@ describe('an archive', () => {
     expect(faultOfOpening(path).code).toBe('archive-in-use');
   });
 
-  it('syncs every commit after it was opened again as well', () => {
+  it('syncs every commit after it was opened again as well (D1)', () => {
     const path = closedArchive();
     const archive = openArchive(path);
     archive.saveSpecimen({ specimen: { id: 'a', geometry: { kind: 'round', diameter: '10 mm' } } });
     expect(pragmaNumber(archive.connection, 'synchronous')).toBe(2);
   });
 
-  it('is refused when it was written by a newer version: both versions named, the file byte for byte as it was', () => {
+  it('is refused when it was written by a newer version: both versions named, the file byte for byte as it was (D13)', () => {
     const path = closedArchive();
     const database = new Database(path);
     database.pragma('user_version = 41');
@@ -73,7 +73,7 @@ describe('an archive', () => {
     expect(readFileSync(path).equals(before)).toBe(true);
   });
 
-  it('is refused when it is no database', () => {
+  it('is refused when it is no database (D7)', () => {
     const path = join(scratchFolder(), 'letters.gaugemark');
     writeFileSync(path, 'Dear customer, '.repeat(100));
     expect(faultOfOpening(path).code).toBe('archive-not-a-database');
@@ -89,7 +89,7 @@ describe('an archive', () => {
     expect(faultOfOpening(path).code).toBe('archive-foreign');
   });
 
-  it('is refused when it is damaged, and can be set aside with its date, never deleted', () => {
+  it('is refused when it is damaged, and can be set aside with its date, never deleted (D7)', () => {
     const path = closedArchive();
     const bytes = readFileSync(path);
     // Two pages in the middle are overwritten, as a failing disk does.
@@ -118,7 +118,7 @@ describe('an archive', () => {
     expect(setArchiveAside(path, WALL_MS)).toBe(`${first}-2`);
   });
 
-  it('is refused when its folder is missing', () => {
+  it('is refused when its folder is missing (D14)', () => {
     const fault = faultOfOpening(join(scratchFolder(), 'gone', 'a.gaugemark'));
     expect([fault.code, fault.message.includes('gone')]).toEqual(['archive-folder-missing', true]);
   });
@@ -145,7 +145,7 @@ describe('an archive', () => {
     expect(faultOfOpening(path).code).toBe('archive-not-a-database');
   });
 
-  it('is refused when it is write-protected, for an administrator too', () => {
+  it('is refused when it is write-protected, for an administrator too (D14)', () => {
     const path = closedArchive();
     chmodSync(path, 0o444);
     expect(faultOfOpening(path).code).toBe('archive-read-only');
@@ -160,7 +160,7 @@ describe('an archive', () => {
 });
 
 describe('a folder on another machine', () => {
-  it('is known by the kind of its file system', () => {
+  it('is known by the kind of its file system (D11)', () => {
     // linux/magic.h, from memory.
     expect([
       networkFileSystemName(0x6969),
@@ -171,7 +171,30 @@ describe('a folder on another machine', () => {
     expect(networkShareName(scratchFolder())).toBeNull();
   });
 
-  it('is known by its path on Windows', () => {
+  it('is no place to record in, with an advice, and no file is begun there; what lies there is read (D11)', () => {
+    const path = closedArchive();
+    const shareName = (folder: string): string | null => (path.startsWith(folder) ? 'NFS' : null);
+    const before = readFileSync(path);
+    const fault = faultOfOpening(path, { shareName });
+    expect(fault.code).toBe('archive-on-network');
+    expect(fault.message).toBe(
+      `The folder ${dirname(path)} lies on a network share (NFS), where a recording is not safe; record on a disk of this computer and back up to the share.`,
+    );
+    expect(readFileSync(path).equals(before)).toBe(true);
+    const fresh = join(dirname(path), 'fresh.gaugemark');
+    expect(faultOfOpening(fresh, { shareName }).code).toBe('archive-on-network');
+    expect(existsSync(fresh)).toBe(false);
+    const read = new Archive(path, {
+      programVersion: '9.9.9',
+      wallMs: () => WALL_MS,
+      purpose: 'read',
+      shareName,
+    });
+    expect(read.info().pullCount).toBe(1);
+    read.close();
+  });
+
+  it('is known by its path on Windows (D11)', () => {
     expect(networkShareName('\\\\server\\share\\welds', 'win32')).not.toBeNull();
     expect(networkShareName('C:\\Users\\welds', 'win32')).toBeNull();
     expect(networkShareName('\\\\?\\C:\\long', 'win32')).toBeNull();

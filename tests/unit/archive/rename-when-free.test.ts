@@ -29,7 +29,7 @@ function heldFor(refusals: number, code: string): { rename: typeof renameSync; a
 
 describe('a rename', () => {
   it.each(['EBUSY', 'EPERM', 'EACCES'])(
-    'is made again when somebody holds the file for a moment: %s',
+    'is made again when somebody holds the file for a moment: %s (D12)',
     (code) => {
       const { from, to } = twoFiles();
       renameWhenFree(from, to, heldFor(2, code).rename);
@@ -37,7 +37,7 @@ describe('a rename', () => {
     },
   );
 
-  it('is given up after a few tries; both files are as they were', () => {
+  it('is given up after a few tries; both files are as they were (D12)', () => {
     const { from, to } = twoFiles();
     const held = heldFor(Infinity, 'EBUSY');
     expect(() => renameWhenFree(from, to, held.rename)).toThrow('EBUSY');

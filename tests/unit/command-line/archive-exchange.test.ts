@@ -270,7 +270,7 @@ describe('merge of two archives', () => {
 });
 
 describe('backups', () => {
-  it('are kept by age, put back only when asked, and never by a damaged file', async () => {
+  it('are kept by age, put back only when asked, and never by a damaged file (D6)', async () => {
     const { file, archive, specimen } = place();
     await asked('import', file('a.csv', PLAIN), '--archive', archive, '--specimen', specimen);
     const folder = join(dirname(archive), 'backups');

@@ -136,7 +136,7 @@ describe('a pull as CSV', () => {
     },
   );
 
-  it('refuses a form whose decimal sign is its delimiter', () => {
+  it('refuses a form whose decimal sign is its delimiter (X1)', () => {
     expect(() =>
       written({ ...options, form: { delimiter: ',', decimalSign: ',', byteOrderMark: false } }),
     ).toThrow(/must differ/);
@@ -166,7 +166,7 @@ describe('text in a spreadsheet', () => {
     expect(neutraliseText(text)).toBe(text);
   });
 
-  it('never becomes a cell that runs, in a cell or in a remark, whatever the delimiter', () => {
+  it('never becomes a cell that runs, in a cell or in a remark, whatever the delimiter (X2)', () => {
     const forms = [PLAIN_CSV, ...Object.values(SPREADSHEET_FORMS)];
     fc.assert(
       fc.property(
@@ -211,7 +211,7 @@ describe('a spreadsheet that is too small', () => {
     expect(splitForSpreadsheet(SPREADSHEET_ROWS_MAX - 39, 40)).toHaveLength(2);
   });
 
-  it('gets the readings in parts, none lost', () => {
+  it('gets the readings in parts, none lost (X3)', () => {
     const parts = splitForSpreadsheet(2_500_000, 40);
     expect(parts.map(({ number, of }) => [number, of])).toEqual([
       [1, 3],

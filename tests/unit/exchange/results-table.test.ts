@@ -102,7 +102,7 @@ describe('the table of results', () => {
     expect(second?.[6]).toBe('');
   });
 
-  it('in a spreadsheet form of another language has the other decimal sign', () => {
+  it('in a spreadsheet form of another language has the other decimal sign (X1)', () => {
     const form = SPREADSHEET_FORMS['decimal-comma-semicolon'];
     const rows: string[][] = parse([...resultsCsvLines(resultsTable(pulls, choices), form)].join('\r\n'), {
       delimiter: ';',
@@ -112,7 +112,7 @@ describe('the table of results', () => {
     expect(rows[1]?.[6]).toBe('28,0');
   });
 
-  it('as a workbook keeps numbers numbers and makes text harmless', async () => {
+  it('as a workbook keeps numbers numbers and makes text harmless (X2)', async () => {
     const bytes = await resultsWorkbook(resultsTable(pulls, choices));
     const sheets = await readWorkbook(Buffer.from(bytes));
     const rows = sheets[0]?.data ?? [];

@@ -75,7 +75,7 @@ describe('a spool after a crash', () => {
     expect(texts(path)).toEqual(Array.from({ length: 100 }, (_, seq) => `line ${seq}\r\n`));
   });
 
-  it('is not believed from the first record on that was cut off or changed', () => {
+  it('is not believed from the first record on that was cut off or changed (D2)', () => {
     fc.assert(
       fc.property(
         fc.nat(4),

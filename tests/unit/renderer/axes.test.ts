@@ -6,14 +6,14 @@ import { tickPlaces, tickStep, ticks } from '../../../core/drawing/axis-ticks.ts
 const value = fc.double({ min: -1e6, max: 1e6, noNaN: true });
 
 describe('an axis', () => {
-  it('is fixed before the pull from what is planned', () => {
+  it('is fixed before the pull from what is planned (C8)', () => {
     const axis = new OutwardRange(45);
     expect(axis.max).toBe(50);
     expect(axis.include(49.9)).toBe(false);
     expect(axis.max).toBe(50);
   });
 
-  it('grows outward only, and holds everything it was shown', () => {
+  it('grows outward only, and holds everything it was shown (C8)', () => {
     fc.assert(
       fc.property(
         fc.double({ min: 1e-3, max: 1e6, noNaN: true }),

@@ -49,7 +49,7 @@ describe('the columns of a pull', () => {
     expect(columns.extent('force')).toEqual({ min: 3, max: 5 });
   });
 
-  it('take a garbled reading neither for the peak nor for the height of the axis, and hold it as it came', () => {
+  it('take a garbled reading neither for the peak nor for the height of the axis, and hold it as it came (C8)', () => {
     const columns = new CurveColumns();
     const rise = Array.from({ length: 20 }, (_, i) => 100 * i);
     columns.append(block(0, [...rise, 9e9, 1950, 2000]));

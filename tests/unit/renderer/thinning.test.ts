@@ -188,7 +188,7 @@ describe('thinning for the screen', () => {
     );
   });
 
-  it('never sorts: a curve that runs backwards stays so', () => {
+  it('never sorts: a curve that runs backwards stays so (C1)', () => {
     const back: [number, number][] = [
       [0, 0],
       [10, 10],
@@ -198,7 +198,7 @@ describe('thinning for the screen', () => {
     expect(corners(new Trace().follow(source(back), ONE_TO_ONE))).toEqual(back);
   });
 
-  it('makes of a million readings with noise in both directions a few thousand corners', () => {
+  it('makes of a million readings with noise in both directions a few thousand corners (C3)', () => {
     const count = 1_000_000;
     const noise = (i: number, salt: number) => (Math.imul(i + salt, 2_654_435_761) >>> 0) / 2 ** 32 - 0.5;
     const wide = curve(count, (i) => [
@@ -241,7 +241,7 @@ describe('a gap', () => {
     [30, 3],
   ];
 
-  it('lifts the pen before the first reading after it', () => {
+  it('lifts the pen before the first reading after it (C4)', () => {
     const thinned = new Trace().follow(source(points, [2]), ONE_TO_ONE);
     expect([...thinned.lifts.slice(0, thinned.length)]).toEqual([1, 0, 1, 0]);
   });
@@ -253,7 +253,7 @@ describe('a gap', () => {
     expect([...thinned.lifts.slice(0, thinned.length)]).toEqual([1, 0, 1, 0]);
   });
 
-  it('is left where a reading has no value, and never bridged', () => {
+  it('is left where a reading has no value, and never bridged (C4)', () => {
     const thinned = new Trace().follow(
       source([
         [0, 0],
@@ -270,7 +270,7 @@ describe('a gap', () => {
   });
 });
 
-it('finds the reading nearest to the pointer on a branch that runs backwards', () => {
+it('finds the reading nearest to the pointer on a branch that runs backwards (C2)', () => {
   const loop: [number, number][] = [
     [0, 0],
     [100, 100],

@@ -1,8 +1,6 @@
-import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { LINE_ROWS } from '../../app/faults/line-rows.ts';
-
-const textOf = (file: string): string => readFileSync(new URL(`../../${file}`, import.meta.url), 'utf8');
+import { testsNaming } from './names-of-tests.ts';
 
 it('every fault of the serial line and of the meaning of numbers stands in the table', () => {
   const rows = (letter: string, count: number): string[] =>
@@ -12,12 +10,6 @@ it('every fault of the serial line and of the meaning of numbers stands in the t
 
 it.each(Object.entries(LINE_ROWS))('row %s is provoked by tests that name it', (row, provoked) => {
   expect(provoked.length).toBeGreaterThan(0);
-  for (const [file, test] of provoked) {
-    // In the line of a test's name, and the row stands there.
-    const names = textOf(file)
-      .split('\n')
-      .filter((line) => line.includes(test) && /\b(?:it|describe|each)\b|'|`/.test(line));
-    expect(names, `${row} in ${file}: ${test}`).not.toEqual([]);
-    expect(names.some((line) => new RegExp(`\\b${row}\\b`).test(line))).toBe(true);
-  }
+  for (const [file, test] of provoked)
+    expect(testsNaming(row, file, test), `${row} in ${file}: ${test}`).not.toEqual([]);
 });

@@ -88,7 +88,7 @@ describe('the program as it is packed', () => {
     expect(['darwin-x64+arm64', 'win32-x64', 'linux-arm64'].map(left)).toEqual([false, true, true]);
   });
 
-  it('holds every library with a compiled part that the program depends on', () => {
+  it('holds every library with a compiled part that the program depends on (P11)', () => {
     const withCompiled = shippedLibraries()
       .map(({ name }) => name)
       .filter((name) => existsSync(join(projectFolder, 'node_modules', name, 'prebuilds')));

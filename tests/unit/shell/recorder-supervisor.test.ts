@@ -116,7 +116,7 @@ describe('keeping a recorder there', () => {
     supervisor.end();
   });
 
-  it('starts it again when it has died, and counts', async () => {
+  it('starts it again when it has died, and counts (P4)', async () => {
     const world = new World();
     const supervisor = world.supervisor();
     supervisor.begin();
@@ -168,7 +168,7 @@ describe('keeping a recorder there', () => {
     supervisor.end();
   });
 
-  it('ends one that hangs, by the number it gave when it answered, and starts another', async () => {
+  it('ends one that hangs, by the number it gave when it answered, and starts another (P4)', async () => {
     const world = new World();
     const supervisor = world.supervisor();
     supervisor.begin();

@@ -47,7 +47,7 @@ describe('what the window remembers', () => {
     expect(new SettingsFile(path)).toMatchObject({ now: { theme: 'dark' }, setAsideTo: null });
   });
 
-  it('keeps what it has in memory when it can not be written', () => {
+  it('keeps what it has in memory when it can not be written (D12)', () => {
     const blocked = join(scratch, 'plain-file');
     writeFileSync(blocked, '');
     const settings = new SettingsFile(join(blocked, 'window.json'));

@@ -11,7 +11,7 @@ describe('the place of the window', () => {
     expect(placeWindow(saved, [MAIN, LEFT])).toEqual(saved);
   });
 
-  it('comes back to the main display when its own has gone, in its size', () => {
+  it('comes back to the main display when its own has gone, in its size (P10)', () => {
     const saved = { x: -1500, y: 40, width: 1200, height: 800 };
     expect(placeWindow(saved, [MAIN])).toEqual({ x: 360, y: 120, width: 1200, height: 800 });
   });
