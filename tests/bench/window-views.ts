@@ -1,6 +1,6 @@
 /**
  * Going from one view to another in the real window, with an archive of 100 000 pulls: from the press to the new view on
- * the screen, each place many times. `--pulls=N`: fewer; `--file=PATH`: keeps the archive there for the next run.
+ * the screen, each place many times; then through the table of all pulls, by keys and wheel. `--pulls=N`: fewer; `--file=PATH`: keeps the archive there for the next run.
  */
 import { existsSync, symlinkSync } from 'node:fs';
 import { resolve } from 'node:path';
@@ -10,7 +10,9 @@ import { makeAnew } from '../../core/archive/search/make-index.ts';
 import { GaugemarkWindow, archiveIn } from '../app/support/gaugemark-window.ts';
 import { makeRows } from './support/archive-of-many.ts';
 import { benchFolder } from './support/bench-recorder.ts';
-import { shareOf, short, spreadText } from './support/statistics.ts';
+import { framesDuring } from './support/page-frames.ts';
+import { wait } from './support/rounds.ts';
+import { median, shareOf, short, spreadText } from './support/statistics.ts';
 import { type Row, goalText, printTable } from './support/table.ts';
 
 const optionOf = (name: string): string | undefined =>
@@ -19,6 +21,10 @@ const PULLS = Number(optionOf('--pulls') ?? 100_000);
 const FILE = optionOf('--file');
 const ROUNDS = 25;
 const GOAL_MS = 100;
+/** Along the table: as a key repeats that is held down. */
+const STEPS = 120;
+const STEP_PAUSE_MS = 33;
+const WHEEL_PX = 600;
 /** Longer than any view may take: what comes later is told as not come. */
 const WAIT_MS_MAX = 10_000;
 /** By their keys; what must stand there besides the place itself, so that an empty frame doesn't count. */
@@ -71,7 +77,30 @@ async function switched(page: Page, place: string, key: string, filledBy: string
   return page.evaluate(() => (globalThis as unknown as { viewIsThere: Promise<number> }).viewIsThere);
 }
 
+/** How the table is gone along, and by what. */
+const WAYS: readonly (readonly [way: string, step: (page: Page) => Promise<void>])[] = [
+  ['nothing pressed', () => Promise.resolve()],
+  ['arrow down', (page) => page.keyboard.press('ArrowDown')],
+  ['Page Down', (page) => page.keyboard.press('PageDown')],
+  ['wheel', (page) => page.mouse.wheel(0, WHEEL_PX)],
+];
+
+/** Frame times while it is gone along; it stands at its top before. */
+async function alongTable(page: Page, step: (page: Page) => Promise<void>): Promise<number[]> {
+  await page.locator('#found-pulls').focus();
+  await page.keyboard.press('Home');
+  await page.locator('#found-pulls').hover();
+  const { frames } = await framesDuring(page, async () => {
+    for (let taken = 0; taken < STEPS; taken++) {
+      await step(page);
+      await wait(STEP_PAUSE_MS);
+    }
+  });
+  return frames;
+}
+
 const window = await GaugemarkWindow.open({ folder });
+const along = new Map<string, number[]>();
 const times = new Map<string, number[]>(PLACES.map(([place]) => [place, []]));
 try {
   await window.connected();
@@ -80,6 +109,8 @@ try {
   for (let round = 0; round < ROUNDS; round++)
     for (const [place, key, filledBy] of PLACES)
       times.get(place)?.push(await switched(page, place, key, filledBy));
+  await switched(page, 'archive', 'Alt+8', '.found-rows .open-pull');
+  for (const [way, step] of WAYS) along.set(way, await alongTable(page, step));
 } finally {
   await window.end();
 }
@@ -95,3 +126,16 @@ const rows: Row[] = [...times].map(([place, ms]) => ({
 printTable(`Going to a view, ${String(PULLS)} pulls in the archive, ${String(ROUNDS)} times each`, rows, [
   'From the key to the frame after the one in which the view stands there with its content.',
 ]);
+
+const still = along.get('nothing pressed') ?? [];
+printTable(
+  `Along the table of ${String(PULLS)} pulls, ${String(STEPS)} steps, one every ${String(STEP_PAUSE_MS)} ms or as soon as the one before was taken`,
+  [...along].slice(1).map(([way, frames]) => ({
+    what: `frames: ${way}`,
+    floor: `${short(median(still))} ms, p95 ${short(shareOf(still, 0.95))} (nothing pressed)`,
+    measured: `${short(median(frames))} ms, p95 ${short(shareOf(frames, 0.95))}`,
+    ratio: `${short(median(frames) / median(still))} ×`,
+    spread: spreadText(frames),
+    goal: '',
+  })),
+);
