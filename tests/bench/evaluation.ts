@@ -1,8 +1,9 @@
 /**
  * One full evaluation of a curve of a million readings, as a ratio to one sum over one of its columns in the same
- * process: warm (least of many, once the engine compiles nothing any more), and the very first of a fresh process
- * against the very first sum there, neither compiled yet (the ratio to the warm sum is told beside it); and the memory
- * that it takes beside the curve's columns.
+ * process: warm (once the engine compiles nothing any more), and the very first of a fresh process against the very
+ * first sum there, neither compiled yet (the ratio to the warm sum is told beside it); and the memory that it takes
+ * beside the curve's columns. Each evaluation is paired with the sum right before it: medians of the pairs' ratios, with
+ * their spread.
  * `node tests/bench/evaluation.ts [readings]`
  */
 import { execFileSync } from 'node:child_process';
@@ -13,6 +14,7 @@ import type { Curve } from '../../core/curve/curve.ts';
 import { evaluate } from '../../core/results/evaluate.ts';
 import { readSpecimen } from '../../core/specimen/read-specimen.ts';
 import { record, yieldPointLaw } from '../unit/results/synthetic-curve.ts';
+import { median, ratioOf, ratios, shareOf, short, spreadText } from './support/statistics.ts';
 
 export const TARGET_WARM = 8;
 export const TARGET_FRESH = 30;
@@ -76,9 +78,6 @@ function grownBy(work: () => unknown): number {
   return after.arrayBuffers + after.heapUsed - before.arrayBuffers - before.heapUsed;
 }
 
-/** The least of many runs: what the work costs when nothing else takes the processor. */
-const least = (values: readonly number[]): number => Math.min(...values);
-
 const given = curve(READINGS);
 const round = specimen();
 const force = given.forceN ?? new Float64Array();
@@ -96,8 +95,7 @@ if (FRESH) {
     floors.push(milliseconds(() => (total += sum(force))));
     times.push(milliseconds(() => evaluate(given, round)));
   }
-  const floor = least(floors.slice(WARM_UP));
-  const warm = least(times.slice(WARM_UP));
+  const [warmFloors, warmTimes] = [floors.slice(WARM_UP), times.slice(WARM_UP)];
   const fresh = Array.from(
     { length: FRESH_RUNS },
     () =>
@@ -107,8 +105,7 @@ if (FRESH) {
         }),
       ) as { floor: number; once: number },
   );
-  const freshTime = least(fresh.map((f) => f.once));
-  const freshFloor = least(fresh.map((f) => f.floor));
+  const [freshFloors, freshTimes] = [fresh.map(({ floor }) => floor), fresh.map(({ once }) => once)];
   const columnBytes = given.length * 8 * 3;
   const grown = Math.max(...Array.from({ length: 5 }, () => grownBy(() => evaluate(given, round))));
   const say = (what: string, ratio: number, target: number, detail: string): void =>
@@ -116,12 +113,15 @@ if (FRESH) {
       `${what}: ${ratio.toFixed(2)} (at most ${String(target)}) ${ratio <= target ? 'reached' : 'NOT REACHED'}  ${detail}`,
     );
   console.log(`evaluation of ${String(given.length)} readings, checksum ${total.toPrecision(3)}`);
-  say('warm / one sum', warm / floor, TARGET_WARM, `${warm.toFixed(2)} ms / ${floor.toFixed(2)} ms`);
+  const inPairs = (once: readonly number[], sums: readonly number[]): string =>
+    `${short(median(once))} ms / ${short(median(sums))} ms; median of ${String(once.length)}, middle half ` +
+    `${spreadText([0.25, 0.75].map((share) => shareOf(ratios(sums, once), share)))}, all ${spreadText(ratios(sums, once))}`;
+  say('warm / one sum', ratioOf(warmFloors, warmTimes), TARGET_WARM, inPairs(warmTimes, warmFloors));
   say(
     'fresh process / one sum in it',
-    freshTime / freshFloor,
+    ratioOf(freshFloors, freshTimes),
     TARGET_FRESH,
-    `${freshTime.toFixed(2)} ms / ${freshFloor.toFixed(2)} ms; ${(freshTime / floor).toFixed(0)} times the warm sum`,
+    `${inPairs(freshTimes, freshFloors)}; ${short(median(freshTimes) / median(warmFloors))} times the warm sum`,
   );
   say(
     'memory taken / the curve’s columns',
@@ -132,5 +132,7 @@ if (FRESH) {
   const ordinary = curve(6_000);
   const small: number[] = [];
   for (let k = 0; k < 200; k++) small.push(milliseconds(() => evaluate(ordinary, round)));
-  console.log(`evaluation of 6 000 readings: ${least(small).toFixed(2)} ms (one frame is 16.7 ms)`);
+  console.log(
+    `evaluation of 6 000 readings: ${short(median(small))} ms, ${spreadText(small)} (one frame is 16.7 ms)`,
+  );
 }
