@@ -107,6 +107,7 @@ describe('a readout that falls silent', () => {
     const [gap] = gaps;
     expect(((gap?.toElapsedUs ?? 0) - (gap?.fromElapsedUs ?? 0)) / 1e6).toBeGreaterThan(1.9);
     expect(recorder.notices.filter((n) => n.code === 'no-fresh-reading').at(-1)?.over).toBe(true);
+    await expectAllKept(recorder, pullId, 3);
   });
 });
 

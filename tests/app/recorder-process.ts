@@ -152,8 +152,10 @@ export interface Readout {
   readonly port: string;
   /** Lines sent so far. */
   readonly sent: () => number;
-  /** Sends lines one by one, `intervalMs` apart, until told to stop. */
-  readonly run: (intervalMs: number, loadOf?: (count: number) => number) => void;
+  /** Sends lines one by one, or so many in one write, `intervalMs` apart, until told to stop. */
+  readonly run: (intervalMs: number, loadOf?: (count: number) => number, atOnce?: number) => void;
+  /** Sends so many lines in one write. */
+  readonly burst: (lines: number) => void;
   readonly pause: () => Promise<void>;
   /** What stands in the port's queue and nobody has read. */
   readonly unread: () => Promise<string>;
@@ -175,6 +177,11 @@ export async function makeReadout(folder: string): Promise<Readout> {
   let count = 0;
   let timer: NodeJS.Timeout | null = null;
   let writing: Promise<void> = Promise.resolve();
+  const send = (lines: number, loadOf?: (count: number) => number): void => {
+    const text = Array.from({ length: lines }, (_, i) => lineOf(count + i, loadOf?.(count + i))).join('');
+    count += lines;
+    writing = writing.then(() => pty.write(text));
+  };
   onTestFinished(async () => {
     if (timer !== null) clearInterval(timer);
     closeSync(watch);
@@ -187,13 +194,10 @@ export async function makeReadout(folder: string): Promise<Readout> {
     pty,
     port: pty.path,
     sent: () => count,
-    run: (intervalMs, loadOf) => {
-      timer = setInterval(() => {
-        const line = lineOf(count, loadOf?.(count));
-        count++;
-        writing = writing.then(() => pty.write(line));
-      }, intervalMs);
+    run: (intervalMs, loadOf, atOnce = 1) => {
+      timer = setInterval(() => send(atOnce, loadOf), intervalMs);
     },
+    burst: (lines) => send(lines),
     pause: async () => {
       if (timer !== null) clearInterval(timer);
       timer = null;

@@ -3,7 +3,9 @@
  * goes on being recorded, and what is shown afterwards is the whole curve.
  */
 import { expect, it } from 'vitest';
-import { lineOf, makeReadout, scratch } from './recorder-process.ts';
+import { seededRandom } from './recorder-random.ts';
+import { makeReadout, scratch } from './recorder-process.ts';
+import { expectAllKeptIn } from './support/all-kept.ts';
 import { GaugemarkWindow } from './support/gaugemark-window.ts';
 import { killAndWait } from './support/processes.ts';
 import { recorderClient } from './support/recorder-client.ts';
@@ -17,6 +19,10 @@ import {
   untilState,
 } from './support/window-steps.ts';
 import { until } from './support/until.ts';
+
+const ROUNDS = 8;
+const LINE_INTERVAL_MS = 10;
+const SEED = Number(process.env['GAUGEMARK_TEST_SEED'] ?? Date.now() % 1_000_000);
 
 it("the window's page is killed: it comes back by itself with the full curve, nothing is missing (P1)", async () => {
   const folder = scratch();
@@ -41,7 +47,7 @@ it("the window's page is killed: it comes back by itself with the full curve, no
 
     expect((await window.request('pull.close', {})).ok).toBe(true);
     const kept = await keptPull(window, pullId);
-    expect(kept.counts).toEqual(Array.from({ length: readout.sent() }, (_, i) => i));
+    await expectAllKeptIn(window.archivePath, pullId, readout.sent(), { loadOf: ENDLESS });
     expect(kept.pull.gaps).toEqual([]);
   } finally {
     await window.end();
@@ -69,8 +75,7 @@ it("the window's page hangs in an endless loop: it is ended and loaded again, th
     await window.connected();
     await untilReadings(window, readout.sent());
     expect((await window.request('pull.close', {})).ok).toBe(true);
-    const kept = await keptPull(window, pullId);
-    expect(kept.counts).toEqual(Array.from({ length: readout.sent() }, (_, i) => i));
+    await expectAllKeptIn(window.archivePath, pullId, readout.sent(), { loadOf: ENDLESS });
   } finally {
     await window.end();
   }
@@ -114,7 +119,7 @@ it('the main process and the page are stopped for seconds, then the main process
       await untilReadings(second, readout.sent());
       expect((await second.request('pull.close', {})).ok).toBe(true);
       const kept = await keptPull(second, pullId);
-      expect(kept.counts).toEqual(Array.from({ length: readout.sent() }, (_, i) => i));
+      await expectAllKeptIn(second.archivePath, pullId, readout.sent(), { loadOf: ENDLESS });
       expect(kept.pull.gaps).toEqual([]);
     } finally {
       await second.end();
@@ -171,12 +176,9 @@ it('the recorder is killed at three moments of one pull: it is started again, go
 
     const kept = await keptPull(window, pullId);
     // None invented, none twice, each as it was sent.
-    const sent = new Set(Array.from({ length: readout.sent() }, (_, i) => i));
-    expect(new Set(kept.counts).size).toBe(kept.counts.length);
-    expect(kept.counts).toEqual([...kept.counts].sort((a, b) => a - b));
-    expect(kept.counts.every((count) => sent.has(count))).toBe(true);
-    const lines = kept.raw.split('\r\n').slice(0, -1);
-    for (const count of kept.counts) expect(lines).toContain(lineOf(count, ENDLESS(count)).trimEnd());
+    const sent = Array.from({ length: readout.sent() }, (_, i) => i);
+    const missing = new Set(sent.filter((count) => !kept.counts.includes(count)));
+    await expectAllKeptIn(window.archivePath, pullId, sent.length, { loadOf: ENDLESS, except: missing });
     // Where readings are missing, a gap is named there.
     const restarts = kept.pull.gaps.filter((gap) => gap.cause === 'recorder-restarted');
     expect(restarts).toHaveLength(3);
@@ -185,6 +187,91 @@ it('the recorder is killed at three moments of one pull: it is started again, go
       const before = seq === 0 ? -1 : (kept.counts[seq - 1] ?? -1);
       if (count !== before + 1) expect(namedAt).toContain(seq);
     });
+  } finally {
+    await window.end();
+  }
+});
+
+it(`page, main process and everything at once are killed by turns while lines flow, ${ROUNDS} times in one pull, at moments drawn at random: all is there but one reading a death of the recorder (P1, P7)`, async () => {
+  process.stderr.write(`window-killed: seed ${SEED} (GAUGEMARK_TEST_SEED=${SEED} repeats it)\n`);
+  const random = seededRandom(SEED);
+  const folder = scratch();
+  const readout = await makeReadout(folder);
+  let window = await GaugemarkWindow.open({ folder });
+  try {
+    await readyAtPort(window, readout.port);
+    const pullId = await openPullId(window);
+    readout.run(LINE_INTERVAL_MS, ENDLESS);
+    await untilState(window, 'pulling');
+    /** Lines that had been read before each death of the recorder. */
+    const readBefore: number[] = [];
+    /** Taken out of the port's queue by this test, while nobody had it open. */
+    const neverRead = new Set<number>();
+    const notWhole = new Set<number>();
+    for (let round = 0; round < ROUNDS; round++) {
+      const page = await window.pagePid();
+      const recorders = window.recorderPids();
+      expect(recorders).toHaveLength(1);
+      const enough = readout.sent() + 5 + Math.floor(random() * 40);
+      await until(() => readout.sent() >= enough, 'lines are sent');
+      await new Promise((done) => setTimeout(done, random() * 2 * LINE_INTERVAL_MS));
+      if (round % 3 === 0) {
+        await killAndWait(page);
+        await window.pageThatCameBack(page);
+      } else if (round % 3 === 1) {
+        await window.killMain();
+        window = await GaugemarkWindow.open({ folder });
+      } else {
+        await window.killGroup();
+        await readout.pause();
+        const unread = await readout.unread();
+        const rest = unread.split('\r\n').slice(0, -1).length;
+        const sent = readout.sent();
+        for (let count = sent - rest; count < sent; count++) neverRead.add(count);
+        // CR had ended the line, its LF stood in the queue still.
+        if (unread.startsWith('\n')) notWhole.add(sent - rest - 1);
+        readBefore.push(sent - rest);
+        window = await GaugemarkWindow.open({ folder });
+      }
+      await window.connected();
+      expect(await openPullId(window)).toBe(pullId);
+      if (round % 3 === 2) {
+        await until(async () => {
+          const now = await window.request('session.get', {});
+          return now.ok && now.value.readout?.link === 'open';
+        }, 'the port is open again');
+        // A line that comes at once could be the rest of one.
+        await new Promise((done) => setTimeout(done, 100));
+        readout.run(LINE_INTERVAL_MS, ENDLESS);
+      } else expect(window.recorderPids()).toEqual(recorders);
+    }
+    const end = readout.sent() + 20;
+    await until(() => readout.sent() >= end, 'lines are sent');
+    await readout.pause();
+    await until(
+      async () => (await keptPull(window, pullId)).counts.at(-1) === readout.sent() - 1,
+      'the last line is read',
+    );
+    expect((await window.request('pull.close', {})).ok).toBe(true);
+
+    const { counts, pull } = await keptPull(window, pullId);
+    const kept = new Set(counts);
+    const lost = Array.from({ length: readout.sent() }, (_, count) => count).filter(
+      (count) => !kept.has(count) && !neverRead.has(count),
+    );
+    process.stderr.write(
+      `window-killed: ${counts.length} kept of ${readout.sent()} sent, ${neverRead.size} never read, lost: ${lost.length} in ${readBefore.length} deaths of the recorder\n`,
+    );
+    // Only the one in the hand of a recorder that died; page and main cost nothing.
+    for (const count of lost) expect(readBefore.map((before) => before - 1)).toContain(count);
+    await expectAllKeptIn(window.archivePath, pullId, readout.sent(), {
+      loadOf: ENDLESS,
+      except: new Set([...neverRead, ...lost, ...notWhole]),
+    });
+    // The readout was stopped by this test meanwhile, and that may be told as silence.
+    const named = pull.gaps.map(({ cause }) => cause).filter((cause) => cause !== 'silence');
+    expect(named).toEqual(readBefore.map(() => 'recorder-restarted'));
+    expect(pull.marks.filter(({ kind }) => kind === 'recovered')).toHaveLength(readBefore.length);
   } finally {
     await window.end();
   }

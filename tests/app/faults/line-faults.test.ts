@@ -13,6 +13,7 @@ import {
   makeReadout,
   scratch,
 } from '../recorder-process.ts';
+import { type Asked, expectAllKept } from '../support/all-kept.ts';
 import { RECORDER_SOURCE } from '../support/recorder-program.ts';
 import { until } from '../support/until.ts';
 
@@ -48,8 +49,10 @@ it('S3: a handler of the port throws in mid-pull: its process ends, the next one
   await new Promise((done) => setTimeout(done, 100));
   await readout.pty.write(lineOf(3));
   await next.untilReadings(4);
+  // CR has ended the line.
+  await until(async () => (await next.rawOf(pullId)).endsWith('\n'), 'its LF is read');
   await next.ask('pull.close', {});
-  expect(await next.countsOf(pullId)).toEqual([0, 1, 2, 3]);
+  await expectAllKept(next, pullId, 4);
   const { gaps, marks } = await next.ask('pull.get', { pullId });
   expect(gaps.map(({ cause }) => cause)).toEqual(['recorder-restarted']);
   expect(marks.map(({ kind }) => kind)).toContain('recovered');
@@ -70,14 +73,16 @@ async function recordingHere() {
   });
   onTestFinished(() => recorder.end());
   await recorder.begin();
-  const ask = async (name: Parameters<typeof answerRequest>[1], payload: unknown): Promise<unknown> => {
+  const ask: Asked['ask'] = async (name, payload) => {
     const answer = await answerRequest(recorder, name, payload);
     if (!answer.ok) throw new Error(answer.fault.sentence);
     return answer.value;
   };
-  const { specimenId } = (await ask('specimen.save', { specimen: SPECIMEN })) as { specimenId: number };
+  const { specimenId } = await ask('specimen.save', { specimen: SPECIMEN });
   await ask('readout.open', { source: { kind: 'serial', path: readout.port }, profile: PROFILE });
-  const { pullId } = (await ask('pull.ready', { specimenId, ...BY_HAND })) as { pullId: number };
+  const { pullId } = await ask('pull.ready', { specimenId, ...BY_HAND });
+  // A line that comes at once could be the rest of one.
+  await new Promise((done) => setTimeout(done, 100));
   readout.run(20);
   await until(() => (recorder.recording?.state.nextSeq ?? 0) > 20, 'readings');
   return { recorder, readout, ask, pullId };
@@ -90,22 +95,19 @@ it('N7: the wall clock is set back by an hour in mid-pull: intervals rest on the
   onTestFinished(() => stepped.mockRestore());
   const before = recorder.recording?.state.nextSeq ?? 0;
   await until(async () => {
-    const { acts } = (await ask('pull.get', { pullId })) as { acts: { kind: string }[] };
+    const { acts } = await ask('pull.get', { pullId });
     return acts.some(({ kind }) => kind === 'clock-stepped');
   }, 'the step is noted');
   await readout.pause();
   expect(recorder.recording?.state.nextSeq).toBeGreaterThan(before);
+  await until(() => recorder.recording?.state.nextSeq === readout.sent(), 'all is read');
   await ask('pull.close', {});
-  const { columns } = (await ask('pull.readings', { pullId, fromSeq: 0, count: 10_000 })) as {
-    columns: { elapsedUs: Float64Array };
-  };
+  await expectAllKept({ ask }, pullId, readout.sent());
+  const { columns } = await ask('pull.readings', { pullId, fromSeq: 0, count: 10_000 });
   const steps = columns.elapsedUs.slice(1).map((us, i) => us - (columns.elapsedUs[i] ?? 0));
   expect(Math.min(...steps)).toBeGreaterThanOrEqual(0);
   expect(Math.max(...steps)).toBeLessThan(60_000_000);
-  const { acts, gaps } = (await ask('pull.get', { pullId })) as {
-    acts: { words: string }[];
-    gaps: unknown[];
-  };
+  const { acts, gaps } = await ask('pull.get', { pullId });
   expect(acts.map(({ words }) => words).join()).toContain('set back by 3600');
   expect(gaps).toEqual([]);
 });
@@ -123,17 +125,15 @@ it('S2: the computer sleeps in mid-pull and no event tells it: the gap is marked
     .spyOn(os, 'uptime')
     .mockImplementation(() => real + 600 + (performance.now() - began) / 1000);
   onTestFinished(() => slept.mockRestore());
-  interface Told {
-    readonly gaps: readonly { cause: string; words: string; beforeSeq: number; toElapsedUs: number | null }[];
-  }
-  const told = async (): Promise<Told> => (await ask('pull.get', { pullId })) as Told;
   const before = recorder.recording?.state.nextSeq ?? 0;
-  await until(async () => (await told()).gaps.length > 0, 'the gap is marked');
+  await until(async () => (await ask('pull.get', { pullId })).gaps.length > 0, 'the gap is marked');
   readout.run(20);
   await until(() => (recorder.recording?.state.nextSeq ?? 0) > before + 20, 'readings come again');
   await readout.pause();
+  await until(() => recorder.recording?.state.nextSeq === readout.sent(), 'all is read');
   await ask('pull.close', {});
-  const { gaps } = await told();
+  await expectAllKept({ ask }, pullId, readout.sent());
+  const { gaps } = await ask('pull.get', { pullId });
   expect(gaps.map(({ cause }) => cause)).toEqual(['computer-slept']);
   expect(gaps[0]?.words).toContain('slept for 600');
   expect(gaps[0]?.beforeSeq).toBeGreaterThanOrEqual(before);

@@ -36,7 +36,10 @@ export const LINE_ROWS: Readonly<Record<string, Provoked>> = {
   ],
   S7: [[PARSER, 'S7']],
   S8: [[SERIAL, '(S8)']],
-  S9: [[SERIAL, '(S9)']],
+  S9: [
+    [SERIAL, '(S9)'],
+    ['unit/recorder/from-the-first-byte.test.ts', 'opens a port that is listened to once'],
+  ],
   S10: [[SERIAL, '(S10)']],
   S11: [
     [SERIAL, '(S11)'],

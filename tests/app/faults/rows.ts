@@ -250,6 +250,7 @@ export const FAULT_ROWS: Readonly<Record<string, FaultRow>> = {
       [KILLED, 'SIGTERM while a pull is recorded ends the window at once'],
       [PROCESS, 'SIGHUP ends nothing; SIGTERM keeps all that came'],
       [PROCESS, 'the whole group of processes is killed'],
+      [KILLED, 'page, main process and everything at once are killed by turns'],
     ],
   },
   P8: {

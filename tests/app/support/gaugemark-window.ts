@@ -123,6 +123,14 @@ export class GaugemarkWindow {
     await killAndWait(this.mainPid);
   }
 
+  /** Window, main, their helpers and the recorder at one moment. The driver starts the window as a group of its own. */
+  async killGroup(): Promise<void> {
+    const recorders = this.recorderPids();
+    process.kill(-this.mainPid, 'SIGKILL');
+    for (const pid of recorders) process.kill(pid, 'SIGKILL');
+    for (const pid of [this.mainPid, ...recorders]) await killAndWait(pid);
+  }
+
   /** Closes window and recorder, whatever state they are in. */
   async end(): Promise<void> {
     await this.#attached?.close().catch(() => undefined);

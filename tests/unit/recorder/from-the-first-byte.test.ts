@@ -82,3 +82,22 @@ it('opens no port for a record of a specimen that is not there', async () => {
   expect(source.openNow()).toBe(0);
   expect((await ask('session.get', {})).state).toBe('closed');
 });
+
+it('opens a port that is listened to once, whatever is done with the record: opening could reset the instrument (S9)', async () => {
+  const { ask, specimenId, opened, send } = await begunRecorder();
+  await ask('readout.open', { source: TEST_PORT, profile: PROFILE });
+  send('1,0.1');
+  await ask('pull.ready', { specimenId, ...BY_HAND });
+  send('2,0.2');
+  await ask('pull.start', {});
+  send('3,0.3');
+  await ask('pull.stop', {});
+  send('4,0.4');
+  await ask('pull.continue', {});
+  send('5,0.5');
+  await ask('pull.close', {});
+  send('6,0.6');
+  await ask('pull.ready', { specimenId, ...BY_HAND });
+  await ask('pull.close', {});
+  expect(opened).toEqual([TEST_PORT]);
+});
