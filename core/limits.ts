@@ -68,6 +68,8 @@ export const SPOOL_SEGMENT_BYTES = 8 * 1_048_576;
 export const HELD_BYTES_MAX = 256 * 1_048_576;
 /** What is held is committed this often, so that arrival, waiting and syncing together stay under COMMIT_INTERVAL_MS_MAX. */
 export const COMMIT_INTERVAL_MS = 50;
+/** Commits that are later than COMMIT_INTERVAL_MS_MAX at so many ticks (100 ms) in a row are told: not a single one that waited. */
+export const LATE_TICKS_MAX = 30;
 /** After a commit that failed (disk full) the same batch is tried again this often. */
 export const COMMIT_RETRY_MS = 500;
 /** No reading for this long is told to the operator, at the latest; slow readouts get ten of their intervals … */

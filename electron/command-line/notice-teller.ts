@@ -11,6 +11,8 @@ const OVER_WORDS: Readonly<Record<string, string>> = {
   'second-no-fresh-reading': 'Readings of the second instrument arrive again.',
   'second-signal-lost': 'The second instrument is there again.',
   'archive-not-written': 'The archive is written to again; nothing that was held is lost.',
+  'archive-disk-slow': "The archive's disk is in time again.",
+  'readings-not-kept': 'Readings are kept again; the gap is marked in the record.',
   'spool-not-written': 'The spool is written to again.',
 };
 

@@ -24,6 +24,8 @@ export interface ArchiveHolderOptions {
   readonly opening?: ArchiveOpening | undefined;
   /** From which size on it is told that the file can be split; usually ARCHIVE_LARGE_BYTES. */
   readonly largeBytes?: number | undefined;
+  /** Free bytes on the archive's disk; usually asked of the file system. */
+  readonly readFreeBytes?: (() => number | null) | undefined;
   readonly notices: NoticeBoard;
   readonly log: (line: string) => void;
   readonly onBug: (error: unknown) => void;
@@ -179,8 +181,8 @@ export class ArchiveHolder {
   }
 
   #takeFreeSpace(freeBytes: number | null): void {
-    const { notices } = this.#options;
-    this.#freeBytes = freeBytes;
+    const { notices, readFreeBytes } = this.#options;
+    this.#freeBytes = readFreeBytes === undefined ? freeBytes : readFreeBytes();
     if (this.#freeBytes !== null && this.#freeBytes < FREE_BYTES_WARNING)
       notices.raise(
         'warning',

@@ -7,7 +7,7 @@ import type { RawChunk } from '../../core/archive/codec/raw-block.ts';
 import type { Reading } from '../../core/contract/reading.ts';
 import type { InstrumentIndex } from '../../core/contract/second-readout.ts';
 import { packBatch } from '../../core/archive/pack-batch.ts';
-import { COMMIT_INTERVAL_MS, COMMIT_RETRY_MS } from '../../core/limits.ts';
+import { COMMIT_INTERVAL_MS, COMMIT_INTERVAL_MS_MAX, COMMIT_RETRY_MS } from '../../core/limits.ts';
 import type { NewMark } from '../../core/pull/pull-state.ts';
 import type { ArchiveKeeper } from './archive-keeper.ts';
 
@@ -39,6 +39,11 @@ export class Committer {
   #zeros: NewZero[] = [];
   #nextSeq: number;
   #heldBytes = 0;
+  /** When the oldest raw bytes came: of what gathers, and of the batch under way. */
+  #gathersSinceMs: number | null = null;
+  #batchSinceMs: number | null = null;
+  /** The last commit made its oldest bytes safe later than COMMIT_INTERVAL_MS_MAX. */
+  #lastWasLate = false;
   #batch: Batch | null = null;
   #end: PullEnd | null = null;
   #timer: NodeJS.Timeout | null = null;
@@ -61,6 +66,7 @@ export class Committer {
   }
 
   addChunk(chunk: RawChunk): void {
+    if (chunk.bytes.length > 0) this.#gathersSinceMs ??= performance.now();
     this.#chunks.push(chunk);
     this.#heldBytes += chunk.bytes.length;
     this.#wake();
@@ -97,6 +103,12 @@ export class Committer {
   /** Raw bytes that are not in the archive yet. */
   get heldBytes(): number {
     return this.#heldBytes;
+  }
+
+  /** Raw bytes wait that are older than COMMIT_INTERVAL_MS_MAX, or that come behind such ones. */
+  get isLate(): boolean {
+    const oldestMs = this.#batchSinceMs ?? this.#gathersSinceMs;
+    return oldestMs !== null && (this.#lastWasLate || isPastBound(oldestMs));
   }
 
   get isTroubled(): boolean {
@@ -189,6 +201,7 @@ export class Committer {
       return;
     }
     this.#batch = null;
+    this.#noteAge();
     for (const chunk of batch.chunks) this.#heldBytes -= chunk.bytes.length;
     if (end !== null) this.#finished = true;
     if (this.#troubled) {
@@ -198,7 +211,15 @@ export class Committer {
     this.#listener.onCommitted(batch);
   }
 
+  /** The batch under way is safe. */
+  #noteAge(): void {
+    this.#lastWasLate = this.#batchSinceMs !== null && isPastBound(this.#batchSinceMs);
+    this.#batchSinceMs = null;
+  }
+
   #takeBatch(): Batch {
+    this.#batchSinceMs = this.#gathersSinceMs;
+    this.#gathersSinceMs = null;
     const batch: Batch = {
       pullId: this.#pullId,
       chunks: this.#chunks,
@@ -222,3 +243,5 @@ export class Committer {
     return batch;
   }
 }
+
+const isPastBound = (cameMs: number): boolean => performance.now() - cameMs > COMMIT_INTERVAL_MS_MAX;

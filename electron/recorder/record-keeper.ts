@@ -3,6 +3,7 @@ import { ArchiveFault } from '../../core/archive/archive-fault.ts';
 import type { OpenRecord } from '../../core/archive/open-record.ts';
 import type { RequestOf } from '../../core/contract/index.ts';
 import type { SessionState } from '../../core/contract/session.ts';
+import { LATE_TICKS_MAX } from '../../core/limits.ts';
 import type { PullInstruments } from '../../core/instruments/pull-instruments.ts';
 import { joinedAgeMaxMs } from '../../core/pull/joined-channels.ts';
 import { zeroText } from '../../core/pull/channel-value.ts';
@@ -36,6 +37,8 @@ export interface RecordKeeperOptions {
   readonly onChanged: () => void;
   readonly onBug: (error: unknown) => void;
   readonly log: RecorderLog;
+  /** Raw bytes held while the archive can't be written to; usually HELD_BYTES_MAX. */
+  readonly heldBytesMax?: number | undefined;
 }
 
 export class RecordKeeper {
@@ -43,6 +46,8 @@ export class RecordKeeper {
   #recording: Recording | null = null;
   /** An ended record whose end is not in the archive yet. */
   #unfinished: Recording | null = null;
+  /** Ticks in a row at which commits were late. */
+  #lateTicks = 0;
 
   constructor(options: RecordKeeperOptions) {
     this.#its = options;
@@ -295,23 +300,44 @@ export class RecordKeeper {
         onTrouble: (trouble) => this.#commitTrouble(trouble),
       },
     );
-    const recording: Recording = new Recording(start, committer, {
-      onLine: (line, instrument) => lives[instrument]?.takeLine(line),
-      onStep: () => this.#stepped(recording),
-      onSpoolTrouble: (error) => {
-        if (error === null) notices.over('spool-not-written');
-        else {
-          log(`spool: ${error.message}`, 'by-notice');
-          notices.raise('alarm', 'spool-not-written', SPOOL_TROUBLE);
-        }
+    const recording: Recording = new Recording(
+      start,
+      committer,
+      {
+        onLine: (line, instrument) => lives[instrument]?.takeLine(line),
+        onStep: () => this.#stepped(recording),
+        onSpoolTrouble: (error) => {
+          if (error === null) notices.over('spool-not-written');
+          else {
+            log(`spool: ${error.message}`, 'by-notice');
+            notices.raise('alarm', 'spool-not-written', SPOOL_TROUBLE);
+          }
+        },
+        onLoss: (isOver) => {
+          if (isOver) notices.over('readings-not-kept');
+          else notices.raise('alarm', 'readings-not-kept', LOSS);
+        },
+        onRangePassed: (limit) => notices.raise('alarm', RANGE_NOTICES[limit.quantity], rangeSentence(limit)),
       },
-      onLoss: () => notices.raise('alarm', 'readings-not-kept', LOSS),
-      onRangePassed: (limit) => notices.raise('alarm', RANGE_NOTICES[limit.quantity], rangeSentence(limit)),
-    });
+      this.#its.heldBytesMax,
+    );
     // Told of the record before.
     this.#endRangeNotices();
     this.#recording = recording;
     return recording;
+  }
+
+  /**
+   * At every tick. Told while the archive's disk does not take in time what a power cut may cost; one that takes nothing at all is told
+   * as that.
+   */
+  lookAtCommits(): void {
+    const { notices } = this.#its;
+    const committer = (this.open ?? this.#unfinished)?.committer;
+    const isLate = committer !== undefined && committer.isLate && !committer.isTroubled;
+    this.#lateTicks = isLate ? this.#lateTicks + 1 : 0;
+    if (!isLate) notices.over('archive-disk-slow');
+    else if (this.#lateTicks >= LATE_TICKS_MAX) notices.raise('alarm', 'archive-disk-slow', SLOW_DISK);
   }
 
   #stepped(recording: Recording): void {
@@ -338,6 +364,7 @@ export class RecordKeeper {
   #finished(recording: Recording): void {
     if (this.#unfinished !== recording) return;
     this.#unfinished = null;
+    this.#its.notices.over('readings-not-kept');
     // Its end is safe already; a checkpoint that fails is made by the next one.
     this.#its.archive.settle().catch((error: unknown) => {
       if (faultOf(error) === null) this.#its.onBug(error);
@@ -373,5 +400,7 @@ function zerosToKeep(
 
 const SPOOL_TROUBLE =
   "The spool beside the archive can't be written to; recording goes on, but a crash now would lose up to a tenth of a second. Free space on the disk.";
+const SLOW_DISK =
+  "The archive's disk is slow: what has come is on it later than within a tenth of a second, so a power cut now would cost more than that. Nothing is lost so far; see what else uses this disk, or keep the archive on a faster one.";
 const LOSS =
   "The archive can't be written to and memory is full: readings are being lost. Free space on its disk now.";

@@ -17,6 +17,10 @@ export interface RecorderOptions {
   readonly opening?: ArchiveOpening;
   /** From which size on it is told that the file can be split; usually ARCHIVE_LARGE_BYTES. */
   readonly largeBytes?: number;
+  /** Raw bytes held while the archive can't be written to; usually HELD_BYTES_MAX. */
+  readonly heldBytesMax?: number;
+  /** Free bytes on the archive's disk; usually asked of the file system. */
+  readonly readFreeBytes?: () => number | null;
   readonly makeTransport?: MakeTransport;
   /** The ports that this computer has now; tests hand in lists of their own. */
   readonly ports?: () => Promise<readonly ListedPort[]>;

@@ -93,7 +93,14 @@ export class Recorder {
       onBug,
     });
     this.learning = new Learning({ tell: (state) => this.#listeners.emit('learning', state), onBug });
-    this.#records = new RecordKeeper({ archive: this.#archive, notices, onChanged, onBug, log: options.log });
+    this.#records = new RecordKeeper({
+      archive: this.#archive,
+      notices,
+      onChanged,
+      onBug,
+      log: options.log,
+      heldBytesMax: options.heldBytesMax,
+    });
   }
 
   /** Opens the archive and goes on with an open record. A fault of the archive is kept and shown, not thrown. */
@@ -478,6 +485,7 @@ export class Recorder {
     const { open } = this.#records;
     this.#markSleep(nowUs);
     open?.tick(nowUs - open.start.startedUs);
+    this.#records.lookAtCommits();
     if (++this.#ticks % SLOW_TICK === 0) this.#lookAround(nowUs, open);
     const [first, second] = this.#lives ?? [];
     if (first === undefined) return;

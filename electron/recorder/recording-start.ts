@@ -38,7 +38,7 @@ export interface RecordingListener {
   /** The state has changed or a mark was set. */
   readonly onStep: () => void;
   readonly onSpoolTrouble: (error: Error | null) => void;
-  /** Raw bytes had to be let go: the archive can't be written to and memory is full. */
-  readonly onLoss: (byteCount: number) => void;
+  /** Raw bytes had to be let go: the archive can't be written to and memory is full; or what comes is kept again. */
+  readonly onLoss: (isOver: boolean) => void;
   readonly onRangePassed: (limit: RangeLimit) => void;
 }

@@ -67,9 +67,18 @@ export class Recording {
   readonly #lastReadingUs: [number | null, number | null] = [null, null];
   #lastReading: Reading | null = null;
   #spoolFailed = false;
-  #isLosing = false;
+  /** Of each instrument: its last bytes were let go. */
+  readonly #isLosing: [boolean, boolean] = [false, false];
+  readonly #heldBytesMax: number;
 
-  constructor(start: RecordingStart, committer: Committer, listener: RecordingListener) {
+  /** `heldBytesMax`: raw bytes that are held while the archive can't be written to. */
+  constructor(
+    start: RecordingStart,
+    committer: Committer,
+    listener: RecordingListener,
+    heldBytesMax = HELD_BYTES_MAX,
+  ) {
+    this.#heldBytesMax = heldBytesMax;
     this.start = start;
     this.#listener = listener;
     this.#committer = committer;
@@ -164,14 +173,15 @@ export class Recording {
       elapsedUs: Math.max(0, Math.round(elapsedUs)),
       bytes,
     };
-    if (this.#committer.heldBytes + this.#gatheredBytes + bytes.length > HELD_BYTES_MAX) {
-      this.#letGo(chunk);
+    if (this.#committer.heldBytes + this.#gatheredBytes + bytes.length > this.#heldBytesMax) {
+      this.#letGo(chunk, instrument);
       return;
     }
-    if (this.#isLosing) {
+    if (this.#isLosing[instrument]) {
       // What comes after a loss must not be joined to what came before it.
-      this.#isLosing = false;
-      for (const its of this.#openings.keys()) this.sourceOpened(its === 1 ? 1 : 0, chunk.elapsedUs, true);
+      this.#isLosing[instrument] = false;
+      if (!this.#isLosing.includes(true)) this.#listener.onLoss(true);
+      this.sourceOpened(instrument, chunk.elapsedUs, true);
       this.takeChunk(instrument, bytes, elapsedUs);
       return;
     }
@@ -226,13 +236,14 @@ export class Recording {
     for (const line of this.#lines.push(chunk)) this.#takeLine(line, chunk.elapsedUs);
   }
 
-  #letGo(chunk: RawChunk): void {
-    this.#isLosing = true;
-    this.#listener.onLoss(chunk.bytes.length);
+  #letGo(chunk: RawChunk, instrument: InstrumentIndex): void {
+    this.#isLosing[instrument] = true;
+    this.#listener.onLoss(false);
     this.beginGap(
       'readings-not-kept',
       chunk.elapsedUs,
       'the archive could not be written to and memory was full',
+      instrument,
     );
   }
 

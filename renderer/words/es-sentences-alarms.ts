@@ -28,6 +28,10 @@ export const ES_ALARM_SENTENCES: readonly (readonly [english: string, spanish: s
     'No se puede escribir en el búfer de disco junto al archivo; el registro sigue, pero una caída ahora perdería hasta una décima de segundo. Libere espacio en el disco.',
   ],
   [
+    "The archive's disk is slow: what has come is on it later than within a tenth of a second, so a power cut now would cost more than that. Nothing is lost so far; see what else uses this disk, or keep the archive on a faster one.",
+    'El disco del archivo es lento: lo recibido llega a él más tarde que en una décima de segundo, así que un corte de corriente ahora costaría más que eso. Hasta ahora no se ha perdido nada; mire qué más usa este disco, o guarde el archivo en uno más rápido.',
+  ],
+  [
     'The readout sends lines, but marks every load as {1}, so no pull starts by itself and no strength can be found; look at the readout, then at the status words of its profile.',
     'El visor envía líneas, pero marca cada carga como {1}, así que ninguna tracción empieza sola ni se puede hallar ninguna resistencia; revise el visor y luego las palabras de estado de su perfil.',
   ],

@@ -4,6 +4,7 @@ import { onTestFinished } from 'vitest';
 import type { Answer, ReplyOf, RequestInputOf, RequestName } from '../../../core/contract/index.ts';
 import type { ListedPort, Source } from '../../../core/contract/source.ts';
 import { type Transport, type TransportListener, monotonicUs } from '../../../drivers/transport.ts';
+import type { RecorderOptions } from '../../../electron/recorder/recorder-options.ts';
 import { Recorder } from '../../../electron/recorder/recorder.ts';
 import { answerRequest } from '../../../electron/recorder/requests.ts';
 import { SPECIMEN, scratchFolder } from '../archive/made-archive.ts';
@@ -25,6 +26,8 @@ export interface BegunRecorder {
   readonly opened: readonly Source[];
   /** Lines from the far end of the port that was opened first, each with its end. */
   readonly send: (...lines: string[]) => void;
+  /** Bytes as they are. */
+  readonly sendBytes: (bytes: string) => void;
 }
 
 export interface BegunRecorderOptions {
@@ -33,6 +36,8 @@ export interface BegunRecorderOptions {
   readonly archivePath?: string;
   /** Instead of a port that says only what `send` is told. */
   readonly make?: () => Transport;
+  /** Limits and readings of this computer that the recorder is told instead of the usual ones. */
+  readonly told?: Pick<RecorderOptions, 'heldBytesMax' | 'readFreeBytes'>;
 }
 
 /** A pull of which everything is done by hand. */
@@ -49,10 +54,12 @@ export async function begunRecorder({
   ports,
   make,
   archivePath = join(scratchFolder(), 'a.gaugemark'),
+  told = {},
 }: BegunRecorderOptions = {}): Promise<BegunRecorder> {
   const opened: Source[] = [];
   const far: TransportListener[] = [];
   const recorder = new Recorder({
+    ...told,
     archivePath,
     programVersion: '9.9.9',
     makeFolder: false,
@@ -73,14 +80,15 @@ export async function begunRecorder({
     return answer.value;
   };
   const { specimenId } = await ask('specimen.save', { specimen: SPECIMEN });
+  const sendBytes = (bytes: string): void => far[0]?.onChunk(Buffer.from(bytes), monotonicUs());
   return {
     recorder,
     ask,
     answered,
     specimenId,
     opened,
-    send: (...lines) =>
-      far[0]?.onChunk(Buffer.from(lines.map((line) => `${line}\r\n`).join('')), monotonicUs()),
+    send: (...lines) => sendBytes(lines.map((line) => `${line}\r\n`).join('')),
+    sendBytes,
   };
 }
 
