@@ -210,6 +210,9 @@ const EXCEPTIONS: Readonly<Record<number, string>> = {
   11: 'gateway target device failed to respond',
 };
 
+/** What the library, Node's buffers and `bytesOfRegisters` say of a reply of another length, device or function. */
+const ANSWERED_WRONGLY = /length error|unexpected data error|out of range|outside buffer|shorter than/i;
+
 function faultOfReading(place: string, error: unknown): SourceFault {
   const detail =
     error instanceof Error ? error.message : String((error as { message?: unknown }).message ?? error);
@@ -218,6 +221,12 @@ function faultOfReading(place: string, error: unknown): SourceFault {
     return {
       code: 'device-exception',
       sentence: `${place} refuses the registers asked for (exception ${String(exception)}, ${EXCEPTIONS[exception] ?? 'not in the standard'}); check address and kind of register in the profile.`,
+      detail,
+    };
+  if (ANSWERED_WRONGLY.test(detail))
+    return {
+      code: 'no-answer',
+      sentence: `${place} answered wrongly: its reply is not what was asked for, and is not used; check the unit number, the registers of the profile and the device.`,
       detail,
     };
   return {

@@ -11,6 +11,7 @@ import { readJson } from './json-file.mjs';
  * @property {string} version
  * @property {string} licence as its manifest states it (an SPDX expression)
  * @property {string | null} text of its licence file
+ * @property {string | null} integrity the hash that the lock file holds it to ("sha512-…")
  */
 
 /**
@@ -18,18 +19,19 @@ import { readJson } from './json-file.mjs';
  * @returns {ShippedLibrary[]}
  */
 export function shippedLibraries() {
-  const lock = /** @type {{ packages: Record<string, { dev?: boolean, optional?: boolean }> }} */ (
-    readJson(join(projectFolder, 'package-lock.json'))
-  );
+  const lock =
+    /** @type {{ packages: Record<string, { dev?: boolean, optional?: boolean, integrity?: string }> }} */ (
+      readJson(join(projectFolder, 'package-lock.json'))
+    );
   return Object.entries(lock.packages)
     .filter(([place, entry]) => place !== '' && entry.dev !== true && existsSync(join(projectFolder, place)))
-    .map(([place]) => libraryIn(join(projectFolder, place)))
+    .map(([place, { integrity = null }]) => ({ ...libraryIn(join(projectFolder, place)), integrity }))
     .sort((a, b) => (a.name < b.name ? -1 : 1));
 }
 
 /**
  * @param {string} folder
- * @returns {ShippedLibrary}
+ * @returns {Omit<ShippedLibrary, 'integrity'>}
  */
 function libraryIn(folder) {
   const { name, version, license } = /** @type {{ name: string, version: string, license?: unknown }} */ (
@@ -58,7 +60,7 @@ export function licencesText() {
 
 /**
  * @returns {Promise<string>} CycloneDX as JSON: what is shipped, with licences and hashes; Electron too, which is a
- *   development dependency and in every package all the same
+ *   development dependency and in every package all the same, and what npm leaves out because development needs it as well
  */
 export async function billOfMaterials() {
   const { code, text } = await runNpm(
@@ -76,17 +78,37 @@ export async function billOfMaterials() {
     throw new SetupFault(`npm could not make the bill of materials: ${text.trim().slice(-500)}`);
   /** @type {unknown} */
   const parsed = JSON.parse(text);
-  const bill = /** @type {{ metadata: { component: { name: string } }, components: unknown[] }} */ (parsed);
-  const { name, version, licence } = libraryIn(join(projectFolder, 'node_modules', 'electron'));
+  const bill =
+    /** @type {{ metadata: { component: { name: string } }, components: { name: string, version: string }[] }} */ (
+      parsed
+    );
+  const npms = new Set(bill.components.map(({ name, version }) => `${name}@${version}`));
+  for (const library of shippedLibraries())
+    if (!npms.has(`${library.name}@${library.version}`))
+      bill.components.push(componentOf(library, 'library'));
+  const electron = libraryIn(join(projectFolder, 'node_modules', 'electron'));
   bill.metadata.component.name = 'gaugemark';
-  bill.components.push({
+  bill.components.push(componentOf({ ...electron, integrity: null }, 'framework'));
+  return `${JSON.stringify(bill, null, 2)}\n`;
+}
+
+/**
+ * A component as npm writes it.
+ * @param {ShippedLibrary} library
+ * @param {'library' | 'framework'} type
+ */
+function componentOf({ name, version, licence, integrity }, type) {
+  const sha512 = /^sha512-(\S+)/.exec(integrity ?? '')?.[1];
+  return {
     'bom-ref': `${name}@${version}`,
-    type: 'framework',
+    type,
     name,
     version,
     scope: 'required',
-    purl: `pkg:npm/${name}@${version}`,
+    purl: `pkg:npm/${name.replace('@', '%40')}@${version}`,
+    ...(sha512 === undefined
+      ? {}
+      : { hashes: [{ alg: 'SHA-512', content: Buffer.from(sha512, 'base64').toString('hex') }] }),
     licenses: [{ license: { id: licence } }],
-  });
-  return `${JSON.stringify(bill, null, 2)}\n`;
+  };
 }

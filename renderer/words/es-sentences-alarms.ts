@@ -64,6 +64,10 @@ export const ES_ALARM_SENTENCES: readonly (readonly [english: string, spanish: s
     'Una respuesta de {1} llegó dañada (CRC erróneo) y no se usa; revise el cable y los ajustes de línea.',
   ],
   [
+    '{1} answered wrongly: its reply is not what was asked for, and is not used; check the unit number, the registers of the profile and the device.',
+    '{1} respondió mal: su respuesta no es lo que se pidió y no se usa; revise el número de unidad, los registros del perfil y el aparato.',
+  ],
+  [
     '{1} does not answer the request for its registers; check the unit number and the cable.',
     '{1} no responde a la petición de sus registros; revise el número de unidad y el cable.',
   ],

@@ -1,6 +1,7 @@
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import fc from 'fast-check';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { PORT_CALL_MS_MAX } from '../../core/limits.ts';
 import { createParser } from '../../drivers/create-parser.ts';
@@ -12,6 +13,7 @@ import {
   exceptionTwo,
   modbusRtuEnd,
   modbusTcpEnd,
+  registers,
   polledSerialEnd,
   replayEnd,
   serialEnd,
@@ -144,6 +146,50 @@ describe('registers', () => {
     expect(heard.faults).toMatchObject([{ code: 'device-exception' }]);
     expect(heard.faults[0]?.sentence).toMatch(/exception 2, illegal data address/);
     expect([heard.bytes().length, heard.closed.length]).toEqual([0, 0]);
+  });
+
+  it('in a reply that tells of more bytes than it holds are not used, and that is said', async () => {
+    far = await modbusTcpEnd((pdu) => {
+      const reply = registers(pdu);
+      reply.writeUInt8(250, 1);
+      return reply;
+    });
+    const heard = await openAndHear(transportOf(far));
+    await until(() => heard.faults.length > 0, 'the wrong answer is told');
+    expect(heard.faults[0]?.sentence).toMatch(/answered wrongly/);
+    expect([heard.bytes().length, heard.closed.length]).toEqual([0, 0]);
+  });
+
+  it('come from whole replies alone, whatever else a device sends, and the source stays open', async () => {
+    const seed = Date.now() % 1_000_000;
+    const hostile = fc.sample(
+      fc.oneof(
+        fc.uint8Array({ minLength: 1, maxLength: 260 }),
+        fc.uint8Array({ maxLength: 12 }).map((rest) => Uint8Array.of(3, ...rest)),
+        fc
+          .tuple(fc.nat(255), fc.uint8Array({ maxLength: 12 }))
+          .map(([n, rest]) => Uint8Array.of(3, n, ...rest)),
+      ),
+      { numRuns: 40, seed },
+    );
+    let asked = 0;
+    far = await modbusTcpEnd((pdu) => {
+      const reply = hostile[asked++];
+      return reply === undefined ? registers(pdu) : Buffer.from(reply);
+    });
+    const wanted = registers(Buffer.of(3)).subarray(2);
+    const { source, profile } = far;
+    const mode =
+      profile.mode.kind === 'polled' ? { ...profile.mode, intervalMs: 10, timeoutMs: 100 } : profile.mode;
+    const heard = await openAndHear(transportOf({ source, profile: { ...profile, mode } }));
+    await until(
+      () => heard.bytes().indexOf(wanted) >= 0,
+      `a whole reply comes through (seed ${seed})`,
+      60_000,
+    );
+    // Nothing but readings of the length asked for, and nobody took it for a loss of the connection.
+    expect([heard.bytes().length % wanted.length, heard.closed.length], `seed ${seed}`).toEqual([0, 0]);
+    expect(heard.faults.length).toBeGreaterThan(0);
   });
 
   it('in a reply with a wrong CRC are not used', async () => {

@@ -9,7 +9,11 @@ import {
   MAC_ENTITLEMENTS,
   UNPACKED,
 } from '../../../electron/packaging/builder-configuration.mjs';
-import { shippedLibraries, licencesText } from '../../../electron/packaging/shipped-libraries.mjs';
+import {
+  billOfMaterials,
+  licencesText,
+  shippedLibraries,
+} from '../../../electron/packaging/shipped-libraries.mjs';
 import {
   isLeftOut,
   lackingIn,
@@ -147,6 +151,18 @@ describe('what others wrote', () => {
       );
     const text = licencesText();
     for (const { name, version } of libraries) expect(text).toContain(`${name} ${version}\n`);
+  });
+
+  it('stands in the bill of materials, all of it and nothing else, with Electron', async () => {
+    const bill = z
+      .object({ components: z.array(z.object({ name: z.string(), version: z.string(), purl: z.string() })) })
+      .parse(JSON.parse(await billOfMaterials()));
+    const named = bill.components.map(({ purl }) => decodeURIComponent(purl));
+    const purl = ({ name, version }: { name: string; version: string }): string =>
+      `pkg:npm/${name}@${version}`;
+    const electron = named.filter((one) => one.startsWith('pkg:npm/electron@'));
+    expect(electron).toHaveLength(1);
+    expect(named.filter((one) => one !== electron[0]).sort()).toEqual(shippedLibraries().map(purl).sort());
   });
 
   it('is pinned exactly', () => {
