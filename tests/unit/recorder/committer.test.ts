@@ -3,7 +3,7 @@ import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import { ArchiveFault } from '../../../core/archive/archive-fault.ts';
 import type { Batch, PullEnd } from '../../../core/archive/batch.ts';
 import type { PackedBatch } from '../../../core/archive/pack-batch.ts';
-import { COMMIT_INTERVAL_MS } from '../../../core/limits.ts';
+import { COMMIT_INTERVAL_MS, COMMIT_INTERVAL_MS_MAX } from '../../../core/limits.ts';
 import type { ArchiveKeeper } from '../../../electron/recorder/archive-keeper.ts';
 import { Committer } from '../../../electron/recorder/committer.ts';
 
@@ -123,5 +123,31 @@ describe('commits', () => {
     answers[0]?.();
     await vi.advanceTimersByTimeAsync(0);
     expect(chunksOf(batches)).toEqual([0, 1]);
+  });
+});
+
+describe('a disk that takes longer than a power cut may cost', () => {
+  it('makes commits late, of what waits and of what comes behind; in time again, or with nothing waiting, they are not', async () => {
+    vi.useFakeTimers();
+    onTestFinished(() => void vi.useRealTimers());
+    let syncMs = 10 * COMMIT_INTERVAL_MS_MAX;
+    const keeper = {
+      call: () => new Promise((done) => setTimeout(done, syncMs)),
+    } as unknown as ArchiveKeeper;
+    const { committer } = committerOn(keeper);
+    committer.addChunk(chunk(0));
+    await vi.advanceTimersByTimeAsync(COMMIT_INTERVAL_MS_MAX);
+    expect(committer.isLate).toBe(false);
+    await vi.advanceTimersByTimeAsync(10);
+    expect(committer.isLate).toBe(true);
+    committer.addChunk(chunk(1));
+    syncMs = 1;
+    // The first is safe, too late; the second is under way at once.
+    await vi.advanceTimersByTimeAsync(10 * COMMIT_INTERVAL_MS_MAX);
+    expect([committer.heldBytes, committer.isLate]).toEqual([0, false]);
+    committer.addChunk(chunk(2));
+    await vi.advanceTimersByTimeAsync(2 * COMMIT_INTERVAL_MS_MAX);
+    committer.addChunk(chunk(3));
+    expect(committer.isLate).toBe(false);
   });
 });
