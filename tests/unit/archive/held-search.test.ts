@@ -74,7 +74,15 @@ function say(
     const id = archive.beginPull(
       newPull(specimenId, { operator: pick(PEOPLE, a + b), startedWallMs: WALL_MS + (a % 5) * DAY_MS }),
     );
-    if (a % 7 > 0) archive.closePull(batch(id), { ...END, peakForceN: 20_000 + (b % 6) * 4_000 });
+    const silence = {
+      cause: 'silence' as const,
+      beforeSeq: 0,
+      fromUs: 0,
+      toUs: 9,
+      words: 'no reading for 2 s',
+    };
+    const gaps = b % 3 === 1 ? [silence] : [];
+    if (a % 7 > 0) archive.closePull(batch(id, { gaps }), { ...END, peakForceN: 20_000 + (b % 6) * 4_000 });
     else archive.closePull(batch(id), { ...END, peakForceN: null });
   } else if (what === 3)
     archive.noteFracture({
@@ -136,6 +144,7 @@ function plainly(archive: Archive, query: SearchQuery, { by, descending }: Searc
     ...(query.questionable === undefined
       ? []
       : [`(questionable IS 1) = ${String(Number(query.questionable))}`]),
+    ...(query.interrupted === undefined ? [] : [`interrupted = ${String(Number(query.interrupted))}`]),
     ...(query.verdict === undefined ? [] : [`coalesce(verdict, 'not-judged') = '${query.verdict}'`]),
     ...(query.fromDay === undefined
       ? []
@@ -186,6 +195,7 @@ const query = (sets: readonly number[]): fc.Arbitrary<SearchQuery> => {
     verdict: fc.constantFrom('accept', 'undecided', 'not-judged'),
     voided: fc.boolean(),
     questionable: fc.boolean(),
+    interrupted: fc.boolean(),
     set: fc.constantFrom(...sets),
     fromDay: fc.constantFrom('2026-03-05', '2026-03-06'),
     toDay: fc.constant('2026-03-07'),

@@ -150,6 +150,54 @@ describe('filters', () => {
     expect(only({ baseMetal: '///' })).toEqual([]);
   });
 
+  test('interrupted are those that were not heard between trigger and break, and no others', () => {
+    const archive = begun();
+    const specimenId = archive.saveSpecimen({ specimen: SPECIMEN });
+    const heard = (
+      gapsBefore: readonly number[],
+      marks: readonly ['trigger' | 'break', number][],
+    ): number => {
+      const pullId = archive.beginPull(newPull(specimenId));
+      const its = batch(pullId, {
+        marks: marks.map(([kind, seq]) => ({
+          kind,
+          seq,
+          elapsedUs: seq * 1000,
+          cause: 'rule' as const,
+          words: 'as made',
+        })),
+        gaps: gapsBefore.map((beforeSeq) => ({
+          cause: 'silence' as const,
+          beforeSeq,
+          fromUs: beforeSeq * 1000,
+          toUs: beforeSeq * 1000 + 500,
+          words: 'no reading for 2 s',
+        })),
+      });
+      archive.closePull(its, END);
+      return pullId;
+    };
+    const marks: readonly ['trigger' | 'break', number][] = [
+      ['trigger', 10],
+      ['break', 20],
+    ];
+    const inside = heard([15], marks);
+    const around = heard([5, 25], marks);
+    const none = heard([], marks);
+    const beforeTheEnd = heard([25], [['trigger', 10]]);
+    const edges = [heard([10], marks), heard([20], marks)];
+    const both = heard([5, 15], marks);
+    expect(found(archive, { interrupted: true })).toEqual([inside, beforeTheEnd, ...edges, both].reverse());
+    expect(found(archive, { interrupted: false })).toEqual([none, around]);
+    expect(archive.sets((c) => searchPulls(c, { query: {}, order: NEWEST_FIRST, limit: 50 })).items).toEqual(
+      expect.arrayContaining([
+        expect.objectContaining({ pullId: inside, interrupted: true }),
+        expect.objectContaining({ pullId: around, interrupted: false }),
+      ]),
+    );
+    expect(archive.check({}).lines.find((line) => line.name === 'search')).toMatchObject({ ok: true });
+  });
+
   test('section, place of fracture and rules together find what each of them finds', () => {
     const archive = begun();
     const round = { kind: 'round', diameter: '12.7 mm' } as const;
