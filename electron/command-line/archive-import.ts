@@ -1,33 +1,50 @@
 /** `gaugemark archive import FILE`: readings from elsewhere as a pull, with the file's bytes kept. */
 import { existsSync } from 'node:fs';
 import { parse, resolve } from 'node:path';
+import type { SaidChoices } from '../../core/exchange/import/choices-of-plan.ts';
+import { type ImportDelimiter, TEXT_ENCODINGS } from '../../core/exchange/import/import-plan.ts';
 import { NAME_LENGTH_MAX } from '../../core/limits.ts';
 import { UNIT_SYSTEMS } from '../../core/quantity/display-unit.ts';
 import type { SpecimenFile } from '../../core/specimen/specimen-file.ts';
-import { oneOf, takeArguments } from './arguments.ts';
+import { type VerbArguments, oneOf, takeArguments } from './arguments.ts';
 import { tellEarlierPull } from './earlier-pull.ts';
 import { gatherValues } from './gather-values.ts';
 import { specimenToKeep } from './input-files.ts';
-import { firstRow } from './plan-asked.ts';
+import { decimalSign, firstRow } from './plan-asked.ts';
 import { keptAndEvaluated, pullAnswer } from './pull-document.ts';
 import { recorderAccess } from './recorder-access.ts';
-import { EXIT_DONE, type ExitCode, type VerbIo } from './verb.ts';
+import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
+
+/** As they are typed: a tab can't be on every command line. */
+const DELIMITERS = {
+  ',': ',',
+  ';': ';',
+  tab: '\t',
+  '|': '|',
+  blanks: 'blanks',
+} as const satisfies Readonly<Record<string, ImportDelimiter>>;
 
 export const ARCHIVE_IMPORT_USAGE =
-  'gaugemark archive import FILE --archive FILE [--specimen FILE.json] [--columns "time_s;force_kN;…"] [--first-row LINE] [--operator NAME] [--units si|us] [--json]';
+  'gaugemark archive import FILE --archive FILE [--specimen FILE.json] [--columns "time_s;force_kN;…"] [--first-row LINE] [--decimal-sign .|,] [--delimiter SIGN] [--encoding NAME] [--operator NAME] [--units si|us] [--json]';
 
 export const ARCHIVE_IMPORT_HELP = `  import   a file of delimited text as a pull: its bytes are kept as they are, with their hash, and read again by the
            check. --columns says what each column is, in order, "-" for one to leave out; without it the names in the
            file decide, and what is not beyond doubt is asked. --first-row is the line in which the rows begin, counted
-           from 1, where the file leaves that open. The specimen stands in --specimen, or beside the file as
-           NAME.specimen.json; without one the pull has the file's name, its section counts as not measured, and what
-           needs sizes is withheld until they are given`;
+           from 1, --decimal-sign the one of its numbers, --delimiter what stands between its cells (${Object.keys(DELIMITERS).join(' ')})
+           and --encoding that of its text (${TEXT_ENCODINGS.join(', ')}), where the file leaves that
+           open. The specimen stands in --specimen, or beside the file as NAME.specimen.json; without one the pull has the
+           file's name, its section counts as not measured, and what needs sizes is withheld until they are given. Its
+           time is the moment of the import, since a file does not say when it was pulled: write that day into the
+           specimen's notes, where search finds it`;
 
 const OPTIONS = {
   archive: { type: 'string' },
   specimen: { type: 'string' },
   columns: { type: 'string' },
   'first-row': { type: 'string' },
+  'decimal-sign': { type: 'string' },
+  delimiter: { type: 'string' },
+  encoding: { type: 'string' },
   operator: { type: 'string' },
   units: { type: 'string' },
   working: { type: 'boolean' },
@@ -45,23 +62,17 @@ export async function archiveImport(args: readonly string[], io: VerbIo): Promis
   const units = oneOf('units', given.text('units'), UNIT_SYSTEMS);
   const path = specimenPath(given.text('specimen'), file);
   const specimen = path === null ? unmeasured(file) : specimenToKeep(path, io.err);
-  const columnsText = given.text('columns');
-  const firstRowLine = firstRow(given.text('first-row'));
-  const choices = {
-    ...(columnsText === undefined ? {} : { columnsText }),
-    ...(firstRowLine === undefined ? {} : { firstRowLine }),
-  };
+  const choices = choicesGiven(given);
   const operator = given.text('operator');
   const access = await recorderAccess({ archive: given.text('archive'), toRecord: true, note: io.err });
   let isKept = false;
   try {
     const notes = await tellEarlierPull(access, specimen.id, io.err);
-    const imported = await access.ask('archive.import', {
-      file,
-      specimen,
-      choices,
-      ...(operator === undefined ? {} : { operator }),
-    });
+    const imported = await access
+      .ask('archive.import', { file, specimen, choices, ...(operator === undefined ? {} : { operator }) })
+      .catch((error: unknown) => {
+        throw withFlagNamed(error);
+      });
     isKept = true;
     for (const note of imported.notes) io.err(note);
     if (path === null)
@@ -74,7 +85,7 @@ export async function archiveImport(args: readonly string[], io: VerbIo): Promis
         json: given.has('json'),
         working: given.has('working'),
         units,
-        notes,
+        notes: [...notes, ...imported.notes],
       }),
     );
     return EXIT_DONE;
@@ -82,6 +93,36 @@ export async function archiveImport(args: readonly string[], io: VerbIo): Promis
     // A file that can't be taken in leaves no archive behind that was begun for it.
     await (isKept ? access.end() : access.endWithoutPull());
   }
+}
+
+function choicesGiven(given: VerbArguments): SaidChoices {
+  const columnsText = given.text('columns');
+  const firstRowLine = firstRow(given.text('first-row'));
+  const sign = decimalSign(given.text('decimal-sign'));
+  const delimiter = oneOf(
+    'delimiter',
+    given.text('delimiter'),
+    Object.keys(DELIMITERS) as (keyof typeof DELIMITERS)[],
+  );
+  const encoding = oneOf('encoding', given.text('encoding'), TEXT_ENCODINGS);
+  return {
+    ...(columnsText === undefined ? {} : { columnsText }),
+    ...(firstRowLine === undefined ? {} : { firstRowLine }),
+    ...(sign === undefined ? {} : { decimalSign: sign }),
+    ...(delimiter === undefined ? {} : { delimiter: DELIMITERS[delimiter] }),
+    ...(encoding === undefined ? {} : { encoding }),
+  };
+}
+
+/** The window has a field for it under the same sentence; here it is said what to type. */
+function withFlagNamed(error: unknown): unknown {
+  if (!(error instanceof InputError) || !error.code.startsWith('import-decimal-')) return error;
+  return new InputError(
+    error.code,
+    `${error.message} It is said with --decimal-sign . or --decimal-sign ,`,
+    'decimal-sign',
+    error.detail,
+  );
 }
 
 const besideOf = (file: string): string => `${file.replace(/\.[^./\\]*$/, '')}.specimen.json`;

@@ -40,7 +40,8 @@ export const EXPORT_PICTURE_USAGE =
 
 export const ARCHIVE_OVERLAY_HELP = `  overlay  curves of several pulls in one picture, told apart by dash, marker and colour; a pull that can't be drawn or
            aligned is told. --with FILE#ID adds a pull of another archive (of another year for example), as often as
-           there are such. export ID --svg or --pdf draws one, with words at its marks. A PDF is one page across
+           there are such. export ID --svg or --pdf draws one, with words at its marks. A PDF is one page across;
+           the same pictures as PNG are saved in the window alone
   --axes WORD               ${PULL_PLOT_FORMS.join(', ')} (default load-extension)
   --align WORD              ${ALIGNMENTS.join(', ')} (default start); zero is that of the elastic line, and at
                             load each curve first reaches --load "20 kN" (or "150 MPa" where stress is drawn)`;

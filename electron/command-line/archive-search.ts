@@ -46,6 +46,7 @@ export const ARCHIVE_SEARCH_HELP = `  search   pulls found by what is written of
            --csv and --xlsx write the results of all that is found, a row a pull, of several archives in one table; --form says which CSV a spreadsheet opens rightly:
            ${CSV_FORM_NAMES.join(', ')}
            --pdf prints them on paper turned across, at most ${String(PAPER_ROWS_MAX)} pulls and ${String(PAPER_COLUMNS_MAX)} columns, pages counted
+           Searches are saved under a name in the window alone; here a search is what is typed.
            Filters, for search and list:
 ${SEARCH_USAGE}
   --sort WORD               ${SEARCH_COLUMNS.join(', ')}; descending, or --ascending

@@ -19,8 +19,8 @@ export async function planAsked(
 ): Promise<ImportPlan | undefined> {
   const columnsText = given.text('columns');
   const firstRowLine = firstRow(given.text('first-row'));
-  const decimalSign = oneOf('decimal-sign', given.text('decimal-sign'), ['.', ','] as const);
-  if (columnsText === undefined && firstRowLine === undefined && decimalSign === undefined) return undefined;
+  const sign = decimalSign(given.text('decimal-sign'));
+  if (columnsText === undefined && firstRowLine === undefined && sign === undefined) return undefined;
   const { plan } = await access.ask('pull.preview-plan', { pullId });
   const { groupSign, ...before } = choicesOfPlan(plan);
   const { proposal } = await access.ask('pull.preview-plan', {
@@ -28,10 +28,10 @@ export async function planAsked(
     choices: {
       ...before,
       // What stood between thousands may be the decimal sign now.
-      ...(groupSign === undefined || groupSign === decimalSign ? {} : { groupSign }),
+      ...(groupSign === undefined || groupSign === sign ? {} : { groupSign }),
       ...(columnsText === undefined ? {} : { columnsText }),
       ...(firstRowLine === undefined ? {} : { firstRowLine }),
-      ...(decimalSign === undefined ? {} : { decimalSign }),
+      ...(sign === undefined ? {} : { decimalSign: sign }),
     },
   });
   if (proposal.plan !== null && proposal.readyWithoutAsking) return proposal.plan;
@@ -41,6 +41,10 @@ export async function planAsked(
     'columns',
   );
 }
+
+/** The sign of `--decimal-sign`. Throws an InputError. */
+export const decimalSign = (text: string | undefined): '.' | ',' | undefined =>
+  oneOf('decimal-sign', text, ['.', ',']);
 
 /** The line of `--first-row`, from 1. Throws an InputError. */
 export function firstRow(text: string | undefined): number | undefined {

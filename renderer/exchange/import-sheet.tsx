@@ -6,6 +6,7 @@ import { FaultBlock, Field } from '../design/field.tsx';
 import { fixed } from '../numbers/format.ts';
 import { archivePullId, goTo } from '../store/place.ts';
 import { language } from '../store/view-settings.ts';
+import { told } from '../words/told.ts';
 import { words } from '../words/words.ts';
 import { closeExchange } from './exchange-view.ts';
 import {
@@ -83,6 +84,7 @@ function Keeping() {
           {text.measureFirst}
         </Button>
       </div>
+      <p class="pencil small">{text.dayOfImport}</p>
       <div class="actions">
         <Button kind="call" id="import-now" notNow={notNow} onPress={() => void importNow(operator.value)}>
           {text.importNow}
@@ -106,7 +108,7 @@ function Done() {
         <strong>{text.imported(String(done.pullId), number(done.rows), number(done.misfits))}</strong>
       </p>
       {done.notes.map((note) => (
-        <p key={note}>{note}</p>
+        <p key={note}>{told(note)}</p>
       ))}
       <p class="pencil small">SHA-256 {done.sha256}</p>
       <div class="actions">

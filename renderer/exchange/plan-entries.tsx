@@ -7,6 +7,7 @@ import {
 } from '../../core/exchange/import/import-plan.ts';
 import { FaultBlock, Field } from '../design/field.tsx';
 import { SelectField } from '../stations/set/select-field.tsx';
+import { told } from '../words/told.ts';
 import { words } from '../words/words.ts';
 import { type ImportPreview, type PlanDraft, unitsOf } from './plan-draft.ts';
 
@@ -28,6 +29,9 @@ export function PlanEntries({ draft }: { readonly draft: PlanDraft }) {
       {shown === null ? null : (
         <>
           <Columns draft={draft} shown={shown} />
+          {shown.proposal.notes.map((note) => (
+            <p key={note}>{told(note)}</p>
+          ))}
           <Doubts shown={shown} />
         </>
       )}

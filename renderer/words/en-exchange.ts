@@ -95,6 +95,8 @@ export const enExchange = {
   specimensCut: (count: string) => `the newest ${count} that fit; type more of the name for others`,
   whichSpecimen: 'Specimen that was pulled',
   measureFirst: 'Enter a specimen first…',
+  dayOfImport:
+    'The pull gets the moment of its import as its time: by that it is listed, filtered and split by year. The day on which it was pulled belongs into the notes of its specimen, where the search finds it.',
   importNow: 'Import',
   importing: 'Reading the file …',
   imported: (pull: string, rows: string, misfits: string) =>

@@ -91,6 +91,8 @@ export const esExchange: typeof enExchange = {
   specimensCut: (count) => `las ${count} más recientes que encajan; escriba más del nombre para otras`,
   whichSpecimen: 'Probeta ensayada',
   measureFirst: 'Introducir antes una probeta…',
+  dayOfImport:
+    'El ensayo recibe como hora el momento de su importación: por ella se lista, se filtra y se divide por años. El día en que se ensayó va en las notas de su probeta, donde la búsqueda lo encuentra.',
   importNow: 'Importar',
   importing: 'Leyendo el fichero …',
   imported: (pull, rows, misfits) =>

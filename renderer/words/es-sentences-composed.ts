@@ -271,6 +271,14 @@ export const ES_COMPOSED_SENTENCES: readonly (readonly [english: string, spanish
   ['{1} cells under 1 name', '{1} celdas bajo 1 nombre'],
   ['{1} cells under {2} names', '{1} celdas bajo {2} nombres'],
   [
+    'From line {1} on, commas stand between the cells and may be the decimal sign as well ({2} cells, no decimal point, and 1 column named); write the file with semicolons or tabs between the cells, or, where no comma is a decimal sign, name every column, "-" for one to leave out.',
+    'Desde la línea {1} hay comas entre las celdas y pueden ser también el signo decimal ({2} celdas, ningún punto decimal y 1 columna nombrada); escriba el fichero con punto y coma o tabuladores entre las celdas o, si ninguna coma es signo decimal, nombre todas las columnas, con «-» por la que haya que omitir.',
+  ],
+  [
+    'From line {1} on, commas stand between the cells and may be the decimal sign as well ({2} cells, no decimal point, and {3} columns named); write the file with semicolons or tabs between the cells, or, where no comma is a decimal sign, name every column, "-" for one to leave out.',
+    'Desde la línea {1} hay comas entre las celdas y pueden ser también el signo decimal ({2} celdas, ningún punto decimal y {3} columnas nombradas); escriba el fichero con punto y coma o tabuladores entre las celdas o, si ninguna coma es signo decimal, nombre todas las columnas, con «-» por la que haya que omitir.',
+  ],
+  [
     '{1} columns are named but the rows of the file have 1 cell; name as many as there are.',
     'Se nombran {1} columnas, pero las filas del fichero tienen 1 celda; nombre tantas como haya.',
   ],

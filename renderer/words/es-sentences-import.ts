@@ -96,6 +96,15 @@ export const ES_IMPORT_SENTENCES: readonly (readonly [english: string, spanish: 
     'La tabla del fichero deja dudas: {1} Nombre cada columna por orden, como «time_s;force_kN;travel_mm;extension_mm», y escriba «-» por la que haya que omitir; entonces se leen todas las filas de esa forma. O diga en qué línea empiezan las filas.',
   ],
   [
+    'The commas stand between cells here; where they are decimal signs too, write the file with semicolons or tabs between the cells: no number shows a decimal point, and no line names the columns.',
+    'Aquí las comas separan celdas; si son también signos decimales, escriba el fichero con punto y coma o tabuladores entre las celdas: ningún número muestra punto decimal y ninguna línea nombra las columnas.',
+  ],
+  ['Column {1} was not named and is left out.', 'La columna {1} no se nombró y se omite.'],
+  [
+    'Columns {1} to {2} were not named and are left out.',
+    'Las columnas {1} a {2} no se nombraron y se omiten.',
+  ],
+  [
     'Do the rows begin in line {1} or in line {2}? ({3} of numbers stand above the names in line {4})',
     '¿Empiezan las filas en la línea {1} o en la línea {2}? (Encima de los nombres, en la línea {4}, hay {3} de números)',
   ],

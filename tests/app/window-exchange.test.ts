@@ -62,6 +62,30 @@ test('published curves are imported and found again; another archive is taken in
     // So many newer ones that the first is no longer offered unasked.
     for (let i = 0; i < 45; i++)
       await window.request('specimen.save', { specimen: { id: `later ${String(i)}`, geometry: ROUND } });
+    // What the layout of a file leaves open is said, and the sample shows what is read then.
+    const unclear = join(folder, 'unclear.csv');
+    writeFileSync(unclear, 'time_s;force_kN\n1,100;2,150\n1,200;2,250\n1,300;2,350\n');
+    await chosen(window, unclear);
+    await press('choose-curve');
+    await page.getByText('can be one thousand or one and a bit').waitFor();
+    await page.getByText('gets the moment of its import as its time').waitFor({ state: 'detached' });
+    await page.locator('#import-decimal').selectOption(',');
+    const sample = page.locator('.import-columns tbody tr');
+    await expect.poll(() => sample.first().textContent()).toBe('1,1002,150');
+    expect(await page.getByText('can be one thousand or one and a bit').count()).toBe(0);
+    await page.getByText('gets the moment of its import as its time').waitFor();
+    const layout = page.locator('details', { hasText: 'How the file is laid out' });
+    if ((await layout.getAttribute('open')) === null) await layout.locator('summary').click();
+    await layout.getByText('decimal sign "," as chosen').waitFor();
+    await page.locator('#import-first-row').fill('3');
+    await expect.poll(() => sample.first().textContent()).toBe('1,2002,250');
+    expect(await sample.count()).toBe(2);
+    // Commas in both senses, nothing named: what can't be told is said before any column is.
+    const commas = join(folder, 'commas.csv');
+    writeFileSync(commas, '0,00,0,21\n0,10,1,25\n');
+    await chosen(window, commas);
+    await press('choose-curve');
+    await page.getByText('where they are decimal signs too').waitFor();
     // Names that say nothing are asked about, in the words of the file.
     const strange = join(folder, 'strange.csv');
     writeFileSync(

@@ -70,13 +70,22 @@ export function columnsFromText(text: string): ColumnsTextOutcome {
   return { ok: true, columns, cells: tokens.length };
 }
 
-/** Fewer columns may be named than the file has: those behind are left out. More can't be. */
+/** Fewer columns may be named than the file has: those behind are left out, and told. More can't be. */
 export function columnsFitFile(named: number, cells: number): ImportFault | null {
   if (named <= cells) return null;
   return {
     code: 'columns-text-too-many',
     sentence: `${counted(named, 'column')} are named but the rows of the file have ${counted(cells, 'cell')}; name as many as there are.`,
   };
+}
+
+/** Which columns behind those that were named are left out although they hold something; null where none is. */
+export function columnsNotNamed(named: number, rows: readonly (readonly string[])[]): string | null {
+  const last = Math.max(0, ...rows.map((row) => row.findLastIndex((cell) => cell !== '') + 1));
+  if (last <= named) return null;
+  return last === named + 1
+    ? `Column ${String(last)} was not named and is left out.`
+    : `Columns ${String(named + 1)} to ${String(last)} were not named and are left out.`;
 }
 
 /** What files call a quantity, where the words leave no doubt: "Kraft (kN)", "extensometer_mm". */

@@ -34,6 +34,8 @@ export interface FoundTable {
   /** Cells of the rows in the head. */
   readonly rows: readonly (readonly string[])[];
   readonly evidence: readonly string[];
+  /** What a person should look at although nothing is asked, each a sentence. */
+  readonly notes: readonly string[];
   /** What a person has to decide about the rows, each a sentence. */
   readonly questions: readonly string[];
 }
@@ -53,8 +55,8 @@ interface Run {
   /** Numbers minus twice the words, per row. */
   readonly richness: number;
   readonly header: Header;
-  /** Rows below the names have different numbers of cells. */
-  readonly ragged: boolean;
+  /** How rows below the names have more cells than names, or different numbers of them; null where they don't. */
+  readonly ragged: string | null;
   /** As many cells as a person has named, or none named. */
   readonly expected: boolean;
   /** Rows of the same shape above the names, which the run leaves out. */
@@ -94,14 +96,49 @@ export function findTable(lines: readonly string[], choices: TableChoices = {}):
       `Line ${String(firstRowLine)} has ${String(best.cells)} columns, and at most ${String(CSV_COLUMNS_MAX)} are read; write the file with the columns of the test only.`,
       firstRowLine,
     );
-  if (best.delimiter === ',' && (best.header.misfit !== null || best.ragged))
-    return fault(
-      'import-comma-and-comma',
-      `From line ${String(firstRowLine)} on, commas stand between the cells and seem to be the decimal sign as well (${best.ragged ? 'the rows have different numbers of cells' : `${counted(best.cells, 'cell')} under ${counted(best.header.misfit ?? 0, 'name')}`}); write the file with semicolons or tabs between the cells, or with quotes around the numbers.`,
-      firstRowLine,
-    );
+  if (best.delimiter === ',') {
+    const twofold = twofoldCommas(best);
+    if (twofold !== null)
+      return fault(
+        'import-comma-and-comma',
+        `From line ${String(firstRowLine)} on, commas stand between the cells and seem to be the decimal sign as well (${twofold}); write the file with semicolons or tabs between the cells, or with quotes around the numbers.`,
+        firstRowLine,
+      );
+    const named = fewerNamedThanCells(lines, best, choices);
+    if (named !== null)
+      return fault(
+        'import-comma-and-comma',
+        `From line ${String(firstRowLine)} on, commas stand between the cells and may be the decimal sign as well (${counted(best.cells, 'cell')}, no decimal point, and ${counted(named, 'column')} named); write the file with semicolons or tabs between the cells, or, where no comma is a decimal sign, name every column, "-" for one to leave out.`,
+        firstRowLine,
+      );
+  }
   if (best.unclear !== null) return { ok: false, fault: { ...best.unclear, line: firstRowLine } };
   return { ok: true, table: tableOf(lines, best, choices) };
+}
+
+/** What tells that commas stand both between the cells and inside the numbers; null where nothing does. */
+function twofoldCommas({ ragged, header: { misfit }, cells }: Run): string | null {
+  if (ragged !== null) return ragged;
+  return misfit === null ? null : `${counted(cells, 'cell')} under ${counted(misfit, 'name')}`;
+}
+
+/**
+ * How many columns a person has named, where the rows have more cells and nothing tells that a comma isn't the decimal
+ * sign; null otherwise.
+ */
+function fewerNamedThanCells(lines: readonly string[], run: Run, choices: TableChoices): number | null {
+  const { cells: named } = choices;
+  return named !== undefined && named < run.cells && commasMayBeDecimal(lines, run) ? named : null;
+}
+
+/** Commas between cells without names above them, of which none shows a decimal point. */
+function commasMayBeDecimal(lines: readonly string[], run: Run): boolean {
+  if (run.delimiter !== ',' || run.header.namesAt !== null) return false;
+  const rows = lines
+    .slice(run.from)
+    .map((line) => splitCells(line, run.delimiter))
+    .filter(({ length }) => length === run.cells);
+  return decimalEvidence(rows.flat()).point === 0;
 }
 
 /** Fewer are figures of a specimen or of a calibration, which stand above many tables. */
@@ -127,6 +164,9 @@ function rowsAbove(
     ],
   };
 }
+
+const COMMAS_MAY_BE_DECIMAL =
+  'The commas stand between cells here; where they are decimal signs too, write the file with semicolons or tabs between the cells: no number shows a decimal point, and no line names the columns.';
 
 function tableOf(lines: readonly string[], run: Run, choices: TableChoices): FoundTable {
   const { header, style } = run;
@@ -154,6 +194,7 @@ function tableOf(lines: readonly string[], run: Run, choices: TableChoices): Fou
       .filter((line) => line.trim() !== '')
       .map((line) => splitCells(line, run.delimiter)),
     evidence,
+    notes: run.cells > 1 && commasMayBeDecimal(lines, run) ? [COMMAS_MAY_BE_DECIMAL] : [],
     questions,
   };
 }
@@ -161,7 +202,7 @@ function tableOf(lines: readonly string[], run: Run, choices: TableChoices): Fou
 /** Long runs of many numbers under names that fit come first; blanks as delimiter only where nothing else fits. */
 function rank(run: Omit<Run, 'decimalWords' | 'unclear'>): number {
   const expected = run.expected ? 1 : 0.2;
-  const fits = run.header.misfit === null && !run.ragged ? 1 : 0.3;
+  const fits = run.header.misfit === null && run.ragged === null ? 1 : 0.3;
   const named = run.header.namesAt === null ? 1 : 1.5;
   const plain = run.delimiter === 'blanks' ? 0.5 : 1;
   return run.rows * Math.max(run.richness, 0.1) * fits * named * plain * expected;
@@ -266,7 +307,7 @@ function longestRun(
           cells,
           richness: (numbers - 2 * words) / rows,
           header,
-          ragged: isRagged(split, kinds, from, choices.firstRowLine),
+          ragged: raggedWords(split, kinds, from, choices.firstRowLine),
           expected: choices.cells === undefined || choices.cells === cells,
         };
       })
@@ -426,12 +467,12 @@ function isUnitsLine(cells: readonly string[]): boolean {
  * Rows of the block that the run lies in have more cells than the line above names, or different numbers of cells
  * where nothing names them. With commas between the cells that means commas inside the numbers.
  */
-function isRagged(
+function raggedWords(
   split: readonly (readonly string[])[],
   kinds: readonly RowKind[],
   from: number,
   firstRowLine: number | undefined,
-): boolean {
+): string | null {
   let start = from;
   if (firstRowLine === undefined)
     for (let i = from - 1; i >= 0 && kinds[i] !== 'words'; i--) if (kinds[i] !== 'blank') start = i;
@@ -440,9 +481,12 @@ function isRagged(
   );
   const [above] = linesAbove(kinds, start);
   const names = above === undefined ? 0 : headerCells(split[above] ?? []).length;
-  const most = Math.max(...counts);
+  const [fewest, most] = [Math.min(...counts), Math.max(...counts)];
   const endsBlank = split[start]?.at(-1) === '';
-  return names > 1 ? most > names + (endsBlank ? 1 : 0) : most !== Math.min(...counts);
+  if (names > 1 ? most <= names + (endsBlank ? 1 : 0) : most === fewest) return null;
+  return most === fewest
+    ? `${counted(most, 'cell')} under ${counted(names, 'name')}`
+    : 'the rows have different numbers of cells';
 }
 
 const DELIMITER_WORDS: Readonly<Record<ImportDelimiter, string>> = {

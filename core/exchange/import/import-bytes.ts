@@ -32,7 +32,7 @@ export type SettledPlan =
   | {
       readonly ok: true;
       readonly plan: ImportPlan;
-      /** What was taken for likely and not said beyond doubt, a sentence per column: for the notes of the report. */
+      /** What was taken for likely or left out and not said beyond doubt, each a sentence: for the notes of the report. */
       readonly doubts: readonly string[];
     }
   | { readonly ok: false; readonly fault: ImportFault };
@@ -41,8 +41,9 @@ export type SettledPlan =
 export function settlePlan(head: Uint8Array, complete: boolean, choices: ImportChoices = {}): SettledPlan {
   const proposed = proposeImport(head, complete, choices);
   if (!proposed.ok) return proposed;
-  const { plan, readyWithoutAsking, questions, columns } = proposed.proposal;
-  if (plan !== null && readyWithoutAsking) return { ok: true, plan, doubts: columns.flatMap(doubtAbout) };
+  const { plan, readyWithoutAsking, questions, columns, notes } = proposed.proposal;
+  if (plan !== null && readyWithoutAsking)
+    return { ok: true, plan, doubts: [...columns.flatMap(doubtAbout), ...notes] };
   return {
     ok: false,
     fault: {

@@ -51,6 +51,7 @@ export const importProposal = z.strictObject({
   readyWithoutAsking: z.boolean(),
   questions: sentences,
   evidence: sentences,
+  notes: sentences,
   preamble: z.array(z.strictObject({ line: z.int().min(1), text: z.string() })).max(PREAMBLE_LINES_MAX),
   sample: z.array(z.array(z.string().max(IMPORT_LINE_LENGTH_MAX))).max(SAMPLE_ROWS_MAX),
 }) satisfies z.ZodType<ImportProposal>;

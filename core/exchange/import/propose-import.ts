@@ -2,7 +2,7 @@
 import { NAME_LENGTH_MAX } from '../../limits.ts';
 import { isAbsent, plainNumberText, timeForm } from './cell-number.ts';
 import { type ColumnProposal, NO_LOAD, isLoad, settleColumns } from './settle-columns.ts';
-import { columnsFitFile, columnsFromText } from './columns-text.ts';
+import { columnsFitFile, columnsFromText, columnsNotNamed } from './columns-text.ts';
 import { type FoundTable, type TableChoices, findTable } from './find-table.ts';
 import { headLines } from './head-lines.ts';
 import { type ImportFault, shown } from './import-fault.ts';
@@ -35,6 +35,8 @@ export interface ImportProposal {
   readonly questions: readonly string[];
   /** What was found and why: encoding, delimiter, decimal sign, lines of names and units. */
   readonly evidence: readonly string[];
+  /** What a person should look at, or has left out without saying so, each a sentence: told also once it is imported. */
+  readonly notes: readonly string[];
   /** Lines above the names, where files keep the specimen's data. */
   readonly preamble: readonly { readonly line: number; readonly text: string }[];
   /** Cells of the first rows. */
@@ -70,6 +72,7 @@ export function proposeImport(
   const { table } = found;
   const misfit = given === null ? null : columnsFitFile(given.cells, table.cells);
   if (misfit !== null) return { ok: false, fault: misfit };
+  const notNamed = given === null ? null : columnsNotNamed(given.cells, table.rows);
   const named =
     given === null
       ? settleColumns(namedColumns(table))
@@ -85,6 +88,7 @@ export function proposeImport(
       ...planOf(table, encoding, settled),
       columns: settled.columns,
       evidence: [encodingWords(choices, recognised.ok ? recognised.evidence : ''), ...table.evidence],
+      notes: [...(notNamed === null ? [] : [notNamed]), ...table.notes],
       preamble: preambleOf(lines.lines, table),
       sample: table.rows.slice(0, SAMPLE_ROWS_MAX),
     },

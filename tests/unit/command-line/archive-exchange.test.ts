@@ -26,6 +26,7 @@ const PLAIN = `time_s,force_kN,extension_mm\n${curveText((t, f, e) => `${t.toFix
 interface Shown {
   readonly pull: { readonly pullId: number };
   readonly results: Readonly<Record<string, { readonly value: number }>>;
+  readonly notes?: readonly string[];
 }
 
 function place(): { file: ReturnType<typeof folderOfFiles>; archive: string; specimen: string } {
@@ -170,6 +171,50 @@ describe('import of a file', () => {
     expect(resultOf(shown, 'Rm')).toBeCloseTo(((31.416 + 1.975 / 4) * 1000) / (Math.PI * 25), 0);
   });
 
+  it('asks for the decimal sign by its flag and takes it, tells what was left out, in the document too', async () => {
+    const { file, archive, specimen } = place();
+    const rows = Array.from({ length: 30 }, (_, i) => `${String(i)};${String(i % 9)},${String(100 + i)};7`);
+    const path = file('thousands.csv', `${rows.map((row) => row.replace(';0,', ';1,')).join('\n')}\n`);
+    const importing = [
+      'import',
+      path,
+      '--archive',
+      archive,
+      '--specimen',
+      specimen,
+      '--columns',
+      'time_s;force_N',
+    ];
+    const refused = await ran('archive', ...importing);
+    expect(refused.code).toBe(2);
+    expect(refused.err).toMatch(
+      /"1,234" can be one thousand .*\. It is said with --decimal-sign \. or --decimal-sign ,$/m,
+    );
+    expect((await ran('archive', ...importing, '--decimal-sign', ';')).err).toMatch(
+      /--decimal-sign ";" is not known/,
+    );
+    expect((await ran('archive', ...importing, '--delimiter', ':')).err).toMatch(
+      /use one of ,, ;, tab, \|, blanks/,
+    );
+    expect((await ran('archive', ...importing, '--encoding', 'ebcdic')).err).toMatch(/use one of utf-8/);
+    const shown = await asked(...importing, '--decimal-sign', ',', '--delimiter', ';', '--encoding', 'utf-8');
+    // 8,126 with a decimal comma, not 8126.
+    expect(resultOf(shown, 'Fm')).toBe(8.126);
+    expect(shown.notes).toEqual(['Column 3 was not named and is left out.']);
+    const tabs = file('tabs.txt', PLAIN.replaceAll(',', '\t'));
+    const again = await asked(
+      'import',
+      tabs,
+      '--archive',
+      archive,
+      '--specimen',
+      specimen,
+      '--delimiter',
+      'tab',
+    );
+    expect(again.notes).toEqual(['IMP-1 has a pull already: number 1']);
+  });
+
   const bad: readonly (readonly [string, string | Uint8Array, RegExp, ...string[]])[] = [
     ['an empty file', '', /empty/],
     [
@@ -194,6 +239,13 @@ describe('import of a file', () => {
       /comma|cells|column/i,
     ],
     [
+      'decimal comma with comma delimiter and no names',
+      '0,00,0,21,0,11,0,52\n0,10,1,25,0,20,0,61\n',
+      /commas stand between the cells .*8 cells, no decimal point, and 4 columns named/,
+      '--columns',
+      'time_s;force_kN;travel_mm;extension_mm',
+    ],
+    [
       'a header in the middle',
       `time_s,force_kN\n0,0\n1,1\n2,2\nextension_mm,stress_MPa\n0,0\n1,5\n`,
       /Line 5|another table/,
@@ -202,7 +254,7 @@ describe('import of a file', () => {
   ];
   it('says of each bad file in one sentence what is wrong, and keeps nothing', async () => {
     const { file, archive, specimen } = place();
-    for (const [what, content, sentence] of bad) {
+    for (const [what, content, sentence, ...flags] of bad) {
       const path = file(`${what.replace(/\W/g, '-')}.csv`, content);
       const { code, err } = await ran(
         'archive',
@@ -212,6 +264,7 @@ describe('import of a file', () => {
         archive,
         '--specimen',
         specimen,
+        ...flags,
       );
       expect(err, what).toMatch(sentence);
       expect(err.trim().split('\n'), what).toHaveLength(1);

@@ -249,7 +249,90 @@ describe('columns named by a person', () => {
   });
 
   it('leave out with a dash, with nothing, and what is not named', () => {
-    expect(Object.keys(imported(text, { columnsText: '-;force_N;' }).curve)).toEqual(['length', 'forceN']);
+    const { curve, report } = imported(text, { columnsText: '-;force_N;' });
+    expect(Object.keys(curve)).toEqual(['length', 'forceN']);
+    expect(report.notes).toEqual(['Column 4 was not named and is left out.']);
+    const two = proposed(text, { columnsText: '-;force_N' });
+    expect(two.notes).toEqual(['Columns 3 to 4 were not named and are left out.']);
+    expect(two.readyWithoutAsking).toBe(true);
+    expect(proposed(text, { columnsText: '-;force_N;-;-' }).notes).toEqual([]);
+    // Rows that end with a delimiter leave nothing out.
+    expect(proposed('1;2;\n2;3;\n', { columnsText: 'time_s;force_N' }).notes).toEqual([]);
+  });
+
+  it.each([
+    [
+      'four names over eight cells',
+      '0,00,0,21,0,11,0,52\n0,10,1,25,0,20,0,61\n',
+      'time_s;force_kN;travel_mm;extension_mm',
+      {},
+      /\(8 cells, no decimal point, and 4 columns named\)/,
+    ],
+    [
+      'one name over two cells',
+      '0,21\n1,25\n',
+      'force_kN',
+      { delimiter: ',' },
+      /\(2 cells, no decimal point, and 1 column named\)/,
+    ],
+    [
+      'two names over three cells',
+      '0,1,25\n1,2,50\n',
+      'time_s;force_kN',
+      {},
+      /\(3 cells, no decimal point, and 2 columns named\)/,
+    ],
+    [
+      'a clock before decimal commas',
+      '12:00:00,0,21\n12:00:01,1,25\n',
+      'time_s;force_kN',
+      {},
+      /\(3 cells, no decimal point, and 2 columns named\)/,
+    ],
+    [
+      'powers of ten',
+      '1,5E3,0,2E0\n1,6E3,0,3E0\n',
+      'force_N;time_s',
+      {},
+      /\(4 cells, no decimal point, and 2 columns named\)/,
+    ],
+  ] as const)(
+    'are not taken for the first cells of decimal commas between commas: %s',
+    (_, rows, columnsText, choices, sentence) => {
+      const fault = faultOf(rows, { columnsText, ...choices });
+      expect(fault.code).toBe('import-comma-and-comma');
+      expect(fault.sentence).toMatch(sentence);
+      const looked = proposeImport(bytes(rows), true, { columnsText, ...choices });
+      expect(looked).toEqual({ ok: false, fault });
+    },
+  );
+
+  it('may be fewer than the cells between commas where names or decimal points leave no doubt, or dashes say so', () => {
+    const columnsText = 'time_s;force_kN';
+    const pointed = imported('0,0.5,1,2\n1,1.25,2,3\n', { columnsText });
+    expect(list(pointed.curve.forceN)).toEqual([500, 1250]);
+    expect(pointed.report.notes).toEqual(['Columns 3 to 4 were not named and are left out.']);
+    const headed = imported('a,b,c,d\n0,5,1,2\n1,6,2,3\n', { columnsText });
+    expect(list(headed.curve.forceN)).toEqual([5000, 6000]);
+    const dashed = imported('0,5,1,2\n1,6,2,3\n', { columnsText: `${columnsText};-;-` });
+    expect(list(dashed.curve.forceN)).toEqual([5000, 6000]);
+    // Also the window, where each column is chosen, says what can't be told from the file.
+    const doubtful = [
+      expect.stringMatching(/where they are decimal signs too.*no number shows a decimal point/),
+    ];
+    expect(dashed.report.notes).toEqual(doubtful);
+    expect(proposed('0,00,0,21\n0,10,1,25\n').notes).toEqual(doubtful);
+    expect(proposed('0,0.5\n1,1.25\n').notes).toEqual([]);
+    expect(proposed('a,b\n0,5\n1,6\n').notes).toEqual([]);
+  });
+
+  it('are told of the cells under too few names as they are', () => {
+    const eight = 'time_s,force_kN,travel_mm,extension_mm\n0,00,0,21,0,11,0,52\n0,10,1,25,0,20,0,61\n';
+    expect(faultOf(eight).sentence).toContain('(8 cells under 4 names)');
+    expect(faultOf(`${eight}0,2,2,30,0,3,0,7\n`).sentence).toContain('(8 cells under 4 names)');
+    expect(faultOf(`${eight}1,2,30,0,3,0,7\n`).sentence).toContain(
+      '(the rows have different numbers of cells)',
+    );
   });
 
   it('take true stress and true strain, and turn them into engineering values', () => {
@@ -369,6 +452,11 @@ describe('what cannot be read is refused in one sentence', () => {
     [
       'decimal commas between commas without names',
       '0,0\n0,1,25,3\n0,2,26,4\n1,27,5\n',
+      'import-comma-and-comma',
+    ],
+    [
+      'decimal commas between commas, the same number of cells throughout',
+      'time_s,force_kN,travel_mm,extension_mm\n0,00,0,21,0,11,0,52\n0,10,1,25,0,20,0,61\n',
       'import-comma-and-comma',
     ],
     ['decimal point and comma mixed', 'Time [s];Force [kN]\n0.1;1,5\n0.25;2,5\n', 'import-decimal-mixed'],
