@@ -148,6 +148,28 @@ test('curves are laid over each other, read out, compared and saved; results are
     const mostAt = await differs.textContent();
     await press('End');
     await expect.poll(() => differs.textContent()).not.toBe(mostAt);
+    // Aligned where each first reaches a stress that is typed, both begin further before zero: the more, the higher it is.
+    const beginsAt = async (): Promise<number> => {
+      await press('Home');
+      const text = (await differs.textContent()) ?? '';
+      return Number(/: ([−\d.]+);/u.exec(text)?.[1]?.replace('−', '-'));
+    };
+    const byElasticLine = await beginsAt();
+    await page.locator('#overlay-align').selectOption('load');
+    await page.getByText('Type a value, for example 20 kN or 150 MPa.').waitFor();
+    await page.locator('#overlay-load').fill('300 MPa');
+    await page.locator('#difference-plot').focus();
+    await expect.poll(beginsAt).toBeLessThan(byElasticLine);
+    const at300 = await beginsAt();
+    await page.locator('#overlay-load').fill('600 MPa');
+    await page.locator('#difference-plot').focus();
+    await expect.poll(beginsAt).toBeLessThan(at300);
+    await page.locator('#overlay-align').selectOption('start');
+    await page.locator('#difference-plot').focus();
+    await expect.poll(beginsAt).toBe(0);
+    await page.locator('#overlay-align').selectOption('elastic-zero');
+    await page.locator('#difference-plot').focus();
+    await expect.poll(beginsAt).toBe(byElasticLine);
     await press('Escape');
     await expect.poll(() => differs.textContent()).toBe('');
     await page.locator('#overlay-legend').focus();
