@@ -10,10 +10,10 @@ import { type VerbArguments, oneOf, takeArguments } from './arguments.ts';
 import { tellEarlierPull } from './earlier-pull.ts';
 import { gatherValues } from './gather-values.ts';
 import { specimenToKeep } from './input-files.ts';
-import { decimalSign, firstRow } from './plan-asked.ts';
+import { decimalSign, firstRow, withFlagNamed } from './plan-asked.ts';
 import { keptAndEvaluated, pullAnswer } from './pull-document.ts';
 import { recorderAccess } from './recorder-access.ts';
-import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
+import { EXIT_DONE, type ExitCode, type VerbIo } from './verb.ts';
 
 /** As they are typed: a tab can't be on every command line. */
 const DELIMITERS = {
@@ -112,17 +112,6 @@ function choicesGiven(given: VerbArguments): SaidChoices {
     ...(delimiter === undefined ? {} : { delimiter: DELIMITERS[delimiter] }),
     ...(encoding === undefined ? {} : { encoding }),
   };
-}
-
-/** The window has a field for it under the same sentence; here it is said what to type. */
-function withFlagNamed(error: unknown): unknown {
-  if (!(error instanceof InputError) || !error.code.startsWith('import-decimal-')) return error;
-  return new InputError(
-    error.code,
-    `${error.message} It is said with --decimal-sign . or --decimal-sign ,`,
-    'decimal-sign',
-    error.detail,
-  );
 }
 
 const besideOf = (file: string): string => `${file.replace(/\.[^./\\]*$/, '')}.specimen.json`;

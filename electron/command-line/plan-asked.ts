@@ -11,11 +11,16 @@ export const PLAN_FLAGS = {
   'decimal-sign': { type: 'string' },
 } as const;
 
-/** What is not said stays as it was imported. Undefined where nothing is said. Rejects with an InputError. */
+/**
+ * What is not said stays as it was imported. Undefined where nothing is said. Rejects with an InputError.
+ *
+ * @param say gets what is left out without having been named, and what can't be told from the file.
+ */
 export async function planAsked(
   given: VerbArguments,
   access: Pick<RecorderAccess, 'ask'>,
   pullId: number,
+  say: (line: string) => void,
 ): Promise<ImportPlan | undefined> {
   const columnsText = given.text('columns');
   const firstRowLine = firstRow(given.text('first-row'));
@@ -23,7 +28,7 @@ export async function planAsked(
   if (columnsText === undefined && firstRowLine === undefined && sign === undefined) return undefined;
   const { plan } = await access.ask('pull.preview-plan', { pullId });
   const { groupSign, ...before } = choicesOfPlan(plan);
-  const { proposal } = await access.ask('pull.preview-plan', {
+  const asked = access.ask('pull.preview-plan', {
     pullId,
     choices: {
       ...before,
@@ -34,11 +39,28 @@ export async function planAsked(
       ...(sign === undefined ? {} : { decimalSign: sign }),
     },
   });
-  if (proposal.plan !== null && proposal.readyWithoutAsking) return proposal.plan;
+  const { proposal } = await asked.catch((error: unknown) => {
+    throw withFlagNamed(error);
+  });
+  if (proposal.plan !== null && proposal.readyWithoutAsking) {
+    for (const note of proposal.notes) say(note);
+    return proposal.plan;
+  }
   throw new InputError(
     'import-columns-unclear',
     `The table in the file is not beyond doubt: ${proposal.questions.join(' ')} Name each column in order with --columns.`,
     'columns',
+  );
+}
+
+/** The window has a field for it under the same sentence; here it is said what to type. */
+export function withFlagNamed(error: unknown): unknown {
+  if (!(error instanceof InputError) || !error.code.startsWith('import-decimal-')) return error;
+  return new InputError(
+    error.code,
+    `${error.message} It is said with --decimal-sign . or --decimal-sign ,`,
+    'decimal-sign',
+    error.detail,
   );
 }
 

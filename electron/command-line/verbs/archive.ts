@@ -279,7 +279,7 @@ const DO: Readonly<Record<ReadingAction, (task: Task) => Promise<ExitCode>>> = {
   show: async ({ access, given, io, pullId }) => {
     const judgedBy = await rulesAsked(given, access, pullId ?? 0);
     const blankRun = await blankRunAsked(given, access);
-    const importPlan = await planAsked(given, access, pullId ?? 0);
+    const importPlan = await planAsked(given, access, pullId ?? 0, io.err);
     const kept = await keptAndEvaluated(access, pullId ?? 0, (standing) =>
       askedEvaluation(given, standing, { judgedBy, blankRun, importPlan }),
     );
@@ -293,7 +293,7 @@ const DO: Readonly<Record<ReadingAction, (task: Task) => Promise<ExitCode>>> = {
     const asked = askedEvaluation(given, standing, {
       judgedBy: await rulesAsked(given, access, about.pullId),
       blankRun: await blankRunAsked(given, access),
-      importPlan: await planAsked(given, access, about.pullId),
+      importPlan: await planAsked(given, access, about.pullId, io.err),
     });
     const reason = checkKeeping(given, asked, about.pullId);
     const { evaluationId } = await access.ask('evaluation.keep', {

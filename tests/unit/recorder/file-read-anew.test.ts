@@ -136,6 +136,7 @@ it('is said on the command line by the words of the import; what is not said sta
   );
   expect(told.code, told.err).toBe(0);
   expect(told.out).toContain('force lbf (column 2)');
+  expect(told.err).toContain('Column 3 was not named and is left out.');
   const history = await ran('archive', 'history', '1', '--archive', archive);
   expect(history.out).toMatch(
     /The imported file is read again: time s \(column 1\); force lbf \(column 2\); decimal sign “\.”; rows from line 2\./,
