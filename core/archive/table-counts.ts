@@ -104,7 +104,10 @@ const keyOf = (table: string): string | null =>
 const allOf = (connection: Connection, table: string): number =>
   countOf(connection, `SELECT count(*) AS n FROM ${table}`);
 
-/** All but those of the search, which are derived and checked by `archive check`, and its small pictures. */
+/**
+ * All but those of the search, which are derived and checked by `archive check`, its small pictures, and what pulls were
+ * first worked out as (first-stated.ts), which may be noted meanwhile.
+ */
 const tablesOf = (connection: Connection): string[] =>
   allRows(
     connection,

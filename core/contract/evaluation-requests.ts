@@ -71,6 +71,15 @@ export const certifiedValues = z.strictObject({
 });
 export type CertifiedValues = z.infer<typeof certifiedValues>;
 
+/** What a program gave of a pull that stood as recorded when it first worked it out, by the sizes of today. */
+export const firstStated = z.strictObject({
+  values: keptValues,
+  methodVersion: z.string(),
+  programVersion: z.string(),
+  statedWallMs: wallMs,
+});
+export type FirstStated = z.infer<typeof firstStated>;
+
 /** By one rule pack. */
 const ruledVerdict = z.strictObject({
   /** Name and edition of the pack. */
@@ -99,11 +108,18 @@ export const evaluationRequests = {
     ),
     reply: z.strictObject({ evaluationId: rowId }),
   },
-  /** What was stated of a pull: the evaluation that stands, and the newest certificate; null where there is none. */
+  /**
+   * What was stated of a pull: the evaluation that stands, the newest certificate, and what it was first worked out as by
+   * the sizes of today; null where there is none.
+   */
   'evaluation.stated': {
     request: z.strictObject({ pullId: rowId }),
     reply: atFirstUse(() =>
-      z.strictObject({ standing: keptEvaluation.nullable(), certified: certifiedValues.nullable() }),
+      z.strictObject({
+        standing: keptEvaluation.nullable(),
+        certified: certifiedValues.nullable(),
+        first: firstStated.nullable(),
+      }),
     ),
   },
   /** What frame and grips gave in a pull with a stiff bar in the place of the specimen, for the evaluation of another. */

@@ -1,9 +1,11 @@
 /**
  * Many pulls evaluated once more, by this program and by other options if wanted, against what was stated of them last:
- * the evaluation that was kept, or the certificate. Nothing is kept here but what is asked for afterwards.
+ * the evaluation that was kept, or the certificate; without either, what they were first worked out as. Nothing is kept
+ * here but what is asked for afterwards.
  */
 import type {
   CertifiedValues,
+  FirstStated,
   KeptEvaluation,
   KeptValue,
   OptionSource,
@@ -47,18 +49,26 @@ function same(one: KeptValue, other: KeptValue): boolean {
 }
 
 /** What was stated of a pull before. `as-it-stands`: by this program, without the options that are asked for now. */
-export type StatedFrom = 'evaluation' | 'certificate' | 'as-it-stands';
+export type StatedBefore =
+  | {
+      readonly from: 'evaluation' | 'certificate' | 'as-it-stands';
+      /** Number of the evaluation or of the certificate. */
+      readonly number: string;
+      readonly methodVersion: string;
+    }
+  | {
+      /** Nobody kept anything: what a program gave when it first worked the pull out, by the sizes of today. */
+      readonly from: 'first-stated';
+      readonly statedWallMs: number;
+      readonly programVersion: string;
+      readonly methodVersion: string;
+    };
 
 export interface EvaluatedAgain {
   readonly pullId: number;
   readonly name: string;
   /** Null where nothing was stated that could have changed. */
-  readonly against: {
-    readonly from: StatedFrom;
-    /** Number of the evaluation or of the certificate. */
-    readonly number: string;
-    readonly methodVersion: string;
-  } | null;
+  readonly against: StatedBefore | null;
   readonly changes: readonly ValueChange[];
   /** All that was stated; empty where nothing was. */
   readonly stated: readonly KeptValue[];
@@ -99,7 +109,7 @@ async function again(
   { pullId, specimenName: name }: FoundPull,
   over: AgainRun['over'],
 ): Promise<EvaluatedAgain> {
-  const { standing, certified } = await ask('evaluation.stated', { pullId });
+  const { standing, certified, first } = await ask('evaluation.stated', { pullId });
   const options =
     over === null ? (standing?.options ?? {}) : mergedOptions(standing?.options ?? {}, over.options);
   const now = keptValuesOf(await ask('pull.evaluate', { pullId, options }));
@@ -113,7 +123,8 @@ async function again(
     ],
     standing: standing?.evaluationId ?? null,
   };
-  const stated = statedLast(standing, certified);
+  // With other options the question is what these change, and the same program says it of both.
+  const stated = statedLast(standing, certified) ?? (over === null ? statedFirst(first) : null);
   if (stated !== null)
     return {
       ...line,
@@ -134,15 +145,27 @@ async function again(
 export const keptValuesOf = ({ results }: Evaluation): KeptValue[] =>
   results.map(({ symbol, value, unit }) => ({ symbol, value, unit }));
 
+interface Stated {
+  readonly against: StatedBefore;
+  readonly values: readonly KeptValue[];
+}
+
+/** Only where a person kept nothing: to look at a pull takes nothing away from what was kept. */
+function statedFirst(first: FirstStated | null): Stated | null {
+  if (first === null) return null;
+  const { values, ...said } = first;
+  return { against: { from: 'first-stated', ...said }, values };
+}
+
 /** The newer of both. */
-function statedLast(standing: KeptEvaluation | null, certified: CertifiedValues | null) {
+function statedLast(standing: KeptEvaluation | null, certified: CertifiedValues | null): Stated | null {
   if (certified !== null && certified.issuedWallMs > (standing?.keptWallMs ?? 0))
     return {
       against: {
         from: 'certificate',
         number: certified.number,
         methodVersion: certified.methodVersion,
-      } as const,
+      },
       values: certified.values,
     };
   return standing === null
@@ -152,7 +175,7 @@ function statedLast(standing: KeptEvaluation | null, certified: CertifiedValues 
           from: 'evaluation',
           number: String(standing.evaluationId),
           methodVersion: standing.methodVersion,
-        } as const,
+        },
         values: standing.values,
       };
 }

@@ -5,6 +5,7 @@ import {
   AGAIN_PULLS_MAX,
   type EvaluatedAgain,
   type SetAgain,
+  type StatedBefore,
   evaluateAgain,
   flips,
   keepAgain,
@@ -29,11 +30,12 @@ export const ARCHIVE_AGAIN_USAGE =
 
 export const ARCHIVE_AGAIN_HELP = `  evaluate-again
            every pull that a search finds (words and filters as for search), evaluated by this program and compared with
-           what was stated last: the evaluation that was kept, or the newer certificate; with options, these are laid over
-           what stands. Lists what changed, and which pulls had nothing stated before that could be compared; then the
-           sets of what changed, each with its verdict by what was stated and now. Changes nothing. --keep keeps an evaluation of each pull that changed,
-           with the reason; it names the one that it supersedes. Ctrl+C ends it between two pulls; what was kept by then
-           stays, and is listed`;
+           what was stated last: the evaluation that was kept, or the newer certificate; without either, what it was first
+           worked out as in this archive, by the sizes of today. With options, these are laid over what stands. Lists what
+           changed, and which pulls had nothing stated before that could be compared; then the sets of what changed, each
+           with its verdict by what was stated and now. Changes nothing. --keep keeps an evaluation of each pull that
+           changed, with the reason; it names the one that it supersedes. Ctrl+C ends it between two pulls; what was kept by
+           then stays, and is listed`;
 
 const OPTIONS = {
   ...SEARCH_FLAGS,
@@ -143,11 +145,17 @@ export async function archiveEvaluateAgain(args: readonly string[], io: VerbIo):
   }
 }
 
-const STATED: Readonly<Record<NonNullable<EvaluatedAgain['against']>['from'], (number: string) => string>> = {
-  evaluation: (number) => `evaluation ${number}`,
-  certificate: (number) => `certificate ${number}`,
-  'as-it-stands': () => 'as it stands',
-};
+function statedText(against: StatedBefore): string {
+  switch (against.from) {
+    case 'evaluation':
+    case 'certificate':
+      return `against ${against.from} ${against.number}`;
+    case 'as-it-stands':
+      return 'against as it stands';
+    case 'first-stated':
+      return `as first worked out on ${new Date(against.statedWallMs).toISOString()} by Gaugemark ${against.programVersion}`;
+  }
+}
 
 /** A line of the pull, and one of each value. */
 function changedText(
@@ -155,10 +163,7 @@ function changedText(
   kept: number | null,
   units: DisplaySystem | undefined,
 ): string {
-  const before =
-    against === null
-      ? ''
-      : ` against ${STATED[against.from](against.number)}, method ${against.methodVersion}`;
+  const before = against === null ? '' : ` ${statedText(against)}, method ${against.methodVersion}`;
   return [
     `pull ${String(pullId)} ${name}${before}${kept === null ? '' : `; evaluation ${String(kept)} kept`}`,
     ...changes.map(

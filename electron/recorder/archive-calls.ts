@@ -37,6 +37,7 @@ import {
   correctSpecimen,
   pullsOfSpecimen,
 } from '../../core/archive/correct-specimen.ts';
+import { type StatedNow, firstStated, keepFirstStated } from '../../core/archive/first-stated.ts';
 import { rawSha256 } from '../../core/archive/raw-hash.ts';
 import {
   type AddPhoto,
@@ -135,7 +136,10 @@ export function archiveCalls(archive: Archive, work: LongWork = UNWATCHED) {
       archive.sets((connection) => ({
         standing: evaluationHistory(connection, pullId).at(-1) ?? null,
         certified: certifiedValuesOf(connection, pullId),
+        first: firstStated(connection, pullId, archive.newestSpecimenOfPull(pullId).specimenId),
       })),
+    keepFirstStated: (stated: StatedNow) =>
+      archive.sets((connection, keeping) => keepFirstStated(connection, stated, keeping)),
     evaluationHistory: (pullId: number) =>
       archive.sets((connection) => evaluationHistory(connection, pullId)),
     /** `own`: the laboratory's own packs, which take the place of the program's with the same id. */

@@ -5,10 +5,11 @@ import type { KeptEvaluation } from '../../core/contract/evaluation-requests.ts'
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import type { KeptFractureNote } from '../../core/contract/record.ts';
 import type { Curve } from '../../core/curve/curve.ts';
+import type { KeptSpecimen } from '../../core/contract/specimen-requests.ts';
 import { standingOptions } from '../../core/evaluation/standing-options.ts';
 import { standingNote } from '../../core/pull/standing-note.ts';
 import type { Evaluation } from '../../core/results/evaluation.ts';
-import type { SpecimenFile } from '../../core/specimen/specimen-file.ts';
+import { keepFirstStated } from './keep-first-stated.ts';
 import { saidReadAnew } from './kept-evaluations.ts';
 import type { Recorder } from './recorder.ts';
 import { runEvaluation } from './run-evaluation.ts';
@@ -37,7 +38,7 @@ export const NOT_PULLED = {
 export async function evaluatedPull(
   recorder: Recorder,
   pullId: number,
-  specimen: SpecimenFile,
+  { specimenId, specimen }: Pick<KeptSpecimen, 'specimenId' | 'specimen'>,
 ): Promise<EvaluatedPull & { readonly pull: KeptPull }> {
   const { curve, pull, standing, breakSeq, readAnew } = await recorder.archive.call('curve', pullId);
   if (pull.state !== 'ended') return { ...NOT_PULLED, pull };
@@ -50,6 +51,7 @@ export async function evaluatedPull(
     }),
     readAnew,
   );
+  if (standing === null) keepFirstStated(recorder, { pullId, specimenId, evaluation });
   const note = standingNote(pull.fractureNotes);
   return {
     pull,

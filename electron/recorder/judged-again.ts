@@ -18,10 +18,10 @@ export async function judgedAgain(
 ): Promise<ReplyOf<'evaluation.judge'>> {
   const set = await newestSetOf(recorder, pullId);
   if (set === null) return { setName: null, before: null, after: null };
-  const { specimen: file } = await recorder.archive.call('specimenOfPull', pullId);
-  const read = readSpecimen(file);
+  const kept = await recorder.archive.call('specimenOfPull', pullId);
+  const read = readSpecimen(kept.specimen);
   if (!read.ok) throw new Error(`the specimen of pull ${String(pullId)} can't be read any more`);
-  const stands = await evaluatedPull(recorder, pullId, file);
+  const stands = await evaluatedPull(recorder, pullId, kept);
   const { evaluation } = stands;
   if (evaluation === null) return { setName: set.form.name, before: null, after: null };
   const said = (by: FrozenSet, evaluated: typeof evaluation): RuledVerdict => {

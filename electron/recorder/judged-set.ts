@@ -72,13 +72,13 @@ interface ToJudge {
 }
 
 async function judged(recorder: Recorder, { kept, member, overrides, as }: ToJudge): Promise<JudgedMember> {
-  const { specimen: file } = await recorder.archive.call('getSpecimen', member.specimenId);
-  const read = readSpecimen(file);
+  const measured = await recorder.archive.call('getSpecimen', member.specimenId);
+  const read = readSpecimen(measured.specimen);
   if (!read.ok) throw new Error(`specimen ${String(member.specimenId)} can't be read any more`);
   const base = { member, form: memberForm(kept, member), specimen: read.specimen };
   const undecided = { verdict: null, faults: [] };
   if (member.pullId === null) return { ...base, ...NOT_PULLED, ...undecided };
-  const evaluated = await evaluatedAs(recorder, await evaluatedPull(recorder, member.pullId, file), as);
+  const evaluated = await evaluatedAs(recorder, await evaluatedPull(recorder, member.pullId, measured), as);
   const { evaluation, note } = evaluated;
   if (evaluation === null) return { ...base, ...evaluated, ...undecided };
   const outcome = judgedByRules(kept.set, { ...evaluated, evaluation }, read.specimen);

@@ -6,6 +6,7 @@ import type { Evaluation } from '../../core/results/evaluation.ts';
 import { readSpecimen } from '../../core/specimen/read-specimen.ts';
 import type { SpecimenFile } from '../../core/specimen/specimen-file.ts';
 import { checkJudgedBy } from './chosen-rules.ts';
+import { keepFirstStated } from './keep-first-stated.ts';
 import type { Recorder } from './recorder.ts';
 import { RequestRefused } from './request-refused.ts';
 import { runEvaluation } from './run-evaluation.ts';
@@ -20,13 +21,16 @@ export async function evaluatePull(
 ): Promise<Evaluation> {
   const { curve, pull, standing, breakSeq, readAnew } = await recorder.archive.call('curve', pullId, options);
   if (corrected !== undefined) refuseUnreadable(corrected);
-  const specimen = corrected ?? (await recorder.archive.call('specimenOfPull', pullId)).specimen;
+  const kept = await recorder.archive.call('specimenOfPull', pullId);
   const evaluation = await runEvaluation({
     curve,
-    specimen,
+    specimen: corrected ?? kept.specimen,
     typed: pull.typed,
     options: standingOptions({ breakSeq }, options === undefined ? standing : { options }),
   });
+  const isAsRecorded = standing === null && Object.keys(options ?? {}).length === 0;
+  if (isAsRecorded && corrected === undefined && pull.state === 'ended')
+    keepFirstStated(recorder, { pullId, specimenId: kept.specimenId, evaluation });
   return saidReadAnew(evaluation, readAnew);
 }
 

@@ -9,10 +9,11 @@ import { RequestRefused } from './request-refused.ts';
 
 /** Throws a RequestRefused while the pull is being recorded. */
 export async function pullCertificate(recorder: Recorder, pullId: number): Promise<Composed> {
-  const { specimenId, specimen: file } = await recorder.archive.call('specimenOfPull', pullId);
+  const kept = await recorder.archive.call('specimenOfPull', pullId);
+  const { specimenId, specimen: file } = kept;
   const read = readSpecimen(file);
   if (!read.ok) throw new Error(`specimen ${String(specimenId)} can't be read any more`);
-  const evaluated = await evaluatedPull(recorder, pullId, file);
+  const evaluated = await evaluatedPull(recorder, pullId, kept);
   const { pull } = evaluated;
   if (pull.state !== 'ended')
     throw new RequestRefused(

@@ -2,7 +2,12 @@
 import { useSignal } from '@preact/signals';
 import { useLayoutEffect } from 'preact/hooks';
 import type { Outcome } from '../../core/acceptance/verdict.ts';
-import { AGAIN_PULLS_MAX, type EvaluatedAgain, flips } from '../../core/evaluation/evaluate-again.ts';
+import {
+  AGAIN_PULLS_MAX,
+  type EvaluatedAgain,
+  type StatedBefore,
+  flips,
+} from '../../core/evaluation/evaluate-again.ts';
 import type { KeptValue } from '../../core/contract/evaluation-requests.ts';
 import { convert } from '../../core/quantity/units.ts';
 import { METHOD_VERSION } from '../../core/results/evaluation.ts';
@@ -15,7 +20,7 @@ import { say } from '../design/said.tsx';
 import { useWorkSaid } from '../design/told-in-parts.ts';
 import { SymbolText } from '../design/symbol-text.tsx';
 import { unitForValue } from '../numbers/display-unit.ts';
-import { fixed, significant } from '../numbers/format.ts';
+import { fixed, momentText, significant } from '../numbers/format.ts';
 import { ReasonAndName } from '../people/reason-and-name.tsx';
 import { person } from '../stations/set/person.ts';
 import { archiveView } from '../store/place.ts';
@@ -158,11 +163,19 @@ function PullCell({ line: { pullId, name, against, changes } }: { readonly line:
     <th scope="rowgroup" rowSpan={changes.length}>
       <PullByName pullId={pullId} name={name} />
       <span class="pencil small">
-        {against === null ? '' : text.against[against.from](against.number, against.methodVersion)}
+        {against === null ? '' : againstText(against)}
         {number === undefined ? '' : `; ${text.keptAs(String(number))}`}
       </span>
     </th>
   );
+}
+
+function againstText(against: StatedBefore): string {
+  const text = words.value.look.again;
+  const { from, methodVersion } = against;
+  return from === 'first-stated'
+    ? text.firstStated(momentText(against.statedWallMs), against.programVersion, methodVersion)
+    : text.against[from](against.number, methodVersion);
 }
 
 /** Every set that a changed pull is in, those whose verdicts are other ones first. */

@@ -3,7 +3,7 @@ export const enAgain = {
   open: 'Evaluate again',
   title: 'What was found, evaluated again',
   means: (method: string) =>
-    `Every pull is evaluated by this program (method ${method}) with the options that stand, and compared with what was stated of it last: the evaluation that was kept, or the newer certificate. Nothing is kept unless you ask for it below.`,
+    `Every pull is evaluated by this program (method ${method}) with the options that stand, and compared with what was stated of it last: the evaluation that was kept, or the newer certificate; without either, what it was first worked out as. Nothing is kept unless you ask for it below.`,
   begin: (count: string) => (count === '1' ? 'Evaluate 1 pull' : `Evaluate ${count} pulls`),
   goOn: 'Go on',
   stop: 'Stop',
@@ -22,6 +22,8 @@ export const enAgain = {
     certificate: (number: string, method: string) => `certificate ${number}, method ${method}`,
     'as-it-stands': (_number: string, method: string) => `as it stands, method ${method}`,
   },
+  firstStated: (moment: string, program: string, method: string) =>
+    `as first worked out on ${moment} by Gaugemark ${program}, method ${method}`,
   more: (count: string) =>
     `${count} more pulls changed; the command line lists them all (archive evaluate-again).`,
   notGiven: 'not given',

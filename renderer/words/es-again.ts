@@ -5,7 +5,7 @@ export const esAgain: typeof enAgain = {
   open: 'Evaluar de nuevo',
   title: 'Lo hallado, evaluado de nuevo',
   means: (method: string) =>
-    `Cada ensayo se evalúa con este programa (método ${method}) con las opciones vigentes y se compara con lo último que se dijo de él: la evaluación guardada, o el certificado si es más nuevo. No se guarda nada si no se pide abajo.`,
+    `Cada ensayo se evalúa con este programa (método ${method}) con las opciones vigentes y se compara con lo último que se dijo de él: la evaluación guardada, o el certificado si es más nuevo; sin ninguno de los dos, lo que dio la primera vez. No se guarda nada si no se pide abajo.`,
   begin: (count: string) => (count === '1' ? 'Evaluar 1 ensayo' : `Evaluar ${count} ensayos`),
   goOn: 'Seguir',
   stop: 'Detener',
@@ -24,6 +24,8 @@ export const esAgain: typeof enAgain = {
     certificate: (number: string, method: string) => `certificado ${number}, método ${method}`,
     'as-it-stands': (_number: string, method: string) => `como está, método ${method}`,
   },
+  firstStated: (moment, program, method) =>
+    `como dio la primera vez, el ${moment}, con Gaugemark ${program}, método ${method}`,
   more: (count: string) =>
     `Cambiaron otros ${count} ensayos; la línea de órdenes los enumera todos (archive evaluate-again).`,
   notGiven: 'no se da',

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { builtInPacks } from '../../core/acceptance/packs.ts';
 import { keepEvaluation } from '../../core/archive/evaluation-store.ts';
+import { keepFirstStated } from '../../core/archive/first-stated.ts';
 import { joinSet } from '../../core/archive/member-store.ts';
 import { saveSet } from '../../core/archive/set-store.ts';
 import { convert } from '../../core/quantity/units.ts';
@@ -73,6 +74,19 @@ function fivePulls(folder: string): void {
         methodVersion: '1',
         supersedes: null,
         reason: 'first year',
+      },
+      keeping,
+    ),
+  );
+  // As it was first worked out then; nobody kept it.
+  archive.sets((connection, keeping) =>
+    keepFirstStated(
+      connection,
+      {
+        pullId: 5,
+        specimenId: archive.newestSpecimenOfPull(5).specimenId,
+        values: [{ symbol: 'Rm', value: AS_IF_BEFORE_MPA, unit: 'MPa' }],
+        methodVersion: '1',
       },
       keeping,
     ),
@@ -325,16 +339,21 @@ test('curves are laid over each other, read out, compared and saved; results are
     await press('Enter');
     await page.locator('#trend-progress', { hasText: '5 of 5 pulls evaluated; this result in 5' }).waitFor();
 
-    // The search evaluated again: the one that was stated otherwise is listed, nothing is kept unasked.
+    // The search evaluated again: what was stated otherwise is listed, nothing is kept unasked. The others were first
+    // worked out above.
     await press('Escape');
     await page.locator('#evaluate-found-again').focus();
     await press('Enter', 'Enter');
     await page
-      .locator('#again-progress', { hasText: '5 of 5 evaluated; 1 changed; 4 had nothing stated before' })
+      .locator('#again-progress', { hasText: '5 of 5 evaluated; 2 changed; 0 had nothing stated before' })
       .waitFor();
-    await page.getByText('1 of 2 sets is judged otherwise, as a whole or in a specimen.').waitFor();
+    await page.getByText('1 of 3 sets is judged otherwise, as a whole or in a specimen.').waitFor();
     expect(await page.locator('#again-sets').textContent()).toMatch(/Bracket.*rejected/i);
-    expect(await page.locator('.again-table').first().textContent()).toContain('evaluation 1, method 1');
+    const listed = await page.locator('.again-table').first().textContent();
+    expect(listed).toContain('evaluation 1, method 1');
+    expect(listed).toMatch(
+      /as first worked out on \d{4}-\d\d-\d\d \d\d:\d\d:\d\d by Gaugemark \S+, method 1/,
+    );
     faults.push(...(await faultsIn(page, 'what was evaluated again', ALL_GROUNDS)));
     expect(faults).toEqual([]);
     const history = async () => {

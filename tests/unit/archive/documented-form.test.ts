@@ -7,6 +7,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { expect, it } from 'vitest';
+import { keepFirstStated } from '../../../core/archive/first-stated.ts';
 import type { Reading, ShownValue } from '../../../core/contract/reading.ts';
 import { CHANNEL_STATUSES, READING_STATUSES } from '../../../core/contract/reading.ts';
 import { END, SPECIMEN, batch, keptPull, newPull, openArchive, scratchFolder } from './made-archive.ts';
@@ -29,7 +30,12 @@ it('names every table of an archive, and none that is not there', () => {
   const folder = scratchFolder();
   const path = join(folder, 'a.gaugemark');
   const archive = openArchive(path);
-  keptPull(archive);
+  const pullId = keptPull(archive);
+  const { specimenId } = archive.getPull(pullId);
+  // Its table is made when it is first needed.
+  archive.sets((connection, keeping) =>
+    keepFirstStated(connection, { pullId, specimenId, values: [], methodVersion: '1' }, keeping),
+  );
   archive.close();
   const database = new DatabaseSync(path, { readOnly: true });
   const tables = database

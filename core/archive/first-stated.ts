@@ -1,0 +1,86 @@
+/**
+ * What a program first gave of a pull as it stands, so that a later program can be compared with it. A note beside the
+ * record: no form of the archive has its table, the audit chain, merges, exports and checks do not know it, and nothing
+ * is made anew of it. A row is never changed; a corrected specimen gets one of its own.
+ */
+import { z } from 'zod';
+import { type FirstStated, type KeptValue, keptValues } from '../contract/evaluation-requests.ts';
+import { mayWrite } from './let-write.ts';
+import { openPullId } from './pull-store.ts';
+import { type Connection, countOf, insert, sqlInteger, sqlJson, statement } from './sql.ts';
+
+const TABLE = `CREATE TABLE IF NOT EXISTS search_stated (
+  pull_id INTEGER NOT NULL,
+  -- The correction of its specimen that it was worked out by.
+  specimen_id INTEGER NOT NULL,
+  values_json TEXT NOT NULL,
+  method_version TEXT NOT NULL,
+  program_version TEXT NOT NULL,
+  stated_wall_ms INTEGER NOT NULL,
+  PRIMARY KEY (pull_id, specimen_id)
+) STRICT, WITHOUT ROWID`;
+
+export interface StatedNow {
+  readonly pullId: number;
+  readonly specimenId: number;
+  readonly values: readonly KeptValue[];
+  readonly methodVersion: string;
+}
+
+/** Whether it is kept now: not where something was stated before, a record is open, or the connection only reads. */
+export function keepFirstStated(
+  connection: Connection,
+  { pullId, specimenId, values, methodVersion }: StatedNow,
+  { wallMs, programVersion }: { readonly wallMs: number; readonly programVersion: string },
+): boolean {
+  if (!mayWrite(connection)) return false;
+  if (isThere(connection) && rowOf(connection, pullId, specimenId) !== undefined) return false;
+  if (openPullId(connection) !== null) return false;
+  connection
+    .transaction(() => {
+      connection.exec(TABLE);
+      insert(connection, 'search_stated', {
+        pull_id: pullId,
+        specimen_id: specimenId,
+        values_json: JSON.stringify(values),
+        method_version: methodVersion,
+        program_version: programVersion,
+        stated_wall_ms: wallMs,
+      });
+    })
+    .immediate();
+  return true;
+}
+
+const storedRow = z
+  .object({
+    values_json: sqlJson(keptValues),
+    method_version: z.string(),
+    program_version: z.string(),
+    stated_wall_ms: sqlInteger,
+  })
+  .transform((row): FirstStated => ({
+    values: row.values_json,
+    methodVersion: row.method_version,
+    programVersion: row.program_version,
+    statedWallMs: row.stated_wall_ms,
+  }));
+
+/** Null where nothing was, or what there is can't be read: nothing rests on it. */
+export function firstStated(connection: Connection, pullId: number, specimenId: number): FirstStated | null {
+  if (!isThere(connection)) return null;
+  const read = storedRow.safeParse(rowOf(connection, pullId, specimenId));
+  return read.success ? read.data : null;
+}
+
+const rowOf = (connection: Connection, pullId: number, specimenId: number): unknown =>
+  statement(connection, 'SELECT * FROM search_stated WHERE pull_id = ? AND specimen_id = ?').get(
+    pullId,
+    specimenId,
+  );
+
+const isThere = (connection: Connection): boolean =>
+  countOf(
+    connection,
+    "SELECT count(*) AS n FROM sqlite_schema WHERE type = 'table' AND name = 'search_stated'",
+  ) === 1;
