@@ -104,6 +104,8 @@ export const EVALUATION_MS_MAX = 120_000;
 /** A thread that has evaluated waits so long for the next evaluation, and at most so many wait: each holds some MB. */
 export const EVALUATION_THREAD_WAITS_MS = 60_000;
 export const EVALUATION_THREADS_WAITING_MAX = 2;
+/** What an evaluation may take of the engine's heap, its columns not counted: a fault ends that thread, never the recorder. */
+export const EVALUATION_HEAP_MIB_MAX = 2_048;
 /** Learning from a whole file of bytes that look like numbers and are none takes half a minute; less than an answer may. */
 export const LEARN_FILE_MS_MAX = 50_000;
 /** An archive that another program has open is tried again this often. */

@@ -2,6 +2,7 @@
 import { Worker } from 'node:worker_threads';
 import type { Evaluation } from '../../core/results/evaluation.ts';
 import {
+  EVALUATION_HEAP_MIB_MAX,
   EVALUATION_MS_MAX,
   EVALUATION_THREADS_WAITING_MAX,
   EVALUATION_THREAD_WAITS_MS,
@@ -47,7 +48,9 @@ export function runEvaluation(task: EvaluationTask): Promise<Evaluation> {
 }
 
 function startedThread(): Worker {
-  const worker = new Worker(threadFile('evaluation-thread'));
+  const worker = new Worker(threadFile('evaluation-thread'), {
+    resourceLimits: { maxOldGenerationSizeMb: EVALUATION_HEAP_MIB_MAX },
+  });
   // One that ends while it waits is only not there any more.
   worker.on('error', () => forget(worker));
   worker.on('exit', () => forget(worker));
