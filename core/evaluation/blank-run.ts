@@ -18,6 +18,8 @@ export const BLANK_RUN_BANDS = 40;
 /** Slack lies in the lowest part of the force; it belongs to that one pull and not to the frame. */
 const SLACK_PART = 0.5 / BLANK_RUN_BANDS;
 const READINGS_MIN = 5;
+/** A largest force below this is none: no readout resolves it, and slopes over it leave the range of numbers. */
+const FORCE_MIN_N = 1e-3;
 
 /**
  * Points ascending in force, the first at zero force and zero travel: the mean of the readings in each band of force of
@@ -30,7 +32,7 @@ export function compliancePoints({ forceN, travelMm, length }: Curve): BlankRunO
     );
   const peak = largestIndex(forceN);
   const top = forceN[peak] ?? Number.NaN;
-  if (!(top > 0) || length < READINGS_MIN)
+  if (!(top >= FORCE_MIN_N) || length < READINGS_MIN)
     return fault(
       'The force of this blank run does not rise above zero; record the loading with a stiff bar in the grips.',
     );

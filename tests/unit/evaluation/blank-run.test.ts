@@ -56,6 +56,17 @@ describe('a blank run', () => {
   it.each<readonly [string, [number, number][], RegExp]>([
     ['that is compression', rows.map(([f, t]) => [-f, t]), /does not rise/],
     ['whose travel runs backwards', rows.map(([f, t]) => [f, -t]), /does not grow/],
+    [
+      'whose force is no more than the least of all numbers',
+      [
+        [0, 0],
+        [5e-324, 0],
+        [1e-323, 1e-15],
+        [0, 0],
+        [0, 0],
+      ],
+      /does not rise/,
+    ],
     ['at one level of force', Array.from({ length: 20 }, (_, i) => [1000, i]), /fewer than two levels/],
   ])('%s is refused with what to do', (_name, made, sentence) => {
     const outcome = run(made);
