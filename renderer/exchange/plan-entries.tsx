@@ -111,7 +111,7 @@ function Layout({ draft, shown }: { readonly draft: PlanDraft; readonly shown: I
       {proposal === null || proposal.evidence.length === 0 ? null : (
         <ul class="told">
           {proposal.evidence.map((sentence) => (
-            <li key={sentence}>{sentence}</li>
+            <li key={sentence}>{told(sentence)}</li>
           ))}
         </ul>
       )}
@@ -195,7 +195,8 @@ function UnitChoice({ draft, shown, at }: Shown & { readonly at: number }) {
   const said = draft.columnsNow(shown)[at] ?? null;
   const text = words.value.exchange;
   const name = shown.proposal.columns[at]?.name ?? '';
-  if (said === null) return <span class="pencil small">{shown.proposal.columns[at]?.evidence ?? ''}</span>;
+  if (said === null)
+    return <span class="pencil small">{told(shown.proposal.columns[at]?.evidence ?? '')}</span>;
   return (
     <select
       class="entry"
@@ -224,7 +225,7 @@ function Doubts({ shown }: Pick<Shown, 'shown'>) {
       <div>
         <strong>{words.value.exchange.doubts}</strong>
         {questions.slice(0, LINES_SHOWN).map((question) => (
-          <p key={question}>{question}</p>
+          <p key={question}>{told(question)}</p>
         ))}
       </div>
     </div>

@@ -113,6 +113,68 @@ export const ES_IMPORT_SENTENCES: readonly (readonly [english: string, spanish: 
     'De ninguna columna se sabe que contenga una fuerza o una tensión; diga qué son las columnas, como «time_s;force_kN;extension_mm».',
   ],
 
+  // How it is laid out, and what each column is.
+  ['UTF-8 by its byte order mark', 'UTF-8 según su marca de orden de bytes'],
+  [
+    'UTF-16 (little end first) by its byte order mark',
+    'UTF-16 (primero el byte menos significativo) según su marca de orden de bytes',
+  ],
+  [
+    'UTF-16 (big end first) by its byte order mark',
+    'UTF-16 (primero el byte más significativo) según su marca de orden de bytes',
+  ],
+  [
+    'UTF-16 without a byte order mark, by the zero byte beside each letter',
+    'UTF-16 sin marca de orden de bytes, por el byte nulo junto a cada letra',
+  ],
+  ['valid UTF-8', 'UTF-8 válido'],
+  [
+    'not valid UTF-8, so read as Latin-1 (Windows-1252); check the letters beyond A to Z',
+    'no es UTF-8 válido, así que se lee como Latin-1 (Windows-1252); revise las letras que no sean de la A a la Z',
+  ],
+  ['commas', 'comas'],
+  ['semicolons', 'punto y coma'],
+  ['tabs', 'tabuladores'],
+  ['vertical bars', 'barras verticales'],
+  ['blanks', 'espacios'],
+  ['no line of names above the rows', 'ninguna línea de nombres encima de las filas'],
+  ['names of the columns in line {1}', 'nombres de las columnas en la línea {1}'],
+  ['units in line {1}', 'unidades en la línea {1}'],
+  ['decimal point, beyond doubt in {1} numbers', 'punto decimal, sin duda en {1} números'],
+  ['decimal comma, beyond doubt in {1} numbers', 'coma decimal, sin duda en {1} números'],
+  ['commas between thousands, so a decimal point', 'comas entre los millares, luego punto decimal'],
+  ['points between thousands, so a decimal comma', 'puntos entre los millares, luego coma decimal'],
+  ['decimal point (three digits behind it throughout)', 'punto decimal (siempre con tres cifras detrás)'],
+  ['whole numbers only', 'solo números enteros'],
+  ['no known quantity', 'magnitud desconocida'],
+  ['the name says {1} and the line of units {2}', 'el nombre dice {1} y la línea de unidades {2}'],
+  ['"{1}" is no quantity of the curve', '«{1}» no es una magnitud de la curva'],
+  ['named with its unit', 'nombrada con su unidad'],
+  [
+    "{1} alone doesn't tell extension from travel, or what is measured",
+    '{1} por sí sola no distingue la extensión del recorrido, ni dice qué se mide',
+  ],
+  ['by its unit {1} only', 'solo por su unidad {1}'],
+  ['name and unit', 'nombre y unidad'],
+  ['no unit is given', 'no se indica unidad'],
+  ['the unit {1} is not known', 'la unidad {1} no se conoce'],
+  ['seconds are usual', 'lo habitual son segundos'],
+  ['values up to {1} look like a plain ratio', 'valores de hasta {1} parecen una razón sin unidad'],
+  ['values up to {1} look like percent', 'valores de hasta {1} parecen un porcentaje'],
+  ['a single letter', 'una sola letra'],
+  ['a symbol only', 'solo un símbolo'],
+  ['"esfuerzo" can mean a force as well', '«esfuerzo» también puede ser una fuerza'],
+  ['"tension" can mean a voltage or a force as well', '«tension» también puede ser un voltaje o una fuerza'],
+  [
+    'taken as measured over the gauge length; if it is the travel of the crosshead, name it travel_mm',
+    'se toma como medida sobre la longitud de referencia; si es el recorrido del travesaño, nómbrela travel_mm',
+  ],
+  [
+    'a displacement is taken as crosshead travel unless the file says that it comes from an extensometer',
+    'un desplazamiento se toma como recorrido del travesaño, salvo que el fichero diga que procede de un extensómetro',
+  ],
+  ['{1} as chosen', '{1}, como se eligió'],
+
   // Names of columns.
   [
     'Line {1} names {2} columns; at most {3} are read; leave the columns that are needed.',

@@ -3,6 +3,7 @@ import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { builtInPacks } from '../../../core/acceptance/packs.ts';
 import { cameraFault } from '../../../core/photo/camera-fault.ts';
 import { pictureFacts, tooManyBytes } from '../../../core/photo/picture-facts.ts';
+import { proposeImport } from '../../../core/exchange/import/propose-import.ts';
 import { parseQuantity, quantityFaultSentence } from '../../../core/quantity/parse-quantity.ts';
 import { area } from '../../../core/results/area.ts';
 import { reductionOfArea } from '../../../core/results/reduction-of-area.ts';
@@ -47,6 +48,23 @@ function sentencesOf(part: unknown, name = ''): string[] {
 
 /** Shorter pieces between two figures stand in any text. */
 const TELLING_LENGTH = 6;
+
+it.each([
+  ['semicolons and a decimal comma', 'd;F\n0,5;0,25\n1,5;3,25\n2,5;6,25\n3,5;9,25\n'],
+  ['units in their line', 'Zeit,Kraft,Weg\ns,kN,mm\n0.1,1.5,0.2\n0.2,2.5,0.4\n0.3,3.5,0.6\n0.4,3.9,0.7\n'],
+  ['columns that are only guessed', 'a,b\nkN,mm\n1.5,2\n2.5,3\n3.5,4\n4.5,5\n'],
+  ['no units', 'Kraft,Weg\n1,2\n2,3\n3,4\n4,5\n'],
+  ['no names', '0\t10\t1\n1\t20\t2\n2\t30\t3\n3\t40\t4\n'],
+])('what is found of a file with %s, and asked of it, is told in Spanish', (_what, file) => {
+  const outcome = proposeImport(Buffer.from(file), true);
+  if (!outcome.ok) throw new Error(outcome.fault.sentence);
+  const { evidence, questions, columns } = outcome.proposal;
+  const english = [...evidence, ...questions, ...columns.map((column) => column.evidence)];
+  expect(english.length).toBeGreaterThan(4);
+  changeView({ language: 'es' });
+  for (const sentence of english)
+    expect(told(sentence)).not.toMatch(/\b(?:cells?|rows?|lines?|names?|the|by|of|and|say|no known)\b/i);
+});
 
 describe('the table of sentences', () => {
   it('holds only what the program says, so that a sentence that was changed is noticed here', () => {
