@@ -1,6 +1,5 @@
 /** Runs one program to its end, with a time limit and the stop signals passed on. */
 import { spawn } from 'node:child_process';
-import { setPriority } from 'node:os';
 
 /** How long a program has to end after SIGTERM before it gets SIGKILL. */
 const GRACE_MS = 5_000;
@@ -13,7 +12,6 @@ const CAPTURED_CHARACTERS_MAX = 2_000_000;
  * @property {NodeJS.ProcessEnv} [env]
  * @property {'show' | 'show-on-stderr' | 'capture'} [output] default: show
  * @property {number} [limitMs] after which it is ended and `timedOut` is true
- * @property {number} [priority] as of os.setPriority; default: that of this process
  */
 
 /**
@@ -32,7 +30,7 @@ const CAPTURED_CHARACTERS_MAX = 2_000_000;
  * @param {RunOptions} [options]
  * @returns {Promise<RunResult>}
  */
-export function runProcess(command, args, { cwd, env, output = 'show', limitMs, priority } = {}) {
+export function runProcess(command, args, { cwd, env, output = 'show', limitMs } = {}) {
   return new Promise((resolve) => {
     const child = spawn(command, args, {
       cwd,
@@ -40,7 +38,6 @@ export function runProcess(command, args, { cwd, env, output = 'show', limitMs, 
       stdio: ['ignore', ...outputs(output)],
       windowsHide: true,
     });
-    if (priority !== undefined && child.pid !== undefined) lowerPriority(child.pid, priority);
     let text = '';
     for (const stream of [child.stdout, child.stderr]) {
       stream?.setEncoding('utf8');
@@ -67,18 +64,6 @@ export function runProcess(command, args, { cwd, env, output = 'show', limitMs, 
     child.once('error', (error) => finish({ code: 1, signal: null, startFault: error.message }));
     child.once('close', (code, signal) => finish({ code: code ?? 1, signal, startFault: null }));
   });
-}
-
-/**
- * @param {number} pid
- * @param {number} priority
- */
-function lowerPriority(pid, priority) {
-  try {
-    setPriority(pid, priority);
-  } catch {
-    // It has ended already, or the system doesn't allow it: it then runs like any other.
-  }
 }
 
 /**

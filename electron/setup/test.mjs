@@ -3,7 +3,7 @@
  * The last line is "N passed, N failed": every test counts as one, and so does every check that has no tests of its own.
  */
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
-import { constants, tmpdir } from 'node:os';
+import { tmpdir } from 'node:os';
 import { join, relative } from 'node:path';
 import { startDisplay } from './display.mjs';
 import { onPinnedNode } from './on-pinned-node.mjs';
@@ -16,7 +16,6 @@ import { runProcess } from './run-process.mjs';
  * @property {string} program file under node_modules
  * @property {readonly string[]} args
  * @property {boolean} [countsTests] runs vitest
- * @property {boolean} [givesWay] lets the others have the core first
  * @property {boolean} [afterChecks] begins when the checks have ended: what it shows is paced
  * @property {Stage} [beside] runs at the same time on a display of its own, and doesn't wait for the checks; what it has to
  *   say comes afterwards
@@ -32,23 +31,22 @@ const STAGE_MS_MAX = 12 * 60_000;
 
 const VITEST = 'vitest/vitest.mjs';
 /**
- * They only read files: one after the other, with what the tests before the windows leave of the machine.
+ * They only read files: one after the other beside the tests, like any of them; the windows wait for the last, so that giving
+ * way to the others would make all of it longer.
  * @type {readonly Stage[]}
  */
 const CHECKS = [
-  { name: 'lint', program: 'eslint/bin/eslint.js', args: ['.'], givesWay: true },
-  { name: 'types', program: 'typescript/bin/tsc', args: ['--noEmit'], givesWay: true },
+  { name: 'lint', program: 'eslint/bin/eslint.js', args: ['.'] },
+  { name: 'types', program: 'typescript/bin/tsc', args: ['--noEmit'] },
   {
     name: 'format',
     program: 'prettier/bin/prettier.cjs',
     args: ['--check', '--log-level', 'warn', '.'],
-    givesWay: true,
   },
   {
     name: 'import rule',
     program: 'dependency-cruiser/bin/dependency-cruise.mjs',
     args: ['--config', '.dependency-cruiser.cjs', 'core', 'drivers', 'electron', 'renderer'],
-    givesWay: true,
   },
 ];
 /** @type {readonly Stage[]} */
@@ -169,7 +167,7 @@ async function runChecks(env, told) {
  * @param {{ output: 'show' | 'capture', report?: string }} how report: where vitest writes its own; checks have none
  * @returns {Promise<Outcome>}
  */
-async function runStage({ name, program, args, countsTests, givesWay }, env, { output, report }) {
+async function runStage({ name, program, args, countsTests }, env, { output, report }) {
   const begun = performance.now();
   if (report !== undefined) rmSync(report, { force: true });
   const counted = countsTests === true && report !== undefined ? report : null;
@@ -183,7 +181,6 @@ async function runStage({ name, program, args, countsTests, givesWay }, env, { o
       env,
       output,
       limitMs: STAGE_MS_MAX,
-      ...(givesWay === true ? { priority: constants.priority.PRIORITY_LOW } : {}),
     },
   );
   const seconds = (performance.now() - begun) / 1000;
