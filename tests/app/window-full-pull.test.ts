@@ -81,7 +81,7 @@ it('is shown as it happens, kept to the byte, and is the same after everything w
     try {
       await again.connected();
       await chooseSi(again.page);
-      await again.page.getByRole('button', { name: 'Archive' }).click();
+      await again.page.locator('#go-archive').click();
       await again.page.getByRole('button', { name: 'Open the pull of P-1' }).click();
       await again.page.getByRole('slider', { name: LOAD_EXTENSION }).waitFor();
       // The plot is drawn from the archive as it was live.

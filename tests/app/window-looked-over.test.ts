@@ -29,6 +29,7 @@ const ELSEWHERE: Readonly<Record<string, string>> = {
   'renderer/again/again-place.tsx ChangedTable': 'window-many-pulls',
   'renderer/again/again-place.tsx PullCell': 'window-many-pulls',
   'renderer/again/again-place.tsx KeepChanged': 'window-many-pulls',
+  'renderer/again/again-place.tsx SetsBlock': 'window-many-pulls',
   'renderer/exchange/other-archives-sheet.tsx OneArchive': 'window-exchange',
   'renderer/exchange/other-archives-sheet.tsx MarkElsewhere': 'window-exchange',
   'renderer/exchange/restore-sheet.tsx StateRow': 'window-exchange',
@@ -38,7 +39,8 @@ const ELSEWHERE: Readonly<Record<string, string>> = {
   'renderer/self-check/self-check-place.tsx Group': 'window-self-check',
   'renderer/self-check/self-check-place.tsx Row': 'window-self-check',
   'renderer/stations/specimen/correction-block.tsx CorrectionBlock': 'window-calliper-typed-board',
-  'renderer/stations/specimen/correction-block.tsx OnePull': 'window-calliper-typed-board',
+  'renderer/stations/specimen/corrected-pulls.tsx CorrectedPulls': 'window-calliper-typed-board',
+  'renderer/stations/specimen/corrected-pulls.tsx OnePull': 'window-calliper-typed-board',
 };
 
 let window: GaugemarkWindow;
