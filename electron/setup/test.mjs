@@ -17,8 +17,8 @@ import { runProcess } from './run-process.mjs';
  * @property {readonly string[]} args
  * @property {boolean} [countsTests] runs vitest
  * @property {boolean} [afterChecks] begins when the checks have ended: what it shows is paced
- * @property {Stage} [beside] runs at the same time on a display of its own, and doesn't wait for the checks; what it has to
- *   say comes afterwards
+ * @property {Stage} [beside] begins with it, on a display of its own, and goes on beside what follows; what it has to say
+ *   comes at the end
  */
 
 /**
@@ -58,6 +58,12 @@ const TESTS = [
     program: VITEST,
     args: ['run', '--project', 'port'],
     countsTests: true,
+    beside: {
+      name: 'windows beside',
+      program: VITEST,
+      args: ['run', '--project', 'window-beside'],
+      countsTests: true,
+    },
   },
   {
     name: 'window tests',
@@ -65,12 +71,6 @@ const TESTS = [
     args: ['run', '--project', 'window'],
     countsTests: true,
     afterChecks: true,
-    beside: {
-      name: 'windows beside',
-      program: VITEST,
-      args: ['run', '--project', 'window-beside'],
-      countsTests: true,
-    },
   },
 ];
 
@@ -125,19 +125,19 @@ async function runStages(say, scratch, env, besideEnv) {
 
   say(`Beside the tests: ${CHECKS.map(({ name }) => name).join(', ')}.`);
   const checks = runChecks(env, told);
+  /** @param {Stage} stage @param {NodeJS.ProcessEnv} where */
+  const runAside = (stage, where) =>
+    runStage(stage, where, { output: 'capture', report: join(scratch, 'beside.json') });
+  /** @type {[Stage, Promise<Outcome> | null][]} */
+  const aside = [];
   for (const { beside, ...stage } of TESTS) {
-    /** @param {NodeJS.ProcessEnv} where */
-    const runBeside = async (where) =>
-      beside === undefined
-        ? undefined
-        : runStage(beside, where, { output: 'capture', report: join(scratch, 'beside.json') });
-    const meanwhile = besideEnv === null ? undefined : runBeside(besideEnv);
+    // Where there is one screen for all, its windows come after those of the other stages.
+    if (beside !== undefined) aside.push([beside, besideEnv === null ? null : runAside(beside, besideEnv)]);
     if (stage.afterChecks === true) await checks;
     say(`\n── ${stage.name}`);
     told(stage, await runStage(stage, env, { output: 'show', report: join(scratch, 'report.json') }));
-    const other = await (meanwhile ?? runBeside(env));
-    if (beside !== undefined && other !== undefined) told(beside, other);
   }
+  for (const [stage, begun] of aside) told(stage, await (begun ?? runAside(stage, env)));
   say(`\n${lines.join('\n')}\n`);
   say(`${total.passed} passed, ${total.failed} failed`);
   return total.failed === 0 ? 0 : 1;
