@@ -51,7 +51,8 @@ export class WindowMenu {
     const isMac = process.platform === 'darwin';
     const quit: Item = isMac
       ? { role: 'close' }
-      : { label: words.quit, id: 'quit', accelerator: 'CommandOrControl+Q', click: () => app.quit() };
+      : // Without its usual key: beside Control+A and Control+1 it would end the program, and with it what is half typed.
+        { label: words.quit, id: 'quit', click: () => app.quit() };
     const own = (...items: Item[]): Item[] => [LINE, ...items];
     const filled = (menu: MenuName, ...after: Item[]): Item[] => {
       const items = [...this.#itemsOf(menu), ...after];

@@ -16,7 +16,6 @@ import { runProcess } from './run-process.mjs';
  * @property {string} program file under node_modules
  * @property {readonly string[]} args
  * @property {boolean} [countsTests] runs vitest
- * @property {boolean} [afterChecks] begins when the checks have ended: what it shows is paced
  * @property {Stage} [beside] begins with it, on a display of its own, and goes on beside what follows; what it has to say
  *   comes at the end
  */
@@ -31,8 +30,7 @@ const STAGE_MS_MAX = 12 * 60_000;
 
 const VITEST = 'vitest/vitest.mjs';
 /**
- * They only read files: one after the other beside the tests, like any of them; the windows wait for the last, so that giving
- * way to the others would make all of it longer.
+ * They only read files: one after the other beside the tests, like any of them.
  * @type {readonly Stage[]}
  */
 const CHECKS = [
@@ -70,7 +68,6 @@ const TESTS = [
     program: VITEST,
     args: ['run', '--project', 'window'],
     countsTests: true,
-    afterChecks: true,
   },
 ];
 
@@ -133,10 +130,10 @@ async function runStages(say, scratch, env, besideEnv) {
   for (const { beside, ...stage } of TESTS) {
     // Where there is one screen for all, its windows come after those of the other stages.
     if (beside !== undefined) aside.push([beside, besideEnv === null ? null : runAside(beside, besideEnv)]);
-    if (stage.afterChecks === true) await checks;
     say(`\n── ${stage.name}`);
     told(stage, await runStage(stage, env, { output: 'show', report: join(scratch, 'report.json') }));
   }
+  await checks;
   for (const [stage, begun] of aside) told(stage, await (begun ?? runAside(stage, env)));
   say(`\n${lines.join('\n')}\n`);
   say(`${total.passed} passed, ${total.failed} failed`);

@@ -1,6 +1,7 @@
 /** Every kept pull that fits the search, in a table of which only the visible rows are read. */
 import { useEffect, useRef } from 'preact/hooks';
 import { FaultBlock } from '../design/field.tsx';
+import { useWorkSaid } from '../design/told-in-parts.ts';
 import { fixed } from '../numbers/format.ts';
 import { archiveGeneration, session } from '../store/session-store.ts';
 import { language, units } from '../store/view-settings.ts';
@@ -55,16 +56,29 @@ export function ArchiveList({ narrow }: { readonly narrow: boolean }) {
     return () => clearTimeout(timer);
   }, [indexLeft.value]);
   const count = found.value?.length ?? 0;
+  const made = indexLeft.value;
+  const indexing =
+    made === null
+      ? null
+      : text.exchange.indexing(fixed(made.made, 0, language.value), fixed(made.of, 0, language.value));
+  useWorkSaid({
+    isUnderWay: made !== null,
+    part: made === null ? null : made.made / made.of,
+    sentence: indexing ?? '',
+    // The count, which grows no more, says it.
+    saysEnd: false,
+  });
   return (
     <div class={narrow ? 'archive-list narrow' : 'archive-list'}>
       <SearchBar wrong={read.ok ? null : read.field} query={read.ok ? read.query : null} />
       <FaultBlock fault={fault.value} />
-      <p class="found-count" role="status">
-        {found.value === null ? '' : text.find.count(fixed(count, 0, language.value))}
-        {indexLeft.value === null
-          ? ''
-          : ` · ${text.exchange.indexing(fixed(indexLeft.value.made, 0, language.value), fixed(indexLeft.value.of, 0, language.value))}`}
-        {setsLeft.value === null ? '' : ` · ${text.find.judging(String(setsLeft.value))}`}
+      <p class="found-count">
+        {/* What changes with every step of the index is told at its quarters instead. */}
+        <span role={made === null ? 'status' : undefined}>
+          {found.value === null ? '' : text.find.count(fixed(count, 0, language.value))}
+        </span>
+        {indexing === null ? '' : ` · ${indexing}`}
+        {setsLeft.value === null ? '' : ` · ${text.find.judging(fixed(setsLeft.value, 0, language.value))}`}
       </p>
       {narrow || count === 0 ? null : <FoundActs />}
       {found.value !== null && count === 0 ? (

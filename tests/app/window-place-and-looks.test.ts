@@ -188,6 +188,8 @@ it('offers in the menu what the page can do, with its keys, in its language, pos
       await at(station);
     }
     for (const { label } of await itemsOf(window)) expect(label).not.toBe('');
+    // A stray key never ends the program.
+    expect((await item('quit'))?.accelerator ?? null).toBeNull();
     for (const act of PULL_ACTS)
       expect(await item(act), act).toMatchObject({
         enabled: false,
