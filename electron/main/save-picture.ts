@@ -1,12 +1,13 @@
 /** A picture that the page has drawn, looked at and written where a person says. */
 import { app, type BrowserWindow } from 'electron';
-import { basename, join } from 'node:path';
+import { join } from 'node:path';
 import { picturePage } from '../../core/certificate/paper/picture-page.ts';
 import type { PageReplyOf, PageRequestOf } from '../../core/contract/bridge.ts';
 import type { Answer } from '../../core/contract/message.ts';
-import { FileNotWritten, writeWholeBytes } from '../exports/whole-bytes.ts';
+import { writeWholeBytes } from '../exports/whole-bytes.ts';
 import { paperFontsIn } from '../print/paper-fonts.ts';
 import { chooseSavePath } from './dialogs.ts';
+import { notWritten } from './file-not-written.ts';
 import { pdfOf } from './page-to-pdf.ts';
 
 /** First bytes of a PNG file. ISO/IEC 15948 (PNG), 5.2. */
@@ -44,18 +45,7 @@ export async function savePicture(
     const written = form === 'pdf' ? await printed(asked, buildFolder) : bytes;
     await writeWholeBytes({ path, bytes: written, what: 'picture', replace: true });
   } catch (error) {
-    const cause = error instanceof Error ? error.message : String(error);
-    return {
-      ok: false,
-      fault: {
-        code: 'picture-not-written',
-        sentence:
-          error instanceof FileNotWritten
-            ? error.message
-            : `"${basename(path)}" could not be written (${cause.slice(0, 300)}). What was there before is unharmed; choose another place and save it again.`,
-        ...(error instanceof FileNotWritten && error.detail !== undefined ? { detail: error.detail } : {}),
-      },
-    };
+    return { ok: false, fault: notWritten(error, path, 'picture-not-written') };
   }
   return { ok: true, value: { path } };
 }

@@ -7,11 +7,12 @@ import { type RequestOf, contract } from '../../core/contract/index.ts';
 import type { Answer } from '../../core/contract/message.ts';
 import { momentText } from '../../core/exchange/export/moment-text.ts';
 import { searchFacts } from '../../core/exchange/export/search-facts.ts';
-import { FileNotWritten, writeWholeBytes } from '../exports/whole-bytes.ts';
+import { writeWholeBytes } from '../exports/whole-bytes.ts';
 import { pagesOfPdf } from '../print/pages-of-pdf.ts';
 import { paperFontsIn } from '../print/paper-fonts.ts';
 import { StoppedByPerson } from '../print/stoppable-work.ts';
 import { chooseSavePath } from './dialogs.ts';
+import { notWritten } from './file-not-written.ts';
 import { pdfOf } from './page-to-pdf.ts';
 
 export interface ResultsMeans {
@@ -57,17 +58,6 @@ export async function writeResults(
   } catch (error) {
     if (error instanceof StoppedByPerson)
       return { ok: false, fault: { code: 'stopped', sentence: 'It was stopped; no file was written.' } };
-    const cause = error instanceof Error ? error.message : String(error);
-    return {
-      ok: false,
-      fault: {
-        code: 'results-not-written',
-        sentence:
-          error instanceof FileNotWritten
-            ? error.message
-            : `"${basename(path)}" could not be written (${cause.slice(0, 300)}). What was there before is unharmed; choose another place and save it again.`,
-        ...(error instanceof FileNotWritten && error.detail !== undefined ? { detail: error.detail } : {}),
-      },
-    };
+    return { ok: false, fault: notWritten(error, path, 'results-not-written') };
   }
 }

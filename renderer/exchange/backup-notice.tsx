@@ -10,7 +10,7 @@ import { remember, remembered } from '../store/remembered.ts';
 import { archiveGeneration, heldOpen, recording, request, session } from '../store/session-store.ts';
 import { words } from '../words/words.ts';
 import { isBackupCalledFor } from './backup-due.ts';
-import { backUpByAge, backingUpByAge, backups, isBackingUp, lookAtBackups } from './backup-reminder.tsx';
+import { BackUpByAge, backingUpByAge, backups, isBackingUp, lookAtBackups } from './backup-reminder.tsx';
 import { UnderWay } from './under-way.tsx';
 
 const KEY = 'gaugemark.backup-put-off';
@@ -78,13 +78,7 @@ export function BackupNotice() {
     <div class="notice" data-severity="warning" id="backup-notice">
       <strong>◆ {words.value.notices.severity.warning}</strong>
       <span>{now.lastWallMs === null ? text.noBackup : text.oldBackup(momentText(now.lastWallMs))}</span>
-      <Button kind="compact" id="back-up-from-notice" onPress={() => void backUpByAge('same')}>
-        {backingUpByAge.busy.value
-          ? text.backingUp
-          : now.folderName === null
-            ? text.backUpInto
-            : text.backUpTo(now.folderName)}
-      </Button>
+      <BackUpByAge id="back-up-from-notice" folderName={now.folderName} />
       <Button kind="compact" id="backup-not-today" onPress={later}>
         {text.notToday}
       </Button>

@@ -39,6 +39,20 @@ export async function backUpByAge(folder: 'same' | 'ask'): Promise<void> {
   await lookAtBackups();
 }
 
+/** Backs up into the folder of the last time; null: one is asked for. */
+export function BackUpByAge({ id, folderName }: { readonly id: string; readonly folderName: string | null }) {
+  const text = words.value.exchange;
+  return (
+    <Button kind="compact" id={id} onPress={() => void backUpByAge('same')}>
+      {backingUpByAge.busy.value
+        ? text.backingUp
+        : folderName === null
+          ? text.backUpInto
+          : text.backUpTo(folderName)}
+    </Button>
+  );
+}
+
 /** `hasPulls`: an archive without any needs no backup. */
 export function BackupReminder({ hasPulls }: { readonly hasPulls: boolean }) {
   const text = words.value.exchange;
@@ -54,13 +68,7 @@ export function BackupReminder({ hasPulls }: { readonly hasPulls: boolean }) {
           ? text.noBackup
           : (calls ? text.oldBackup : text.lastBackup)(momentText(now.lastWallMs))}
       </span>
-      <Button kind="compact" id="back-up-by-age" onPress={() => void backUpByAge('same')}>
-        {backingUpByAge.busy.value
-          ? text.backingUp
-          : now.folderName === null
-            ? text.backUpInto
-            : text.backUpTo(now.folderName)}
-      </Button>
+      <BackUpByAge id="back-up-by-age" folderName={now.folderName} />
       {now.folderName === null ? null : (
         <Button kind="compact" id="back-up-elsewhere" onPress={() => void backUpByAge('ask')}>
           {text.otherFolder}

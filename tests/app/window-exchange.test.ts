@@ -151,7 +151,7 @@ test('published curves are imported and found again; another archive is taken in
         .waitFor();
     }
     await page.getByLabel('Find').fill('');
-    await page.getByText('13 pulls').waitFor();
+    await page.getByText('13 pulls', { exact: true }).waitFor();
     await page.getByText('No backup of this archive is known.').waitFor();
 
     const backups = join(folder, 'backups');
@@ -179,7 +179,7 @@ test('published curves are imported and found again; another archive is taken in
     await press('merge-now');
     await page.getByText('1 were taken').waitFor();
     await press('leave-exchange');
-    await page.getByText('14 pulls').waitFor();
+    await page.getByText('14 pulls', { exact: true }).waitFor();
 
     // Of another year, say: searched where it lies.
     await press('open-elsewhere');
@@ -210,7 +210,7 @@ test('published curves are imported and found again; another archive is taken in
     await page.getByRole('checkbox', { name: 'elsewhere, other.gaugemark' }).uncheck();
     await page.locator('#search-elsewhere').fill('');
     await press('leave-exchange');
-    await page.getByText('14 pulls').waitFor();
+    await page.getByText('14 pulls', { exact: true }).waitFor();
 
     // Fourteen pulls here and one there, each evaluated where it lies.
     await press('see-trend');
@@ -235,7 +235,7 @@ test('published curves are imported and found again; another archive is taken in
     await press('split-elsewhere');
     await page.getByRole('region', { name: 'other.gaugemark' }).waitFor();
     await press('leave-exchange');
-    await page.getByText('14 pulls').waitFor();
+    await page.getByText('14 pulls', { exact: true }).waitFor();
 
     const table = join(folder, 'results.csv');
     await chosen(window, table);
@@ -305,7 +305,7 @@ test('published curves are imported and found again; another archive is taken in
     expect(faults).toEqual([]);
     await page.locator('#restore-sure').check();
     await press('restore-now');
-    await page.getByText('13 pulls').waitFor();
+    await page.getByText('13 pulls', { exact: true }).waitFor();
     expect(readdirSync(folder).some((name) => name.includes('before-restore'))).toBe(true);
   } finally {
     await window.end();

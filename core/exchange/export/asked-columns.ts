@@ -2,7 +2,8 @@
 import { z } from 'zod';
 import { atFirstUse } from '../../at-first-use.ts';
 
-export const PULL_FACTS = [
+/** What a pull is, before anything is said of its results. */
+const WHAT_IT_IS = [
   'archive',
   'pull',
   'specimen',
@@ -15,6 +16,10 @@ export const PULL_FACTS = [
   'heat',
   'filler-lot',
   'welder',
+] as const;
+
+export const PULL_FACTS = [
+  ...WHAT_IT_IS,
   'verdict',
   'fracture',
   'readings',
@@ -57,22 +62,7 @@ const fact = (name: PullFact): AskedColumn => ({ kind: 'fact', fact: name });
 
 /** Without a choice: what a pull is, every result of each unrounded and rounded, what is said of it. */
 export const USUAL_COLUMNS: readonly AskedColumn[] = [
-  ...(
-    [
-      'archive',
-      'pull',
-      'specimen',
-      'started',
-      'operator',
-      'set',
-      'rule-pack',
-      'base-metal',
-      'filler',
-      'heat',
-      'filler-lot',
-      'welder',
-    ] as const
-  ).map(fact),
+  ...WHAT_IT_IS.map(fact),
   { kind: 'results', forms: ['unrounded', 'rounded'] },
   ...(['verdict', 'fracture', 'gaps', 'void', 'source', 'withheld'] as const).map(fact),
 ];
