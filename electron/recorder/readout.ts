@@ -36,6 +36,8 @@ export class Readout {
   #closed = false;
   #link: Link = 'lost';
   #place: string;
+  /** What was told since the source was open last: each reason once, however often it is looked for. */
+  readonly #told = new Set<string>();
 
   constructor(
     { source, profile }: { readonly source: Source; readonly profile: ReadoutProfile },
@@ -106,7 +108,7 @@ export class Readout {
       },
       onClose: (reason) => this.#ended(transport, reason),
       onFault: (fault) => this.#listener.onFault(fault.code, fault.sentence),
-      onNote: (note) => this.#listener.onRemark(note.code, note.sentence),
+      onNote: (note) => this.#remark(note),
     });
     if (this.#closed) {
       await transport.close();
@@ -123,6 +125,7 @@ export class Readout {
     this.#transport = transport;
     this.#link = 'open';
     this.#place = transport.place;
+    this.#told.clear();
     this.#listener.onOpened(atUs);
   }
 
@@ -149,9 +152,17 @@ export class Readout {
       await this.#openOnce();
     } catch (error) {
       if (!(error instanceof SourceFaultError)) throw error;
-      this.#listener.onRemark(error.fault.code, error.fault.sentence);
+      this.#remark(error.fault);
       this.#tryLater();
     }
+  }
+
+  /** A remark is kept in the open record: four a second of a port that stays away would fill it. */
+  #remark({ code, sentence }: { readonly code: string; readonly sentence: string }): void {
+    const words = `${code}: ${sentence}`;
+    if (this.#told.has(words)) return;
+    this.#told.add(words);
+    this.#listener.onRemark(code, sentence);
   }
 }
 

@@ -27,8 +27,12 @@ export const LINE_ROWS: Readonly<Record<string, Provoked>> = {
   S4: [
     [SERIAL, 'S4'],
     [IDENTITY, 'S4'],
+    [LINE, 'S4, S5: unplugged in mid-pull'],
   ],
-  S5: [[IDENTITY, 'S5']],
+  S5: [
+    [IDENTITY, 'S5'],
+    [LINE, 'S4, S5: unplugged in mid-pull'],
+  ],
   S6: [
     [ASSEMBLER, 'S6'],
     [PARSER, 'S6'],
