@@ -187,7 +187,7 @@ const lineRow = z
     memberCount: row.member_count,
   }));
 
-/** Newest first. */
+/** Newest first. Gone along by key, so that a page costs its own lines whatever the archive holds beside them. */
 export function listSets(
   connection: Connection,
   { cursor, limit, search }: PageRequest,
@@ -198,7 +198,7 @@ export function listSets(
     `SELECT s.set_id, t.name, t.set_json ->> '$.form.purpose' AS purpose,
        t.set_json ->> '$.form.rulePackId' AS rule_pack_id, s.begun_wall_ms,
        (SELECT count(*) FROM set_member m WHERE m.set_id = s.set_id) AS member_count
-     FROM specimen_set s JOIN set_statement t ON t.set_id = s.set_id
+     FROM specimen_set s CROSS JOIN set_statement t ON t.set_id = s.set_id
      WHERE NOT EXISTS (SELECT 1 FROM set_statement later WHERE later.supersedes = t.set_statement_id)
        AND s.set_id < ? AND t.name LIKE ? ESCAPE '\\'
      ORDER BY s.set_id DESC LIMIT ?`,

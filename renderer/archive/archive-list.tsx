@@ -36,12 +36,15 @@ export function ArchiveList({ narrow }: { readonly narrow: boolean }) {
   const text = words.value;
   const connected = session.value !== null;
   const read = readSearch(draft.value, units.value);
-  const wasAsked = useRef(false);
-  // What was typed is asked after a pause, everything else at once.
+  const isFirst = useRef(true);
+  // What was typed is asked after a pause; on coming here it is asked once, below.
   useEffect(() => {
+    if (isFirst.current) {
+      isFirst.current = false;
+      return;
+    }
     if (!connected || !read.ok) return;
-    const timer = setTimeout(() => void find(read.query, false), wasAsked.current ? TYPING_PAUSE_MS : 0);
-    wasAsked.current = true;
+    const timer = setTimeout(() => void find(read.query, false), TYPING_PAUSE_MS);
     return () => clearTimeout(timer);
   }, [draft.value, order.value, units.value]);
   useEffect(() => {

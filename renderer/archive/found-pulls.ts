@@ -18,7 +18,7 @@ import {
   searchOrder,
 } from '../../core/contract/search-requests.ts';
 import { remember, remembered } from '../store/remembered.ts';
-import { request } from '../store/session-store.ts';
+import { archiveGeneration, request } from '../store/session-store.ts';
 import { EMPTY_SEARCH, type SearchDraft } from './search-draft.ts';
 
 /** Lines and pictures held; far more than a screen shows. */
@@ -105,6 +105,13 @@ export function rememberFoundColumns(): void {
   remember(ORDER_KEY, () => order.value);
 }
 
+/** Grows when lines that are held have to be read again, and when they have been. */
+export const linesStand = signal(0);
+/** Lines that may say something else by now: shown until they are read again. */
+const stale = new Set<number>();
+/** The archive that lines and pictures are of. */
+let heldOf = archiveGeneration.peek();
+
 let asked = 0;
 
 /** Asks for everything that fits. `fresh`: what was held may have changed. */
@@ -115,12 +122,33 @@ export async function find(query: SearchQuery, fresh: boolean): Promise<void> {
   batch(() => {
     fault.value = answer.ok ? null : answer.fault;
     if (answer.ok) {
-      found.value = answer.value.pullIds;
+      takeFound(answer.value.pullIds);
       indexLeft.value = answer.value.index;
     }
-    if (fresh) lines.value = new Map();
+    if (fresh) readAgain();
   });
   if (needsVerdicts({ query, order: order.value })) await judge(query, own);
+}
+
+/** The same pulls in the same order are left as they are: nothing is drawn anew. */
+function takeFound(pullIds: Float64Array): void {
+  const before = found.value;
+  if (before?.length === pullIds.length && before.every((id, i) => id === pullIds[i])) return;
+  found.value = pullIds;
+}
+
+/** What is held is asked for again where it is looked at, and shown until then; of another archive nothing is. */
+function readAgain(): void {
+  if (heldOf !== archiveGeneration.peek()) {
+    heldOf = archiveGeneration.peek();
+    stale.clear();
+    lines.value = new Map();
+    pictures.value = new Map();
+  }
+  for (const id of lines.value.keys()) stale.add(id);
+  // An answer that is under way may be from before.
+  for (const id of linesUnderWay) stale.add(id);
+  linesStand.value++;
 }
 
 /** Verdicts that are not known yet are judged a few sets at a time, and what is found grows meanwhile. */
@@ -131,25 +159,35 @@ async function judge(query: SearchQuery, own: number): Promise<void> {
     setsLeft.value = done.value.left;
     const answer = await request('archive.found', { query, order: order.value });
     if (own !== asked) break;
-    if (answer.ok) {
-      lines.value = new Map();
-      found.value = answer.value.pullIds;
-    }
+    if (answer.ok)
+      batch(() => {
+        takeFound(answer.value.pullIds);
+        readAgain();
+      });
     if (done.value.left === 0) break;
   }
   setsLeft.value = null;
 }
 
-const underWay = new Set<string>();
+const linesUnderWay = new Set<number>();
+const picturesUnderWay = new Set<number>();
 
-/** Lines of these pulls, where they are not held. */
+/** Lines of these pulls, where they are not held or may be others by now. */
 export async function needLines(pullIds: readonly number[]): Promise<void> {
-  const missing = pullIds.filter((id) => !lines.value.has(id) && !underWay.has(`line ${String(id)}`));
+  const missing = pullIds.filter((id) => (!lines.value.has(id) || stale.has(id)) && !linesUnderWay.has(id));
   if (missing.length === 0) return;
-  for (const id of missing) underWay.add(`line ${String(id)}`);
+  const again = missing.some((id) => stale.has(id));
+  for (const id of missing) {
+    linesUnderWay.add(id);
+    stale.delete(id);
+  }
+  const of = archiveGeneration.peek();
   const answer = await request('archive.lines', { pullIds: missing });
-  for (const id of missing) underWay.delete(`line ${String(id)}`);
-  if (answer.ok) hold(answer.value.items);
+  for (const id of missing) linesUnderWay.delete(id);
+  batch(() => {
+    if (answer.ok && of === archiveGeneration.peek()) hold(answer.value.items);
+    if (again || missing.some((id) => stale.has(id))) linesStand.value++;
+  });
 }
 
 function hold(items: readonly FoundPull[]): void {
@@ -179,13 +217,14 @@ export async function needVerdicts(pullIds: readonly number[]): Promise<void> {
 /** Pictures of these pulls, where they are not held. */
 export async function needPictures(pullIds: readonly number[]): Promise<void> {
   const missing = pullIds
-    .filter((id) => !pictures.value.has(id) && !underWay.has(`picture ${String(id)}`))
+    .filter((id) => !pictures.value.has(id) && !picturesUnderWay.has(id))
     .slice(0, THUMBNAILS_PER_REQUEST_MAX);
   if (missing.length === 0) return;
-  for (const id of missing) underWay.add(`picture ${String(id)}`);
+  for (const id of missing) picturesUnderWay.add(id);
+  const of = archiveGeneration.peek();
   const answer = await request('archive.thumbnails', { pullIds: missing });
-  for (const id of missing) underWay.delete(`picture ${String(id)}`);
-  if (!answer.ok) return;
+  for (const id of missing) picturesUnderWay.delete(id);
+  if (!answer.ok || of !== archiveGeneration.peek()) return;
   pictures.value = held(
     pictures.value,
     answer.value.curves.map((one) => [one.pullId, one.bytes] as const),

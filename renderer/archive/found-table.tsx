@@ -23,6 +23,7 @@ import {
   columns,
   found,
   lines,
+  linesStand,
   needLines,
   needPictures,
   needVerdicts,
@@ -102,7 +103,7 @@ export function FoundTable({ narrow }: { readonly narrow: boolean }) {
       if (showsVerdicts) void needVerdicts(visible);
     }, PAUSE_MS);
     return () => clearTimeout(timer);
-  }, [ids, from, to, shown.includes('picture'), showsVerdicts, lines.value.size === 0]);
+  }, [ids, from, to, shown.includes('picture'), showsVerdicts, linesStand.value]);
 
   const show = (index: number): void => {
     const wanted = Math.min(count - 1, Math.max(0, index));

@@ -1,12 +1,11 @@
 /** Set: what it is, its specimens at a glance, the verdict, and the one next step. Without one open: make or choose one. */
-import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
-import type { SetLine } from '../../../core/contract/set-requests.ts';
 import { READINGS_ORIGINS, type ReadingsOrigin } from '../../../core/pull/readings-origin.ts';
 import { Button } from '../../design/button.tsx';
 import { FaultBlock } from '../../design/field.tsx';
 import { ReadingsMark, ReadingsNotice } from '../../design/readings-mark.tsx';
 import { momentText } from '../../numbers/format.ts';
+import { HeldAnswer } from '../../store/held-answer.ts';
 import { goTo } from '../../store/place.ts';
 import { archiveGeneration, recording, request, session } from '../../store/session-store.ts';
 import { told } from '../../words/told.ts';
@@ -63,15 +62,16 @@ export function SetStation() {
 /** Sets shown to choose from; a shop has a few under way. */
 const SETS_SHOWN_MAX = 30;
 
+const keptSets = new HeldAnswer(() => request('set.list', { limit: SETS_SHOWN_MAX }));
+
 function ChooseSet() {
   const text = words.value.set;
-  const sets = useSignal<readonly SetLine[] | null>(null);
+  const sets = keptSets.value.value?.items ?? null;
   const connected = session.value !== null;
   useEffect(() => {
     if (!connected) return;
-    void request('set.list', { limit: SETS_SHOWN_MAX }).then((answer) => {
-      if (answer.ok) sets.value = answer.value.items;
-      else setFault.value = answer.fault;
+    void keptSets.refresh().then((fault) => {
+      if (fault !== null) setFault.value = fault;
     });
   }, [connected, archiveGeneration.value]);
   return (
@@ -86,9 +86,9 @@ function ChooseSet() {
       </div>
       <section class="block" aria-label={text.kept}>
         <h2>{text.kept}</h2>
-        {sets.value?.length === 0 ? <p class="pencil">{text.noKept}</p> : null}
+        {sets?.length === 0 ? <p class="pencil">{text.noKept}</p> : null}
         <ul class="set-list">
-          {(sets.value ?? []).map((set) => {
+          {(sets ?? []).map((set) => {
             const about = `${purposeWords(set.purpose)} · ${rulesName(set.rulePackId)} · ${text.memberCount(String(set.memberCount))} · ${momentText(set.begunWallMs)}`;
             return (
               <li key={set.setId}>

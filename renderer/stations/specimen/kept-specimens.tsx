@@ -1,11 +1,11 @@
 /** Specimens that are kept already, to be taken up again. */
-import { signal, useSignal } from '@preact/signals';
+import { computed, signal, useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { Fault } from '../../../core/contract/index.ts';
-import type { KeptSpecimen } from '../../../core/contract/specimen-requests.ts';
 import { Button } from '../../design/button.tsx';
 import { FaultBlock } from '../../design/field.tsx';
 import { momentText } from '../../numbers/format.ts';
+import { HeldAnswer } from '../../store/held-answer.ts';
 import { archiveGeneration, request, session } from '../../store/session-store.ts';
 import { scenarios } from '../readout/scenarios.ts';
 import { draft, draftFromFile, draftIsBlank, takeUp } from '../../store/specimen-draft.ts';
@@ -18,8 +18,10 @@ const SHOWN_MAX = 12;
 /** Grows when a specimen was kept, so that the list asks again. */
 export const keptSpecimensChanged = signal(0);
 
+const newest = new HeldAnswer(() => request('specimen.list', { limit: SHOWN_MAX }));
+
 /** True once it is known that the archive holds no specimen. */
-const nothingKept = signal(false);
+const nothingKept = computed(() => newest.value.value?.items.length === 0);
 
 /** Nothing is kept yet: a first pull needs a specimen whose strength is known. */
 export function FirstRun() {
@@ -41,20 +43,16 @@ export function FirstRun() {
 
 export function KeptSpecimens() {
   const text = words.value.specimen;
-  const items = useSignal<readonly KeptSpecimen[] | null>(null);
+  const items = newest.value.value?.items ?? null;
   const fault = useSignal<Fault | null>(null);
   const connected = session.value !== null;
   useEffect(() => {
     if (!connected) return;
-    void request('specimen.list', { limit: SHOWN_MAX }).then((answer) => {
-      if (answer.ok) items.value = answer.value.items;
-      nothingKept.value = answer.ok && answer.value.items.length === 0;
-      fault.value = answer.ok ? null : answer.fault;
-    });
+    void newest.refresh().then((why) => (fault.value = why));
   }, [connected, keptSpecimensChanged.value, archiveGeneration.value]);
-  if (items.value === null) return <FaultBlock fault={fault.value} />;
-  const others = items.value.filter((kept) => kept.specimenId !== draft.value.specimenId);
-  if (items.value.length === 0) return <p class="pencil">{text.noEarlier}</p>;
+  if (items === null) return <FaultBlock fault={fault.value} />;
+  const others = items.filter((kept) => kept.specimenId !== draft.value.specimenId);
+  if (items.length === 0) return <p class="pencil">{text.noEarlier}</p>;
   if (others.length === 0) return null;
   return (
     <section aria-label={text.earlier}>
