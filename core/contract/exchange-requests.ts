@@ -11,6 +11,7 @@ import { rowId, utcOffsetMinutes, wallMs } from './message.ts';
 import {
   HITS_PER_PAGE,
   HITS_PER_PAGE_MAX,
+  NEWEST_FIRST,
   foundPull,
   indexProgress,
   searchOrder,
@@ -256,7 +257,7 @@ export const exchangeRequests = {
    */
   'archive.split': { request: z.strictObject({ folder: filePath }), reply: writtenParts },
   /**
-   * The newest hits in another archive, which is opened for reading and closed again. Of a search by verdict a few of its
+   * The first hits in another archive, which is opened for reading and closed again. Of a search, or an order, by verdict a few of its
    * sets are judged with each answer, in memory, until none is left (`setsNotJudged`): to be asked again for the others
    * soon, while the archive is still open. `setsUnjudged` can't be judged as they are.
    */
@@ -265,6 +266,7 @@ export const exchangeRequests = {
       z.strictObject({
         file: filePath,
         query: searchQuery,
+        order: searchOrder.default(NEWEST_FIRST),
         limit: z.number().int().min(1).max(HITS_PER_PAGE_MAX).default(HITS_PER_PAGE),
       }),
     ),

@@ -78,7 +78,10 @@ export const searchQuery = atFirstUse(() =>
 );
 export type SearchQuery = z.infer<typeof searchQuery>;
 
-/** `kept`: the order in which pulls came into this archive, which is the fastest. */
+/**
+ * `kept`: the order in which pulls came into this archive, which is the fastest. Whichever way, a pull that has nothing
+ * in the column comes last; texts are in the order of their code points (core/archive/search/found-order.ts).
+ */
 export const SEARCH_COLUMNS = [
   'kept',
   'started',
@@ -87,18 +90,37 @@ export const SEARCH_COLUMNS = [
   'operator',
   'peak',
   'strength',
-  /** Accepted, rejected, undecided, each first without and then with doubts; before them what is not judged. */
+  /** Accepted, rejected, undecided, each first without and then with doubts. */
   'verdict',
-  /** From the weld metal outwards, as the places are offered; before them what is not noted. */
+  /** From the weld metal outwards, as the places are offered. */
   'broke',
   'questionable',
   'readings',
+  // What is said of the set.
+  'rules',
+  'base-metal',
+  'filler',
+  'heat',
+  'filler-lot',
+  'welder',
 ] as const;
 export const searchOrder = z.strictObject({
   by: z.enum(SEARCH_COLUMNS),
   descending: z.boolean(),
 });
 export type SearchOrder = z.infer<typeof searchOrder>;
+/** Of the others the largest or newest is wanted first. */
+export const SORTED_AS_TEXT: ReadonlySet<SearchOrder['by']> = new Set([
+  'specimen',
+  'set',
+  'operator',
+  'rules',
+  'base-metal',
+  'filler',
+  'heat',
+  'filler-lot',
+  'welder',
+] as const);
 export const NEWEST_FIRST: SearchOrder = { by: 'kept', descending: true };
 
 /** Whether finding it in this order rests on verdicts, which may have to be judged first. */

@@ -1,6 +1,6 @@
 /** `gaugemark archive search WORD…`: pulls found by what is written of them and by filters, a page at a time or as a table. */
 import { existsSync } from 'node:fs';
-import { resolve } from 'node:path';
+import { basename, resolve } from 'node:path';
 import { z } from 'zod';
 import {
   type FoundPull,
@@ -13,7 +13,7 @@ import {
 } from '../../core/contract/search-requests.ts';
 import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
 import { TEXT_LENGTH_MAX } from '../../core/limits.ts';
-import type { TabledPull } from '../../core/exchange/export/results-table.ts';
+import { compareLines } from '../../core/archive/search/found-order.ts';
 import { PAPERS, type Paper } from '../../core/certificate/paper/paper-style.ts';
 import { PAPER_COLUMNS_MAX, PAPER_ROWS_MAX } from '../../core/exchange/export/asked-columns.ts';
 import { CSV_FORM_NAMES } from '../../core/exchange/export/csv-form.ts';
@@ -29,7 +29,8 @@ import { type RecorderAccess, recorderAccess } from './recorder-access.ts';
 import { fileExists } from './existing-file.ts';
 import { SEARCH_FLAGS, SEARCH_USAGE } from './search-flags.ts';
 import { tableOf, writeResults } from '../exports/results-file.ts';
-import { tabledPulls } from './results-of-several.ts';
+import { type Hit, type PageOfOne, hitsTogether } from './hits-of-several.ts';
+import { type TabledLine, tabledPulls } from './results-of-several.ts';
 import { printResults } from './results-on-paper.ts';
 import { TABLE_COLUMNS_USAGE, tableColumnsFrom } from './table-columns-argument.ts';
 import { searchedFor } from './searched-for.ts';
@@ -42,14 +43,16 @@ export const ARCHIVE_SEARCH_HELP = `  search   pulls found by what is written of
            reasons, persons, photos, instruments, names of files; also what was superseded since.
            Every word must begin a word that is written there; newest first, 50 at a time, the next page after the key
            that this one ends with. --with FILE looks through another archive too (of another year for example), as
-           often as there are files; its hits come behind, each with its file, and one key leads to the next page of all.
+           often as there are files. By --sort all their hits are one list, each with its file; without it, by when they
+           were kept, those of one file come behind those of the other. One key leads to the next page of all.
            --csv and --xlsx write the results of all that is found, a row a pull, of several archives in one table; --form says which CSV a spreadsheet opens rightly:
            ${CSV_FORM_NAMES.join(', ')}
            --pdf prints them on paper turned across, at most ${String(PAPER_ROWS_MAX)} pulls and ${String(PAPER_COLUMNS_MAX)} columns, pages counted
            Searches are saved under a name in the window alone; here a search is what is typed.
            Filters, for search and list:
 ${SEARCH_USAGE}
-  --sort WORD               ${SEARCH_COLUMNS.join(', ')}; descending, or --ascending
+  --sort WORD               ${SEARCH_COLUMNS.join(', ')}; descending, or --ascending; a pull that
+                            has nothing there comes last; texts by code point, capitals before small letters
 ${TABLE_COLUMNS_USAGE}`;
 
 const OPTIONS = {
@@ -90,12 +93,12 @@ export async function archiveSearch(args: readonly string[], io: VerbIo): Promis
   const paths = archivesFrom(given);
   const asked = { query, order };
   const keys = keysFrom(given.text('after'), paths);
-  const pages: FoundPage[] = [];
-  const tabled: TabledPull[] = [];
+  const pages: PageOfOne[] = [];
+  const found: (TabledLine & { readonly place: number })[] = [];
   for (const [place, path] of paths.entries()) {
     const key = keys[place];
     if (key === null) {
-      pages.push({ path, items: [], next: null });
+      pages.push({ items: [], after: undefined, next: null });
       continue;
     }
     const access = await recorderAccess({
@@ -120,18 +123,17 @@ export async function archiveSearch(args: readonly string[], io: VerbIo): Promis
           io,
         );
       if (file !== null)
-        tabled.push(
-          ...(await tabledPulls(access, {
-            path,
-            ...asked,
-            before: tabled.length,
-            isOneOfSeveral: paths.length > 1,
-            ...(file.form === 'pdf' ? { most: PAPER_ROWS_MAX, are: 'printed' } : {}),
-          })),
-        );
+        for (const one of await tabledPulls(access, {
+          path,
+          ...asked,
+          before: found.length,
+          isOneOfSeveral: paths.length > 1,
+          ...(file.form === 'pdf' ? { most: PAPER_ROWS_MAX, are: 'printed' } : {}),
+        }))
+          found.push({ ...one, place });
       else
         pages.push({
-          path,
+          after: key,
           ...(await access.ask('archive.search', {
             ...asked,
             limit,
@@ -144,6 +146,7 @@ export async function archiveSearch(args: readonly string[], io: VerbIo): Promis
   }
   if (file !== null) {
     const { to, form, paper } = file;
+    const tabled = found.sort(compareLines(order)).map(({ pull }) => pull);
     if (form === 'pdf')
       tellWritten(
         await printResults({ pulls: tabled, columns, ...asked, paths, to, paper, say: io.err }),
@@ -151,12 +154,24 @@ export async function archiveSearch(args: readonly string[], io: VerbIo): Promis
         io,
       );
     else tellWritten(await writeResults(tableOf(tabled, columns), { path: to, form }), given, io);
-  } else if (given.has('json')) io.out(JSON.stringify(jsonOf(pages)));
-  else tellPages(pages, units, io);
+  } else {
+    const { hits, next } = hitsTogether(pages, order, limit);
+    const list = { hits, paths, next: nextOf(next) };
+    if (given.has('json')) io.out(JSON.stringify(jsonOf(list)));
+    else tellList(list, units, io);
+  }
   return EXIT_DONE;
 }
 
-type FoundPage = Omit<ReplyOf<'archive.search'>, 'index'> & { readonly path: string };
+interface FoundList {
+  readonly hits: readonly Hit[];
+  readonly paths: readonly string[];
+  /** Null where there is no more. */
+  readonly next: string | null;
+}
+
+/** In the key of several archives: one of which nothing was shown yet. */
+const FROM_THE_BEGINNING = '';
 
 const keysForm = z.array(z.string().max(TEXT_LENGTH_MAX).nullable());
 
@@ -168,7 +183,8 @@ function keysFrom(
   if (after === undefined || paths.length === 1) return [after];
   try {
     const keys = keysForm.parse(JSON.parse(after));
-    if (keys.length === paths.length) return keys;
+    if (keys.length === paths.length)
+      return keys.map((key) => (key === FROM_THE_BEGINNING ? undefined : key));
   } catch {
     // Told below.
   }
@@ -180,26 +196,21 @@ function keysFrom(
 }
 
 /** One key for the next page of all of them; null where none has more. */
-function nextOf(pages: readonly FoundPage[]): string | null {
-  const keys = pages.map(({ next }) => next);
+function nextOf(keys: readonly (string | null | undefined)[]): string | null {
   if (keys.length === 1) return keys[0] ?? null;
-  return keys.every((key) => key === null) ? null : JSON.stringify(keys);
+  return keys.every((key) => key === null)
+    ? null
+    : JSON.stringify(keys.map((key) => (key === undefined ? FROM_THE_BEGINNING : key)));
 }
 
 /** Of several archives each pull names its own. */
-const jsonOf = (pages: readonly FoundPage[]): object => ({
-  pulls: pages.flatMap(({ path, items }) =>
-    pages.length === 1 ? items : items.map((pull) => ({ archive: path, ...pull })),
-  ),
-  next: nextOf(pages),
+const jsonOf = ({ hits, paths, next }: FoundList): object => ({
+  pulls: hits.map(({ line, place }) => (paths.length === 1 ? line : { archive: paths[place], ...line })),
+  next,
 });
 
-function tellPages(pages: readonly FoundPage[], units: DisplaySystem | undefined, io: VerbIo): void {
-  for (const { path, items } of pages) {
-    if (pages.length > 1) io.out(`${path}:`);
-    io.out(items.length === 0 ? 'No pull here fits the search.' : foundText(items, units));
-  }
-  const next = nextOf(pages);
+function tellList({ hits, paths, next }: FoundList, units: DisplaySystem | undefined, io: VerbIo): void {
+  io.out(hits.length === 0 ? 'No pull here fits the search.' : foundText(hits, paths, units));
   if (next !== null) io.err(`There may be more; the next page: --after ${shellWord(next)}`);
 }
 
@@ -259,11 +270,14 @@ function tellWritten(
 
 const HEAD = ['pull', 'begun', 'specimen', 'peak', 'strength', ''] as const;
 
-/** One line a pull. Without `units` each as its specimen was measured. */
-function foundText(pulls: readonly FoundPull[], units: DisplaySystem | undefined): string {
-  const rows = pulls.map((pull) => {
+/** One line a pull, of several archives with its file. Without `units` each as its specimen was measured. */
+function foundText(hits: readonly Hit[], paths: readonly string[], units: DisplaySystem | undefined): string {
+  const ofSeveral = <T>(one: T): readonly T[] => (paths.length > 1 ? [one] : []);
+  const head = [...ofSeveral('archive'), ...HEAD];
+  const rows = hits.map(({ line: pull, place }) => {
     const system = units ?? pull.measuredIn;
     return [
+      ...ofSeveral(basename(paths[place] ?? '')),
       String(pull.pullId),
       pull.started.slice(0, 16).replace('T', ' '),
       pull.specimenName,
@@ -272,8 +286,8 @@ function foundText(pulls: readonly FoundPull[], units: DisplaySystem | undefined
       factsOf(pull).join(', '),
     ];
   });
-  const widths = HEAD.map((title, i) => Math.max(title.length, ...rows.map((row) => row[i]?.length ?? 0)));
-  return [[...HEAD], ...rows]
+  const widths = head.map((title, i) => Math.max(title.length, ...rows.map((row) => row[i]?.length ?? 0)));
+  return [head, ...rows]
     .map((row) =>
       row
         .map((cell, i) => cell.padEnd(widths[i] ?? 0))

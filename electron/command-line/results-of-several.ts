@@ -1,7 +1,7 @@
 /** Results of what is found in several archives as one table: each pull with the file that it is in. */
 import { basename } from 'node:path';
 import { RESULTS_PULLS_MAX } from '../../core/contract/exchange-requests.ts';
-import type { SearchOrder, SearchQuery } from '../../core/contract/search-requests.ts';
+import type { FoundPull, SearchOrder, SearchQuery } from '../../core/contract/search-requests.ts';
 import { type TabledPull, tabledPull } from '../../core/exchange/export/results-table.ts';
 import type { RecorderAccess } from './recorder-access.ts';
 import { InputError } from './verb.ts';
@@ -22,6 +22,11 @@ export interface TabledFrom {
   readonly are?: string;
 }
 
+export interface TabledLine {
+  readonly line: FoundPull;
+  readonly pull: TabledPull;
+}
+
 /** Records that are still open are left out. Throws an InputError where the table would become too long. */
 export async function tabledPulls(
   { ask }: Pick<RecorderAccess, 'ask'>,
@@ -34,7 +39,7 @@ export async function tabledPulls(
     most = RESULTS_PULLS_MAX,
     are = 'worked out for a table',
   }: TabledFrom,
-): Promise<TabledPull[]> {
+): Promise<TabledLine[]> {
   const { pullIds } = await ask('archive.found', { query, order });
   if (before + pullIds.length > most)
     throw new InputError(
@@ -42,7 +47,7 @@ export async function tabledPulls(
       `${String(before + pullIds.length)} pulls are found, and at most ${String(most)} are ${are}; narrow the search, by --from and --to for example.`,
       'search',
     );
-  const pulls: TabledPull[] = [];
+  const pulls: TabledLine[] = [];
   for (let at = 0; at < pullIds.length; at += PULLS_AT_ONCE) {
     const { items } = await ask('archive.lines', {
       pullIds: [...pullIds.slice(at, at + PULLS_AT_ONCE)],
@@ -53,16 +58,15 @@ export async function tabledPulls(
       const { pullId } = line;
       const pull = await ask('pull.get', { pullId });
       const { results, withheld } = await ask('pull.evaluate', { pullId });
-      pulls.push(
-        tabledPull(line, {
-          ...(isOneOfSeveral ? { archive: basename(path) } : {}),
-          utcOffsetMinutes: pull.startedUtcOffsetMinutes,
-          notes: pull.specimen.specimen.notes ?? null,
-          gapCount: pull.gapCount,
-          results,
-          withheld,
-        }),
-      );
+      const tabled = tabledPull(line, {
+        ...(isOneOfSeveral ? { archive: basename(path) } : {}),
+        utcOffsetMinutes: pull.startedUtcOffsetMinutes,
+        notes: pull.specimen.specimen.notes ?? null,
+        gapCount: pull.gapCount,
+        results,
+        withheld,
+      });
+      pulls.push({ line, pull: tabled });
     }
   }
   return pulls;

@@ -3,7 +3,6 @@
  * nothing else, and let go again soon after the last question, so that nobody is locked out of it for long.
  */
 import type { Answer, ReplyOf, RequestName, RequestOf } from '../../core/contract/index.ts';
-import { NEWEST_FIRST } from '../../core/contract/search-requests.ts';
 import { judgeSets } from './find-pulls.ts';
 import { Recorder } from './recorder.ts';
 import { RequestRefused } from './request-refused.ts';
@@ -42,14 +41,14 @@ export async function readElsewhere(
 /** Sets judged with one answer, so that none takes long. */
 const JUDGED_WITH_ANSWER = 5;
 
-/** The newest hits of a search that rests on verdicts, with a few more sets judged than the time before. */
+/** The first hits of a search that rests on verdicts, with a few more sets judged than the time before. */
 export async function searchVerdictsElsewhere(
   own: Recorder,
-  { file, query, limit }: RequestOf<'archive.search-elsewhere'>,
+  { file, query, order, limit }: RequestOf<'archive.search-elsewhere'>,
 ): Promise<ReplyOf<'archive.search-elsewhere'>> {
   return withOpened(own, file, async (recorder) => {
     const { archive } = recorder;
-    const asked = { query, order: NEWEST_FIRST };
+    const asked = { query, order };
     const { left, unjudged } = await judgeSets(recorder, { limit: JUDGED_WITH_ANSWER });
     const { pullIds, index } = await archive.call('foundPullIds', asked);
     const { items } = await archive.call('searchPulls', { ...asked, limit });

@@ -11,7 +11,7 @@ import {
   contract,
 } from '../../core/contract/index.ts';
 import type { KeptPull, PullLine } from '../../core/contract/pull-requests.ts';
-import { NEWEST_FIRST, needsVerdicts } from '../../core/contract/search-requests.ts';
+import { needsVerdicts } from '../../core/contract/search-requests.ts';
 import { malformedRequest } from '../../core/contract/malformed-request.ts';
 import { METHOD_VERSION } from '../../core/results/evaluation.ts';
 import { shippedProfiles } from '../../drivers/profiles.ts';
@@ -272,8 +272,7 @@ const handlers: Handlers = {
   },
   'archive.search-elsewhere': async (recorder, asked) => {
     refuseWhileRecording(recorder, 'left for another one');
-    if (needsVerdicts({ query: asked.query, order: NEWEST_FIRST }))
-      return (await elsewhere()).searchVerdictsElsewhere(recorder, asked);
+    if (needsVerdicts(asked)) return (await elsewhere()).searchVerdictsElsewhere(recorder, asked);
     await (await elsewhere()).letGoElsewhere(recorder, asked.file);
     return recorder.archive.call('searchElsewhere', asked);
   },

@@ -48,7 +48,7 @@ export const FOUND_COLUMNS = [
 ] as const;
 export type FoundColumn = (typeof FOUND_COLUMNS)[number];
 
-/** By which order of the archive a column sorts; pictures have none, and what is said of a set has that of its name. */
+/** By which order of the archive a column sorts; pictures have none. */
 export const SORTS: Readonly<Record<FoundColumn, (typeof SEARCH_COLUMNS)[number] | null>> = {
   picture: null,
   specimen: 'specimen',
@@ -62,12 +62,12 @@ export const SORTS: Readonly<Record<FoundColumn, (typeof SEARCH_COLUMNS)[number]
   readings: 'readings',
   questionable: 'questionable',
   unrounded: 'strength',
-  rules: null,
-  baseMetal: null,
-  filler: null,
-  heat: null,
-  lot: null,
-  welder: null,
+  rules: 'rules',
+  baseMetal: 'base-metal',
+  filler: 'filler',
+  heat: 'heat',
+  lot: 'filler-lot',
+  welder: 'welder',
 };
 
 const COLUMNS_KEY = 'gaugemark.archive-columns';

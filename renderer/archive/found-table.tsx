@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import type { TargetedKeyboardEvent } from 'preact';
-import type { FoundPull } from '../../core/contract/search-requests.ts';
+import { type FoundPull, SORTED_AS_TEXT } from '../../core/contract/search-requests.ts';
 import { READINGS_ORIGINS } from '../../core/pull/readings-origin.ts';
 import { usuallyReported } from '../../core/results/reported-in.ts';
 import { thumbnailPath } from '../../core/curve/thumbnail.ts';
@@ -325,7 +325,9 @@ function HeadCell({ column }: { readonly column: FoundColumn }) {
         type="button"
         class="sort"
         title={words.value.find.sortBy(name)}
-        onClick={() => (order.value = { by, descending: isBy ? !order.value.descending : by !== 'specimen' })}
+        onClick={() =>
+          (order.value = { by, descending: isBy ? !order.value.descending : !SORTED_AS_TEXT.has(by) })
+        }
       >
         {name}
         <span aria-hidden="true">{isBy ? (order.value.descending ? ' ▾' : ' ▴') : ''}</span>

@@ -4,7 +4,7 @@ import { useEffect } from 'preact/hooks';
 import type { PageReplyOf, PageRequestOf } from '../../core/contract/bridge.ts';
 import type { ChosenFile } from '../../core/contract/file-requests.ts';
 import type { Answer } from '../../core/contract/message.ts';
-import { draft } from '../archive/found-pulls.ts';
+import { draft, order } from '../archive/found-pulls.ts';
 import { peakText } from '../archive/peak-text.ts';
 import { readSearch } from '../archive/search-draft.ts';
 import { Button } from '../design/button.tsx';
@@ -55,11 +55,17 @@ async function searchAll(): Promise<void> {
   if (!read.ok) return;
   const { query } = read;
   const own = ++generation;
+  const asked = order.value;
   found.value = new Map();
   await searching.run(async () => {
     for (const { sign } of files.value)
       for (let left = Infinity, before = Infinity; left > 0 && own === generation; before = left) {
-        const answer = await request('archive.search-elsewhere', { file: sign, query, limit: SHOWN_MAX });
+        const answer = await request('archive.search-elsewhere', {
+          file: sign,
+          query,
+          order: asked,
+          limit: SHOWN_MAX,
+        });
         if (own === generation) found.value = new Map([...found.value, [sign, answer]]);
         left = answer.ok && answer.value.setsNotJudged < before ? answer.value.setsNotJudged : 0;
       }

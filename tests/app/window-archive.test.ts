@@ -72,13 +72,20 @@ test('pulls are found by a word of their notes, walked through by keys and opene
     await expect
       .poll(() => page.locator('.found-rows .open-pull').allTextContents())
       .toEqual(['K-120', 'K-40', 'K-80']);
-    // A column sorts, unless the curves or something said of the set stand in it, and says by which and in which direction it stands.
+    // A column sorts, unless the curves stand in it, and says by which and in which direction it stands.
     await page.getByText('Columns', { exact: true }).click();
     for (const name of ['Readings', 'Doubts']) await page.getByLabel(name, { exact: true }).check();
     for (const name of ['Verdict', 'Broke in', 'Readings', 'Doubts']) {
       const head = page.getByRole('columnheader', { name });
       await head.getByRole('button').click();
       await expect.poll(() => head.getAttribute('aria-sort')).toBe('descending');
+    }
+    const saidOfSet = ['Rules', 'Base metal', 'Filler', 'Heat', 'Filler lot', 'Welder'];
+    for (const name of saidOfSet) await page.getByRole('checkbox', { name, exact: true }).check();
+    for (const name of saidOfSet) {
+      const head = page.getByRole('columnheader', { name, exact: true });
+      await head.getByRole('button').click();
+      await expect.poll(() => head.getAttribute('aria-sort')).toBe('ascending');
     }
     expect(await page.getByRole('columnheader', { name: 'Curve' }).getAttribute('title')).toContain(
       'no order',

@@ -94,7 +94,7 @@ const QUERIES: readonly ((n: number) => Asked)[] = [
   (n) => ({ text: `T-${String(n % 900)}`, ...by('strength', n % 2 === 0) }),
   () => ({ broke: 'weld-metal', ...by('set') }),
   () => ({ strengthMinMpa: 413.7, strengthMaxMpa: 482.6, ...by('strength') }),
-  // Pulls in no set come first, half of all, and none of them broke there.
+  // Half of all are in no set, and none of those broke there.
   () => ({ broke: 'weld-metal', ...by('set', false) }),
   () => ({ broke: 'weld-metal', text: 'undercut', ...by('set', false) }),
   (n) => ({ interrupted: true, ...by('peak', n % 2 === 0) }),
@@ -111,6 +111,9 @@ const QUERIES: readonly ((n: number) => Asked)[] = [
   (n) => ({ questionable: true, geometry: 'flat', ...by('questionable', n % 2 === 0) }),
   (n) => ({ text: `welder ${String(n % 25)}`, ...by('readings', n % 2 === 0) }),
   (n) => ({ interrupted: true, ...by('readings', n % 2 === 0) }),
+  (n) => ({ ...by('heat', n % 2 === 0) }),
+  // The pulls in no set come last, whichever way, and only they have it.
+  (n) => ({ broke: 'base-metal', text: `operator ${String(n % 12)}`, ...by('welder', n % 2 === 0) }),
   (n) => ({ questionable: false, text: `welder ${String(n % 25)} cup`, ...by('strength', n % 2 === 0) }),
 ];
 const dayText = (n: number): string => new Date(BEGUN_MS + n * 86_400_000).toISOString().slice(0, 10);

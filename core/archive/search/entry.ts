@@ -17,7 +17,7 @@ import { columnText, setWord } from './tokens.ts';
 import { writtenOf } from './written-words.ts';
 
 /** Raised by one when an entry is composed otherwise: archives then make their index anew at opening. */
-export const SEARCH_FORM = 9;
+export const SEARCH_FORM = 10;
 
 const DAY_MS = 86_400_000;
 

@@ -1,6 +1,6 @@
 /**
  * What lists are sorted and filtered by, of every pull, in memory: a column of values each, and the numbers of the pulls
- * in the order of each column. About 160 bytes a pull.
+ * in the order of each column. About 200 bytes a pull. Texts that many pulls have stand once; a pull holds their place.
  */
 import { z } from 'zod';
 import { OUTCOMES } from '../../acceptance/verdict.ts';
@@ -8,12 +8,18 @@ import { FRACTURE_PLACES } from '../../contract/record.ts';
 import { GEOMETRIES } from '../../contract/search-requests.ts';
 import { sqlInteger } from '../sql.ts';
 import type { Filters } from './condition.ts';
+import {
+  type OrderKey,
+  type Value,
+  asSorted,
+  compareTexts,
+  compareValues,
+  comparedValues,
+  sortedAsBytes,
+} from './found-order.ts';
 import { SortedPulls } from './sorted-pulls.ts';
 import { bytesOf, numbersOf, textsAsBytes, textsFromBytes } from './saved-pieces.ts';
-import { ORDER_COLUMNS, VALUE_COLUMNS } from './tables.ts';
-
-export type OrderColumn = (typeof ORDER_COLUMNS)[number];
-export type Value = string | number;
+import { NONE, ORDER_COLUMNS, type OrderColumn, VALUE_COLUMNS } from './tables.ts';
 
 /** Of `search_value`. */
 export const VALUE_SELECT = `SELECT ${VALUE_COLUMNS.join(', ')} FROM search_value`;
@@ -35,6 +41,12 @@ export const valueRow = z.object({
   interrupted: sqlInteger,
   voided: sqlInteger,
   questionable: sqlInteger,
+  rules: z.string(),
+  base_metal: z.string(),
+  filler: z.string(),
+  heat: z.string(),
+  filler_lot: z.string(),
+  welder: z.string(),
 });
 export type ValueRow = z.output<typeof valueRow>;
 
@@ -66,10 +78,17 @@ const flagsOf = (row: ValueRow): number =>
 const NUMBERS = ['started', 'peak', 'strength', 'readings'] as const;
 /** Small whole numbers. */
 const CODES = ['verdict_rank', 'place_rank', 'questionable'] as const;
-const TEXTS = ['specimen', 'set_name', 'operator'] as const;
-
-/** Behind which pull a page begins, by its value and number. */
-export type OrderKey = readonly [value: Value, pullId: number];
+/** Texts that many pulls have. The other text, the specimen's name, is one of its own for nearly each. */
+const COMMON = [
+  'set_name',
+  'operator',
+  'rules',
+  'base_metal',
+  'filler',
+  'heat',
+  'filler_lot',
+  'welder',
+] as const;
 
 export interface Asked {
   /** Null: by number. */
@@ -96,9 +115,21 @@ export class HeldPulls {
     place_rank: new Uint8Array(0),
     questionable: new Uint8Array(0),
   };
-  readonly #texts: Record<(typeof TEXTS)[number], string[]> = { specimen: [], set_name: [], operator: [] };
-  /** Texts that many pulls have, once each. */
-  readonly #commonTexts = new Map<string, string>();
+  readonly #specimen: string[] = [];
+  /** Places among `#texts`. */
+  readonly #common: Record<(typeof COMMON)[number], Uint32Array> = {
+    set_name: new Uint32Array(0),
+    operator: new Uint32Array(0),
+    rules: new Uint32Array(0),
+    base_metal: new Uint32Array(0),
+    filler: new Uint32Array(0),
+    heat: new Uint32Array(0),
+    filler_lot: new Uint32Array(0),
+    welder: new Uint32Array(0),
+  };
+  /** Only ever made longer: a piece that was saved earlier names places of it. */
+  #texts: string[] = [''];
+  #placeOfText = new Map<string, number>([['', 0]]);
   readonly #orders: Record<OrderColumn, SortedPulls>;
   /** The largest number of a pull. */
   #top = 0;
@@ -108,13 +139,15 @@ export class HeldPulls {
       new SortedPulls((a, b) => (this.#numbers[name][a] ?? 0) - (this.#numbers[name][b] ?? 0) || a - b);
     const byCode = (name: (typeof CODES)[number]) =>
       new SortedPulls((a, b) => (this.#codes[name][a] ?? 0) - (this.#codes[name][b] ?? 0) || a - b);
-    const byText = (name: (typeof TEXTS)[number]) => {
-      const texts = this.#texts[name];
-      return new SortedPulls((a, b) => compareTexts(texts[a] ?? '', texts[b] ?? '') || a - b);
-    };
+    const byText = (name: (typeof COMMON)[number]) =>
+      new SortedPulls((a, b) => {
+        const [ofA, ofB] = [this.#common[name][a] ?? 0, this.#common[name][b] ?? 0];
+        return ofA === ofB ? a - b : compareTexts(this.#texts[ofA] ?? '', this.#texts[ofB] ?? '');
+      });
+    const specimens = this.#specimen;
     this.#orders = {
       started: byNumber('started'),
-      specimen: byText('specimen'),
+      specimen: new SortedPulls((a, b) => compareTexts(specimens[a] ?? '', specimens[b] ?? '') || a - b),
       set_name: byText('set_name'),
       operator: byText('operator'),
       peak: byNumber('peak'),
@@ -123,6 +156,12 @@ export class HeldPulls {
       verdict_rank: byCode('verdict_rank'),
       place_rank: byCode('place_rank'),
       questionable: byCode('questionable'),
+      rules: byText('rules'),
+      base_metal: byText('base_metal'),
+      filler: byText('filler'),
+      heat: byText('heat'),
+      filler_lot: byText('filler_lot'),
+      welder: byText('welder'),
     };
   }
 
@@ -141,7 +180,7 @@ export class HeldPulls {
   put(row: ValueRow): void {
     const id = row.pull_id;
     const moved = this.#holds(id)
-      ? ORDER_COLUMNS.filter((one) => this.#valueOf(one, id) !== keyOf(row[one]))
+      ? ORDER_COLUMNS.filter((one) => this.#valueOf(one, id) !== asSorted(row[one]))
       : ORDER_COLUMNS;
     if (this.#holds(id)) for (const column of moved) this.#orders[column].remove(id);
     this.#set(row);
@@ -161,8 +200,11 @@ export class HeldPulls {
     yield ['day', bytesOf(this.#day.subarray(0, length))];
     for (const name of NUMBERS) yield [name, bytesOf(this.#numbers[name].subarray(0, length))];
     for (const name of CODES) yield [name, bytesOf(this.#codes[name].subarray(0, length))];
-    for (const name of TEXTS) yield [name, textsAsBytes(this.#texts[name].slice(0, length))];
+    yield ['specimen', textsAsBytes(this.#specimen.slice(0, length))];
+    for (const name of COMMON) yield [name, bytesOf(this.#common[name].subarray(0, length))];
     for (const name of ORDER_COLUMNS) yield [`order ${name}`, bytesOf(this.#orders[name].ids)];
+    // Last: every place that a column names is in it by now.
+    yield ['texts', textsAsBytes(this.#texts)];
   }
 
   /**
@@ -190,11 +232,17 @@ export class HeldPulls {
       if (!fits(own)) return false;
       this.#codes[name].set(own.subarray(0, length));
     }
-    for (const name of TEXTS) {
-      const own = textsFromBytes(pieceOf(name));
-      if (!fits(own)) return false;
-      for (let id = 0; id < length; id++)
-        this.#texts[name][id] = name === 'specimen' ? (own[id] ?? '') : this.#common(own[id] ?? '');
+    const specimens = textsFromBytes(pieceOf('specimen'));
+    if (!fits(specimens)) return false;
+    for (let id = 0; id < length; id++) this.#specimen[id] = specimens[id] ?? '';
+    const texts = textsFromBytes(pieceOf('texts'));
+    if (texts?.[0] !== '') return false;
+    this.#texts = [...texts];
+    this.#placeOfText = new Map(texts.map((text, place) => [text, place]));
+    for (const name of COMMON) {
+      const own = numbersOf(pieceOf(name), Uint32Array)?.subarray(0, length) ?? null;
+      if (!fits(own) || own.some((place) => place >= texts.length)) return false;
+      this.#common[name].set(own);
     }
     for (const id of without) if (id < length) flags[id] = 0;
     const count = flags.reduce((sum, one) => sum + (one & PRESENT), 0);
@@ -225,7 +273,7 @@ export class HeldPulls {
     return (
       this.#flags[id] === flagsOf(row) &&
       this.#day[id] === row.day &&
-      ORDER_COLUMNS.every((column) => this.#valueOf(column, id) === keyOf(row[column]))
+      ORDER_COLUMNS.every((column) => this.#valueOf(column, id) === asSorted(row[column]))
     );
   }
 
@@ -238,72 +286,92 @@ export class HeldPulls {
     const { column, descending, limit, filters, among } = asked;
     const isFitting = this.#tested(filters, among);
     const ids = column === null ? null : this.#orders[column].ids;
-    const { from, to } = this.#stretch(asked);
     const found: number[] = [];
-    for (let n = 0; n < to - from; n++) {
-      const at = descending ? to - 1 - n : from + n;
-      const id = ids === null ? at : (ids[at] ?? 0);
-      if (!isFitting(id)) continue;
-      found.push(id);
-      if (found.length === limit) break;
-    }
+    for (const { from, to } of this.#stretches(asked))
+      for (let n = 0; n < to - from; n++) {
+        const at = descending ? to - 1 - n : from + n;
+        const id = ids === null ? at : (ids[at] ?? 0);
+        if (!isFitting(id)) continue;
+        found.push(id);
+        if (found.length === limit) return found;
+      }
     return found;
   }
 
   /** The same of a few pulls, in any order. */
   pageOf(few: readonly number[], { column, descending, after, limit, filters, among }: Asked): number[] {
     const isFitting = this.#tested(filters, among);
-    const compare = this.#compareBy(column);
     const isBeyond = after === null ? () => true : this.#beyond(column, descending, after);
     const found = few.filter((id) => isFitting(id) && isBeyond(id));
-    found.sort(descending ? (a, b) => compare(b, a) : compare);
+    const way = descending ? -1 : 1;
+    if (column === null) found.sort((a, b) => way * (a - b));
+    else {
+      const [compare, valueOf] = [comparedValues(column, descending), this.#valuesOf(column)];
+      found.sort((a, b) => compare(valueOf(a), valueOf(b)) || way * (a - b));
+    }
     return found.slice(0, limit);
   }
 
-  /** The places of an order among which the page lies: behind the key, and within a range of what is sorted by. */
-  #stretch({ column, descending, after, filters }: Asked): { readonly from: number; readonly to: number } {
-    let [from, to] = [0, this.#top + 1];
+  /** The places of an order among which the page lies, one behind the other: behind the key, and within a range of what is sorted by. */
+  #stretches({ column, descending, after, filters }: Asked): readonly Stretch[] {
     if (column === null) {
+      let [from, to] = [0, this.#top + 1];
       if (after !== null && descending) to = Math.min(to, after[1]);
       if (after !== null && !descending) from = after[1] + 1;
-      return { from, to };
+      return [{ from, to }];
     }
     const order = this.#orders[column];
-    to = order.ids.length;
+    const none = NONE[column];
+    // Those that have nothing there are the smallest of the order, and come last.
+    const valueOf = this.#valuesOf(column);
+    const without = none === null ? 0 : order.countWhere((id) => valueOf(id) === none);
+    let [from, to, bare]: [number, number, Stretch] = [without, order.ids.length, { from: 0, to: without }];
     if (after !== null) {
       const compare = this.#comparedWith(column, after);
-      if (descending) to = order.countWhere((id) => compare(id) < 0);
-      else from = order.countWhere((id) => compare(id) <= 0);
+      const behind = descending
+        ? { from: 0, to: order.countWhere((id) => compare(id) < 0) }
+        : { from: order.countWhere((id) => compare(id) <= 0), to };
+      if (after[0] === none) {
+        to = from;
+        bare = within(bare, behind);
+      } else ({ from, to } = within({ from, to }, behind));
     }
     const { strengthMinMpa: min, strengthMaxMpa: max } = filters;
+    if (column !== 'strength' || (min === undefined && max === undefined)) return [{ from, to }, bare];
     const strengths = this.#numbers.strength;
-    if (column === 'strength' && min !== undefined)
-      from = Math.max(
-        from,
-        order.countWhere((id) => (strengths[id] ?? 0) < min),
-      );
-    if (column === 'strength' && max !== undefined)
-      to = Math.min(
-        to,
-        order.countWhere((id) => (strengths[id] ?? 0) <= max),
-      );
-    return { from, to };
+    const range = {
+      from: min === undefined ? 0 : order.countWhere((id) => (strengths[id] ?? 0) < min),
+      to: max === undefined ? to : order.countWhere((id) => (strengths[id] ?? 0) <= max),
+    };
+    return [within({ from, to }, range)];
   }
 
-  #compareBy(column: OrderColumn | null): (a: number, b: number) => number {
-    if (column === null) return (a, b) => a - b;
-    return (a, b) => compareValues(this.#valueOf(column, a), this.#valueOf(column, b)) || a - b;
+  #compareBy(column: OrderColumn): (a: number, b: number) => number {
+    const valueOf = this.#valuesOf(column);
+    return (a, b) => compareValues(valueOf(a), valueOf(b)) || a - b;
   }
 
-  #comparedWith(column: OrderColumn | null, [value, pullId]: OrderKey): (id: number) => number {
-    if (column === null) return (id) => id - pullId;
-    const key = keyOf(value);
-    return (id) => compareValues(this.#valueOf(column, id), key) || id - pullId;
+  #comparedWith(column: OrderColumn, [value, pullId]: OrderKey): (id: number) => number {
+    const [key, valueOf] = [asSorted(value), this.#valuesOf(column)];
+    return (id) => compareValues(valueOf(id), key) || id - pullId;
   }
 
-  #beyond(column: OrderColumn | null, descending: boolean, after: OrderKey): (id: number) => boolean {
-    const compare = this.#comparedWith(column, after);
-    return descending ? (id) => compare(id) < 0 : (id) => compare(id) > 0;
+  #beyond(
+    column: OrderColumn | null,
+    descending: boolean,
+    [value, pullId]: OrderKey,
+  ): (id: number) => boolean {
+    const isBeyond = descending ? (id: number) => id < pullId : (id: number) => id > pullId;
+    if (column === null) return isBeyond;
+    const [compare, key, valueOf] = [
+      comparedValues(column, descending),
+      asSorted(value),
+      this.#valuesOf(column),
+    ];
+    return (id) => {
+      const ofValue = compare(valueOf(id), key);
+      return ofValue > 0 || (ofValue === 0 && isBeyond(id));
+    };
   }
 
   #tested(filters: Filters, among: Uint32Array | null): (id: number) => boolean {
@@ -329,8 +397,18 @@ export class HeldPulls {
   }
 
   #valueOf(column: OrderColumn, pullId: number): Value {
-    if (isOneOf(TEXTS, column)) return this.#texts[column][pullId] ?? '';
-    return (isOneOf(NUMBERS, column) ? this.#numbers[column] : this.#codes[column])[pullId] ?? 0;
+    return this.#valuesOf(column)(pullId);
+  }
+
+  /** Good until the next change. */
+  #valuesOf(column: OrderColumn): (pullId: number) => Value {
+    if (column === 'specimen') return (id) => this.#specimen[id] ?? '';
+    if (isOneOf(COMMON, column)) {
+      const [texts, places] = [this.#texts, this.#common[column]];
+      return (id) => texts[places[id] ?? 0] ?? '';
+    }
+    const values = isOneOf(NUMBERS, column) ? this.#numbers[column] : this.#codes[column];
+    return (id) => values[id] ?? 0;
   }
 
   #set(row: ValueRow): void {
@@ -340,17 +418,17 @@ export class HeldPulls {
     this.#day[id] = row.day;
     for (const name of NUMBERS) this.#numbers[name][id] = row[name];
     for (const name of CODES) this.#codes[name][id] = row[name];
-    this.#texts.specimen[id] = sortedAsBytes(row.specimen);
-    for (const name of ['set_name', 'operator'] as const)
-      this.#texts[name][id] = this.#common(sortedAsBytes(row[name]));
+    this.#specimen[id] = sortedAsBytes(row.specimen);
+    for (const name of COMMON) this.#common[name][id] = this.#place(sortedAsBytes(row[name]));
     this.#top = Math.max(this.#top, id);
   }
 
-  #common(text: string): string {
-    const known = this.#commonTexts.get(text);
+  #place(text: string): number {
+    const known = this.#placeOfText.get(text);
     if (known !== undefined) return known;
-    this.#commonTexts.set(text, text);
-    return text;
+    const place = this.#texts.push(text) - 1;
+    this.#placeOfText.set(text, place);
+    return place;
   }
 
   #makeRoom(id: number): void {
@@ -360,16 +438,30 @@ export class HeldPulls {
     this.#day = grown(this.#day, new Int32Array(room));
     for (const name of NUMBERS) this.#numbers[name] = grown(this.#numbers[name], new Float64Array(room));
     for (const name of CODES) this.#codes[name] = grown(this.#codes[name], new Uint8Array(room));
+    for (const name of COMMON) this.#common[name] = grown(this.#common[name], new Uint32Array(room));
     // Without holes: an array that has some is looked up slowly.
-    for (const name of TEXTS)
-      for (let i = this.#texts[name].length; i < room; i++) this.#texts[name].push('');
+    for (let i = this.#specimen.length; i < room; i++) this.#specimen.push('');
   }
 }
+
+/** Places of an order, the last not included. */
+interface Stretch {
+  readonly from: number;
+  readonly to: number;
+}
+
+const within = (a: Stretch, b: Stretch): Stretch => ({
+  from: Math.max(a.from, b.from),
+  to: Math.min(a.to, b.to),
+});
 
 const isOneOf = <T extends string>(names: readonly T[], name: string): name is T =>
   names.some((one) => one === name);
 
-function grown<T extends Uint8Array | Uint16Array | Int32Array | Float64Array>(from: T, to: T): T {
+function grown<T extends Uint8Array | Uint16Array | Int32Array | Uint32Array | Float64Array>(
+  from: T,
+  to: T,
+): T {
   to.set(from);
   return to;
 }
@@ -391,29 +483,4 @@ function masked(filters: Filters): { readonly mask: number; readonly wanted: num
     wanted |= codeOf(name, value);
   }
   return { mask, wanted };
-}
-
-const keyOf = (value: Value): Value => (typeof value === 'string' ? sortedAsBytes(value) : value);
-
-const compareTexts = (a: string, b: string): number => (a < b ? -1 : a > b ? 1 : 0);
-
-function compareValues(a: Value, b: Value): number {
-  if (typeof a === 'number' && typeof b === 'number') return a - b;
-  return compareTexts(String(a), String(b));
-}
-
-const HIGH_UNIT = /[\ud800-\uffff]/;
-
-/**
- * A text that stands where the database puts the given one: by bytes of UTF-8, which is by code points. Pairs of
- * surrogates, which come before the last of the single ones, are put behind them.
- */
-export function sortedAsBytes(text: string): string {
-  if (!HIGH_UNIT.test(text)) return text;
-  let sorted = '';
-  for (let i = 0; i < text.length; i++) {
-    const unit = text.charCodeAt(i);
-    sorted += String.fromCharCode(unit >= 0xe000 ? unit - 0x800 : unit >= 0xd800 ? unit + 0x2000 : unit);
-  }
-  return sorted;
 }

@@ -10,7 +10,8 @@ import { z } from 'zod';
 import { mayWrite } from '../let-write.ts';
 import { type Connection, allRows, countOf, oneRow } from '../sql.ts';
 import type { Condition, Written } from './condition.ts';
-import { HeldPulls, type OrderColumn, type OrderKey, VALUE_SELECT, valueRow } from './held-pulls.ts';
+import type { OrderKey } from './found-order.ts';
+import { HeldPulls, VALUE_SELECT, valueRow } from './held-pulls.ts';
 import { CommonWords, HeldWords, type WordLimits } from './held-words.ts';
 import { numbersOf } from './saved-pieces.ts';
 import {
@@ -21,8 +22,9 @@ import {
   savedSearch,
   wordPiece,
 } from './saved-search.ts';
+import type { OrderColumn } from './tables.ts';
 
-/** What is held, at most: numbers of pulls up to `pullsMax` (about 160 bytes each), and words. */
+/** What is held, at most: numbers of pulls up to `pullsMax` (about 200 bytes each), and words. */
 export interface HeldLimits {
   readonly pullsMax: number;
   readonly words: WordLimits;

@@ -10,14 +10,13 @@ import {
   type SearchQuery,
   foundPull,
 } from '../../contract/search-requests.ts';
-import { FRACTURE_PLACES } from '../../contract/record.ts';
 import { ArchiveRefusal } from '../archive-fault.ts';
 import { type Connection, allRows, sqlInteger } from '../sql.ts';
 import { type SqlCondition, asMatch, asSql, conditionOf } from './condition.ts';
-import type { OrderColumn, OrderKey, Value } from './held-pulls.ts';
+import { type OrderKey, columnOf, keyText } from './found-order.ts';
 import { type HeldAsked, heldPage } from './held-search.ts';
 import { asOneText, pullIdsOf } from './held-words.ts';
-import { rankIn, verdictRank } from './tables.ts';
+import { NONE, noneSql } from './tables.ts';
 
 const line = z
   .object({
@@ -84,24 +83,6 @@ const LINE = `e.pull_id, e.specimen_id, e.specimen_name, e.started_wall_ms, e.st
   e.rule_pack_name, e.shown_base_metal, e.shown_filler, e.heat, e.filler_lot, e.welder, e.geometry, e.measured_in, e.place, e.operator, e.origin, e.ended, e.reading_count, e.peak_force_n, e.strength_mpa,
   e.interrupted, e.void_reason, e.verdict, e.questionable`;
 
-/** Of what is kept beside an entry, by what a list is sorted; null for the order of recording. */
-const ORDERED_BY: Record<
-  SearchOrder['by'],
-  { column: OrderColumn; valueOf: (one: FoundPull) => Value } | null
-> = {
-  kept: null,
-  started: { column: 'started', valueOf: (one) => one.startedWallMs },
-  specimen: { column: 'specimen', valueOf: (one) => one.specimenName },
-  set: { column: 'set_name', valueOf: (one) => one.setName ?? '' },
-  operator: { column: 'operator', valueOf: (one) => one.operator ?? '' },
-  peak: { column: 'peak', valueOf: (one) => one.peakForceN ?? -1 },
-  strength: { column: 'strength', valueOf: (one) => one.strengthMpa ?? -1 },
-  verdict: { column: 'verdict_rank', valueOf: (one) => verdictRank(one.verdict, one.questionable) },
-  broke: { column: 'place_rank', valueOf: (one) => rankIn(FRACTURE_PLACES, one.place) },
-  questionable: { column: 'questionable', valueOf: (one) => Number(one.questionable) },
-  readings: { column: 'readings', valueOf: (one) => one.readingCount },
-};
-
 export interface SearchPage {
   readonly query: SearchQuery;
   readonly order: SearchOrder;
@@ -114,20 +95,11 @@ export function searchPulls(
   connection: Connection,
   { query, order, after, limit }: SearchPage,
 ): { items: FoundPull[]; next: string | null } {
-  const by = ORDERED_BY[order.by];
-  const key = after === undefined ? null : by === null ? keptKey(after) : orderedKey(after);
+  const key = after === undefined ? null : order.by === 'kept' ? keptKey(after) : orderedKey(after);
   const ids = idsFound(connection, { query, order, limit }, key);
   const items = linesTogether(connection, ids);
   const last = items.at(-1);
-  return {
-    items,
-    next:
-      last === undefined || ids.length < limit
-        ? null
-        : by === null
-          ? String(last.pullId)
-          : JSON.stringify([by.valueOf(last), last.pullId]),
-  };
+  return { items, next: last === undefined || ids.length < limit ? null : keyText(last, order.by) };
 }
 
 /** Numbers of all pulls found, in order. */
@@ -145,7 +117,7 @@ function idsFound(
 ): readonly number[] {
   const asked: HeldAsked = {
     condition: conditionOf(query),
-    column: ORDERED_BY[order.by]?.column ?? null,
+    column: columnOf(order.by),
     descending: order.descending,
     after,
     limit,
@@ -153,10 +125,30 @@ function idsFound(
   return heldPage(connection, asked) ?? askedIds(connection, asked);
 }
 
-/** The same from the database. */
-function askedIds(
+/** The same from the database: those that have something in the column, then, where there is room left, those without. */
+function askedIds(connection: Connection, asked: HeldAsked): readonly number[] {
+  const { column, after, limit } = asked;
+  const none = column === null ? null : noneSql(column);
+  if (column === null || none === null) return askedStretch(connection, asked, []);
+  const isBehind = after !== null && after[0] === NONE[column];
+  const filled = isBehind
+    ? []
+    : askedStretch(connection, asked, [{ sql: `v.${column} > ${none}`, values: [] }]);
+  if (filled.length === limit) return filled;
+  return [
+    ...filled,
+    ...askedStretch(
+      connection,
+      { ...asked, column: null, after: isBehind ? after : null, limit: limit - filled.length },
+      [{ sql: `v.${column} = ${none}`, values: [] }],
+    ),
+  ];
+}
+
+function askedStretch(
   connection: Connection,
   { condition, column, descending, after, limit }: HeldAsked,
+  among: readonly SqlCondition[],
 ): readonly number[] {
   const { words, filters } = condition;
   const [way, beyond] = descending ? ['DESC', '<'] : ['ASC', '>'];
@@ -164,6 +156,7 @@ function askedIds(
   const id = words.length > 0 ? 't.rowid' : 'v.pull_id';
   const conditions: SqlCondition[] = [
     ...(words.length > 0 ? [{ sql: 'search_text MATCH ?', values: [asMatch(words)] }] : []),
+    ...among,
     ...asSql(filters),
     ...(after === null
       ? []

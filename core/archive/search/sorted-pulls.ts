@@ -31,19 +31,14 @@ export class SortedPulls {
     const more = Uint32Array.from(added).sort(this.#compare);
     this.#makeRoom(more.length);
     const ids = this.#ids;
-    // From the end, so that nothing is written over before it was moved.
-    let from = this.#length - 1;
-    let to = this.#length + more.length - 1;
-    for (let next = more.length - 1; next >= 0; to--) {
-      const [a, b] = [ids[from], more[next]];
-      if (b === undefined) break;
-      if (a !== undefined && this.#compare(a, b) > 0) {
-        ids[to] = a;
-        from--;
-      } else {
-        ids[to] = b;
-        next--;
-      }
+    // From the end, so that nothing is written over before it was moved: what comes behind one is moved at once.
+    let end = this.#length;
+    for (let next = more.length - 1; next >= 0; next--) {
+      const one = more[next] ?? 0;
+      const at = this.#countWhere(end, (other) => this.#compare(other, one) < 0);
+      ids.copyWithin(at + next + 1, at, end);
+      ids[at + next] = one;
+      end = at;
     }
     this.#length += more.length;
   }
@@ -66,7 +61,11 @@ export class SortedPulls {
 
   /** How many come before those for which `isBefore` is false: it holds for a first part of them. */
   countWhere(isBefore: (pullId: number) => boolean): number {
-    let [low, high] = [0, this.#length];
+    return this.#countWhere(this.#length, isBefore);
+  }
+
+  #countWhere(length: number, isBefore: (pullId: number) => boolean): number {
+    let [low, high] = [0, length];
     while (low < high) {
       const middle = (low + high) >>> 1;
       if (isBefore(this.#ids[middle] ?? 0)) low = middle + 1;

@@ -4,6 +4,7 @@
  */
 import { OUTCOMES } from '../../acceptance/verdict.ts';
 import { FRACTURE_PLACES } from '../../contract/record.ts';
+import { NAME_LENGTH_MAX } from '../../limits.ts';
 import { TEXT_COLUMNS } from './condition.ts';
 import { TOKENIZE } from './folding.ts';
 
@@ -34,7 +35,55 @@ export const ORDER_COLUMNS = [
   'verdict_rank',
   'place_rank',
   'questionable',
+  'rules',
+  'base_metal',
+  'filler',
+  'heat',
+  'filler_lot',
+  'welder',
 ] as const;
+export type OrderColumn = (typeof ORDER_COLUMNS)[number];
+
+/** What is said of the set, by its column in an entry. Only pulls that have it stand in its index: of many nothing is said. */
+const SAID_OF_SET = {
+  rules: 'rule_pack_name',
+  base_metal: 'shown_base_metal',
+  filler: 'shown_filler',
+  heat: 'heat',
+  filler_lot: 'filler_lot',
+  welder: 'welder',
+} as const;
+
+/** Below every force and stress, and the same number in the database and in the key of a page. */
+const NO_NUMBER = Number.MIN_SAFE_INTEGER;
+/** What stands in a column where a pull has nothing there: below everything else. Null where every pull has something. */
+export const NONE: Readonly<Record<OrderColumn, string | number | null>> = {
+  started: null,
+  specimen: null,
+  set_name: '',
+  operator: '',
+  peak: NO_NUMBER,
+  strength: NO_NUMBER,
+  readings: null,
+  verdict_rank: 0,
+  place_rank: 0,
+  questionable: null,
+  rules: '',
+  base_metal: '',
+  filler: '',
+  heat: '',
+  filler_lot: '',
+  welder: '',
+};
+
+/** The same in the database. */
+export const noneSql = (column: OrderColumn): string | null => {
+  const none = NONE[column];
+  return typeof none === 'number' ? String(none) : none === null ? null : "''";
+};
+
+/** Of a text of several parts, of ten base metals for example, so many signs are sorted by. */
+export const SORTED_SIGNS_MAX = NAME_LENGTH_MAX;
 
 /** Its place in the list, from 1; 0 for none and for what is not in it. */
 export const rankIn = (list: readonly string[], value: string | null): number =>
@@ -48,6 +97,9 @@ const rankSql = (list: readonly string[], of: string): string =>
 export const verdictRank = (verdict: string | null, questionable: boolean): number =>
   2 * rankIn(OUTCOMES, verdict) + Number(questionable);
 
+const saidOfSet = (of: string, column: keyof typeof SAID_OF_SET): string =>
+  `substr(coalesce(${of}.${SAID_OF_SET[column]}, ''), 1, ${String(SORTED_SIGNS_MAX)})`;
+
 /** What `search_value` holds of an entry: the columns in their order, and what they are made of. */
 const VALUES = {
   pull_id: (of) => `${of}.pull_id`,
@@ -55,8 +107,8 @@ const VALUES = {
   specimen: (of) => `${of}.specimen_name`,
   set_name: (of) => `coalesce(${of}.set_name, '')`,
   operator: (of) => `coalesce(${of}.operator, '')`,
-  peak: (of) => `coalesce(${of}.peak_force_n, -1)`,
-  strength: (of) => `coalesce(${of}.strength_mpa, -1)`,
+  peak: (of) => `coalesce(${of}.peak_force_n, ${String(NO_NUMBER)})`,
+  strength: (of) => `coalesce(${of}.strength_mpa, ${String(NO_NUMBER)})`,
   readings: (of) => `${of}.reading_count`,
   verdict_rank: (of) => `2 * ${rankSql(OUTCOMES, `${of}.verdict`)} + coalesce(${of}.questionable, 0)`,
   place_rank: (of) => rankSql(FRACTURE_PLACES, `${of}.place`),
@@ -67,6 +119,13 @@ const VALUES = {
   interrupted: (of) => `${of}.interrupted`,
   voided: (of) => `${of}.void_reason IS NOT NULL`,
   questionable: (of) => `coalesce(${of}.questionable, 0)`,
+  // Last: what filters look at stands before.
+  rules: (of) => saidOfSet(of, 'rules'),
+  base_metal: (of) => saidOfSet(of, 'base_metal'),
+  filler: (of) => saidOfSet(of, 'filler'),
+  heat: (of) => saidOfSet(of, 'heat'),
+  filler_lot: (of) => saidOfSet(of, 'filler_lot'),
+  welder: (of) => saidOfSet(of, 'welder'),
 } as const satisfies Record<string, (of: string) => string>;
 export const VALUE_COLUMNS = Object.keys(VALUES);
 export const valuesOf = (of: string): string =>
@@ -152,9 +211,15 @@ CREATE TABLE search_value (
   verdict TEXT,
   interrupted INTEGER NOT NULL,
   voided INTEGER NOT NULL,
-  questionable INTEGER NOT NULL
+  questionable INTEGER NOT NULL,
+${Object.keys(SAID_OF_SET)
+  .map((column) => `  ${column} TEXT NOT NULL`)
+  .join(',\n')}
 ) STRICT;
-${ORDER_COLUMNS.map((column) => `CREATE INDEX search_value_by_${column} ON search_value (${column});`).join('\n')}
+${ORDER_COLUMNS.map(
+  (column) =>
+    `CREATE INDEX search_value_by_${column} ON search_value (${column})${column in SAID_OF_SET ? ` WHERE ${column} > ''` : ''};`,
+).join('\n')}
 
 CREATE VIRTUAL TABLE search_text USING fts5(
   ${TEXT_COLUMNS.join(', ')},

@@ -1,5 +1,5 @@
 /** What was searched for, in words, to stand above what was found. */
-import type { SearchOrder, SearchQuery } from '../../contract/search-requests.ts';
+import { SORTED_AS_TEXT, type SearchOrder, type SearchQuery } from '../../contract/search-requests.ts';
 
 interface Fact {
   readonly label: string;
@@ -42,12 +42,14 @@ export function searchFacts(query: SearchQuery, order: SearchOrder): Fact[] {
     ],
   ];
   const said = facts.flatMap(([label, value]) => (value === undefined ? [] : [{ label, value }]));
-  const way = order.descending ? 'largest or newest first' : 'smallest or oldest first';
+  const [first, last] = SORTED_AS_TEXT.has(order.by)
+    ? ['from A to Z', 'from Z to A']
+    : ['smallest or oldest first', 'largest or newest first'];
   return [
     ...(said.length === 0 ? [{ label: 'search', value: 'every pull' }] : said),
     {
       label: 'order',
-      value: `by ${order.by === 'kept' ? 'when they were kept' : order.by}, ${way}`,
+      value: `by ${order.by === 'kept' ? 'when they were kept' : order.by.replace('-', ' ')}, ${order.descending ? last : first}`,
     },
   ];
 }

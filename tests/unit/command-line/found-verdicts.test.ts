@@ -78,7 +78,7 @@ it('are judged for a table, in an archive that is written to and in one that is 
         ['1', 'reject'],
       ]);
       const tabled = await tabledPulls({ ask }, { path: archive, ...EVERYTHING, before: 0 });
-      expect(tabled.map(({ verdict }) => verdict)).toEqual([null, 'reject']);
+      expect(tabled.map(({ pull }) => pull.verdict)).toEqual([null, 'reject']);
       expect(await lines(1)).toMatchObject(said);
       // What was judged is known from then on: in memory, as long as an archive is open that is only read.
       expect(await lines(0)).toMatchObject(said);

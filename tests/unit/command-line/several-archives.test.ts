@@ -76,6 +76,19 @@ it('finds through all of them page by page, by one key', async () => {
   }
 });
 
+it('puts the hits of all of them into one order, page by page and in a table', async () => {
+  const search = ['search', ...BOTH, '--sort', 'specimen', '--limit', '2'] as const;
+  const first = await json<Found>(...search);
+  expect(first.pulls.map((one) => one.specimenName)).toEqual(['OLD-2', 'OLD-1']);
+  const { out, code, err } = await ran('archive', ...search, '--after', first.next ?? '');
+  expect(code, err).toBe(0);
+  expect(out).toMatch(/^archive .*\nshop-2025.* NEW-1 [^\n]*\n?$/);
+  const to = join(folder, 'sorted.csv');
+  await ran('archive', 'search', ...BOTH, '--sort', 'specimen', '--ascending', '--csv', to);
+  const rows = parse<Record<string, string>>(readFileSync(to, 'utf8'), { columns: true, bom: true });
+  expect(rows.map((row) => row.specimen)).toEqual(['NEW-1', 'OLD-1', 'OLD-2']);
+});
+
 it('writes one table of all, each pull with its file', async () => {
   const to = join(folder, 'all.csv');
   const { code, err, out } = await ran('archive', 'search', ...BOTH, '--csv', to);
