@@ -43,12 +43,15 @@ export async function evaluatedPull(
   const { curve, pull, standing, breakSeq, readAnew } = await recorder.archive.call('curve', pullId);
   if (pull.state !== 'ended') return { ...NOT_PULLED, pull };
   const evaluation = saidReadAnew(
-    await runEvaluation({
-      curve,
-      specimen,
-      typed: pull.typed,
-      options: standingOptions({ breakSeq }, standing),
-    }),
+    await runEvaluation(
+      {
+        curve,
+        specimen,
+        typed: pull.typed,
+        options: standingOptions({ breakSeq }, standing),
+      },
+      recorder.options.evaluationHeapMib?.(),
+    ),
     readAnew,
   );
   if (standing === null) keepFirstStated(recorder, { pullId, specimenId, evaluation });

@@ -22,12 +22,15 @@ export async function evaluatePull(
   const { curve, pull, standing, breakSeq, readAnew } = await recorder.archive.call('curve', pullId, options);
   if (corrected !== undefined) refuseUnreadable(corrected);
   const kept = await recorder.archive.call('specimenOfPull', pullId);
-  const evaluation = await runEvaluation({
-    curve,
-    specimen: corrected ?? kept.specimen,
-    typed: pull.typed,
-    options: standingOptions({ breakSeq }, options === undefined ? standing : { options }),
-  });
+  const evaluation = await runEvaluation(
+    {
+      curve,
+      specimen: corrected ?? kept.specimen,
+      typed: pull.typed,
+      options: standingOptions({ breakSeq }, options === undefined ? standing : { options }),
+    },
+    recorder.options.evaluationHeapMib?.(),
+  );
   const isAsRecorded = standing === null && Object.keys(options ?? {}).length === 0;
   if (isAsRecorded && corrected === undefined && pull.state === 'ended')
     keepFirstStated(recorder, { pullId, specimenId: kept.specimenId, evaluation });

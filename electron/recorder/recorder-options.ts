@@ -21,6 +21,8 @@ export interface RecorderOptions {
   readonly heldBytesMax?: number;
   /** Free bytes on the archive's disk; usually asked of the file system. */
   readonly readFreeBytes?: () => number | null;
+  /** What an evaluation may take of the engine's heap; usually EVALUATION_HEAP_MIB_MAX. */
+  readonly evaluationHeapMib?: () => number;
   readonly makeTransport?: MakeTransport;
   /** The ports that this computer has now; tests hand in lists of their own. */
   readonly ports?: () => Promise<readonly ListedPort[]>;

@@ -8,25 +8,26 @@ import {
   EVALUATION_THREAD_WAITS_MS,
 } from '../../core/limits.ts';
 import type { EvaluationTask } from './evaluation-thread.ts';
+import { RequestRefused } from './request-refused.ts';
 import { threadFile } from './thread-file.ts';
 
 /** Threads that have done their task: to start one takes far longer than most evaluations. */
 const waiting = new Map<Worker, NodeJS.Timeout>();
 
-/** Rejects when the thread throws (a bug) or takes longer than anything that ends. */
-export function runEvaluation(task: EvaluationTask): Promise<Evaluation> {
-  const worker = takenFromWaiting() ?? startedThread();
+/**
+ * Rejects when the thread throws (a bug); refused where it takes longer than anything that ends, or more of the engine's heap
+ * than `heapMib`. Either ends that thread alone.
+ */
+export function runEvaluation(task: EvaluationTask, heapMib = EVALUATION_HEAP_MIB_MAX): Promise<Evaluation> {
+  const worker = takenFromWaiting(heapMib) ?? startedThread(heapMib);
   return new Promise((settle, fail) => {
     const failed = (reason: unknown): void => {
       clearTimeout(limit);
       void worker.terminate();
-      fail(reason instanceof Error ? reason : new Error(String(reason)));
+      fail(isOutOfMemory(reason) ? outOfMemory(heapMib) : errorOf(reason));
     };
     const ended = (): void => failed(new Error('the evaluation-thread ended without a result'));
-    const limit = setTimeout(
-      () => failed(new Error(`the evaluation-thread took longer than ${EVALUATION_MS_MAX} ms`)),
-      EVALUATION_MS_MAX,
-    );
+    const limit = setTimeout(() => failed(tookTooLong()), EVALUATION_MS_MAX);
     limit.unref();
     worker.once('error', failed);
     worker.once('exit', ended);
@@ -47,9 +48,26 @@ export function runEvaluation(task: EvaluationTask): Promise<Evaluation> {
   });
 }
 
-function startedThread(): Worker {
+const errorOf = (reason: unknown): Error => (reason instanceof Error ? reason : new Error(String(reason)));
+
+const isOutOfMemory = (reason: unknown): boolean =>
+  reason instanceof Error && 'code' in reason && reason.code === 'ERR_WORKER_OUT_OF_MEMORY';
+
+const outOfMemory = (heapMib: number): RequestRefused =>
+  new RequestRefused(
+    'evaluation-out-of-memory',
+    `The evaluation needed more memory than it may take (${heapMib} MiB), so it was ended. What is recorded is safe, and recording goes on. Evaluate the pull again; if that ends so again, export the pull and report it with its file.`,
+  );
+
+const tookTooLong = (): RequestRefused =>
+  new RequestRefused(
+    'evaluation-too-long',
+    `The evaluation had no result after ${EVALUATION_MS_MAX / 1000} s, so it was ended. What is recorded is safe, and recording goes on. Evaluate the pull again when the computer has less to do; if that ends so again, export the pull and report it with its file.`,
+  );
+
+function startedThread(heapMib: number): Worker {
   const worker = new Worker(threadFile('evaluation-thread'), {
-    resourceLimits: { maxOldGenerationSizeMb: EVALUATION_HEAP_MIB_MAX },
+    resourceLimits: { maxOldGenerationSizeMb: heapMib },
   });
   // One that ends while it waits is only not there any more.
   worker.on('error', () => forget(worker));
@@ -57,8 +75,8 @@ function startedThread(): Worker {
   return worker;
 }
 
-function takenFromWaiting(): Worker | undefined {
-  const [worker] = waiting.keys();
+function takenFromWaiting(heapMib: number): Worker | undefined {
+  const worker = [...waiting.keys()].find((its) => its.resourceLimits?.maxOldGenerationSizeMb === heapMib);
   if (worker === undefined) return undefined;
   forget(worker);
   worker.ref();

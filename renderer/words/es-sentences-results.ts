@@ -1,5 +1,14 @@
 /** The working of results, what it rests on, testing speed, resolution of instruments: English forms with their Spanish. */
 export const ES_RESULT_SENTENCES: readonly (readonly [english: string, spanish: string])[] = [
+  // Ended.
+  [
+    'The evaluation needed more memory than it may take ({1} MiB), so it was ended. What is recorded is safe, and recording goes on. Evaluate the pull again; if that ends so again, export the pull and report it with its file.',
+    'La evaluación necesitó más memoria de la que puede tomar ({1} MiB), así que se terminó. Lo registrado está a salvo y el registro sigue. Evalúe de nuevo el ensayo; si vuelve a terminar así, expórtelo y comuníquelo con su archivo.',
+  ],
+  [
+    'The evaluation had no result after {1} s, so it was ended. What is recorded is safe, and recording goes on. Evaluate the pull again when the computer has less to do; if that ends so again, export the pull and report it with its file.',
+    'La evaluación no dio resultado en {1} s, así que se terminó. Lo registrado está a salvo y el registro sigue. Evalúe de nuevo el ensayo cuando el ordenador tenga menos que hacer; si vuelve a terminar así, expórtelo y comuníquelo con su archivo.',
+  ],
   // The working.
   ['width, mean of {1}', 'ancho, media de {1}'],
   ['mean of {1} measurements', 'media de {1} mediciones'],

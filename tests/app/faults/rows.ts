@@ -210,8 +210,9 @@ export const FAULT_ROWS: Readonly<Record<string, FaultRow>> = {
     ],
   },
   P3: {
-    fault: 'main blocked',
+    fault: 'main blocked; out of memory in the analysis',
     provokedBy: [
+      ['unit/recorder/run-evaluation.test.ts', 'P3: an evaluation that is out of memory'],
       [PROCESS, 'a client process that is stopped for seconds (SIGSTOP) catches up'],
       [KILLED, 'the main process and the page are stopped for seconds'],
     ],

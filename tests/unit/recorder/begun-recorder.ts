@@ -37,7 +37,7 @@ export interface BegunRecorderOptions {
   /** Instead of a port that says only what `send` is told. */
   readonly make?: () => Transport;
   /** Limits and readings of this computer that the recorder is told instead of the usual ones. */
-  readonly told?: Pick<RecorderOptions, 'heldBytesMax' | 'readFreeBytes'>;
+  readonly told?: Pick<RecorderOptions, 'heldBytesMax' | 'readFreeBytes' | 'evaluationHeapMib'>;
 }
 
 /** A pull of which everything is done by hand. */
