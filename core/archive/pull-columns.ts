@@ -147,7 +147,7 @@ export function curveOf(connection: Connection, pullId: number): TimedCurve {
       ...(timeS === undefined ? {} : { timeS }),
       ...named,
       ...(peakColumn === undefined ? {} : { peakForceN: peakColumn }),
-      gaps: curveGaps(connection, pullId),
+      gaps: curveGaps(connection, pullId, (arrivalS.at(-1) ?? 0) * 1e6),
     },
     timeFrom: clock === null ? 'arrival' : 'readout',
   };
@@ -207,10 +207,12 @@ export function fillColumn(
 }
 const STATUS_OK = CHANNEL_STATUSES.indexOf('ok');
 
-function curveGaps(connection: Connection, pullId: number): CurveGap[] {
+/** One that nothing ended lasts to the last reading. */
+function curveGaps(connection: Connection, pullId: number, lastUs: number): CurveGap[] {
   return gapsOf(connection, pullId).map((gap) => ({
     beforeIndex: gap.beforeSeq,
-    durationS: ((gap.toElapsedUs ?? gap.fromElapsedUs) - gap.fromElapsedUs) / 1e6,
+    durationS: Math.max(0, (gap.toElapsedUs ?? lastUs) - gap.fromElapsedUs) / 1e6,
     cause: gap.words,
+    ...(gap.instrument === 1 ? { ofSecond: true as const } : {}),
   }));
 }

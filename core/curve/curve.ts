@@ -22,6 +22,8 @@ export interface CurveGap {
   readonly beforeIndex: number;
   readonly durationS: number;
   readonly cause: string;
+  /** Only the second instrument was silent: readings went on, from some moment on without its values. */
+  readonly ofSecond?: true;
 }
 
 /**

@@ -1,5 +1,6 @@
 /** Energy to maximum force and to the break: the area under the curve, by straight segments between the readings. */
 import { channelValue } from '../curve/channel.ts';
+import type { CurveGap } from '../curve/curve.ts';
 import { BLOCK_READINGS } from '../curve/record-blocks.ts';
 import { numberText } from '../quantity/number-text.ts';
 import type { EvaluatedRecord } from './evaluated-record.ts';
@@ -12,7 +13,12 @@ import type { Result } from './result.ts';
 const TO_MAXIMUM = 'energy to maximum force';
 const TO_BREAK = 'energy to fracture';
 
-export function energyFindings(record: EvaluatedRecord, maximum: Maximum): Finding[] {
+/** `gaps`: of the record, whose lost stretches lie under straight segments, too. */
+export function energyFindings(
+  record: EvaluatedRecord,
+  maximum: Maximum,
+  gaps: readonly CurveGap[] = [],
+): Finding[] {
   const { strain, end, trust, startIndex, columns } = record;
   if (record.strainReason !== null || strain === undefined) {
     const { code, reason } = record.strainReason ?? { code: 'no-strain', reason: 'The curve has no strain.' };
@@ -45,7 +51,13 @@ export function energyFindings(record: EvaluatedRecord, maximum: Maximum): Findi
         'readings-too-few',
         'Fewer than two readings have both load and extension.',
       );
+    const bridged = gaps.filter(({ beforeIndex }) => beforeIndex > startIndex && beforeIndex <= index).length;
     const remarks = [
+      ...(bridged > 0
+        ? [
+            `${bridged === 1 ? '1 gap' : `${String(bridged)} gaps`} of the record on the way there ${bridged === 1 ? 'is' : 'are'} bridged by straight segments, so the area is no surer than they are.`,
+          ]
+        : []),
       ...(columns.strainSource?.channel === 'travel' ? [`Strain is ${FROM_TRAVEL}.`] : []),
       ...(end.kind === 'stops' && symbol === 'Wt'
         ? ['The record ends without the fall of force that a break makes; its last reading is taken for it.']

@@ -88,7 +88,7 @@ export function evaluate(
     slopeFinding(record, slope),
     ...extensionAtFracture(record, halves),
     ...extensionAtMaximum(record, maximum),
-    ...energyFindings(record, maximum),
+    ...energyFindings(record, maximum, curve.gaps),
     ...hardeningFindings(record, maximum, options),
   ];
   const firstOffset = offsets[0];

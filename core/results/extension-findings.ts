@@ -177,11 +177,13 @@ const travelRemark = (record: EvaluatedRecord): string[] =>
 const SPACING_PERCENT = 0.25;
 const SPACING_PART = 0.01;
 
-/** How far apart the readings are where the extension is read off. */
+/** How far apart the readings are where the extension is read off; around it where that very reading has none. */
 function spacingRemark(record: EvaluatedRecord, index: number, where: string): string[] {
-  const { strain, startIndex } = record;
+  const { strain, startIndex, end } = record;
   if (strain === undefined) return [];
-  const there = lastPresent(strain.column, index, startIndex);
+  const last = lastPresent(strain.column, index, startIndex);
+  const next = last === index ? -1 : firstPresentFrom(strain.column, index, end.index);
+  const there = next < 0 ? last : next;
   const before = lastPresent(strain.column, there - 1, startIndex);
   if (before < 0) return [];
   const at = 100 * strainAt(record, there);
@@ -191,6 +193,12 @@ function spacingRemark(record: EvaluatedRecord, index: number, where: string): s
         `Neighbouring readings at ${where} are ${numberText(apart, 2)} % of extension apart, so the value is no surer than that.`,
       ]
     : [];
+}
+
+/** The first reading from `from` to `to` that has a value; −1 where none has. */
+function firstPresentFrom(column: Float64Array, from: number, to: number): number {
+  for (let i = from; i <= to; i++) if (!Number.isNaN(column[i])) return i;
+  return -1;
 }
 
 /** A small slip on the way is part of every extension after it. */

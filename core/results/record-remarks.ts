@@ -159,11 +159,27 @@ function slips({ steps, line }: EvaluatedRecord): string[] {
   ];
 }
 
-function gaps({ gaps: list }: Curve): string[] {
-  if (list === undefined || list.length === 0) return [];
-  const longest = Math.max(...list.map((g) => g.durationS));
+function gaps({ gaps: all = [] }: Curve): string[] {
+  const said = (
+    list: typeof all,
+    words: (count: string, longest: string, them: string) => string,
+  ): string[] => {
+    if (list.length === 0) return [];
+    const longest = list.reduce((most, { durationS }) => Math.max(most, durationS), 0);
+    const count = `${String(list.length)} gap${list.length === 1 ? '' : 's'}`;
+    return [words(count, numberText(longest, 3), list.length === 1 ? 'it' : 'them')];
+  };
   return [
-    `The record has ${String(list.length)} gap${list.length === 1 ? '' : 's'} in which nothing was received, the longest ${numberText(longest, 3)} s; what happened in ${list.length === 1 ? 'it' : 'them'} is not known.`,
+    ...said(
+      all.filter(({ ofSecond }) => ofSecond !== true),
+      (count, longest, them) =>
+        `The record has ${count} in which nothing was received, the longest ${longest} s; what happened in ${them} is not known.`,
+    ),
+    ...said(
+      all.filter(({ ofSecond }) => ofSecond === true),
+      (count, longest, them) =>
+        `The second instrument has ${count} in which nothing was received from it, the longest ${longest} s; the load went on, and what the second instrument would have shown in ${them} is not known.`,
+    ),
   ];
 }
 

@@ -37,6 +37,7 @@ export class HeldOpening {
           'readings-not-kept',
           arrivedUs - recording.start.startedUs,
           'the archive could not be written to and memory was full',
+          instrument,
         );
       });
       return;

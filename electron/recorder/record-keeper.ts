@@ -203,7 +203,9 @@ export class RecordKeeper {
       cause: 'program',
       words: `the recorder ended unexpectedly and goes on; ${spooled.length} chunks were taken from the spool${clock}`,
     });
-    recording.beginGap('recorder-restarted', lastUs, 'the recorder ended unexpectedly and was started again');
+    const words = 'the recorder ended unexpectedly and was started again';
+    // Each instrument has a gap of its own: the next reading of one does not end that of the other.
+    for (const { instrument } of lives) recording.beginGap('recorder-restarted', lastUs, words, instrument);
     await recording.committer.flush();
     if (recording.committer.isTroubled) {
       this.drop();

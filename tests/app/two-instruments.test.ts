@@ -146,6 +146,10 @@ describe('two instruments on two ports', () => {
     expect(gaps.map(({ cause, instrument }) => [cause, instrument])).toEqual([['signal-lost', 1]]);
     expect(gaps[0]?.toElapsedUs).toBeGreaterThan(gaps[0]?.fromElapsedUs ?? 0);
     expect(second?.closed?.skew.alone).toBeGreaterThan(0);
+    const { remarks } = await recorder.ask('pull.evaluate', { pullId });
+    expect(remarks.filter((remark) => remark.includes('gap'))).toEqual([
+      expect.stringMatching(/^The second instrument has 1 gap .*, the longest [\d.]+ s; the load went on/),
+    ]);
     expect((await recorder.ask('archive.check', {})).lines.filter(({ ok }) => !ok)).toEqual([]);
   });
 
@@ -176,6 +180,10 @@ describe('two instruments on two ports', () => {
     await after.ask('pull.close', {});
     const [force, length] = await columnsOf(after, pullId);
     expect([force?.[0], length?.[0], force?.at(-1), length?.at(-1)]).toEqual([1000, 0.1, 2000, 0.2]);
+    const { gaps } = await after.ask('pull.get', { pullId });
+    expect(
+      gaps.map(({ cause, instrument, toElapsedUs }) => [cause, instrument ?? 0, toElapsedUs !== null]),
+    ).toEqual([0, 1].map((instrument) => ['recorder-restarted', instrument, true]));
     expect((await after.ask('archive.check', {})).lines.filter(({ ok }) => !ok)).toEqual([]);
   });
 

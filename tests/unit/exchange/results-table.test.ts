@@ -2,12 +2,13 @@
 import { parse } from 'csv-parse/sync';
 import readWorkbook from 'read-excel-file/node';
 import { describe, expect, it } from 'vitest';
+import { RESULTS_PULLS_MAX } from '../../../core/contract/exchange-requests.ts';
 import { SPREADSHEET_FORMS } from '../../../core/exchange/export/csv-form.ts';
 import { resultsCsvLines } from '../../../core/exchange/export/results-csv.ts';
 import { type TabledPull, blankColumns, resultsTable } from '../../../core/exchange/export/results-table.ts';
 import { type ColumnChoice, chosenColumns } from '../../../core/exchange/export/table-columns.ts';
 import type { Result } from '../../../core/results/result.ts';
-import { resultsWorkbook } from '../../../electron/exports/results-workbook.ts';
+import { WORKBOOK_RESULTS_MAX, resultsWorkbook } from '../../../electron/exports/results-workbook.ts';
 
 const result = (
   symbol: string,
@@ -186,6 +187,8 @@ describe('the table of results', () => {
     await expect(
       resultsWorkbook({ titles: ['a'], rows: new Array<never[]>(1_048_576).fill([]) }),
     ).rejects.toThrow(/narrow the search or export CSV/);
+    // Whoever asks for a table is refused in a sentence long before that, and readings go into CSV files in parts.
+    expect(RESULTS_PULLS_MAX).toBeLessThanOrEqual(WORKBOOK_RESULTS_MAX);
   });
 });
 

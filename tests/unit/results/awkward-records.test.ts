@@ -112,6 +112,55 @@ describe('a record with hardly anything in it', () => {
   });
 });
 
+describe('a second instrument that is lost on the way and comes back', () => {
+  const law = voce();
+  const whole = asForce(record(law, { readings: 1000 }));
+  const force = whole.forceN ?? new Float64Array();
+  const extension = whole.extensionMm ?? new Float64Array();
+  const firstFrom = (mpa: number): number => force.findIndex((f) => f >= mpa * AREA);
+  const lost = (from: number, to: number): Evaluation =>
+    sound(
+      evaluate(
+        {
+          ...whole,
+          extensionMm: extension.map((e, i) => (i >= from && i < to ? Number.NaN : e)),
+          gaps: [{ beforeIndex: from, durationS: 2.5, cause: 'unplugged', ofSecond: true }],
+        },
+        specimen(),
+        {},
+      ),
+    );
+  const complete = evaluate(whole, specimen(), {});
+
+  it('takes nothing from the load; what would lie in the hole is withheld, areas over it say so', () => {
+    const proof = firstFrom(law.known.proofMpa);
+    const evaluation = lost(proof - 20, proof + 20);
+    expect(valueOf(evaluation, 'Fm')).toBe(valueOf(complete, 'Fm'));
+    expect(valueOf(evaluation, 'Rp0.2')).toBeUndefined();
+    expect(reasonOf(evaluation, 'Rp0.2')).toContain('too far apart');
+    for (const symbol of ['Wm', 'Wt']) {
+      expect(remarksOf(evaluation, symbol)).toContain('1 gap of the record on the way there is bridged');
+      expect(remarksOf(complete, symbol)).not.toContain('gap');
+    }
+    expect(evaluation.remarks).toContain(
+      'The second instrument has 1 gap in which nothing was received from it, the longest 2.5 s; the load went on, and what the second instrument would have shown in it is not known.',
+    );
+  });
+
+  it('leaves the extension at the maximum as sure as the readings around the hole, and says it', () => {
+    const peak = force.indexOf(Math.max(...force));
+    const evaluation = lost(peak - 30, peak + 30);
+    expect(valueOf(evaluation, 'Rp0.2')).toBe(valueOf(complete, 'Rp0.2'));
+    expect(valueOf(evaluation, 'A')).toBe(valueOf(complete, 'A'));
+    for (const symbol of ['Agt', 'Ag']) {
+      expect(remarksOf(evaluation, symbol)).toMatch(
+        /Neighbouring readings at the maximum are [\d.]+ % of extension apart/,
+      );
+      expect(remarksOf(complete, symbol)).not.toContain('Neighbouring readings');
+    }
+  });
+});
+
 describe('a missing or useless channel', () => {
   const law = voce();
   it('of force leaves no force and no strength', () => {
