@@ -10,13 +10,13 @@ const US_UNIT: Readonly<Partial<Record<UnitSymbol, UnitSymbol>>> = {
   N: 'lbf',
   kN: 'lbf',
   MPa: 'psi',
-  GPa: 'psi',
+  GPa: 'Msi',
   J: 'ft·lbf',
   'mm/s': 'in/min',
   'MPa/s': 'psi/min',
 };
 
-/** in, in², lbf, psi, ft·lbf instead of mm, mm², N, MPa, J for "us"; everything else stays as it is. */
+/** in, in², lbf, psi, Msi, ft·lbf instead of mm, mm², N, MPa, GPa, J for "us"; everything else stays as it is. */
 export function displayUnit(unit: UnitSymbol, system: DisplaySystem): UnitSymbol {
   return system === 'us' ? (US_UNIT[unit] ?? unit) : unit;
 }

@@ -42,7 +42,7 @@ export function slopeOfMetals({ fit, bend }: ElasticLine): SlopeDoubt | null {
   if (fits.length === 0)
     return {
       none: true,
-      sentence: `The slope of the elastic part, ${text}, is no modulus of any metal that shops weld (${METALS.map((m) => `${m.name} ${String(m.from)} to ${String(m.to)}`).join(', ')} GPa; handbook values, from memory): a scale, a unit or the gauge length may be wrong by a factor, and with it every value that rests on the extension.`,
+      sentence: `The slope of the elastic part, ${text}, is no modulus of any metal that shops weld (${METALS.map((m) => `${m.name} ${String(m.from)} – ${String(m.to)} GPa`).join(', ')}; handbook values, from memory): a scale, a unit or the gauge length may be wrong by a factor, and with it every value that rests on the extension.`,
     };
   if (fits.some(({ name }) => EVERYDAY.has(name))) return null;
   return {

@@ -11,6 +11,8 @@ export interface FieldProps {
   readonly value: string;
   readonly onInput: (text: string) => void;
   readonly onLeave?: () => void;
+  /** Enter, where the next thing to write stands elsewhere than behind Tab; nothing is sent then. */
+  readonly onEnter?: () => void;
   readonly fault?: string | null | undefined;
   /** Numbers stand in the face for digits. */
   readonly number?: boolean;
@@ -54,6 +56,12 @@ export function Field(props: FieldProps) {
           {...attributes}
           list={props.list}
           onInput={(event) => props.onInput(event.currentTarget.value)}
+          onKeyDown={(event) => {
+            if (event.key !== 'Enter' || event.ctrlKey || event.metaKey || props.onEnter === undefined)
+              return;
+            event.preventDefault();
+            props.onEnter();
+          }}
         />
       )}
       <FieldFault id={faultId} sentence={props.fault} />

@@ -41,3 +41,24 @@ export function SoundControl() {
     </div>
   );
 }
+
+/** The same as one choice, where the page's other choices stand; what is chosen is heard. */
+export function SoundChoice() {
+  const text = words.value.sound;
+  const { on, loudness } = sound.value;
+  return (
+    <Choice
+      name={text.title}
+      showName
+      options={[
+        { value: 'off', label: text.off },
+        ...LOUDNESSES.map((value) => ({ value, label: text.loudnesses[value] })),
+      ]}
+      value={on ? loudness : 'off'}
+      onChoose={(value) => {
+        changeSound(value === 'off' ? { on: false } : { on: true, loudness: value });
+        cue('started');
+      }}
+    />
+  );
+}

@@ -3,7 +3,7 @@ import { drawnAtOnce } from '../design/drawn-at-once.ts';
 import { say } from '../design/said.tsx';
 import { whenThere } from '../design/when-there.ts';
 import { changeSound, cue, sound } from '../design/sound-cue.ts';
-import { closeExchange, openExchange } from '../exchange/exchange-view.ts';
+import { closeExchange, goToArchive, openExchange } from '../exchange/exchange-view.ts';
 import { backUp } from '../archive/archive-care.tsx';
 import { openPullExport } from '../exchange/pull-export.ts';
 import { guideShown } from '../guide/guide-shown.ts';
@@ -174,7 +174,11 @@ function pullAct(act: PullAct): Thing {
 }
 
 export const THINGS: readonly Thing[] = [
-  ...PLACES.map((where): Thing => ({ id: `go-${where}`, ...KEYS_OF_PLACE[where], run: () => goTo(where) })),
+  ...PLACES.map((where): Thing => ({
+    id: `go-${where}`,
+    ...KEYS_OF_PLACE[where],
+    run: where === 'archive' ? goToArchive : () => goTo(where),
+  })),
   {
     id: 'make-set',
     at: 'set',
@@ -312,6 +316,7 @@ export const THINGS: readonly Thing[] = [
     notNow: whileRecording,
     run: () => reach('pull', 'speed-method', () => undefined),
   },
+  { id: 'choices', run: () => press(place.value, 'view')() },
   { id: 'units', keys: 'Control+U', run: () => changeView({ units: otherUnits() }) },
   { id: 'digits', keys: 'Control+D', run: () => changeView({ digitsMm: nextDigits() }) },
   theme('theme-system', 'system'),

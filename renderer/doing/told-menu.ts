@@ -37,7 +37,7 @@ export const MENU_PARTS: Readonly<Record<MenuName, readonly (readonly ThingId[])
     ['go-archive', 'go-instruments', 'go-people', 'go-self-check'],
   ],
   view: [
-    ['units', 'digits'],
+    ['units', 'digits', 'choices'],
     ['theme-system', 'theme-chalk', 'theme-soot', 'theme-contrast'],
     ['language-en', 'language-es'],
   ],

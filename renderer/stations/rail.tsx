@@ -1,6 +1,7 @@
 /** The rail of stations: where one is, what each station knows, and which one needs a person next. */
 import { Button } from '../design/button.tsx';
 import { Choice } from '../design/field.tsx';
+import { goToArchive } from '../exchange/exchange-view.ts';
 import { UNIT_SYSTEMS } from '../numbers/display-unit.ts';
 import { recording } from '../store/session-store.ts';
 import { STATIONS, type Station, goTo, place } from '../store/place.ts';
@@ -31,7 +32,7 @@ export function Rail() {
           id="go-archive"
           pressed={place.value === 'archive'}
           keys={`Alt+${String(STATIONS.length + 1)}`}
-          onPress={() => goTo('archive')}
+          onPress={goToArchive}
         >
           {text.stations.archive}
         </Button>

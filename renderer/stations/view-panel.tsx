@@ -3,6 +3,7 @@ import { type Signal, useSignal } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { Button } from '../design/button.tsx';
 import { Choice } from '../design/field.tsx';
+import { SoundChoice } from '../design/sound-control.tsx';
 import { NUMBER_FORMS, NUMBER_SAMPLES } from '../numbers/number-form.ts';
 import { doingShown } from '../doing/doing-shown.ts';
 import { guideShown } from '../guide/guide-shown.ts';
@@ -80,7 +81,10 @@ export function ViewPanel() {
             value={settings.numbers}
             onChoose={(value) => changeView({ numbers: value })}
           />
-          <p class="pencil small">{text.numbersTyped}</p>
+          <div class="panel-beside">
+            <p class="pencil small">{text.numbersTyped}</p>
+            <SoundChoice />
+          </div>
           <div class="panel-ways">
             {(['instruments', 'people', 'self-check'] as const).map((where) => (
               <Button

@@ -1,6 +1,6 @@
 /** Texts about evaluating a whole search once more, in English. */
 export const enAgain = {
-  open: 'Evaluate again',
+  open: 'Evaluate all again…',
   title: 'What was found, evaluated again',
   means: (method: string) =>
     `Every pull is evaluated by this program (method ${method}) with the options that stand, and compared with what was stated of it last: the evaluation that was kept, or the newer certificate; without either, what it was first worked out as. Nothing is kept unless you ask for it below.`,

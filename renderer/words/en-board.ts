@@ -1,6 +1,6 @@
 /** Texts of the board, in English. */
 export const enBoard = {
-  open: 'On the board',
+  open: 'Show the arithmetic',
   title: (name: string) => `Arithmetic of ${name}`,
   forward: 'Next',
   back: 'Back',

@@ -24,12 +24,12 @@ export const enDoing = {
       also: 'measure dimensions width thickness diameter area calliper sample gauge length weigh weighed inches identity',
     },
     'go-readout': {
-      also: 'port serial cable connect indicator profile baud usb line learn simulated simulation frame choose',
+      also: 'port serial cable connect indicator profile baud usb line learn simulated simulation frame choose modbus tcp network ethernet wifi replay two second instrument',
     },
     'go-pull': { also: 'live test load plot display curve start record' },
     'go-fracture': { also: 'break broke place weld metal base metal location' },
     'go-result': {
-      also: 'strength yield elongation values numbers calculate working formula uncertainty modulus slope n K speed',
+      also: 'strength yield elongation values numbers calculate working formula uncertainty modulus slope n K speed graph',
     },
     'go-certificate': { also: 'report paper print pdf deviations verdict' },
     'go-archive': { also: 'old earlier kept pulls history list' },
@@ -80,18 +80,21 @@ export const enDoing = {
     'pull-certificate': { name: 'Certificate of this pull', also: 'report of one specimen' },
     'decide-otherwise': {
       name: 'Decide otherwise than the rules, retest or make void',
-      also: 'override accept reject overrule disagree verdict reason engineer inspector',
+      also: 'override accept reject overrule disagree verdict reason engineer inspector waive deviate',
     },
     sign: { name: 'Sign the certificate', also: 'signature approve witness' },
     laboratory: { name: 'Name the laboratory on certificates', also: 'address company head letterhead shop' },
-    find: { name: 'Find a pull', also: 'search look for specimen heat welder date filter saved columns' },
+    find: {
+      name: 'Find a pull',
+      also: 'search look for specimen heat welder date filter saved columns sort order newest table',
+    },
     'lay-over': {
       name: 'Lay marked curves over each other',
-      also: 'compare overlay several together difference picture svg',
+      also: 'compare overlay several together difference picture svg graph',
     },
     'see-trend': {
       name: 'See results over time',
-      also: 'trend statistics mean spread heat welder limits tolerance control chart picture svg',
+      also: 'trend statistics mean spread heat welder limits tolerance control chart picture svg graph',
     },
     'evaluate-found-again': {
       name: 'Evaluate all that was found again',
@@ -107,7 +110,7 @@ export const enDoing = {
     },
     export: {
       name: 'Export this pull (table, JSON, picture)',
-      also: 'excel spreadsheet readings data curve save csv json pdf svg png',
+      also: 'excel spreadsheet readings data curve save csv json pdf svg png ontology linked jsonld raw bytes',
     },
     check: { name: 'Check the archive', also: 'intact integrity damaged verify hash sound' },
     backup: { name: 'Back up the archive', also: 'copy save safe disk' },
@@ -132,6 +135,10 @@ export const enDoing = {
       name: 'Change between SI and US units',
       also: 'metric customary psi ksi lbf inch mpa kn newton',
     },
+    choices: {
+      name: 'Choose look, language, numbers and sound',
+      also: 'settings preferences options configure setup more decimal sign comma point format',
+    },
     digits: { name: 'Larger or smaller load digits', also: 'size big bigger digits zoom read distance' },
     'theme-system': { name: 'Look as the system’s', also: 'theme colours automatic' },
     'theme-chalk': { name: 'Light look (chalk)', also: 'theme bright white day colours' },
@@ -148,6 +155,6 @@ export const enDoing = {
     guide: { name: 'Read the guide', also: 'help manual how learn instructions documentation' },
     keys: { name: 'Show the keys', also: 'shortcuts keyboard help' },
     cautions: { name: 'Show the cautions', also: 'safety danger guard eyes warning' },
-    about: { name: 'About Gaugemark', also: 'version program licence' },
+    about: { name: 'About Gaugemark', also: 'version program licence license copyright' },
   },
 };

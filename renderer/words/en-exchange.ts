@@ -21,7 +21,7 @@ export const enExchange = {
     merge: 'Take in another archive',
     restore: 'Restore a backup',
     results: 'Export what is found',
-    elsewhere: 'Other archives',
+    elsewhere: 'Search other archives',
     split: 'Split by year',
   },
   short: {
@@ -29,12 +29,12 @@ export const enExchange = {
     merge: 'Take in another archive…',
     restore: 'Restore a backup…',
     results: 'Export what is found…',
-    elsewhere: 'Other archives…',
+    elsewhere: 'Search elsewhere…',
     split: 'Split by year…',
   },
   means: {
     import:
-      'The file becomes a pull of this archive: its bytes are kept as they are, with their hash, beside the readings made of them.',
+      'A table as text (CSV, or with tabs, semicolons or blanks) becomes a pull of this archive: its bytes are kept as they are, with their hash, beside the readings made of them.',
     merge:
       'Its pulls come here with everything that was said of them. First it is shown what would happen; the other archive is only read.',
     restore:
@@ -151,7 +151,7 @@ export const enExchange = {
   restoreNow: 'Restore',
   restored: (name: string) => `The backup is the archive now. What was here is kept as ${name}.`,
   foundNow: (count: string) => `The search finds ${count === '1' ? '1 pull' : `${count} pulls`} now.`,
-  form: 'Form',
+  form: 'Format',
   forms: {
     xlsx: 'spreadsheet (.xlsx)',
     plain: 'CSV for machines: comma, decimal point',

@@ -1,7 +1,8 @@
 /** Texts about learning a readout's lines, its control lines and a second instrument, in English. */
 export const enLearn = {
   learn: 'Learn its lines…',
-  learnHint: 'Listens at one line setting after the other and proposes a profile. Nothing is sent.',
+  learnHint:
+    'Where no profile fits: this listens at one line setting after the other and proposes one. Nothing is sent.',
   fromBytes: 'Learn from recorded bytes…',
   needsPort:
     'Choose a serial port or a device server (tcp:HOST:PORT) that is talking. Nothing is sent, so what only answers when asked, as Modbus does, can’t be learned; the simulated frame has its profiles already.',

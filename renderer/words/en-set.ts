@@ -53,7 +53,7 @@ export const enSet = {
     otherBaseMetal: 'Other base metal',
     baseMetalHint: 'its specification and grade',
     minimum: 'Its specified minimum',
-    minimumHint: 'where the tables of the rules lack it',
+    minimumHint: 'with its unit, where the tables of the rules lack it',
     heat: 'Heat',
     lot: 'Lot',
     filler: 'Filler metal class',

@@ -26,7 +26,7 @@ export const enTrail = {
   signedBy: (names: string) => `Signed: ${names}`,
   signMeans: (number: string) =>
     `Your name is put under certificate ${number} as it is now. If anything in it changes later, the next one has another number and no signature.`,
-  printedName: 'Printed name or sign',
+  printedName: 'Printed name or short sign',
   meaning: 'Meaning',
   meanings: {
     'tested by': 'Tested by',

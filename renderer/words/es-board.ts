@@ -2,7 +2,7 @@
 import type { enBoard } from './en-board.ts';
 
 export const esBoard: typeof enBoard = {
-  open: 'En la pizarra',
+  open: 'Ver el cálculo',
   title: (name) => `El cálculo de ${name}`,
   forward: 'Siguiente',
   back: 'Atrás',

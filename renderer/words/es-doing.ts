@@ -26,7 +26,7 @@ export const esDoing: Words['doing'] = {
       also: 'medir dimensiones ancho espesor diámetro área calibre muestra longitud pesar pesada pulgadas identidad',
     },
     'go-readout': {
-      also: 'puerto serie cable conectar indicador perfil usb línea aprender simulada simulación máquina elegir',
+      also: 'puerto serie cable conectar indicador perfil usb línea aprender simulada simulación máquina elegir modbus tcp red ethernet segundo instrumento',
     },
     'go-pull': { also: 'ensayo vivo carga gráfico pantalla curva empezar registrar' },
     'go-fracture': { also: 'fractura lugar rompió metal soldadura base' },
@@ -85,7 +85,7 @@ export const esDoing: Words['doing'] = {
     'pull-certificate': { name: 'Certificado de este ensayo', also: 'informe de una probeta' },
     'decide-otherwise': {
       name: 'Decidir otra cosa que las reglas, repetir o anular',
-      also: 'aceptar rechazar contra veredicto motivo ingeniero inspector',
+      also: 'aceptar rechazar contra veredicto motivo ingeniero inspector excepción dispensa desviación',
     },
     sign: { name: 'Firmar el certificado', also: 'firma aprobar testigo' },
     laboratory: {
@@ -94,11 +94,11 @@ export const esDoing: Words['doing'] = {
     },
     find: {
       name: 'Buscar un ensayo',
-      also: 'encontrar probeta colada soldador fecha filtro guardadas columnas',
+      also: 'encontrar probeta colada soldador fecha filtro guardadas columnas ordenar orden',
     },
     'lay-over': {
       name: 'Superponer las curvas marcadas',
-      also: 'comparar varias juntas diferencia imagen svg',
+      also: 'comparar varias juntas diferencia imagen svg gráfico',
     },
     'see-trend': {
       name: 'Ver los resultados en el tiempo',
@@ -118,7 +118,7 @@ export const esDoing: Words['doing'] = {
     },
     export: {
       name: 'Exportar este ensayo (tabla, JSON, imagen)',
-      also: 'excel hoja de cálculo datos curva csv json pdf svg png',
+      also: 'excel hoja de cálculo datos curva csv json pdf svg png ontología enlazados brutos',
     },
     check: { name: 'Comprobar el archivo', also: 'íntegro integridad dañado verificar' },
     backup: { name: 'Hacer copia de seguridad del archivo', also: 'respaldo guardar disco' },
@@ -145,6 +145,10 @@ export const esDoing: Words['doing'] = {
     units: {
       name: 'Cambiar entre unidades SI y de EE. UU.',
       also: 'métrico psi ksi lbf pulgadas mpa kn newton',
+    },
+    choices: {
+      name: 'Elegir aspecto, idioma, números y sonido',
+      also: 'ajustes preferencias opciones configurar configuración más signo decimal coma punto formato',
     },
     digits: { name: 'Cifras de la carga más o menos grandes', also: 'tamaño ampliar zum leer lejos' },
     'theme-system': { name: 'Aspecto como el del sistema', also: 'tema colores automático' },

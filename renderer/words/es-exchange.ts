@@ -12,7 +12,7 @@ export const esExchange: typeof enExchange = {
     merge: 'Incorporar otro archivo',
     restore: 'Restaurar una copia de seguridad',
     results: 'Exportar lo encontrado',
-    elsewhere: 'Otros archivos',
+    elsewhere: 'Buscar en otros archivos',
     split: 'Dividir por años',
   },
   short: {
@@ -20,12 +20,12 @@ export const esExchange: typeof enExchange = {
     merge: 'Incorporar otro archivo…',
     restore: 'Restaurar una copia…',
     results: 'Exportar lo encontrado…',
-    elsewhere: 'Otros archivos…',
+    elsewhere: 'Buscar en otros…',
     split: 'Dividir por años…',
   },
   means: {
     import:
-      'El fichero pasa a ser un ensayo de este archivo: sus bytes se guardan tal cual, con su huella, junto a las lecturas que se hacen de ellos.',
+      'Una tabla de texto (CSV, o con tabuladores, punto y coma o blancos) pasa a ser un ensayo de este archivo: sus bytes se guardan tal cual, con su huella, junto a las lecturas que se hacen de ellos.',
     merge:
       'Sus ensayos vienen aquí con todo lo que se dijo de ellos. Primero se muestra qué pasaría; el otro archivo solo se lee.',
     restore:

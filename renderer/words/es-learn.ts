@@ -3,7 +3,8 @@ import type { enLearn } from './en-learn.ts';
 
 export const esLearn: typeof enLearn = {
   learn: 'Aprender sus líneas…',
-  learnHint: 'Escucha con un ajuste de línea tras otro y propone un perfil. No se envía nada.',
+  learnHint:
+    'Si no encaja ningún perfil: esto escucha con un ajuste de línea tras otro y propone uno. No se envía nada.',
   fromBytes: 'Aprender de bytes grabados…',
   needsPort:
     'Elija un puerto serie o un servidor de puertos (tcp:HOST:PORT) que esté hablando. No se envía nada, así que lo que solo responde cuando se le pregunta, como Modbus, no se puede aprender; la máquina simulada ya tiene sus perfiles.',

@@ -13,7 +13,7 @@ export const esLook: typeof enLook = {
   unmarkAll: 'Quitar las marcas',
   markedMax: (count: string) => `Se miran juntos ${count} ensayos como máximo; los demás no se marcan.`,
   layOver: (count: string) => (count === '0' ? 'Superponer curvas' : `Superponer ${count} curvas`),
-  back: 'Volver a la tabla',
+  back: 'Volver a la lista',
   title: 'Curvas superpuestas',
   form: 'Gráfica',
   forms: {

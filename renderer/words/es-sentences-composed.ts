@@ -53,6 +53,17 @@ export const ES_COMPOSED_SENTENCES: readonly (readonly [english: string, spanish
     'La regla vale para aceros austeníticos de 450 a 750 MPa, solubilizados; no deformados en frío más de un cuarto; si vale aquí lo ha de juzgar quien lo lee.',
   ],
   ['{1}: to {2}', '{1}: a {2}'],
+  // Which metals have such a slope.
+  [
+    'magnesium alloys {1}, aluminium alloys {2}, titanium alloys {3}, copper alloys {4}, cast iron {5}, nickel alloys {6}, steel {7}',
+    'aleaciones de magnesio {1}, de aluminio {2}, de titanio {3}, de cobre {4}, fundición de hierro {5}, aleaciones de níquel {6}, acero {7}',
+  ],
+  ['magnesium alloys', 'aleaciones de magnesio'],
+  ['titanium alloys', 'aleaciones de titanio'],
+  ['copper alloys', 'aleaciones de cobre'],
+  ['cast iron', 'fundición de hierro'],
+  ['titanium alloys or {1}', 'aleaciones de titanio o {1}'],
+  ['copper alloys or {1}', 'aleaciones de cobre o {1}'],
   [
     '0.95 × {1}, the specified minimum of the base metal',
     '0.95 × {1}, el mínimo especificado del metal base',

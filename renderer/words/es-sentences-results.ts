@@ -235,8 +235,8 @@ export const ES_RESULT_SENTENCES: readonly (readonly [english: string, spanish: 
     'ISO 6892-1, pendiente de la parte elástica (ventana y criterios de memoria); un módulo en rigor es ASTM E111',
   ],
   [
-    'The slope of the elastic part, {1}, is no modulus of any metal that shops weld ({2} GPa; handbook values, from memory): a scale, a unit or the gauge length may be wrong by a factor, and with it every value that rests on the extension.',
-    'La pendiente de la parte elástica, {1}, no es el módulo de ningún metal que se suelde en taller ({2} GPa; valores de manual, de memoria): una escala, una unidad o la longitud entre marcas puede estar mal por un factor, y con ella todo valor que dependa de la extensión.',
+    'The slope of the elastic part, {1}, is no modulus of any metal that shops weld ({2}; handbook values, from memory): a scale, a unit or the gauge length may be wrong by a factor, and with it every value that rests on the extension.',
+    'La pendiente de la parte elástica, {1}, no es el módulo de ningún metal que se suelde en taller ({2}; valores de manual, de memoria): una escala, una unidad o la longitud entre marcas puede estar mal por un factor, y con ella todo valor que dependa de la extensión.',
   ],
 
   // The uncertainty.

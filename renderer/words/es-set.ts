@@ -53,7 +53,7 @@ export const esSet: typeof enSet = {
     otherBaseMetal: 'Otro metal base',
     baseMetalHint: 'su especificación y grado',
     minimum: 'Su mínimo especificado',
-    minimumHint: 'si falta en las tablas de las reglas',
+    minimumHint: 'con su unidad, si falta en las tablas de las reglas',
     heat: 'Colada',
     lot: 'Lote',
     filler: 'Clase del metal de aporte',

@@ -210,7 +210,8 @@ export const es: Words = {
     takeSpecimen: (id) => `Tomar su probeta, ${id}`,
     takeSpecimenWhy:
       'Tracciona una probeta propia; con otras dimensiones la resistencia no significaría nada.',
-    firstRun: 'Aún no hay nada configurado. Pruebe primero un ensayo completo con la máquina simulada.',
+    firstRun:
+      'Aún no hay nada configurado. Pruebe primero un ensayo completo con la máquina simulada; o elija el puerto de su visor y deje que «Aprender sus líneas…», abajo, averigüe cómo habla.',
     ports: 'Puertos serie',
     refresh: 'Buscar otra vez',
     noPorts:

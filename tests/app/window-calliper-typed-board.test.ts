@@ -34,8 +34,10 @@ it('measures by calliper, takes a typed peak, and writes the arithmetic on the w
     await page.keyboard.press('Alt+2');
     await page.locator('#specimen-identity').fill('NP-1');
 
-    await page.getByRole('textbox', { name: 'Width, measurement 1' }).focus();
-    const width = (await focusedLabel(page)) ?? '';
+    // Enter behind the name: what the calliper sends must not run into it.
+    const width = 'Width, measurement 1';
+    await page.keyboard.press('Enter');
+    await focusIs(page, width);
     await calliperSends(page, '20.02mm');
     await focusIs(page, width.replace(/1$/, '2'));
     await calliperSends(page, '19.98mm');

@@ -83,7 +83,7 @@ const sharpness = (canvas: string): Promise<{ drawn: number; screen: number }> =
 
 it.each([
   ['a curve', 'Open the pull of K-1', '.curve-plot canvas', 'Back to the list'],
-  ['a drawing', 'Results over time', '.drawing-canvas canvas', 'Back to the table'],
+  ['a drawing', 'Results over time', '.drawing-canvas canvas', 'Back to the list'],
 ])('draws %s anew for a screen with other pixels (C6)', async (_, open, canvas, back) => {
   await page.getByRole('button', { name: open }).click();
   await page.locator(canvas).first().waitFor();

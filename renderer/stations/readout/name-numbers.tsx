@@ -17,6 +17,7 @@ import { errand } from '../../store/errand.ts';
 import { learning, request, session } from '../../store/session-store.ts';
 import { language } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
+import { movedText } from './moved-text.ts';
 import { type ChannelName, namedProfile, proposedNames, unitsOf } from './named-profile.ts';
 
 const keeping = errand();
@@ -170,7 +171,7 @@ function NumberRow({ field, named, watched, onName }: NumberRowProps) {
   );
 }
 
-/** The number as it is shown now, and how far it has gone since it was watched. */
+/** The number as it is shown now, and how far it has gone since it was watched, in the unit that it is shown in. */
 function Moved({ field }: { readonly field: string }) {
   const text = words.value.learn;
   const bounds = useSignal<readonly [number, number] | null>(null);
@@ -186,7 +187,7 @@ function Moved({ field }: { readonly field: string }) {
     <span class="number">
       {' '}
       {live === undefined ? '–' : asShown(live.shownText.replace(/ 1$/, ''), language.value)} · {text.moved}{' '}
-      {fixed(moved, 3, language.value)}
+      {live === undefined ? fixed(moved, 3, language.value) : movedText(moved, live, language.value)}
     </span>
   );
 }

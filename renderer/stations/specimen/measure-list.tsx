@@ -151,6 +151,11 @@ export function MeasureList(props: MeasureListProps) {
   );
 }
 
+/** The first entry of the first size: where a calliper goes on once the name is written. */
+export function focusFirstSize(): void {
+  document.querySelector<HTMLInputElement>('.measure input')?.focus();
+}
+
 /** The first entry of the size after this one; Enter in an empty field says that there is nothing more to measure here. */
 function focusNextSize(from: HTMLInputElement): void {
   const sizes = [...document.querySelectorAll('.measure')];

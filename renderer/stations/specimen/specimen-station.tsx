@@ -47,7 +47,7 @@ import { drawingLabels, sectionRatio } from './drawing-labels.ts';
 import { FirstRun, KeptSpecimens, keptSpecimensChanged } from './kept-specimens.tsx';
 import { CorrectionBlock } from './correction-block.tsx';
 import { Correction, anewWords } from './correction.ts';
-import { MeasureList } from './measure-list.tsx';
+import { MeasureList, focusFirstSize } from './measure-list.tsx';
 import { askingOf, unansweredSizes } from './asked-sizes.ts';
 import { ShapeChoice } from './shape-choice.tsx';
 import type { SpecimenFile } from '../../../core/specimen/specimen-file.ts';
@@ -125,6 +125,7 @@ export function SpecimenStation() {
             lengthMax={NAME_LENGTH_MAX}
             fault={faultOf('id')}
             required
+            onEnter={focusFirstSize}
             onInput={(id) => {
               touched();
               changeDraft({ id });

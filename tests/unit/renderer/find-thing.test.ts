@@ -48,6 +48,12 @@ const WRITTEN = {
     alarm: ['sound'],
     integrity: ['check'],
     zoom: ['digits'],
+    settings: ['choices'],
+    waive: ['decide-otherwise'],
+    modbus: ['go-readout'],
+    'sort the table': ['find'],
+    'the license': ['about'],
+    'jsonld ontology': ['export'],
   },
   es: {
     'imprimir el informe': ['write-certificate', 'go-certificate'],
@@ -68,6 +74,9 @@ const WRITTEN = {
     veredicto: ['go-set'],
     simulación: ['tour', 'go-readout'],
     filtro: ['find'],
+    ajustes: ['choices'],
+    dispensa: ['decide-otherwise'],
+    ordenar: ['find'],
   },
 } as const;
 

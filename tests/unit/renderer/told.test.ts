@@ -101,6 +101,14 @@ describe('a sentence in Spanish', () => {
     for (const says of said) expect(told(says), says).not.toBe(says);
   });
 
+  it('names the metals that have such a slope, and those that have not', () => {
+    expect(
+      told(
+        'The slope of the elastic part, 2.67 Msi, is no modulus of any metal that shops weld (magnesium alloys 6.09 – 6.82 Msi, aluminium alloys 9.57 – 11.6 Msi, titanium alloys 14.5 – 17.4 Msi, copper alloys 13.9 – 22.5 Msi, cast iron 13.1 – 25.4 Msi, nickel alloys 25.4 – 32.6 Msi, steel 26.8 – 31.9 Msi; handbook values, from memory): a scale, a unit or the gauge length may be wrong by a factor, and with it every value that rests on the extension.',
+      ),
+    ).toContain('metal que se suelde en taller (aleaciones de magnesio 6,09 – 6,82 Msi, de aluminio');
+  });
+
   it('has a decimal comma in quantities, and keeps the points of clauses, symbols, versions and commands', () => {
     const kept = 'QW-153.1, Rp0.2, A5.1/A5.1M, 0.1.0, IS 1608:2005 clause 11.1, --tail 0.5, 2.5-k';
     expect(withDecimalComma(kept)).toBe(kept);

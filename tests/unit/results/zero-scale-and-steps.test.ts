@@ -5,6 +5,7 @@ import { z } from 'zod';
 import type { Curve } from '../../../core/curve/curve.ts';
 import { readCurveCsv } from '../../../core/curve/read-csv.ts';
 import { engineeringFromTrue } from '../../../core/curve/true-stress.ts';
+import { proseInSystem } from '../../../core/results/shown-in-system.ts';
 import { evaluate } from '../../../core/results/evaluate.ts';
 import type { Evaluation } from '../../../core/results/evaluation.ts';
 import { readSpecimen } from '../../../core/specimen/read-specimen.ts';
@@ -84,6 +85,10 @@ describe('an extension whose scale is wrong by a factor', () => {
     const wrong = { ...made, extensionMm: made.extensionMm.map((x) => x * factor) };
     const evaluation = evaluate(wrong, specimen);
     expect(said(evaluation)).toMatch(/is no modulus of any metal that shops weld/);
+    // In US units every figure of it, not only the last one: steel 26.8 to 31.9 Msi (145.0377 psi a MPa, NIST SP 811).
+    expect(proseInSystem(said(evaluation), 'us')).toMatch(
+      /magnesium alloys 6\.09 – 6\.82 Msi, .* steel 26\.8 – 31\.9 Msi;/,
+    );
     for (const symbol of ['Rp0.2', 'Rt0.5'])
       expect(result(evaluation, symbol)?.remarks?.join(' '), symbol).toMatch(/is no modulus/);
     expect(result(evaluation, 'mE')?.remarks?.join(' ')).toMatch(/is no modulus/);
