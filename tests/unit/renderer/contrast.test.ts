@@ -1,8 +1,9 @@
-import { readFileSync } from 'node:fs';
+import { readFileSync, readdirSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { contrastRatio, linearRgb, relativeLuminance } from '../../../renderer/design/contrast.ts';
 import { CURVE_INKS, PALETTES, type Palette, THEME_NAMES } from '../../../renderer/design/palette.ts';
 import { CURVE_DASH } from '../../../renderer/plot/curve-style.ts';
+import { groundColour } from '../../../renderer/plot/paint-drawing.ts';
 
 const GROUNDS = ['bench', 'sheet', 'paper'] as const;
 
@@ -147,5 +148,117 @@ describe('what is painted before the page’s own styles are there', () => {
       for (const colour of [bench, sheet, ink]) expect(first).toContain(colour);
       expect(window).toContain(sheet);
     }
+  });
+});
+
+/** Of no meaning of their own: they stand on the bench too. */
+const isPlain = (ink: keyof Palette): boolean => ink === 'ink' || ink === 'pencil';
+
+/** Of the style sheets as they are: every rule without rules inside it. */
+const RENDERER = new URL('../../../renderer/', import.meta.url);
+const RULES = readdirSync(RENDERER, { recursive: true, encoding: 'utf8' })
+  .filter((name) => name.endsWith('.css') && name !== 'first.css')
+  .flatMap((name) => {
+    const text = readFileSync(new URL(name, RENDERER), 'utf8').replaceAll(/\/\*.*?\*\//gs, '');
+    return [...text.matchAll(/([^{}]+)\{([^{}]*)\}/g)].map(([, selector = '', body = '']) => ({
+      where: `${name} ${selector.trim()}`,
+      its: new Map(
+        [...body.matchAll(/([\w-]+)\s*:\s*([^;]+);/g)].map(([, property = '', value = '']) => [
+          property,
+          value,
+        ]),
+      ),
+    }));
+  });
+/** Digits of 13 mm and more: large text, 3 to 1 (WCAG 2.2, 1.4.3). */
+const IS_LARGE = /\.figure-value$/;
+/** The colour of the palette that a declaration names, or null where it names none or several. */
+function paletteName(value: string | undefined): keyof Palette | null {
+  const name = /^var\(--([a-z-]+)\)$/
+    .exec(value ?? '')?.[1]
+    ?.replaceAll(/-(\w)/g, (_, c: string) => c.toUpperCase());
+  return name !== undefined && name in PALETTES.chalk ? (name as keyof Palette) : null;
+}
+
+describe('the style sheets as they are', () => {
+  it('have no colour of their own beside those of the palette, which are measured', () => {
+    for (const { where, its } of RULES)
+      for (const [property, value] of its)
+        expect(value, `${where}: ${property}`).not.toMatch(
+          /#[0-9a-f]{3,8}\b|\b(rgb|hsl|oklch|lab)a?\(|\b(white|black|red|green|blue|gr[ae]y|orange|yellow)\b(?!\))/i,
+        );
+  });
+
+  it('write every text readably on its own ground, or on any that it can stand on: 4.5 to 1', () => {
+    let written = 0;
+    for (const { where, its } of RULES) {
+      const ink = paletteName(its.get('color'));
+      if (ink === null) continue;
+      const own = paletteName(its.get('background') ?? its.get('background-color'));
+      // Coloured words and faults stand on sheet and paper alone.
+      const grounds =
+        own === null
+          ? ink === 'sheet' || ink === 'onCall'
+            ? []
+            : GROUNDS.slice(isPlain(ink) ? 0 : 1)
+          : [own];
+      expect(own === null && grounds.length === 0, `${where}: for which ground?`).toBe(false);
+      for (const theme of THEME_NAMES)
+        for (const ground of grounds)
+          expect(
+            contrastRatio(PALETTES[theme][ink], PALETTES[theme][ground]),
+            `${where}: ${ink} on ${ground}, ${theme}`,
+          ).toBeGreaterThanOrEqual(IS_LARGE.test(where) ? 3 : 4.5);
+      written++;
+    }
+    expect(written).toBeGreaterThan(50);
+  });
+
+  it('frame what is pressed or written into so that it is seen: 3 to 1', () => {
+    let framed = 0;
+    for (const { where, its } of RULES)
+      for (const [property, value] of its) {
+        if (!/^(border|outline)(-(top|bottom|left|right|block|inline|color).*)?$/.test(property)) continue;
+        const name = paletteName(/var\(--[a-z-]+\)$/.exec(value)?.[0]);
+        // Rules between rows are ornament; the call has a frame of ink, or words beside it.
+        if (name === null || name === 'rule' || name === 'call') continue;
+        for (const theme of THEME_NAMES)
+          for (const ground of GROUNDS)
+            expect(
+              contrastRatio(PALETTES[theme][name], PALETTES[theme][ground]),
+              `${where}: ${property} on ${ground}, ${theme}`,
+            ).toBeGreaterThanOrEqual(3);
+        framed++;
+      }
+    expect(framed).toBeGreaterThan(40);
+  });
+});
+
+describe('the drawings, which screen and paper share', () => {
+  const DRAWING = new URL('../../../core/drawing/', import.meta.url);
+  const colours = new Set(
+    readdirSync(DRAWING, { recursive: true, encoding: 'utf8' })
+      .filter((name) => name.endsWith('.ts'))
+      .flatMap((name) => readFileSync(new URL(name, DRAWING), 'utf8').match(/#[0-9a-f]{6}\b/gi) ?? []),
+  );
+
+  it('have a colour of the ground for each of theirs, so that a changed one does not stay dark on dark', () => {
+    expect(colours.size).toBeGreaterThan(10);
+    for (const theme of THEME_NAMES) {
+      const palette = PALETTES[theme];
+      for (const colour of colours) {
+        const shown = groundColour(palette, colour);
+        expect(Object.values<string>({ ...palette }), `${colour} on ${theme}`).toContain(shown);
+        if (shown === palette.paper || shown === palette.rule) continue;
+        // Bright on light paper: an end that is dragged, which has a frame of ink.
+        if (shown === palette.call && theme === 'chalk') continue;
+        expect(contrastRatio(shown, palette.paper), `${colour} on ${theme}`).toBeGreaterThanOrEqual(3);
+      }
+    }
+  });
+
+  it('have on light ground the colours of paper, all but the paper and its squares', () => {
+    const shown = [...colours].filter((colour) => groundColour(PALETTES.chalk, colour) !== colour);
+    expect(shown.sort()).toEqual(['#c9cec9', '#ffffff']);
   });
 });
