@@ -95,7 +95,9 @@ export class SerialTransport implements Transport {
       }
       device
         .then((file) => stat(file))
-        .catch(() => {
+        .catch((error: unknown) => {
+          // Whatever else keeps it from being looked at says nothing of a port that is open and heard.
+          if (!isGone(error)) return;
           this.#stopWatching();
           this.#stream?.abandon('its device file is gone');
         });
@@ -108,6 +110,9 @@ export class SerialTransport implements Transport {
     this.#presence = null;
   }
 }
+
+const GONE: ReadonlySet<unknown> = new Set(['ENOENT', 'ENOTDIR', 'ENODEV', 'ENXIO']);
+const isGone = (error: unknown): boolean => error instanceof Error && 'code' in error && GONE.has(error.code);
 
 const SETTINGS_IF_NOT_NAMED: SerialSettings = {
   baudRate: 9600,

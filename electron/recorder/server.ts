@@ -6,10 +6,12 @@ import { chmodSync, lstatSync, mkdirSync, rmSync } from 'node:fs';
 import { type Server, type Socket, createServer } from 'node:net';
 import { userInfo } from 'node:os';
 import { type EventName, type EventOf, isRequestName } from '../../core/contract/index.ts';
-import { READINGS_PER_REPLY_MAX, VIEW_BATCHES_PER_S_MAX } from '../../core/limits.ts';
+import type { Fault } from '../../core/contract/message.ts';
+import { MESSAGE_BYTES_MAX, READINGS_PER_REPLY_MAX, VIEW_BATCHES_PER_S_MAX } from '../../core/limits.ts';
 import { columnsOf } from '../../core/pull/reading-columns.ts';
 import { connectToRecorder } from './client.ts';
 import { type Message, MessageReader, encodeMessage } from './message-frame.ts';
+import { programFault } from './request-faults.ts';
 import { answerRequest } from './requests.ts';
 import type { Recorder } from './recorder.ts';
 import { type SocketPlace, socketPlace } from './socket-place.ts';
@@ -18,6 +20,8 @@ import { type SocketPlace, socketPlace } from './socket-place.ts';
 const UNSENT_BYTES_MAX = 4 * 1_048_576;
 /** One that takes nothing at all for so long is let go. */
 const UNSENT_BYTES_LIMIT = 128 * 1_048_576;
+/** The window and a few commands; more would take file handles from the archive and its ports. */
+const CLIENTS_MAX = 64;
 const VIEW_INTERVAL_MS = Math.ceil(1000 / VIEW_BATCHES_PER_S_MAX);
 
 /** Another recorder answers at this place. */
@@ -37,6 +41,7 @@ export class RecorderServer {
     this.#recorder = recorder;
     this.#onClientCount = onClientCount;
     this.#server = createServer((socket) => this.#accept(socket));
+    this.#server.maxConnections = CLIENTS_MAX;
     recorder.listen({
       onEvent: (name, event) => {
         for (const client of this.#clients) client.event(name, event);
@@ -54,6 +59,8 @@ export class RecorderServer {
       this.#server.once('error', fail);
       this.#server.listen(place.path, done);
     });
+    // A client that can't be let in (no file handle left) tries again; a record that is open has nothing to do with it.
+    this.#server.on('error', (error) => this.#recorder.bug(error));
     if (place.folder !== null) chmodSync(place.path, 0o600);
   }
 
@@ -182,15 +189,34 @@ class Client {
             sentence: `This recorder has no request "${name}"; window and recorder may be of different versions.`,
           },
         };
-    this.#send({ head: { kind: 'answer', id }, body: answer });
+    const head = { kind: 'answer', id } as const;
+    this.#send({ head, body: answer }, (error) => ({
+      head,
+      body: { ok: false, fault: error instanceof RangeError ? tooLong(name) : programFault(name, error) },
+    }));
   }
 
-  #send(message: Message): void {
+  /** What can't be put into a message must not end the recorder and the record that is open: `instead` goes, or nothing. */
+  #send(message: Message, instead: (error: unknown) => Message | null = () => null): void {
     if (this.#socket.destroyed) return;
-    if (this.#socket.writableLength > UNSENT_BYTES_LIMIT) this.#socket.destroy();
-    else this.#socket.write(encodeMessage(message));
+    if (this.#socket.writableLength > UNSENT_BYTES_LIMIT) {
+      this.#socket.destroy();
+      return;
+    }
+    try {
+      this.#socket.write(encodeMessage(message));
+    } catch (error) {
+      this.#recorder.bug(error);
+      const other = instead(error);
+      if (other !== null) this.#socket.write(encodeMessage(other));
+    }
   }
 }
+
+const tooLong = (name: string): Fault => ({
+  code: 'answer-too-long',
+  sentence: `The answer to "${name}" is longer than the ${String(MESSAGE_BYTES_MAX / 1_048_576)} MiB that a message may have; ask for less at once. What is recorded is safe.`,
+});
 
 /** Makes the socket's folder for this person alone, and removes a socket that nobody answers at any more. */
 async function makeRoom(place: SocketPlace, archivePath: string): Promise<void> {

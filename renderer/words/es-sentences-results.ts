@@ -2,6 +2,10 @@
 export const ES_RESULT_SENTENCES: readonly (readonly [english: string, spanish: string])[] = [
   // Ended.
   [
+    'The answer to "{1}" is longer than the {2} MiB that a message may have; ask for less at once. What is recorded is safe.',
+    'La respuesta a «{1}» es más larga que los {2} MiB que puede tener un mensaje; pida menos de una vez. Lo registrado está a salvo.',
+  ],
+  [
     'The evaluation needed more memory than it may take ({1} MiB), so it was ended. What is recorded is safe, and recording goes on. Evaluate the pull again; if that ends so again, export the pull and report it with its file.',
     'La evaluación necesitó más memoria de la que puede tomar ({1} MiB), así que se terminó. Lo registrado está a salvo y el registro sigue. Evalúe de nuevo el ensayo; si vuelve a terminar así, expórtelo y comuníquelo con su archivo.',
   ],
