@@ -1,13 +1,14 @@
 /**
  * What a program first gave of a pull as it stands, so that a later program can be compared with it. A note beside the
- * record: no form of the archive has its table, the audit chain, merges, exports and checks do not know it, and nothing
- * is made anew of it. A row is never changed; a corrected specimen gets one of its own.
+ * record: no form of the archive has its table, the audit chain, exports and checks do not know it, and nothing is made
+ * anew of it. A row is never changed; a corrected specimen gets one of its own. A pull that is taken into another archive,
+ * by a merge or a split, takes its rows along.
  */
 import { z } from 'zod';
 import { type FirstStated, type KeptValue, keptValues } from '../contract/evaluation-requests.ts';
 import { mayWrite } from './let-write.ts';
 import { openPullId } from './pull-store.ts';
-import { type Connection, countOf, insert, sqlInteger, sqlJson, statement } from './sql.ts';
+import { type Connection, allRows, countOf, insert, sqlInteger, sqlJson, statement } from './sql.ts';
 
 const TABLE = `CREATE TABLE IF NOT EXISTS search_stated (
   pull_id INTEGER NOT NULL,
@@ -71,6 +72,44 @@ export function firstStated(connection: Connection, pullId: number, specimenId: 
   if (!isThere(connection)) return null;
   const read = storedRow.safeParse(rowOf(connection, pullId, specimenId));
   return read.success ? read.data : null;
+}
+
+const takenRow = z.object({
+  specimen_id: sqlInteger,
+  values_json: z.string(),
+  method_version: z.string(),
+  program_version: z.string(),
+  stated_wall_ms: sqlInteger,
+});
+
+/**
+ * What was first stated of a pull there, with its version and moment, where nothing was here. To be called inside the
+ * transaction that takes the pull, or by itself for one that is here already.
+ *
+ * @param specimenHere the number here of a specimen there; null where it is not here
+ */
+export function takeFirstStated(
+  from: Connection,
+  into: Connection,
+  { there, here }: { readonly there: number; readonly here: number },
+  specimenHere: (specimenIdThere: number) => number | null,
+): void {
+  if (!isThere(from)) return;
+  const stated = allRows(
+    from,
+    z.object({ specimen_id: sqlInteger }),
+    'SELECT specimen_id FROM search_stated WHERE pull_id = ?',
+    there,
+  );
+  for (const { specimen_id } of stated) {
+    const specimenId = specimenHere(specimen_id);
+    const its = rowOf(from, there, specimen_id);
+    // What can't be read says nothing there either.
+    if (specimenId === null || !storedRow.safeParse(its).success) continue;
+    if (isThere(into) && rowOf(into, here, specimenId) !== undefined) continue;
+    into.exec(TABLE);
+    insert(into, 'search_stated', { ...takenRow.parse(its), pull_id: here, specimen_id: specimenId });
+  }
 }
 
 const rowOf = (connection: Connection, pullId: number, specimenId: number): unknown =>

@@ -8,6 +8,7 @@ import { z } from 'zod';
 import type { MergeLine } from '../contract/exchange-requests.ts';
 import { readoutProfile } from '../contract/readout-profile.ts';
 import { appendAudit } from './audit.ts';
+import { takeFirstStated } from './first-stated.ts';
 import { type Additions, allOf, countsText } from './merge-additions.ts';
 import { takeInstruments } from './merge-instruments.ts';
 import { planSets } from './merge-sets.ts';
@@ -160,10 +161,15 @@ function knownPull(
           ]),
     ].join('; '),
   });
+  // Beside the record, and no addition to it: nothing is told of it.
+  const takeStated = (): void =>
+    takeFirstStated(from.connection, into.connection, { there, here }, (id) => specimens.numbers.find(id));
+  if (write && take.length === 0) into.connection.transaction(takeStated)();
   if (!write || take.length === 0) return told('would be added');
   into.connection
     .transaction(() => {
       for (const { put } of take) put();
+      takeStated();
       appendAudit(into.connection, into.wallMs, {
         what: 'statements of a pull taken from another archive',
         subject: 'pull',
@@ -264,6 +270,9 @@ function newPull(into: MergeInto, from: MergeFrom, pull: PullThere, write: boole
         taken_wall_ms: into.wallMs,
       });
       for (const { put } of sets.take) put();
+      takeFirstStated(from.connection, connection, { there, here: pullId }, (id) =>
+        specimens.numbers.find(id),
+      );
       appendAudit(connection, into.wallMs, {
         what: 'pull taken from another archive',
         subject: 'pull',

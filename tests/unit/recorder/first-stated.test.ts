@@ -2,10 +2,13 @@
  * What a pull that nobody kept an evaluation of was first worked out as: kept once, for a later program to be compared
  * with. Closed form: Rm = Fm / (b·t).
  */
-import { readFileSync } from 'node:fs';
+import { mkdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import type { Archive } from '../../../core/archive/archive.ts';
 import { firstStated, keepFirstStated } from '../../../core/archive/first-stated.ts';
+import { mergeArchive } from '../../../core/archive/merge-archive.ts';
+import { splitByYear } from '../../../core/archive/split-archive.ts';
 import { makeAnew } from '../../../core/archive/search/make-index.ts';
 import { type EvaluatedAgain, evaluateAgain } from '../../../core/evaluation/evaluate-again.ts';
 import type { SpecimenFile } from '../../../core/specimen/specimen-file.ts';
@@ -185,4 +188,56 @@ test('check, backup and merge go on as without it, and an index made anew leaves
   const target = openArchive(other);
   expect(target.info().pullCount).toBe(1);
   expect(firstStated(target.connection, 1, target.getPull(1).specimenId)).toBeNull();
+});
+
+test('a pull takes it along into another archive, once, by a merge and by a split; what is stated there stays', () => {
+  const folder = scratchFolder();
+  const there = openArchive(join(folder, 'there.gaugemark'));
+  const pullId = keptPull(there, 20, 100);
+  const { specimenId } = there.getPull(pullId);
+  const corrected = there.saveSpecimen({ specimen: flat('5 mm'), supersedes: specimenId, reason: 'misread' });
+  const stateThere = (ofSpecimen: number, value: number) =>
+    there.sets((connection, keeping) =>
+      keepFirstStated(
+        connection,
+        { pullId, specimenId: ofSpecimen, ...EARLIER, values: [{ symbol: 'Rm', value, unit: 'MPa' }] },
+        keeping,
+      ),
+    );
+  stateThere(specimenId, 390);
+  const here = openArchive(join(folder, 'here.gaugemark'));
+  // So that neither pulls nor specimens have the same numbers in both.
+  keptPull(here, 3, 10);
+  const ends = (archive: Archive) => ({ connection: archive.connection, identity: archive.identity() });
+  const merge = () =>
+    [...mergeArchive({ ...ends(here), wallMs: 1 }, ends(there), true)].map(({ fate }) => fate);
+  const statedHere = () => {
+    const rows = here.connection
+      .prepare('SELECT specimen_id FROM search_stated ORDER BY specimen_id')
+      .pluck();
+    return rows.all().map((id) => firstStated(here.connection, 2, Number(id)));
+  };
+  expect(merge()).toEqual(['taken']);
+  expect(statedHere()).toEqual([firstStated(there.connection, pullId, specimenId)]);
+  // Stated there since: it comes with the next merge, beside what is here.
+  stateThere(corrected, 480);
+  there.connection.exec("UPDATE search_stated SET method_version = '2' WHERE values_json LIKE '%390%'");
+  expect(merge()).toEqual(['here-already']);
+  expect(statedHere().map((one) => [strength(one?.values), one?.methodVersion])).toEqual([
+    [390, '1'],
+    [480, '1'],
+  ]);
+  expect(here.check({}).sound).toBe(true);
+  here.close();
+
+  const into = join(folder, 'years');
+  mkdirSync(into);
+  const keeping = { wallMs: () => WALL_MS, programVersion: '9.9.9' };
+  const [part] = splitByYear(there, into, { ...keeping, checkOf: () => ({}) });
+  there.close();
+  const year = openArchive(part?.path ?? '');
+  const its = year.connection.prepare('SELECT specimen_id FROM search_stated').pluck().all().map(Number);
+  expect(its.map((id) => strength(firstStated(year.connection, 1, id)?.values)).toSorted()).toEqual([
+    390, 480,
+  ]);
 });
