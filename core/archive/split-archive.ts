@@ -16,6 +16,7 @@ import { pullsOfCertificates, takeCertificates } from './split-certificates.ts';
 import { takeRegisters } from './split-registers.ts';
 import { type Connection, allRows, countOf, sqlBlob, sqlInteger } from './sql.ts';
 import { discardPart } from './discard-part.ts';
+import { COPY, PART, discardLeftParts, stemOf } from './left-parts.ts';
 import { targetFaultOf } from './target-fault.ts';
 
 export interface YearPart {
@@ -143,6 +144,8 @@ export interface SplitOptions {
   readonly wallMs: () => number;
   readonly checkOf: (part: Archive) => CheckOptions;
   readonly onPart?: (part: WrittenPart) => void;
+  /** Files that an earlier split left when it was killed; they are taken away before anything is written. */
+  readonly onLeft?: (paths: readonly string[]) => void;
   /** Pulls taken and pulls checked, of twice all of them. What it throws ends the work, and nothing is left of it. */
   readonly onStep?: (done: number, of: number) => void;
   /** The archive that the parts are named after, where `original` is a copy of it. */
@@ -150,10 +153,14 @@ export interface SplitOptions {
 }
 
 export const partName = (archivePath: string, year: number): string =>
-  `${basename(archivePath).replace(/\.[^.]*$/, '')}-${String(year)}.gaugemark`;
+  `${stemOf(archivePath)}-${String(year)}.gaugemark`;
 
 /** A part until all are checked. */
-export const unfinishedPart = (path: string): string => `${path}.part-${String(process.pid)}`;
+export const unfinishedPart = (path: string): string => `${path}${PART}${String(process.pid)}`;
+
+/** Of an archive that goes on being recorded into: what its parts are made from. */
+export const splitCopy = (folder: string, archivePath: string): string =>
+  join(folder, `${basename(archivePath)}${COPY}${String(process.pid)}`);
 
 /** Throws an ArchiveRefusal where a part is there already, or the folder is none. */
 export function refuseTakenPlaces(folder: string, archivePath: string, years: readonly number[]): void {
@@ -182,6 +189,7 @@ export function splitByYear(
   {
     checkOf,
     onPart = () => undefined,
+    onLeft = () => undefined,
     onStep = () => undefined,
     namedAfter = original.path,
     ...keeping
@@ -193,6 +201,8 @@ export function splitByYear(
     namedAfter,
     parts.map(({ year }) => year),
   );
+  const left = discardLeftParts(resolve(folder), namedAfter);
+  if (left.length > 0) onLeft(left);
   const written = parts.map(({ year, pullIds, certificateIds }) => {
     const path = join(resolve(folder), partName(namedAfter, year));
     return {

@@ -1,7 +1,8 @@
 /** `gaugemark archive split --by-year`: one file for each year beside the original, which stays as it is. */
 import { existsSync, statSync } from 'node:fs';
-import { dirname, resolve } from 'node:path';
+import { basename, dirname, resolve } from 'node:path';
 import { Archive } from '../../core/archive/archive.ts';
+import { leftParts } from '../../core/archive/left-parts.ts';
 import { type SplitPlan, partName, planSplit, splitByYear } from '../../core/archive/split-archive.ts';
 import { recomputeIn } from '../recorder/recompute.ts';
 import { reparse } from '../recorder/reparse.ts';
@@ -48,10 +49,16 @@ export async function archiveSplit(args: readonly string[], io: VerbIo): Promise
     const original = new Archive(path, { ...keeping, purpose: 'read' });
     try {
       const plan = planSplit(original.connection);
+      const left = isAsked ? [] : leftParts(folder, path);
+      if (left.length > 0)
+        io.err(`Left by a split that did not come to its end: ${namesOf(left)}; --yes takes it away.`);
       const written = isAsked
         ? splitByYear(original, folder, {
             ...keeping,
             checkOf: (part) => ({ reparse, recompute: recomputeIn(part) }),
+            onLeft: (paths) => {
+              io.err(`Taken away, left by a split that did not come to its end: ${namesOf(paths)}.`);
+            },
             onPart: ({ year, pulls }) => {
               io.err(`${String(year)}: ${String(pulls)} pulls, checked.`);
             },
@@ -68,6 +75,8 @@ export async function archiveSplit(args: readonly string[], io: VerbIo): Promise
     throw fault === null ? error : errorOf(fault);
   }
 }
+
+const namesOf = (paths: readonly string[]): string => paths.map((path) => basename(path)).join(', ');
 
 function planText({ parts, open, certificatesLeft }: SplitPlan, path: string, isWritten: boolean): string[] {
   return [

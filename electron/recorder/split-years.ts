@@ -6,7 +6,8 @@ import { statfsSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
 import { ArchiveRefusal } from '../../core/archive/archive-fault.ts';
 import { discardPart } from '../../core/archive/discard-part.ts';
-import { refuseTakenPlaces, unfinishedPart } from '../../core/archive/split-archive.ts';
+import { discardLeftParts } from '../../core/archive/left-parts.ts';
+import { refuseTakenPlaces, splitCopy, unfinishedPart } from '../../core/archive/split-archive.ts';
 import type { WrittenParts } from '../../core/contract/exchange-requests.ts';
 import { SPLIT_MS_MAX } from '../../core/limits.ts';
 import { answerOfThread } from './answer-of-thread.ts';
@@ -61,8 +62,10 @@ async function splitInto(
     archivePath,
     plan.parts.map(({ year }) => year),
   );
+  // Before it is asked how much room there is: they are as large as what is to be written.
+  discardLeftParts(into, archivePath);
   refuseWithoutRoom(into, plan.neededBytes);
-  const copy = join(into, `${basename(archivePath)}.copy-${String(process.pid)}`);
+  const copy = splitCopy(into, archivePath);
   try {
     await takeBackup(recorder.archive, copy, { signal, tell });
     const written = await partsOf(recorder, { copy, archivePath, folder: into }, { signal, tell });
