@@ -1,10 +1,11 @@
 /**
  * `npm run screenshots -- --all FOLDER`: every view of the window on each ground in three sizes, to be looked at by
- * people; outside the repository. `--ground=soot` and `--size=1024x700` take a part of them.
+ * people; outside the repository. `--ground=soot` and `--size=1024x700` take a part of them; `--language=es` takes them in
+ * Spanish, `--zoom=2` at twice the size.
  */
 import { mkdirSync } from 'node:fs';
 import { join, relative, resolve } from 'node:path';
-import { walkThroughViews } from './all-views.mjs';
+import { chooseInMenu, walkThroughViews } from './all-views.mjs';
 import { projectFolder } from './places.mjs';
 
 const SIZES = /** @type {const} */ ([
@@ -37,9 +38,17 @@ export async function takeAllViews({ app, page, scratch, given, say }) {
   const wanted = (/** @type {string} */ what) =>
     given.find((one) => one.startsWith(`--${what}=`))?.slice(what.length + 3);
   const sizes = SIZES.filter((size) => [undefined, size.join('x')].includes(wanted('size')));
+  const language = wanted('language') === 'es' ? 'es' : 'en';
+  const zoom = Number(wanted('zoom') ?? 1);
   const grounds = Object.entries(GROUNDS).filter(([name]) => [undefined, name].includes(wanted('ground')));
   for (const [ground] of grounds)
     for (const size of sizes) mkdirSync(join(folder, `${ground}-${size.join('x')}`), { recursive: true });
+  /** The views are come to by their English names. @param {'en' | 'es'} wantedNow */
+  const speak = async (wantedNow) => {
+    if (language === 'en') return;
+    await chooseInMenu({ app }, `language-${wantedNow}`);
+    await page.locator(`html[lang="${wantedNow}"]`).waitFor();
+  };
   let number = 0;
   let count = 0;
   await page.getByRole('radio', { name: 'SI' }).check({ force: true });
@@ -47,16 +56,23 @@ export async function takeAllViews({ app, page, scratch, given, say }) {
     await walkThroughViews({ app, page, folder: scratch }, async ({ name }) => {
       number++;
       const file = `${String(number).padStart(2, '0')}-${name.replace(/[^a-z0-9]+/gi, '-')}.png`;
+      await speak(language);
+      // A pointer that rests on something is no part of the view.
+      await page.mouse.move(0, 0);
       for (const size of sizes) {
         await app.evaluate(
-          ({ BrowserWindow }, [width, height]) =>
+          ({ BrowserWindow }, [width, height, by]) => {
             // A certificate that was printed may have left a hidden one.
-            BrowserWindow.getAllWindows()
-              .find((one) => one.isVisible())
-              ?.setContentSize(width, height),
-          size,
+            const shown = BrowserWindow.getAllWindows().find((one) => one.isVisible());
+            shown?.setContentSize(width, height);
+            shown?.webContents.setZoomFactor(by);
+          },
+          /** @type {const} */ ([...size, zoom]),
         );
-        await page.waitForFunction(([width, height]) => innerWidth === width && innerHeight === height, size);
+        await page.waitForFunction(
+          ([width, by]) => Math.abs(innerWidth - width / by) <= 1,
+          /** @type {const} */ ([size[0], zoom]),
+        );
         for (const [ground, media] of grounds) {
           await page.emulateMedia(media);
           await page.locator(`html[data-theme="${ground}"]`).waitFor();
@@ -64,6 +80,7 @@ export async function takeAllViews({ app, page, scratch, given, say }) {
           count++;
         }
       }
+      await speak('en');
       say(file);
     });
   } finally {

@@ -75,10 +75,10 @@ export function AgainPlace() {
   return (
     <div class="station again-place">
       <div class="overlay-head">
-        <h2>{text.title}</h2>
         <Button kind="compact" onPress={() => (archiveView.value = 'table')}>
           {words.value.look.back}
         </Button>
+        <h2>{text.title}</h2>
       </div>
       <p class="pencil">{text.means(METHOD_VERSION)}</p>
       {(found.value?.length ?? 0) > AGAIN_PULLS_MAX ? <p>{text.tooMany(count(AGAIN_PULLS_MAX))}</p> : null}

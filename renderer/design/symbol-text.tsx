@@ -2,21 +2,21 @@
 
 /**
  * The symbols of ISO 6892-1 that the program uses: each base with the indices it is known with, longest first.
- * "At" before a word is the word.
+ * "At" before a word is the word, and so are "Su" and "Le" of Spanish.
  */
 const SYMBOL = new RegExp(
   [
     String.raw`\b(R)(p[\d.]*\d|t[\d.]*\d|eH|eL|m)\b`,
     String.raw`\b(A)(gt|g|e|t(?!\s+[a-z]))\b`,
-    String.raw`\b([FS])(m|0|u)\b`,
-    String.raw`\b(L)(0|u|c|e|t)\b`,
+    String.raw`\b([FS])(m|0|u(?!\s+\p{L}))\b`,
+    String.raw`\b(L)(0|u|c|e(?!\s+\p{L})|t)\b`,
     String.raw`\b([abdDt])(0|u)\b`,
     String.raw`\b(W)(m|t)\b`,
     String.raw`\b(m)(E)\b`,
     // A Greek letter is no word character of an expression: its own end is looked for.
     String.raw`([σε])(m)\b`,
   ].join('|'),
-  'g',
+  'gu',
 );
 
 export function SymbolText({ text }: { readonly text: string }) {

@@ -7,7 +7,8 @@ import {
 import type { VerifiedStep } from '../../core/verification/verify-force.ts';
 import { WORKSHEET_UNITS } from '../../core/verification/worksheet.ts';
 import { Field } from '../design/field.tsx';
-import { units } from '../store/view-settings.ts';
+import { asShown } from '../numbers/format.ts';
+import { language, units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import { KeepSheet, type SheetProps } from './keep-sheet.tsx';
 import { VerificationVerdict, VerificationWorking } from './verification-verdict.tsx';
@@ -111,13 +112,15 @@ function SheetTable() {
         <td />
         <td class="number worksheet-figure" colSpan={6} style={{ textAlign: 'start' }}>
           {found.kind === 'verified' && found.verification.zero !== null
-            ? `f0 = ${found.verification.zero.text} %`
+            ? `f0 = ${shown(found.verification.zero.text)} %`
             : ''}
         </td>
       </tr>
     </WorksheetTable>
   );
 }
+
+const shown = (text: string): string => asShown(text, language.value);
 
 function Figures({ step }: { readonly step: VerifiedStep | undefined }) {
   const text = words.value.instruments.sheet;
@@ -132,10 +135,12 @@ function Figures({ step }: { readonly step: VerifiedStep | undefined }) {
     );
   return (
     <>
-      <td class="number worksheet-figure">{step.error.text}</td>
-      <td class="number worksheet-figure">{step.repeatability.text}</td>
-      <td class="number worksheet-figure">{step.reversibility?.text ?? none}</td>
-      <td class="number worksheet-figure">{step.resolution.text}</td>
+      <td class="number worksheet-figure">{shown(step.error.text)}</td>
+      <td class="number worksheet-figure">{shown(step.repeatability.text)}</td>
+      <td class="number worksheet-figure">
+        {step.reversibility === null ? none : shown(step.reversibility.text)}
+      </td>
+      <td class="number worksheet-figure">{shown(step.resolution.text)}</td>
       <td class={`worksheet-figure ${step.isoClass === null ? 'outside' : ''}`}>
         {step.isoClass === null ? `▲ ${text.noClass}` : step.isoClass}
       </td>

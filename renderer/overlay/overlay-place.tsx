@@ -13,6 +13,7 @@ import { marked } from '../archive/marked-pulls.ts';
 import { Button } from '../design/button.tsx';
 import { FaultBlock, Field } from '../design/field.tsx';
 import { decimalSign } from '../numbers/number-form.ts';
+import { SaveAs } from '../plot/save-as.tsx';
 import { savePicture } from '../plot/save-picture.ts';
 import { WordSelect } from '../stations/set/word-select.tsx';
 import { errand } from '../store/errand.ts';
@@ -113,10 +114,10 @@ export function OverlayPlace() {
   return (
     <div class="overlay-place">
       <div class="overlay-head">
-        <h2>{text.title}</h2>
         <Button kind="compact" id="overlay-back" onPress={() => (archiveView.value = 'table')}>
           {text.back}
         </Button>
+        <h2>{text.title}</h2>
         <WordSelect
           id="overlay-first"
           label={text.form}
@@ -154,15 +155,7 @@ export function OverlayPlace() {
             }}
           />
         ) : null}
-        <Button kind="compact" id="overlay-svg" notNow={notNow} onPress={() => void save('svg')}>
-          {text.saveSvg}
-        </Button>
-        <Button kind="compact" id="overlay-png" notNow={notNow} onPress={() => void save('png')}>
-          {text.savePng}
-        </Button>
-        <Button kind="compact" id="overlay-pdf" notNow={notNow} onPress={() => void save('pdf')}>
-          {text.savePdf}
-        </Button>
+        <SaveAs id="overlay" notNow={notNow} onSave={(form) => void save(form)} />
         <OverlayValues curves={curves} />
       </div>
       <FaultBlock fault={saving.fault.value} />

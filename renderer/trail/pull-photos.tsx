@@ -103,8 +103,8 @@ function Photo({ photo, onChange }: { readonly photo: KeptPhoto; readonly onChan
         <bdi>{nameOf(photo)}</bdi>
       </p>
       <p class="pencil small">
-        {text.photoFacts(`${String(widthPx)} × ${String(heightPx)}`, fixed(byteCount, 0, language.value))} ·
-        SHA-256 <span class="number">{sha256.slice(0, 16)}…</span>
+        {text.photoFacts(`${String(widthPx)} × ${String(heightPx)}`, fixed(byteCount, 0, language.value))} ·{' '}
+        <span class="number">SHA-256 {sha256.slice(0, 16)}…</span>
       </p>
       {withdrawn === null ? (
         <Button kind="compact" name={text.withdrawOne(nameOf(photo))} onPress={() => (asking.value = true)}>

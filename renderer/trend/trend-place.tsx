@@ -21,6 +21,7 @@ import { Button } from '../design/button.tsx';
 import { FaultBlock } from '../design/field.tsx';
 import { useWorkSaid } from '../design/told-in-parts.ts';
 import { fixed } from '../numbers/format.ts';
+import { SaveAs } from '../plot/save-as.tsx';
 import { savePicture } from '../plot/save-picture.ts';
 import { WordSelect } from '../stations/set/word-select.tsx';
 import { errand } from '../store/errand.ts';
@@ -112,10 +113,10 @@ export function TrendPlace() {
   return (
     <div class="trend-place">
       <div class="overlay-head">
-        <h2>{trend.title}</h2>
         <Button kind="compact" onPress={() => (archiveView.value = 'table')}>
           {text.back}
         </Button>
+        <h2>{trend.title}</h2>
         <WordSelect
           id="trend-first"
           label={trend.quantity}
@@ -141,15 +142,7 @@ export function TrendPlace() {
           />{' '}
           {trend.withOthers}
         </label>
-        <Button kind="compact" id="trend-svg" notNow={notNow} onPress={() => save('svg')}>
-          {text.saveSvg}
-        </Button>
-        <Button kind="compact" id="trend-png" notNow={notNow} onPress={() => save('png')}>
-          {text.savePng}
-        </Button>
-        <Button kind="compact" id="trend-pdf" notNow={notNow} onPress={() => save('pdf')}>
-          {text.savePdf}
-        </Button>
+        <SaveAs id="trend" notNow={notNow} onSave={save} />
       </div>
       <FaultBlock fault={fault.value ?? saving.fault.value} />
       {setsNotJudged.value > 0 ? <p>▲ {trend.setsNotJudged(count(setsNotJudged.value))}</p> : null}

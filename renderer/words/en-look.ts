@@ -84,9 +84,8 @@ export const enLook = {
   differenceNone: 'These two have no range in common up to their maxima; align them differently.',
   differencePassedOver: (count: string) =>
     `Where a curve runs backwards (${count} readings), it is compared where it passed first.`,
-  saveSvg: 'Save as SVG',
-  savePng: 'Save as PNG',
-  savePdf: 'Save as PDF',
+  saveAs: 'Save as',
+  saveAsForm: (form: string) => `Save as ${form}`,
   saved: (path: string) => `The picture is written: ${path}`,
   nothingToSave: 'There is no picture yet.',
   axes: {

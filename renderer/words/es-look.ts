@@ -85,9 +85,8 @@ export const esLook: typeof enLook = {
   differenceNone: 'Estas dos no tienen tramo común hasta sus máximos; alinéelas de otro modo.',
   differencePassedOver: (count: string) =>
     `Donde una curva retrocede (${count} lecturas), se compara donde pasó por primera vez.`,
-  saveSvg: 'Guardar como SVG',
-  savePng: 'Guardar como PNG',
-  savePdf: 'Guardar como PDF',
+  saveAs: 'Guardar como',
+  saveAsForm: (form: string) => `Guardar como ${form}`,
   saved: (path: string) => `La imagen está escrita: ${path}`,
   nothingToSave: 'Todavía no hay imagen.',
   axes: {

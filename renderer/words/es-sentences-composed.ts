@@ -4,6 +4,10 @@
  */
 export const ES_COMPOSED_SENTENCES: readonly (readonly [english: string, spanish: string])[] = [
   [
+    '{1}: pull {2} is void ({3}, {4}): {5}; it does not count',
+    '{1}: el ensayo {2} está anulado ({3}, {4}): {5}; no cuenta',
+  ],
+  [
     '{1} (area rounded first); on the unrounded area {2}',
     '{1} (área redondeada antes); con el área sin redondear {2}',
   ],

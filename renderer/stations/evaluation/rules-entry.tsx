@@ -3,7 +3,7 @@ import type { KeptSet } from '../../../core/contract/set-requests.ts';
 import { rulesBeside } from '../../../core/sets/set-faults.ts';
 import { packsAtHand } from '../../store/own-rules.ts';
 import { words } from '../../words/words.ts';
-import { packChoices } from '../set/pack-choices.ts';
+import { packChoices, packText } from '../set/pack-choices.ts';
 import { SelectField } from '../set/select-field.tsx';
 import type { EvaluationDraft } from './evaluation-draft.ts';
 
@@ -34,9 +34,9 @@ export function RulesEntry({
         label={text.judgedBy}
         value={chosen?.pack.id ?? OF_SET}
         options={[
-          { value: OF_SET, label: text.rulesOfSet(`${set.pack.name}, ${set.pack.edition}`) },
+          { value: OF_SET, label: text.rulesOfSet(packText(set.pack)) },
           ...packChoices(packs),
-          ...gone.map(({ id, name, edition }) => ({ value: id, label: `${name}, ${edition}` })),
+          ...gone.map((pack) => ({ value: pack.id, label: packText(pack) })),
         ]}
         onChoose={(value) => {
           if (value === chosen?.pack.id) return;

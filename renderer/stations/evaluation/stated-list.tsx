@@ -5,9 +5,13 @@ import type { EvaluationOptions } from '../../../core/results/evaluation.ts';
 import { prose } from '../../numbers/prose.ts';
 import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
+import { packSaid } from '../set/pack-choices.ts';
 
 /** Enough of a hash to find the file by; the whole one is in the archive. */
 const HASH_LETTERS = 12;
+
+/** What the program itself says of a choice; anything else stays as it was written. */
+const saidAs: Partial<Record<string, (value: string) => string>> = { importPlan: told, judgedBy: packSaid };
 
 export function StatedList({
   options,
@@ -23,7 +27,7 @@ export function StatedList({
     <ul class="stated">
       {stated.map(({ key, value, correction }) => (
         <li key={key} data-stated={key} class={correction ? 'correction' : undefined}>
-          {prose(text.stated[key](key === 'importPlan' ? told(value) : value))}
+          {prose(text.stated[key](saidAs[key]?.(value) ?? value))}
         </li>
       ))}
       {sources.map(({ what, name, sha256 }) => (

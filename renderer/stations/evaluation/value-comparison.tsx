@@ -5,6 +5,7 @@ import type { Result } from '../../../core/results/result.ts';
 import { SymbolText } from '../../design/symbol-text.tsx';
 import { prose } from '../../numbers/prose.ts';
 import { units } from '../../store/view-settings.ts';
+import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
 import { shownValue } from '../result/result-list.tsx';
 
@@ -55,7 +56,7 @@ function Row({ row }: { readonly row: BesideEachOther }) {
         <SymbolText text={row.symbol} />
         <span class="pencil small">
           {' '}
-          <SymbolText text={row.name} />
+          <SymbolText text={told(row.name)} />
         </span>
       </th>
       <Cell result={row.before} reason={row.reason} />

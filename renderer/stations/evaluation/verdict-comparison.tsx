@@ -1,8 +1,11 @@
 /** What the rules say of the pull now, and by what is tried: side by side, also where nothing changes. */
 import type { RuledVerdict } from '../../../core/contract/evaluation-requests.ts';
 import type { ReplyOf } from '../../../core/contract/index.ts';
+import { unbroken } from '../../numbers/prose.ts';
+import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
 import { OutcomeWord } from '../set/outcome-word.tsx';
+import { packSaid } from '../set/pack-choices.ts';
 import { Questionable } from '../set/verdict-block.tsx';
 
 export function VerdictComparison({
@@ -34,24 +37,24 @@ export function RuledSentence({ said: { rules, verdict, faults } }: { readonly s
   const text = words.value.evaluation;
   return (
     <div class="ruled">
-      <p class="pencil small">{text.byRules(rules)}</p>
+      <p class="pencil small">{text.byRules(packSaid(rules))}</p>
       {verdict === null ? (
-        faults.map((fault) => <p key={fault}>{fault}</p>)
+        faults.map((fault) => <p key={fault}>{told(fault)}</p>)
       ) : (
         <>
           <p class="ruled-head">
             <OutcomeWord outcome={verdict.outcome} />
             {verdict.validity.state === 'questionable' ? <Questionable /> : null}
           </p>
-          <p>{verdict.sentence}</p>
+          <p>{unbroken(told(verdict.sentence))}</p>
           {verdict.clause === null ? null : (
             <p class="pencil small">
-              {verdict.clause} {verdict.clauseSource}
+              {verdict.clause} {told(verdict.clauseSource ?? '')}
             </p>
           )}
           {verdict.missing.map(({ sentence }) => (
             <p key={sentence} class="pencil small">
-              {sentence}
+              {told(sentence)}
             </p>
           ))}
         </>

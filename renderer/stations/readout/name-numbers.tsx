@@ -11,6 +11,7 @@ import type { Source } from '../../../core/contract/source.ts';
 import type { UnitSymbol } from '../../../core/quantity/units.ts';
 import { Button } from '../../design/button.tsx';
 import { FaultBlock, Field } from '../../design/field.tsx';
+import { focusFirstFault } from '../../design/focus-fault.ts';
 import { say, sayAloud } from '../../design/said.tsx';
 import { asShown, fixed } from '../../numbers/format.ts';
 import { errand } from '../../store/errand.ts';
@@ -57,6 +58,7 @@ export function NameNumbers({ proposal, from, source, isListenedTo, onKept }: Na
     const { controlLines } = proposal.profile;
     const named = namedProfile(proposal, names.value, { name: trimmed === '' ? '?' : trimmed, controlLines });
     fault.value = named.ok ? null : text.unitMissing(named.field);
+    if (trimmed === '') focusFirstFault('.learn');
     if (!named.ok || trimmed === '') return;
     const { profile } = named;
     if ((await keeping.run(() => request('readout.save-profile', { profile }))) === null) return;

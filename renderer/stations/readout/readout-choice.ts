@@ -7,6 +7,7 @@ import { controlLinesWords } from './control-lines.tsx';
 import { offeredScenario, scenarios } from './scenarios.ts';
 import { type ListedPort, type Source, source } from '../../../core/contract/source.ts';
 import { addressOf, sourceFromAddress } from '../../../core/contract/source-address.ts';
+import { told } from '../../words/told.ts';
 
 export const readoutChoiceForm = z.object({
   /** What was listened to last; null until something was. */
@@ -136,7 +137,7 @@ export function profileWords(profile: ReadoutProfile): string {
       ? ''
       : `${String(profile.serial.baudRate)} baud ${String(profile.serial.dataBits)}${profile.serial.parity.charAt(0).toUpperCase()}${String(profile.serial.stopBits)} · `;
   const channels = profile.channels.map(
-    (c) => `${c.quantity} ${c.unit.kind === 'fixed' ? c.unit.unit : c.unit.expected}`,
+    (c) => `${told(c.quantity)} ${c.unit.kind === 'fixed' ? c.unit.unit : c.unit.expected}`,
   );
   const lines = controlLinesWords(profile.controlLines ?? {});
   return `${serial}${channels.join(', ')}${lines === '' ? '' : ` · ${lines}`}`;

@@ -14,6 +14,7 @@ import { errand } from '../../store/errand.ts';
 import { readRulesFolder } from '../../store/own-rules.ts';
 import { HeldTyping, useHeldTyping } from '../../store/held-typing.ts';
 import { request } from '../../store/session-store.ts';
+import { unbroken } from '../../numbers/prose.ts';
 import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
 import { openSet, openedSet, refreshSet } from './open-set.ts';
@@ -145,7 +146,7 @@ export function SetFormSheet({ draft }: { readonly draft: SetDraft }) {
       </div>
       {pack === undefined ? null : (
         <p class="pencil small pack-summary">
-          {told(pack.file.summary)}
+          {unbroken(told(pack.file.summary))}
           {pack.file.status === 'memory' ? ` ${text.fromMemory}` : ''}
         </p>
       )}

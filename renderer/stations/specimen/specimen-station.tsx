@@ -9,6 +9,7 @@ import { Button } from '../../design/button.tsx';
 import { SoundControl } from '../../design/sound-control.tsx';
 import { SpecimenDrawing } from '../../design/drawing/specimen-drawing.tsx';
 import { FaultBlock, Field } from '../../design/field.tsx';
+import { focusFirstFault } from '../../design/focus-fault.ts';
 import { say } from '../../design/said.tsx';
 import { SymbolText } from '../../design/symbol-text.tsx';
 import { WorkingBlock } from '../../design/working.tsx';
@@ -71,7 +72,7 @@ export function SpecimenStation() {
     const count = missing.value.size + (corrected !== null && correction.reason.value.trim() === '' ? 1 : 0);
     if (count > 0) {
       say(text.faultsAbove(String(count)));
-      document.querySelector<HTMLElement>('.station [aria-invalid="true"]')?.focus();
+      focusFirstFault('.station');
       return;
     }
     const specimen = draftAsFile(draft.value) as SpecimenFile;

@@ -26,6 +26,10 @@ it.each([
   ['Round at 200 mm', 'Round at 200 mm'],
   ['At the peak; at = 3', 'At the peak; at = 3'],
   ['At = 31 %', 'A_t_ = 31 %'],
+  // Words of Spanish.
+  ['Su nombre', 'Su nombre'],
+  ['Le falta la carga Fm', 'Le falta la carga F_m_'],
+  ['Su, Le', 'S_u_, L_e_'],
   ['Wm and Wt', 'W_m_ and W_t_'],
   ['mE', 'm_E_'],
   ['σm = 5, εm', 'σ_m_ = 5, ε_m_'],
