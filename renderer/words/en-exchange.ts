@@ -29,7 +29,7 @@ export const enExchange = {
     merge: 'Take in another archive…',
     restore: 'Restore a backup…',
     results: 'Export what is found…',
-    elsewhere: 'Search elsewhere…',
+    elsewhere: 'Search other archives…',
     split: 'Split by year…',
   },
   means: {
