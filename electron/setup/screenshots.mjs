@@ -4,7 +4,7 @@
  */
 import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import {
   enterSpecimen,
   listenToSimulatedFrame,
@@ -37,6 +37,12 @@ const DEMONSTRATION_SET = /** @type {const} */ ({
   baseMetals: [{ designation: 'plate of our own', minimum: '400 MPa' }],
   specimenType: 'transverse-flat',
   requiredCount: 1,
+});
+
+/** Pulled after the backup, its peak typed in: what a restore would take from the archive. */
+const SECOND_SPECIMEN = /** @type {const} */ ({
+  id: 'DEMO-2',
+  geometry: { kind: 'flat', width: '12.47 mm', thickness: '6.11 mm' },
 });
 
 await onPinnedNode({
@@ -111,8 +117,13 @@ await onPinnedNode({
       await station(page, 'Certificate').click();
       await page.getByRole('region', { name: 'What it says' }).waitFor();
       await takeForGuide('certify');
+      const backup = join(scratch, 'pulls of this morning.gaugemark');
+      await dialogsGive(app, backup);
+      await page.evaluate(putBesideBackup, { suggestedName: basename(backup), specimen: SECOND_SPECIMEN });
       await page.getByRole('button', { name: 'Archive' }).click();
-      await page.waitForTimeout(1500);
+      await page.locator('#open-restore').click();
+      await page.locator('#choose-backup').click();
+      await page.locator('#restore-sure').waitFor();
       await takeForGuide('restore');
       return 0;
     } finally {
@@ -135,6 +146,37 @@ async function sized(app, [width = 0, height = 0]) {
         ?.setContentSize(w ?? 0, h ?? 0),
     [width, height],
   );
+}
+
+/**
+ * Every file that is asked for is this one.
+ * @param {import('playwright').ElectronApplication} app
+ * @param {string} path
+ */
+async function dialogsGive(app, path) {
+  await app.evaluate(({ dialog }, its) => {
+    dialog.showOpenDialog = () => Promise.resolve({ canceled: false, filePaths: [its] });
+    dialog.showSaveDialog = () => Promise.resolve({ canceled: false, filePath: its });
+  }, path);
+}
+
+/**
+ * Runs in the page: a backup, and then a pull that it does not hold.
+ * @param {{ suggestedName: string, specimen: typeof SECOND_SPECIMEN }} given
+ */
+async function putBesideBackup({ suggestedName, specimen }) {
+  await gaugemark.request('readout.close', {});
+  const to = await gaugemark.request('window.choose-save-path', { kind: 'archive', suggestedName });
+  if (!to.ok || to.value.path === null) throw new Error('No path for the backup.');
+  const backedUp = await gaugemark.request('archive.backup', { to: to.value.path });
+  if (!backedUp.ok) throw new Error(backedUp.fault.sentence);
+  const saved = await gaugemark.request('specimen.save', { specimen });
+  if (!saved.ok) throw new Error(saved.fault.sentence);
+  const typed = await gaugemark.request('pull.type', {
+    specimenId: saved.value.specimenId,
+    typed: { load: '33.4 kN' },
+  });
+  if (!typed.ok) throw new Error(typed.fault.sentence);
 }
 
 /**

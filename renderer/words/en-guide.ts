@@ -54,7 +54,7 @@ export const enGuide = {
     },
     restore: {
       title: 'Restore a backup',
-      picture: 'The archive: pulls that were found, and the ways to look after the file',
+      picture: 'A backup before it is restored: what the archive would gain and lose',
       steps: [
         'Back up from the archive’s page or the menu File, to another disk. The copy is read back before it counts.',
         'To restore, choose “Restore a Backup…” in the menu File and the copy. What would change is shown first.',

@@ -56,7 +56,7 @@ export const esGuide: Words['guide'] = {
     },
     restore: {
       title: 'Restaurar una copia',
-      picture: 'El archivo: los ensayos encontrados y las maneras de cuidar el fichero',
+      picture: 'Una copia antes de restaurarla: lo que el archivo ganaría y perdería',
       steps: [
         'Haga la copia desde la página del archivo o el menú Archivo, en otro disco. La copia se relee antes de darla por buena.',
         'Para restaurar, elija «Restaurar una copia de seguridad…» en el menú Archivo y la copia. Antes se muestra qué cambiaría.',
