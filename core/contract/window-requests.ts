@@ -1,5 +1,6 @@
 /** Requests that the window's own process answers: dialogs, looks, the link to the recorder. */
 import { z } from 'zod';
+import { rulePackFile } from '../acceptance/rule-pack.ts';
 import { atFirstUse } from '../at-first-use.ts';
 import { PAPERS } from '../certificate/paper/paper-style.ts';
 import { JSON_FILE_BYTES_MAX, NAME_LENGTH_MAX } from '../limits.ts';
@@ -11,6 +12,7 @@ import { LANGUAGES, THEMES } from './looks.ts';
 import { fault, nothing, rowId } from './message.ts';
 import { keptPhoto, photoSaid } from './photo-requests.ts';
 import { pictureRequests } from './picture-requests.ts';
+import { readoutProfile } from './readout-profile.ts';
 import { searchOrder, searchQuery } from './search-requests.ts';
 
 export const theme = z.enum(THEMES);
@@ -46,6 +48,7 @@ export const FILE_KINDS = [
   'pull-json-ld',
   'specimen',
   'profile',
+  'rules',
   'scenario',
   'certificate',
   'certificate-csv',
@@ -60,6 +63,8 @@ export type FileKind = z.infer<typeof fileKind>;
 
 export const CERTIFICATE_FORMS = ['pdf', 'csv', 'json'] as const;
 export type CertificateForm = (typeof CERTIFICATE_FORMS)[number];
+
+const sheetName = z.string().min(1).max(NAME_LENGTH_MAX);
 
 /** A curve of 10⁶ readings as text is some 50 MB; it is opened by path, in the recorder. Text to the page is small. */
 const openedText = z.string().max(JSON_FILE_BYTES_MAX);
@@ -238,6 +243,19 @@ export const windowRequests = {
   'window.take-photo': {
     request: z.strictObject({ ...photoSaid, looks: cameraLooks }),
     reply: z.strictObject({ photo: keptPhoto.nullable() }),
+  },
+  /**
+   * Asks where, then writes a readout profile or a rule pack as a file that people can hand on or change; the dialog
+   * asks before a file is replaced. Null where the person thought better of it.
+   */
+  'window.save-sheet': {
+    request: atFirstUse(() =>
+      z.discriminatedUnion('kind', [
+        z.strictObject({ kind: z.literal('profile'), suggestedName: sheetName, profile: readoutProfile }),
+        z.strictObject({ kind: z.literal('rules'), suggestedName: sheetName, pack: rulePackFile }),
+      ]),
+    ),
+    reply: atFirstUse(() => z.strictObject({ path: z.string().nullable() })),
   },
   /** Asks for a file and gives its text; null where the person thought better of it. */
   'window.open-text': {

@@ -16,7 +16,14 @@ import { renameWhenFree } from '../../core/archive/rename-when-free.ts';
 import { syncFolder } from '../../core/archive/sync-folder.ts';
 
 /** What sentences call it. */
-export const WRITTEN_THINGS = ['table', 'picture', 'certificate', 'photo'] as const;
+export const WRITTEN_THINGS = [
+  'table',
+  'picture',
+  'certificate',
+  'photo',
+  'readout profile',
+  'rule pack',
+] as const;
 export type WrittenThing = (typeof WRITTEN_THINGS)[number];
 
 export interface BytesToWrite {

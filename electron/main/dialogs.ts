@@ -18,6 +18,7 @@ function filterOf(kind: FileKind): FileFilter {
     'pull-json-ld': { name: files.linkedData, extensions: ['jsonld'] },
     specimen: { name: files.specimen, extensions: ['json'] },
     profile: { name: files.profile, extensions: ['json'] },
+    rules: { name: files.rules, extensions: ['json'] },
     scenario: { name: files.scenario, extensions: ['json'] },
     certificate: { name: files.certificate, extensions: ['pdf'] },
     'certificate-csv': { name: files.certificateCsv, extensions: ['csv'] },

@@ -30,6 +30,7 @@ import type { PageRelay } from './page-start.ts';
 import { StayAwake } from './power.ts';
 import { RecorderSupervisor } from './recorder-supervisor.ts';
 import { savePicture } from './save-picture.ts';
+import { saveSheet } from './save-sheet.ts';
 import type { SettingsFile } from './settings.ts';
 import type { EarlyRecorder } from './early-recorder.ts';
 import type { StartRecorder } from './recorder-connection.ts';
@@ -290,6 +291,7 @@ export function runProgram({
         instrument: (instrumentId) => recorder.request('instrument.get', { instrumentId }),
         laboratory: () => recorder.request('laboratory.get', {}),
       }),
+    'window.save-sheet': (asked) => saveSheet(window, asked, ownRules),
     'window.save-picture': (asked) => savePicture(window, buildFolder, asked),
     'window.add-photo': (asked) =>
       addPhoto(asked, { window, ask: (request) => recorder.request('photo.add', request) }),

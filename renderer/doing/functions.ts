@@ -91,6 +91,8 @@ const open = (where: Place, id: string) => (): void =>
 
 const noPull = (): string | undefined => (pullPlace() === null ? words.value.doing.noPull : undefined);
 const noSet = (): string | undefined => (openedSet.value === null ? words.value.doing.noSet : undefined);
+const noneOpen = (): string | undefined =>
+  (session.value?.readout ?? null) === null ? undefined : words.value.doing.readoutIsOpen;
 const whileRecording = (): string | undefined => (recording.value ? words.value.doing.recording : undefined);
 
 /** Where the pull stands that is looked at: opened in the archive, or the session's. */
@@ -201,15 +203,16 @@ export const THINGS: readonly Thing[] = [
   {
     id: 'listen',
     at: 'readout',
-    notNow: () => ((session.value?.readout ?? null) === null ? undefined : words.value.doing.readoutIsOpen),
+    notNow: noneOpen,
     run: press('readout', 'listen'),
   },
   {
     id: 'learn-lines',
     at: 'readout',
-    notNow: () => ((session.value?.readout ?? null) === null ? undefined : words.value.doing.readoutIsOpen),
+    notNow: noneOpen,
     run: press('readout', 'learn-lines'),
   },
+  { id: 'save-profile', at: 'readout', notNow: noneOpen, run: press('readout', 'save-profile') },
   {
     id: 'stop-listening',
     at: 'readout',
@@ -233,6 +236,7 @@ export const THINGS: readonly Thing[] = [
     run: () => open(fracturePlace(), 'after-fracture')(),
   },
   { id: 'evaluate-again', ...ofPull('evaluate-again') },
+  { id: 'correct-dimensions', ...ofPull('correct-dimensions') },
   { id: 'board', ...ofPull('to-board') },
   {
     id: 'decide-otherwise',

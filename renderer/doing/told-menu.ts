@@ -22,11 +22,11 @@ export const MENU_PARTS: Readonly<Record<MenuName, readonly (readonly ThingId[])
     ['write-certificate', 'pull-certificate', 'sign', 'laboratory'],
   ],
   pull: [
-    ['listen', 'learn-lines', 'stop-listening'],
+    ['listen', 'learn-lines', 'save-profile', 'stop-listening'],
     [...PULL_ACTS],
     ['speed', 'sound', 'typed'],
     ['add-photo', 'take-photo', 'after-fracture'],
-    ['evaluate-again', 'board', 'decide-otherwise', 'void'],
+    ['evaluate-again', 'correct-dimensions', 'board', 'decide-otherwise', 'void'],
   ],
   search: [
     ['find', 'search-others'],

@@ -52,6 +52,10 @@ export const enDoing = {
       name: 'Find out how a readout speaks',
       also: 'unknown new indicator profile baud lines learn recognise',
     },
+    'save-profile': {
+      name: 'Save a readout profile as a file',
+      also: 'export exchange share hand on json other machine',
+    },
     'stop-listening': { name: 'Close the readout', also: 'disconnect stop port' },
     ready: { name: 'Make ready', also: 'arm begin record start pull test' },
     zero: { name: 'Take the zero', also: 'tare load extension' },
@@ -73,6 +77,10 @@ export const enDoing = {
     'evaluate-again': {
       name: 'Evaluate again',
       also: 're-evaluate recalculate reason options offset proof elastic window slope modulus by hand zero correction change result blank run baseline frame compliance uncertainty converted',
+    },
+    'correct-dimensions': {
+      name: 'Correct the dimensions of this specimen',
+      also: 'wrong width thickness diameter gauge length area mistyped size change',
     },
     board: { name: 'Show the arithmetic on the board', also: 'teach class formula working large explain' },
     void: { name: 'Make a pull void', also: 'invalid discard delete wrong cancel withdraw' },

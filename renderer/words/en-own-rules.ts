@@ -5,8 +5,11 @@ export const enOwnRules = {
       ? `Rules of your own: ${used === '0' ? 'none yet' : used}`
       : `Rules of your own: ${used} used, ${refused} not usable`,
   folder: 'One file each in the folder',
-  none: 'No file is there. “gaugemark rules show ID --json” prints a pack to start one of your own from.',
+  none: 'No file is there yet. Begin one from the rules chosen above; its figures and sentences are changed in any text editor.',
   notUsed: 'not used',
+  begin: 'Begin one from the chosen rules…',
+  begun: (path: string) =>
+    `The rules are in ${path}. Change that file, then read the folder again; from this folder they are offered as rules of your own.`,
   again: 'Read the folder again',
   another: 'Another folder…',
   usual: 'The usual folder',

@@ -220,6 +220,9 @@ export const en = {
     profile: 'Readout profile',
     profileHint: 'How its lines are read',
     fromFile: 'Profile from a file…',
+    toFile: 'Save it as a file…',
+    profileSaved: (path: string) =>
+      `The profile is in ${path}; “Profile from a file…” takes it on another machine.`,
     profileKept: (name: string) => `The profile “${name}” is kept in the archive and chosen.`,
     fileNotJson: (file: string) =>
       `“${file}” is not JSON text, so it holds no readout profile. Nothing was kept; choose a file that “gaugemark learn” has saved, or correct quotes, commas and braces in it.`,

@@ -54,6 +54,10 @@ export const esDoing: Words['doing'] = {
       name: 'Averiguar cómo habla una lectura',
       also: 'desconocida nueva indicador perfil baudios líneas aprender reconocer',
     },
+    'save-profile': {
+      name: 'Guardar un perfil en un fichero',
+      also: 'exportar intercambiar compartir json otro equipo',
+    },
     'stop-listening': { name: 'Cerrar la lectura', also: 'desconectar parar puerto' },
     ready: { name: 'Preparar el ensayo', also: 'armar empezar registro tracción listo' },
     zero: { name: 'Tomar el cero', also: 'tara carga extensión poner a cero' },
@@ -75,6 +79,10 @@ export const esDoing: Words['doing'] = {
     'evaluate-again': {
       name: 'Evaluar de nuevo',
       also: 'recalcular motivo opciones desplazamiento ventana elástica pendiente módulo a mano cero corregir resultado ensayo en vacío barra rígida deformación de la máquina incertidumbre',
+    },
+    'correct-dimensions': {
+      name: 'Corregir las dimensiones de esta probeta',
+      also: 'ancho espesor diámetro longitud área equivocada medida cambiar',
     },
     board: {
       name: 'Mostrar las cuentas en la pizarra',

@@ -7,8 +7,11 @@ export const esOwnRules: typeof enOwnRules = {
       ? `Reglas propias: ${used === '0' ? 'ninguna todavía' : used}`
       : `Reglas propias: ${used} en uso, ${refused} no utilizables`,
   folder: 'Un archivo por cada paquete de reglas en la carpeta',
-  none: 'No hay ningún archivo. «gaugemark rules show ID --json» imprime un paquete con el que empezar uno propio.',
+  none: 'Aún no hay ningún fichero. Empiece uno a partir de las reglas elegidas arriba; sus cifras y frases se cambian en cualquier editor de texto.',
   notUsed: 'no se usa',
+  begin: 'Empezar uno con las reglas elegidas…',
+  begun: (path) =>
+    `Las reglas están en ${path}. Cambie ese fichero y lea la carpeta de nuevo; desde esta carpeta se ofrecen como reglas propias.`,
   again: 'Leer la carpeta de nuevo',
   another: 'Otra carpeta…',
   usual: 'La carpeta habitual',

@@ -366,6 +366,8 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
   ['picture', 'imagen'],
   ['certificate', 'hoja del certificado'],
   ['photo', 'foto'],
+  ['readout profile', 'hoja del perfil de lectura'],
+  ['rule pack', 'hoja de reglas'],
   ['backup', 'copia de seguridad'],
   [
     'What was written of the {1} is gone again from {2}: its medium was pulled, or its folder taken away. Put it back, or choose another place, and do it again. The archive is untouched.',

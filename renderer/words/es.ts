@@ -225,6 +225,8 @@ export const es: Words = {
     profile: 'Perfil de lectura',
     profileHint: 'Cómo se leen sus líneas',
     fromFile: 'Perfil desde un fichero…',
+    toFile: 'Guardarlo en un fichero…',
+    profileSaved: (path) => `El perfil está en ${path}; «Perfil desde un fichero…» lo toma en otro equipo.`,
     profileKept: (name) => `El perfil «${name}» queda guardado en el archivo y elegido.`,
     fileNotJson: (file) =>
       `«${file}» no es texto JSON, así que no contiene ningún perfil de lectura. No se ha guardado nada; elija un fichero guardado por «gaugemark learn» o corrija en él comillas, comas y llaves.`,

@@ -30,7 +30,20 @@ it('offers own rules, tells what is wrong with a file, and says later that a fil
     const elsewhere = await window.request('rules.folder', { rulesFolder: '/etc' });
     expect(elsewhere).toMatchObject({ ok: true, value: { folder: rules } });
 
-    await page.getByRole('combobox', { name: 'Rules and edition' }).selectOption('our-shop');
+    // One of one's own is begun from what is chosen, as a file that is there to be changed, and offered at once.
+    const pack = page.getByRole('combobox', { name: 'Rules and edition' });
+    await pack.selectOption('asme-ix');
+    await window.app.evaluate(
+      ({ dialog }, filePath) => {
+        dialog.showSaveDialog = () => Promise.resolve({ canceled: false, filePath });
+      },
+      join(rules, 'own-asme-ix.json'),
+    );
+    await page.locator('#begin-own-rules').click();
+    await own.getByText('own-asme-ix.json').waitFor();
+    expect(await pack.locator('option[value="own-asme-ix"]').count()).toBe(1);
+
+    await pack.selectOption('our-shop');
     await page.locator('#set-base1').fill('HB-9');
     await page.keyboard.press('Control+Enter');
     await page.getByText('Lap joint is kept.').first().waitFor();

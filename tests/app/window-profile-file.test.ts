@@ -1,5 +1,5 @@
 /** A readout profile from a file, in the real window: a bad file gets its sentence, a good one is kept and chosen. */
-import { writeFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { station } from '../../electron/setup/demonstration-pull.mjs';
@@ -57,6 +57,15 @@ it('takes a readout profile from a file: bad files are refused with a sentence a
     expect(
       kept.ok && kept.value.profiles.filter(({ builtIn }) => !builtIn).map(({ profile }) => profile),
     ).toEqual([PROFILE]);
+
+    // And handed on: what is saved is what another machine takes.
+    const handedOn = join(folder, 'handed-on.json');
+    await window.app.evaluate(({ dialog }, filePath) => {
+      dialog.showSaveDialog = () => Promise.resolve({ canceled: false, filePath });
+    }, handedOn);
+    await page.getByRole('button', { name: 'Save it as a file…' }).click();
+    await page.getByText(`The profile is in ${handedOn}`).first().waitFor();
+    expect(JSON.parse(readFileSync(handedOn, 'utf8'))).toEqual(PROFILE);
   } finally {
     await window.end();
   }

@@ -26,6 +26,7 @@ export const EN_SHELL = {
     curve: 'Curve (CSV)',
     specimen: 'Specimen',
     profile: 'Readout profile',
+    rules: 'Rules of one’s own',
     scenario: 'Scenario of the simulated frame',
     certificate: 'Certificate (PDF)',
     certificateCsv: 'Certificate (CSV)',

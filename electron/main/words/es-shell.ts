@@ -28,6 +28,7 @@ export const ES_SHELL: ShellWords = {
     curve: 'Curva (CSV)',
     specimen: 'Probeta',
     profile: 'Perfil de lectura',
+    rules: 'Reglas propias',
     scenario: 'Guion de la máquina simulada',
     certificate: 'Certificado (PDF)',
     certificateCsv: 'Certificado (CSV)',

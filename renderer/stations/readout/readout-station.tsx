@@ -28,6 +28,7 @@ import { LearnLines } from './learn-lines.tsx';
 import { LineTable } from './line-table.tsx';
 import { NameNumbers } from './name-numbers.tsx';
 import { KeptProfileFromFile } from './profile-from-file.tsx';
+import { SaveProfile } from './save-profile.tsx';
 import {
   type Speech,
   choiceLearnt,
@@ -198,6 +199,7 @@ function ChooseReadout() {
           ))}
         </select>
         {profile === undefined ? null : <p class="profile-more">{profileWords(profile)}</p>}
+        {named === undefined ? null : <SaveProfile profile={named} />}
         <KeptProfileFromFile
           onKept={(kept) => {
             // A select takes only what it already offers.

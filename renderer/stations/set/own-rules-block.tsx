@@ -1,6 +1,9 @@
-/** The folder of own rule packs: which files are used, which are not and why, and another folder. */
+/** The folder of own rule packs: which files are used, which are not and why, another folder, and how one is begun. */
+import { begunFrom } from '../../../core/acceptance/begun-from.ts';
+import type { RulePack } from '../../../core/acceptance/read-rule-pack.ts';
 import { Button } from '../../design/button.tsx';
 import { FaultBlock } from '../../design/field.tsx';
+import { say } from '../../design/said.tsx';
 import { errand } from '../../store/errand.ts';
 import { readRulesFolder, rulesFolder } from '../../store/own-rules.ts';
 import { request } from '../../store/session-store.ts';
@@ -8,13 +11,23 @@ import { words } from '../../words/words.ts';
 
 const choosing = errand();
 
-export function OwnRulesBlock() {
+/** @param from the rules that are chosen: what one's own are begun from; absent where none are */
+export function OwnRulesBlock({ from }: { readonly from: RulePack | undefined }) {
   const text = words.value.ownRules;
   const now = rulesFolder.value;
   if (now === null) return null;
   const choose = async (which: 'ask' | 'usual') => {
     const chosen = await choosing.run(() => request('window.choose-rules-folder', { which }));
     if (chosen?.changed === true) await readRulesFolder();
+  };
+  const begin = async (pack: RulePack): Promise<void> => {
+    const own = begunFrom(pack);
+    const saved = await choosing.run(() =>
+      request('window.save-sheet', { kind: 'rules', suggestedName: own.id, pack: own }),
+    );
+    if (saved === null || saved.path === null) return;
+    await readRulesFolder();
+    say(text.begun(saved.path));
   };
   return (
     <details class="own-rules" open={now.refused.length > 0 || now.fault !== null}>
@@ -45,6 +58,11 @@ export function OwnRulesBlock() {
       </ul>
       <FaultBlock fault={choosing.fault.value} />
       <div class="actions">
+        {from === undefined ? null : (
+          <Button kind="compact" id="begin-own-rules" onPress={() => void begin(from)}>
+            {text.begin}
+          </Button>
+        )}
         <Button kind="compact" id="read-rules-again" onPress={() => void readRulesFolder()}>
           {text.again}
         </Button>

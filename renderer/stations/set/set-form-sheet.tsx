@@ -150,7 +150,7 @@ export function SetFormSheet({ draft }: { readonly draft: SetDraft }) {
           {pack.file.status === 'memory' ? ` ${text.fromMemory}` : ''}
         </p>
       )}
-      <OwnRulesBlock />
+      <OwnRulesBlock from={pack} />
       <h3>{text.materials}</h3>
       {allWeldMetal
         ? null
