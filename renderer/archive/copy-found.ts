@@ -6,13 +6,13 @@ import { convert } from '../../core/quantity/units.ts';
 import { say } from '../design/said.tsx';
 import { tabbed } from '../keys/copy-rows.ts';
 import { displayUnit, loadUnit } from '../numbers/display-unit.ts';
-import { fixed, placesOf, significant } from '../numbers/format.ts';
+import { fixed, placesOf } from '../numbers/format.ts';
 import { fileOfPull } from '../store/elsewhere.ts';
 import { request } from '../store/session-store.ts';
 import { language, units } from '../store/view-settings.ts';
 import { told } from '../words/told.ts';
 import { words } from '../words/words.ts';
-import { UNROUNDED_FIGURES, saidOfSet } from './found-columns.ts';
+import { saidOfSet, unrounded } from './found-columns.ts';
 import { type FoundColumn, columns, found } from './found-pulls.ts';
 import { marked } from './marked-pulls.ts';
 
@@ -55,11 +55,8 @@ export function foundRows(
   const { find, set, fracture } = words.value;
   const stress = displayUnit('stress', units.value);
   const load = loadUnit(Math.max(0, ...pulls.map((pull) => pull.peakForceN ?? 0)), units.value);
-  // Groups of three are for eyes; a spreadsheet would take them for text.
   const number = (value: number | null, from: UnitSymbol, to: UnitSymbol): string =>
-    value === null
-      ? ''
-      : fixed(convert(value, from, to), placesOf(to), language.value).replaceAll('\u202f', '');
+    value === null ? '' : forReckoning(fixed(convert(value, from, to), placesOf(to), language.value));
   const places: Readonly<Record<string, string>> = fracture.places;
   const kept = shown.filter((column) => column !== 'picture');
   const head = kept.map((column) => {
@@ -79,13 +76,7 @@ export function foundRows(
       case 'strength':
         return number(pull.strengthMpa, 'MPa', stress);
       case 'unrounded':
-        return pull.strengthMpa === null
-          ? ''
-          : significant(
-              convert(pull.strengthMpa, 'MPa', stress),
-              UNROUNDED_FIGURES,
-              language.value,
-            ).replaceAll('\u202f', '');
+        return pull.strengthMpa === null ? '' : forReckoning(unrounded(pull.strengthMpa, stress));
       case 'rules':
       case 'baseMetal':
       case 'filler':
@@ -123,6 +114,9 @@ export function foundRows(
     ...pulls.map((pull) => [String(pull.pullId), ...kept.map((column) => cell(pull, column)), mark(pull)]),
   ];
 }
+
+/** Groups of three are for eyes; a spreadsheet would take them for text. */
+const forReckoning = (number: string): string => number.replaceAll('\u202f', '');
 
 function originMark(origin: FoundPull['origin']): string {
   const { readings } = words.value.set;

@@ -9,14 +9,14 @@ import { thumbnailPath } from '../../core/curve/thumbnail.ts';
 import { say } from '../design/said.tsx';
 import { ReadingsMark } from '../design/readings-mark.tsx';
 import { COPY_ROWS } from '../keys/copy-rows.ts';
-import { convert } from '../../core/quantity/units.ts';
 import { displayUnit } from '../numbers/display-unit.ts';
-import { asReported, fixed, significant } from '../numbers/format.ts';
+import { asReported, fixed } from '../numbers/format.ts';
+import { OutcomeWord } from '../stations/set/outcome-word.tsx';
 import { archivePullId } from '../store/place.ts';
 import { language, units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import { copyFound } from './copy-found.ts';
-import { UNROUNDED_FIGURES, saidOfSet } from './found-columns.ts';
+import { saidOfSet, unrounded } from './found-columns.ts';
 import {
   type FoundColumn,
   SORTS,
@@ -406,14 +406,12 @@ function SpecimenCell({ pull }: { readonly pull: FoundPull }) {
   );
 }
 
-/** A word with a shape; colour says nothing that they don't. */
 function VerdictCell({ pull: { verdict, questionable, verdictKnown } }: { readonly pull: FoundPull }) {
   if (!verdictKnown) return <NotJudged />;
   if (verdict === null) return <span class="pencil">{words.value.common.none}</span>;
-  const shape = { accept: '✓', reject: '✕', undecided: '○' }[verdict];
   return (
     <>
-      <span aria-hidden="true">{shape}</span> {words.value.set.outcomes[verdict]}
+      <OutcomeWord outcome={verdict} />
       {questionable ? <em class="small"> {words.value.find.questionable}</em> : null}
     </>
   );
@@ -435,7 +433,7 @@ function stressText(mpa: number): string {
 /** As many figures as no instrument reaches, in the unit of the rounded one beside it. */
 function unroundedText(mpa: number): string {
   const unit = usuallyReported(mpa, units.value)?.unit ?? displayUnit('stress', units.value);
-  return `${significant(convert(mpa, 'MPa', unit), UNROUNDED_FIGURES, language.value)} ${unit}`;
+  return `${unrounded(mpa, unit)} ${unit}`;
 }
 
 function Picture({ pullId }: { readonly pullId: number }) {

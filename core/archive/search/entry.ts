@@ -10,7 +10,7 @@ import { effectiveMarks } from '../../pull/effective-marks.ts';
 import { originOfPull } from '../../pull/readings-origin.ts';
 import { DOCUMENT_WORDS, type SetForm, setForm } from '../../sets/set-form.ts';
 import { specimenFile } from '../../specimen/specimen-file.ts';
-import { specimenChain } from '../specimen-chain.ts';
+import { specimenChain, withSpecimenChain } from '../specimen-chain.ts';
 import { type Connection, allRows, oneRow, sqlInteger, sqlJson } from '../sql.ts';
 import { strengthOf } from './strength.ts';
 import { columnText, setWord } from './tokens.ts';
@@ -67,7 +67,7 @@ export function composeEntry(
   const newest = specimens.at(-1);
   if (newest === undefined) return null;
   const specimen = newest.form_json;
-  const places = placesOf(connection, specimens[0]?.specimen_id ?? pull.specimen_id, sets);
+  const places = placesOf(connection, pull.specimen_id, sets);
   const set = places.findLast(({ voided }) => !voided) ?? null;
   const fracture = fractureOf(connection, pullId);
   const { strengthMpa, isInInches } = strengthOf(connection, {
@@ -234,18 +234,15 @@ interface Place extends SetFact {
 }
 
 /** The sets that it is in, in the order in which it joined. A specimen may have joined in any of its corrections. */
-function placesOf(connection: Connection, firstSpecimenId: number, sets: SetFacts): Place[] {
+function placesOf(connection: Connection, specimenId: number, sets: SetFacts): Place[] {
   return allRows(
     connection,
     z.object({ set_id: sqlInteger, set_member_id: sqlInteger, voided: sqlInteger }),
-    `WITH RECURSIVE chain (specimen_id) AS (
-       SELECT specimen_id FROM specimen WHERE specimen_id = ?
-       UNION SELECT s.specimen_id FROM chain CROSS JOIN specimen s ON s.supersedes = chain.specimen_id
-     )
+    `${withSpecimenChain('?')}
      SELECT m.set_id, m.set_member_id, v.set_member_id IS NOT NULL AS voided
      FROM chain CROSS JOIN set_member m ON m.specimen_id = chain.specimen_id LEFT JOIN set_member_void v USING (set_member_id)
      ORDER BY m.set_member_id`,
-    firstSpecimenId,
+    specimenId,
   ).flatMap(({ set_id, set_member_id, voided }) => {
     const fact = sets.of(set_id);
     return fact === null
