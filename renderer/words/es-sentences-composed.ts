@@ -56,6 +56,14 @@ export const ES_COMPOSED_SENTENCES: readonly (readonly [english: string, spanish
     'The rule holds for austenitic steels of 450 to 750 MPa, solution treated; not cold worked beyond a quarter; whether it does here is for the reader to judge.',
     'La regla vale para aceros austeníticos de 450 a 750 MPa, solubilizados; no deformados en frío más de un cuarto; si vale aquí lo ha de juzgar quien lo lee.',
   ],
+  [
+    '{1} of the record on the way there is bridged by straight segments, so the area is no surer than they are.',
+    'Hasta ahí, {1} del registro se salva con segmentos rectos, así que el área no es más segura que ellos.',
+  ],
+  [
+    '{1} of the record on the way there are bridged by straight segments, so the area is no surer than they are.',
+    'Hasta ahí, {1} del registro se salvan con segmentos rectos, así que el área no es más segura que ellos.',
+  ],
   ['{1}: to {2}', '{1}: a {2}'],
   // Which metals have such a slope.
   [

@@ -80,14 +80,6 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
     'The second instrument has {1} in which nothing was received from it, the longest {2} s; the load went on, and what the second instrument would have shown in {3} is not known.',
     'El segundo instrumento tiene {1} sin recibir nada de él, la mayor de {2} s; la carga siguió, y no se sabe qué habría indicado entretanto.',
   ],
-  [
-    '{1} of the record on the way there is bridged by straight segments, so the area is no surer than they are.',
-    'Hasta ahí, {1} del registro se salva con segmentos rectos, así que el área no es más segura que ellos.',
-  ],
-  [
-    '{1} of the record on the way there are bridged by straight segments, so the area is no surer than they are.',
-    'Hasta ahí, {1} del registro se salvan con segmentos rectos, así que el área no es más segura que ellos.',
-  ],
   ['1 gap', 'una laguna'],
   ['{1} gaps', '{1} lagunas'],
   [
