@@ -74,6 +74,7 @@ export default defineConfig({
       {
         test: {
           ...BUNDLED,
+          globalSetup: [...BUNDLED.globalSetup, 'tests/app/support/bundled-command-line.ts'],
           name: 'port',
           include: ['tests/app/**/*.test.ts'],
           exclude: WINDOW_TESTS,

@@ -7,10 +7,10 @@ import { describe, expect, it, onTestFinished } from 'vitest';
 import { runCommandLine } from '../../electron/command-line/main.ts';
 import { keptPull, openArchive } from '../unit/archive/made-archive.ts';
 import { scratch } from './recorder-process.ts';
+import { COMMAND_LINE_PROGRAM } from './support/command-line-program.ts';
 import { fill, smallDisk } from './support/small-disk.ts';
 import { until } from './support/until.ts';
 
-const PROGRAM = new URL('../../electron/command-line/main.ts', import.meta.url).pathname;
 const PULL = ['pull', '--simulated', 'mild-steel-yield-point', '--pace', '50', '--tail', '0.5'];
 /** User and group "nobody". */
 const NOBODY = 65_534;
@@ -27,7 +27,7 @@ async function gaugemark(
   { asStranger = false, temporary }: { asStranger?: boolean; temporary?: string } = {},
 ): Promise<Ended> {
   const isRoot = process.getuid?.() === 0;
-  const child: ChildProcess = spawn(process.execPath, [PROGRAM, ...args], {
+  const child: ChildProcess = spawn(process.execPath, [COMMAND_LINE_PROGRAM, ...args], {
     stdio: ['ignore', 'pipe', 'pipe'],
     ...(asStranger && isRoot ? { uid: NOBODY, gid: NOBODY } : {}),
     ...(temporary === undefined

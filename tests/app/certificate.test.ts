@@ -12,14 +12,14 @@ import { afterAll, describe, expect, it } from 'vitest';
 import { z } from 'zod';
 import type { CertificateContent } from '../../core/certificate/certificate-content.ts';
 import { type RecorderAccess, recorderAccess } from '../../electron/command-line/recorder-access.ts';
+import { COMMAND_LINE_PROGRAM } from './support/command-line-program.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'gaugemark-certificate-'));
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
 const archive = join(folder, 'shop.gaugemark');
-const PROGRAM = 'electron/command-line/main.ts';
 
 async function gaugemark(...args: string[]): Promise<string> {
-  const { stdout } = await promisify(execFile)(process.execPath, [PROGRAM, ...args], {
+  const { stdout } = await promisify(execFile)(process.execPath, [COMMAND_LINE_PROGRAM, ...args], {
     maxBuffer: 64 * 1_048_576,
   });
   return stdout;

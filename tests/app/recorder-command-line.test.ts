@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { runCommandLine } from '../../electron/command-line/main.ts';
 import { PROFILE, RecorderProcess, SPECIMEN, lineOf, makeReadout, scratch } from './recorder-process.ts';
-import { gaugemark } from './support/gaugemark-command.ts';
+import { gaugemark, gaugemarkFromSource } from './support/gaugemark-command.ts';
 import { until } from './support/until.ts';
 
 /** Exit code and the fault of a command that is refused; in this process, since only its answer is looked at. */
@@ -55,7 +55,8 @@ describe('gaugemark pull', () => {
     const folder = scratch();
     const { readout, specimen, archive } = inputs(folder);
     const bench = await makeReadout(folder);
-    const pull = gaugemark(
+    // Recorded and shown by the program as it is shipped, from its source; all else by the same in one file.
+    const pull = gaugemarkFromSource(
       ...['pull', '--port', bench.port, '--readout', readout, '--specimen', specimen, '--archive', archive],
       ...['--until', 'break', '--tail', '1', '--operator', 'bench 2', '--json'],
     );
@@ -77,7 +78,7 @@ describe('gaugemark pull', () => {
     ]);
     expect(document.results['Fm']).toMatchObject({ value: 30_200, unit: 'N' });
 
-    const show = gaugemark('archive', 'show', '1', '--archive', archive, '--json');
+    const show = gaugemarkFromSource('archive', 'show', '1', '--archive', archive, '--json');
     expect(await show.ended()).toBe(0);
     expect(JSON.parse(show.out())).toEqual(document);
 

@@ -1,9 +1,8 @@
-/** The command line as it is typed: a process of its own, ended with the test. */
+/** The command line as it is typed: a process of its own, ended with the test; in one file, but where a test says otherwise. */
 import { type ChildProcess, spawn } from 'node:child_process';
 import { onTestFinished } from 'vitest';
+import { COMMAND_LINE_PROGRAM, COMMAND_LINE_SOURCE } from './command-line-program.ts';
 import { until } from './until.ts';
-
-const PROGRAM = new URL('../../../electron/command-line/main.ts', import.meta.url).pathname;
 
 export interface Run {
   readonly child: ChildProcess;
@@ -12,8 +11,12 @@ export interface Run {
   readonly ended: () => Promise<number | null>;
 }
 
-export function gaugemark(...args: string[]): Run {
-  const child = spawn(process.execPath, [PROGRAM, ...args], { stdio: ['ignore', 'pipe', 'pipe'] });
+export const gaugemark = (...args: string[]): Run => run(COMMAND_LINE_PROGRAM, args);
+
+export const gaugemarkFromSource = (...args: string[]): Run => run(COMMAND_LINE_SOURCE, args);
+
+function run(program: string, args: readonly string[]): Run {
+  const child = spawn(process.execPath, [program, ...args], { stdio: ['ignore', 'pipe', 'pipe'] });
   const out: Buffer[] = [];
   const err: Buffer[] = [];
   let closed = false;
