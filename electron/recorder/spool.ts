@@ -14,6 +14,7 @@ import {
   rmSync,
   writeSync,
 } from 'node:fs';
+import { discardPart } from '../../core/archive/discard-part.ts';
 import { SPOOL_SEGMENT_BYTES } from '../../core/limits.ts';
 import {
   RECORD_HEAD_BYTES,
@@ -52,7 +53,10 @@ export class Spool {
   #active: 0 | 1 = 0;
   #generation: number;
 
-  /** Takes the room on the disk; throws what the file system gives (disk full). Reads what is there first: see `readSpool`. */
+  /**
+   * Takes the room on the disk; throws what the file system gives (disk full), and has then taken none. What is there is to be
+   * read first: see `readSpool`.
+   */
   constructor(
     archivePath: string,
     { identity, generation, segmentBytes = SPOOL_SEGMENT_BYTES }: SpoolOptions,
@@ -60,9 +64,7 @@ export class Spool {
     this.#segmentBytes = segmentBytes;
     this.#generation = generation;
     this.#paths = spoolPaths(archivePath);
-    const [a, b] = this.#paths.map((path) => openSegment(path, identity, segmentBytes));
-    if (a === undefined || b === undefined) throw new RangeError('a spool has two segments');
-    this.#segments = [a, b];
+    this.#segments = openSegments(archivePath, identity, segmentBytes);
   }
 
   /** Hands one chunk to the system. Throws what the file system gives; the caller goes on without the spool then. */
@@ -119,6 +121,25 @@ export interface SpoolOptions {
   readonly generation: number;
   /** For tests. */
   readonly segmentBytes?: number;
+}
+
+/** Both or neither: half a spool is of no use, and would keep its room from the archive on a disk that has none left. */
+function openSegments(
+  archivePath: string,
+  identity: string,
+  segmentBytes: number,
+): readonly [Segment, Segment] {
+  const [a, b] = spoolPaths(archivePath);
+  const made = [a, b].filter((path) => !existsSync(path));
+  let first: Segment | null = null;
+  try {
+    first = openSegment(a, identity, segmentBytes);
+    return [first, openSegment(b, identity, segmentBytes)];
+  } catch (error) {
+    if (first !== null) closeSync(first.file);
+    for (const path of made) discardPart(path);
+    throw error;
+  }
 }
 
 function openSegment(path: string, identity: string, segmentBytes: number): Segment {

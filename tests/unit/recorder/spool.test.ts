@@ -1,5 +1,5 @@
 /** The spool: what was handed to the system is there after a crash, and nothing else is believed. */
-import { mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import fc from 'fast-check';
@@ -134,6 +134,19 @@ describe('a spool after a crash', () => {
     expect(texts(path, 0, 2)).toEqual(['new 0\n']);
     expect(texts(path, 0, 1)).toEqual([]);
   });
+});
+
+it('leaves no half of itself behind where it gets no room, and what it found as it was', () => {
+  const path = archivePath();
+  const [first, second] = spoolPaths(path);
+  // Nothing can be opened there, as nothing could be written on a disk that is full.
+  mkdirSync(second);
+  expect(() => open(path)).toThrow();
+  expect(existsSync(first)).toBe(false);
+  writeFileSync(first, Buffer.alloc(SEGMENT_BYTES));
+  expect(() => open(path)).toThrow();
+  expect(existsSync(first)).toBe(true);
+  expect(statSync(second).isDirectory()).toBe(true);
 });
 
 it('refuses a chunk that is longer than any read', () => {
