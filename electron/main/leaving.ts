@@ -61,7 +61,8 @@ export function guardLeaving(
     event.preventDefault();
     if (!asking) void ask();
   });
-  app.on('window-all-closed', () => app.quit());
+  // Not when all are closed: an unseen one may still print what was stopped, for nobody.
+  window.once('closed', () => app.quit());
 
   const leaveAtOnce = (why: string) => (): void => {
     log.note(`leaving at once: ${why}`);

@@ -19,7 +19,9 @@ export interface PrintJob extends Sheet {
 
 /**
  * The application must be ready. Rejects when the page can't be loaded, when printing takes longer than PRINT_MS_MAX, and
- * with the reason of the signal when that is raised; nothing of it goes on then.
+ * with the reason of the signal when that is raised. What the engine prints by then it prints to its end, unseen and for
+ * nobody: Electron queues its printings, and one that is broken off makes every later one fail until the program is
+ * started again.
  */
 export async function printPage(job: PrintJob, signal?: AbortSignal): Promise<Buffer> {
   const window = new BrowserWindow({
@@ -34,26 +36,37 @@ export async function printPage(job: PrintJob, signal?: AbortSignal): Promise<Bu
     },
   });
   let limit: NodeJS.Timeout | undefined;
+  const engine = { isPrinting: false, isLate: false };
   const late = new Promise<never>((_, refuse) => {
-    limit = setTimeout(
-      () => refuse(new Error(`printing took longer than ${String(PRINT_MS_MAX)} ms`)),
-      PRINT_MS_MAX,
-    );
+    limit = setTimeout(() => {
+      engine.isLate = true;
+      refuse(new Error(`printing took longer than ${String(PRINT_MS_MAX)} ms`));
+    }, PRINT_MS_MAX);
   });
-  try {
-    return await unlessStopped(signal, Promise.race([printed(window, job), late]));
-  } finally {
+  const end = (): void => {
     clearTimeout(limit);
-    window.destroy();
+    if (!window.isDestroyed()) window.destroy();
+  };
+  const ended = Promise.race([printed(window, job, engine), late]);
+  try {
+    return await unlessStopped(signal, ended);
+  } finally {
+    if (engine.isPrinting && !engine.isLate) void ended.then(end, end);
+    else end();
   }
 }
 
-async function printed(window: BrowserWindow, job: PrintJob): Promise<Buffer> {
+async function printed(
+  window: BrowserWindow,
+  job: PrintJob,
+  engine: { isPrinting: boolean },
+): Promise<Buffer> {
   await shrinkPictures(job.page);
   await window.loadURL(pathToFileURL(job.page).href);
+  engine.isPrinting = true;
   const inch = (mm: number) => mm / MM_PER_INCH;
   const { top, right, bottom, left } = job.marginMm;
-  return window.webContents.printToPDF({
+  const bytes = await window.webContents.printToPDF({
     pageSize: { width: inch(job.widthMm), height: inch(job.heightMm) },
     margins: { top: inch(top), right: inch(right), bottom: inch(bottom), left: inch(left) },
     printBackground: true,
@@ -63,4 +76,6 @@ async function printed(window: BrowserWindow, job: PrintJob): Promise<Buffer> {
     generateTaggedPDF: true,
     generateDocumentOutline: true,
   });
+  engine.isPrinting = false;
+  return bytes;
 }

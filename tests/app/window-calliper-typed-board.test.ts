@@ -8,6 +8,7 @@ import { join } from 'node:path';
 import type { Page } from 'playwright';
 import { expect, it } from 'vitest';
 import { scratch } from './recorder-process.ts';
+import { DrawnComponents } from './support/drawn-components.ts';
 import { GaugemarkWindow } from './support/gaugemark-window.ts';
 import { ALL_GROUNDS, bringAxe, faultsIn } from './support/looked-over.ts';
 import { chooseSi } from './support/simulated-readout.ts';
@@ -30,6 +31,7 @@ it('measures by calliper, takes a typed peak, and writes the arithmetic on the w
   try {
     await window.connected();
     const { page } = window;
+    const drawn = await DrawnComponents.from(page);
     await chooseSi(page);
     await page.keyboard.press('Alt+2');
     await page.locator('#specimen-identity').fill('NP-1');
@@ -141,6 +143,7 @@ it('measures by calliper, takes a typed peak, and writes the arithmetic on the w
     await correctTo('5 mm', 'read wrongly', [/^400\b/, /^480\b/]);
     await until(async () => /^480\b/.test(await strength.innerText()), 'the result rests on the correction');
     await correctTo('6 mm', 'read rightly at first', [/^480\b/, /^400\b/]);
+    expect(await drawn.notDrawnAsSaid('window-calliper-typed-board')).toEqual([]);
     await until(
       async () => /^400\b/.test(await strength.innerText()),
       'the result rests on the newest correction',

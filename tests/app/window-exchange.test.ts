@@ -1,13 +1,16 @@
 /** Pulls brought in and taken elsewhere in the real window: files looked at and imported, archives, backups, tables. */
 import { existsSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { parse } from 'csv-parse/sync';
 import { expect, test } from 'vitest';
 import { Archive } from '../../core/archive/archive.ts';
 import { pagesOfPdf } from '../../electron/print/pages-of-pdf.ts';
 import { importFile } from '../../electron/recorder/import-file.ts';
+import { DrawnComponents } from './support/drawn-components.ts';
 import { GaugemarkWindow, scratchFolder } from './support/gaugemark-window.ts';
 import { ALL_GROUNDS, bringAxe, faultsIn } from './support/looked-over.ts';
+import { printing, printsManyPages } from './support/many-pages.ts';
 
 const FOLDER = new URL('../../fixtures/curves/', import.meta.url).pathname;
 const CURVES = readdirSync(FOLDER).filter((name) => name.endsWith('.csv'));
@@ -37,6 +40,7 @@ test('published curves are imported and found again; another archive is taken in
   const press = (id: string): Promise<void> => page.locator(`#${id}`).click();
   try {
     await window.connected();
+    const drawn = await DrawnComponents.from(page);
     for (const name of CURVES)
       await window.request('specimen.save', { specimen: { id: basename(name, '.csv'), geometry: ROUND } });
 
@@ -277,23 +281,33 @@ test('published curves are imported and found again; another archive is taken in
       .textContent();
     expect(said).toContain(`on ${String(pagesOfPdf(readFileSync(paper)))} page`);
 
-    // How far it is stands beside the button that stops it: here the engine never ends by itself.
+    // How far it is stands beside the button that stops it, in the midst of the engine's own printing.
     const stopped = join(folder, 'stopped.pdf');
     await chosen(window, stopped);
-    await window.app.evaluate(({ app }) => {
-      app.once('web-contents-created', (_event, contents) => {
-        contents.printToPDF = () => new Promise<Buffer>(() => undefined);
-      });
-    });
+    await printsManyPages(window);
     await press('write-results');
     const underWay = page.locator('.under-way');
     await underWay.locator('progress').waitFor();
     // A reader hears that it began, by the one place that speaks, and not at each step.
     expect(await underWay.getAttribute('role')).toBeNull();
+    await expect.poll(async () => (await printing(window)).page).toMatch(/^file:/);
     await press('stop-exchange');
     await page.getByText('It was stopped; no file was written.').first().waitFor();
     await underWay.waitFor({ state: 'detached' });
+    // Nothing half: no file, nothing of what was printed from, and no hidden window once the engine has ended.
     expect(existsSync(stopped)).toBe(false);
+    const windows = () => window.app.evaluate(({ BrowserWindow }) => BrowserWindow.getAllWindows().length);
+    await expect.poll(windows).toBe(1);
+    const { page: printed } = await printing(window);
+    await expect.poll(() => existsSync(fileURLToPath(printed ?? ''))).toBe(false);
+    expect(readdirSync(folder).filter((name) => name.includes('stopped'))).toEqual([]);
+    // A printing that is broken off makes Electron fail at every later one: the next one is as whole as the first.
+    await press('write-results');
+    await page
+      .getByText(/^14 rows are in stopped\.pdf, on \d pages?\.$/)
+      .first()
+      .waitFor();
+    expect(pagesOfPdf(readFileSync(stopped))).toBe(pagesOfPdf(readFileSync(paper)));
     await press('leave-exchange');
 
     await chosen(window, join(backups, backup));
@@ -302,6 +316,7 @@ test('published curves are imported and found again; another archive is taken in
     await page.getByText('Only here, and gone from the archive afterwards (1): pull').waitFor();
     expect(await page.getByText('nothing is lost by restoring it').count()).toBe(0);
     faults.push(...(await faultsIn(page, 'restore before it is done', ALL_GROUNDS)));
+    expect(await drawn.notDrawnAsSaid('window-exchange')).toEqual([]);
     expect(faults).toEqual([]);
     await page.locator('#restore-sure').check();
     await press('restore-now');

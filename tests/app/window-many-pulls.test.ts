@@ -11,6 +11,7 @@ import { convert } from '../../core/quantity/units.ts';
 import { lowerToleranceBound } from '../../core/statistics/tolerance-bound.ts';
 import { archiveOfMany } from './support/archive-of-many.ts';
 import { ALL_GROUNDS, bringAxe, faultsIn } from './support/looked-over.ts';
+import { DrawnComponents } from './support/drawn-components.ts';
 import { GaugemarkWindow, scratchFolder } from './support/gaugemark-window.ts';
 
 const PULLS = 5;
@@ -116,6 +117,7 @@ test('curves are laid over each other, read out, compared and saved; results are
   };
   try {
     await window.connected();
+    const drawn = await DrawnComponents.from(page);
     await press('Control+f');
     await page.getByText(`${String(PULLS)} pulls`).waitFor();
 
@@ -372,6 +374,7 @@ test('curves are laid over each other, read out, compared and saved; results are
       /as first worked out on \d{4}-\d\d-\d\d \d\d:\d\d:\d\d by Gaugemark \S+, method 1/,
     );
     faults.push(...(await faultsIn(page, 'what was evaluated again', ALL_GROUNDS)));
+    expect(await drawn.notDrawnAsSaid('window-many-pulls')).toEqual([]);
     expect(faults).toEqual([]);
     const history = async () => {
       const answer = await window.request('evaluation.history', { pullId: 2 });

@@ -1,6 +1,7 @@
 /** The self-check in the real window: what a laboratory files as the validation of its software. */
 import { expect, it } from 'vitest';
 import { bringAxe, faultsIn } from './support/looked-over.ts';
+import { DrawnComponents } from './support/drawn-components.ts';
 import { GaugemarkWindow, scratchFolder } from './support/gaugemark-window.ts';
 
 it('is opened from the menu, runs every example in the recorder, and shows each with expected, got and verdict', async () => {
@@ -10,6 +11,7 @@ it('is opened from the menu, runs every example in the recorder, and shows each 
     await window.connected();
     await window.choose('go-self-check');
     const { page } = window;
+    const drawn = await DrawnComponents.from(page);
     await page.locator('#run-self-check').click();
     const verdict = page.locator('#self-check-verdict');
     await verdict.waitFor({ timeout: 60_000 });
@@ -21,6 +23,7 @@ it('is opened from the menu, runs every example in the recorder, and shows each 
     expect(await page.locator('main').innerText()).toContain('NIST SP 811');
     await bringAxe(page);
     expect(await faultsIn(page, 'self-check that has run', ['chalk', 'contrast'])).toEqual([]);
+    expect(await drawn.notDrawnAsSaid('window-self-check')).toEqual([]);
     await page.reload();
     await page.locator('#run-self-check').waitFor();
   } finally {

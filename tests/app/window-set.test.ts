@@ -11,6 +11,7 @@ import {
   fromSetToCertificate,
   readyForKeyboard,
 } from './support/keyboard-path.ts';
+import { printing, printsManyPages } from './support/many-pages.ts';
 
 /** Stopped while it is asked where: nothing is written, and the certificate keeps its number. */
 async function stoppedWriting(window: GaugemarkWindow, path: string): Promise<void> {
@@ -29,17 +30,16 @@ async function stoppedWriting(window: GaugemarkWindow, path: string): Promise<vo
   expect(existsSync(path)).toBe(false);
 }
 
-/** Stopped while the engine prints, which takes as long as it likes here: no file, and no hidden window left. */
+/** Stopped while the engine prints some hundred pages: no file, and no hidden window left once it has ended. */
 async function stoppedPrinting(window: GaugemarkWindow, path: string): Promise<void> {
   const { page } = window;
-  await window.app.evaluate(({ app, dialog }, to) => {
+  await window.app.evaluate(({ dialog }, to) => {
     dialog.showSaveDialog = () => Promise.resolve({ canceled: false, filePath: to });
-    app.once('web-contents-created', (_event, contents) => {
-      contents.printToPDF = () => new Promise<Buffer>(() => undefined);
-    });
   }, path);
+  await printsManyPages(window);
   await page.locator('#write-pdf').press('Enter');
   await page.getByText('Printing; many pages').waitFor();
+  await expect.poll(async () => (await printing(window)).page).toMatch(/^file:/);
   await page.locator('#stop-writing').press('Enter');
   await page.getByText('Writing was stopped and no file was made.').waitFor();
   expect(existsSync(path)).toBe(false);

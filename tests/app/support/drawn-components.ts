@@ -11,6 +11,28 @@ const COMPONENT = /^(?:export )?function ([A-Z]\w*)/;
 /** The camera's sheet is a page of its own. */
 const OTHER_PAGES = ['renderer/camera/'];
 
+/**
+ * Drawn by none of the views of `window-looked-over`, and the test in which they are looked over instead, which says so by
+ * `notDrawnAsSaid`.
+ */
+export const LOOKED_AT_ELSEWHERE: Readonly<Record<string, string>> = {
+  'renderer/again/again-place.tsx ChangedTable': 'window-many-pulls',
+  'renderer/again/again-place.tsx PullCell': 'window-many-pulls',
+  'renderer/again/again-place.tsx KeepChanged': 'window-many-pulls',
+  'renderer/again/again-place.tsx SetsBlock': 'window-many-pulls',
+  'renderer/exchange/other-archives-sheet.tsx OneArchive': 'window-exchange',
+  'renderer/exchange/other-archives-sheet.tsx MarkElsewhere': 'window-exchange',
+  'renderer/exchange/restore-sheet.tsx StateRow': 'window-exchange',
+  'renderer/exchange/restore-sheet.tsx Only': 'window-exchange',
+  'renderer/overlay/overlay-values.tsx DifferenceValues': 'window-many-pulls',
+  'renderer/self-check/self-check-place.tsx Findings': 'window-self-check',
+  'renderer/self-check/self-check-place.tsx Group': 'window-self-check',
+  'renderer/self-check/self-check-place.tsx Row': 'window-self-check',
+  'renderer/stations/specimen/correction-block.tsx CorrectionBlock': 'window-calliper-typed-board',
+  'renderer/stations/specimen/corrected-pulls.tsx CorrectedPulls': 'window-calliper-typed-board',
+  'renderer/stations/specimen/corrected-pulls.tsx OnePull': 'window-calliper-typed-board',
+};
+
 /** All of them, as "renderer/app.tsx App". */
 export function allComponents(): string[] {
   return readdirSync(join(PROJECT, 'renderer'), { recursive: true, encoding: 'utf8' })
@@ -37,6 +59,14 @@ export class DrawnComponents {
     await session.send('Profiler.enable');
     await session.send('Profiler.startPreciseCoverage', { callCount: true, detailed: false });
     return new DrawnComponents(session);
+  }
+
+  /** What was to be drawn by this test and was not. */
+  async notDrawnAsSaid(test: string): Promise<string[]> {
+    const drawn = await this.soFar();
+    const said = Object.keys(LOOKED_AT_ELSEWHERE).filter((one) => LOOKED_AT_ELSEWHERE[one] === test);
+    if (said.length === 0) throw new Error(`Nothing is said to be looked at by ${test}.`);
+    return said.filter((one) => !drawn.has(one));
   }
 
   /** Named as in `allComponents`. Until then the page must not have been loaded again. */
