@@ -36,7 +36,13 @@ export function ViewPanel() {
       class="view-panel"
       ref={box}
       onKeyDown={(event) => {
-        if (event.key === 'Escape') open.value = false;
+        if (event.key !== 'Escape' || !open.value) return;
+        open.value = false;
+        document.getElementById('view')?.focus();
+      }}
+      // It lies over the page, where the focus that has left it would be hidden.
+      onFocusOut={({ relatedTarget, currentTarget }) => {
+        if (relatedTarget instanceof Node && !currentTarget.contains(relatedTarget)) open.value = false;
       }}
     >
       <Button kind="compact" id="view" expanded={open.value} onPress={() => (open.value = !open.value)}>

@@ -90,7 +90,7 @@ export function SlopeWindowPlot({ opened, evaluation, window, onMove, onSettled 
         changes={[curve, evaluation, language.value, decimalSign(language.value)]}
         drawing={drawing}
       >
-        {(['lowerMpa', 'upperMpa'] as const).map((end) => (
+        {(['upperMpa', 'lowerMpa'] as const).map((end) => (
           <End
             key={end}
             end={end}

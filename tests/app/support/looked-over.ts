@@ -13,14 +13,23 @@ const OF_COLOURS: axe.RunOptions = { runOnly: { type: 'rule', values: ['color-co
 const OF_WORDS: axe.RunOptions = { rules: { 'color-contrast': { enabled: false } } };
 
 /** One line for each element at fault. */
-async function axeFaults(page: Page, options: axe.RunOptions, within = 'html'): Promise<string[]> {
+async function axeFaults(
+  page: Page,
+  options: axe.RunOptions,
+  within = 'html',
+  without: readonly string[] = [],
+): Promise<string[]> {
   return page.evaluate(
-    async ([given, part]) => {
+    async ([given, part, leftOut]) => {
       const { axe: here } = globalThis as unknown as { axe: typeof axe };
       // What lies below a sheet was looked at before it was opened.
-      const context = document.querySelector('dialog[open]') ?? document.querySelector(part) ?? document;
+      const include = document.querySelector('dialog[open]') ?? document.querySelector(part) ?? document;
+      const exclude = [...document.querySelectorAll(leftOut.join() || 'no-such-thing')];
       // Nothing of a style sheet that was loaded from elsewhere has to be looked at: there is none.
-      const found = await here.run(context, { resultTypes: ['violations'], preload: false, ...given });
+      const found = await here.run(
+        { include: [include], exclude },
+        { resultTypes: ['violations'], preload: false, ...given },
+      );
       return found.violations.flatMap(({ id, help, nodes }) =>
         nodes.map(
           ({ html, any }) =>
@@ -28,7 +37,7 @@ async function axeFaults(page: Page, options: axe.RunOptions, within = 'html'): 
         ),
       );
     },
-    [options, within] as const,
+    [options, within, without] as const,
   );
 }
 
@@ -69,7 +78,7 @@ export const GROUNDS = {
 export type Ground = keyof typeof GROUNDS;
 export const ALL_GROUNDS = Object.keys(GROUNDS) as Ground[];
 
-/** Everything on the light ground; on the others what depends on colours, and the size of targets. */
+/** Everything on the light ground; on the others what depends on colours. */
 export async function faultsIn(
   page: Page,
   view: string,
@@ -86,72 +95,129 @@ export async function faultsIn(
       ground === 'chalk' ? {} : OF_COLOURS,
       ground === 'chalk' || isFirst ? 'html' : 'main',
     );
-    found.push(...(await smallTargets(page)));
+    // No ground makes anything larger or smaller.
+    if (ground === 'chalk') found.push(...(await smallTargets(page)));
     faults.push(...found.map((fault) => `${view}, ${ground}: ${fault}`));
   }
   return faults;
 }
 
-/** Names, roles and targets in another language: longer words, other places. */
-export async function faultsInWords(page: Page, view: string): Promise<string[]> {
-  const found = await axeFaults(page, OF_WORDS);
+/** Names, roles and targets in another language: longer words, other places. The rail is the same above all of them. */
+export async function faultsInWords(page: Page, view: string, isFirst = true): Promise<string[]> {
+  const found = await axeFaults(page, OF_WORDS, isFirst ? 'html' : 'body', isFirst ? [] : ['header.rail']);
   found.push(...(await smallTargets(page)));
   return found.map((fault) => `${view}: ${fault}`);
 }
 
 /**
- * What can't be read or reached any more: the page goes sideways, or something that is pressed or written into is cut by
- * a box that doesn't scroll, or stands where no scrolling leads (WCAG 2.2, 1.4.10 "Reflow", 1.4.4 "Resize Text").
+ * What can't be read or reached any more: the page goes sideways, or something that is read, pressed or written into is
+ * cut by a box that doesn't scroll, or stands where no scrolling leads (WCAG 2.2, 1.4.10 "Reflow", 1.4.4 "Resize Text").
+ * Words that end in an ellipsis are cut too, unless the focus shows the whole of them (1.4.13): a `title` is read by the
+ * mouse alone.
  */
 export async function lostIn(page: Page, view: string): Promise<string[]> {
-  const found = await page.evaluate(() => {
-    const lost: string[] = [];
-    const top = document.querySelector('dialog[open]') ?? document.body;
-    const said = (element: Element): string => element.outerHTML.slice(0, 140);
-    if (document.documentElement.scrollWidth > innerWidth + 1)
-      lost.push(
-        `the page is ${String(document.documentElement.scrollWidth)} px wide of ${String(innerWidth)}`,
-      );
-    const scrolls = (value: string): boolean => value === 'auto' || value === 'scroll';
-    for (const element of top.querySelectorAll<HTMLElement>(
-      'button, input, select, textarea, summary, h1, h2, h3, p, dt, dd, label',
-    )) {
-      const box = element.getBoundingClientRect();
-      if (box.width <= 1 || box.height <= 1 || getComputedStyle(element).visibility === 'hidden') continue;
-      if (element.closest('.heard, [inert]') !== null) continue;
-      // Text that is wider than its own box, which cuts it.
-      const own = getComputedStyle(element);
-      if (
-        !element.matches('input, select, textarea') &&
-        own.overflowX !== 'visible' &&
-        !scrolls(own.overflowX) &&
-        own.textOverflow !== 'ellipsis' &&
-        element.scrollWidth > element.clientWidth + 1
-      )
-        lost.push(`its own box cuts it: ${said(element)}`);
-      let scrolled = { x: false, y: false };
-      for (let around = element.parentElement; around !== null; around = around.parentElement) {
-        const style = getComputedStyle(around);
-        scrolled = {
-          x: scrolled.x || scrolls(style.overflowX),
-          y: scrolled.y || scrolls(style.overflowY),
-        };
-        const edge = around.getBoundingClientRect();
-        const cutsX = !scrolled.x && (style.overflowX === 'hidden' || style.overflowX === 'clip');
-        const cutsY = !scrolled.y && (style.overflowY === 'hidden' || style.overflowY === 'clip');
-        if (
-          (cutsX && (box.right > edge.right + 1 || box.left < edge.left - 1)) ||
-          (cutsY && box.bottom > edge.bottom + 1)
-        )
-          lost.push(`${around.tagName}.${around.className} cuts it: ${said(element)}`);
-        if (around === top) break;
-      }
-      if (!scrolled.x && (box.right > innerWidth + 1 || box.left < -1))
-        lost.push(`beside the window: ${said(element)}`);
-    }
-    return lost;
-  });
+  const lost = (): Promise<string[]> => page.evaluate(lostNow);
+  // What is placed by measuring follows a frame after the window.
+  let found = await lost();
+  if (found.length > 0) found = await lost();
   return found.map((fault) => `${view}: ${fault}`);
+}
+
+/** In the page. */
+async function lostNow(): Promise<string[]> {
+  const lost: string[] = [];
+  const top = document.querySelector('dialog[open]') ?? document.body;
+  const said = (element: Element): string => element.outerHTML.slice(0, 140);
+  if (document.documentElement.scrollWidth > innerWidth + 1)
+    lost.push(`the page is ${String(document.documentElement.scrollWidth)} px wide of ${String(innerWidth)}`);
+  const scrolls = (value: string): boolean => value === 'auto' || value === 'scroll';
+  const cuts = (value: string): boolean => value === 'hidden' || value === 'clip';
+  interface Around {
+    readonly box: DOMRect;
+    readonly scrollsX: boolean;
+    readonly scrollsY: boolean;
+    readonly cutsX: boolean;
+    readonly cutsY: boolean;
+    readonly endsInEllipsis: boolean;
+  }
+  // The same boxes stand around most of what is asked about.
+  const known = new Map<Element, Around>();
+  const around = (element: Element): Around => {
+    let its = known.get(element);
+    if (its === undefined) {
+      const { overflowX, overflowY, textOverflow } = getComputedStyle(element);
+      its = {
+        box: element.getBoundingClientRect(),
+        scrollsX: scrolls(overflowX),
+        scrollsY: scrolls(overflowY),
+        cutsX: cuts(overflowX),
+        cutsY: cuts(overflowY),
+        endsInEllipsis: textOverflow === 'ellipsis',
+      };
+      known.set(element, its);
+    }
+    return its;
+  };
+  /** Its text is wider than its own box, which cuts it, or higher: beyond the descent of a last line. */
+  const isCut = (element: Element): boolean => {
+    const { overflowX, overflowY, fontSize } = getComputedStyle(element);
+    return (
+      (cuts(overflowX) && element.scrollWidth > element.clientWidth + 1) ||
+      (cuts(overflowY) && element.scrollHeight > element.clientHeight + Number.parseFloat(fontSize) / 2)
+    );
+  };
+  const drawn = (): Promise<void> =>
+    new Promise((resolve) => requestAnimationFrame(() => requestAnimationFrame(() => resolve())));
+  const reached = ((globalThis as { reachedByFocus?: Set<string> }).reachedByFocus ??= new Set());
+  /** What has the focus shows it, or something beside it that is there for that. */
+  const isReached = async (element: HTMLElement): Promise<boolean> => {
+    // Enter opens the pull of the row, and there all of it stands.
+    if (element.closest('#found-pulls [role="row"]') !== null) return true;
+    const stop = element.closest<HTMLElement>('a[href], button, summary, [tabindex="0"]');
+    if (stop === null) return false;
+    const whole = element.textContent.trim();
+    const name = `${stop.id} ${String(innerWidth)} ${whole}`;
+    if (reached.has(name)) return true;
+    const before = document.activeElement as HTMLElement | null;
+    stop.focus({ preventScroll: true });
+    let shows = !isCut(element);
+    if (!shows) {
+      await drawn();
+      const shown = [element, ...top.querySelectorAll('[role="tooltip"]')];
+      shows = shown.some((one) => one.textContent.trim() === whole && !isCut(one));
+    }
+    stop.blur();
+    before?.focus({ preventScroll: true });
+    if (shows) reached.add(name);
+    return shows;
+  };
+  for (const element of top.querySelectorAll<HTMLElement>(
+    'button, input, select, textarea, summary, h1, h2, h3, p, dt, dd, label, legend, td, th, caption, li, span, a, em, ' +
+      'strong, output, figcaption, [role="gridcell"], [role="columnheader"]',
+  )) {
+    const box = element.getBoundingClientRect();
+    if (box.width <= 1 || box.height <= 1 || getComputedStyle(element).visibility === 'hidden') continue;
+    if (element.closest('.heard, [inert], [aria-hidden="true"]') !== null) continue;
+    if (!element.matches('input, select, textarea') && isCut(element) && !(await isReached(element)))
+      lost.push(`its own box cuts it: ${said(element)}`);
+    let scrolled = { x: false, y: false };
+    for (let one = element.parentElement; one !== null; one = one.parentElement) {
+      const { box: edge, scrollsX, scrollsY, cutsX, cutsY, endsInEllipsis } = around(one);
+      scrolled = { x: scrolled.x || scrollsX, y: scrolled.y || scrollsY };
+      // What an ellipsis stands for was asked about where it stands.
+      if (
+        !endsInEllipsis &&
+        ((!scrolled.x && cutsX && (box.right > edge.right + 1 || box.left < edge.left - 1)) ||
+          (!scrolled.y && cutsY && box.bottom > edge.bottom + 1))
+      )
+        lost.push(`${one.tagName}.${one.className} cuts it: ${said(element)}`);
+      if (one === top) break;
+    }
+    if (!scrolled.x && (box.right > innerWidth + 1 || box.left < -1))
+      lost.push(`beside the window: ${said(element)}`);
+  }
+  if (lost.length > 0) await drawn();
+  return lost;
 }
 
 /** More than one button that stands for the next step, which Ctrl+Enter presses: the first of them may be the wrong one. */
@@ -206,14 +272,21 @@ export async function emptyWithoutWay(page: Page, view: string): Promise<string[
 export const FORCED = { forcedColors: 'active', reducedMotion: 'reduce' } as const;
 export const NOT_FORCED = { forcedColors: 'none', reducedMotion: 'no-preference' } as const;
 
-/** What still moves, whose border is gone, and what is chosen or in call by its colour alone, with colours forced. */
+/** What moves by itself or blinks while nobody touches anything: nothing does that a person has not begun. */
+export async function moving(page: Page, view: string): Promise<string[]> {
+  const found = await page.evaluate(() =>
+    document.getAnimations().map((animation) => {
+      const target = (animation.effect as KeyframeEffect | null)?.target;
+      return `moves: ${target?.outerHTML.slice(0, 120) ?? 'something'}`;
+    }),
+  );
+  return found.map((fault) => `${view}: ${fault}`);
+}
+
+/** Whose border is gone, and what is chosen or in call by its colour alone, with colours forced. */
 export async function faultsForced(page: Page, view: string): Promise<string[]> {
   const found = await page.evaluate(() => {
     const faults: string[] = [];
-    for (const animation of document.getAnimations()) {
-      const target = (animation.effect as KeyframeEffect | null)?.target;
-      faults.push(`moves: ${target?.outerHTML.slice(0, 120) ?? 'something'}`);
-    }
     for (const element of document.querySelectorAll<HTMLElement>(
       '.act:not(.quiet), .stop, .measure-remove, input, select, textarea',
     )) {
@@ -242,5 +315,5 @@ export async function faultsForced(page: Page, view: string): Promise<string[]> 
     }
     return faults;
   });
-  return found.map((fault) => `${view}: ${fault}`);
+  return [...(await moving(page, view)), ...found.map((fault) => `${view}: ${fault}`)];
 }
