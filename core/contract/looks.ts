@@ -6,3 +6,7 @@ export type Theme = (typeof THEMES)[number];
 
 export const LANGUAGES = ['en', 'es'] as const;
 export type Language = (typeof LANGUAGES)[number];
+
+/** What the size of the page is changed to, under the names that the page has for it. */
+export const PAGE_SIZES = ['larger', 'smaller', 'natural-size', 'full-screen'] as const;
+export type PageSize = (typeof PAGE_SIZES)[number];

@@ -8,7 +8,7 @@ import { cameraLooks } from './camera-messages.ts';
 import { certified } from './certificate-requests.ts';
 import { resultsColumns } from './exchange-requests.ts';
 import { fileRequests } from './file-requests.ts';
-import { LANGUAGES, THEMES } from './looks.ts';
+import { LANGUAGES, PAGE_SIZES, THEMES } from './looks.ts';
 import { fault, nothing, rowId } from './message.ts';
 import { keptPhoto, photoSaid } from './photo-requests.ts';
 import { pictureRequests } from './picture-requests.ts';
@@ -70,7 +70,7 @@ const sheetName = z.string().min(1).max(NAME_LENGTH_MAX);
 const openedText = z.string().max(JSON_FILE_BYTES_MAX);
 
 /** The menus that the page fills; those of the window itself (editing, size, leaving) stand in the same ones. */
-export const MENU_NAMES = ['file', 'set', 'pull', 'search', 'go', 'view', 'help'] as const;
+export const MENU_NAMES = ['file', 'edit', 'set', 'pull', 'search', 'go', 'view', 'help'] as const;
 export type MenuName = (typeof MENU_NAMES)[number];
 
 /** Twice as many as there are. */
@@ -155,6 +155,8 @@ export const windowRequests = {
     request: z.strictObject({ on: z.boolean() }),
     reply: z.strictObject({ before: z.boolean() }),
   },
+  /** The page larger or smaller by a step, as large as it is made, or over the whole screen and back. */
+  'window.set-size': { request: z.strictObject({ size: z.enum(PAGE_SIZES) }), reply: nothing },
   /** Asks for the folder of own rule packs, or goes back to the usual one; kept in the settings. */
   'window.choose-rules-folder': {
     request: z.strictObject({ which: z.enum(['ask', 'usual']) }),

@@ -2,7 +2,7 @@
  * The menu: what the page says can be done, and the window's own matters. What is pressed of the page's things is told to
  * the page, which looks once more whether it can be done.
  */
-import { app, Menu, type MenuItemConstructorOptions } from 'electron';
+import { app, BrowserWindow, Menu, type MenuItemConstructorOptions } from 'electron';
 import type { MenuEntry, MenuName } from '../../core/contract/window-requests.ts';
 import { shellWords } from './words/shell-words.ts';
 
@@ -53,6 +53,16 @@ export class WindowMenu {
       ? { role: 'close' }
       : // Without its usual key: beside Control+A and Control+1 it would end the program, and with it what is half typed.
         { label: words.quit, id: 'quit', click: () => app.quit() };
+    // macOS takes these keys from the menu alone; elsewhere the field has them, and the page's own stand beside theirs.
+    const text = (role: 'undo' | 'redo', label: string): Item =>
+      isMac
+        ? { role, label }
+        : {
+            label,
+            click: (_item, window) => {
+              if (window instanceof BrowserWindow) window.webContents[role]();
+            },
+          };
     const own = (...items: Item[]): Item[] => [LINE, ...items];
     const filled = (menu: MenuName, ...after: Item[]): Item[] => {
       const items = [...this.#itemsOf(menu), ...after];
@@ -64,8 +74,11 @@ export class WindowMenu {
       {
         label: words.edit,
         submenu: [
-          { role: 'undo', label: words.undo },
-          { role: 'redo', label: words.redo },
+          ...this.#itemsOf('edit'),
+          ...(this.#entries.length === 0 ? [] : [LINE]),
+          // In a text the keys of the two above do this.
+          text('undo', words.undo),
+          text('redo', words.redo),
           LINE,
           { role: 'cut', label: words.cut },
           { role: 'copy', label: words.copy },

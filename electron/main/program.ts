@@ -5,7 +5,7 @@ import type { PageReplyOf, PageRequestOf } from '../../core/contract/bridge.ts';
 import type { EventName, EventOf } from '../../core/contract/index.ts';
 import type { Answer } from '../../core/contract/message.ts';
 import type { SessionState } from '../../core/contract/session.ts';
-import type { Theme } from '../../core/contract/looks.ts';
+import type { PageSize, Theme } from '../../core/contract/looks.ts';
 import type { Appearance } from '../../core/contract/window-requests.ts';
 import { CHANNELS } from './channels.ts';
 import { isRecording } from './close-question.ts';
@@ -58,6 +58,9 @@ export interface ProgramOptions {
   readonly earlyRecorder: EarlyRecorder | null;
 }
 
+/** As the menu's own items have it: each step is a tenth and a little. */
+const ZOOM_STEP = 0.5;
+
 /** Gives what answers the page, which is there and may ask by then. */
 export function runProgram({
   archivePath,
@@ -81,9 +84,15 @@ export function runProgram({
   const outbox = new PageOutbox((number, name, event) => {
     if (!window.isDestroyed()) window.webContents.send(CHANNELS.event, number, name, event);
   });
+  const setSize = (size: PageSize): void => {
+    const page = window.webContents;
+    if (size === 'full-screen') window.setFullScreen(!window.isFullScreen());
+    else if (size === 'natural-size') page.setZoomLevel(0);
+    else page.setZoomLevel(page.getZoomLevel() + (size === 'larger' ? ZOOM_STEP : -ZOOM_STEP));
+  };
   const menu = new WindowMenu({
     onPressed: (command) => outbox.put('menu-command', { command }),
-    onNaturalSize: () => window.webContents.setZoomLevel(0),
+    onNaturalSize: () => setSize('natural-size'),
   });
   const recorder = new RecorderSupervisor(archive, {
     connect: connectToRecorder,
@@ -214,6 +223,10 @@ export function runProgram({
       const before = window.isFullScreen();
       if (before !== on) window.setFullScreen(on);
       return { ok: true, value: { before } };
+    },
+    'window.set-size': ({ size }) => {
+      setSize(size);
+      return { ok: true, value: {} };
     },
     'window.choose-rules-folder': async ({ which }) => {
       const folder = which === 'usual' ? null : await chooseFolder(window, shellWords().dialogs.rulesFolder);

@@ -7,7 +7,7 @@ import { PLACES, place } from '../store/place.ts';
 import { words } from '../words/words.ts';
 import { doingShown } from './doing-shown.ts';
 import { type Named, findThings } from './find-thing.ts';
-import { THINGS, type Thing } from './functions.ts';
+import { THINGS, type Thing, shownKeys } from './functions.ts';
 import './doing-field.css';
 
 /** Longer than anything that has a name here. */
@@ -21,6 +21,13 @@ export function namedThing({ id }: Thing): Named {
   const text = words.value.doing.things[id];
   if ('name' in text) return text;
   return { name: words.value.doing.goTo(placeOf(id) ?? id), also: text.also };
+}
+
+/** Its name, and what it would act on now. */
+export function labelOf(thing: Thing): string {
+  const { name } = namedThing(thing);
+  const about = thing.about?.();
+  return about === undefined ? name : `${name}: ${about}`;
 }
 
 /** The name of the place that it leads to and does nothing else; null for everything else. */
@@ -120,11 +127,11 @@ function Asked() {
               onPointerDown={(event) => event.preventDefault()}
               onClick={() => doIt(thing)}
             >
-              <span class="doing-name">{namedThing(thing).name}</span>
-              {thing.keys === undefined ? null : (
+              <span class="doing-name">{labelOf(thing)}</span>
+              {shownKeys(thing).length === 0 ? null : (
                 <span class="doing-keys">
-                  {thing.keys.split('+').map((key) => (
-                    <kbd key={key}>{key === 'Control' ? 'Ctrl' : key}</kbd>
+                  {shownKeys(thing).map((key) => (
+                    <kbd key={key}>{key}</kbd>
                   ))}
                 </span>
               )}

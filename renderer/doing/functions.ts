@@ -1,4 +1,5 @@
 /** Everything that can be done in the window, each with its words, its keys and the way to it. */
+import type { PageSize } from '../../core/contract/looks.ts';
 import { drawnAtOnce } from '../design/drawn-at-once.ts';
 import { say } from '../design/said.tsx';
 import { whenThere } from '../design/when-there.ts';
@@ -24,7 +25,8 @@ import {
 import { closeSet, openedSet } from '../stations/set/open-set.ts';
 import { inOpenSet } from '../stations/set/pull-verdict.tsx';
 import { type Place, PLACES, STATIONS, archivePullId, archiveView, goTo, place } from '../store/place.ts';
-import { recording, session } from '../store/session-store.ts';
+import { recording, request, session } from '../store/session-store.ts';
+import { nextTaken, stepBack } from '../store/taken-back.ts';
 import { chooseTheme } from '../store/theme-choice.ts';
 import {
   type ViewSettings,
@@ -51,6 +53,10 @@ export interface Thing {
   readonly at?: Place;
   /** One sentence why it can't be done now; absent or undefined where it can. */
   readonly notNow?: () => string | undefined;
+  /** What it would act on now, said behind its name. */
+  readonly about?: () => string | undefined;
+  /** Keys that the window's own menu listens to, each as it is shown. */
+  readonly keysOfWindow?: readonly string[];
   /** One of several that exclude each other: whether it is the chosen one. */
   readonly chosen?: () => boolean;
   readonly run: () => void | Promise<void>;
@@ -153,6 +159,35 @@ const speaks = (id: ThingId, value: ViewSettings['language']): Thing => ({
   id,
   chosen: () => viewSettings.value.language === value,
   run: () => changeView({ language: value }),
+});
+/** Takes the last choice back, or brings it again, and says which it was. */
+export function takeStep(direction: 'back' | 'forth'): void {
+  const { undo } = words.value;
+  const taken = stepBack(direction);
+  // In the language that it left.
+  const now = words.value.undo;
+  if (taken === null) say(direction === 'back' ? undo.nothing : undo.nothingAgain);
+  else say((direction === 'back' ? now.takenBack : now.broughtAgain)(now.what[taken]));
+}
+function takes(id: 'take-back' | 'bring-again', direction: 'back' | 'forth', keys: Keys): Thing {
+  return {
+    id,
+    ...keys,
+    about: () => {
+      const choice = nextTaken(direction);
+      return choice === null ? undefined : words.value.undo.what[choice];
+    },
+    notNow: () => {
+      if (nextTaken(direction) !== null) return undefined;
+      return direction === 'back' ? words.value.undo.nothing : words.value.undo.nothingAgain;
+    },
+    run: () => takeStep(direction),
+  };
+}
+const sized = (id: ThingId & PageSize, keysOfWindow: readonly string[]): Thing => ({
+  id,
+  keysOfWindow,
+  run: () => void request('window.set-size', { size: id }),
 });
 const turns = (shown: { value: boolean }) => (): void => {
   shown.value = !shown.value;
@@ -321,8 +356,14 @@ export const THINGS: readonly Thing[] = [
     run: () => reach('pull', 'speed-method', () => undefined),
   },
   { id: 'choices', run: () => press(place.value, 'view')() },
+  takes('take-back', 'back', { keys: 'Control+Z' }),
+  takes('bring-again', 'forth', { keys: 'Control+Shift+Z', otherKeys: 'Control+Y' }),
   { id: 'units', keys: 'Control+U', run: () => changeView({ units: otherUnits() }) },
   { id: 'digits', keys: 'Control+D', run: () => changeView({ digitsMm: nextDigits() }) },
+  sized('larger', ['Ctrl', '+']),
+  sized('smaller', ['Ctrl', '−']),
+  sized('natural-size', []),
+  sized('full-screen', ['F11']),
   theme('theme-system', 'system'),
   theme('theme-chalk', 'chalk'),
   theme('theme-soot', 'soot'),
@@ -337,3 +378,7 @@ export const THINGS: readonly Thing[] = [
   { id: 'cautions', run: () => void (menuSheet.value = 'cautions') },
   { id: 'about', run: () => void (menuSheet.value = 'about') },
 ];
+
+/** The keys of a thing, each as it is shown; empty where there are none. */
+export const shownKeys = ({ keys, keysOfWindow }: Thing): readonly string[] =>
+  keysOfWindow ?? keys?.split('+').map((key) => (key === 'Control' ? 'Ctrl' : key)) ?? [];

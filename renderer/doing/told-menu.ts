@@ -5,7 +5,7 @@ import type { MenuEntry, MenuName } from '../../core/contract/window-requests.ts
 import { ask } from '../bridge/ask.ts';
 import { say } from '../design/said.tsx';
 import { PULL_ACTS } from '../stations/pull/pull-acts.ts';
-import { namedThing, placeOf } from './doing-field.tsx';
+import { labelOf, placeOf } from './doing-field.tsx';
 import { NEXT_STEP_KEYS, THINGS, type Thing, type ThingId } from './functions.ts';
 
 /** Where everything that can be done stands in the menu: in parts, with a line between them. */
@@ -16,6 +16,7 @@ export const MENU_PARTS: Readonly<Record<MenuName, readonly (readonly ThingId[])
     ['import-file', 'merge-archive', 'export', 'export-results'],
     ['add-instrument', 'add-person'],
   ],
+  edit: [['take-back', 'bring-again']],
   set: [
     ['make-set', 'correct-set', 'set-step', 'close-set'],
     ['next-specimen', 'keep-specimen'],
@@ -48,15 +49,20 @@ export const MENU_PARTS: Readonly<Record<MenuName, readonly (readonly ThingId[])
   ],
 };
 
+/** What the window's own process puts into its menu itself, with keys of its own. */
+export const OF_THE_WINDOW: readonly ThingId[] = ['larger', 'smaller', 'natural-size', 'full-screen'];
+
 const THING_OF: ReadonlyMap<string, Thing> = new Map(THINGS.map((thing) => [thing.id, thing]));
-const OF_ONE_PLACE: ReadonlySet<string> = new Set(PULL_ACTS);
+/** In a text their keys take back what was typed there. */
+const NOT_IN_TEXTS = ['take-back', 'bring-again'] as const satisfies readonly ThingId[];
+const OF_ONE_PLACE: ReadonlySet<string> = new Set([...PULL_ACTS, ...NOT_IN_TEXTS]);
 
 function entryOf(thing: Thing, menu: MenuName, begins: boolean): MenuEntry {
   return {
     id: thing.id,
     menu,
     begins,
-    label: placeOf(thing.id) ?? namedThing(thing).name,
+    label: placeOf(thing.id) ?? labelOf(thing),
     keys: thing.keys ?? null,
     everywhere: !OF_ONE_PLACE.has(thing.id) && thing.keys !== NEXT_STEP_KEYS,
     enabled: thing.notNow?.() === undefined,

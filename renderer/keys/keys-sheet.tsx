@@ -3,7 +3,7 @@ import type { PullAct } from '../stations/pull/pull-acts.ts';
 import { HELD_ACTS, PULL_ACTS } from '../stations/pull/pull-acts.ts';
 import { STATIONS } from '../store/place.ts';
 import { namedThing } from '../doing/doing-field.tsx';
-import { NEXT_STEP_KEYS, THINGS, type Thing } from '../doing/functions.ts';
+import { NEXT_STEP_KEYS, THINGS, type Thing, shownKeys } from '../doing/functions.ts';
 import { words } from '../words/words.ts';
 import { keysShown } from './keys-shown.ts';
 import { SheetDialog } from './sheet-dialog.tsx';
@@ -12,30 +12,39 @@ import { SheetDialog } from './sheet-dialog.tsx';
 type Row = readonly [keys: readonly string[], what: string];
 
 const isPullAct = (id: string): id is PullAct => (PULL_ACTS as readonly string[]).includes(id);
-const SHOWS: ReadonlySet<Thing['id']> = new Set<Thing['id']>(['units', 'digits']);
+const SHOWS: ReadonlySet<Thing['id']> = new Set<Thing['id']>([
+  'units',
+  'digits',
+  'larger',
+  'smaller',
+  'full-screen',
+  'take-back',
+  'bring-again',
+]);
 /** In one line, since they are counted through. */
 const IN_ONE_LINE: ReadonlySet<string> = new Set(STATIONS.map((station) => `go-${station}`));
-
-const pressed = (keys: string): string[] => keys.split('+').map((key) => (key === 'Control' ? 'Ctrl' : key));
 
 function rowOf(thing: Thing): Row {
   const text = words.value.keys;
   const { name } = namedThing(thing);
+  const { undo } = words.value;
+  if (thing.id === 'take-back') return [shownKeys(thing), undo.key];
+  if (thing.id === 'bring-again') return [shownKeys(thing), undo.againKey];
   const what = isPullAct(thing.id) && HELD_ACTS.has(thing.id) ? text.held(name) : name;
-  return [pressed(thing.keys ?? ''), thing.id === 'stop' ? `${what}; ${text.atTheFrame}` : what];
+  return [shownKeys(thing), thing.id === 'stop' ? `${what}; ${text.atTheFrame}` : what];
 }
 
 export function rowsOfKeys(): Readonly<Record<'move' | 'pull' | 'plot' | 'show', readonly Row[]>> {
   const text = words.value.keys;
   const withKeys = THINGS.filter(
-    ({ id, keys }) => keys !== undefined && keys !== NEXT_STEP_KEYS && !IN_ONE_LINE.has(id),
+    (thing) => shownKeys(thing).length > 0 && thing.keys !== NEXT_STEP_KEYS && !IN_ONE_LINE.has(thing.id),
   );
   const rows = (belongs: (thing: Thing) => boolean): Row[] => withKeys.filter(belongs).map(rowOf);
   return {
     move: [
       [['Alt', `1…${String(STATIONS.length)}`], text.stationsKey],
       ...rows(({ id }) => !isPullAct(id) && !SHOWS.has(id)),
-      [pressed(NEXT_STEP_KEYS), words.value.set.keys.stepKey],
+      [NEXT_STEP_KEYS.replace('Control', 'Ctrl').split('+'), words.value.set.keys.stepKey],
       [['Tab', 'Shift Tab'], text.tabKey],
       [['Esc'], text.escKey],
     ],
@@ -48,12 +57,7 @@ export function rowsOfKeys(): Readonly<Record<'move' | 'pull' | 'plot' | 'show',
       [['+', '−', '0'], text.zoomKey],
       [['Ctrl', '← → ↑ ↓'], text.moveKey],
     ],
-    show: [
-      ...rows(({ id }) => SHOWS.has(id)),
-      [['Ctrl', 'C'], words.value.copy.key],
-      [['Ctrl', 'Z'], words.value.undo.key],
-      [['Ctrl', 'Shift', 'Z'], words.value.undo.againKey],
-    ],
+    show: [...rows(({ id }) => SHOWS.has(id)), [['Ctrl', 'C'], words.value.copy.key]],
   };
 }
 

@@ -14,8 +14,7 @@ import {
   heldByKeys,
   whyNot,
 } from '../stations/pull/pull-acts.ts';
-import { isTextEntry, stepBack } from '../store/taken-back.ts';
-import { words } from '../words/words.ts';
+import { isTextEntry } from '../store/taken-back.ts';
 import { say } from '../design/said.tsx';
 import { NEXT_STEP_KEYS, THINGS, type Thing } from '../doing/functions.ts';
 
@@ -43,11 +42,8 @@ export function keysOf(
   ].join('+');
 }
 
-const TAKES: Readonly<Record<string, 'back' | 'forth'>> = {
-  'Control+Z': 'back',
-  'Control+Shift+Z': 'forth',
-  'Control+Y': 'forth',
-};
+/** Held down they go on from step to step; in a text the same keys take back what was typed there. */
+const TAKES: ReadonlySet<string> = new Set<Thing['id']>(['take-back', 'bring-again']);
 
 /** The last of the keys that are held together. */
 const HELD_KEYS: ReadonlySet<string> = new Set(
@@ -96,14 +92,6 @@ export function listenToKeys(): () => void {
       archivePullId.value = null;
       return;
     }
-    const takes = TAKES[keys];
-    if (takes !== undefined && !isTextEntry(event.target)) {
-      event.preventDefault();
-      const { undo } = words.value;
-      if (!stepBack(takes)) say(takes === 'back' ? undo.nothing : undo.nothingAgain);
-      else say(takes === 'back' ? undo.takenBack : undo.broughtAgain);
-      return;
-    }
     if (keys === NEXT_STEP_KEYS) {
       if (takeNextStep()) event.preventDefault();
       return;
@@ -114,8 +102,10 @@ export function listenToKeys(): () => void {
       act(thing.id, event);
       return;
     }
+    const takes = TAKES.has(thing.id);
+    if (takes && isTextEntry(event.target)) return;
     event.preventDefault();
-    if (event.repeat) return;
+    if (event.repeat && !takes) return;
     // From the rail or a field of the station before, Tab would go on from there.
     if (thing.id.startsWith('go-') && document.activeElement instanceof HTMLElement)
       document.activeElement.blur();

@@ -2,7 +2,8 @@
  * Choices that can be taken back: drafts of forms, what is shown of what was found, how the page shows it. One way for
  * all: Ctrl+Z takes the last one of the present view back, Ctrl+Shift+Z (or Ctrl+Y) brings it again. Nothing recorded or kept ever comes here.
  */
-import { type Signal, effect, signal } from '@preact/signals';
+import { type Signal, effect, signal, untracked } from '@preact/signals';
+import type { Words } from '../words/en.ts';
 
 /** Steps that are remembered for each view; the oldest is forgotten first. */
 const STEPS_MAX = 100;
@@ -12,6 +13,13 @@ const TYPING_MS = 800;
 /** What makes up one step of a view: the values of its signals. */
 type Values = readonly unknown[];
 
+/** What a choice is called where it is offered to be taken back. */
+export type ChoiceName = keyof Words['undo']['what'];
+/** Choices of one view, each by its name. */
+type Choices = Readonly<Partial<Record<ChoiceName, Signal<never> | Signal<unknown>>>>;
+/** Names one of several choices that one signal holds, by its values before and after. */
+export type NameWithin = (before: unknown, after: unknown) => ChoiceName;
+
 export interface StepMeans {
   readonly nowMs: () => number;
   /** True while signs are typed one after the other. */
@@ -20,7 +28,7 @@ export interface StepMeans {
 
 const OF_THE_PAGE: StepMeans = {
   nowMs: () => performance.now(),
-  isTyping: () => isTextEntry(document.activeElement),
+  isTyping: () => typeof document !== 'undefined' && isTextEntry(document.activeElement),
 };
 
 /** In one, the keys take back what was typed there, as anywhere. */
@@ -36,6 +44,8 @@ interface Step {
 
 interface Followed {
   readonly signals: readonly Signal<unknown>[];
+  /** Of each signal: its choice's name, or how the choice within it is named. */
+  readonly names: readonly (ChoiceName | NameWithin)[];
   readonly isShown: () => boolean;
   back: readonly Step[];
   forth: readonly Step[];
@@ -44,6 +54,9 @@ interface Followed {
 }
 
 const followed = signal<readonly Followed[]>([]);
+/** Grows when there are other steps than before. */
+const stepsStand = signal(0);
+const stepsChanged = (): void => void (stepsStand.value = stepsStand.peek() + 1);
 let restoring = false;
 let lastStep = 0;
 const withStep = (steps: readonly Step[], values: Values): readonly Step[] =>
@@ -51,16 +64,18 @@ const withStep = (steps: readonly Step[], values: Values): readonly Step[] =>
 
 /**
  * Remembers what these signals held, from now on. Values must be replaced, never changed in place. `isShown` says whether
- * they are those of the view that is seen. Returns what stops it.
+ * they are those of the view that is seen; `within` names the choice where one signal holds several. Returns what stops it.
  */
 export function rememberSteps(
-  signals: readonly Signal<never>[] | readonly Signal<unknown>[],
+  choices: Choices,
   isShown: () => boolean,
   { nowMs, isTyping }: StepMeans = OF_THE_PAGE,
+  within?: NameWithin,
 ): () => void {
-  const all = signals as readonly Signal<unknown>[];
+  const all = Object.values(choices) as readonly Signal<unknown>[];
   const its: Followed = {
     signals: all,
+    names: (Object.keys(choices) as ChoiceName[]).map((name) => within ?? name),
     isShown,
     back: [],
     forth: [],
@@ -78,6 +93,7 @@ export function rememberSteps(
     if (!isTyping() || at - its.changedMs > TYPING_MS) {
       its.back = withStep(its.back, before);
       its.forth = [];
+      stepsChanged();
     }
     its.changedMs = isTyping() ? at : Number.NEGATIVE_INFINITY;
   });
@@ -95,18 +111,45 @@ export function forgetSteps(ofSignal: Signal<never> | Signal<unknown>): void {
       its.forth = [];
       its.now = its.signals.map((one) => one.peek());
       its.changedMs = Number.NEGATIVE_INFINITY;
+      stepsChanged();
     }
 }
 
-/** False where the view has nothing to take back, or to bring again. */
-export function stepBack(direction: 'back' | 'forth'): boolean {
-  let newest: { readonly its: Followed; readonly step: Step } | null = null;
-  for (const its of followed.peek()) {
+interface NextStep {
+  readonly its: Followed;
+  readonly step: Step;
+}
+
+/** Of what is seen the choice that was made last. */
+function nextStep(direction: 'back' | 'forth'): NextStep | null {
+  let newest: NextStep | null = null;
+  for (const its of followed.value) {
     const step = its[direction].at(-1);
     if (step !== undefined && its.isShown() && step.at > (newest?.step.at ?? 0)) newest = { its, step };
   }
-  if (newest === null) return false;
-  const { its, step } = newest;
+  return newest;
+}
+
+/** What would be taken back or brought again now; null where there is nothing. Follows what it rests on. */
+export function nextTaken(direction: 'back' | 'forth'): ChoiceName | null {
+  // Steps are no signals themselves; none has been yet.
+  if (stepsStand.value === 0) return null;
+  const next = nextStep(direction);
+  return next === null ? null : nameOf(next);
+}
+
+function nameOf({ its, step }: NextStep): ChoiceName | null {
+  const index = its.signals.findIndex((one, i) => !Object.is(one.peek(), step.values[i]));
+  const name = its.names[index];
+  return typeof name === 'function' ? name(its.now[index], step.values[index]) : (name ?? null);
+}
+
+/** What was taken back or brought again; null where the view has nothing of it. */
+export function stepBack(direction: 'back' | 'forth'): ChoiceName | null {
+  const next = untracked(() => nextStep(direction));
+  if (next === null) return null;
+  const taken = nameOf(next);
+  const { its, step } = next;
   const other = direction === 'back' ? 'forth' : 'back';
   its[direction] = its[direction].slice(0, -1);
   its[other] = withStep(its[other], its.now);
@@ -118,5 +161,6 @@ export function stepBack(direction: 'back' | 'forth'): boolean {
   }
   its.now = step.values;
   its.changedMs = Number.NEGATIVE_INFINITY;
-  return true;
+  stepsChanged();
+  return taken;
 }

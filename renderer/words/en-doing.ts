@@ -139,6 +139,12 @@ export const enDoing = {
       also: 'beep tone cue mute volume loud quiet alarm signal try',
     },
     speed: { name: 'Choose the speed to keep', also: 'rate window stress strain crosshead method fast slow' },
+    'take-back': { name: 'Take back', also: 'undo last choice mistake reverse ctrl z' },
+    'bring-again': { name: 'Bring again', also: 'redo undo repeat choice' },
+    larger: { name: 'Everything larger', also: 'zoom in bigger page magnify size read' },
+    smaller: { name: 'Everything smaller', also: 'zoom out page size' },
+    'natural-size': { name: 'Everything in its natural size', also: 'zoom reset 100 page larger smaller' },
+    'full-screen': { name: 'Full screen', also: 'window whole screen maximize leave' },
     units: {
       name: 'Change between SI and US units',
       also: 'metric customary psi ksi lbf inch mpa kn newton',

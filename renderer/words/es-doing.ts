@@ -150,6 +150,12 @@ export const esDoing: Words['doing'] = {
       name: 'Elegir la velocidad que hay que mantener',
       also: 'intervalo tensión deformación travesaño método rápido lento',
     },
+    'take-back': { name: 'Deshacer', also: 'última elección error atrás recuperar' },
+    'bring-again': { name: 'Rehacer', also: 'repetir deshacer elección otra vez' },
+    larger: { name: 'Todo más grande', also: 'zum ampliar página aumentar tamaño leer' },
+    smaller: { name: 'Todo más pequeño', also: 'zum reducir página tamaño' },
+    'natural-size': { name: 'Todo en su tamaño natural', also: 'zum 100 página más grande pequeño' },
+    'full-screen': { name: 'Pantalla completa', also: 'ventana toda pantalla maximizar salir' },
     units: {
       name: 'Cambiar entre unidades SI y de EE. UU.',
       also: 'métrico psi ksi lbf pulgadas mpa kn newton',

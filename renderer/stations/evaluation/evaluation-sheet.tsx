@@ -107,7 +107,7 @@ export function EvaluationSheet({ opened, kept, standing, way, onClose }: Evalua
       faults.value = NO_FAULTS;
       worked.value = null;
     });
-    const steps = rememberSteps([draft], () => true);
+    const steps = rememberSteps({ evaluation: draft }, () => true);
     return () => {
       changed();
       steps();

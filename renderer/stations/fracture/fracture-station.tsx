@@ -87,7 +87,7 @@ export function FractureNote({ opened, kept }: { readonly opened: OpenedPull; re
   const tried = useSignal(false);
   useEffect(() => {
     tried.value = false;
-    return rememberSteps([place, appearance, remarks, by, details, reason], () => true);
+    return rememberSteps({ place, appearance, remarks, by, details, reason }, () => true);
   }, [typed]);
 
   const read = readSpecimen(kept.specimen.specimen);

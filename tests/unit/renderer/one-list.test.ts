@@ -2,26 +2,30 @@
 import { afterEach, describe, expect, it } from 'vitest';
 import { menuRequests } from '../../../core/contract/window-requests.ts';
 import { namedThing } from '../../../renderer/doing/doing-field.tsx';
-import { NEXT_STEP_KEYS, THINGS } from '../../../renderer/doing/functions.ts';
-import { MENU_PARTS, menuNow } from '../../../renderer/doing/told-menu.ts';
+import { NEXT_STEP_KEYS, THINGS, shownKeys, takeStep } from '../../../renderer/doing/functions.ts';
+import { MENU_PARTS, OF_THE_WINDOW, menuNow } from '../../../renderer/doing/told-menu.ts';
 import { rowsOfKeys } from '../../../renderer/keys/keys-sheet.tsx';
 import { keysOf } from '../../../renderer/keys/page-keys.ts';
 import { ACT_KEYS, HELD_ACTS } from '../../../renderer/stations/pull/pull-acts.ts';
+import { followChoices } from '../../../renderer/store/choices.ts';
 import { changeView } from '../../../renderer/store/view-settings.ts';
 
 afterEach(() => changeView({ language: 'en', theme: 'system' }));
 
+const IN_MENU = THINGS.length - OF_THE_WINDOW.length;
+
 describe('the menu', () => {
   it('holds each thing of the list once and nothing else', () => {
-    expect(Object.values(MENU_PARTS).flat(2).sort()).toEqual(THINGS.map(({ id }) => id).sort());
+    const all = [...Object.values(MENU_PARTS).flat(2), ...OF_THE_WINDOW];
+    expect(all.sort()).toEqual(THINGS.map(({ id }) => id).sort());
   });
 
   it('passes the check of the window’s process, in both languages, with a label of its own each', () => {
     for (const language of ['en', 'es'] as const) {
       changeView({ language });
       const entries = menuNow();
-      expect(menuRequests['window.set-menu'].request.parse({ entries }).entries).toHaveLength(THINGS.length);
-      expect(new Set(entries.map(({ menu, label }) => `${menu} ${label}`)).size).toBe(THINGS.length);
+      expect(menuRequests['window.set-menu'].request.parse({ entries }).entries).toHaveLength(IN_MENU);
+      expect(new Set(entries.map(({ menu, label }) => `${menu} ${label}`)).size).toBe(IN_MENU);
     }
   });
 
@@ -40,7 +44,28 @@ describe('the menu', () => {
   it('shows the keys of an act of the pull as keys of one place, others as keys of any', () => {
     for (const { id, keys, everywhere } of menuNow()) {
       if (keys === null) continue;
-      expect(everywhere, id).toBe(!Object.values(ACT_KEYS).includes(keys) && keys !== NEXT_STEP_KEYS);
+      const ofOnePlace = Object.values(ACT_KEYS).includes(keys) || keys === NEXT_STEP_KEYS;
+      // In a text those take back what was typed there.
+      expect(everywhere, id).toBe(!ofOnePlace && id !== 'take-back' && id !== 'bring-again');
+    }
+  });
+
+  it('names what would be taken back, in the language of the page, and says where there is nothing', () => {
+    const entry = (id: string) => menuNow().find((one) => one.id === id);
+    const label = (id: string) => entry(id)?.label;
+    const end = followChoices();
+    try {
+      expect(entry('take-back')).toMatchObject({ label: 'Take back', enabled: false, menu: 'edit' });
+      changeView({ units: 'US' });
+      changeView({ theme: 'soot' });
+      expect(entry('take-back')).toMatchObject({ label: 'Take back: look', enabled: true });
+      takeStep('back');
+      expect([label('take-back'), label('bring-again')]).toEqual(['Take back: units', 'Bring again: look']);
+      changeView({ language: 'es' });
+      expect([label('take-back'), label('bring-again')]).toEqual(['Deshacer: idioma', 'Rehacer']);
+    } finally {
+      end();
+      changeView({ units: 'SI' });
     }
   });
 });
@@ -56,13 +81,12 @@ describe('the keys', () => {
   it('stand on their sheet, all of them, with what they do; what is held says so', () => {
     const rows = Object.values(rowsOfKeys()).flat();
     for (const thing of THINGS) {
-      if (thing.keys === undefined || thing.keys === NEXT_STEP_KEYS || /^Alt\+[1-7]$/.test(thing.keys))
-        continue;
-      const shown = thing.keys.replace('Control', 'Ctrl').split('+');
-      const row = rows.find(([keys]) => keys.join('+') === shown.join('+'));
-      expect(row?.[1], thing.keys).toContain(namedThing(thing).name);
+      const shown = shownKeys(thing).join('+');
+      if (shown === '' || thing.keys === NEXT_STEP_KEYS || /^Alt\+[1-7]$/.test(shown)) continue;
+      const row = rows.find(([keys]) => keys.join('+') === shown);
+      expect(row?.[1], shown).toContain(namedThing(thing).name);
       const held = (HELD_ACTS as ReadonlySet<string>).has(thing.id);
-      expect(row?.[1].startsWith('hold for a second'), thing.keys).toBe(held);
+      expect(row?.[1].startsWith('hold for a second'), shown).toBe(held);
     }
   });
 

@@ -1,6 +1,6 @@
 import { signal } from '@preact/signals';
 import { expect, it } from 'vitest';
-import { forgetSteps, rememberSteps, stepBack } from '../../../renderer/store/taken-back.ts';
+import { forgetSteps, nextTaken, rememberSteps, stepBack } from '../../../renderer/store/taken-back.ts';
 
 it('takes choices of the view that is shown back step by step, and brings them again until something else is chosen', () => {
   const text = signal('');
@@ -9,28 +9,30 @@ it('takes choices of the view that is shown back step by step, and brings them a
   let nowMs = 0;
   const means = { nowMs: () => nowMs, isTyping: () => true };
   const ends = [
-    rememberSteps([text, order], () => true, means),
-    rememberSteps([elsewhere], () => false, means),
+    rememberSteps({ search: text, order }, () => true, means),
+    rememberSteps({ marked: elsewhere }, () => false, means),
   ];
   try {
     elsewhere.value = 1;
-    expect(stepBack('back')).toBe(false);
+    expect(stepBack('back')).toBeNull();
     // Typed in one go.
     for (const typed of ['H', 'HS', 'HS-1']) text.value = typed;
     nowMs += 5_000;
     order.value = 'strongest';
-    expect(stepBack('back')).toBe(true);
+    expect([nextTaken('back'), nextTaken('forth')]).toEqual(['order', null]);
+    expect(stepBack('back')).toBe('order');
     expect([text.value, order.value]).toEqual(['HS-1', 'newest']);
-    expect(stepBack('back')).toBe(true);
+    expect([nextTaken('back'), nextTaken('forth')]).toEqual(['search', 'order']);
+    expect(stepBack('back')).toBe('search');
     expect([text.value, order.value]).toEqual(['', 'newest']);
-    expect(stepBack('back')).toBe(false);
-    expect(stepBack('forth')).toBe(true);
-    expect(stepBack('forth')).toBe(true);
+    expect([nextTaken('back'), stepBack('back')]).toEqual([null, null]);
+    expect(stepBack('forth')).toBe('search');
+    expect(stepBack('forth')).toBe('order');
     expect([text.value, order.value]).toEqual(['HS-1', 'strongest']);
-    expect(stepBack('back')).toBe(true);
+    expect(stepBack('back')).toBe('order');
     nowMs += 5_000;
     text.value = 'HS-2';
-    expect(stepBack('forth')).toBe(false);
+    expect(stepBack('forth')).toBeNull();
     expect(elsewhere.value).toBe(1);
   } finally {
     for (const end of ends) end();
@@ -39,11 +41,11 @@ it('takes choices of the view that is shown back step by step, and brings them a
 
 it('does not go behind what was kept', () => {
   const draft = signal('a');
-  const end = rememberSteps([draft], () => true, { nowMs: () => 0, isTyping: () => false });
+  const end = rememberSteps({ specimen: draft }, () => true, { nowMs: () => 0, isTyping: () => false });
   try {
     draft.value = 'b';
     forgetSteps(draft);
-    expect(stepBack('back')).toBe(false);
+    expect(stepBack('back')).toBeNull();
     expect(draft.value).toBe('b');
   } finally {
     end();
@@ -54,7 +56,7 @@ it('takes back what was chosen last, whichever of the groups that are seen it be
   const columns = signal('few');
   const looks = signal('SI');
   const means = { nowMs: () => 0, isTyping: () => false };
-  const ends = [looks, columns].map((one) => rememberSteps([one], () => true, means));
+  const ends = [{ theme: looks }, { columns }].map((one) => rememberSteps(one, () => true, means));
   try {
     columns.value = 'many';
     looks.value = 'US';
@@ -62,7 +64,7 @@ it('takes back what was chosen last, whichever of the groups that are seen it be
     const seen = (): string => `${columns.value} ${looks.value}`;
     const steps = (direction: 'back' | 'forth'): string[] => {
       const all: string[] = [];
-      while (stepBack(direction)) all.push(seen());
+      while (stepBack(direction) !== null) all.push(seen());
       return all;
     };
     expect(steps('back')).toEqual(['many US', 'many SI', 'few SI']);
