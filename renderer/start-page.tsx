@@ -25,6 +25,7 @@ import { followRulesFolder } from './store/own-rules.ts';
 import { followPeople } from './store/people.ts';
 import { rememberPlace } from './store/place.ts';
 import { connectStore } from './store/session-store.ts';
+import { tellTyping } from './store/held-typing.ts';
 import { keepDraft } from './store/specimen-draft.ts';
 import { followWindowTheme } from './store/theme-choice.ts';
 import { tellLanguage } from './store/window-language.ts';
@@ -50,6 +51,7 @@ export function startPage(bridge: Bridge, at: HTMLElement): void {
   followTour(bridge);
   followWriting(bridge);
   followMenu(bridge);
+  tellTyping(bridge);
   followEndedPull();
   followOpenSet();
   followRulesFolder();

@@ -75,6 +75,7 @@ export type MenuName = (typeof MENU_NAMES)[number];
 
 /** Twice as many as there are. */
 const MENU_ENTRIES_MAX = 200;
+const TYPED_FORMS_MAX = 30;
 
 /** What can be done on the page, under the name that the page has for it. */
 const thingId = z
@@ -219,6 +220,13 @@ export const windowRequests = {
   },
   /** Says that the page begins or ends work of many short requests: closing the window asks about it as about one long one. */
   'window.at-work': { request: atFirstUse(() => z.strictObject({ at: z.boolean() })), reply: nothing },
+  /** Forms in which something is typed that is not kept, as they are called: closing the window asks while there are any. */
+  'window.typed-not-kept': {
+    request: atFirstUse(() =>
+      z.strictObject({ forms: z.array(z.string().min(1).max(NAME_LENGTH_MAX)).max(TYPED_FORMS_MAX) }),
+    ),
+    reply: nothing,
+  },
   /** Stops a certificate or a table that is being written; nothing happens where none is. */
   'window.stop-writing': { request: nothing, reply: nothing },
   /** Writes the certificate of a verification kept as a calibration, as PDF; null where the person thought better of it. */

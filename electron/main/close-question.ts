@@ -1,4 +1,4 @@
-/** Closing or quitting while a pull is recorded or long work writes: asks first, and each answer says what happens. */
+/** Closing or quitting while something is typed and not kept, a pull is recorded or long work writes: asks first, and each answer says what happens. */
 import type { MessageBoxOptions } from 'electron';
 import type { SessionState } from '../../core/contract/session.ts';
 import type { ShellWords } from './words/en-shell.ts';
@@ -19,6 +19,15 @@ export const closeQuestion = (): MessageBoxOptions => questionOf(shellWords().cl
 
 /** Two buttons: it goes on, or it is stopped. The first one is what Enter and Escape mean. */
 export const workQuestion = (): MessageBoxOptions => questionOf(shellWords().closingAtWork);
+
+/** Two buttons: back to the forms, or without what is typed there. The first one is what Enter and Escape mean. */
+export function typedQuestion(forms: readonly string[]): MessageBoxOptions {
+  const { message, ...rest } = shellWords().closingTyped;
+  return questionOf({ ...rest, message: message(forms.join(' · ')) });
+}
+
+/** Only its second button loses anything. */
+export const losesTyping = (response: number): boolean => response === 1;
 
 /** Only its second button stops anything. */
 export const stopsWork = (response: number): boolean => response === 1;

@@ -1,9 +1,18 @@
-/** Close and quit while a pull is recorded or long work writes: asks. A shut-down of the computer does not wait: the data are safe anyway. */
+/** Close and quit while something is typed and not kept, a pull is recorded or long work writes: asks. A shut-down of the computer does not wait: the data are safe anyway. */
 import { app, type BrowserWindow, dialog, powerMonitor } from 'electron';
-import { closeAnswer, closeQuestion, stopsWork, workQuestion } from './close-question.ts';
+import {
+  closeAnswer,
+  closeQuestion,
+  losesTyping,
+  stopsWork,
+  typedQuestion,
+  workQuestion,
+} from './close-question.ts';
 import type { WindowLog } from './window-log.ts';
 
 export interface LeavingOptions {
+  /** Forms in which something is typed that is not kept, as they are called. */
+  readonly typedForms: () => readonly string[];
   readonly isRecording: () => boolean;
   readonly endRecord: () => Promise<{ readonly ok: boolean }>;
   readonly isAtWork: () => boolean;
@@ -21,7 +30,7 @@ const SHUTDOWN_MS_MAX = 1_500;
 
 export function guardLeaving(
   window: BrowserWindow,
-  { isRecording, endRecord, isAtWork, stopWork, log }: LeavingOptions,
+  { typedForms, isRecording, endRecord, isAtWork, stopWork, log }: LeavingOptions,
 ): void {
   let free = false;
   let asking = false;
@@ -29,6 +38,8 @@ export function guardLeaving(
   const ask = async (): Promise<void> => {
     asking = true;
     try {
+      // First: whoever goes back to a form has ended no record by then.
+      if (typedForms().length > 0 && !(await leavesTyping())) return;
       if (isRecording() && !(await leavesRecord())) return;
       if (isAtWork() && !(await leavesWork())) return;
     } finally {
@@ -37,6 +48,10 @@ export function guardLeaving(
     free = true;
     // Not close(): a page that hangs would have a say in it.
     if (!window.isDestroyed()) window.destroy();
+  };
+  const leavesTyping = async (): Promise<boolean> => {
+    const { response } = await dialog.showMessageBox(window, typedQuestion(typedForms()));
+    return losesTyping(response);
   };
   const leavesRecord = async (): Promise<boolean> => {
     const { response } = await dialog.showMessageBox(window, closeQuestion());
@@ -57,7 +72,7 @@ export function guardLeaving(
   };
 
   window.on('close', (event) => {
-    if (free || !(isRecording() || isAtWork())) return;
+    if (free || !(typedForms().length > 0 || isRecording() || isAtWork())) return;
     event.preventDefault();
     if (!asking) void ask();
   });

@@ -81,6 +81,8 @@ export function runProgram({
   const stayAwake = new StayAwake();
   const writing = new StoppableWork();
   const work = new WorkUnderWay();
+  /** Forms in which something is typed; gone with the page. */
+  let typedForms: readonly string[] = [];
   const outbox = new PageOutbox((number, name, event) => {
     if (!window.isDestroyed()) window.webContents.send(CHANNELS.event, number, name, event);
   });
@@ -117,6 +119,7 @@ export function runProgram({
   keepPageAlive(window, log);
   window.webContents.on('did-start-loading', () => {
     work.pageIsAtWork = false;
+    typedForms = [];
     outbox.pageBegins();
   });
   const heartbeat = watchPage(window.webContents, log);
@@ -292,6 +295,10 @@ export function runProgram({
       work.pageIsAtWork = at;
       return { ok: true, value: {} };
     },
+    'window.typed-not-kept': ({ forms }) => {
+      typedForms = forms;
+      return { ok: true, value: {} };
+    },
     'window.stop-writing': () => {
       writing.stop();
       return { ok: true, value: {} };
@@ -345,6 +352,7 @@ export function runProgram({
   menu.show();
   watchGraphics(settings, log);
   guardLeaving(window, {
+    typedForms: () => typedForms,
     isRecording: () => isRecording(state),
     endRecord: () => recorder.request('pull.close', {}),
     isAtWork: () => work.isAny,

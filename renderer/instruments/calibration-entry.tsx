@@ -43,7 +43,7 @@ const held = new HeldTyping<{
   readonly entered: Signal<EnteredCalibration>;
   readonly more: Signal<MoreEntered>;
   readonly tableUnit: Signal<UnitSymbol>;
-}>();
+}>('calibration');
 
 const TABLE_UNITS = { force: ['N', 'kN', 'lbf', 'kip'], length: ['mm', 'in'] } as const;
 

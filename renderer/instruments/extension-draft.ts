@@ -7,6 +7,7 @@ import {
   readExtensionWorksheet,
 } from '../../core/verification/extension-worksheet.ts';
 import { type ExtensionVerification, verifyExtension } from '../../core/verification/verify-extension.ts';
+import { holdsTyping } from '../store/held-typing.ts';
 import { filled } from './form-text.ts';
 import {
   type AsRead,
@@ -45,6 +46,10 @@ export const blankExtension = (instrumentId: number | null, unit: ExtensionUnit)
 });
 
 export const extensionDraft = signal(blankExtension(null, 'mm'));
+holdsTyping('extensions', () => {
+  const { instrumentId, unit } = extensionDraft.value;
+  return JSON.stringify(extensionDraft.value) !== JSON.stringify(blankExtension(instrumentId, unit));
+});
 
 export const changeExtension = (change: Partial<ExtensionDraft>): void => {
   extensionDraft.value = { ...extensionDraft.value, ...change };

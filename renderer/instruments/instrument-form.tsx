@@ -44,7 +44,7 @@ const entriesOf = (said: InstrumentLine['form'] | undefined) => ({
 const held = new HeldTyping<{
   readonly kind: Signal<InstrumentKind>;
   readonly entered: Signal<ReturnType<typeof entriesOf>>;
-}>();
+}>('instrument');
 
 export interface InstrumentFormProps {
   readonly before: InstrumentLine | null;

@@ -29,7 +29,7 @@ const saving = errand();
 const held = new HeldTyping<{
   readonly entered: Signal<EnteredCalibration>;
   readonly withTable: Signal<boolean>;
-}>();
+}>('verifiedCalibration');
 
 export interface SheetProps {
   readonly instrument: InstrumentLine;

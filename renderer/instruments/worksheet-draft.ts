@@ -7,6 +7,7 @@ import {
   type WorksheetUnit,
   readWorksheet,
 } from '../../core/verification/worksheet.ts';
+import { holdsTyping } from '../store/held-typing.ts';
 import { filled } from './form-text.ts';
 import {
   type AsRead,
@@ -46,6 +47,10 @@ export const blankWorksheet = (instrumentId: number | null, unit: WorksheetUnit)
 });
 
 export const worksheetDraft = signal(blankWorksheet(null, 'kN'));
+holdsTyping('forces', () => {
+  const { instrumentId, unit } = worksheetDraft.value;
+  return JSON.stringify(worksheetDraft.value) !== JSON.stringify(blankWorksheet(instrumentId, unit));
+});
 
 export const changeWorksheet = (change: Partial<WorksheetDraft>): void => {
   worksheetDraft.value = { ...worksheetDraft.value, ...change };

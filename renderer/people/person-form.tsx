@@ -28,7 +28,7 @@ const held = new HeldTyping<{
   readonly sign: Signal<string>;
   readonly roles: Signal<readonly Role[]>;
   readonly reason: Signal<string>;
-}>();
+}>('person');
 
 export function PersonForm({
   before,

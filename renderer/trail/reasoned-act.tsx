@@ -12,7 +12,7 @@ import type { Errand } from '../store/errand.ts';
 import { HeldTyping, useHeldTyping } from '../store/held-typing.ts';
 import { words } from '../words/words.ts';
 
-const held = new HeldTyping<{ readonly reason: Signal<string> }>();
+const held = new HeldTyping<{ readonly reason: Signal<string> }>('reason');
 
 export interface ReasonedActProps {
   /** The act and what it is done to, by number: "void-pull 12". A reason that was typed and not sent is held for it. */

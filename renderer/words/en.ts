@@ -19,6 +19,7 @@ import { enSound } from './en-sound.ts';
 import { enCopy } from './en-copy.ts';
 import { enGuide } from './en-guide.ts';
 import { enWriting } from './en-writing.ts';
+import { enNotKept } from './en-not-kept.ts';
 import { enUndo } from './en-undo.ts';
 import { enTrail } from './en-trail.ts';
 import { enTyped } from './en-typed.ts';
@@ -588,6 +589,7 @@ export const en = {
   guide: enGuide,
   writing: enWriting,
   undo: enUndo,
+  notKept: enNotKept,
   trail: enTrail,
   camera: enCamera,
   doing: enDoing,

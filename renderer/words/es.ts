@@ -20,6 +20,7 @@ import { esSound } from './es-sound.ts';
 import { esCopy } from './es-copy.ts';
 import { esGuide } from './es-guide.ts';
 import { esWriting } from './es-writing.ts';
+import { esNotKept } from './es-not-kept.ts';
 import { esUndo } from './es-undo.ts';
 import { esTrail } from './es-trail.ts';
 import { esTyped } from './es-typed.ts';
@@ -602,6 +603,7 @@ export const es: Words = {
   guide: esGuide,
   writing: esWriting,
   undo: esUndo,
+  notKept: esNotKept,
   trail: esTrail,
   camera: esCamera,
   doing: esDoing,

@@ -81,6 +81,32 @@ it('what is typed outlives its form, until it is kept or given up by its own but
     await why.waitFor({ state: 'detached' });
     await press('void-pull');
     await says(why, 'slipped in the grip');
+    // In a text Ctrl+Z takes back what was typed there.
+    await why.pressSequentially(' twice');
+    await page.keyboard.press('Control+z');
+    await expect.poll(() => why.inputValue()).not.toContain('twice');
+
+    // The window would lose it: it asks, and goes back.
+    await window.app.evaluate(({ dialog }) => {
+      const asked: unknown[] = [];
+      Object.assign(globalThis, { asked });
+      dialog.showMessageBox = ((_window: unknown, options: unknown) => {
+        asked.push(options);
+        return Promise.resolve({ response: 0, checkboxChecked: false });
+      }) as typeof dialog.showMessageBox;
+    });
+    const close = () =>
+      window.app.evaluate(({ BrowserWindow }) => {
+        BrowserWindow.getAllWindows()[0]?.close();
+        return (globalThis as unknown as { asked: { message: string }[] }).asked.map(
+          ({ message }) => message,
+        );
+      });
+    await expect.poll(close).toContain('Typed and not kept: reason for an act.');
+    await page.getByRole('dialog').getByRole('button', { name: 'Leave it as it is' }).click();
+    await why.waitFor({ state: 'detached' });
+    await close().catch(() => undefined);
+    await expect.poll(() => window.main.exitCode).not.toBeNull();
   } finally {
     await window.end();
   }

@@ -73,6 +73,13 @@ export const EN_SHELL = {
       'Stop it and close: the pulls in the archive stay as they are; a merge keeps the pulls that it has taken whole, of a search evaluated again what was kept stays; everything else that was begun leaves nothing behind.',
     buttons: ['Let it finish', 'Stop it and close'],
   },
+  closingTyped: {
+    message: (forms: string): string => `Typed and not kept: ${forms}.`,
+    detail:
+      'Go back: the window stays; each form is found as it was left, where it was opened.\n\n' +
+      'Close without it: what is typed there is lost. Everything kept or recorded stays, also a set or a specimen that is half entered.',
+    buttons: ['Go back', 'Close without it'],
+  },
   pageGone: {
     message: (times: number): string => `The window's page ended ${times} times within a minute.`,
     detail:

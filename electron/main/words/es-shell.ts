@@ -75,6 +75,13 @@ export const ES_SHELL: ShellWords = {
       'Detenerlo y cerrar: los ensayos del archivo quedan como están; una unión conserva los ensayos que ya tomó enteros, de una búsqueda evaluada de nuevo queda lo que se guardó; lo demás que se empezó no deja nada.',
     buttons: ['Dejar que termine', 'Detenerlo y cerrar'],
   },
+  closingTyped: {
+    message: (forms) => `Escrito y sin guardar: ${forms}.`,
+    detail:
+      'Volver: la ventana se queda; cada formulario está como se dejó, donde se abrió.\n\n' +
+      'Cerrar sin ello: lo escrito ahí se pierde. Todo lo guardado o registrado queda, también un conjunto o una probeta a medio introducir.',
+    buttons: ['Volver', 'Cerrar sin ello'],
+  },
   pageGone: {
     message: (times) => `La página de la ventana terminó ${times} veces en un minuto.`,
     detail:

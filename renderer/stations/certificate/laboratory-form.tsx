@@ -20,7 +20,7 @@ const held = new HeldTyping<{
   readonly name: Signal<string>;
   readonly lines: Signal<string>;
   readonly changed: Signal<boolean>;
-}>();
+}>('laboratory', ({ changed }) => changed.value);
 
 export function LaboratoryForm({ onKept }: { readonly onKept?: () => void }) {
   const text = words.value.set.certificate;

@@ -63,7 +63,7 @@ const held = new HeldTyping<{
   readonly draft: Signal<EvaluationDraft>;
   readonly reason: Signal<string>;
   readonly by: Signal<string>;
-}>();
+}>('evaluation');
 
 const NO_FAULTS: DraftFaults = new Map();
 

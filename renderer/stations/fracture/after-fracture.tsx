@@ -56,7 +56,7 @@ const held = new HeldTyping<{
   readonly by: Signal<string>;
   /** Null as long as the operator has not changed it: it then follows the language. */
   readonly typedReason: Signal<string | null>;
-}>();
+}>('afterFracture');
 
 interface FormProps {
   readonly opened: OpenedPull;

@@ -69,7 +69,7 @@ const held = new HeldTyping<{
   readonly by: Signal<string>;
   readonly details: Signal<DetailsDraft>;
   readonly reason: Signal<string>;
-}>();
+}>('fracture');
 
 export function FractureNote({ opened, kept }: { readonly opened: OpenedPull; readonly kept: KeptPull }) {
   const text = words.value.fracture;

@@ -10,6 +10,7 @@ import { InstrumentChoice } from '../../instruments/chosen-instruments.tsx';
 import { TYPED_READOUT, chosenIds } from '../../instruments/register.ts';
 import { displayUnit } from '../../numbers/display-unit.ts';
 import { errand } from '../../store/errand.ts';
+import { holdsTyping } from '../../store/held-typing.ts';
 import { goTo } from '../../store/place.ts';
 import { recording, request } from '../../store/session-store.ts';
 import { draft, draftIsKept, readDraft, withUnit } from '../../store/specimen-draft.ts';
@@ -22,6 +23,7 @@ const BLANK = { load: '', yieldLoad: '', elongation: '' };
 type TypedField = keyof typeof BLANK;
 
 const entered = signal(BLANK);
+holdsTyping('typedPull', () => Object.values(entered.value).some((text) => text.trim() !== ''));
 /** The fields are judged once keeping was tried. */
 const tried = signal(false);
 const keeping = errand();

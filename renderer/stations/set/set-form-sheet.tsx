@@ -37,7 +37,7 @@ import {
 const saving = errand();
 
 /** By set, beside its draft: why it is corrected. */
-const held = new HeldTyping<{ readonly reason: Signal<string> }>();
+const held = new HeldTyping<{ readonly reason: Signal<string> }>('setReason');
 
 export function SetFormSheet({ draft }: { readonly draft: SetDraft }) {
   const text = words.value.set.form;

@@ -4,7 +4,9 @@ import {
   closeAnswer,
   closeQuestion,
   isRecording,
+  losesTyping,
   stopsWork,
+  typedQuestion,
   workQuestion,
 } from '../../../electron/main/close-question.ts';
 import { fileNameFrom } from '../../../electron/main/file-name.ts';
@@ -96,6 +98,22 @@ describe('leaving while something long is written', () => {
     for (const language of ['en', 'es'] as const) {
       speak(language);
       const { detail, buttons } = workQuestion();
+      expect(buttons).toHaveLength(2);
+      for (const button of buttons ?? []) expect(detail).toContain(`${button}:`);
+    }
+    speak('en');
+  });
+});
+
+describe('leaving while something is typed', () => {
+  it('goes back when Enter, Escape or the closing cross is meant, and says what happens to what is typed', () => {
+    for (const language of ['en', 'es'] as const) {
+      speak(language);
+      const { message, detail, buttons, defaultId, cancelId } = typedQuestion(['note', 'person']);
+      expect(losesTyping(defaultId ?? 1)).toBe(false);
+      expect(losesTyping(cancelId ?? 1)).toBe(false);
+      expect(losesTyping(99)).toBe(false);
+      expect(message).toContain('note · person');
       expect(buttons).toHaveLength(2);
       for (const button of buttons ?? []) expect(detail).toContain(`${button}:`);
     }

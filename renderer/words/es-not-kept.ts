@@ -1,0 +1,18 @@
+/** Names of forms in which something may be typed that is not kept, in Spanish. */
+import type { Words } from './en.ts';
+
+export const esNotKept: Words['notKept'] = {
+  laboratory: 'laboratorio de los certificados',
+  evaluation: 'otra evaluación',
+  afterFracture: 'medidas después de la rotura',
+  fracture: 'nota sobre la rotura',
+  setReason: 'motivo de la corrección de un conjunto',
+  calibration: 'calibración',
+  verifiedCalibration: 'calibración de una hoja de trabajo',
+  forces: 'hoja de trabajo de fuerzas',
+  extensions: 'hoja de trabajo de alargamientos',
+  instrument: 'instrumento',
+  reason: 'motivo de un acto',
+  person: 'persona',
+  typedPull: 'máximo escrito a mano',
+};
