@@ -13,6 +13,11 @@ export class ClockWatch {
     this.#offsetMs = wallMs - monotonicUs / 1000;
   }
 
+  /** The computer slept for so long, which was told: by as much the wall clock is ahead from now on, and not by a step. */
+  slept(seconds: number): void {
+    this.#offsetMs += seconds * 1000;
+  }
+
   /** The step since the last call in words, null where there was none. */
   look(wallMs: number, monotonicUs: number): string | null {
     const offsetMs = wallMs - monotonicUs / 1000;

@@ -503,14 +503,17 @@ export class Recorder {
   /** What came while the computer slept is lost, whether or not the port says anything; the silence watch goes on from here. */
   #markSleep(nowUs: number): void {
     const sleptS = this.#sleep.look({ wallMs: Date.now(), monotonicUs: nowUs, uptimeS: os.uptime });
+    if (sleptS === 0) return;
+    // Said below, and not once more as a clock that was set: by as much the wall clock is ahead from now on.
+    this.#clocks.slept(sleptS);
     const { open } = this.#records;
-    if (sleptS === 0 || open === null) return;
+    if (open === null) return;
     const words = `the computer slept for ${sleptS.toFixed(1)} s; nothing could be received`;
-    for (const instrument of (this.#lives ?? []).keys()) {
-      // A gap that lasts already goes on; that it was slept through in part is noted.
-      if (!open.beginGap('computer-slept', open.nowUs(), words, instrument === 1 ? 1 : 0))
-        open.noteNow('computer-slept', words);
-    }
+    const begun = [...(this.#lives ?? []).keys()].map((instrument) =>
+      open.beginGap('computer-slept', open.nowUs(), words, instrument === 1 ? 1 : 0),
+    );
+    // A gap that lasts already goes on; that it was slept through in part is noted.
+    if (begun.includes(false)) open.noteNow('computer-slept', words);
   }
 
   #lookAround(nowUs: number, open: Recording | null): void {

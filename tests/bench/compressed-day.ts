@@ -101,7 +101,6 @@ const missing = HOURS * LINES_AN_HOUR - kept.readingCount;
 const actsOf = (kind: string, words = ''): number =>
   kept.acts.filter((act) => act.kind === kind && act.words.includes(words)).length;
 const slept = kept.gaps.filter(({ cause }) => cause === 'computer-slept').length + actsOf('computer-slept');
-// After a sleep, too, the wall clock is ahead of that of the record, and the record says so.
 const stepped = actsOf('clock-stepped', 'was set back');
 const losses = kept.gaps.filter(({ cause }) => cause === 'signal-lost').length;
 const [first, last] = [facts[Math.floor(HOURS / 3)], facts.at(-1)];

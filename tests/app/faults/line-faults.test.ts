@@ -237,9 +237,11 @@ it('S2: the computer sleeps in mid-pull and no event tells it: the gap is marked
   await until(() => recorder.recording?.state.nextSeq === readout.sent(), 'all is read');
   await ask('pull.close', {});
   await expectAllKept({ ask }, pullId, readout.sent());
-  const { gaps } = await ask('pull.get', { pullId });
+  const { gaps, acts } = await ask('pull.get', { pullId });
   expect(gaps.map(({ cause }) => cause)).toEqual(['computer-slept']);
   expect(gaps[0]?.words).toContain('slept for 600');
+  // Once: the wall clock, which is ahead by as much, was not set.
+  expect(acts.filter(({ kind }) => kind === 'clock-stepped' || kind === 'computer-slept')).toEqual([]);
   expect(gaps[0]?.beforeSeq).toBeGreaterThanOrEqual(before);
   expect(gaps[0]?.toElapsedUs).not.toBeNull();
 });
