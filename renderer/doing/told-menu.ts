@@ -57,7 +57,26 @@ const THING_OF: ReadonlyMap<string, Thing> = new Map(THINGS.map((thing) => [thin
 const NOT_IN_TEXTS = ['take-back', 'bring-again'] as const satisfies readonly ThingId[];
 const OF_ONE_PLACE: ReadonlySet<string> = new Set([...PULL_ACTS, ...NOT_IN_TEXTS]);
 
-function entryOf(thing: Thing, menu: MenuName, begins: boolean): MenuEntry {
+/** Where a thing stands in the menu. */
+interface Standing {
+  readonly thing: Thing;
+  readonly menu: MenuName;
+  /** A line stands before it. */
+  readonly begins: boolean;
+}
+
+const STANDING: readonly Standing[] = (
+  Object.entries(MENU_PARTS) as [MenuName, readonly (readonly ThingId[])[]][]
+).flatMap(([menu, parts]) =>
+  parts.flatMap((ids, part) =>
+    ids.flatMap((id, index) => {
+      const thing = THING_OF.get(id);
+      return thing === undefined ? [] : { thing, menu, begins: part > 0 && index === 0 };
+    }),
+  ),
+);
+
+function entryOf({ thing, menu, begins }: Standing): MenuEntry {
   return {
     id: thing.id,
     menu,
@@ -71,17 +90,7 @@ function entryOf(thing: Thing, menu: MenuName, begins: boolean): MenuEntry {
 }
 
 /** The menu as it has to be now. */
-export function menuNow(): MenuEntry[] {
-  return (Object.entries(MENU_PARTS) as [MenuName, readonly (readonly ThingId[])[]][]).flatMap(
-    ([menu, parts]) =>
-      parts.flatMap((ids, part) =>
-        ids.flatMap((id, index) => {
-          const thing = THING_OF.get(id);
-          return thing === undefined ? [] : entryOf(thing, menu, part > 0 && index === 0);
-        }),
-      ),
-  );
-}
+export const menuNow = (): MenuEntry[] => STANDING.map(entryOf);
 
 /** Does what was pressed, or says why it can't be done now: since the menu was drawn it may have changed. */
 export function chosenInMenu(command: string): void {
@@ -94,8 +103,10 @@ export function chosenInMenu(command: string): void {
 
 /** Tells the menu what there is, now and whenever it changes, and follows it. Returns what stops it. */
 export function followMenu(bridge: Bridge): () => void {
-  // Looked at several times a second and told when something of it is another.
-  const told = computed(() => JSON.stringify(menuNow()));
+  // A session tells of itself several times a second: only entries that rest on it are worked out anew then, and the menu
+  // is told when one of them is another.
+  const entries = STANDING.map((one) => computed(() => JSON.stringify(entryOf(one))));
+  const told = computed(() => `[${entries.map((one) => one.value).join(',')}]`);
   const stop = [
     bridge.on('menu-command', ({ command }) => chosenInMenu(command)),
     effect(() => void ask(bridge, 'window.set-menu', { entries: JSON.parse(told.value) as MenuEntry[] })),

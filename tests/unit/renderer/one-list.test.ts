@@ -1,13 +1,16 @@
 /** Menu, keys and sheet of keys come from the one list of what can be done. */
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, describe, expect, it, vi } from 'vitest';
+import type { Bridge } from '../../../core/contract/bridge.ts';
+import type { Session } from '../../../core/contract/session.ts';
 import { menuRequests } from '../../../core/contract/window-requests.ts';
 import { namedThing } from '../../../renderer/doing/doing-field.tsx';
 import { NEXT_STEP_KEYS, THINGS, shownKeys, takeStep } from '../../../renderer/doing/functions.ts';
-import { MENU_PARTS, OF_THE_WINDOW, menuNow } from '../../../renderer/doing/told-menu.ts';
+import { MENU_PARTS, OF_THE_WINDOW, followMenu, menuNow } from '../../../renderer/doing/told-menu.ts';
 import { rowsOfKeys } from '../../../renderer/keys/keys-sheet.tsx';
 import { keysOf } from '../../../renderer/keys/page-keys.ts';
 import { ACT_KEYS, HELD_ACTS } from '../../../renderer/stations/pull/pull-acts.ts';
 import { followChoices } from '../../../renderer/store/choices.ts';
+import { session } from '../../../renderer/store/session-store.ts';
 import { changeView } from '../../../renderer/store/view-settings.ts';
 
 afterEach(() => changeView({ language: 'en', theme: 'system' }));
@@ -47,6 +50,48 @@ describe('the menu', () => {
       const ofOnePlace = Object.values(ACT_KEYS).includes(keys) || keys === NEXT_STEP_KEYS;
       // In a text those take back what was typed there.
       expect(everywhere, id).toBe(!ofOnePlace && id !== 'take-back' && id !== 'bring-again');
+    }
+  });
+
+  it('is told when something of it is another, and of a session’s news works out anew only what rests on it', () => {
+    const told: unknown[] = [];
+    const bridge = {
+      on: () => () => undefined,
+      request: (_name: string, { entries }: { entries: unknown }) => {
+        told.push(entries);
+        return Promise.resolve({ ok: true, value: {} });
+      },
+    } as unknown as Bridge;
+    const spied = (id: string) => {
+      const thing = THINGS.find((one) => one.id === id);
+      if (thing?.notNow === undefined) throw new Error(`${id} can always be done`);
+      return vi.spyOn(thing as { notNow: () => string | undefined }, 'notNow');
+    };
+    const [ofSession, ofSet] = [spied('listen'), spied('make-set')];
+    const news = (readout: unknown) => {
+      session.value = {
+        state: 'closed',
+        readout,
+        pull: null,
+        archive: { fault: null },
+      } as unknown as Session;
+    };
+    news(null);
+    const end = followMenu(bridge);
+    try {
+      expect(told).toEqual([menuNow()]);
+      const [before, set] = [ofSession.mock.calls.length, ofSet.mock.calls.length];
+      news(null);
+      expect(ofSession.mock.calls.length).toBeGreaterThan(before);
+      expect(ofSet.mock.calls.length).toBe(set);
+      expect(told).toHaveLength(1);
+      news({});
+      expect(told).toHaveLength(2);
+      expect(told[1]).toEqual(menuNow());
+    } finally {
+      end();
+      session.value = null;
+      vi.restoreAllMocks();
     }
   });
 
