@@ -1,4 +1,7 @@
-/** Writes the standards' symbols with their index set low: Rp0.2, S0, Fm, ReH. Other text passes through as it is. */
+/**
+ * Writes the standards' symbols with their index set low: Rp0.2, S0, Fm, ReH; the name of a standard stays in one line.
+ * Other text passes through as it is, and every sign of it stays what it is: what is copied is what was written.
+ */
 
 /**
  * The symbols of ISO 6892-1 that the program uses: each base with the indices it is known with, longest first.
@@ -15,16 +18,18 @@ const SYMBOL = new RegExp(
     String.raw`\b(m)(E)\b`,
     // A Greek letter is no word character of an expression: its own end is looked for.
     String.raw`([σε])(m)\b`,
+    // Has no second group: a standard with a part (ISO 6892-1), which would else be broken at its hyphen.
+    String.raw`\b((?:ISO|IEC|ASTM|AWS|EN) [A-Z]?\d+-\d+)\b`,
   ].join('|'),
   'gu',
 );
 
 export function SymbolText({ text }: { readonly text: string }) {
-  const parts: (string | { readonly base: string; readonly low: string })[] = [];
+  const parts: (string | { readonly base: string; readonly low?: string | undefined })[] = [];
   let end = 0;
   for (const match of text.matchAll(SYMBOL)) {
     const [whole, ...groups] = match;
-    const [base = '', low = ''] = (groups as (string | undefined)[]).filter((group) => group !== undefined);
+    const [base = '', low] = (groups as (string | undefined)[]).filter((group) => group !== undefined);
     parts.push(text.slice(end, match.index), { base, low });
     end = match.index + whole.length;
   }
@@ -34,6 +39,8 @@ export function SymbolText({ text }: { readonly text: string }) {
       {parts.map((part) =>
         typeof part === 'string' ? (
           part
+        ) : part.low === undefined ? (
+          <span class="in-one-line">{part.base}</span>
         ) : (
           <>
             {part.base}

@@ -64,7 +64,7 @@ export function WorkingBlock({ result }: { readonly result: Result }) {
       )}
       <p class="aside">
         {text.unrounded} {significant(result.value, UNROUNDED_DIGITS, lang)} {unit} · {text.method}{' '}
-        <SymbolText text={told(result.method)} /> · {text.source} {told(working.source)}
+        <SymbolText text={told(result.method)} /> · {text.source} <SymbolText text={told(working.source)} />
       </p>
       <UncertaintyBudget result={result} />
     </div>

@@ -82,7 +82,7 @@ export function OtherArchivesSheet() {
   return (
     <div class="block">
       <form
-        class="filter-fields"
+        class="others-search"
         onSubmit={(event) => {
           event.preventDefault();
           void searchAll();

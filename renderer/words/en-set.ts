@@ -158,6 +158,7 @@ export const enSet = {
     newestPull: (name: string) => `Put in ${name}, pulled last`,
     specimen: (name: string) => `Put ${name} into the set`,
     none: 'Every kept specimen shown here is in the set.',
+    noneFits: 'No specimen outside the set has this in its name.',
     done: (name: string) => `${name} is in the set.`,
   },
   acts: {

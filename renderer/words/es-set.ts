@@ -157,6 +157,7 @@ export const esSet: typeof enSet = {
     newestPull: (name) => `Poner ${name}, la última ensayada`,
     specimen: (name) => `Poner ${name} en el conjunto`,
     none: 'Todas las probetas guardadas que se muestran están en el conjunto.',
+    noneFits: 'Ninguna probeta fuera del conjunto tiene eso en su nombre.',
     done: (name) => `${name} está en el conjunto.`,
   },
   acts: {

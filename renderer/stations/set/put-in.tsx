@@ -2,28 +2,64 @@
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { PullLine } from '../../../core/contract/pull-requests.ts';
+import { NAME_LENGTH_MAX } from '../../../core/limits.ts';
 import { Button } from '../../design/button.tsx';
-import { FaultBlock } from '../../design/field.tsx';
+import { FaultBlock, Field } from '../../design/field.tsx';
 import { say } from '../../design/said.tsx';
-import { momentText } from '../../numbers/format.ts';
+import { fixed, momentText } from '../../numbers/format.ts';
 import { peakText } from '../../archive/peak-text.ts';
 import { errand } from '../../store/errand.ts';
 import { request } from '../../store/session-store.ts';
+import { language } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { type OpenedSet, refreshSet } from './open-set.ts';
 
-/** As many as can be looked over. */
+/** As many as can be looked over; others are found by their name. */
 const SHOWN_MAX = 12;
-/** Pulls among which those of the specimens shown are looked for. */
-const PULLS_LOOKED_AT = 50;
 
 interface Candidate {
   readonly specimenId: number;
   readonly name: string;
   readonly pulledLast: boolean;
   readonly keptWallMs: number;
-  /** Its newest pull, where one is among those looked at. */
-  readonly pull: PullLine | undefined;
+  /** Its newest pull that counts, in any of its corrections. */
+  readonly pull: PullLine | null;
+}
+
+interface Candidates {
+  readonly all: readonly Candidate[];
+  /** There are older ones that fit, too. */
+  readonly isCut: boolean;
+}
+
+async function candidatesFor(search: string, already: ReadonlySet<number>): Promise<Candidates | null> {
+  const [newest, listed] = await Promise.all([
+    request('pull.list', { limit: 1 }),
+    request('specimen.list', { limit: SHOWN_MAX, ...(search === '' ? {} : { search }) }),
+  ]);
+  if (!listed.ok) return null;
+  const specimens = listed.value.items.filter(({ specimenId }) => !already.has(specimenId));
+  const pulls = await Promise.all(
+    specimens.map(async ({ specimenId }) => {
+      const its = await request('specimen.pulls', { specimenId });
+      const pullId = its.ok ? Math.max(0, ...its.value.pulls.map((one) => one.pullId)) : 0;
+      if (pullId === 0) return null;
+      const kept = await request('pull.get', { pullId });
+      return kept.ok ? kept.value : null;
+    }),
+  );
+  const last = newest.ok ? newest.value.items[0]?.pullId : undefined;
+  const all = specimens.map(({ specimenId, specimen, savedWallMs }, i) => ({
+    specimenId,
+    name: specimen.id,
+    keptWallMs: savedWallMs,
+    pull: pulls[i] ?? null,
+    pulledLast: last !== undefined && pulls[i]?.pullId === last,
+  }));
+  return {
+    all: all.sort((a, b) => Number(b.pulledLast) - Number(a.pulledLast)),
+    isCut: listed.value.nextCursor !== null,
+  };
 }
 
 const joining = errand();
@@ -31,7 +67,7 @@ const joining = errand();
 /** Two specimens may have one name: their pull, its moment and its peak tell them apart. */
 function factsOf({ specimenId, keptWallMs, pull }: Candidate): string {
   const text = words.value.set.join;
-  return pull === undefined
+  return pull === null
     ? text.notPulled(String(specimenId), momentText(keptWallMs))
     : text.pulled(
         String(pull.pullId),
@@ -43,33 +79,21 @@ function factsOf({ specimenId, keptWallMs, pull }: Candidate): string {
 export function PutIn({ opened: { kept } }: { readonly opened: OpenedSet }) {
   const text = words.value.set.join;
   const open = useSignal(false);
-  const candidates = useSignal<readonly Candidate[]>([]);
-  const look = async () => {
-    const [pulls, specimens] = await Promise.all([
-      request('pull.list', { limit: PULLS_LOOKED_AT }),
-      request('specimen.list', { limit: SHOWN_MAX }),
-    ]);
-    const pulled = pulls.ok ? pulls.value.items : [];
-    const listed = specimens.ok ? specimens.value.items : [];
-    // The pull names the specimen as it was then; the list has its newest correction.
-    const found = listed.map(({ specimenId, supersedes, specimen, savedWallMs }) => {
-      const pull = pulled.find((one) => one.specimenId === specimenId || one.specimenId === supersedes);
-      return {
-        specimenId,
-        name: specimen.id,
-        keptWallMs: savedWallMs,
-        pull,
-        pulledLast: pull !== undefined && pull === pulled[0],
-      };
-    });
-    const already = new Set(kept.members.flatMap((one) => [one.specimenId, one.firstSpecimenId]));
-    candidates.value = found
-      .filter((one) => !already.has(one.specimenId))
-      .sort((a, b) => Number(b.pulledLast) - Number(a.pulledLast));
-  };
+  const typed = useSignal('');
+  const found = useSignal<Candidates | null>(null);
+  const search = typed.value.trim();
   useEffect(() => {
-    if (open.value) void look();
-  }, [open.value, kept.members.length]);
+    if (!open.value) return;
+    let isLast = true;
+    const already = new Set(kept.members.flatMap((one) => [one.specimenId, one.firstSpecimenId]));
+    void candidatesFor(search, already).then((answer) => {
+      if (isLast && answer !== null) found.value = answer;
+    });
+    return () => {
+      isLast = false;
+    };
+  }, [open.value, search, kept.members.length]);
+  const shown = found.value?.all ?? [];
   const put = async ({ specimenId, name }: Candidate) => {
     const joined = await joining.run(() => request('set.join', { setId: kept.setId, specimenId }));
     if (joined === null) return;
@@ -80,9 +104,25 @@ export function PutIn({ opened: { kept } }: { readonly opened: OpenedSet }) {
     <details class="put-in" onToggle={(event) => (open.value = event.currentTarget.open)}>
       <summary>{text.title}</summary>
       <FaultBlock fault={joining.fault.value} />
-      {candidates.value.length === 0 ? <p class="pencil">{text.none}</p> : null}
+      <Field
+        id="put-in-find"
+        label={words.value.exchange.findSpecimen}
+        hint={
+          found.value?.isCut === true
+            ? words.value.exchange.specimensCut(fixed(SHOWN_MAX, 0, language.value))
+            : undefined
+        }
+        value={typed.value}
+        lengthMax={NAME_LENGTH_MAX}
+        onInput={(value) => (typed.value = value)}
+      />
+      {found.value !== null && shown.length === 0 ? (
+        <p class="pencil" role="status">
+          {search === '' || found.value.isCut ? text.none : text.noneFits}
+        </p>
+      ) : null}
       <div class="actions">
-        {candidates.value.map((one) => (
+        {shown.map((one) => (
           <Button
             key={one.specimenId}
             kind="compact"
