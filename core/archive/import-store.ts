@@ -13,6 +13,7 @@ import type { NewPull } from './batch.ts';
 import type { RawChunk } from './codec/raw-block.ts';
 import { packBatch } from './pack-batch.ts';
 import { type Keeper, appendBatch, beginPull, closePull } from './pull-store.ts';
+import { refuseAhead, stateDay } from './stated-day-store.ts';
 import { type Connection, oneRow, sqlInteger } from './sql.ts';
 
 /** Readings of one block before the record is sealed. */
@@ -27,6 +28,8 @@ export interface ImportPull extends Pick<
   readonly file: string;
   readonly bytes: Uint8Array;
   readonly plan: ImportPlan;
+  /** The day on which it was made, as whoever imports it states it. */
+  readonly pulledOn?: string | undefined;
   /** How much of it is done, from 0 to 1; what it throws ends the import, and nothing is kept. */
   readonly onShare?: ((share: number) => void) | undefined;
 }
@@ -41,9 +44,10 @@ export interface ImportedPull {
 /** Throws an ArchiveRefusal where the rows can't be read, or the same bytes are here already. Nothing is kept then. */
 export function importPull(
   keeper: Keeper,
-  { file, bytes, plan, onShare = () => undefined, ...pull }: ImportPull,
+  { file, bytes, plan, pulledOn, onShare = () => undefined, ...pull }: ImportPull,
 ): ImportedPull {
   const { connection } = keeper;
+  if (pulledOn !== undefined) refuseAhead(pulledOn, pull.startedWallMs);
   const sha256 = createHash('sha256').update(bytes).digest();
   const there = pullOfBytes(connection, sha256);
   if (there !== null)
@@ -90,6 +94,10 @@ export function importPull(
             read.report.misfits.count === 0 ? {} : { 'rows that did not fit': read.report.misfits.count },
         },
       );
+      if (pulledOn !== undefined) {
+        const by = pull.operator ?? undefined;
+        stateDay(connection, { pullId, pulledOn, by }, pull.startedWallMs);
+      }
       return { pullId, report: read.report, sha256: sha256.toString('hex') };
     })
     .immediate();

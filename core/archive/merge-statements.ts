@@ -36,6 +36,12 @@ export function planStatements(
           max: EVALUATIONS_PER_PULL_MAX,
         }),
     planPhotos(taken, pull),
+    planHistory(taken, pull, {
+      name: 'stated days',
+      table: 'stated_day',
+      changed: () => ({}),
+      max: Infinity,
+    }),
     onceSaid(
       'voidings',
       said(taken, pull.here, 'SELECT * FROM pull_void WHERE pull_id = ?'),
@@ -50,7 +56,7 @@ const said = (taken: TakenRows, here: number | null, sql: string): Row[] =>
 
 interface History {
   readonly name: string;
-  readonly table: 'fracture_note' | 'evaluation';
+  readonly table: 'fracture_note' | 'evaluation' | 'stated_day';
   readonly changed: (own: Row) => Row;
   /** Of a pull. */
   readonly max: number;

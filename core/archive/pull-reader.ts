@@ -22,10 +22,12 @@ import { zeroFromText, zeroNumber } from '../pull/channel-value.ts';
 import { joinedChannels } from '../pull/joined-channels.ts';
 import { pullInstruments } from '../instruments/pull-instruments.ts';
 import { originOfPull } from '../pull/readings-origin.ts';
+import { statedDay } from '../pull/stated-day.ts';
 import { typedValues } from '../pull/typed-values.ts';
 import type { Exact } from '../quantity/exact.ts';
 import { ArchiveRefusal } from './archive-fault.ts';
 import { type PageRequest, getSpecimen, likePattern } from './specimen-reader.ts';
+import { statedDaysOf } from './stated-day-reader.ts';
 import { secondOf } from './second-instrument-reader.ts';
 import { type Connection, RowDamagedError, allRows, countOf, oneRow, sqlInteger, sqlJson } from './sql.ts';
 
@@ -63,6 +65,7 @@ const pullRow = z.object({
   void_offset_minutes: utcOffsetMinutes.nullable(),
   typed_json: sqlJson(typedValues).nullable(),
   instruments_json: sqlJson(pullInstruments).nullable(),
+  pulled_on: statedDay.nullable(),
 });
 export type PullRow = z.infer<typeof pullRow>;
 
@@ -70,7 +73,8 @@ const SELECT_PULL = `
 SELECT p.*, s.name AS specimen_name, r.form_json AS profile_json,
   e.duration_us, e.peak_force_n, coalesce(e.misfit_json, '{}') AS misfit_json, e.pull_id IS NOT NULL AS ended,
   v.reason AS void_reason, v.voided_by, v.wall_ms AS void_wall_ms, v.utc_offset_minutes AS void_offset_minutes,
-  t.typed_json, i.instruments_json, two.source_json AS second_source_json
+  t.typed_json, i.instruments_json, two.source_json AS second_source_json,
+  (SELECT d.pulled_on FROM stated_day d WHERE d.pull_id = p.pull_id ORDER BY d.stated_day_id DESC LIMIT 1) AS pulled_on
 FROM pull p
 JOIN specimen s USING (specimen_id)
 JOIN readout_profile r USING (profile_id)
@@ -289,6 +293,7 @@ export function getPull(connection: Connection, pullId: number): KeptPull {
     acts: actsOf(connection, pullId),
     instruments: row.instruments_json,
     fractureNotes: fractureNotesOf(connection, pullId),
+    statedDays: statedDaysOf(connection, pullId),
   };
 }
 
@@ -315,6 +320,7 @@ function lineOf(
     operator: row.operator,
     voided: voidOf(row),
     typed: row.typed_json,
+    pulledOn: row.pulled_on,
     ...(origin === null ? {} : { readings: origin }),
   };
 }

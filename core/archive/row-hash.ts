@@ -52,6 +52,7 @@ export const WITNESSED = [
   'pull_origin',
   'second_instrument',
   'two_instruments_end',
+  'stated_day',
 ] as const;
 export type Witnessed = (typeof WITNESSED)[number];
 

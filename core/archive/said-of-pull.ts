@@ -374,6 +374,7 @@ const NAMED = `${withSpecimenChain('SELECT specimen_id FROM pull WHERE pull_id =
     UNION SELECT 'zero', zero_id FROM zero WHERE pull_id = @pull
     UNION SELECT 'act', act_id FROM act WHERE pull_id = @pull
     UNION SELECT 'fracture_note', fracture_note_id FROM fracture_note WHERE pull_id = @pull
+    UNION SELECT 'stated_day', stated_day_id FROM stated_day WHERE pull_id = @pull
     UNION SELECT 'evaluation', evaluation_id FROM evaluation WHERE pull_id = @pull
     UNION SELECT 'photo', photo_id FROM photo WHERE pull_id = @pull
     UNION SELECT 'photo_withdrawal', photo_id FROM photo WHERE pull_id = @pull

@@ -58,7 +58,10 @@ export function planSplit(connection: Connection): SplitPlan {
        FROM statement CROSS JOIN specimen later ON later.supersedes = statement.specimen_id
      ), own AS (
        SELECT pull_id, first_id,
-         CAST(strftime('%Y', started_wall_ms / 1000 + coalesce(started_utc_offset_minutes, 0) * 60, 'unixepoch') AS INTEGER) AS year
+         CAST(coalesce(
+           (SELECT substr(pulled_on, 1, 4) FROM stated_day d WHERE d.pull_id = pull.pull_id ORDER BY stated_day_id DESC LIMIT 1),
+           strftime('%Y', started_wall_ms / 1000 + coalesce(started_utc_offset_minutes, 0) * 60, 'unixepoch')
+         ) AS INTEGER) AS year
        FROM pull JOIN statement USING (specimen_id)
      ), set_of AS (
        SELECT first_id, min(m.set_id) AS set_id FROM set_member m JOIN statement USING (specimen_id) GROUP BY first_id

@@ -31,6 +31,7 @@ const GROWS_BY: Readonly<Record<string, string>> = {
   zero: 'zero_id',
   fracture_note: 'fracture_note_id',
   evaluation: 'evaluation_id',
+  stated_day: 'stated_day_id',
   photo: 'photo_id',
   certificate_result: 'certificate_result_id',
 };

@@ -22,6 +22,8 @@ export interface RecordFacts {
   readonly pullId: number;
   /** ISO 8601 with offset. */
   readonly started: string;
+  /** Of an imported pull, the day that was stated of it and when: "2019-05-14 (stated at import)". */
+  readonly pulledOn?: string;
   readonly operator: string | null;
   readonly readingCount: number;
   readonly gapWords: readonly string[];

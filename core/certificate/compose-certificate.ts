@@ -143,7 +143,9 @@ function recordFacts(
 ): Fact[] {
   return facts([
     ['pull', String(record.pullId)],
-    ['started', record.started],
+    ['pulled on', record.pulledOn],
+    // Beside a stated day nobody may take the moment of the import for the start.
+    [record.pulledOn === undefined ? 'started' : 'imported', record.started],
     ['operator', record.operator ?? undefined],
     [
       'kind of record',

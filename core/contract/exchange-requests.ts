@@ -6,6 +6,7 @@ import { ASKED_COLUMNS_MAX, askedColumn } from '../exchange/export/asked-columns
 import { importPlan } from '../exchange/import/import-plan.ts';
 import { importChoices, importProposal } from '../exchange/import/proposal-message.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
+import { statedDay } from '../pull/stated-day.ts';
 import { specimenFile } from '../specimen/specimen-file.ts';
 import { rowId, utcOffsetMinutes, wallMs } from './message.ts';
 import {
@@ -193,6 +194,8 @@ export const exchangeRequests = {
         specimen: z.union([rowId, specimenFile]),
         choices: importChoices.optional(),
         operator: z.string().trim().min(1).max(NAME_LENGTH_MAX).optional(),
+        /** The day on which it was made, as whoever imports it states it; the record keeps the moment of the import. */
+        pulledOn: statedDay.optional(),
       }),
     ),
     reply: atFirstUse(() =>

@@ -18,6 +18,7 @@ import { searchRequests } from './search-requests.ts';
 import { signatureRequests } from './signature-requests.ts';
 import { specimenRequests } from './specimen-requests.ts';
 import { typedPullRequests } from './typed-pull-requests.ts';
+import { statedDayRequests } from './stated-day-requests.ts';
 import { voidRequests } from './void-requests.ts';
 
 export const contract = {
@@ -34,6 +35,7 @@ export const contract = {
   ...rulePackRequests,
   ...setRequests,
   ...certificateRequests,
+  ...statedDayRequests,
   ...voidRequests,
   ...typedPullRequests,
   ...photoRequests,

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { atFirstUse } from '../at-first-use.ts';
 import { NAME_LENGTH_MAX, READINGS_PER_REPLY_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import { concern, pullInstruments } from '../instruments/pull-instruments.ts';
+import { statedDay } from '../pull/stated-day.ts';
 import { typedValues } from '../pull/typed-values.ts';
 import { specimenFile } from '../specimen/specimen-file.ts';
 import { instrumentChoice } from './instrument-requests.ts';
@@ -18,6 +19,7 @@ import { session, sessionState } from './session.ts';
 import { pullSource, source } from './source.ts';
 import { READINGS_ORIGINS } from '../pull/readings-origin.ts';
 import { keptSpecimen, page } from './specimen-requests.ts';
+import { keptStatedDay } from './stated-day-requests.ts';
 import { pullVoid } from './void-requests.ts';
 
 /** A pull in a list. */
@@ -39,6 +41,8 @@ export const pullLine = atFirstUse(() =>
     voided: pullVoid.nullable().default(null),
     /** What a person typed from the display of a frame without a port; null where readings were recorded. */
     typed: typedValues.nullable().default(null),
+    /** Of an imported pull the day that a person stated, "2019-05-14" or "2019-05-14T10:30"; null where nobody did. */
+    pulledOn: statedDay.nullable().default(null),
     /** Set where no specimen gave the readings. */
     readings: z.enum(READINGS_ORIGINS).optional(),
   }),
@@ -80,6 +84,8 @@ export const keptPull = atFirstUse(() =>
     /** With what it was measured, as it stood at the start; null in pulls from before that was kept. */
     instruments: pullInstruments.nullable().default(null),
     fractureNotes: z.array(keptFractureNote),
+    /** Of an imported pull: what was stated as its day, the one that stands last. */
+    statedDays: z.array(keptStatedDay).default([]),
   }),
 );
 export type KeptPull = z.infer<typeof keptPull>;

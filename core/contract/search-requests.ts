@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { atFirstUse } from '../at-first-use.ts';
 import { OUTCOMES } from '../acceptance/verdict.ts';
 import { NAME_LENGTH_MAX, STRENGTH_MPA_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
+import { statedDay } from '../pull/stated-day.ts';
 import type { GeometryKind } from '../specimen/specimen-file.ts';
 import { column, rowId, wallMs } from './message.ts';
 import { FRACTURE_PLACES } from './record.ts';
@@ -81,6 +82,7 @@ export type SearchQuery = z.infer<typeof searchQuery>;
 /**
  * `kept`: the order in which pulls came into this archive, which is the fastest. Whichever way, a pull that has nothing
  * in the column comes last; texts are in the order of their code points (core/archive/search/found-order.ts).
+ * `started`: by date; of an imported pull by the day that was stated of it, else by the start of its record.
  */
 export const SEARCH_COLUMNS = [
   'kept',
@@ -145,6 +147,10 @@ export const foundPull = atFirstUse(() =>
     startedWallMs: wallMs,
     /** ISO 8601 with the offset of the place; in UTC with "Z" where that was not kept. */
     started: z.string(),
+    /** Of an imported pull the day that a person stated, "2019-05-14" or "2019-05-14T10:30"; by it the pull is found, sorted and drawn. */
+    pulledOn: statedDay.nullable(),
+    /** By which it is sorted by date: the stated day, else the start of its record. Before 1970 below zero. */
+    datedWallMs: z.number().int(),
     setId: rowId.nullable(),
     setName: z.string().nullable(),
     /** Its sign, and its name as the set keeps it. */

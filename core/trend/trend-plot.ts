@@ -41,9 +41,9 @@ export interface TrendPoint {
   readonly value: number;
 }
 
-/** As ISO 8601 writes it, by UTC like the axis. */
-export const dayOf = ({ startedWallMs }: Pick<TrendPull, 'startedWallMs'>): string =>
-  new Date(startedWallMs).toISOString().slice(0, 10);
+/** As ISO 8601 writes it, by the clock of the place, like the axis and the filter by date. */
+export const dayOf = ({ clockMs }: Pick<TrendPull, 'clockMs'>): string =>
+  new Date(clockMs).toISOString().slice(0, 10);
 
 /** Those that give the quantity, in the order of pulling. */
 export function trendPoints(pulls: readonly TrendPull[], quantity: TrendQuantity): TrendPoint[] {
@@ -52,7 +52,7 @@ export function trendPoints(pulls: readonly TrendPull[], quantity: TrendQuantity
       const value = pull.values[quantity];
       return value === undefined ? [] : [{ pull, value }];
     })
-    .sort((a, b) => a.pull.startedWallMs - b.pull.startedWallMs || a.pull.pullId - b.pull.pullId);
+    .sort((a, b) => a.pull.clockMs - b.pull.clockMs || a.pull.pullId - b.pull.pullId);
 }
 
 /** Places of the points that the rules found short, and of those that they compared with nothing. */
@@ -106,7 +106,7 @@ export function trendPlot(
   const { shown, words, axis, widthMm, heightMm, title, decimalSign } = picture;
   const base = { widthMm, heightMm, title, decimalSign, y: { title: axis, unit: '' } };
   if (by === 'date') {
-    const days = points.map(({ pull }) => pull.startedWallMs / DAY_MS);
+    const days = points.map(({ pull }) => pull.clockMs / DAY_MS);
     const x = dateAxis(words.date, days);
     return scatterPlot(
       { ...base, x },
@@ -215,7 +215,7 @@ function dateAxis(
     range: { min: first - room, max: end + room },
     ticks: Array.from({ length: Math.floor((end - first) / step) + 1 }, (_, i) => ({
       value: first + i * step,
-      text: dayOf({ startedWallMs: (first + i * step) * DAY_MS }),
+      text: dayOf({ clockMs: (first + i * step) * DAY_MS }),
     })),
   };
 }

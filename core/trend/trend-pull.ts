@@ -2,6 +2,7 @@
 import type { QuantityName } from '../acceptance/material.ts';
 import type { Ask, ReplyOf } from '../contract/index.ts';
 import type { FoundPull } from '../contract/search-requests.ts';
+import { clockMsOf } from '../pull/stated-day.ts';
 import { UNITS, convert } from '../quantity/units.ts';
 
 /** Pulls of one trend: each is evaluated, which takes from a hundredth of a second to seconds. */
@@ -48,6 +49,10 @@ export interface TrendPull {
   readonly pullId: number;
   readonly name: string;
   readonly startedWallMs: number;
+  /** The day that was stated of an imported pull; null where nobody did. */
+  readonly pulledOn: string | null;
+  /** Its date by the clock of the place, as stated or of the start, as if that clock were UTC: milliseconds. */
+  readonly clockMs: number;
   readonly setId: number | null;
   /** Base-metal heats, filler lots, welder of the set; empty where nothing is written. */
   readonly heat: string;
@@ -88,7 +93,7 @@ export async function* trendPulls({ ask, pullIds, isStopped }: TrendGathering): 
 
 async function trendPull(
   ask: Ask,
-  { pullId, specimenName: name, startedWallMs, setId }: FoundPull,
+  { pullId, specimenName: name, startedWallMs, started, pulledOn, setId }: FoundPull,
   sets: Map<number, Pick<TrendPull, 'heat' | 'lot' | 'welder'>>,
 ): Promise<TrendPull> {
   let facts = setId === null ? { heat: '', lot: '', welder: '' } : sets.get(setId);
@@ -106,7 +111,8 @@ async function trendPull(
   for (const { symbol, value, unit } of results)
     if (isTrendQuantity(symbol) && values[symbol] === undefined)
       values[symbol] = convert(value, unit, UNITS[unit].dimension === 'stress' ? 'MPa' : '%');
-  return { pullId, name, startedWallMs, setId, ...facts, values };
+  const clockMs = pulledOn === null ? Date.parse(`${started.slice(0, 23)}Z`) : clockMsOf(pulledOn);
+  return { pullId, name, startedWallMs, pulledOn, clockMs, setId, ...facts, values };
 }
 
 type SetVerdicts = ReplyOf<'set.judge'>['members'];

@@ -12,6 +12,7 @@ import { gatherValues } from './gather-values.ts';
 import { specimenToKeep } from './input-files.ts';
 import { decimalSign, firstRow, withFlagNamed } from './plan-asked.ts';
 import { keptAndEvaluated, pullAnswer } from './pull-document.ts';
+import { pulledOnGiven } from './stated-day.ts';
 import { recorderAccess } from './recorder-access.ts';
 import { EXIT_DONE, type ExitCode, type VerbIo } from './verb.ts';
 
@@ -25,7 +26,7 @@ const DELIMITERS = {
 } as const satisfies Readonly<Record<string, ImportDelimiter>>;
 
 export const ARCHIVE_IMPORT_USAGE =
-  'gaugemark archive import FILE --archive FILE [--specimen FILE.json] [--columns "time_s;force_kN;…"] [--first-row LINE] [--decimal-sign .|,] [--delimiter SIGN] [--encoding NAME] [--operator NAME] [--units si|us] [--json]';
+  'gaugemark archive import FILE --archive FILE [--specimen FILE.json] [--columns "time_s;force_kN;…"] [--first-row LINE] [--decimal-sign .|,] [--delimiter SIGN] [--encoding NAME] [--pulled-on DAY[THH:MM]] [--operator NAME] [--units si|us] [--json]';
 
 export const ARCHIVE_IMPORT_HELP = `  import   a file of delimited text as a pull: its bytes are kept as they are, with their hash, and read again by the
            check. --columns says what each column is, in order, "-" for one to leave out; without it the names in the
@@ -34,8 +35,8 @@ export const ARCHIVE_IMPORT_HELP = `  import   a file of delimited text as a pul
            and --encoding that of its text (${TEXT_ENCODINGS.join(', ')}), where the file leaves that
            open. The specimen stands in --specimen, or beside the file as NAME.specimen.json; without one the pull has the
            file's name, its section counts as not measured, and what needs sizes is withheld until they are given. Its
-           time is the moment of the import, since a file does not say when it was pulled: write that day into the
-           specimen's notes, where search finds it`;
+           record has the moment of the import; --pulled-on states the day on which it was pulled, by which it is then
+           found, sorted, drawn over the date and split by year. A date in the file is named, never taken by itself`;
 
 const OPTIONS = {
   archive: { type: 'string' },
@@ -45,6 +46,7 @@ const OPTIONS = {
   'decimal-sign': { type: 'string' },
   delimiter: { type: 'string' },
   encoding: { type: 'string' },
+  'pulled-on': { type: 'string' },
   operator: { type: 'string' },
   units: { type: 'string' },
   working: { type: 'boolean' },
@@ -64,12 +66,19 @@ export async function archiveImport(args: readonly string[], io: VerbIo): Promis
   const specimen = path === null ? unmeasured(file) : specimenToKeep(path, io.err);
   const choices = choicesGiven(given);
   const operator = given.text('operator');
+  const pulledOn = pulledOnGiven(given);
   const access = await recorderAccess({ archive: given.text('archive'), toRecord: true, note: io.err });
   let isKept = false;
   try {
     const notes = await tellEarlierPull(access, specimen.id, io.err);
     const imported = await access
-      .ask('archive.import', { file, specimen, choices, ...(operator === undefined ? {} : { operator }) })
+      .ask('archive.import', {
+        file,
+        specimen,
+        choices,
+        pulledOn,
+        ...(operator === undefined ? {} : { operator }),
+      })
       .catch((error: unknown) => {
         throw withFlagNamed(error);
       });

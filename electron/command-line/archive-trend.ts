@@ -126,9 +126,9 @@ export async function archiveTrend(args: readonly string[], io: VerbIo): Promise
         of: quantity,
         unit: trendUnit(quantity),
         pulls: points.map(({ pull, value }) => {
-          const { pullId, name, startedWallMs, setId, heat, lot, welder } = pull;
+          const { pullId, name, startedWallMs, pulledOn, setId, heat, lot, welder } = pull;
           const archive = paths.length === 1 ? {} : { archive: fileOf.get(pull) };
-          return { ...archive, pullId, name, startedWallMs, setId, heat, lot, welder, value };
+          return { ...archive, pullId, name, startedWallMs, pulledOn, setId, heat, lot, welder, value };
         }),
         summary: values.length === 0 ? null : summarise(values),
         minima: rules.minima,

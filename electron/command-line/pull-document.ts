@@ -9,6 +9,7 @@ import type { DisplaySystem } from '../../core/quantity/display-unit.ts';
 import { instrumentFacts } from '../../core/instruments/instrument-facts.ts';
 import { skewSentence } from '../../core/pull/joined-channels.ts';
 import { markWordsIn } from '../../core/pull/rule-words.ts';
+import { pulledOnText } from '../../core/pull/stated-day.ts';
 import { PULL_ACTS } from '../../core/pull/take-act.ts';
 import { ORIGIN_NOTICES, originOfPull } from '../../core/pull/readings-origin.ts';
 import { voidSentence } from '../../core/pull/void-sentence.ts';
@@ -102,16 +103,17 @@ function specimenRemarks(file: SpecimenFile): { readonly specimenRemarks?: reado
   return remarks.length === 0 ? {} : { specimenRemarks: remarks };
 }
 
-/** Local time with its offset, and UTC; only the latter for a pull whose offset was not kept. */
 /** A file is taken over in a moment; how long its pull lasted is not that. */
 function recordText(pull: KeptPull): string {
   const readings = `${pull.readingCount} readings, ${pull.state}`;
+  const pulledOn = pulledOnText(pull);
   if (pull.source.kind === 'imported')
-    return `taken over ${startedText(pull)} by the wall clock: ${readings}`;
+    return `${pulledOn === null ? '' : `pulled on ${pulledOn}, `}taken over ${startedText(pull)} by the wall clock: ${readings}`;
   const length = `${numberText(pull.durationUs / 1e6, 4)} s`;
   return `begun ${startedText(pull)} by the wall clock: ${pull.typed === null ? `${length}, ${readings}` : 'typed'}`;
 }
 
+/** Local time with its offset, and UTC; only the latter for a pull whose offset was not kept. */
 function startedText({ startedWallMs, startedUtcOffsetMinutes }: KeptPull): string {
   const utc = new Date(startedWallMs).toISOString();
   return startedUtcOffsetMinutes === null

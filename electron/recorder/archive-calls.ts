@@ -67,6 +67,7 @@ import {
 import { type SignCertificate, signCertificate, signaturesOf } from '../../core/archive/signature-store.ts';
 import { copyInSteps } from '../../core/archive/backup-in-steps.ts';
 import { planRestoreInto } from '../../core/archive/restore-backup.ts';
+import { type StateDay, stateDay } from '../../core/archive/stated-day-store.ts';
 import { type VoidPull, voidPull } from '../../core/archive/void-store.ts';
 import { type SaveSet, getSet, listSets, saveSet } from '../../core/archive/set-store.ts';
 import type { NoteFracture } from '../../core/archive/fracture-store.ts';
@@ -159,6 +160,8 @@ export function archiveCalls(archive: Archive, work: LongWork = UNWATCHED) {
     overrideMember: (given: OverrideMember) => {
       archive.sets((connection, { wallMs }) => overrideMember(connection, given, wallMs));
     },
+    stateDay: (given: StateDay) =>
+      archive.sets((connection, { wallMs }) => stateDay(connection, given, wallMs)),
     voidPull: (given: VoidPull) => {
       archive.sets((connection, { wallMs }) => voidPull(connection, given, wallMs));
     },

@@ -14,6 +14,7 @@ import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import type { FractureNote } from '../../core/contract/record.ts';
 import { standingOptions } from '../../core/evaluation/standing-options.ts';
 import { momentText } from '../../core/exchange/export/moment-text.ts';
+import { pulledOnText } from '../../core/pull/stated-day.ts';
 import { originOfPull, readingsOrigin } from '../../core/pull/readings-origin.ts';
 import { measuredInInches } from '../../core/results/specimen-findings.ts';
 import type { FrozenSet } from '../../core/sets/set-form.ts';
@@ -73,6 +74,11 @@ function originFacts(pull: KeptPull): Pick<RecordFacts, 'origin' | 'originName'>
   return { origin, ...('file' in source ? { originName: basename(source.file) } : {}) };
 }
 
+function pulledOnFact(pull: KeptPull): Pick<RecordFacts, 'pulledOn'> {
+  const pulledOn = pulledOnText(pull);
+  return pulledOn === null ? {} : { pulledOn };
+}
+
 function fractureDetails(
   { atMark, discontinuities = [], baseMetal, place }: FractureNote,
   set: FrozenSet | null,
@@ -120,6 +126,7 @@ export async function certifiedSpecimen(
         : {
             pullId: pull.pullId,
             started: momentText(pull.startedWallMs, pull.startedUtcOffsetMinutes),
+            ...pulledOnFact(pull),
             operator: pull.operator,
             readingCount: pull.readingCount,
             gapWords: gapWords(pull),

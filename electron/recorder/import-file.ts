@@ -4,6 +4,7 @@ import type { Archive } from '../../core/archive/archive.ts';
 import { ArchiveRefusal } from '../../core/archive/archive-fault.ts';
 import { type ImportedPull, importPull } from '../../core/archive/import-store.ts';
 import { type SettledPlan, settlePlan } from '../../core/exchange/import/import-bytes.ts';
+import { datesNotTaken } from '../../core/exchange/import/dates-in-head.ts';
 import { IMPORT_HEAD_BYTES } from '../../core/exchange/import/head-lines.ts';
 import type { ImportFault } from '../../core/exchange/import/import-fault.ts';
 import { importProposal } from '../../core/exchange/import/proposal-message.ts';
@@ -26,16 +27,18 @@ export interface ImportFile {
   readonly specimen: number | SpecimenFile;
   readonly choices?: ImportChoices | undefined;
   readonly operator?: string | undefined;
+  /** The day on which it was made, as stated by whoever imports it. */
+  readonly pulledOn?: string | undefined;
 }
 
 /** Throws an ArchiveRefusal in one sentence; nothing is kept then. */
 export function importFile(
   archive: Archive,
-  { file, specimen, choices, operator }: ImportFile,
+  { file, specimen, choices, operator, pulledOn }: ImportFile,
   work: LongWork = UNWATCHED,
 ): ImportedPull & { notes: string[] } {
   const { bytes } = fileBytes(file);
-  const { plan, doubts } = settled(file, bytes, choices);
+  const { plan, doubts, dates } = settled(file, bytes, choices);
   const startedWallMs = Date.now();
   const imported = archive.sets((connection, { programVersion }) =>
     connection
@@ -53,6 +56,7 @@ export function importFile(
             plan,
             specimenId,
             operator: operator ?? null,
+            pulledOn,
             startedWallMs,
             startedUtcOffsetMinutes: utcOffsetMinutes(startedWallMs),
             startedMonotonicUs: monotonicUs(),
@@ -65,7 +69,9 @@ export function importFile(
       })
       .immediate(),
   );
-  return { ...imported, notes: [...doubts, ...imported.report.notes] };
+  const notTaken = pulledOn === undefined ? datesNotTaken(dates) : null;
+  const notes = [...doubts, ...imported.report.notes, ...(notTaken === null ? [] : [notTaken])];
+  return { ...imported, notes };
 }
 
 function settled(

@@ -172,6 +172,9 @@ const handlers: Handlers = {
   'evaluation.history': async (recorder, { pullId }) => ({
     evaluations: await recorder.archive.call('evaluationHistory', pullId),
   }),
+  'pull.state-day': async (recorder, given) => ({
+    statedDayId: await recorder.archive.call('stateDay', given),
+  }),
   'pull.void': async (recorder, given) => {
     await recorder.archive.call('voidPull', { ...given, utcOffsetMinutes: utcOffsetMinutes(Date.now()) });
     return {};

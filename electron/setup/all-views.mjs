@@ -511,7 +511,7 @@ const FILLED = [
     open: async (hand) => {
       const file = join(hand.folder, 'strange.csv');
       const rows = Array.from({ length: 40 }, (_, i) => `${String(i)},5;${String(i * 3)},25`);
-      writeFileSync(file, `d;F\n${rows.join('\n')}\n`);
+      writeFileSync(file, `Date: 05/04/2019\nd;F\n${rows.join('\n')}\n`);
       await dialogsGive(hand, file);
       await chooseInMenu(hand, 'import-file');
       await press(hand, 'choose-curve');
@@ -531,8 +531,11 @@ const FILLED = [
       await page.locator('#open-imported').waitFor();
     },
   },
-  sheet('evaluation of a pull with crosshead travel', 'BlankRunOfPull', async (hand) => {
+  sheet('day of an imported pull', 'StateDay', async (hand) => {
     await press(hand, 'open-imported');
+    await press(hand, 'state-day');
+  }),
+  sheet('evaluation of a pull with crosshead travel', 'BlankRunOfPull', async (hand) => {
     await press(hand, 'evaluate-again');
     await unfold(hand);
     await hand.page

@@ -1,9 +1,11 @@
 /** One pull of the archive: result, curve, and everything that stands on its record. */
+import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import { useMemo } from 'preact/hooks';
 import { useEffect } from 'preact/hooks';
 import { Button } from '../design/button.tsx';
 import { FaultBlock } from '../design/field.tsx';
 import { openPullExport } from '../exchange/pull-export.ts';
+import { dayOfPull } from '../exchange/day-of-pull.ts';
 import { fileOfPull } from '../store/elsewhere.ts';
 import { openPull } from '../store/kept-pull.ts';
 import { archivePullId } from '../store/place.ts';
@@ -15,11 +17,19 @@ import { KeptPlots } from '../stations/result/kept-plots.tsx';
 import { ResultList } from '../stations/result/result-list.tsx';
 import { BoardButton } from '../board/board.tsx';
 import { fixed, momentText } from '../numbers/format.ts';
+import { StateDay } from '../trail/state-day.tsx';
 import { VoidPull } from '../trail/void-pull.tsx';
 import { words } from '../words/words.ts';
 import { ArchiveCare } from './archive-care.tsx';
 import { RecordFacts } from './record-facts.tsx';
 import { VerdictOfPull } from './verdict-of-pull.tsx';
+
+/** Of an imported pull both are told apart: the day that somebody stated, the moment that the program noted. */
+function whenOf(kept: KeptPull): string {
+  const stated = dayOfPull(kept);
+  const moment = momentText(kept.startedWallMs);
+  return stated === null ? moment : `${stated} · ${words.value.exchange.importedAt(moment)}`;
+}
 
 export function ArchivedPull({ pullId }: { readonly pullId: number }) {
   const text = words.value.archive;
@@ -39,8 +49,7 @@ export function ArchivedPull({ pullId }: { readonly pullId: number }) {
           <>
             <h2>{kept.specimenName}</h2>
             <span class="pencil">
-              {momentText(kept.startedWallMs)} ·{' '}
-              {text.readingCount(fixed(kept.readingCount, 0, language.value))}
+              {whenOf(kept)} · {text.readingCount(fixed(kept.readingCount, 0, language.value))}
             </span>
             {file === null ? (
               <>
@@ -78,6 +87,7 @@ export function ArchivedPull({ pullId }: { readonly pullId: number }) {
           {file === null ? (
             <>
               <VoidPull opened={opened} kept={kept} />
+              {kept.source.kind === 'imported' ? <StateDay opened={opened} kept={kept} /> : null}
               <FractureNote opened={opened} kept={kept} />
             </>
           ) : null}

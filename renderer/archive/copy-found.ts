@@ -4,6 +4,7 @@ import { HITS_PER_PAGE_MAX } from '../../core/contract/search-requests.ts';
 import type { UnitSymbol } from '../../core/quantity/units.ts';
 import { convert } from '../../core/quantity/units.ts';
 import { say } from '../design/said.tsx';
+import { dateOfFound } from '../exchange/day-of-pull.ts';
 import { tabbed } from '../keys/copy-rows.ts';
 import { displayUnit, loadUnit } from '../numbers/display-unit.ts';
 import { fixed, placesOf } from '../numbers/format.ts';
@@ -70,7 +71,7 @@ export function foundRows(
       case 'specimen':
         return pull.specimenName;
       case 'when':
-        return pull.started.slice(0, 16).replace('T', ' ');
+        return dateOfFound(pull);
       case 'peak':
         return number(pull.peakForceN, 'N', load);
       case 'strength':

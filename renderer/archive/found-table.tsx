@@ -12,6 +12,7 @@ import { COPY_ROWS } from '../keys/copy-rows.ts';
 import { displayUnit } from '../numbers/display-unit.ts';
 import { asReported, fixed } from '../numbers/format.ts';
 import { OutcomeWord } from '../stations/set/outcome-word.tsx';
+import { dateOfFound } from '../exchange/day-of-pull.ts';
 import { archivePullId } from '../store/place.ts';
 import { language, units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
@@ -352,8 +353,15 @@ function Cell({
     case 'specimen':
       return <SpecimenCell pull={pull} />;
     case 'when':
-      // By the clock of the place, to the minute.
-      return <span class="number">{pull.started.slice(0, 16).replace('T', ' ')}</span>;
+      // A time that was stated with the day is told where the pull is opened: the column has room for one of both.
+      return pull.pulledOn === null ? (
+        <span class="number">{dateOfFound(pull)}</span>
+      ) : (
+        <>
+          <span class="number">{pull.pulledOn.slice(0, 10)}</span>{' '}
+          <span class="pencil small">{words.value.exchange.isStated}</span>
+        </>
+      );
     case 'peak':
       return <>{pull.peakForceN === null ? none : peakText(pull.peakForceN)}</>;
     case 'strength':

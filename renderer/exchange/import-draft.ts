@@ -6,6 +6,7 @@ import { errand } from '../store/errand.ts';
 import { archiveGeneration, exchangeProgress, request } from '../store/session-store.ts';
 import { chosenFile } from './chosen-file.ts';
 import { PlanDraft } from './plan-draft.ts';
+import { statedOf } from './stated-of.ts';
 
 export type ImportAnswer = PageReplyOf<'archive.import'>;
 
@@ -15,6 +16,8 @@ export const planned = new PlanDraft((choices) =>
   request('archive.preview-import', { file: file.value?.sign ?? '', choices }),
 );
 export const specimenId = signal<number | null>(null);
+/** The day of the pull as it is typed; of this file. */
+export const pulledOn = signal('');
 export const imported = signal<ImportAnswer | null>(null);
 export const importing = errand();
 /** Of the file. */
@@ -29,6 +32,7 @@ export async function chooseFile(): Promise<void> {
     file.value = chosen;
     planned.clear();
     imported.value = null;
+    pulledOn.value = '';
     importing.fault.value = null;
   });
   await planned.look();
@@ -37,6 +41,7 @@ export async function chooseFile(): Promise<void> {
 export async function importNow(operator: string): Promise<void> {
   const its = file.value;
   const specimen = specimenId.value;
+  const day = statedOf(pulledOn.value).pulledOn;
   if (its === null || specimen === null) return;
   exchangeProgress.value = null;
   isReading.value = true;
@@ -45,6 +50,7 @@ export async function importNow(operator: string): Promise<void> {
       file: its.sign,
       specimen,
       choices: planned.choices,
+      ...(day === null ? {} : { pulledOn: day }),
       ...(operator.trim() === '' ? {} : { operator: operator.trim() }),
     }),
   );

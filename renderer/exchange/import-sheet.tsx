@@ -1,6 +1,7 @@
 /** A file of readings as a pull: looked at first, each column said, asked where the program doubts, and only then kept. */
 import { useSignal } from '@preact/signals';
 import { NAME_LENGTH_MAX } from '../../core/limits.ts';
+import { statedText } from '../../core/pull/stated-day.ts';
 import { Button } from '../design/button.tsx';
 import { FaultBlock, Field } from '../design/field.tsx';
 import { fixed } from '../numbers/format.ts';
@@ -18,10 +19,13 @@ import {
   importing,
   isReading,
   planned,
+  pulledOn,
   specimenId,
 } from './import-draft.ts';
+import { DayField } from './day-field.tsx';
 import { PlanEntries } from './plan-entries.tsx';
 import { SpecimenChoice } from './specimen-choice.tsx';
+import { statedOf } from './stated-of.ts';
 import { UnderWay } from './under-way.tsx';
 
 export function ImportSheet() {
@@ -62,9 +66,11 @@ function Keeping() {
       ? text.sayFirst
       : specimenId.value === null
         ? text.chooseSpecimenFirst
-        : done === null
-          ? undefined
-          : text.isImported;
+        : pulledOn.value.trim() !== '' && statedOf(pulledOn.value).pulledOn === null
+          ? text.sayDayFirst
+          : done === null
+            ? undefined
+            : text.isImported;
   return (
     <>
       <div class="filter-fields">
@@ -80,10 +86,16 @@ function Keeping() {
           lengthMax={NAME_LENGTH_MAX}
           onInput={(value) => (operator.value = value)}
         />
+        <DayField
+          id="import-pulled-on"
+          value={pulledOn.value}
+          onInput={(value) => (pulledOn.value = value)}
+        />
         <Button kind="compact" onPress={() => goTo('specimen')}>
           {text.measureFirst}
         </Button>
       </div>
+      <DatesInFile />
       <p class="pencil small">{text.dayOfImport}</p>
       <div class="actions">
         <Button kind="call" id="import-now" notNow={notNow} onPress={() => void importNow(operator.value)}>
@@ -94,6 +106,29 @@ function Keeping() {
       <FaultBlock fault={importing.fault.value} />
       {done === null ? null : <Done />}
     </>
+  );
+}
+
+/** What stands in the file as a date: proposed, taken only by a person. */
+function DatesInFile() {
+  const text = words.value.exchange;
+  const dates = planned.preview.value?.proposal.dates ?? [];
+  if (dates.length === 0) return null;
+  return (
+    <ul class="dates-in-file" aria-label={text.datesInFile}>
+      {dates.map(({ line, text: shown, days }) => (
+        <li key={days.join()}>
+          <span class="small">
+            {text.lineSays(String(line))} <bdi>{shown}</bdi>
+          </span>
+          {days.map((day) => (
+            <Button key={day} kind="compact" onPress={() => (pulledOn.value = statedText(day))}>
+              {text.takeDay(statedText(day))}
+            </Button>
+          ))}
+        </li>
+      ))}
+    </ul>
   );
 }
 

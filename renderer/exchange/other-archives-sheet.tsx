@@ -20,6 +20,7 @@ import { isMarked, marked, toggleMark } from '../archive/marked-pulls.ts';
 import { keyElsewhere } from '../store/elsewhere.ts';
 import { archivePullId } from '../store/place.ts';
 import type { FoundPull } from '../../core/contract/search-requests.ts';
+import { dateOfFound } from './day-of-pull.ts';
 import { closeExchange } from './exchange-view.ts';
 
 /** Hits that are shown of each. */
@@ -178,7 +179,7 @@ function OneArchive({ file }: { readonly file: ChosenFile }) {
                     {pull.specimenName}
                   </button>
                 </th>
-                <td>{pull.started.slice(0, 16).replace('T', ' ')}</td>
+                <td>{dateOfFound(pull)}</td>
                 <td class="number">{pull.peakForceN === null ? '–' : peakText(pull.peakForceN)}</td>
                 <td>{pull.setName ?? ''}</td>
                 <td>{pull.operator ?? ''}</td>

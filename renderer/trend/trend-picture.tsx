@@ -6,6 +6,8 @@ import { trendPlaces } from '../../core/trend/trend-places.ts';
 import { type TrendPoint, dayOf } from '../../core/trend/trend-plot.ts';
 import { openPull } from '../archive/pull-by-name.tsx';
 import { KeyValues } from '../plot/key-values.tsx';
+import { statedText } from '../../core/pull/stated-day.ts';
+import type { TrendPull } from '../../core/trend/trend-pull.ts';
 import { WalkedPlot } from '../plot/walked-plot.tsx';
 import { words } from '../words/words.ts';
 import { trendText, view } from './trend-choice.ts';
@@ -20,6 +22,10 @@ export interface TrendPictureViewProps {
   readonly changes: readonly unknown[];
 }
 
+/** By the clock of the place; what was stated is marked as that. */
+const dateOf = (pull: TrendPull): string =>
+  pull.pulledOn === null ? dayOf(pull) : words.value.exchange.statedDate(statedText(pull.pulledOn));
+
 const FACTS = ['heat', 'lot', 'welder'] as const;
 
 export function TrendPictureView({ title, quantityName, points, plot, changes }: TrendPictureViewProps) {
@@ -32,7 +38,7 @@ export function TrendPictureView({ title, quantityName, points, plot, changes }:
     const facts = FACTS.filter((fact) => pull[fact] !== '').map(
       (fact) => `${text.words.group[fact]} ${pull[fact]}`,
     );
-    return [`${pull.name}, ${dayOf(pull)}: ${trendText(value)}`, ...facts].join('; ');
+    return [`${pull.name}, ${dateOf(pull)}: ${trendText(value)}`, ...facts].join('; ');
   };
   const picture = plot(PICTURE_WIDTH_MM, PICTURE_HEIGHT_MM);
   const places =
@@ -63,7 +69,7 @@ export function TrendPictureView({ title, quantityName, points, plot, changes }:
           isOpen.value
             ? points.map(({ pull, value }) => ({
                 name: pull.name,
-                cells: [dayOf(pull), trendText(value), ...FACTS.map((fact) => pull[fact])],
+                cells: [dateOf(pull), trendText(value), ...FACTS.map((fact) => pull[fact])],
               }))
             : []
         }

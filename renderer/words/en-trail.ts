@@ -1,5 +1,13 @@
 /** Texts about what is kept of people and proof, in English: void pulls, photos, signatures. */
 export const enTrail = {
+  stateDay: 'State the day of the pull…',
+  correctDay: 'Correct the stated day…',
+  dayTitle: 'Day of the pull',
+  dayMeans:
+    'A file does not say for certain when it was pulled. What is stated here stands beside the record, with name, moment and reason; the record and what was stated before stay as they are. A certificate that was issued before does not say it.',
+  dayAct: 'State this day',
+  dayDone: 'The day is kept.',
+  dayBefore: (day: string, when: string, by: string) => `before: ${day}, stated ${when} by ${by}`,
   makeVoid: 'Make this pull void…',
   voidTitle: 'Make this pull void',
   voidMeans:

@@ -18,6 +18,14 @@ export const ES_IMPORT_SENTENCES: readonly (readonly [english: string, spanish: 
   ['true-stress {1} (column {2})', 'tensión verdadera {1} (columna {2})'],
   ['true-strain {1} (column {2})', 'deformación verdadera {1} (columna {2})'],
   ['decimal sign “{1}”', 'signo decimal «{1}»'],
+  [
+    'No day of the pull was stated, so it is listed under the day of its import; line {1} of the file has a date, which may be it: {2} or {3}. If it is, state it beside the pull.',
+    'No se declaró ningún día del ensayo, así que figura en el día de su importación; la línea {1} del fichero tiene una fecha, que puede serlo: {2} o {3}. Si lo es, declárela junto al ensayo.',
+  ],
+  [
+    'No day of the pull was stated, so it is listed under the day of its import; line {1} of the file has a date, which may be it: {2}. If it is, state it beside the pull.',
+    'No se declaró ningún día del ensayo, así que figura en el día de su importación; la línea {1} del fichero tiene una fecha, que puede serlo: {2}. Si lo es, declárela junto al ensayo.',
+  ],
   ['rows from line {1}', 'filas desde la línea {1}'],
   // The file itself.
   [

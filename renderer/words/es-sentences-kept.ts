@@ -18,6 +18,16 @@ export const ES_KEPT_SENTENCES: readonly (readonly [english: string, spanish: st
     'En el conjunto {2} no hay ninguna probeta {1}, así que nada puede ser su repetición.',
   ],
 
+  // Days of imported pulls.
+  [
+    'Pull {1} was not imported from a file: when it was is on its own record, and no other day is stated beside it.',
+    'El ensayo {1} no se importó de un fichero: cuándo fue consta en su propio registro, y no se declara otro día a su lado.',
+  ],
+  [
+    'The day {1} lies ahead; state the day on which it was pulled.',
+    'El día {1} aún no ha llegado; declare el día en que se ensayó.',
+  ],
+
   // Records that are still open.
   [
     'Pull {1} is still being recorded; close it first.',

@@ -2,6 +2,14 @@
 import type { enTrail } from './en-trail.ts';
 
 export const esTrail: typeof enTrail = {
+  stateDay: 'Declarar el día del ensayo…',
+  correctDay: 'Corregir el día declarado…',
+  dayTitle: 'Día del ensayo',
+  dayMeans:
+    'Un fichero no dice con certeza cuándo se ensayó. Lo que se declare aquí queda junto al registro, con nombre, momento y motivo; el registro y lo declarado antes quedan como están. Un certificado emitido antes no lo dice.',
+  dayAct: 'Declarar este día',
+  dayDone: 'El día queda guardado.',
+  dayBefore: (day, when, by) => `antes: ${day}, declarado ${when} por ${by}`,
   makeVoid: 'Anular este ensayo…',
   voidTitle: 'Anular este ensayo',
   voidMeans:

@@ -138,7 +138,7 @@ async function choosing(window: GaugemarkWindow, path: string): Promise<void> {
 /** By its content, whatever its name; shown small, and withdrawn with a reason. */
 async function photosAreKept(window: GaugemarkWindow): Promise<void> {
   const photos = window.page.getByRole('region', { name: 'Photos of the broken specimen' });
-  await choosing(window, fixture('schemas/pull-3.schema.json'));
+  await choosing(window, fixture('schemas/pull-4.schema.json'));
   await photos.getByText(/its content is neither JPEG nor PNG/).waitFor();
   await photos.getByRole('textbox', { name: 'What it shows' }).fill('<b>both halves</b>');
   await choosing(window, fixture('photos/grey-ramp.jpg'));

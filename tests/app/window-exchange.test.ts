@@ -72,12 +72,12 @@ test('published curves are imported and found again; another archive is taken in
     await chosen(window, unclear);
     await press('choose-curve');
     await page.getByText('can be one thousand or one and a bit').waitFor();
-    await page.getByText('gets the moment of its import as its time').waitFor({ state: 'detached' });
+    await page.getByText('The record gets the moment of its import').waitFor({ state: 'detached' });
     await page.locator('#import-decimal').selectOption(',');
     const sample = page.locator('.import-columns tbody tr');
     await expect.poll(() => sample.first().textContent()).toBe('1,1002,150');
     expect(await page.getByText('can be one thousand or one and a bit').count()).toBe(0);
-    await page.getByText('gets the moment of its import as its time').waitFor();
+    await page.getByText('The record gets the moment of its import').waitFor();
     const layout = page.locator('details', { hasText: 'How the file is laid out' });
     if ((await layout.getAttribute('open')) === null) await layout.locator('summary').click();
     await layout.getByText('decimal sign "," as chosen').waitFor();
@@ -94,7 +94,7 @@ test('published curves are imported and found again; another archive is taken in
     const strange = join(folder, 'strange.csv');
     writeFileSync(
       strange,
-      `d;F\n${Array.from({ length: 40 }, (_, i) => `${String(i)},5;${String(i * 3)},25`).join('\n')}\n`,
+      `Date: 05/04/2019\nd;F\n${Array.from({ length: 40 }, (_, i) => `${String(i)},5;${String(i * 3)},25`).join('\n')}\n`,
     );
     await chosen(window, strange);
     await press('choose-curve');
@@ -114,6 +114,13 @@ test('published curves are imported and found again; another archive is taken in
     await page.locator('#import-specimen-find').fill('nobody has this');
     await page.getByText('No specimen here has this in its name.').waitFor();
     expect(await page.locator('#import-specimen').inputValue()).toBe('1');
+    // A date in the file is proposed both ways and not taken; what is no day keeps the import waiting.
+    const day = page.locator('#import-pulled-on');
+    expect(await day.inputValue()).toBe('');
+    await day.fill('2019-02-30');
+    await page.getByText('This is no day').waitFor();
+    await page.getByRole('button', { name: 'Pulled on 2019-05-04' }).click();
+    expect(await day.inputValue()).toBe('2019-05-04');
     // Two days later the page looks whether there is a backup, as whenever the archive changes.
     await page.evaluate((ms) => {
       const real = Date.now.bind(Date);
@@ -122,6 +129,15 @@ test('published curves are imported and found again; another archive is taken in
     await press('import-now');
     await page.getByText('Kept as pull 13: 40 readings.').waitFor();
     await press('open-imported');
+    await page.getByText('pulled on 2019-05-04 (stated at import) · imported').waitFor();
+    // The other way round it had been meant: corrected with a reason, both stay to be seen.
+    await press('state-day');
+    expect(await page.locator('#stated-day').inputValue()).toBe('2019-05-04');
+    await page.locator('#stated-day').fill('2019-04-05 10:30');
+    await page.getByRole('textbox', { name: 'Reason', exact: true }).fill('day and month turned round');
+    await page.getByRole('button', { name: 'State this day' }).click();
+    await page.getByText('pulled on 2019-04-05 10:30 (stated later').waitFor();
+    await page.getByText('before: 2019-05-04, stated').waitFor();
     await page.getByText('Fm').first().waitFor();
     // Its load was in pounds: the file is read again, old and new stand side by side, and the new one is kept.
     await press('evaluate-again');
@@ -156,6 +172,9 @@ test('published curves are imported and found again; another archive is taken in
     }
     await page.getByLabel('Find').fill('');
     await page.getByText('13 pulls', { exact: true }).waitFor();
+    const stated = page.getByText('2019-04-05 stated', { exact: true });
+    await stated.waitFor();
+    expect(await stated.evaluate((cell) => cell.scrollWidth <= cell.clientWidth)).toBe(true);
     await page.getByText('No backup of this archive is known.').waitFor();
 
     const backups = join(folder, 'backups');
@@ -225,17 +244,20 @@ test('published curves are imported and found again; another archive is taken in
     await page.locator('#trend-progress', { hasText: '14 of 14 pulls evaluated' }).waitFor();
     await page.keyboard.press('Escape');
 
-    // One year so far: a file of it, checked, beside the archive as it was.
+    // Recorded in one year, one of them stated to be of another: a file of each, checked, beside the archive as it was.
     const years = join(folder, 'years');
     mkdirSync(years);
     await chosen(window, years);
     await press('open-split');
-    await page.getByRole('cell', { name: /^pulls-\d{4}\.gaugemark$/ }).waitFor();
+    await page.getByRole('cell', { name: 'pulls-2019.gaugemark' }).waitFor();
     faults.push(...(await faultsIn(page, 'split by year before it is done', ALL_GROUNDS)));
     await press('split-now');
-    await page.getByText('One file is in years and was checked.').first().waitFor();
+    await page.getByText('2 files are in years and were checked.').first().waitFor();
     faults.push(...(await faultsIn(page, 'split by year', ALL_GROUNDS)));
-    expect(readdirSync(years)).toEqual([expect.stringMatching(/^pulls-\d{4}\.gaugemark$/)]);
+    expect(readdirSync(years).sort()).toEqual([
+      'pulls-2019.gaugemark',
+      expect.stringMatching(/^pulls-20[2-9]\d\.gaugemark$/),
+    ]);
     await press('split-elsewhere');
     await page.getByRole('region', { name: 'other.gaugemark' }).waitFor();
     await press('leave-exchange');

@@ -109,7 +109,7 @@ test('a pull is exported in every form from its page, and from the menu', async 
     });
     const validate = new Ajv2020({ strict: false, validateFormats: false }).compile(
       JSON.parse(
-        readFileSync(new URL('../../fixtures/schemas/pull-3.schema.json', import.meta.url), 'utf8'),
+        readFileSync(new URL('../../fixtures/schemas/pull-4.schema.json', import.meta.url), 'utf8'),
       ) as object,
     );
     expect(validate(JSON.parse(readFileSync(at('p.json'), 'utf8')))).toBe(true);

@@ -12,6 +12,7 @@ import { certificatesOfPulls } from './0010-certificates-of-pulls.ts';
 import { originsAndSearches } from './0011-origins-and-searches.ts';
 import { twoInstruments } from './0012-two-instruments.ts';
 import { indexesOfCertificates } from './0013-indexes-of-certificates.ts';
+import { statedDays } from './0014-stated-days.ts';
 
 export const MIGRATIONS: readonly string[] = [
   firstForm,
@@ -27,5 +28,6 @@ export const MIGRATIONS: readonly string[] = [
   originsAndSearches,
   twoInstruments,
   indexesOfCertificates,
+  statedDays,
 ];
 export const SCHEMA_VERSION = MIGRATIONS.length;

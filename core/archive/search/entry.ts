@@ -7,6 +7,7 @@ import { utcOffsetMinutes } from '../../contract/message.ts';
 import { fractureNote, mark } from '../../contract/record.ts';
 import { momentText } from '../../exchange/export/moment-text.ts';
 import { effectiveMarks } from '../../pull/effective-marks.ts';
+import { clockMsOf, statedDay, wallMsOfStated } from '../../pull/stated-day.ts';
 import { originOfPull } from '../../pull/readings-origin.ts';
 import { DOCUMENT_WORDS, type SetForm, setForm } from '../../sets/set-form.ts';
 import { specimenFile } from '../../specimen/specimen-file.ts';
@@ -17,7 +18,7 @@ import { columnText, setWord } from './tokens.ts';
 import { writtenOf } from './written-words.ts';
 
 /** Raised by one when an entry is composed otherwise: archives then make their index anew at opening. */
-export const SEARCH_FORM = 10;
+export const SEARCH_FORM = 11;
 
 const DAY_MS = 86_400_000;
 
@@ -32,6 +33,7 @@ const pullFacts = z.object({
   operator: z.string().nullable(),
   started_wall_ms: sqlInteger,
   started_utc_offset_minutes: utcOffsetMinutes.nullable(),
+  pulled_on: statedDay.nullable(),
   source_kind: z.string(),
   source_readings: z.string().nullable(),
   source_file: z.string().nullable(),
@@ -56,7 +58,8 @@ export function composeEntry(
        json_extract(p.source_json, '$.readings') AS source_readings,
        json_extract(p.source_json, '$.file') AS source_file,
        json_extract(two.source_json, '$.kind') AS second_kind,
-       e.peak_force_n, e.reading_count, e.pull_id IS NOT NULL AS ended, v.reason AS void_reason
+       e.peak_force_n, e.reading_count, e.pull_id IS NOT NULL AS ended, v.reason AS void_reason,
+       (SELECT d.pulled_on FROM stated_day d WHERE d.pull_id = p.pull_id ORDER BY d.stated_day_id DESC LIMIT 1) AS pulled_on
      FROM pull p LEFT JOIN pull_end e USING (pull_id) LEFT JOIN pull_void v USING (pull_id)
        LEFT JOIN second_instrument two USING (pull_id)
      WHERE p.pull_id = ?`,
@@ -105,7 +108,8 @@ export function composeEntry(
     specimen_id: newest.specimen_id,
     specimen_name: newest.name,
     started_wall_ms: pull.started_wall_ms,
-    day: dayNumber(pull.started_wall_ms, pull.started_utc_offset_minutes),
+    pulled_on: pull.pulled_on,
+    ...datedBy(pull),
     started: momentText(pull.started_wall_ms, pull.started_utc_offset_minutes),
     set_id: set?.setId ?? null,
     set_name: set?.form.name ?? null,
@@ -128,6 +132,17 @@ export function composeEntry(
     interrupted,
     void_reason: pull.void_reason,
   };
+}
+
+/** By what it is sorted, and its day: as stated where somebody did, else the moment of its record. */
+function datedBy({
+  pulled_on: stated,
+  started_wall_ms: wallMs,
+  started_utc_offset_minutes: offset,
+}: z.output<typeof pullFacts>): { readonly dated_wall_ms: number; readonly day: number } {
+  return stated === null
+    ? { dated_wall_ms: wallMs, day: dayNumber(wallMs, offset) }
+    : { dated_wall_ms: wallMsOfStated(stated, offset), day: dayNumber(clockMsOf(stated), 0) };
 }
 
 /** As lists show it: what several base metals say stands once each, in their order. */

@@ -20,7 +20,7 @@ const ORDERED_BY: Record<
   { readonly column: OrderColumn; readonly valueOf: (one: FoundPull) => Value | null } | null
 > = {
   kept: null,
-  started: { column: 'started', valueOf: (one) => one.startedWallMs },
+  started: { column: 'started', valueOf: (one) => one.datedWallMs },
   specimen: { column: 'specimen', valueOf: (one) => one.specimenName },
   set: { column: 'set_name', valueOf: (one) => one.setName },
   operator: { column: 'operator', valueOf: (one) => one.operator },

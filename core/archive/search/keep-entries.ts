@@ -43,8 +43,9 @@ const ofCertificate = (asked: string): string => `WITH asked (certificate_id) AS
       'SELECT specimen_id FROM set_member WHERE set_id = (SELECT set_id FROM certificate JOIN asked USING (certificate_id))',
     )})`;
 
-/** They change no verdict: the pulls are only found by their words too. */
+/** They change no verdict: the pulls are only found by their words or their day too. */
 const TOUCHED_IN_WORDS: Readonly<Record<string, string>> = {
+  stated_day: 'SELECT pull_id FROM stated_day WHERE stated_day_id = ?',
   certificate: ofCertificate('SELECT ?'),
   signature: ofCertificate('SELECT certificate_id FROM signature WHERE signature_id = ?'),
   photo: 'SELECT pull_id FROM photo WHERE photo_id = ?',

@@ -103,7 +103,7 @@ const saidOfSet = (of: string, column: keyof typeof SAID_OF_SET): string =>
 /** What `search_value` holds of an entry: the columns in their order, and what they are made of. */
 const VALUES = {
   pull_id: (of) => `${of}.pull_id`,
-  started: (of) => `${of}.started_wall_ms`,
+  started: (of) => `${of}.dated_wall_ms`,
   specimen: (of) => `${of}.specimen_name`,
   set_name: (of) => `coalesce(${of}.set_name, '')`,
   operator: (of) => `coalesce(${of}.operator, '')`,
@@ -151,10 +151,13 @@ CREATE TABLE search_entry (
   specimen_id INTEGER NOT NULL,
   specimen_name TEXT NOT NULL,
   started_wall_ms INTEGER NOT NULL,
-  -- Days since 1970 by the clock of the place.
+  -- Days since 1970 by the clock of the place, as stated or of the start.
   day INTEGER NOT NULL,
   -- ISO 8601 with the offset of the place.
   started TEXT NOT NULL,
+  -- The day that a person stated of an imported pull, and the moment by which the pull is sorted by date.
+  pulled_on TEXT,
+  dated_wall_ms INTEGER NOT NULL,
   set_id INTEGER,
   set_name TEXT,
   rule_pack TEXT,

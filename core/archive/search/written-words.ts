@@ -29,6 +29,7 @@ const OF_PULL = [
       ],
     },
   },
+  { of: 'stated_day row WHERE row.pull_id = $id', columns: ['pulled_on', 'said_by', 'reason'] },
   { of: 'photo row WHERE row.pull_id = $id', columns: ['file_name', 'caption', 'added_by', 'reason'] },
   {
     of: 'photo CROSS JOIN photo_withdrawal row USING (photo_id) WHERE photo.pull_id = $id',

@@ -11,7 +11,12 @@ const OUTCOME_WORDS: Readonly<Record<Outcome, string>> = {
 };
 
 /** Whose values the program wrote: what was typed stands as it was typed. */
-const MOMENTS: ReadonlySet<string> = new Set(['issued', 'made again from the archive', 'started']);
+const MOMENTS: ReadonlySet<string> = new Set([
+  'issued',
+  'made again from the archive',
+  'started',
+  'imported',
+]);
 
 export function factList(facts: readonly Fact[]): Markup {
   if (facts.length === 0) return NOTHING;

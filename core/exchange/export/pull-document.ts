@@ -2,7 +2,7 @@
  * Everything of one pull as one JSON document: the record with its profile, marks, gaps and acts, the raw bytes, the
  * readings as shown and as converted, the evaluations, its photos, and all that was said of it (document-statements.ts).
  * Which table of the archive stands where is held by tests/unit/exchange/document-of-everything.test.ts. Its JSON Schema
- * is made from this file and published as fixtures/schemas/pull-3.schema.json.
+ * is made from this file and published as fixtures/schemas/pull-4.schema.json.
  */
 import { z } from 'zod';
 import { keptPhoto } from '../../contract/photo-requests.ts';
@@ -14,7 +14,7 @@ import { importRecord } from '../import/import-report.ts';
 import { documentSet, saidOfPull } from './document-statements.ts';
 import { keptEvaluationDocument } from './evaluation-document.ts';
 
-export const PULL_DOCUMENT_SCHEMA = 'gaugemark.pull/3';
+export const PULL_DOCUMENT_SCHEMA = 'gaugemark.pull/4';
 
 const count = z.int().min(0);
 /** Index into a list of the document's legend. */
@@ -80,7 +80,9 @@ export const pullDocument = z.strictObject({
   started: z.iso.datetime({ offset: true }),
   pull: keptPull
     .unwrap()
-    .describe('as recorded, with the reason where it was made void, and every fracture note'),
+    .describe(
+      'as recorded, with the reason where it was made void, every fracture note, and what was stated as the day of an imported one',
+    ),
   /** Of a file that was imported: its name, hash, plan and what happened to its rows. */
   imported: importRecord.nullable(),
   evaluations: z.array(keptEvaluationDocument),
@@ -106,7 +108,7 @@ export type PullDocument = z.infer<typeof pullDocument>;
 export function pullDocumentSchema(): Record<string, unknown> {
   return {
     ...z.toJSONSchema(pullDocument, { target: 'draft-2020-12', io: 'output', reused: 'ref' }),
-    $id: 'urn:gaugemark:schema:pull-3',
+    $id: 'urn:gaugemark:schema:pull-4',
     title: 'One pull of a tensile specimen with everything that was recorded and evaluated',
   };
 }

@@ -3,6 +3,7 @@ import type { KeptPull } from '../../contract/pull-requests.ts';
 import type { ReadoutChannel } from '../../contract/readout-profile.ts';
 import { instrumentFacts } from '../../instruments/instrument-facts.ts';
 import { joinedChannels, skewSentence } from '../../pull/joined-channels.ts';
+import { pulledOnText } from '../../pull/stated-day.ts';
 import { sourceWords } from '../source-words.ts';
 import type { ChannelColumnNames } from './pull-csv-columns.ts';
 import { momentText, secondsText } from './moment-text.ts';
@@ -18,6 +19,7 @@ export function pullFacts(
     `${PULL_CSV_FORM}; recorded by Gaugemark ${pull.programVersion}`,
     `specimen: ${pull.specimenName}`,
     `pull: ${String(pull.pullId)}`,
+    ...pulledOnFacts(pull),
     `started: ${momentText(pull.startedWallMs, pull.startedUtcOffsetMinutes)} (${CLOCK_WORDS[timeFrom]})`,
     ...(pull.operator === null ? [] : [`operator: ${pull.operator}`]),
     `source: ${sourceWords(pull.source)}`,
@@ -36,6 +38,12 @@ export function pullFacts(
     ),
     'a blank cell means that the readout showed no value there; the status says why',
   ];
+}
+
+/** Stated by a person; the start is then that of the import. */
+function pulledOnFacts(pull: KeptPull): string[] {
+  const text = pulledOnText(pull);
+  return text === null ? [] : [`pulled on: ${text}`];
 }
 
 function secondFacts({ second }: KeptPull): string[] {

@@ -5,6 +5,7 @@
  */
 import type { KeptPull } from '../../contract/pull-requests.ts';
 import { ORIGIN_NOTICES, originOfPull } from '../../pull/readings-origin.ts';
+import { pulledOnText } from '../../pull/stated-day.ts';
 import type { UnitSymbol } from '../../quantity/units.ts';
 import type { Evaluation } from '../../results/evaluation.ts';
 import type { MeasuredDimension, Specimen } from '../../specimen/specimen.ts';
@@ -104,16 +105,35 @@ class Graph {
       ),
       ...this.#identifier('test-piece', 'test piece identifier', this.#input.pull.specimenName),
       ...this.#identifier('process', 'pull number', String(this.#input.pull.pullId)),
-      {
-        '@id': this.#id('start'),
-        '@type': 'time:Instant',
-        'time:inXSDDateTimeStamp': {
-          '@value': momentText(this.#input.pull.startedWallMs, this.#input.pull.startedUtcOffsetMinutes),
-          '@type': 'xsd:dateTimeStamp',
-        },
-      },
+      { '@id': this.#id('start'), '@type': 'time:Instant', ...this.#start() },
       ...measured.flatMap((m) => this.#measurement(m)),
     ];
+  }
+
+  /** Where the start of an imported pull comes from: never from a clock at the frame. */
+  #dayRemark(): string[] {
+    const { pull } = this.#input;
+    if (pull.source.kind !== 'imported') return [];
+    const imported = momentText(pull.startedWallMs, pull.startedUtcOffsetMinutes);
+    const stated = pulledOnText(pull);
+    return [
+      stated === null
+        ? `Imported from a file at ${imported}; when it was pulled is not stated, and its start is that moment.`
+        : `Pulled on ${stated}; imported from a file at ${imported}.`,
+    ];
+  }
+
+  /** As stated: a day, without the offset that a time stamp needs. Else the moment of the record. */
+  #start(): Readonly<Record<string, unknown>> {
+    const { startedWallMs, startedUtcOffsetMinutes, pulledOn } = this.#input.pull;
+    if (pulledOn !== null)
+      return { 'time:inXSDDate': { '@value': pulledOn.slice(0, 10), '@type': 'xsd:date' } };
+    return {
+      'time:inXSDDateTimeStamp': {
+        '@value': momentText(startedWallMs, startedUtcOffsetMinutes),
+        '@type': 'xsd:dateTimeStamp',
+      },
+    };
   }
 
   /** What the data set is, by which version of the ontology, and what could not be said in its terms. */
@@ -125,6 +145,7 @@ class Graph {
     );
     const remarks = [
       ...(origin === null ? [] : [ORIGIN_NOTICES[origin]]),
+      ...this.#dayRemark(),
       ...(unsaid.length === 0
         ? []
         : [

@@ -15,6 +15,8 @@ export interface TabledPull {
   readonly startedWallMs: number;
   /** Null where the offset of the place was not kept. */
   readonly utcOffsetMinutes: number | null;
+  /** The day that a person stated of an imported pull. */
+  readonly pulledOn?: string | null;
   readonly operator?: string | null;
   readonly set?: string | null;
   /** Of the set: name of the rule pack, base metals and their heats, class and lot of the filler, welder. */
@@ -47,6 +49,7 @@ export const tabledPull = (
   pullId: line.pullId,
   specimenName: line.specimenName,
   startedWallMs: line.startedWallMs,
+  pulledOn: line.pulledOn,
   operator: line.operator,
   set: line.setName,
   rulePack: line.rulePackName,
@@ -131,6 +134,8 @@ function factCell(pull: TabledPull, fact: PullFact): TableCell {
       return text(pull.specimenName);
     case 'started':
       return { kind: 'moment', wallMs: pull.startedWallMs, utcOffsetMinutes: pull.utcOffsetMinutes };
+    case 'pulled-on':
+      return text(pull.pulledOn);
     case 'archive':
     case 'operator':
     case 'set':

@@ -19,11 +19,13 @@ export type ColumnChoice =
 
 interface WithResults {
   readonly archive?: string;
+  readonly pulledOn?: string | null;
   readonly results: readonly Result[];
 }
 
 /**
- * What is asked for, for these pulls. The archive is named only where pulls of several stand together. A rule rounds in
+ * What is asked for, for these pulls. The archive is named only where pulls of several stand together, and without a choice
+ * the day that was stated only where it was of one. A rule rounds in
  * its own unit and one column has one unit, so a rounded result has a column for each unit that some pull reports it in.
  * Among `results` a form that no pull has is left out; a result that is asked for by its symbol has its column always.
  */
@@ -32,11 +34,17 @@ export function chosenColumns(
   asked: readonly AskedColumn[] = USUAL_COLUMNS,
 ): ColumnChoice[] {
   const isOfSeveral = pulls.some(({ archive }) => archive !== undefined);
+  const isDayStated = pulls.some(({ pulledOn }) => typeof pulledOn === 'string');
   const reported = unitsReported(pulls);
   const rounded = (symbol: string): ColumnChoice[] =>
     [...(reported.get(symbol) ?? [])].map((unit) => ({ kind: 'result', symbol, unit, form: 'rounded' }));
   return asked.flatMap((column): readonly ColumnChoice[] => {
-    if (column.kind === 'fact') return column.fact === 'archive' && !isOfSeveral ? [] : [column];
+    if (column.kind === 'fact') {
+      const isLeftOut =
+        (column.fact === 'archive' && !isOfSeveral) ||
+        (column.fact === 'pulled-on' && asked === USUAL_COLUMNS && !isDayStated);
+      return isLeftOut ? [] : [column];
+    }
     if (column.kind === 'results')
       return [...reported.keys()].flatMap((symbol) =>
         column.forms.flatMap((form) =>

@@ -1,5 +1,6 @@
 /** A whole file that is in memory, in one step: for the command line and for small files. */
 import type { Curve } from '../../curve/curve.ts';
+import type { DateInFile } from './dates-in-head.ts';
 import { type ImportFault, shown } from './import-fault.ts';
 import type { ImportPlan } from './import-plan.ts';
 import type { ImportReport } from './import-report.ts';
@@ -34,6 +35,7 @@ export type SettledPlan =
       readonly plan: ImportPlan;
       /** What was taken for likely or left out and not said beyond doubt, each a sentence: for the notes of the report. */
       readonly doubts: readonly string[];
+      readonly dates: readonly DateInFile[];
     }
   | { readonly ok: false; readonly fault: ImportFault };
 
@@ -41,9 +43,9 @@ export type SettledPlan =
 export function settlePlan(head: Uint8Array, complete: boolean, choices: ImportChoices = {}): SettledPlan {
   const proposed = proposeImport(head, complete, choices);
   if (!proposed.ok) return proposed;
-  const { plan, readyWithoutAsking, questions, columns, notes } = proposed.proposal;
+  const { plan, readyWithoutAsking, questions, columns, notes, dates } = proposed.proposal;
   if (plan !== null && readyWithoutAsking)
-    return { ok: true, plan, doubts: [...columns.flatMap(doubtAbout), ...notes] };
+    return { ok: true, plan, doubts: [...columns.flatMap(doubtAbout), ...notes], dates };
   return {
     ok: false,
     fault: {

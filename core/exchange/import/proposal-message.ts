@@ -4,7 +4,9 @@ import { atFirstUse } from '../../at-first-use.ts';
 import { CSV_COLUMNS_MAX } from '../../curve/csv-header.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../../limits.ts';
 import { UNITS, type UnitSymbol } from '../../quantity/units.ts';
+import { statedDay } from '../../pull/stated-day.ts';
 import { COLUMNS_TEXT_LENGTH_MAX } from './columns-text.ts';
+import { DATES_IN_FILE_MAX } from './dates-in-head.ts';
 import {
   GROUP_SIGNS,
   IMPORT_DELIMITERS,
@@ -54,4 +56,7 @@ export const importProposal = z.strictObject({
   notes: sentences,
   preamble: z.array(z.strictObject({ line: z.int().min(1), text: z.string() })).max(PREAMBLE_LINES_MAX),
   sample: z.array(z.array(z.string().max(IMPORT_LINE_LENGTH_MAX))).max(SAMPLE_ROWS_MAX),
+  dates: z
+    .array(z.strictObject({ line: z.int().min(1), text: z.string(), days: z.array(statedDay).min(1).max(2) }))
+    .max(DATES_IN_FILE_MAX),
 }) satisfies z.ZodType<ImportProposal>;

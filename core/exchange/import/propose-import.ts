@@ -2,6 +2,7 @@
 import { NAME_LENGTH_MAX } from '../../limits.ts';
 import { isAbsent, plainNumberText, timeForm } from './cell-number.ts';
 import { type ColumnProposal, NO_LOAD, isLoad, settleColumns } from './settle-columns.ts';
+import { type DateInFile, datesInHead } from './dates-in-head.ts';
 import { columnsFitFile, columnsFromText, columnsNotNamed } from './columns-text.ts';
 import { type FoundTable, type TableChoices, findTable } from './find-table.ts';
 import { headLines } from './head-lines.ts';
@@ -41,6 +42,8 @@ export interface ImportProposal {
   readonly preamble: readonly { readonly line: number; readonly text: string }[];
   /** Cells of the first rows. */
   readonly sample: readonly (readonly string[])[];
+  /** Dates above the rows and in the first of them, one of which may be the day of the pull. */
+  readonly dates: readonly DateInFile[];
 }
 
 export type ProposalOutcome =
@@ -90,6 +93,7 @@ export function proposeImport(
       evidence: [encodingWords(choices, recognised.ok ? recognised.evidence : ''), ...table.evidence],
       notes: [...(notNamed === null ? [] : [notNamed]), ...table.notes],
       preamble: preambleOf(lines.lines, table),
+      dates: datesOf(lines.lines, table, settled.columns),
       sample: table.rows.slice(0, SAMPLE_ROWS_MAX),
     },
   };
@@ -212,6 +216,17 @@ function preambleOf(lines: readonly string[], table: FoundTable): { line: number
       text.trim() === '' ? [] : [{ line: i + 1, text: text.slice(0, PREAMBLE_LENGTH_MAX) }],
     )
     .slice(0, PREAMBLE_LINES_MAX);
+}
+
+/** Of a row only what is written as date and time: numbers of readings are none. */
+function datesOf(
+  lines: readonly string[],
+  table: FoundTable,
+  columns: readonly ColumnProposal[],
+): DateInFile[] {
+  const first = table.rows[0] ?? [];
+  const text = first.filter((_, cell) => columns[cell]?.written === 'date-time').join(' ');
+  return datesInHead([...preambleOf(lines, table), { line: table.firstRowLine, text }]);
 }
 
 /** Web pages, XML and JSON are text, but no table of cells. */

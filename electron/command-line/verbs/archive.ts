@@ -1,4 +1,4 @@
-/** `gaugemark archive list|search|show|evaluate|history|note-fracture|void|photo|export|overlay|check|backup|set-aside`: an archive, whole or pull by pull. */
+/** `gaugemark archive list|search|show|evaluate|history|note-fracture|state-day|void|photo|export|overlay|check|backup|set-aside`: an archive, whole or pull by pull. */
 import { resolve } from 'node:path';
 import { CSV_FORM_NAMES } from '../../../core/exchange/export/csv-form.ts';
 import { type DisplaySystem, UNIT_SYSTEMS } from '../../../core/quantity/display-unit.ts';
@@ -34,6 +34,7 @@ import { planAsked } from '../plan-asked.ts';
 import { SEARCH_FLAGS, asksForVerdicts, searchQueryFrom } from '../search-flags.ts';
 import { saidBy } from '../said.ts';
 import { setDamagedArchiveAside } from '../set-archive-aside.ts';
+import { STATE_DAY_HELP, STATE_DAY_USAGE, stateDay } from '../stated-day.ts';
 import { voidPull } from '../void-pull.ts';
 import { EXIT_DONE, EXIT_JOB_FAILED, type ExitCode, InputError, type Verb, type VerbIo } from '../verb.ts';
 
@@ -45,6 +46,7 @@ gaugemark archive evaluate ID --archive FILE [options] [--as-recorded] --reason 
 ${ARCHIVE_AGAIN_USAGE}
 gaugemark archive history ID  --archive FILE [--json]
 ${NOTE_FRACTURE_USAGE}
+${STATE_DAY_USAGE}
 gaugemark archive void --pull ID  --archive FILE --reason TEXT [--operator NAME] [--json]
 ${PHOTO_USAGE}
 gaugemark archive export ID --archive FILE --out FILE.csv|.json|.jsonld [--form WORD] [--json]
@@ -70,13 +72,14 @@ ${ARCHIVE_TREND_HELP}
 ${ARCHIVE_AGAIN_HELP}
   history  every evaluation of a pull that was kept: when, by whom, why, and what it corrects
 ${NOTE_FRACTURE_HELP}
+${STATE_DAY_HELP}
   void     a pull that counts no more: in no set, no verdict, no certificate but as what it is. It is not deleted and
            can't be taken back; the reason stays with it
   photo    photos of the broken specimen, JPEG or PNG: listed, added, withdrawn, one put in the place of another, and
            written out. They are kept as they are, with their hash, and stand on the certificate
   export   one pull; the end of the name says the form. .csv: time_s, force_N, extension_mm …, then what the readout
            showed, and # lines about the record; .json: everything that is kept of it, raw bytes and evaluations too, by
-           the schema fixtures/schemas/pull-3.schema.json; .jsonld: linked data in terms of the Tensile Test Ontology.
+           the schema fixtures/schemas/pull-4.schema.json; .jsonld: linked data in terms of the Tensile Test Ontology.
            --form says which CSV a spreadsheet opens rightly (the words that search has); of more readings than a
            spreadsheet holds, those forms make several files, the plain one stays whole
 ${ARCHIVE_OVERLAY_HELP}
@@ -134,6 +137,7 @@ const ACTIONS = [
   'trend',
   'history',
   'note-fracture',
+  'state-day',
   'void',
   'photo',
   'export',
@@ -161,6 +165,7 @@ type ReadingAction = Exclude<
   | 'trend'
   | 'overlay'
   | 'note-fracture'
+  | 'state-day'
   | 'void'
   | 'photo'
 >;
@@ -175,7 +180,7 @@ interface Task {
 export const verb: Verb = {
   name: 'archive',
   summary:
-    'pulls that are kept: list, search, trend, show, evaluate, evaluate-again, history, note-fracture, void, photo, export, overlay, check, backup, restore, import, merge, split; a damaged archive: set-aside',
+    'pulls that are kept: list, search, trend, show, evaluate, evaluate-again, history, note-fracture, state-day, void, photo, export, overlay, check, backup, restore, import, merge, split; a damaged archive: set-aside',
   usage,
   run: async (args, io) => {
     const action = ACTIONS.find((word) => word === args[0]);
@@ -195,6 +200,7 @@ export const verb: Verb = {
     if (action === 'trend') return archiveTrend(rest, io);
     if (action === 'evaluate-again') return archiveEvaluateAgain(rest, io);
     if (action === 'note-fracture') return noteFracture(rest, io);
+    if (action === 'state-day') return stateDay(rest, io);
     if (action === 'void') return voidPull(rest, io);
     if (action === 'photo') return pullPhotos(rest, io);
     if (action === 'overlay') return archiveOverlay(rest, io);

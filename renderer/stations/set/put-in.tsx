@@ -3,6 +3,7 @@ import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { PullLine } from '../../../core/contract/pull-requests.ts';
 import { NAME_LENGTH_MAX } from '../../../core/limits.ts';
+import { statedText } from '../../../core/pull/stated-day.ts';
 import { Button } from '../../design/button.tsx';
 import { FaultBlock, Field } from '../../design/field.tsx';
 import { say } from '../../design/said.tsx';
@@ -71,7 +72,9 @@ function factsOf({ specimenId, keptWallMs, pull }: Candidate): string {
     ? text.notPulled(String(specimenId), momentText(keptWallMs))
     : text.pulled(
         String(pull.pullId),
-        momentText(pull.startedWallMs),
+        pull.pulledOn === null
+          ? momentText(pull.startedWallMs)
+          : words.value.exchange.statedDate(statedText(pull.pulledOn)),
         pull.peakForceN === null ? words.value.common.none : peakText(pull.peakForceN),
       );
 }

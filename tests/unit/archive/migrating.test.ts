@@ -6,8 +6,10 @@ import { describe, expect, it } from 'vitest';
 import { Archive } from '../../../core/archive/archive.ts';
 import { appendAudit, checkChain } from '../../../core/archive/audit.ts';
 import { readFileHead } from '../../../core/archive/file-head.ts';
+import { importPull } from '../../../core/archive/import-store.ts';
 import { backupPathBeforeMigration, migrate } from '../../../core/archive/migrate.ts';
 import { MIGRATIONS, SCHEMA_VERSION } from '../../../core/archive/migrations/index.ts';
+import { settlePlan } from '../../../core/exchange/import/import-bytes.ts';
 import { keptPull, newPull, openArchive, scratchFolder, WALL_MS } from './made-archive.ts';
 
 const OPTIONS = { programVersion: '9.9.9', wallMs: () => WALL_MS };
@@ -103,6 +105,35 @@ describe('an archive that the first version left (fixtures/archives/form-1.gauge
       },
     ]);
     expect(second).toBeNull();
+    expect(archive.check({}).lines.filter(({ ok }) => !ok)).toEqual([]);
+  });
+
+  it('has no stated days from before form 14, and takes one of an imported pull afterwards', () => {
+    const path = copied();
+    const old = new Database(path);
+    migrate(old, path, OPTIONS, MIGRATIONS.slice(0, 13));
+    old.close();
+    const archive = openArchive(path);
+    expect(archive.getPull(1)).toMatchObject({ pulledOn: null, statedDays: [] });
+    const bytes = Buffer.from('time_s,force_kN\n0,0\n1,1\n2,2\n');
+    const plan = settlePlan(bytes, true);
+    if (!plan.ok) throw new Error(plan.fault.sentence);
+    const { startedWallMs, startedUtcOffsetMinutes, startedMonotonicUs, boot, operator } = newPull(1);
+    const given = {
+      startedWallMs,
+      startedUtcOffsetMinutes,
+      startedMonotonicUs,
+      boot,
+      operator,
+      specimenId: 1,
+    };
+    const { pullId } = archive.sets((connection, { programVersion }) =>
+      importPull(
+        { connection, programVersion },
+        { ...given, file: 'x.csv', bytes, plan: plan.plan, pulledOn: '2019-05-14' },
+      ),
+    );
+    expect(archive.getPull(pullId).pulledOn).toBe('2019-05-14');
     expect(archive.check({}).lines.filter(({ ok }) => !ok)).toEqual([]);
   });
 

@@ -13,6 +13,7 @@ import { WRITTEN } from '../../../core/archive/search/written-words.ts';
 import { foundPullIds } from '../../../core/archive/search/search.ts';
 import { saveSet } from '../../../core/archive/set-store.ts';
 import { signCertificate } from '../../../core/archive/signature-store.ts';
+import { insert } from '../../../core/archive/sql.ts';
 import { voidPull } from '../../../core/archive/void-store.ts';
 import { NEWEST_FIRST } from '../../../core/contract/search-requests.ts';
 import { instrumentsBeforeStart } from '../../../core/instruments/pull-instruments.ts';
@@ -139,6 +140,9 @@ const WORDS: readonly (readonly [column: string, word: string])[] = [
   ['pull.source_json', 'given-again.txt'],
   ['pull.operator', 'Pulloperator'],
   ['act.done_by', 'Actor'],
+  ['stated_day.pulled_on', '2019-05-14'],
+  ['stated_day.said_by', 'Dater'],
+  ['stated_day.reason', 'Dayreason'],
   ['pull_void.reason', 'Voidreason'],
   ['pull_void.voided_by', 'Voider'],
   ['fracture_note.note_json', 'Oldremarks'],
@@ -245,6 +249,14 @@ function made(archive: Archive): number {
     reason: 'Notereason',
   });
   archive.sets((connection, keeping) => {
+    // Only of an imported pull it can be stated.
+    const before = insert(connection, 'stated_day', {
+      ...{ pull_id: pullId, pulled_on: '2019-05-14', said_by: 'Dater', wall_ms: WALL_MS },
+    });
+    insert(connection, 'stated_day', {
+      ...{ pull_id: pullId, pulled_on: '2018-05-14', wall_ms: WALL_MS },
+      ...{ supersedes: before, reason: 'Dayreason' },
+    });
     const evaluation = {
       pullId,
       specimenId: first,

@@ -116,6 +116,55 @@ describe('import of a file', () => {
     });
   });
 
+  it('has the day that is stated of it in every place; without one a date of the file is told and not taken', async () => {
+    const { file, archive, specimen } = place();
+    const path = file('of 2019.csv', `# tested: 14.05.2019\n${PLAIN}`);
+    const args = ['import', path, '--archive', archive, '--specimen', specimen];
+    for (const [day, why] of [
+      ['2019-02-29', /is no day; write it like 2019-05-14/],
+      ['1831-05-14', /is before 1900/],
+      ['2999-01-01', /lies ahead/],
+    ] as const) {
+      const refused = await ran('archive', ...args, '--pulled-on', day);
+      expect([refused.code, refused.err]).toEqual([2, expect.stringMatching(why)]);
+      expect(existsSync(archive)).toBe(false);
+    }
+    const shown = await asked(...args, '--pulled-on', '2019-05-14 10:30', '--operator', 'Quintero');
+    expect(shown).toMatchObject({ pull: { pulledOn: '2019-05-14T10:30', statedDays: [{ by: 'Quintero' }] } });
+    expect(shown.notes ?? []).toEqual([]);
+    const text = async (...asks: string[]): Promise<string> =>
+      (await ran('archive', ...asks, '--archive', archive)).out;
+    expect(await text('list')).toMatch(/2019-05-14 10:30 stated {2}IMP-1/);
+    expect(await text('show', '1')).toMatch(/pulled on 2019-05-14 10:30 \(stated at import\), taken over /);
+    expect(await text('search', '--from', '2019-05-14', '--to', '2019-05-14')).toMatch(
+      /2019-05-14 10:30 stated/,
+    );
+    expect(await text('search', '--from', '2026-01-01')).not.toContain('IMP-1');
+    const out = join(dirname(archive), 'certificate.json');
+    await ran('certificate', '--pull', '1', '--archive', archive, '--out', out);
+    const content = JSON.parse(readFileSync(out, 'utf8')) as CertificateContent;
+    const record = content.specimens[0]?.record ?? [];
+    expect(record).toContainEqual({ label: 'pulled on', value: '2019-05-14 10:30 (stated at import)' });
+    expect(record.map(({ label }) => label)).not.toContain('started');
+    const csv = join(dirname(archive), 'again.csv');
+    await text('export', '1', '--out', csv);
+    expect(readFileSync(csv, 'utf8')).toMatch(/^# pulled on: 2019-05-14 10:30 \(stated at import\)$/m);
+
+    const other = file('undated.csv', `# tested: 14.05.2019\n# other\n${PLAIN}`);
+    const undated = await asked('import', other, '--archive', archive, '--specimen', specimen);
+    expect(undated.notes).toContainEqual(
+      expect.stringMatching(/line 1 of the file has a date.*: 2019-05-14\. If/),
+    );
+    expect(undated).toMatchObject({ pull: { pulledOn: null } });
+    const say = ['state-day', '--pull', '2', '--pulled-on'];
+    expect(await text(...say, '2018-05-14', '--operator', 'Abel')).toContain('(stated later by Abel)');
+    expect((await ran('archive', ...say, '2017-05-14', '--archive', archive)).err).toMatch(
+      /needs its reason/,
+    );
+    expect(await text(...say, '2017-05-14', '--reason', 'misread')).toContain('2017-05-14 (stated later)');
+    expect((await ran('archive', 'check', '--archive', archive)).code).toBe(0);
+  });
+
   it('carries on the word of a simulated pull that was exported, also when it is exported and imported again', async () => {
     const { file, archive, specimen } = place();
     const exported = (source: string): string =>

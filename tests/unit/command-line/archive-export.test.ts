@@ -66,7 +66,7 @@ it('writes an imported pull as CSV, as everything in JSON, and as linked data', 
   // Never over a file that is there.
   const twice = ['archive', 'export', '1', '--archive', archive, '--out', join(folder, 'p.json')] as const;
   expect((await ran(...twice)).code).not.toBe(0);
-  const schema = JSON.parse(readFileSync(fixture('schemas/pull-3.schema.json'), 'utf8')) as object;
+  const schema = JSON.parse(readFileSync(fixture('schemas/pull-4.schema.json'), 'utf8')) as object;
   const validate = new Ajv2020({ strict: false, validateFormats: false, allErrors: true }).compile(schema);
   validate(JSON.parse(text));
   expect(validate.errors ?? []).toEqual([]);

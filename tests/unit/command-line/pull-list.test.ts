@@ -14,6 +14,7 @@ const PULL: ListedPull = {
   broke: true,
   voided: null,
   typed: null,
+  pulledOn: null,
   gapCount: 1,
   operator: 'bench 2',
   simulated: true,

@@ -14,7 +14,7 @@ import { evaluate } from '../../../core/results/evaluate.ts';
 import { readSpecimen } from '../../../core/specimen/read-specimen.ts';
 import { blocksOf, pull, readings } from './sample-pull.ts';
 
-const schemaFile = new URL('../../../fixtures/schemas/pull-3.schema.json', import.meta.url);
+const schemaFile = new URL('../../../fixtures/schemas/pull-4.schema.json', import.meta.url);
 
 const chunks = readings.map(({ elapsedUs }, i) => ({
   opening: i < 3 ? 0 : 1,

@@ -149,6 +149,23 @@ describe('the linked-data form of a pull', () => {
     expect(JSON.stringify(simulated)).toContain('no specimen was pulled');
   });
 
+  it('begins at the stated day of an imported pull, and says that it was stated', () => {
+    const start = (change: Partial<PullJsonLdInput['pull']>) => {
+      const graph = pullJsonLd(input({ pull: { ...pull, ...change } }))['@graph'];
+      return [graph.find((node) => node['@type'] === 'time:Instant'), graph[0]?.['rdfs:comment']];
+    };
+    const source = { kind: 'imported', file: 'x.csv' } as PullJsonLdInput['pull']['source'];
+    const day = { statedDayId: 1, pulledOn: '2019-05-14T10:30', by: null, supersedes: null, reason: null };
+    const statedDays = [{ ...day, wallMs: pull.startedWallMs }];
+    const [instant, said] = start({ source, pulledOn: '2019-05-14T10:30', statedDays });
+    // OWL-Time (W3C, 2022), 4.1: time:inXSDDate is a date of the proleptic calendar without the time of day.
+    expect(instant).toMatchObject({ 'time:inXSDDate': { '@value': '2019-05-14', '@type': 'xsd:date' } });
+    expect(instant).not.toHaveProperty('time:inXSDDateTimeStamp');
+    expect(said).toContainEqual(expect.stringContaining('Pulled on 2019-05-14 10:30 (stated at import)'));
+    expect(start({ source })[1]).toContainEqual(expect.stringContaining('when it was pulled is not stated'));
+    expect(JSON.stringify(start({}))).not.toContain('imported');
+  });
+
   it('leaves out what comes from crosshead travel, and says what it left out', () => {
     const base = input();
     const rp = {

@@ -177,6 +177,18 @@ describe('the table of results', () => {
     expect(blankColumns(table)).toEqual(['Z']);
   });
 
+  it('has the stated day beside the start where one was stated, and then only without being asked', () => {
+    const [first, second] = pulls;
+    if (first === undefined || second === undefined) throw new Error('there are two');
+    const dated = [first, { ...second, pulledOn: '2019-05-14' }];
+    const { titles, rows } = resultsTable(dated, chosenColumns(dated));
+    const at = titles.indexOf('pulled on');
+    expect(titles[at - 1]).toBe('started');
+    expect(rows.map((row) => row[at])).toEqual([{ kind: 'blank' }, { kind: 'text', text: '2019-05-14' }]);
+    expect(resultsTable(pulls, chosenColumns(pulls)).titles).not.toContain('pulled on');
+    expect(chosenColumns(pulls, [{ kind: 'fact', fact: 'pulled-on' }])).toHaveLength(1);
+  });
+
   it('is refused where it has more columns or rows than can be written', async () => {
     expect(() =>
       resultsTable(

@@ -607,6 +607,7 @@ function pullLine(pull: MadeUpPull) {
     operator: pull.request.operator ?? null,
     voided: null,
     typed: null,
+    pulledOn: null,
   };
 }
 
@@ -640,5 +641,6 @@ function keptPull(pull: MadeUpPull): KeptPull {
     acts: [],
     instruments: null,
     fractureNotes: pull.notes,
+    statedDays: [],
   };
 }

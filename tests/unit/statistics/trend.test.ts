@@ -5,6 +5,7 @@ import type { Drawing } from '../../../core/drawing/drawing.ts';
 import { individualsChart } from '../../../core/statistics/individuals-chart.ts';
 import {
   type TrendPicture,
+  dayOf,
   heldAgainstRules,
   minimumLine,
   trendChart,
@@ -29,6 +30,8 @@ const pull = (pullId: number, Rm: number | undefined, more: Partial<TrendPull> =
   pullId,
   name: `W-${String(pullId)}`,
   startedWallMs: Date.parse('2026-03-01T08:00:00Z') + pullId * DAY,
+  pulledOn: null,
+  clockMs: Date.parse('2026-03-01T08:00:00Z') + pullId * DAY,
   setId: null,
   heat: '',
   lot: '',
@@ -62,6 +65,12 @@ describe('results of many pulls', () => {
   it('stand in the order of pulling, those without the result left out', () => {
     const points = trendPoints([pull(3, 510), pull(1, 500), pull(2, undefined)], 'Rm');
     expect(points.map(({ pull: its }) => its.pullId)).toEqual([1, 3]);
+  });
+
+  it('stand at the day that was stated of them, and in that order', () => {
+    const dated = pull(3, 510, { pulledOn: '2019-05-14', clockMs: Date.UTC(2019, 4, 14) });
+    const points = trendPoints([pull(1, 500), dated], 'Rm');
+    expect(points.map(({ pull: its }) => dayOf(its))).toEqual(['2019-05-14', '2026-03-02']);
   });
 
   it('fall short by their own verdict alone, and say where there is none', () => {
@@ -182,6 +191,9 @@ const made =
           pullId,
           specimenName: `W-${String(pullId)}`,
           startedWallMs: pullId,
+          // By the clock of the place it is the day after.
+          started: '2026-03-01T00:10:00.000+02:00',
+          pulledOn: pullId === 3 ? '2019-05-14' : null,
           setId: 9,
           ended: true,
           voidReason: pullId === 2 ? 'slipped' : null,
@@ -209,6 +221,10 @@ describe('gathering them', () => {
       isStopped: () => pulls.length === 2,
     }))
       pulls.push(one);
+    expect(pulls.map(({ pulledOn, ...its }) => [pulledOn, dayOf(its)])).toEqual([
+      [null, '2026-03-01'],
+      ['2019-05-14', '2019-05-14'],
+    ]);
     expect(pulls.map(({ pullId, heat, lot, welder }) => [pullId, heat, lot, welder])).toEqual([
       [1, 'H-1', 'L-8', 'Silva'],
       [3, 'H-1', 'L-8', 'Silva'],
