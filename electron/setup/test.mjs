@@ -1,5 +1,5 @@
 /**
- * `npm test`: sets up what is missing, then checks everything, stage after stage, to the end even when one fails.
+ * `npm test`: sets up what is missing, then checks everything, in lanes that run at once, to the end even when a stage fails.
  * The last line is "N passed, N failed": every test counts as one, and so does every check that has no tests of its own.
  */
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
@@ -16,8 +16,6 @@ import { runProcess } from './run-process.mjs';
  * @property {string} program file under node_modules
  * @property {readonly string[]} args
  * @property {boolean} [countsTests] runs vitest
- * @property {Stage} [beside] begins with it, on a display of its own, and goes on beside what follows; what it has to say
- *   comes at the end
  */
 
 /**
@@ -25,12 +23,12 @@ import { runProcess } from './run-process.mjs';
  * @typedef {{ name: string, status: string, assertionResults: readonly { status: string, fullName: string }[] }} TestFile
  */
 
-/** Nothing here takes half of it; a stage that hangs must not hang the rest. */
-const STAGE_MS_MAX = 12 * 60_000;
+/** Nothing here takes much more than half of it; a stage that hangs must not hang the rest. */
+const STAGE_MS_MAX = 20 * 60_000;
 
 const VITEST = 'vitest/vitest.mjs';
 /**
- * They only read files: one after the other beside the tests, like any of them.
+ * What only reads files.
  * @type {readonly Stage[]}
  */
 const CHECKS = [
@@ -47,28 +45,23 @@ const CHECKS = [
     args: ['--config', '.dependency-cruiser.cjs', 'core', 'drivers', 'electron', 'renderer'],
   },
 ];
-/** @type {readonly Stage[]} */
-const TESTS = [
-  { name: 'unit tests', program: VITEST, args: ['run', '--project', 'unit'], countsTests: true },
-  { name: 'published values', program: VITEST, args: ['run', '--project', 'published'], countsTests: true },
-  {
-    name: 'port tests',
-    program: VITEST,
-    args: ['run', '--project', 'port'],
-    countsTests: true,
-    beside: {
-      name: 'windows beside',
-      program: VITEST,
-      args: ['run', '--project', 'window-beside'],
-      countsTests: true,
-    },
-  },
-  {
-    name: 'window tests',
-    program: VITEST,
-    args: ['run', '--project', 'window'],
-    countsTests: true,
-  },
+/** @param {string} name @param {string} project of vitest.config.ts @returns {Stage} */
+const tests = (name, project) => ({
+  name,
+  program: VITEST,
+  args: ['run', '--project', project],
+  countsTests: true,
+});
+/**
+ * All begin at once; in each, stage follows stage. Tests of units and checks keep the processor busy, those of ports and
+ * windows wait most of the time, so that each lane has some of both or is of windows alone. The first shows what it
+ * does; what the others have to say comes when it has ended.
+ * @type {readonly (readonly Stage[])[]}
+ */
+const LANES = [
+  [tests('unit tests', 'unit'), tests('published values', 'published'), tests('window tests', 'window')],
+  [tests('windows beside', 'window-beside')],
+  [...CHECKS, tests('port tests', 'port')],
 ];
 
 await onPinnedNode({
@@ -78,8 +71,8 @@ await onPinnedNode({
     const prepared = await prepare({ say, forTests: true, alwaysInMemory: true });
     const scratch = mkdtempSync(join(tmpdir(), 'gaugemark-test-'));
     // A window that opens or closes above another one takes from it the pointer that holds a button. Where all windows
-    // share one screen, they are opened one after the other.
-    const besideDisplay = prepared.inMemory ? await startDisplay() : null;
+    // share one screen, the lanes run one after the other.
+    const displays = prepared.inMemory ? await Promise.all(LANES.slice(1).map(() => startDisplay())) : null;
     try {
       const env = {
         ...prepared.environment,
@@ -87,10 +80,10 @@ await onPinnedNode({
         // Thousands of processes and threads start here: each module is made ready once.
         NODE_COMPILE_CACHE: join(scratch, 'compiled'),
       };
-      const besideEnv = besideDisplay === null ? null : { ...env, DISPLAY: besideDisplay.display };
-      return await runStages(say, scratch, env, besideEnv);
+      const otherEnvs = displays?.map(({ display }) => ({ ...env, DISPLAY: display })) ?? null;
+      return await runLanes(say, scratch, env, otherEnvs);
     } finally {
-      besideDisplay?.stop();
+      for (const { stop } of displays ?? []) stop();
       prepared.end();
       rmSync(scratch, { recursive: true, force: true });
     }
@@ -101,40 +94,46 @@ await onPinnedNode({
  * @param {(line: string) => void} say
  * @param {string} scratch
  * @param {NodeJS.ProcessEnv} env
- * @param {NodeJS.ProcessEnv | null} besideEnv of what runs beside; null: it runs afterwards
+ * @param {readonly NodeJS.ProcessEnv[] | null} otherEnvs of each lane but the first, with a display of its own; null: one lane
+ *   after the other
  * @returns {Promise<number>}
  */
-async function runStages(say, scratch, env, besideEnv) {
+async function runLanes(say, scratch, env, otherEnvs) {
   const total = { passed: 0, failed: 0 };
   /** @type {string[]} */
   const lines = [];
   /** @param {Stage} stage @param {Outcome} outcome */
   const told = (stage, { passed, failed, seconds, text, failures }) => {
     if (text !== '') process.stdout.write(text);
-    const tests = stage.countsTests === true ? `, ${passed} passed, ${failed} failed` : '';
+    const counts = stage.countsTests === true ? `, ${passed} passed, ${failed} failed` : '';
     const word = failed === 0 ? 'ok' : 'FAILED';
-    lines.push(`${word.padEnd(6)}  ${stage.name.padEnd(18)} ${seconds.toFixed(1).padStart(6)} s${tests}`);
+    lines.push(`${word.padEnd(6)}  ${stage.name.padEnd(18)} ${seconds.toFixed(1).padStart(6)} s${counts}`);
     say(lines.at(-1) ?? '');
     lines.push(...failures.map((name) => `        ${name}`));
     total.passed += passed;
     total.failed += failed;
   };
 
-  say(`Beside the tests: ${CHECKS.map(({ name }) => name).join(', ')}.`);
-  const checks = runChecks(env, told);
-  /** @param {Stage} stage @param {NodeJS.ProcessEnv} where */
-  const runAside = (stage, where) =>
-    runStage(stage, where, { output: 'capture', report: join(scratch, 'beside.json') });
-  /** @type {[Stage, Promise<Outcome> | null][]} */
-  const aside = [];
-  for (const { beside, ...stage } of TESTS) {
-    // Where there is one screen for all, its windows come after those of the other stages.
-    if (beside !== undefined) aside.push([beside, besideEnv === null ? null : runAside(beside, besideEnv)]);
+  const [shown = [], ...others] = LANES;
+  const names = others.flat().map(({ name }) => name);
+  if (otherEnvs !== null) say(`Beside what is shown here: ${names.join(', ')}.`);
+  /** @param {readonly Stage[]} lane @param {number} index */
+  const runCaptured = async (lane, index) => {
+    /** @type {[Stage, Outcome][]} */
+    const outcomes = [];
+    const report = join(scratch, `report-${index + 1}.json`);
+    for (const stage of lane)
+      outcomes.push([stage, await runStage(stage, otherEnvs?.[index] ?? env, { output: 'capture', report })]);
+    return outcomes;
+  };
+  const begun = otherEnvs === null ? null : others.map(runCaptured);
+  for (const stage of shown) {
     say(`\n── ${stage.name}`);
-    told(stage, await runStage(stage, env, { output: 'show', report: join(scratch, 'report.json') }));
+    const report = join(scratch, 'report.json');
+    told(stage, await runStage(stage, env, { output: 'show', report }));
   }
-  await checks;
-  for (const [stage, begun] of aside) told(stage, await (begun ?? runAside(stage, env)));
+  for (const [index, lane] of others.entries())
+    for (const [stage, outcome] of await (begun?.[index] ?? runCaptured(lane, index))) told(stage, outcome);
   say(`\n${lines.join('\n')}\n`);
   say(`${total.passed} passed, ${total.failed} failed`);
   return total.failed === 0 ? 0 : 1;
@@ -145,29 +144,20 @@ async function runStages(say, scratch, env, besideEnv) {
  * @property {number} passed
  * @property {number} failed
  * @property {number} seconds
- * @property {string} text what it wrote, when kept back
+ * @property {string} text what it wrote, when kept back and it failed
  * @property {readonly string[]} failures the failed tests by name
  */
 
 /**
- * What they have to say is kept back until they have ended, so that it doesn't mix.
- * @param {NodeJS.ProcessEnv} env
- * @param {(check: Stage, outcome: Outcome) => void} told
- */
-async function runChecks(env, told) {
-  for (const check of CHECKS) told(check, await runStage(check, env, { output: 'capture' }));
-}
-
-/**
  * @param {Stage} stage
  * @param {NodeJS.ProcessEnv} env
- * @param {{ output: 'show' | 'capture', report?: string }} how report: where vitest writes its own; checks have none
+ * @param {{ output: 'show' | 'capture', report: string }} how report: where vitest writes its own; checks write none
  * @returns {Promise<Outcome>}
  */
 async function runStage({ name, program, args, countsTests }, env, { output, report }) {
   const begun = performance.now();
-  if (report !== undefined) rmSync(report, { force: true });
-  const counted = countsTests === true && report !== undefined ? report : null;
+  rmSync(report, { force: true });
+  const counted = countsTests === true ? report : null;
   const reporters =
     counted === null ? [] : ['--reporter=default', '--reporter=json', `--outputFile.json=${counted}`];
   const { code, timedOut, text } = await runProcess(
