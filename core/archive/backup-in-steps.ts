@@ -14,15 +14,13 @@ import { renameWhenFree } from './rename-when-free.ts';
 import { type Connection, countOf } from './sql.ts';
 import { type TableCount, TableCounts, countedRows } from './table-counts.ts';
 import { discardPart } from './discard-part.ts';
+import { beginPart, partNameOf } from './left-parts.ts';
 import { targetFaultOf } from './target-fault.ts';
 
 /** Copied in a millisecond or so. */
 const PAGES_PER_STEP = 64;
 /** Counted between two looks at whether it is to be stopped. */
 const RANGES_PER_WORD = 50;
-
-/** Beside the place where it is to stand, so that it can be renamed. */
-export const unfinishedCopy = (to: string): string => `${to}.part-${process.pid}`;
 
 /**
  * Copies what stands at the moment of the last step; what is kept meanwhile comes with it. Gives the rows of each table at
@@ -35,7 +33,7 @@ export async function copyInSteps(
   onStep: (pages: number, ofPages: number) => void = () => undefined,
 ): Promise<readonly TableCount[]> {
   if (existsSync(to)) throw fileExists(to);
-  const temporary = unfinishedCopy(to);
+  const temporary = beginPart(to);
   try {
     // The library says it of a missing folder in words of its own, here and below.
     statSync(dirname(to));
@@ -64,7 +62,7 @@ export async function copyInSteps(
 
 /** Checks the copy, makes it safe and gives it its name. Throws as `copyInSteps` does; the copy is then gone. */
 export function keepCopy(to: string, counts: readonly TableCount[]): WrittenBackup {
-  const temporary = unfinishedCopy(to);
+  const temporary = partNameOf(to);
   try {
     statSync(temporary);
     closeAndVerify(temporary, counts);
@@ -100,7 +98,7 @@ function closeAndVerify(path: string, counts: readonly TableCount[]): void {
 
 /** For whoever was to check it and could not. */
 export function dropUnfinishedCopy(to: string): void {
-  removeCopy(unfinishedCopy(to));
+  removeCopy(partNameOf(to));
 }
 
 function removeCopy(path: string): void {

@@ -13,6 +13,7 @@ import { letWrite } from './let-write.ts';
 import { renameWhenFree } from './rename-when-free.ts';
 import type { Connection } from './sql.ts';
 import { discardPart } from './discard-part.ts';
+import { beginPart } from './left-parts.ts';
 import { syncFile, syncFolder } from './sync-folder.ts';
 import { targetFaultOf } from './target-fault.ts';
 
@@ -24,7 +25,7 @@ export interface WrittenBackup {
 /** Throws an ArchiveRefusal where `to` exists, an ArchiveFault where the copy can't be written or isn't sound. */
 export function writeBackup(connection: Connection, to: string): WrittenBackup {
   if (existsSync(to)) throw fileExists(to);
-  const temporary = `${to}.part-${process.pid}`;
+  const temporary = beginPart(to);
   let isBegun = false;
   try {
     rmSync(temporary, { force: true });

@@ -14,6 +14,7 @@ import { renameWhenFree } from './rename-when-free.ts';
 import { putArchiveBack, setArchiveAside } from './set-aside.ts';
 import { allRows, sqlBlob, sqlInteger } from './sql.ts';
 import { discardPart } from './discard-part.ts';
+import { beginPart } from './left-parts.ts';
 import { targetFaultOf } from './target-fault.ts';
 
 interface Reading {
@@ -136,7 +137,7 @@ export function restoreBackup(
   rename = renameWhenFree,
 ): string | null {
   const full = resolve(archivePath);
-  const temporary = partOf(full);
+  const temporary = beginPart(full);
   try {
     rmSync(temporary, { force: true });
     if (hasLog(resolve(backupPath))) copyWithLog(backupPath, temporary, reading);
@@ -167,7 +168,7 @@ export async function copyBeside(
   onStep: (doneBytes: number, ofBytes: number) => void,
 ): Promise<string> {
   const full = resolve(archivePath);
-  const temporary = partOf(full);
+  const temporary = beginPart(full);
   try {
     rmSync(temporary, { force: true });
     const { size } = statSync(resolve(backupPath));
@@ -198,8 +199,6 @@ async function copyInPieces(from: string, to: string, onPiece: (doneBytes: numbe
   }
   await target.sync();
 }
-
-const partOf = (archivePath: string): string => `${archivePath}.part-${String(process.pid)}`;
 
 /**
  * A copy takes the archive's place, which nothing may have open. Where the archive that was there is now; null where there

@@ -6,6 +6,7 @@ import { existsSync } from 'node:fs';
 import { open, readFile } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
 import { discardPart } from '../../core/archive/discard-part.ts';
+import { beginPart } from '../../core/archive/left-parts.ts';
 import {
   type DiskTrouble,
   diskTroubleOf,
@@ -58,7 +59,7 @@ export async function writeWholeBytes(
 ): Promise<string> {
   const path = resolve(asked);
   if (!replace) refuseExisting(path);
-  const temporary = `${path}.part-${String(process.pid)}`;
+  const temporary = beginPart(path);
   let isBegun = false;
   try {
     await write(temporary, bytes);

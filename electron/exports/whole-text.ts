@@ -4,6 +4,7 @@ import { closeSync, existsSync, fsyncSync, openSync, readSync, writeSync } from 
 import { dirname, resolve } from 'node:path';
 import { ArchiveFault, ArchiveRefusal } from '../../core/archive/archive-fault.ts';
 import { discardPart } from '../../core/archive/discard-part.ts';
+import { beginPart } from '../../core/archive/left-parts.ts';
 import { renameWhenFree } from '../../core/archive/rename-when-free.ts';
 import { syncFolder } from '../../core/archive/sync-folder.ts';
 import { targetFaultOf } from '../../core/archive/target-fault.ts';
@@ -42,7 +43,7 @@ export function writeWholeText(pieces: Iterable<string>, to: string): WrittenTex
 export function writeWholeTexts(texts: readonly TextToWrite[]): WrittenText[] {
   const files = texts.map(({ pieces, to }) => {
     const path = resolve(to);
-    return { pieces, path, temporary: `${path}.part-${String(process.pid)}` };
+    return { pieces, path, temporary: beginPart(path) };
   });
   for (const { path } of files) refuseExisting(path);
   const inPlace: string[] = [];

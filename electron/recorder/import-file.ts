@@ -2,6 +2,8 @@
 import { closeSync, constants, fstatSync, openSync, readSync } from 'node:fs';
 import type { Archive } from '../../core/archive/archive.ts';
 import { ArchiveRefusal } from '../../core/archive/archive-fault.ts';
+import { pullInSet } from '../../core/archive/pull-in-set.ts';
+import type { Connection } from '../../core/archive/sql.ts';
 import { type ImportedPull, importPull } from '../../core/archive/import-store.ts';
 import { type SettledPlan, settlePlan } from '../../core/exchange/import/import-bytes.ts';
 import { datesNotTaken } from '../../core/exchange/import/dates-in-head.ts';
@@ -44,6 +46,7 @@ export function importFile(
     connection
       .transaction(() => {
         const by = operator === undefined ? {} : { by: operator };
+        if (typeof specimen === 'number') refuseSecondOfSet(connection, specimen);
         const specimenId =
           typeof specimen === 'number'
             ? specimen
@@ -72,6 +75,17 @@ export function importFile(
   const notTaken = pulledOn === undefined ? datesNotTaken(dates) : null;
   const notes = [...doubts, ...imported.report.notes, ...(notTaken === null ? [] : [notTaken])];
   return { ...imported, notes };
+}
+
+/** The newest pull of a member counts: an imported one would change in silence what a set was judged by. */
+function refuseSecondOfSet(connection: Connection, specimenId: number): void {
+  const there = pullInSet(connection, specimenId);
+  if (there !== null)
+    throw new ArchiveRefusal(
+      'specimen-pulled-already',
+      `${there.specimen} was pulled already: pull ${String(there.pullId)} counts in the set “${there.setName}”; make that pull void first, with its reason, or keep a specimen of its own for this file.`,
+      'specimen',
+    );
 }
 
 function settled(

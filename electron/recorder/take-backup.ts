@@ -4,6 +4,7 @@ import { basename, join, resolve } from 'node:path';
 import { ArchiveRefusal } from '../../core/archive/archive-fault.ts';
 import { dropUnfinishedCopy } from '../../core/archive/backup-in-steps.ts';
 import type { WrittenBackup } from '../../core/archive/backup.ts';
+import { discardLeftOf } from '../../core/archive/left-parts.ts';
 import { looksWhole } from '../../core/archive/file-head.ts';
 import type { TableCount } from '../../core/archive/table-counts.ts';
 import {
@@ -73,6 +74,8 @@ export async function takeBackupInto(
   const written = await takeBackup(archive, join(into, backupName(name, Date.now())), watch);
   const drop = await oldBackups([...before, { path: written.path, wallMs: Date.now() }], ages, watch.signal);
   for (const { path } of drop) rmSync(path);
+  // A killed backup was to bear another moment's name.
+  discardLeftOf(into, (whole) => backupMoment(name, whole) !== null);
   return { ...written, dropped: drop.map(({ path }) => path) };
 }
 

@@ -72,6 +72,10 @@ export const ES_IMPORT_SENTENCES: readonly (readonly [english: string, spanish: 
     'The bytes of {1} are in this archive already, as pull {2}; nothing was imported.',
     'Los bytes de {1} ya están en este archivo, como ensayo {2}; no se importó nada.',
   ],
+  [
+    '{1} was pulled already: pull {2} counts in the set “{3}”; make that pull void first, with its reason, or keep a specimen of its own for this file.',
+    '{1} ya se ensayó: el ensayo {2} cuenta en el conjunto «{3}»; anule primero ese ensayo, con su motivo, o guarde una probeta propia para este fichero.',
+  ],
 
   // The table in it.
   [

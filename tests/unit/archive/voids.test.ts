@@ -1,5 +1,5 @@
 /** A pull made void: kept as it was, told everywhere, counted nowhere. */
-import { copyFileSync } from 'node:fs';
+import { copyFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { builtInPacks } from '../../../core/acceptance/packs.ts';
@@ -7,8 +7,18 @@ import type { Archive } from '../../../core/archive/archive.ts';
 import { joinSet } from '../../../core/archive/member-store.ts';
 import { getSet, saveSet } from '../../../core/archive/set-store.ts';
 import { type VoidPull, voidPull } from '../../../core/archive/void-store.ts';
+import { importFile } from '../../../electron/recorder/import-file.ts';
 import { ran } from '../command-line/in-process.ts';
-import { END, WALL_MS, batch, keptPull, newPull, openArchive, scratchFolder } from './made-archive.ts';
+import {
+  END,
+  SPECIMEN,
+  WALL_MS,
+  batch,
+  keptPull,
+  newPull,
+  openArchive,
+  scratchFolder,
+} from './made-archive.ts';
 
 const FORM = {
   name: 'Bridge post 12',
@@ -80,6 +90,29 @@ describe('a void pull', () => {
     });
     makeVoid(archive, { pullId });
     expect(member()?.pullId).toBeNull();
+  });
+
+  it('has to be one before a file is imported in its place in a set', () => {
+    const { archive, pullId } = archiveWithPull();
+    const setId = archive.sets((connection, keeping) =>
+      saveSet(connection, { form: FORM }, { ...keeping, packs: builtInPacks() }),
+    );
+    const setMemberId = archive.sets((connection) => joinSet(connection, { setId, specimenId: 1 }, WALL_MS));
+    // What is measured again is the same specimen.
+    const corrected = archive.saveSpecimen({ specimen: SPECIMEN, supersedes: 1, reason: 'measured again' });
+    const file = join(scratchFolder(), 'curve.csv');
+    writeFileSync(file, 'time_s,force_kN\n0,1\n1,2\n2,1\n');
+    const imports = (specimen: number) => importFile(archive, { file, specimen }).pullId;
+    for (const specimen of [1, corrected])
+      expect(() => imports(specimen)).toThrow(
+        /pull 1 counts in the set “Bridge post 12”; make that pull void/,
+      );
+    expect(archive.info().pullCount).toBe(1);
+    makeVoid(archive, { pullId });
+    const pull = imports(corrected);
+    expect(archive.sets((connection) => getSet(connection, setId)).members).toMatchObject([
+      { setMemberId, pullId: pull },
+    ]);
   });
 
   it('can be in an archive that the first version left', () => {

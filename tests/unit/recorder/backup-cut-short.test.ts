@@ -2,7 +2,7 @@
 import { readdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
-import { unfinishedCopy } from '../../../core/archive/backup-in-steps.ts';
+import { partNameOf } from '../../../core/archive/left-parts.ts';
 import type { ExchangeProgress } from '../../../core/contract/exchange-requests.ts';
 import type { ArchiveKeeper } from '../../../electron/recorder/archive-keeper.ts';
 import { takeBackup } from '../../../electron/recorder/take-backup.ts';
@@ -12,7 +12,7 @@ import { scratchFolder } from '../archive/made-archive.ts';
 const keeperOf = (to: string, ends: unknown): ArchiveKeeper =>
   ({
     callInSteps: (): Promise<unknown> => {
-      writeFileSync(unfinishedCopy(to), 'copied');
+      writeFileSync(partNameOf(to), 'copied');
       return Promise.resolve(ends);
     },
   }) as unknown as ArchiveKeeper;
