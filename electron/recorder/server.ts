@@ -57,11 +57,13 @@ export class RecorderServer {
     await makeRoom(place, archivePath);
     await new Promise<void>((done, fail) => {
       this.#server.once('error', fail);
+      // From its first moment nobody else can reach it: a socket is made with what the mask leaves.
+      const mask = place.folder === null ? null : process.umask(0o177);
       this.#server.listen(place.path, done);
+      if (mask !== null) process.umask(mask);
     });
     // A client that can't be let in (no file handle left) tries again; a record that is open has nothing to do with it.
     this.#server.on('error', (error) => this.#recorder.bug(error));
-    if (place.folder !== null) chmodSync(place.path, 0o600);
   }
 
   get clientCount(): number {

@@ -32,8 +32,8 @@ const VITEST = 'vitest/vitest.mjs';
  * @type {readonly Stage[]}
  */
 const CHECKS = [
-  { name: 'lint', program: 'eslint/bin/eslint.js', args: ['.'] },
-  { name: 'types', program: 'typescript/bin/tsc', args: ['--noEmit'] },
+  { name: 'lint', program: 'oxlint/bin/oxlint', args: ['.'] },
+  { name: 'types', program: 'typescript-7/bin/tsc', args: ['--noEmit'] },
   {
     name: 'format',
     program: 'prettier/bin/prettier.cjs',

@@ -58,6 +58,35 @@ export function sharedFontSize(chosen: ViewSettings['digitsMm'], { ems, taken }:
   return `clamp(${fontPx(DIGIT_MM_MIN)}, ${fits}, ${digitFontSize(chosen, chosen === 'fit' ? FIT_BESIDE_PART : 1)})`;
 }
 
+/** Font size of the load over that of two rows of figures beside it: as high as both with their names. */
+const LOAD_OF_TWO_ROWS = 2;
+
+/** The load as high as the two rows of the other figures that stand beside it. */
+export interface LoadBesideRows {
+  readonly loadEms: number;
+  /** Of the columns of the others together, in ems of theirs. */
+  readonly othersEms: number;
+  /** CSS length between load and columns, all gaps together. */
+  readonly gaps: string;
+}
+
+/** CSS font sizes of the two, where nothing is chosen; see `leastBesidePx` for the width they need. */
+export function besideFontSizes({ loadEms, othersEms, gaps }: LoadBesideRows): {
+  readonly load: string;
+  readonly others: string;
+} {
+  const others = `clamp(${fontPx(DIGIT_MM_MIN)}, ${(FIT_VW * FIT_BESIDE_PART).toFixed(2)}vw, ${fontPx(DIGIT_MM_MAX)})`;
+  const fits = `calc((100cqi - ${gaps} - ${othersEms.toFixed(2)} * ${others}) / ${loadEms.toFixed(2)})`;
+  return {
+    others,
+    load: `max(${fontPx(DIGIT_MM_MIN)}, min(${fits}, ${String(LOAD_OF_TWO_ROWS)} * ${others}))`,
+  };
+}
+
+/** Px without gaps: where there is less, the figures stand in rows beneath each other. */
+export const leastBesidePx = ({ loadEms, othersEms }: LoadBesideRows): number =>
+  (loadEms + othersEms) * fontSizeForDigitMm(DIGIT_MM_MIN);
+
 const fontPx = (mm: number): string => `${fontSizeForDigitMm(mm).toFixed(1)}px`;
 
 /** Follows the chosen theme from now on. */

@@ -1,10 +1,19 @@
 /**
- * The figures that are read from two metres: load and peak, beneath them extension and rates. The time, which nobody at
+ * The figures that are read from two metres. Where the window is wide enough the load is as high as the two rows of the
+ * others beside it; else load and peak, beneath them extension and rates. The time, which nobody at
  * the frame acts on, stands at the head of the plot over time.
  */
+import type { ComponentChild } from 'preact';
 import { useRef } from 'preact/hooks';
 import { Figure } from '../../design/figure.tsx';
-import { digitFontSize, figureEms, sharedFontSize } from '../../design/theme.ts';
+import { pageWidth } from '../../design/page-width.ts';
+import {
+  besideFontSizes,
+  digitFontSize,
+  figureEms,
+  leastBesidePx,
+  sharedFontSize,
+} from '../../design/theme.ts';
 import type { Session } from '../../../core/contract/session.ts';
 import { type ReadingsOrigin, originOfPull } from '../../../core/pull/readings-origin.ts';
 import { convert } from '../../../core/quantity/units.ts';
@@ -18,6 +27,14 @@ import './pull-figures.css';
 
 /** Between figures; the sizes reckon with it. */
 const GAP = 'var(--figure-gap)';
+/** Both gaps and the margins at their widest. */
+const GAPS_PX_MAX = 176;
+
+interface SizedFigure {
+  /** Width in ems of its size. */
+  readonly ems: number;
+  readonly figure: (size: string) => ComponentChild;
+}
 
 /** Said while it happens too, not only where the result stands. */
 function originNow({ readout, second }: Session): ReadingsOrigin | undefined {
@@ -61,53 +78,73 @@ export function PullFigures({ stale }: { readonly stale: boolean }) {
     length,
     language.value,
   );
-  const loadSize = digitFontSize(digitsMm);
-  const peakSize = sharedFontSize(digitsMm, {
-    ems: figureEms(room, unit, false),
-    taken: `${GAP} - ${figureEms(room, unit).toFixed(2)} * ${loadSize}`,
-  });
-  const beneath = sharedFontSize(digitsMm, {
-    ems:
-      figureEms(lengthRoom, length) +
-      figureEms(rateRoom(unit), figures.loadRate.unit) +
-      (figures.extensionRate === null ? 0 : figureEms(RATE_ROOM, figures.extensionRate.unit)),
-    taken: `2 * ${GAP}`,
-  });
-  return (
-    <div class="figures">
+  const load = {
+    ems: figureEms(room, unit),
+    figure: (size: string) => (
       <Figure
         name={text.load}
         {...figures.load}
         room={room}
-        size={loadSize}
+        size={size}
         stale={stale}
         readings={originNow(now)}
       />
-      <Figure name={text.peak} {...figures.peak} room={room} size={peakSize} mark="peak" unsigned />
-      <div class="beneath">
-        {figures.extension === null ? null : (
-          <Figure
-            name={text.extension}
-            {...figures.extension}
-            room={lengthRoom}
-            size={beneath}
-            stale={stale}
-          />
-        )}
-        {figures.extension === null && figures.travel !== null ? (
-          <Figure name={text.travel} {...figures.travel} room={lengthRoom} size={beneath} stale={stale} />
-        ) : null}
-        <Figure name={text.rate} {...figures.loadRate} room={rateRoom(unit)} size={beneath} stale={stale} />
-        {figures.extensionRate === null ? null : (
-          <Figure
-            name={figures.extension === null ? text.travelRate : text.extensionRate}
-            {...figures.extensionRate}
-            room={RATE_ROOM}
-            size={beneath}
-            stale={stale}
-          />
-        )}
+    ),
+  };
+  const others: readonly SizedFigure[] = [
+    {
+      ems: figureEms(room, unit, false),
+      figure: (size) => (
+        <Figure key="peak" name={text.peak} {...figures.peak} room={room} size={size} mark="peak" unsigned />
+      ),
+    },
+    ...[
+      { name: text.extension, shown: figures.extension, room: lengthRoom },
+      { name: text.travel, shown: figures.extension === null ? figures.travel : null, room: lengthRoom },
+      { name: text.rate, shown: figures.loadRate, room: rateRoom(unit) },
+      {
+        name: figures.extension === null ? text.travelRate : text.extensionRate,
+        shown: figures.extensionRate,
+        room: RATE_ROOM,
+      },
+    ].flatMap(({ name, shown, room: its }) =>
+      shown === null
+        ? []
+        : {
+            ems: figureEms(its, shown.unit),
+            figure: (size: string) => (
+              <Figure key={name} name={name} {...shown} room={its} size={size} stale={stale} />
+            ),
+          },
+    ),
+  ];
+  const widest = (column: number): number =>
+    Math.max(...others.filter((_, i) => i % 2 === column).map(({ ems }) => ems));
+  const beside = { loadEms: load.ems, othersEms: widest(0) + widest(1), gaps: `2 * ${GAP}` };
+  if (digitsMm === 'fit' && leastBesidePx(beside) + GAPS_PX_MAX <= pageWidth.value) {
+    const sizes = besideFontSizes(beside);
+    return (
+      <div class="figures" data-beside>
+        {load.figure(sizes.load)}
+        <div class="beneath">{others.map(({ figure }) => figure(sizes.others))}</div>
       </div>
+    );
+  }
+  const loadSize = digitFontSize(digitsMm);
+  const [peak, ...beneath] = others;
+  const peakSize = sharedFontSize(digitsMm, {
+    ems: peak?.ems ?? 0,
+    taken: `${GAP} - ${load.ems.toFixed(2)} * ${loadSize}`,
+  });
+  const beneathSize = sharedFontSize(digitsMm, {
+    ems: beneath.reduce((sum, { ems }) => sum + ems, 0),
+    taken: `2 * ${GAP}`,
+  });
+  return (
+    <div class="figures">
+      {load.figure(loadSize)}
+      {peak?.figure(peakSize)}
+      <div class="beneath">{beneath.map(({ figure }) => figure(beneathSize))}</div>
     </div>
   );
 }

@@ -5,8 +5,8 @@
  * behind that in which the wanted element stands there. Then the pointer is moved over it as the system would move it.
  */
 'use strict';
-const { app } = /** @type {import('electron')} */ (require('electron'));
-const { renameSync, writeFileSync } = /** @type {import('node:fs')} */ (require('node:fs'));
+const { app } = /** @type {typeof import('electron')} */ (require('electron'));
+const { renameSync, writeFileSync } = /** @type {typeof import('node:fs')} */ (require('node:fs'));
 
 /** Where to write, and which element the first view has. */
 const place = process.env['START_OBSERVED_IN'] ?? '';

@@ -6,7 +6,8 @@ import Database from 'better-sqlite3';
 import { describe, expect, it } from 'vitest';
 import { ArchiveFault, ArchiveRefusal } from '../../../core/archive/archive-fault.ts';
 import type { Archive } from '../../../core/archive/archive.ts';
-import { copyInSteps, keepCopy, unfinishedCopy } from '../../../core/archive/backup-in-steps.ts';
+import { copyInSteps, keepCopy } from '../../../core/archive/backup-in-steps.ts';
+import { partNameOf } from '../../../core/archive/left-parts.ts';
 import { TableCounts, countedRows } from '../../../core/archive/table-counts.ts';
 import { voidPull } from '../../../core/archive/void-store.ts';
 import { listPulls } from '../../../core/archive/pull-reader.ts';
@@ -445,7 +446,7 @@ describe('a backup', () => {
     for (let i = 0; i < 3; i++) keptPull(archive, 20, 20);
     const to = join(scratchFolder(), 'copy.gaugemark');
     const counts = await copyInSteps(archive.connection, to);
-    const copy = new Database(unfinishedCopy(to));
+    const copy = new Database(partNameOf(to));
     copy.pragma('foreign_keys = OFF');
     for (const name of copy
       .prepare("SELECT name FROM sqlite_schema WHERE type = 'trigger' AND tbl_name = ?")

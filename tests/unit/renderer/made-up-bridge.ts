@@ -86,7 +86,7 @@ export class MadeUpBridge implements Bridge {
     name: N,
     payload: PageRequestOf<N>,
   ): Promise<Answer<PageReplyOf<N>>> => {
-    const handler = this.#handlers[name] as ((p: PageRequestOf<N>) => PageReplyOf<N>) | undefined;
+    const handler: ((p: PageRequestOf<N>) => PageReplyOf<N>) | undefined = this.#handlers[name];
     if (handler === undefined) return Promise.resolve(refuse(`"${name}" is not part of the made-up bridge.`));
     try {
       return Promise.resolve({ ok: true, value: handler(payload) });

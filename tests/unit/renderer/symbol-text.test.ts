@@ -42,8 +42,8 @@ it.each([
 it('keeps the name of a standard in one line, sign for sign', () => {
   // The hyphen of ISO 6892-1 would else be a place to break at; what is copied must stay ISO 6892-1.
   const text = 'mean of ISO 6892-1, from memory; R-1 and 5-6 m';
-  const shown = SymbolText({ text }).props.children as unknown[];
-  const spans = shown.flat(9).filter((one): one is VNode => typeof one === 'object' && one !== null);
+  const { children } = SymbolText({ text }).props as { children: unknown[] };
+  const spans = children.flat(9).filter((one): one is VNode => typeof one === 'object' && one !== null);
   expect(spans.map((one) => [one.type, (one.props as { class?: string }).class, drawn(one)])).toEqual([
     ['span', 'in-one-line', 'ISO 6892-1'],
   ]);
