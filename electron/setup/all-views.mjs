@@ -337,6 +337,14 @@ const REGISTERS = [
   }),
 ];
 
+/** What was pulled somewhere else. */
+const ELSEWHERE = {
+  id: 'HS-0',
+  geometry: { kind: 'flat', width: '12.5 mm', thickness: '5 mm' },
+  gaugeLength: '50 mm',
+  parallelLength: '60 mm',
+};
+
 /** @type {readonly View[]} */
 const PULLS = [
   {
@@ -512,6 +520,8 @@ const FILLED = [
       const file = join(hand.folder, 'strange.csv');
       const rows = Array.from({ length: 40 }, (_, i) => `${String(i)},5;${String(i * 3)},25`);
       writeFileSync(file, `Date: 05/04/2019\nd;F\n${rows.join('\n')}\n`);
+      // HS-1 has a pull that counts in its set already.
+      await asked(hand, 'specimen.save', { specimen: ELSEWHERE });
       await dialogsGive(hand, file);
       await chooseInMenu(hand, 'import-file');
       await press(hand, 'choose-curve');
