@@ -246,7 +246,7 @@ const WIDTH: Readonly<Record<FoundColumn, readonly [least: number, share: number
   when: [9.5, 0.3],
   peak: [5.6, 0.8],
   strength: [5.6, 0.8],
-  verdict: [7, 1],
+  verdict: [7, 2],
   broke: [5.8, 1],
   set: [7, 1.4],
   operator: [3.8, 1],
