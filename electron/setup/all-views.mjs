@@ -520,8 +520,10 @@ const FILLED = [
       const file = join(hand.folder, 'strange.csv');
       const rows = Array.from({ length: 40 }, (_, i) => `${String(i)},5;${String(i * 3)},25`);
       writeFileSync(file, `Date: 05/04/2019\nd;F\n${rows.join('\n')}\n`);
-      // HS-1 has a pull that counts in its set already.
-      await asked(hand, 'specimen.save', { specimen: ELSEWHERE });
+      // HS-1 has a pull that counts in its set already; this one is in the set before it has any, and not judged.
+      const saved = await asked(hand, 'specimen.save', { specimen: ELSEWHERE });
+      const { specimenId } = /** @type {{ specimenId: number }} */ (saved);
+      await asked(hand, 'set.join', { setId: 1, specimenId });
       await dialogsGive(hand, file);
       await chooseInMenu(hand, 'import-file');
       await press(hand, 'choose-curve');

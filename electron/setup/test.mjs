@@ -45,23 +45,31 @@ const CHECKS = [
     args: ['--config', '.dependency-cruiser.cjs', 'core', 'drivers', 'electron', 'renderer'],
   },
 ];
-/** @param {string} name @param {string} project of vitest.config.ts @returns {Stage} */
-const tests = (name, project) => ({
+/** @param {string} name @param {string} project of vitest.config.ts @param {string} [part] "1/3": of its files @returns {Stage} */
+const tests = (name, project, part) => ({
   name,
   program: VITEST,
-  args: ['run', '--project', project],
+  args: ['run', '--project', project, ...(part === undefined ? [] : [`--shard=${part}`])],
   countsTests: true,
 });
 /**
- * All begin at once; in each, stage follows stage. Tests of units and checks keep the processor busy, those of ports and
- * windows wait most of the time, so that each lane has some of both or is of windows alone. The first shows what it
+ * All begin at once; in each, stage follows stage, and they end within a minute of each other. The first shows what it
  * does; what the others have to say comes when it has ended.
  * @type {readonly (readonly Stage[])[]}
  */
 const LANES = [
-  [tests('unit tests', 'unit'), tests('published values', 'published'), tests('window tests', 'window')],
+  [
+    tests('unit tests', 'unit'),
+    tests('windows 1 of 3', 'window', '1/3'),
+    tests('windows 2 of 3', 'window', '2/3'),
+  ],
   [tests('windows beside', 'window-beside')],
-  [...CHECKS, tests('port tests', 'port')],
+  [
+    ...CHECKS,
+    tests('published values', 'published'),
+    tests('port tests', 'port'),
+    tests('windows 3 of 3', 'window', '3/3'),
+  ],
 ];
 
 await onPinnedNode({
