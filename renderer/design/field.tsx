@@ -46,7 +46,11 @@ export function Field(props: FieldProps) {
     <div class="field">
       <label for={id}>
         <SymbolText text={props.label} />{' '}
-        {props.hint === undefined ? null : <span class="hint">{props.hint}</span>}
+        {props.hint === undefined ? null : (
+          <span class="hint">
+            <SymbolText text={props.hint} />
+          </span>
+        )}
       </label>
       {props.lines === true ? (
         <textarea {...attributes} onInput={(event) => props.onInput(event.currentTarget.value)} />
@@ -79,10 +83,14 @@ export function FieldFault({
   if (!sentence) return null;
   return (
     <p id={id} class="field-fault">
-      {told(sentence)}
+      {asSentence(told(sentence))}
     </p>
   );
 }
+
+/** What stood behind the name of its field, "this is empty", begins a line here; a symbol or a unit stays as it is. */
+const asSentence = (text: string): string =>
+  text.replace(/^\p{Ll}(?=\p{L}{2,} )/u, (first) => first.toUpperCase());
 
 /** A fault of a request: the sentence with a shape, said aloud at once. */
 export function FaultBlock({ fault }: { readonly fault: Fault | null }) {

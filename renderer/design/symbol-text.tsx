@@ -1,5 +1,5 @@
 /**
- * Writes the standards' symbols with their index set low: Rp0.2, S0, Fm, ReH; the name of a standard stays in one line.
+ * Writes the standards' symbols with their index set low: Rp0.2, S0, Fm, ReH; the name of a standard and a day stay in one line.
  * Other text passes through as it is, and every sign of it stays what it is: what is copied is what was written.
  */
 
@@ -18,7 +18,8 @@ const SYMBOL = new RegExp(
     String.raw`\b(m)(E)\b`,
     // A Greek letter is no word character of an expression: its own end is looked for.
     String.raw`([σε])(m)\b`,
-    // Has no second group: a standard with a part (ISO 6892-1), which would else be broken at its hyphen.
+    // Have no second group: a standard with a part (ISO 6892-1) and a day, which would else be broken at their hyphens.
+    String.raw`\b(\d{4}-\d\d-\d\d(?: \d\d:\d\d)?)\b`,
     String.raw`\b((?:ISO|IEC|ASTM|AWS|EN) [A-Z]?\d+-\d+)\b`,
   ].join('|'),
   'gu',

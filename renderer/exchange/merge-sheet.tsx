@@ -46,7 +46,11 @@ export function MergeSheet() {
   return (
     <div class="block">
       <div class="actions">
-        <Button id="choose-archive" onPress={() => void choose()}>
+        <Button
+          id="choose-archive"
+          kind={file.value === null ? 'call' : 'plain'}
+          onPress={() => void choose()}
+        >
           {text.chooseArchive}
         </Button>
         {file.value === null ? null : <span>{file.value.name}</span>}

@@ -48,7 +48,11 @@ export function RestoreSheet() {
   return (
     <div class="block">
       <div class="actions">
-        <Button id="choose-backup" onPress={() => void choose()}>
+        <Button
+          id="choose-backup"
+          kind={file.value === null ? 'call' : 'plain'}
+          onPress={() => void choose()}
+        >
           {text.chooseBackup}
         </Button>
         {file.value === null ? null : <span>{file.value.name}</span>}

@@ -111,9 +111,11 @@ function SheetTable() {
         ))}
         <td />
         <td class="number worksheet-figure" colSpan={6} style={{ textAlign: 'start' }}>
-          {found.kind === 'verified' && found.verification.zero !== null
-            ? `f0 = ${shown(found.verification.zero.text)} %`
-            : ''}
+          {found.kind === 'verified' && found.verification.zero !== null ? (
+            <>
+              f<sub>0</sub> = {shown(found.verification.zero.text)} %
+            </>
+          ) : null}
         </td>
       </tr>
     </WorksheetTable>

@@ -24,6 +24,8 @@ const AXIS_FONT_PX = 14;
 /** A plot that is lower, in the smallest window, has the name of its lower axis in the line of that axis' figures. */
 const LOW_PX = 240;
 const AXIS_GAP_PX = 5;
+/** Part of the axis that its name may take there; above it the unit stands alone, or too few figures would be left to read by. */
+const NAME_PART_MAX = 0.45;
 
 const textScale = (): number => parseFloat(getComputedStyle(document.documentElement).fontSize) / 16;
 
@@ -282,8 +284,17 @@ export class PlotView {
   /** Left edge of the lower axis' name where it stands among the figures, in pixels of the canvas. */
   #nameLeft(): number {
     const { ctx, bbox } = this.#plot;
+    const name = this.#nameAmongFigures();
+    return bbox.left + bbox.width - ctx.measureText(name).width;
+  }
+
+  /** "time since start, s", or "s". */
+  #nameAmongFigures(): string {
+    const { ctx, bbox } = this.#plot;
+    const { xLabel } = this.#picture;
     ctx.font = this.#nameFont();
-    return bbox.left + bbox.width - ctx.measureText(this.#picture.xLabel).width;
+    if (ctx.measureText(xLabel).width <= NAME_PART_MAX * bbox.width) return xLabel;
+    return xLabel.split(', ').at(-1) ?? xLabel;
   }
 
   #nameFont(): string {
@@ -384,7 +395,11 @@ export class PlotView {
       context.font = this.#nameFont();
       context.textAlign = 'left';
       context.textBaseline = 'top';
-      context.fillText(this.#picture.xLabel, this.#nameLeft(), top + height + AXIS_GAP_PX * this.#ratio());
+      context.fillText(
+        this.#nameAmongFigures(),
+        this.#nameLeft(),
+        top + height + AXIS_GAP_PX * this.#ratio(),
+      );
     }
     context.restore();
   }

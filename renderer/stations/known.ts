@@ -93,7 +93,7 @@ function knownOfCertificate(): Known {
   const seen = numberSeen({ setId: opened.kept.setId });
   const number = seen === undefined ? opened.kept.certificate : seen;
   if (number !== null) return { text: number, done: isDecided };
-  return { text: isDecided ? text.certificateReady : text.noCertificate, done: false };
+  return { text: isDecided ? text.certificateReady : text.certificateOfUndecided, done: false };
 }
 
 function knownOfSpecimen(): Known {

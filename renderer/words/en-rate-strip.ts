@@ -5,6 +5,7 @@ export const enRateStrip = {
   none: 'no method; no window is shown',
   noWindow: (stage: string) => `No window ${stage}`,
   waits: 'Waiting for the pull',
+  isOver: 'The pull is over',
   cantTell: 'can’t be told: no such channel or size',
   upTo: (rate: string) => `up to ${rate}`,
   or: ' or ',

@@ -7,6 +7,7 @@ export const enSet = {
     judged: (judged: string, of: string) => `${judged} of ${of} judged`,
     judgedOnly: (judged: string) => `${judged} judged`,
     noCertificate: 'after the result',
+    certificateOfUndecided: 'after the verdict',
     certificateReady: 'can be written',
   },
   title: 'Set of specimens',

@@ -48,7 +48,7 @@ export const en = {
     noSpecimen: 'nothing entered',
     draft: 'not kept yet',
     noReadout: 'none open',
-    readingsPerS: (rate: string) => `${rate} readings/s`,
+    readingsPerS: (rate: string) => (rate === '1' ? '1 reading/s' : `${rate} readings/s`),
     quiet: (seconds: string) => `no reading for ${seconds} s`,
     linkLost: 'port lost, looking for it',
     notReady: 'not made ready',
@@ -248,7 +248,7 @@ export const en = {
     noLines: 'Nothing has come yet. Switch the readout on and see that it sends by itself.',
     bytesNoLine: (count: string) =>
       `${count} bytes have come without an end of line. Check speed, parity and line end in the profile.`,
-    lines: (count: string) => `${count} lines`,
+    lines: (count: string) => (count === '1' ? '1 line' : `${count} lines`),
     nothingRecorded: 'Nothing of this is recorded.',
     recordingNow: 'A pull is being recorded; the readout stays open until its record is closed.',
     toPull: 'Go to the pull',

@@ -7,6 +7,7 @@ export const esRateStrip: Words['rateStrip'] = {
   none: 'ningún método; no se muestra intervalo',
   noWindow: (stage) => `Sin intervalo ${stage}`,
   waits: 'A la espera de la tracción',
+  isOver: 'La tracción ha terminado',
   cantTell: 'no se puede saber: falta el canal o la medida',
   upTo: (rate) => `hasta ${rate}`,
   or: ' o ',

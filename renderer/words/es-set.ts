@@ -7,6 +7,7 @@ export const esSet: typeof enSet = {
     judged: (judged, of) => `${judged} de ${of} juzgadas`,
     judgedOnly: (judged) => `${judged} juzgadas`,
     noCertificate: 'tras el resultado',
+    certificateOfUndecided: 'tras el veredicto',
     certificateReady: 'por escribir',
   },
   title: 'Conjunto de probetas',

@@ -49,7 +49,7 @@ export const es: Words = {
     noSpecimen: 'sin datos',
     draft: 'sin guardar',
     noReadout: 'ninguna abierta',
-    readingsPerS: (rate) => `${rate} lecturas/s`,
+    readingsPerS: (rate) => (rate === '1' ? '1 lectura/s' : `${rate} lecturas/s`),
     quiet: (seconds) => `sin lectura desde hace ${seconds} s`,
     linkLost: 'puerto perdido, se busca',
     notReady: 'sin preparar',
@@ -252,7 +252,7 @@ export const es: Words = {
     noLines: 'Aún no ha llegado nada. Encienda el indicador y compruebe que envía por sí mismo.',
     bytesNoLine: (count) =>
       `Han llegado ${count} bytes sin fin de línea. Revise velocidad, paridad y fin de línea en el perfil.`,
-    lines: (count) => `${count} líneas`,
+    lines: (count) => (count === '1' ? '1 línea' : `${count} líneas`),
     nothingRecorded: 'Nada de esto se registra.',
     recordingNow: 'Se está registrando un ensayo; la lectura queda abierta hasta que se cierre su registro.',
     toPull: 'Ir a la tracción',

@@ -1,4 +1,5 @@
 /** Sentences of core and recorder in the language chosen: by a table of their forms; what it does not hold stays as it is. */
+import { momentText } from '../numbers/format.ts';
 import { decimalSign } from '../numbers/number-form.ts';
 import { UNITS } from '../../core/quantity/units.ts';
 import { inFieldWords } from '../../core/specimen/field-words.ts';
@@ -122,9 +123,12 @@ function pattern(english: string): string {
   );
 }
 
-/** Not for what a person wrote: that stays as it was written. */
+/** A moment to the millisecond with its zone, as a file and the command line have it. */
+const MOMENT = /\b\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{3}[+-]\d\d:\d\d\b/g;
+
+/** Not for what a person wrote: that stays as it was written. A moment stands as everywhere on the page. */
 export function told(sentence: string): string {
-  return withDecimalComma(translated(sentence));
+  return withDecimalComma(translated(sentence).replace(MOMENT, (moment) => momentText(Date.parse(moment))));
 }
 
 /** The same with the decimal points that the numbers came with: for what goes on working with them. */

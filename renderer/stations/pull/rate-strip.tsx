@@ -61,7 +61,9 @@ function Strip({ method }: { readonly method: SpeedMethodId }) {
         <strong>
           {speed === null
             ? now === null
-              ? text.waits
+              ? sessionState.value === 'broken' || sessionState.value === 'stopped'
+                ? text.isOver
+                : text.waits
               : text.noWindow(text.stages[now.stage])
             : `${text.quantities[speed.quantity]} ${speed.rate === null ? '–' : rateText(speed.rate, speed)}`}
         </strong>

@@ -94,12 +94,14 @@ function LineRow({ line, keys }: { readonly line: PreviewLine; readonly keys: re
               {value === undefined ? (
                 words.value.common.none
               ) : value.status === 'ok' ? (
-                asShown(value.shownText, language.value)
+                asShown(withoutOne(value.shownText), language.value)
               ) : (
                 // Where no number was shown, its text is the status itself.
                 <span>
                   {figures[value.status]}{' '}
-                  {value.shownText === value.status ? '' : asShown(value.shownText, language.value)}
+                  {value.shownText === value.status
+                    ? ''
+                    : asShown(withoutOne(value.shownText), language.value)}
                 </span>
               )}
             </td>
@@ -113,6 +115,9 @@ function LineRow({ line, keys }: { readonly line: PreviewLine; readonly keys: re
     </tr>
   );
 }
+
+/** A plain number, whose unit is 1, is shown without it: "4.08 1" would be read as another number. */
+export const withoutOne = (shownText: string): string => shownText.replace(/ 1$/, '');
 
 /** Words for why a line gave no reading; a reason that the page doesn't know yet is shown as it is. */
 export function misfitText(reason: string): string {

@@ -18,6 +18,7 @@ import { errand } from '../../store/errand.ts';
 import { learning, request, session } from '../../store/session-store.ts';
 import { language } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
+import { withoutOne } from './line-table.tsx';
 import { movedText } from './moved-text.ts';
 import { type ChannelName, namedProfile, proposedNames, unitsOf } from './named-profile.ts';
 
@@ -188,7 +189,7 @@ function Moved({ field }: { readonly field: string }) {
   return (
     <span class="number">
       {' '}
-      {live === undefined ? '–' : asShown(live.shownText.replace(/ 1$/, ''), language.value)} · {text.moved}{' '}
+      {live === undefined ? '–' : asShown(withoutOne(live.shownText), language.value)} · {text.moved}{' '}
       {live === undefined ? fixed(moved, 3, language.value) : movedText(moved, live, language.value)}
     </span>
   );

@@ -25,7 +25,7 @@ import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
 import { type ControlLines, ControlLinesEntry } from './control-lines.tsx';
 import { LearnLines } from './learn-lines.tsx';
-import { LineTable } from './line-table.tsx';
+import { LineTable, withoutOne } from './line-table.tsx';
 import { NameNumbers } from './name-numbers.tsx';
 import { KeptProfileFromFile } from './profile-from-file.tsx';
 import { SaveProfile } from './save-profile.tsx';
@@ -199,17 +199,20 @@ function ChooseReadout() {
           ))}
         </select>
         {profile === undefined ? null : <p class="profile-more">{profileWords(profile)}</p>}
-        {named === undefined ? null : <SaveProfile profile={named} />}
-        <KeptProfileFromFile
-          onKept={(kept) => {
-            // A select takes only what it already offers.
-            void lookForProfiles().then(() => {
-              chooseProfile(kept.name);
-              // Often the file is chosen before the port is: it stays chosen for what speaks as it says.
-              profileNames.value = { ...profileNames.value, [speechOfProfile(kept)]: kept.name };
-            });
-          }}
-        />
+        <div class="profile-files">
+          {/* First, since it is there before a profile is chosen: what comes beside it moves nothing. */}
+          <KeptProfileFromFile
+            onKept={(kept) => {
+              // A select takes only what it already offers.
+              void lookForProfiles().then(() => {
+                chooseProfile(kept.name);
+                // Often the file is chosen before the port is: it stays chosen for what speaks as it says.
+                profileNames.value = { ...profileNames.value, [speechOfProfile(kept)]: kept.name };
+              });
+            }}
+          />
+          {named === undefined ? null : <SaveProfile profile={named} />}
+        </div>
       </div>
       <FaultBlock fault={opening.fault.value} />
       <div class="actions next-step">
@@ -280,7 +283,7 @@ function OpenReadout() {
                     {value === undefined
                       ? '–'
                       : value.status === 'ok'
-                        ? asShown(value.shownText, language.value)
+                        ? asShown(withoutOne(value.shownText), language.value)
                         : figures[value.status]}
                   </dd>
                   <dd class="pencil small">{told(quantity)}</dd>

@@ -31,12 +31,14 @@ export function FirstRun() {
   return (
     <div class="first-run">
       <p>{text.firstRun}</p>
-      <Button kind="compact" id="take-tour" onPress={() => void beginTour()}>
-        {words.value.tour.take}
-      </Button>
-      <Button kind="compact" id="take-demo" onPress={() => (draft.value = draftFromFile(first.specimen))}>
-        {text.takeDemo}
-      </Button>
+      <div class="actions">
+        <Button kind="compact" id="take-tour" onPress={() => void beginTour()}>
+          {words.value.tour.take}
+        </Button>
+        <Button kind="compact" id="take-demo" onPress={() => (draft.value = draftFromFile(first.specimen))}>
+          {text.takeDemo}
+        </Button>
+      </div>
     </div>
   );
 }

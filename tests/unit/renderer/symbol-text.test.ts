@@ -39,13 +39,15 @@ it.each([
   expect(h(SymbolText, { text })).toBeTruthy();
 });
 
-it('keeps the name of a standard in one line, sign for sign', () => {
+it('keeps the name of a standard and a day in one line, sign for sign', () => {
   // The hyphen of ISO 6892-1 would else be a place to break at; what is copied must stay ISO 6892-1.
-  const text = 'mean of ISO 6892-1, from memory; R-1 and 5-6 m';
+  const text = 'mean of ISO 6892-1, from memory; R-1 and 5-6 m; like 2019-05-14, or 2019-05-14 10:30';
   const { children } = SymbolText({ text }).props as { children: unknown[] };
   const spans = children.flat(9).filter((one): one is VNode => typeof one === 'object' && one !== null);
   expect(spans.map((one) => [one.type, (one.props as { class?: string }).class, drawn(one)])).toEqual([
     ['span', 'in-one-line', 'ISO 6892-1'],
+    ['span', 'in-one-line', '2019-05-14'],
+    ['span', 'in-one-line', '2019-05-14 10:30'],
   ]);
   expect(drawn(SymbolText({ text }))).toBe(text);
 });

@@ -8,6 +8,7 @@ import { parseQuantity, quantityFaultSentence } from '../../../core/quantity/par
 import { area } from '../../../core/results/area.ts';
 import { reductionOfArea } from '../../../core/results/reduction-of-area.ts';
 import type { Specimen } from '../../../core/specimen/specimen.ts';
+import { momentText } from '../../../renderer/numbers/format.ts';
 import { changeView } from '../../../renderer/store/view-settings.ts';
 import { FORMS_OF_THE_TEXT, SPANISH_FORMS, told, withDecimalComma } from '../../../renderer/words/told.ts';
 
@@ -186,3 +187,14 @@ describe('a sentence in Spanish', () => {
     expect(told('maximum force')).toBe('maximum force');
   });
 });
+
+it.each(['en', 'es'] as const)(
+  'a moment in a sentence stands as everywhere on the page, in %s',
+  (language) => {
+    changeView({ language });
+    const moment = '2026-11-30T00:10:56.823+00:00';
+    const shown = told(`pull 1 is void (nobody named, ${moment}): the grips slipped; it does not count`);
+    expect(shown).toContain(momentText(Date.parse(moment)));
+    expect(shown).not.toMatch(/\dT\d|\.823/);
+  },
+);
