@@ -519,7 +519,8 @@ const FILLED = [
     open: async (hand) => {
       const file = join(hand.folder, 'strange.csv');
       const rows = Array.from({ length: 40 }, (_, i) => `${String(i)},5;${String(i * 3)},25`);
-      writeFileSync(file, `Date: 05/04/2019\nd;F\n${rows.join('\n')}\n`);
+      // It falls at its end, so that it has a maximum.
+      writeFileSync(file, `Date: 05/04/2019\nd;F\n${rows.join('\n')}\n40,5;2,25\n`);
       // HS-1 has a pull that counts in its set already; this one is in the set before it has any, and not judged.
       const saved = await asked(hand, 'specimen.save', { specimen: ELSEWHERE });
       const { specimenId } = /** @type {{ specimenId: number }} */ (saved);
