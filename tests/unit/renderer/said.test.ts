@@ -1,6 +1,9 @@
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
-import { said, say, sayAloud } from '../../../renderer/design/said.tsx';
-import { REST_MS, SaidAtRest, WorkInParts } from '../../../renderer/design/told-in-parts.ts';
+
+// One that nobody has spoken through: a sentence of another test may have its two seconds still.
+vi.resetModules();
+const { said, say, sayAloud } = await import('../../../renderer/design/said.tsx');
+const { REST_MS, SaidAtRest, WorkInParts } = await import('../../../renderer/design/told-in-parts.ts');
 
 /** As `renderer/design/said.tsx` promises it. */
 const PERIOD_MS = 2_000;
