@@ -6,6 +6,7 @@ import { METHOD_VERSION, type EvaluationOptions } from '../results/evaluation.ts
 import { ArchiveFault, ArchiveRefusal } from './archive-fault.ts';
 import { BlockDamagedError } from './codec/varint.ts';
 import type { LastRows } from './check-statements.ts';
+import { firstStated, statedPulls } from './first-stated.ts';
 import { keptOptions } from './kept-options.ts';
 import { getPull } from './pull-reader.ts';
 import { type Connection, RowDamagedError, allRows, sqlInteger, sqlJson } from './sql.ts';
@@ -75,6 +76,29 @@ export function* checkKeptResults(
         differ.length === 0
           ? `its ${String(one.values_json.length)} results come out again from the record`
           : `${sameMethod ? 'its results do not come out again' : `kept by method ${one.method_version}, this program has method ${METHOD_VERSION}`}: ${differ.join(', ')}`,
+    };
+  }
+}
+
+/** What each pull was first worked out as; a note beside the record, so that a difference is told and is no damage. */
+export function* checkFirstStated(
+  connection: Connection,
+  pullId: number | undefined,
+  recompute: Recompute,
+): Generator<{ name: string; ok: boolean; words: string }> {
+  for (const one of statedPulls(connection, pullId)) {
+    const stated = firstStated(connection, one.pullId, one.specimenId);
+    if (stated === null) continue;
+    const options = standingOptions(getPull(connection, one.pullId), { options: {} });
+    const now = again(recompute, { ...one, options });
+    const differ = typeof now === 'string' ? [now] : differences(stated.values, now);
+    yield {
+      name: `pull ${String(one.pullId)}, as first worked out`,
+      ok: true,
+      words:
+        differ.length === 0
+          ? `its ${String(stated.values.length)} results come out again from the record`
+          : `first worked out by method ${stated.methodVersion}, this program has method ${METHOD_VERSION}: ${differ.join(', ')}`,
     };
   }
 }

@@ -92,9 +92,9 @@ export function ArchiveCare({
             <li key={line.name}>
               <span aria-hidden="true">{line.ok ? '✓' : '▲'}</span>
               <strong>
-                {line.ok ? text.checked : text.notSound}: {line.name}
+                {line.ok ? text.checked : text.notSound}: {text.checkedThings[line.name] ?? told(line.name)}
               </strong>
-              <span>{line.words}</span>
+              <span>{told(line.words)}</span>
             </li>
           ))}
         </ul>

@@ -78,12 +78,16 @@ export function ArchiveList({ narrow }: { readonly narrow: boolean }) {
       <p class="found-count">
         {/* What changes with every step of the index is told at its quarters instead. */}
         <span role={made === null ? 'status' : undefined}>
-          {found.value === null ? '' : text.find.count(fixed(count, 0, language.value))}
+          {!read.ok
+            ? text.find.unread
+            : found.value === null
+              ? ''
+              : text.find.count(fixed(count, 0, language.value))}
         </span>
         {indexing === null ? '' : ` · ${indexing}`}
         {setsLeft.value === null ? '' : ` · ${text.find.judging(fixed(setsLeft.value, 0, language.value))}`}
       </p>
-      {narrow || count === 0 ? null : <FoundActs />}
+      {narrow || count === 0 ? null : <FoundActs notNow={read.ok ? undefined : text.find.unread} />}
       {found.value !== null && count === 0 ? (
         <p class="empty">{draft.value === EMPTY_SEARCH ? text.archive.empty : text.find.nothing}</p>
       ) : (

@@ -28,19 +28,20 @@ export function LayOver({ id }: { readonly id: string }) {
   );
 }
 
-export function FoundActs() {
+/** `notNow`: why nothing can be done with all that was found. */
+export function FoundActs({ notNow }: { readonly notNow?: string | undefined }) {
   const text = words.value.look;
   const count = marked.value.length;
   return (
     <div class="actions found-acts">
       <LayOver id="lay-over" />
-      <Button kind="compact" id="see-trend" onPress={() => look('trend')}>
+      <Button kind="compact" id="see-trend" notNow={notNow} onPress={() => look('trend')}>
         {text.trend.open}
       </Button>
-      <Button kind="compact" id="evaluate-found-again" onPress={() => look('again')}>
+      <Button kind="compact" id="evaluate-found-again" notNow={notNow} onPress={() => look('again')}>
         {text.again.open}
       </Button>
-      <Button kind="compact" id="mark-all" onPress={() => markMore(found.value ?? [])}>
+      <Button kind="compact" id="mark-all" notNow={notNow} onPress={() => markMore(found.value ?? [])}>
         {text.markAll}
       </Button>
       {count === 0 ? null : (

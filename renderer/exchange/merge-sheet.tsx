@@ -8,6 +8,7 @@ import { fixed } from '../numbers/format.ts';
 import { errand } from '../store/errand.ts';
 import { archiveGeneration, exchangeProgress, request } from '../store/session-store.ts';
 import { language } from '../store/view-settings.ts';
+import { told as inWords } from '../words/told.ts';
 import { words } from '../words/words.ts';
 import { chosenFile } from './chosen-file.ts';
 import { UnderWay } from './under-way.tsx';
@@ -101,7 +102,7 @@ export function MergeSheet() {
                     <td class="number">{line.pullIdThere}</td>
                     <td>{line.specimenName}</td>
                     <td>
-                      {line.pullIdHere ?? ''} {line.words}
+                      {line.pullIdHere ?? ''} {inWords(line.words)}
                     </td>
                   </tr>
                 ))}

@@ -123,13 +123,15 @@ export function ResultsSheet() {
           kind="call"
           id="write-results"
           notNow={
-            !read.ok || count === 0
-              ? words.value.find.nothing
-              : count > most
-                ? text.tooMany(number(most))
-                : columns === null
-                  ? text.noColumns
-                  : undefined
+            !read.ok
+              ? words.value.find.unread
+              : count === 0
+                ? words.value.find.nothing
+                : count > most
+                  ? text.tooMany(number(most))
+                  : columns === null
+                    ? text.noColumns
+                    : undefined
           }
           onPress={() => void write()}
         >

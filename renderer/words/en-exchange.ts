@@ -36,7 +36,7 @@ export const enExchange = {
     import:
       'A table as text (CSV, or with tabs, semicolons or blanks) becomes a pull of this archive: its bytes are kept as they are, with their hash, beside the readings made of them.',
     merge:
-      'Its pulls come here with everything that was said of them. First it is shown what would happen; the other archive is only read.',
+      'Its pulls come here with everything that was said of them. Certificates and their signatures stay in the archive that issued them: keep it. First it is shown what would happen; the other archive is only read.',
     restore:
       'The backup takes the place of this archive. What is here now stays beside it under another name. First it is shown what would change.',
     elsewhere:

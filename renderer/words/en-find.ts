@@ -46,6 +46,7 @@ export const enFind = {
   saveInstead: 'Save in its place',
   saveUnnamed: 'Write a name for this search first.',
   saveUnread: 'A filter can’t be read yet; correct it, then save the search.',
+  unread: 'A filter can’t be read yet; what stands below was found before.',
   forget: (name: string) => `Forget “${name}”`,
   sortBy: (column: string) => `Sort by ${column}`,
   doubts: 'Doubts',

@@ -27,7 +27,7 @@ export const esExchange: typeof enExchange = {
     import:
       'Una tabla de texto (CSV, o con tabuladores, punto y coma o blancos) pasa a ser un ensayo de este archivo: sus bytes se guardan tal cual, con su huella, junto a las lecturas que se hacen de ellos.',
     merge:
-      'Sus ensayos vienen aquí con todo lo que se dijo de ellos. Primero se muestra qué pasaría; el otro archivo solo se lee.',
+      'Sus ensayos vienen aquí con todo lo que se dijo de ellos. Los certificados y sus firmas se quedan en el archivo que los emitió: guárdelo. Primero se muestra qué pasaría; el otro archivo solo se lee.',
     restore:
       'La copia ocupa el lugar de este archivo. Lo que hay ahora queda a su lado con otro nombre. Primero se muestra qué cambiaría.',
     elsewhere:

@@ -48,6 +48,7 @@ export const esFind: typeof enFind = {
   saveInstead: 'Guardar en su lugar',
   saveUnnamed: 'Escriba antes un nombre para esta búsqueda.',
   saveUnread: 'Un filtro aún no se puede leer; corríjalo y guarde después la búsqueda.',
+  unread: 'Un filtro aún no se puede leer; lo que hay abajo se encontró antes.',
   forget: (name) => `Olvidar “${name}”`,
   sortBy: (column) => `Ordenar por ${column}`,
   doubts: 'Dudas',

@@ -7,6 +7,7 @@ import { language } from '../store/view-settings.ts';
 import { ES_AFTER_BREAK_SENTENCES } from './es-sentences-after-break.ts';
 import { ES_ALARM_SENTENCES } from './es-sentences-alarms.ts';
 import { ES_FRAME_SENTENCES } from './es-sentences-at-the-frame.ts';
+import { ES_CHECK_SENTENCES } from './es-sentences-check.ts';
 import { ES_COMPOSED_SENTENCES } from './es-sentences-composed.ts';
 import { ES_DESK_SENTENCES } from './es-sentences-desk.ts';
 import { ES_IMPORT_SENTENCES } from './es-sentences-import.ts';
@@ -32,7 +33,7 @@ export const FORMS_OF_THE_TEXT = [
   ...ES_VERDICT_SENTENCES,
 ] as const;
 /** Every form that has a Spanish one. */
-export const SPANISH_FORMS = [...ES_COMPOSED_SENTENCES, ...FORMS_OF_THE_TEXT] as const;
+export const SPANISH_FORMS = [...ES_CHECK_SENTENCES, ...ES_COMPOSED_SENTENCES, ...FORMS_OF_THE_TEXT] as const;
 
 /** All of them as alternatives of a pattern, the longest first. */
 export const UNIT_SYMBOLS = Object.keys(UNITS)
