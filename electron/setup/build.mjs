@@ -3,7 +3,7 @@
  * recorder that it starts.
  */
 import { createHash } from 'node:crypto';
-import { copyFile, mkdir, readFile, writeFile } from 'node:fs/promises';
+import { mkdir, readFile, rename, writeFile } from 'node:fs/promises';
 import { basename, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { onPinnedNode } from './on-pinned-node.mjs';
@@ -43,9 +43,11 @@ export async function build(say) {
     minify: true,
     plugins: [zodInEnglish],
     define: { 'process.env.NODE_ENV': '"production"' },
+    write: false,
   };
-  await mkdir(join(buildFolder, 'renderer'), { recursive: true });
-  const [page] = await Promise.all([
+  for (const room of ['renderer', 'recorder', 'paper-fonts'])
+    await mkdir(join(buildFolder, room), { recursive: true });
+  const [page, ...programs] = await Promise.all([
     esbuild.build({
       ...shared,
       entryPoints: { main: 'renderer/main.tsx', camera: 'renderer/camera/camera.tsx' },
@@ -59,7 +61,6 @@ export async function build(say) {
       jsxImportSource: 'preact',
       loader: { '.woff2': 'file', '.woff': 'file', '.svg': 'file', '.png': 'file' },
       assetNames: '[name]-[hash]',
-      write: false,
     }),
     esbuild.build({
       ...shared,
@@ -101,10 +102,15 @@ export async function build(say) {
       define: { ...shared.define, 'import.meta.url': 'gaugemarkBundle', 'import.meta.main': 'false' },
       banner: { js: "const gaugemarkBundle = require('node:url').pathToFileURL(__filename).href;" },
     }),
-    copyPaperFonts(),
-    copyFile(join(projectFolder, 'renderer', 'camera.html'), join(buildFolder, 'renderer', 'camera.html')),
   ]);
-  await writePage(page.outputFiles);
+  await Promise.all([
+    writePage(page.outputFiles ?? []),
+    ...programs
+      .flatMap(({ outputFiles }) => outputFiles ?? [])
+      .map(({ path, contents }) => put(path, contents)),
+    copyPaperFonts(),
+    copy(join(projectFolder, 'renderer', 'camera.html'), join(buildFolder, 'renderer', 'camera.html')),
+  ]);
   say('Built the window into build/.');
 }
 
@@ -119,7 +125,7 @@ async function writePage(made) {
   const [document, first] = await Promise.all([read('index.html'), read('first.css')]);
   const inDocument = made.filter(({ path }) => /^main\.css(\.map)?$/.test(basename(path)));
   const files = made.filter((file) => !inDocument.includes(file));
-  await Promise.all(files.map(({ path, contents }) => writeFile(path, contents)));
+  await Promise.all(files.map(({ path, contents }) => put(path, contents)));
   const rest = inDocument.find(({ path }) => path.endsWith('.css'))?.text ?? '';
   const style = `${first}${rest.replace(/\/\*# sourceMappingURL=.*\*\/\s*$/, '')}`;
   const hash = createHash('sha256').update(style).digest('base64');
@@ -131,18 +137,34 @@ async function writePage(made) {
     .replace('<link rel="stylesheet" href="styles" />', () => `<style>${style}</style>`)
     .replace('<link rel="preload" href="types" as="font" />', types.join('\n    '))
     .replace('%first-style%', () => `'sha256-${hash}'`);
-  await writeFile(join(buildFolder, 'renderer', 'index.html'), whole);
+  await put(join(buildFolder, 'renderer', 'index.html'), Buffer.from(whole));
 }
 
 /** The window's process prints certificates and has only the build folder to read fonts from. */
 async function copyPaperFonts() {
   const from = join(projectFolder, 'node_modules/@fontsource/atkinson-hyperlegible/files');
   const to = join(buildFolder, 'paper-fonts');
-  await mkdir(to, { recursive: true });
   const names = ['latin', 'latin-ext'].flatMap((subset) =>
     [400, 700].map((weight) => `atkinson-hyperlegible-${subset}-${weight}-normal.woff2`),
   );
-  await Promise.all(names.map((name) => copyFile(join(from, name), join(to, name))));
+  await Promise.all(names.map((name) => copy(join(from, name), join(to, name))));
+}
+
+/** @param {string} from @param {string} to */
+const copy = async (from, to) => put(to, await readFile(from));
+
+/**
+ * What is there already is left alone, and what is new takes its place in one go: a window or a recorder may be starting
+ * from it, since whoever prints from the command line builds first.
+ * @param {string} path
+ * @param {Uint8Array} contents
+ */
+async function put(path, contents) {
+  const present = await readFile(path).catch(() => null);
+  if (present?.equals(contents) === true) return;
+  const part = `${path}.part-${String(process.pid)}`;
+  await writeFile(part, contents);
+  await rename(part, path);
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
