@@ -1,15 +1,20 @@
-import { afterEach, beforeEach, expect, it, vi } from 'vitest';
-
-// One that nobody has spoken through: a sentence of another test may have its two seconds still.
-vi.resetModules();
-const { said, say, sayAloud } = await import('../../../renderer/design/said.tsx');
-const { REST_MS, SaidAtRest, WorkInParts } = await import('../../../renderer/design/told-in-parts.ts');
+import { afterEach, beforeAll, beforeEach, expect, it, vi } from 'vitest';
+import { said, say, sayAloud } from '../../../renderer/design/said.tsx';
+import { REST_MS, SaidAtRest, WorkInParts } from '../../../renderer/design/told-in-parts.ts';
 
 /** As `renderer/design/said.tsx` promises it. */
 const PERIOD_MS = 2_000;
 const heard: { readonly sentence: string; readonly atMs: number }[] = [];
 let stopHearing: () => void;
 
+// A sentence of another test may have its two seconds still, by the real clock; this one's are over at once.
+beforeAll(async () => {
+  vi.useFakeTimers();
+  say('of this test');
+  await vi.waitUntil(() => said.value.trim() === 'of this test', { timeout: 5 * PERIOD_MS });
+  vi.runAllTimers();
+  vi.useRealTimers();
+});
 beforeEach(() => {
   vi.useFakeTimers();
   heard.length = 0;
