@@ -11,7 +11,7 @@ import { CheckLines } from './check-lines.ts';
 import type { RawChunk } from './codec/raw-block.ts';
 import { BlockDamagedError } from './codec/varint.ts';
 import { type LastRows, checkStatements, lastRows } from './check-statements.ts';
-import { checkFirstStated, checkKeptResults, type Recompute } from './check-results.ts';
+import { checkResults, type Recompute } from './check-results.ts';
 import { type Steps, atOnce } from './in-steps.ts';
 import { checkSearch } from './search/check-search.ts';
 import { damagedPhotos } from './photo-store.ts';
@@ -101,11 +101,7 @@ export function* checkInSteps(
   }
   if (recompute !== undefined)
     yield* part('results', function* () {
-      for (const { name, ok, words } of checkKeptResults(connection, { pullId, until }, recompute)) {
-        told.addOfPull(name, ok, words);
-        yield;
-      }
-      for (const { name, ok, words } of checkFirstStated(connection, pullId, recompute)) {
+      for (const { name, ok, words } of checkResults(connection, { pullId, until }, recompute)) {
         told.addOfPull(name, ok, words);
         yield;
       }

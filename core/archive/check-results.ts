@@ -5,6 +5,7 @@ import { standingOptions } from '../evaluation/standing-options.ts';
 import { METHOD_VERSION, type EvaluationOptions } from '../results/evaluation.ts';
 import { ArchiveFault, ArchiveRefusal } from './archive-fault.ts';
 import { BlockDamagedError } from './codec/varint.ts';
+import type { CheckLine } from '../contract/archive-requests.ts';
 import type { LastRows } from './check-statements.ts';
 import { firstStated, statedPulls } from './first-stated.ts';
 import { keptOptions } from './kept-options.ts';
@@ -32,12 +33,26 @@ const keptRow = z.object({
   method_version: z.string(),
 });
 
-/** `until`: the last evaluation and the last result of a certificate that are looked at. */
-export function* checkKeptResults(
+interface Looked {
+  readonly pullId: number | undefined;
+  /** The last evaluation and the last result of a certificate that are looked at. */
+  readonly until: LastRows;
+}
+
+export function* checkResults(
   connection: Connection,
-  { pullId, until }: { readonly pullId: number | undefined; readonly until: LastRows },
+  looked: Looked,
   recompute: Recompute,
-): Generator<{ name: string; ok: boolean; words: string }> {
+): Generator<CheckLine> {
+  yield* checkKeptResults(connection, looked, recompute);
+  yield* checkFirstStated(connection, looked.pullId, recompute);
+}
+
+function* checkKeptResults(
+  connection: Connection,
+  { pullId, until }: Looked,
+  recompute: Recompute,
+): Generator<CheckLine> {
   const kept = allRows(
     connection,
     keptRow,
@@ -81,11 +96,11 @@ export function* checkKeptResults(
 }
 
 /** What each pull was first worked out as; a note beside the record, so that a difference is told and is no damage. */
-export function* checkFirstStated(
+function* checkFirstStated(
   connection: Connection,
   pullId: number | undefined,
   recompute: Recompute,
-): Generator<{ name: string; ok: boolean; words: string }> {
+): Generator<CheckLine> {
   for (const one of statedPulls(connection, pullId)) {
     const stated = firstStated(connection, one.pullId, one.specimenId);
     if (stated === null) continue;

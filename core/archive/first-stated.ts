@@ -1,8 +1,8 @@
 /**
  * What a program first gave of a pull as it stands, so that a later program can be compared with it. A note beside the
  * record: no form of the archive has its table, the audit chain and exports do not know it, and nothing is made anew
- * of it; a check works it out once more and tells a difference, which is no damage. A row is never changed; a corrected specimen gets one of its own. A pull that is taken into another archive,
- * by a merge or a split, takes its rows along.
+ * of it; a check works it out once more and tells a difference, which is no damage. A row is never changed; a corrected
+ * specimen gets one of its own. A pull that is taken into another archive, by a merge or a split, takes its rows along.
  */
 import { z } from 'zod';
 import { type FirstStated, type KeptValue, keptValues } from '../contract/evaluation-requests.ts';
@@ -75,19 +75,18 @@ export function firstStated(connection: Connection, pullId: number, specimenId: 
 }
 
 /** Pulls of which something was stated, with the correction of the specimen; of one pull where it is named. */
-export function* statedPulls(
+export function statedPulls(
   connection: Connection,
   pullId: number | undefined,
-): Generator<{ readonly pullId: number; readonly specimenId: number }> {
-  if (!isThere(connection)) return;
-  const rows = allRows(
+): { readonly pullId: number; readonly specimenId: number }[] {
+  if (!isThere(connection)) return [];
+  return allRows(
     connection,
     z.object({ pull_id: sqlInteger, specimen_id: sqlInteger }),
     'SELECT pull_id, specimen_id FROM search_stated WHERE ? IS NULL OR pull_id = ? ORDER BY pull_id, specimen_id',
     pullId ?? null,
     pullId ?? null,
-  );
-  for (const row of rows) yield { pullId: row.pull_id, specimenId: row.specimen_id };
+  ).map((row) => ({ pullId: row.pull_id, specimenId: row.specimen_id }));
 }
 
 const takenRow = z.object({

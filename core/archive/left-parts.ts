@@ -8,7 +8,7 @@ import { networkShareName } from './network-share.ts';
 export const stemOf = (archivePath: string): string => basename(archivePath).replace(/\.[^.]*$/, '');
 
 /** Of a part or of the copy that the parts are made from; what follows is the process that makes it. */
-export const PART = '.part-';
+const PART = '.part-';
 export const COPY = '.copy-';
 
 const escaped = (text: string): string => text.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');

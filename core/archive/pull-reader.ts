@@ -27,7 +27,7 @@ import { typedValues } from '../pull/typed-values.ts';
 import type { Exact } from '../quantity/exact.ts';
 import { ArchiveRefusal } from './archive-fault.ts';
 import { type PageRequest, getSpecimen, likePattern } from './specimen-reader.ts';
-import { statedDaysOf } from './stated-day-reader.ts';
+import { STATED_OF_PULL, statedDaysOf } from './stated-day-reader.ts';
 import { secondOf } from './second-instrument-reader.ts';
 import { type Connection, RowDamagedError, allRows, countOf, oneRow, sqlInteger, sqlJson } from './sql.ts';
 
@@ -74,7 +74,7 @@ SELECT p.*, s.name AS specimen_name, r.form_json AS profile_json,
   e.duration_us, e.peak_force_n, coalesce(e.misfit_json, '{}') AS misfit_json, e.pull_id IS NOT NULL AS ended,
   v.reason AS void_reason, v.voided_by, v.wall_ms AS void_wall_ms, v.utc_offset_minutes AS void_offset_minutes,
   t.typed_json, i.instruments_json, two.source_json AS second_source_json,
-  (SELECT d.pulled_on FROM stated_day d WHERE d.pull_id = p.pull_id ORDER BY d.stated_day_id DESC LIMIT 1) AS pulled_on
+  ${STATED_OF_PULL('p')} AS pulled_on
 FROM pull p
 JOIN specimen s USING (specimen_id)
 JOIN readout_profile r USING (profile_id)

@@ -16,7 +16,8 @@ import { pullsOfCertificates, takeCertificates } from './split-certificates.ts';
 import { takeRegisters } from './split-registers.ts';
 import { type Connection, allRows, countOf, sqlBlob, sqlInteger } from './sql.ts';
 import { discardPart } from './discard-part.ts';
-import { COPY, PART, discardLeftParts, stemOf } from './left-parts.ts';
+import { COPY, discardLeftParts, partNameOf, stemOf } from './left-parts.ts';
+import { STATED_OF_PULL } from './stated-day-reader.ts';
 import { targetFaultOf } from './target-fault.ts';
 
 export interface YearPart {
@@ -59,7 +60,7 @@ export function planSplit(connection: Connection): SplitPlan {
      ), own AS (
        SELECT pull_id, first_id,
          CAST(coalesce(
-           (SELECT substr(pulled_on, 1, 4) FROM stated_day d WHERE d.pull_id = pull.pull_id ORDER BY stated_day_id DESC LIMIT 1),
+           substr(${STATED_OF_PULL('pull')}, 1, 4),
            strftime('%Y', started_wall_ms / 1000 + coalesce(started_utc_offset_minutes, 0) * 60, 'unixepoch')
          ) AS INTEGER) AS year
        FROM pull JOIN statement USING (specimen_id)
@@ -158,9 +159,6 @@ export interface SplitOptions {
 export const partName = (archivePath: string, year: number): string =>
   `${stemOf(archivePath)}-${String(year)}.gaugemark`;
 
-/** A part until all are checked. */
-export const unfinishedPart = (path: string): string => `${path}${PART}${String(process.pid)}`;
-
 /** Of an archive that goes on being recorded into: what its parts are made from. */
 export const splitCopy = (folder: string, archivePath: string): string =>
   join(folder, `${basename(archivePath)}${COPY}${String(process.pid)}`);
@@ -213,7 +211,7 @@ export function splitByYear(
       path,
       pulls: pullIds.length,
       certificates: certificateIds.length,
-      temporary: unfinishedPart(path),
+      temporary: partNameOf(path),
     };
   });
   // Each pull is taken, and then checked.

@@ -79,6 +79,8 @@ export const searchQuery = atFirstUse(() =>
 );
 export type SearchQuery = z.infer<typeof searchQuery>;
 
+/** What is said of the set. */
+const SAID_OF_SET = ['rules', 'base-metal', 'filler', 'heat', 'filler-lot', 'welder'] as const;
 /**
  * `kept`: the order in which pulls came into this archive, which is the fastest. Whichever way, a pull that has nothing
  * in the column comes last; texts are in the order of their code points (core/archive/search/found-order.ts).
@@ -98,13 +100,7 @@ export const SEARCH_COLUMNS = [
   'broke',
   'questionable',
   'readings',
-  // What is said of the set.
-  'rules',
-  'base-metal',
-  'filler',
-  'heat',
-  'filler-lot',
-  'welder',
+  ...SAID_OF_SET,
 ] as const;
 export const searchOrder = z.strictObject({
   by: z.enum(SEARCH_COLUMNS),
@@ -116,12 +112,7 @@ export const SORTED_AS_TEXT: ReadonlySet<SearchOrder['by']> = new Set([
   'specimen',
   'set',
   'operator',
-  'rules',
-  'base-metal',
-  'filler',
-  'heat',
-  'filler-lot',
-  'welder',
+  ...SAID_OF_SET,
 ] as const);
 export const NEWEST_FIRST: SearchOrder = { by: 'kept', descending: true };
 

@@ -2,7 +2,7 @@
 import { z } from 'zod';
 import { atFirstUse } from '../at-first-use.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
-import { statedDay } from '../pull/stated-day.ts';
+import { type StatedDay, statedDay } from '../pull/stated-day.ts';
 import { rowId, wallMs } from './message.ts';
 
 /** The newest of a pull stands. */
@@ -13,8 +13,7 @@ export const keptStatedDay = z.strictObject({
   wallMs,
   supersedes: rowId.nullable(),
   reason: z.string().nullable(),
-});
-export type KeptStatedDay = z.infer<typeof keptStatedDay>;
+}) satisfies z.ZodType<StatedDay>;
 
 export const statedDayRequests = {
   /** Of an imported pull only. The second time a reason is needed; what was stated before stays visible. */

@@ -6,8 +6,8 @@ import { statfsSync } from 'node:fs';
 import { basename, join, resolve } from 'node:path';
 import { ArchiveRefusal } from '../../core/archive/archive-fault.ts';
 import { discardPart } from '../../core/archive/discard-part.ts';
-import { discardLeftParts } from '../../core/archive/left-parts.ts';
-import { refuseTakenPlaces, splitCopy, unfinishedPart } from '../../core/archive/split-archive.ts';
+import { discardLeftParts, partNameOf } from '../../core/archive/left-parts.ts';
+import { refuseTakenPlaces, splitCopy } from '../../core/archive/split-archive.ts';
 import type { WrittenParts } from '../../core/contract/exchange-requests.ts';
 import { SPLIT_MS_MAX } from '../../core/limits.ts';
 import { answerOfThread } from './answer-of-thread.ts';
@@ -75,7 +75,7 @@ async function splitInto(
     throw error instanceof ArchiveRefusal && error.code === 'stopped' ? stoppedRefusal('split') : error;
   } finally {
     // A thread that came to grief takes nothing away behind itself.
-    const unfinished = plan.parts.map(({ name }) => unfinishedPart(join(into, name)));
+    const unfinished = plan.parts.map(({ name }) => partNameOf(join(into, name)));
     for (const file of [copy, ...unfinished])
       discardPart(...['', '-wal', '-journal', '-shm'].map((suffix) => file + suffix));
   }

@@ -13,6 +13,7 @@ import { DOCUMENT_WORDS, type SetForm, setForm } from '../../sets/set-form.ts';
 import { specimenFile } from '../../specimen/specimen-file.ts';
 import { specimenChain, withSpecimenChain } from '../specimen-chain.ts';
 import { type Connection, allRows, oneRow, sqlInteger, sqlJson } from '../sql.ts';
+import { STATED_OF_PULL } from '../stated-day-reader.ts';
 import { strengthOf } from './strength.ts';
 import { columnText, setWord } from './tokens.ts';
 import { writtenOf } from './written-words.ts';
@@ -59,7 +60,7 @@ export function composeEntry(
        json_extract(p.source_json, '$.file') AS source_file,
        json_extract(two.source_json, '$.kind') AS second_kind,
        e.peak_force_n, e.reading_count, e.pull_id IS NOT NULL AS ended, v.reason AS void_reason,
-       (SELECT d.pulled_on FROM stated_day d WHERE d.pull_id = p.pull_id ORDER BY d.stated_day_id DESC LIMIT 1) AS pulled_on
+       ${STATED_OF_PULL('p')} AS pulled_on
      FROM pull p LEFT JOIN pull_end e USING (pull_id) LEFT JOIN pull_void v USING (pull_id)
        LEFT JOIN second_instrument two USING (pull_id)
      WHERE p.pull_id = ?`,

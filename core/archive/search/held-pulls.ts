@@ -19,7 +19,7 @@ import {
 } from './found-order.ts';
 import { SortedPulls } from './sorted-pulls.ts';
 import { bytesOf, numbersOf, textsAsBytes, textsFromBytes } from './saved-pieces.ts';
-import { NONE, ORDER_COLUMNS, type OrderColumn, VALUE_COLUMNS } from './tables.ts';
+import { NONE, ORDER_COLUMNS, type OrderColumn, SAID_COLUMNS, VALUE_COLUMNS } from './tables.ts';
 
 /** Of `search_value`. */
 export const VALUE_SELECT = `SELECT ${VALUE_COLUMNS.join(', ')} FROM search_value`;
@@ -79,16 +79,7 @@ const NUMBERS = ['started', 'peak', 'strength', 'readings'] as const;
 /** Small whole numbers. */
 const CODES = ['verdict_rank', 'place_rank', 'questionable'] as const;
 /** Texts that many pulls have. The other text, the specimen's name, is one of its own for nearly each. */
-const COMMON = [
-  'set_name',
-  'operator',
-  'rules',
-  'base_metal',
-  'filler',
-  'heat',
-  'filler_lot',
-  'welder',
-] as const;
+const COMMON = ['set_name', 'operator', ...SAID_COLUMNS] as const;
 
 export interface Asked {
   /** Null: by number. */

@@ -23,6 +23,9 @@ const DERIVED = [
   'search_rules',
 ];
 
+/** What is said of the set. Only pulls that have it stand in its index: of many nothing is said. */
+export const SAID_COLUMNS = ['rules', 'base_metal', 'filler', 'heat', 'filler_lot', 'welder'] as const;
+
 /** Columns of `search_value` by which a list can be sorted, each with an index. */
 export const ORDER_COLUMNS = [
   'started',
@@ -35,16 +38,11 @@ export const ORDER_COLUMNS = [
   'verdict_rank',
   'place_rank',
   'questionable',
-  'rules',
-  'base_metal',
-  'filler',
-  'heat',
-  'filler_lot',
-  'welder',
+  ...SAID_COLUMNS,
 ] as const;
 export type OrderColumn = (typeof ORDER_COLUMNS)[number];
 
-/** What is said of the set, by its column in an entry. Only pulls that have it stand in its index: of many nothing is said. */
+/** Their columns in an entry. */
 const SAID_OF_SET = {
   rules: 'rule_pack_name',
   base_metal: 'shown_base_metal',
@@ -52,7 +50,7 @@ const SAID_OF_SET = {
   heat: 'heat',
   filler_lot: 'filler_lot',
   welder: 'welder',
-} as const;
+} as const satisfies Readonly<Record<(typeof SAID_COLUMNS)[number], string>>;
 
 /** Below every force and stress, and the same number in the database and in the key of a page. */
 const NO_NUMBER = Number.MIN_SAFE_INTEGER;
