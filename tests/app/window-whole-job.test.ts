@@ -1,22 +1,16 @@
 /**
  * The whole job from an empty window to the pull in the archive: set, specimen, readout, pull, fracture, result,
  * certificate, archive. Once with nothing but clicks (and signs typed into fields that were clicked), once with nothing
- * but keys.
+ * but keys. Nothing is known of the readout beforehand: its port and its line format are chosen in the window.
  */
 import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
+import { FrameOnPort } from './support/frame-on-port.ts';
 import { scratch } from './recorder-process.ts';
 import { GaugemarkWindow } from './support/gaugemark-window.ts';
 import { Mouse } from './support/mouse.ts';
 import { until } from './support/until.ts';
-
-/** As it was listened to last, at fifty times true pace: what the station Readout offers first. */
-const LISTENED_LAST = {
-  source: { kind: 'simulated', scenario: 'mild-steel-yield-point', seed: 1, pace: 50 },
-  profileNames: { lines: null, registers: null },
-  second: null,
-};
 
 /** What is typed, by the field's id or its accessible name. */
 const SET_ENTRIES = [
@@ -35,6 +29,8 @@ const KEPT = 'HS-1 is kept and in the set Hopper seam 14.';
 
 interface Job {
   readonly window: GaugemarkWindow;
+  /** Sends at fifty times true pace, on a port that nobody has listened to. */
+  readonly frame: FrameOnPort;
   readonly certificate: string;
   readonly at: (place: string) => Promise<void>;
 }
@@ -43,19 +39,16 @@ interface Job {
 async function fromEmpty(work: (job: Job) => Promise<void>): Promise<void> {
   const folder = scratch();
   const certificate = join(folder, 'certificate.pdf');
+  const frame = await FrameOnPort.on(folder);
   const window = await GaugemarkWindow.open({ folder });
   try {
-    await window.page.evaluate(
-      (choice) => localStorage.setItem('gaugemark.readout', choice),
-      JSON.stringify(LISTENED_LAST),
-    );
-    await window.page.reload();
     await window.connected();
     await window.app.evaluate(({ dialog }, path) => {
       dialog.showSaveDialog = () => Promise.resolve({ canceled: false, filePath: path });
     }, certificate);
     await work({
       window,
+      frame,
       certificate,
       at: (place) => window.page.locator(`main[data-place="${place}"]`).waitFor(),
     });
@@ -70,8 +63,11 @@ async function fromEmpty(work: (job: Job) => Promise<void>): Promise<void> {
   }
 }
 
+/** What the pull station says once its record runs; then somebody starts the frame. */
+const READY = 'Ready, waiting for load';
+
 it('is done with nothing but clicks', () =>
-  fromEmpty(async ({ window: { page }, at }) => {
+  fromEmpty(async ({ window: { page }, frame, at }) => {
     const hand = new Mouse(page);
     const press = (id: string): Promise<void> => hand.click(page.locator(`#${id}:not([aria-disabled])`));
 
@@ -89,10 +85,16 @@ it('is done with nothing but clicks', () =>
     await page.getByText(KEPT).first().waitFor();
 
     await press('go-readout');
+    await hand.typeInto(page.getByRole('textbox', { name: 'Port by path' }), frame.port);
+    await hand.choose(page.getByRole('combobox', { name: 'Readout profile' }), frame.profileName);
     await press('listen');
     await press('to-pull');
     await at('pull');
     await press('act-ready');
+    // No calibrated instrument is named for a port that is new here.
+    await press('calibration-known');
+    await page.getByText(READY).first().waitFor();
+    frame.pull();
     await page.locator('#to-fracture.call').waitFor();
     await press('to-fracture');
 
@@ -117,7 +119,7 @@ it('is done with nothing but clicks', () =>
   }));
 
 it('is done with nothing but keys', () =>
-  fromEmpty(async ({ window: { page }, at }) => {
+  fromEmpty(async ({ window: { page }, frame, at }) => {
     const { keyboard } = page;
     let presses = 0;
     const press = async (key: string): Promise<void> => {
@@ -132,7 +134,16 @@ it('is done with nothing but keys', () =>
     const focused = (): Promise<string> =>
       page.evaluate(() => {
         const element = document.activeElement;
-        return `${element?.id ?? ''} ${element?.getAttribute('aria-label') ?? ''} ${element?.getAttribute('name') ?? ''}`;
+        const label =
+          element instanceof HTMLInputElement || element instanceof HTMLSelectElement
+            ? element.labels?.[0]
+            : null;
+        const names = [
+          element?.getAttribute('aria-label'),
+          element?.getAttribute('name'),
+          label?.textContent,
+        ];
+        return `${element?.id ?? ''} ${names.filter((name) => name !== null && name !== undefined).join(' ')}`;
       });
     const TABS_MAX = 60;
     const tabTo = async (what: string): Promise<void> => {
@@ -171,10 +182,19 @@ it('is done with nothing but keys', () =>
     await page.getByText(KEPT).first().waitFor();
 
     await press('Alt+3');
+    await at('readout');
+    await tabTo('Port by path');
+    await keyboard.type(frame.port);
+    await tabTo('Readout profile');
+    // A list that is closed goes to what begins with what is typed.
+    await keyboard.type(frame.profileName);
     await step('listen');
     await step('to-pull');
     await at('pull');
     await step('act-ready');
+    await step('calibration-known');
+    await page.getByText(READY).first().waitFor();
+    frame.pull();
     await step('to-fracture');
     await tabTo('fracture-place');
     for (let down = 0; down < 3; down++) await press('ArrowDown');

@@ -39,6 +39,12 @@ export class Mouse {
     throw new Error(`The wheel does not bring ${String(target)} where it can be pressed.`);
   }
 
+  /** Opens the list by pressing it; the list itself is a window of the system, outside the page, which is answered for. */
+  async choose(list: Locator, name: string): Promise<void> {
+    await this.click(list);
+    await list.selectOption(name);
+  }
+
   async typeInto(field: Locator, text: string): Promise<void> {
     await this.click(field);
     await this.#page.keyboard.type(text);
