@@ -1,7 +1,8 @@
-/** `gaugemark archive overlay ID… --svg|--pdf FILE`, `archive export ID --svg|--pdf FILE`: curves of kept pulls as the window draws them. */
+/** `gaugemark archive overlay ID… [--difference] --svg|--pdf FILE`, `archive export ID --svg|--pdf FILE`: curves of kept pulls as the window draws them. */
 import type { Alignment } from '../../core/curve/align.ts';
 import { alignmentLoad } from '../../core/drawing/alignment-load.ts';
 import { curvePlot } from '../../core/drawing/curve-plot.ts';
+import { differencePlot, mostDifferent } from '../../core/drawing/difference-plot.ts';
 import type { Drawing } from '../../core/drawing/drawing.ts';
 import {
   type AlignedCurve,
@@ -9,10 +10,11 @@ import {
   OVERLAY_READINGS_MAX,
   aligned,
   overlaidCurve,
+  overlayDifference,
   overlayPlot,
   wholeRange,
 } from '../../core/drawing/overlay-plot.ts';
-import { PICTURE_WIDTH_MM, pictureHeightMm } from '../../core/drawing/picture-size.ts';
+import { PICTURE_HEIGHT_MM, PICTURE_WIDTH_MM, pictureHeightMm } from '../../core/drawing/picture-size.ts';
 import {
   PULL_PLOT_FORMS,
   type PlotUnits,
@@ -22,6 +24,7 @@ import {
 } from '../../core/drawing/pull-plot.ts';
 import { pullKey, pullOfKey } from '../../core/pull/pull-elsewhere.ts';
 import { ORIGIN_MARKS } from '../../core/pull/readings-origin.ts';
+import { numberText } from '../../core/quantity/number-text.ts';
 import { UNIT_SYSTEMS } from '../../core/quantity/display-unit.ts';
 import { type VerbArguments, oneOf, takeArguments } from './arguments.ts';
 import { drawablePull } from './drawable-pull.ts';
@@ -31,16 +34,20 @@ import { pullNumber } from './pull-number.ts';
 import { existingArchive, recorderAccess } from './recorder-access.ts';
 import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
 
+/** Pulls that a difference is of. */
+const DIFFERENCE_OF = 2;
+/** Of a difference that is told. */
+const DIGITS = 4;
 const ALIGNMENTS = ['start', 'load', 'zero', 'as-recorded'] as const;
 
 export const ARCHIVE_OVERLAY_USAGE =
-  'gaugemark archive overlay ID… --archive FILE [--with FILE#ID …] --svg FILE|--pdf FILE [--paper A4|Letter] [--axes WORD] [--align WORD] [--load QUANTITY] [--units si|us] [--json]';
+  'gaugemark archive overlay ID… --archive FILE [--with FILE#ID …] --svg FILE|--pdf FILE [--paper A4|Letter] [--axes WORD] [--align WORD] [--load QUANTITY] [--difference] [--units si|us] [--json]';
 export const EXPORT_PICTURE_USAGE =
   'gaugemark archive export ID --archive FILE --svg FILE|--pdf FILE [--paper A4|Letter] [--axes WORD] [--units si|us] [--json]';
 
 export const ARCHIVE_OVERLAY_HELP = `  overlay  curves of several pulls in one picture, told apart by dash, marker and colour; a pull that can't be drawn or
            aligned is told. --with FILE#ID adds a pull of another archive (of another year for example), as often as
-           there are such. export ID --svg or --pdf draws one, with words at its marks. A PDF is one page across;
+           there are such. --difference draws what the first of two has more than the second instead. export ID --svg or --pdf draws one, with words at its marks. A PDF is one page across;
            the same pictures as PNG are saved in the window alone
   --axes WORD               ${PULL_PLOT_FORMS.join(', ')} (default load-extension)
   --align WORD              ${ALIGNMENTS.join(', ')} (default start); zero is that of the elastic line, and at
@@ -60,6 +67,7 @@ const OVERLAY_OPTIONS = {
   with: { type: 'string', multiple: true },
   align: { type: 'string' },
   load: { type: 'string' },
+  difference: { type: 'boolean' },
 } as const;
 
 /** A pull and the archive that it is in. */
@@ -74,6 +82,8 @@ interface Picture {
   readonly form: PullPlotForm;
   readonly units: PlotUnits;
   readonly alignment: Alignment;
+  /** Of the two, in place of both. */
+  readonly isDifference: boolean;
 }
 
 export async function archiveOverlay(args: readonly string[], io: VerbIo): Promise<ExitCode> {
@@ -99,7 +109,14 @@ export async function archiveOverlay(args: readonly string[], io: VerbIo): Promi
       `${String(named.length)} pulls, at most ${String(OVERLAY_CURVES_MAX)} are laid over each other; name fewer.`,
       'ID',
     );
-  return drawn({ ...picture, alignment, named }, given, io);
+  const isDifference = given.has('difference');
+  if (isDifference && named.length !== DIFFERENCE_OF)
+    throw new InputError(
+      'difference-of-two',
+      `--difference is that of two pulls, the first less the second; ${named.length === 1 ? 'one is' : `${String(named.length)} are`} named.`,
+      'difference',
+    );
+  return drawn({ ...picture, alignment, named, isDifference }, given, io);
 }
 
 /** "shop-2024.gaugemark#12" */
@@ -124,7 +141,11 @@ export async function archiveExportPicture(args: readonly string[], io: VerbIo):
   const named = [
     { path: existingArchive(given.text('archive')), pullId: pullNumber(given.positionals[0], 'ID') },
   ];
-  return drawn({ ...pictureOf(given), alignment: { kind: 'as-recorded' }, named }, given, io);
+  return drawn(
+    { ...pictureOf(given), alignment: { kind: 'as-recorded' }, named, isDifference: false },
+    given,
+    io,
+  );
 }
 
 function pictureOf(given: VerbArguments): Pick<Picture, 'file' | 'form' | 'units'> {
@@ -194,7 +215,9 @@ async function drawn(picture: Picture, given: VerbArguments, io: VerbIo): Promis
       `There is nothing to draw. ${leftOut[0] === undefined ? '' : lineOf(leftOut[0])}`,
       'ID',
     );
-  const bytes = await writePicture(drawingOf(curves, picture, paths), picture.file, io.err);
+  const difference = picture.isDifference ? differenceDrawn(curves, leftOut.map(lineOf)) : null;
+  const drawing = difference?.drawing ?? drawingOf(curves, picture, paths);
+  const bytes = await writePicture(drawing, picture.file, io.err);
   if (given.has('json'))
     io.out(
       JSON.stringify({
@@ -213,9 +236,16 @@ async function drawn(picture: Picture, given: VerbArguments, io: VerbIo): Promis
         }),
         notAligned: listed(notAligned),
         leftOut: listed(leftOut),
+        ...(difference === null ? {} : { difference: difference.said }),
       }),
     );
-  else
+  else if (difference !== null) {
+    const { of, most, remark } = difference.said;
+    const largest =
+      most === null ? '' : `, largest ${numberText(most.y, DIGITS)} at ${numberText(most.x, DIGITS)}`;
+    if (remark !== null) io.err(remark);
+    io.out(`the difference ${of} drawn to ${picture.file.path}${largest}`);
+  } else
     io.out(
       `${String(curves.length)} ${curves.length === 1 ? 'curve' : 'curves'} drawn to ${picture.file.path}`,
     );
@@ -283,4 +313,42 @@ function drawingOf(
       onScreen: false,
     }),
   );
+}
+
+interface DifferenceDrawn {
+  readonly drawing: Drawing;
+  /** In the units of the picture. */
+  readonly said: {
+    readonly of: string;
+    readonly most: { readonly x: number; readonly y: number } | null;
+    readonly remark: string | null;
+  };
+}
+
+/** `lacking`: why one of the two isn't there. Throws an InputError where there is no difference. */
+function differenceDrawn(curves: readonly AlignedCurve[], lacking: readonly string[]): DifferenceDrawn {
+  const [first, second] = curves;
+  if (first === undefined || second === undefined)
+    throw new InputError('nothing-to-draw', `There is no difference. ${lacking.join(' ')}`, 'difference');
+  const outcome = overlayDifference(first, second);
+  if (!outcome.ok) throw new InputError('nothing-to-draw', outcome.reason, 'align');
+  const { x, y, remark } = outcome.difference;
+  const of = `${first.name} less ${second.name}`;
+  const at = mostDifferent(y);
+  const drawing = curvePlot(
+    differencePlot({
+      widthMm: PICTURE_WIDTH_MM,
+      heightMm: PICTURE_HEIGHT_MM,
+      title: of,
+      first,
+      second,
+      difference: outcome.difference,
+      range: wholeRange([first, second]).x,
+      decimalSign: '.',
+      figure: (value) => numberText(value, DIGITS),
+      originMarks: ORIGIN_MARKS,
+      onScreen: false,
+    }),
+  );
+  return { drawing, said: { of, most: at < 0 ? null : { x: x[at] ?? 0, y: y[at] ?? 0 }, remark } };
 }

@@ -1,15 +1,26 @@
-/** The difference of two curves over the range that both of them have, under the picture of both. */
+/** The difference of two curves over the range that both of them have, under the picture of both, and as a picture of its own. */
 import { useMemo } from 'preact/hooks';
+import type { PictureForm } from '../../core/contract/picture-requests.ts';
+import { curvePlot } from '../../core/drawing/curve-plot.ts';
+import { differencePlot, mostDifferent } from '../../core/drawing/difference-plot.ts';
 import { type AlignedCurve, overlayDifference } from '../../core/drawing/overlay-plot.ts';
+import { PICTURE_HEIGHT_MM, PICTURE_WIDTH_MM } from '../../core/drawing/picture-size.ts';
+import { NAME_LENGTH_MAX } from '../../core/limits.ts';
 import { differencePlaces } from './difference-places.ts';
+import { originMarks } from './overlay-curves.ts';
 import { DifferenceValues } from './overlay-values.tsx';
+import { FaultBlock } from '../design/field.tsx';
+import { SaveAs } from '../plot/save-as.tsx';
+import { savePicture } from '../plot/save-picture.ts';
 import { WalkedPlot } from '../plot/walked-plot.tsx';
 import { significant } from '../numbers/format.ts';
 import { decimalSign } from '../numbers/number-form.ts';
+import { errand } from '../store/errand.ts';
 import { language } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 
 const DIGITS = 4;
+const saving = errand();
 
 export function DifferencePlot({
   first,
@@ -29,14 +40,27 @@ export function DifferencePlot({
   if (outcome === null) return <p class="empty">{text.differenceWaits}</p>;
   if (!outcome.ok) return <p class="empty">{text.differenceNone}</p>;
   const { x, y, passedOver } = outcome.difference;
-  const most = y.reduce(
-    (best, value, i) => (Math.abs(value) > Math.abs(y[best] ?? 0) || Number.isNaN(y[best]) ? i : best),
-    0,
-  );
+  const most = mostDifferent(y);
   const title = text.differenceOf(first.name, second.name);
   const passed = passedOver[0] + passedOver[1];
   const figure = (value: number | undefined): string =>
     significant(value ?? Number.NaN, DIGITS, language.value);
+  const picture = (paper: { widthMm: number; heightMm: number; onScreen: boolean }) =>
+    differencePlot({
+      ...paper,
+      title,
+      first,
+      second,
+      difference: outcome.difference,
+      range,
+      decimalSign: decimalSign(language.value),
+      figure,
+      originMarks: originMarks(words.value),
+    });
+  const save = (form: PictureForm): void => {
+    const paper = { widthMm: PICTURE_WIDTH_MM, heightMm: PICTURE_HEIGHT_MM, onScreen: false };
+    void savePicture(saving, curvePlot(picture(paper)), form, title.slice(0, NAME_LENGTH_MAX));
+  };
   const places = differencePlaces(x, y, range);
   const said = (at: number): string =>
     at < x.length ? `${first.plot.x.title}: ${figure(x[at])}; Δ ${first.plot.y.title}: ${figure(y[at])}` : '';
@@ -55,21 +79,12 @@ export function DifferencePlot({
         places={places.map((at) => ({ key: at, x: x[at] ?? Number.NaN, y: y[at] ?? Number.NaN }))}
         said={said}
         peak={() => most}
-        plot={(widthMm, heightMm) => ({
-          widthMm,
-          heightMm,
-          title,
-          decimalSign: decimalSign(language.value),
-          x: { ...first.plot.x, range },
-          y: { title: `Δ ${first.plot.y.title}`, unit: '' },
-          traces: [{ name: title, x, y, length: x.length }],
-          ...(most < x.length
-            ? { marks: [{ x: x[most] ?? 0, y: y[most] ?? 0, words: figure(y[most]) }] }
-            : {}),
-        })}
+        plot={(widthMm, heightMm) => picture({ widthMm, heightMm, onScreen: true })}
       >
         <DifferenceValues title={title} first={first} x={x} y={y} />
+        <SaveAs id="difference" label={text.saveDifference} notNow={undefined} onSave={save} />
       </WalkedPlot>
+      <FaultBlock fault={saving.fault.value} />
     </figure>
   );
 }

@@ -1,4 +1,4 @@
-/** The forms in which a picture is saved, in one row beneath what they are for. */
+/** The forms in which a picture is saved, in one row beneath what they are for; beside it where it is one of several pictures. */
 import type { PictureForm } from '../../core/contract/picture-requests.ts';
 import { Button } from '../design/button.tsx';
 import { words } from '../words/words.ts';
@@ -6,25 +6,28 @@ import './save-as.css';
 
 export function SaveAs({
   id,
+  label,
   notNow,
   onSave,
 }: {
   /** Each button's is this one with its form behind it. */
   readonly id: string;
+  /** Names the picture where there are several: "Save the difference as". */
+  readonly label?: string;
   readonly notNow: string | undefined;
   readonly onSave: (form: PictureForm) => void;
 }) {
-  const { saveAs, saveAsForm } = words.value.look;
+  const said = label ?? words.value.look.saveAs;
   return (
-    <div class="save-as">
-      <span class="field-label">{saveAs}</span>
+    <div class="save-as" data-beside={label !== undefined}>
+      <span class="field-label">{said}</span>
       <div>
         {(['svg', 'png', 'pdf'] as const).map((form) => (
           <Button
             key={form}
             kind="compact"
             id={`${id}-${form}`}
-            name={saveAsForm(form.toUpperCase())}
+            name={`${said} ${form.toUpperCase()}`}
             notNow={notNow}
             onPress={() => onSave(form)}
           >

@@ -85,7 +85,7 @@ export const enLook = {
   differencePassedOver: (count: string) =>
     `Where a curve runs backwards (${count} readings), it is compared where it passed first.`,
   saveAs: 'Save as',
-  saveAsForm: (form: string) => `Save as ${form}`,
+  saveDifference: 'Save the difference as',
   saved: (path: string) => `The picture is written: ${path}`,
   nothingToSave: 'There is no picture yet.',
   axes: {

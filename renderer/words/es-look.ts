@@ -86,7 +86,7 @@ export const esLook: typeof enLook = {
   differencePassedOver: (count: string) =>
     `Donde una curva retrocede (${count} lecturas), se compara donde pasó por primera vez.`,
   saveAs: 'Guardar como',
-  saveAsForm: (form: string) => `Guardar como ${form}`,
+  saveDifference: 'Guardar la diferencia como',
   saved: (path: string) => `La imagen está escrita: ${path}`,
   nothingToSave: 'Todavía no hay imagen.',
   axes: {

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { builtInPacks } from '../../core/acceptance/packs.ts';
 import { keepEvaluation } from '../../core/archive/evaluation-store.ts';
-import { keepFirstStated } from '../../core/archive/first-stated.ts';
+import { keepFirstStated } from '../../core/archive/keep-first-stated.ts';
 import { joinSet } from '../../core/archive/member-store.ts';
 import { saveSet } from '../../core/archive/set-store.ts';
 import { convert } from '../../core/quantity/units.ts';
@@ -191,6 +191,14 @@ test('curves are laid over each other, read out, compared and saved; results are
     await expect.poll(beginsAt).toBe(byElasticLine);
     await press('Escape');
     await expect.poll(() => differs.textContent()).toBe('');
+    // It is a picture of its own to save.
+    const lessPath = join(folder, 'less.svg');
+    await window.app.evaluate(({ dialog }, filePath) => {
+      dialog.showSaveDialog = () => Promise.resolve({ canceled: false, filePath });
+    }, lessPath);
+    await page.getByRole('button', { name: 'Save the difference as SVG' }).press('Enter');
+    await expect.poll(() => existsSync(lessPath)).toBe(true);
+    expect(readFileSync(lessPath, 'utf8')).toContain('>K-5 less K-4<');
     await page.locator('#overlay-legend').focus();
     await bringAxe(page);
     const faults = await faultsIn(page, 'curves with their difference', ALL_GROUNDS);

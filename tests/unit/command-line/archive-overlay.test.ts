@@ -58,6 +58,33 @@ it('draws one pull with its marks, several aligned, and says which could not be'
   expect(picture).toContain('>V-1<');
   expect(picture).toContain('>V-2<');
 
+  // As recorded the second has 0.05 mm less behind it, of 400 N a micrometre: 20 kN.
+  const less = ['archive', 'overlay', '1', '2', ...at, '--difference'] as const;
+  const differs = await ran(...less, '--align', 'as-recorded', '--svg', svg('less.svg'), '--json');
+  expect(differs.code, differs.err).toBe(0);
+  const { difference } = JSON.parse(differs.out) as {
+    difference: { of: string; most: { x: number; y: number } };
+  };
+  expect(difference.of).toBe('V-1 less V-2');
+  expect(difference.most.y).toBeCloseTo(20, 1);
+  const lessPicture = readFileSync(svg('less.svg'), 'utf8');
+  expect(lessPicture).toContain('>V-1 less V-2</text>');
+  expect(lessPicture).toContain('>Δ load in kN<');
+  const three = await ran(...less, '3', '--svg', svg('three.svg'));
+  expect([three.code, three.err]).toEqual([2, expect.stringContaining('3 are named')]);
+  const typedOne = await ran(
+    'archive',
+    'overlay',
+    '1',
+    '3',
+    ...at,
+    '--difference',
+    '--svg',
+    svg('three.svg'),
+  );
+  expect([typedOne.code, typedOne.err]).toEqual([2, expect.stringContaining('V-3')]);
+  expect(existsSync(svg('three.svg'))).toBe(false);
+
   const wrong = await ran('archive', 'overlay', '1', '2', ...at, '--svg', svg('no.svg'), '--align', 'load');
   expect([wrong.code, wrong.err]).toEqual([2, expect.stringContaining('--load "20 kN"')]);
   const never = ['archive', 'overlay', '1', ...at, '--svg', svg('high.svg'), '--align', 'load'] as const;

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { curvePlot } from '../../../core/drawing/curve-plot.ts';
+import { differencePlot, mostDifferent } from '../../../core/drawing/difference-plot.ts';
 import {
   type OverlayPull,
   aligned,
@@ -74,6 +75,38 @@ describe('curves laid over each other', () => {
     );
     // 20 MPa higher, and 0.03 mm further along for the slack.
     expect(outcome.ok && (outcome.difference.y.at(-1) ?? 0)).toBeCloseTo(20.3, 3);
+  });
+
+  it('differ in a picture of its own, which says what it is of, where they differ most and that no specimen gave one', () => {
+    const at = { kind: 'elastic-zero' } as const;
+    const first = aligned(drawn(pull(1, 0.05, 320)), at);
+    const second = aligned(drawn({ ...pull(2, 0.02), origin: 'simulated' }), at);
+    const outcome = overlayDifference(first, second);
+    if (!outcome.ok) throw new Error(outcome.reason);
+    const input = (onScreen: boolean) =>
+      differencePlot({
+        widthMm: 260,
+        heightMm: 165,
+        title: 'W-1 less W-2',
+        first,
+        second,
+        difference: outcome.difference,
+        range: wholeRange([first, second]).x,
+        decimalSign: '.',
+        figure: (value) => value.toFixed(1),
+        originMarks: ORIGIN_MARKS,
+        onScreen,
+      });
+    const paper = svgText(curvePlot(input(false)));
+    expect(paper).toMatch(/>W-1 less W-2<\/text>[^]*>SIMULATED</);
+    expect(paper).toContain('>Δ stress in MPa<');
+    const { y } = outcome.difference;
+    const most = y.reduce((best, value) => (Math.abs(value) > Math.abs(best) ? value : best), 0);
+    expect(paper).toContain(`>${most.toFixed(1)}<`);
+    // What it is of stands above it on the screen.
+    expect(svgText(curvePlot(input(true)))).not.toContain('>W-1 less W-2</text>');
+    expect(mostDifferent([Number.NaN, 1, -3, Number.NaN, 2])).toBe(2);
+    expect(mostDifferent([Number.NaN])).toBe(-1);
   });
 
   it('stand sixty in one picture, with marks and names, and only the chosen one has words and its offset line', () => {
