@@ -7,7 +7,7 @@ import { exactText } from './number-text.ts';
 import type { PrintedValue, UnitSystem } from './printed-value.ts';
 
 /** Yield in the order of preference: the 0.2 % offset of the filler specifications first. */
-const YIELD_SYMBOLS = ['Rp0.2', 'Rt0.5', 'ReH', 'ReL'] as const;
+export const YIELD_SYMBOLS = ['Rp0.2', 'Rt0.5', 'ReH', 'ReL'] as const;
 
 /**
  * Figures that are kept of a value worked out in binary arithmetic. Force over area leaves noise in the sixteenth

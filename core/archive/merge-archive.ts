@@ -8,7 +8,7 @@ import { z } from 'zod';
 import type { MergeLine } from '../contract/exchange-requests.ts';
 import { readoutProfile } from '../contract/readout-profile.ts';
 import { appendAudit } from './audit.ts';
-import { takeFirstStated } from './first-stated.ts';
+import { takeFirstStated } from './keep-first-stated.ts';
 import { type Additions, allOf, countsText } from './merge-additions.ts';
 import { takeInstruments } from './merge-instruments.ts';
 import { planSets } from './merge-sets.ts';

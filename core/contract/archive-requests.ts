@@ -16,7 +16,7 @@ export const checkLine = z.strictObject({
 export type CheckLine = z.infer<typeof checkLine>;
 
 /** Forms of one pull: the CSV ones have the names that they have for a table of results. */
-export const PULL_FORMS = [...CSV_FORM_NAMES, 'json', 'json-ld'] as const;
+export const PULL_FORMS = [...CSV_FORM_NAMES, 'json', 'json-ld', 'original'] as const;
 export type PullForm = (typeof PULL_FORMS)[number];
 
 export const archiveRequests = {
@@ -60,7 +60,8 @@ export const archiveRequests = {
   },
   /**
    * One pull to a new file. Without `form` the end of the name says it. `json`: everything that is kept of it, by the
-   * published schema; `json-ld`: linked data; the others CSV, quantity and unit in the header, values as shown beside
+   * published schema; `json-ld`: linked data; `original`: the file that it was imported from, as it came, under any name;
+   * the others CSV, quantity and unit in the header, values as shown beside
    * converted ones. A CSV for spreadsheets of more readings than one of them holds becomes several files beside each
    * other, each with all heads.
    */

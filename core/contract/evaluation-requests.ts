@@ -18,6 +18,9 @@ const SOURCES_MAX = 10;
 /** Results of one evaluation; offsets and extensions under load come to a hundred at most. */
 const VALUES_MAX = 300;
 
+/** Pulls whose values are asked for together. */
+export const KNOWN_PULLS_MAX = 500;
+
 /** Where a table came from, so that it can be found again. */
 export const optionSource = atFirstUse(() =>
   z.strictObject({
@@ -120,6 +123,16 @@ export const evaluationRequests = {
         certified: certifiedValues.nullable(),
         first: firstStated.nullable(),
       }),
+    ),
+  },
+  /**
+   * What evaluating each of these pulls as it stands would give, of those of which this very program has noted it; the
+   * others have to be evaluated.
+   */
+  'evaluation.known': {
+    request: z.strictObject({ pullIds: z.array(rowId).max(KNOWN_PULLS_MAX) }),
+    reply: atFirstUse(() =>
+      z.strictObject({ items: z.array(z.strictObject({ pullId: rowId, values: keptValues })) }),
     ),
   },
   /** What frame and grips gave in a pull with a stiff bar in the place of the specimen, for the evaluation of another. */

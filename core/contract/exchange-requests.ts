@@ -166,6 +166,7 @@ export const READ_ELSEWHERE = [
   'pull.evaluate',
   'pull.specimen',
   'evaluation.history',
+  'evaluation.known',
   'archive.found',
   'archive.lines',
   'archive.judge-sets',

@@ -94,6 +94,9 @@ export const SEARCH_COLUMNS = [
   'operator',
   'peak',
   'strength',
+  /** Both as stated: an evaluation that is kept, else what the pull was first worked out as. */
+  'yield',
+  'elongation',
   /** Accepted, rejected, undecided, each first without and then with doubts. */
   'verdict',
   /** From the weld metal outwards, as the places are offered. */
@@ -163,6 +166,12 @@ export const foundPull = atFirstUse(() =>
     readingCount: z.number().int().nonnegative(),
     peakForceN: z.number().nullable(),
     strengthMpa: z.number().nullable(),
+    /**
+     * Of the evaluation that is kept, else as the pull was first worked out by the sizes of today; null until then, and
+     * where it gives none. The yield is the one that rules compare: Rp0.2, else Rt0.5, ReH, ReL.
+     */
+    yieldMpa: z.number().nullable(),
+    elongationPercent: z.number().nullable(),
     interrupted: z.boolean(),
     voidReason: z.string().nullable(),
     verdict: z.enum(OUTCOMES).nullable(),

@@ -144,9 +144,12 @@ function extentOf({ traces, lines = [], marks = [], x: xInput, y: yInput }: Curv
 
 function describe(input: CurvePlotInput, x: Axis, y: Axis, drawn: number, readings: number): string {
   const marks = (input.marks ?? []).flatMap(({ words }) => (words === '' ? [] : [words])).join('; ');
+  const isCloud = input.traces.every((trace) => trace.drawn === 'points');
   const thinning =
-    drawn < readings
-      ? ` Drawn with ${String(drawn)} of ${String(readings)} readings: of each run a twentieth of a millimetre wide the first, lowest, highest and last.`
-      : '';
+    drawn >= readings
+      ? ''
+      : isCloud
+        ? ` Drawn with ${String(drawn)} of ${String(readings)} points: of those that lie on each other one.`
+        : ` Drawn with ${String(drawn)} of ${String(readings)} readings: of each run a twentieth of a millimetre wide the first, lowest, highest and last.`;
   return `${y.title} over ${x.title}, ${String(input.traces.length)} ${input.traces.length === 1 ? 'curve' : 'curves'}: ${input.traces.map(({ name, mark }) => (mark === undefined ? name : `${name} (${mark})`)).join(', ')}.${marks === '' ? '' : ` Marked: ${marks}.`}${thinning}`;
 }

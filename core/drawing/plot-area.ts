@@ -15,8 +15,14 @@ const MARKER_MM = 1.8;
 const MARKER_EVERY_MM = 28;
 /** Part of a line's length at which its words stand. */
 const LABEL_ALONG = 0.15;
-/** Markers of one trace; more are a cloud without meaning, and a file that nothing opens. */
+/** Markers of one trace; more are a file that nothing opens. */
 export const POINTS_MAX = 5_000;
+/** With more points than this their markers are small, and of those that lie on each other one is drawn. */
+const CROWD_POINTS_MIN = 1_500;
+const CROWD_MARKER_MM = 1;
+/** Points closer together than this lie on each other; a little further where more than POINTS_MAX would be left. */
+const APART_MM = 0.25;
+const APART_TIMES = 1.4;
 /** So that a level line doesn't run through its words. */
 const ABOVE_LINE_MM = 0.8;
 const TEXT_MM = 2.8;
@@ -194,24 +200,20 @@ export class PlotArea {
   }
 
   #cloud(trace: PlotTrace, pen: Pen): { readonly shapes: Shape[]; readonly points: number } {
-    if (trace.length > POINTS_MAX)
-      throw new RangeError(
-        `${String(trace.length)} points in ${trace.name}, at most ${String(POINTS_MAX)} are drawn`,
-      );
-    const shapes = Array.from({ length: trace.length }, (_, i) => ({
+    const inside = Array.from({ length: trace.length }, (_, i) => ({
       x: this.atX((trace.x[i] ?? Number.NaN) + (trace.shift ?? 0)),
       y: this.atY(trace.y[i] ?? Number.NaN),
-    }))
-      .filter(({ x, y }) => this.#inside(x, y))
-      .map(({ x, y }): Shape => ({
-        kind: 'marker',
-        form: pen.marker,
-        x,
-        y,
-        sizeMm: MARKER_MM,
-        stroke: { colour: pen.stroke.colour, widthMm: 0.25 },
-        fill: markerFillOf(pen),
-      }));
+    })).filter(({ x, y }) => this.#inside(x, y));
+    const isCrowd = inside.length >= CROWD_POINTS_MIN;
+    const shapes = (isCrowd ? apart(inside) : inside).map(({ x, y }): Shape => ({
+      kind: 'marker',
+      form: pen.marker,
+      x,
+      y,
+      sizeMm: isCrowd ? CROWD_MARKER_MM : MARKER_MM,
+      stroke: { colour: pen.stroke.colour, widthMm: 0.25 },
+      fill: markerFillOf(pen),
+    }));
     return { shapes, points: shapes.length };
   }
 
@@ -253,5 +255,22 @@ export class PlotArea {
       },
       box: { x: left, y: base - TEXT_MM, width: textWidth, height: TEXT_MM * 1.25 },
     };
+  }
+}
+
+interface Place {
+  readonly x: number;
+  readonly y: number;
+}
+
+/** At most POINTS_MAX of them, one in each square of a grid that is as fine as that allows: what stands alone stays. */
+function apart(places: readonly Place[]): readonly Place[] {
+  for (let side = APART_MM; ; side *= APART_TIMES) {
+    const taken = new Map<string, Place>();
+    for (const place of places) {
+      const key = `${String(Math.floor(place.x / side))} ${String(Math.floor(place.y / side))}`;
+      if (!taken.has(key)) taken.set(key, place);
+    }
+    if (taken.size <= POINTS_MAX) return [...taken.values()];
   }
 }

@@ -25,7 +25,7 @@ export interface PlotTrace {
   readonly shift?: number;
   /** Of x and y, made beforehand where a picture is drawn again and again. */
   readonly index?: CurveIndex;
-  /** Default: a line, with a marker now and then where there are several. Points: a marker for each, at most POINTS_MAX. */
+  /** Default: a line, with a marker now and then where there are several. Points: a marker for each; of many that lie on each other one. */
   readonly drawn?: 'line' | 'points' | 'line-and-points';
 }
 

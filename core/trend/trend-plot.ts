@@ -1,7 +1,6 @@
 /** Results of many pulls as a picture: points over date or group, or one after the other with the lines of the chart. */
 import type { AxisInput } from '../drawing/axis.ts';
 import type { CurvePlotInput, PlotLine } from '../drawing/plot-input.ts';
-import { POINTS_MAX } from '../drawing/plot-area.ts';
 import { type IndividualsWords, individualsPlot, scatterPlot } from '../drawing/scatter-plot.ts';
 import type { IndividualsChart } from '../statistics/individuals-chart.ts';
 import { meanOf } from '../statistics/summary.ts';
@@ -9,6 +8,8 @@ import type { TrendGrouping, TrendPull, TrendQuantity, TrendRules } from './tren
 
 /** Groups beside each other; more names can't be read. */
 export const TREND_GROUPS_MAX = 30;
+/** Values outside the lines that have their name in the picture, the furthest of them; the figures count all. */
+const OUTSIDE_MARKED_MAX = 40;
 const DAY_MS = 86_400_000;
 /** Dates written at the axis at most. */
 const DATES_MAX = 7;
@@ -87,7 +88,11 @@ export function trendGroups(
   by: Exclude<TrendGrouping, 'date'>,
 ): { readonly groups: readonly TrendGroup[]; readonly leftOut: number } {
   const found = new Map<string, TrendPoint[]>();
-  for (const point of points) found.set(point.pull[by], [...(found.get(point.pull[by]) ?? []), point]);
+  for (const point of points) {
+    const its = found.get(point.pull[by]);
+    if (its === undefined) found.set(point.pull[by], [point]);
+    else its.push(point);
+  }
   const groups = [...found]
     .map(([name, its]) => ({ name, points: its, mean: meanOf(its.map(({ value }) => value)) }))
     .sort((a, b) => b.points.length - a.points.length || (a.name < b.name ? -1 : 1));
@@ -113,8 +118,8 @@ export function trendPlot(
       [
         {
           name: picture.title,
-          x: days.slice(-POINTS_MAX),
-          y: points.map(({ value }) => shown(value)).slice(-POINTS_MAX),
+          x: days,
+          y: points.map(({ value }) => shown(value)),
         },
       ],
       acrossMinimum(picture, x.range.min, x.range.max),
@@ -175,13 +180,17 @@ export function trendChart(
       words,
     },
   );
+  const away = (place: number): number => Math.abs((points[place]?.value ?? Number.NaN) - chart.mean);
+  const furthest = chart.outside.toSorted((a, b) => away(b) - away(a)).slice(0, OUTSIDE_MARKED_MAX);
   return {
     ...plot,
-    marks: chart.outside.map((place) => ({
-      x: place + 1,
-      y: shown(points[place]?.value ?? Number.NaN),
-      words: points[place]?.pull.name ?? '',
-    })),
+    marks: furthest
+      .toSorted((a, b) => a - b)
+      .map((place) => ({
+        x: place + 1,
+        y: shown(points[place]?.value ?? Number.NaN),
+        words: points[place]?.pull.name ?? '',
+      })),
   };
 }
 

@@ -1,14 +1,18 @@
 /** Results of many pulls as they are looked at together: one quantity over the date, the heat, the filler lot or the welder. */
 import type { QuantityName } from '../acceptance/material.ts';
+import type { KeptValue } from '../contract/evaluation-requests.ts';
 import type { Ask, ReplyOf } from '../contract/index.ts';
 import type { FoundPull } from '../contract/search-requests.ts';
 import { clockMsOf } from '../pull/stated-day.ts';
 import { UNITS, convert } from '../quantity/units.ts';
 
-/** Pulls of one trend: each is evaluated, which takes from a hundredth of a second to seconds. */
-export const TREND_PULLS_MAX = 2_000;
-/** Lines asked for at a time. */
-const LINES_AT_A_TIME = 50;
+/**
+ * Pulls of one trend. What this program has worked out before is read, hundreds at a time; any other is evaluated, which
+ * takes from a hundredth of a second to seconds.
+ */
+export const TREND_PULLS_MAX = 20_000;
+/** Lines asked for at a time, and with them what is known of their values. */
+const LINES_AT_A_TIME = 200;
 
 /**
  * By the symbols of ISO 6892-1: strength, yield (by offset, upper, lower, at a total extension), elongation after fracture.
@@ -83,10 +87,14 @@ export async function* trendPulls({ ask, pullIds, isStopped }: TrendGathering): 
   const sets = new Map<number, Pick<TrendPull, 'heat' | 'lot' | 'welder'>>();
   for (let at = 0; at < pullIds.length && !isStopped(); at += LINES_AT_A_TIME) {
     const { items } = await ask('archive.lines', { pullIds: pullIds.slice(at, at + LINES_AT_A_TIME) });
-    for (const line of items) {
+    const lines = items.filter(({ ended, voidReason }) => ended && voidReason === null);
+    const known = new Map<number, readonly KeptValue[]>();
+    if (lines.length > 0 && !isStopped())
+      for (const one of (await ask('evaluation.known', { pullIds: lines.map(({ pullId }) => pullId) })).items)
+        known.set(one.pullId, one.values);
+    for (const line of lines) {
       if (isStopped()) return;
-      if (!line.ended || line.voidReason !== null) continue;
-      yield await trendPull(ask, line, sets);
+      yield await trendPull(ask, line, { sets, known: known.get(line.pullId) });
     }
   }
 }
@@ -94,7 +102,13 @@ export async function* trendPulls({ ask, pullIds, isStopped }: TrendGathering): 
 async function trendPull(
   ask: Ask,
   { pullId, specimenName: name, startedWallMs, started, pulledOn, setId }: FoundPull,
-  sets: Map<number, Pick<TrendPull, 'heat' | 'lot' | 'welder'>>,
+  {
+    sets,
+    known,
+  }: {
+    readonly sets: Map<number, Pick<TrendPull, 'heat' | 'lot' | 'welder'>>;
+    readonly known: readonly KeptValue[] | undefined;
+  },
 ): Promise<TrendPull> {
   let facts = setId === null ? { heat: '', lot: '', welder: '' } : sets.get(setId);
   if (facts === undefined) {
@@ -106,7 +120,7 @@ async function trendPull(
     };
     sets.set(setId ?? 0, facts);
   }
-  const { results } = await ask('pull.evaluate', { pullId });
+  const results: readonly KeptValue[] = known ?? (await ask('pull.evaluate', { pullId })).results;
   const values: Record<TrendQuantity, number> = {};
   for (const { symbol, value, unit } of results)
     if (isTrendQuantity(symbol) && values[symbol] === undefined)
@@ -124,11 +138,18 @@ export interface JudgedSet {
   readonly members: readonly { readonly pullId: number | null; readonly checks: readonly Check[] }[];
 }
 
-/** The sets of these pulls, each judged once. `isStopped` is asked before each. */
+export interface Judging {
+  /** Asked before each set. */
+  readonly isStopped: () => boolean;
+  /** Told after each, how many were judged by now. */
+  readonly onJudged?: (done: number) => void;
+}
+
+/** The sets of these pulls, each judged once. */
 export async function judgedSets(
   ask: Ask,
   pulls: readonly TrendPull[],
-  isStopped: () => boolean,
+  { isStopped, onJudged }: Judging = { isStopped: () => false },
 ): Promise<JudgedSet[]> {
   const sets: JudgedSet[] = [];
   for (const setId of new Set(pulls.flatMap((pull) => pull.setId ?? []))) {
@@ -142,6 +163,7 @@ export async function judgedSets(
         checks: verdict?.checks ?? [],
       })),
     });
+    onJudged?.(sets.length);
   }
   return sets;
 }

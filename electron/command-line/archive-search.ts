@@ -269,12 +269,21 @@ function tellWritten(
   }
 }
 
-const HEAD = ['pull', 'begun', 'specimen', 'peak', 'strength', ''] as const;
+const HEAD = ['pull', 'begun', 'specimen', 'peak', 'strength'] as const;
 
 /** One line a pull, of several archives with its file. Without `units` each as its specimen was measured. */
 function foundText(hits: readonly Hit[], paths: readonly string[], units: DisplaySystem | undefined): string {
   const ofSeveral = <T>(one: T): readonly T[] => (paths.length > 1 ? [one] : []);
-  const head = [...ofSeveral('archive'), ...HEAD];
+  // Stated of the fewest: where none has any, there is no column of dashes.
+  const ofSome = (name: 'yieldMpa' | 'elongationPercent', text: string): readonly string[] =>
+    hits.some(({ line }) => line[name] !== null) ? [text] : [];
+  const head = [
+    ...ofSeveral('archive'),
+    ...HEAD,
+    ...ofSome('yieldMpa', 'yield'),
+    ...ofSome('elongationPercent', 'elongation'),
+    '',
+  ];
   const rows = hits.map(({ line: pull, place }) => {
     const system = units ?? pull.measuredIn;
     return [
@@ -284,6 +293,8 @@ function foundText(hits: readonly Hit[], paths: readonly string[], units: Displa
       pull.specimenName,
       shown(pull.peakForceN, 'N', system, 5),
       shown(pull.strengthMpa, 'MPa', system, 4),
+      ...ofSome('yieldMpa', shown(pull.yieldMpa, 'MPa', system, 4)),
+      ...ofSome('elongationPercent', shown(pull.elongationPercent, '%', system, 3)),
       factsOf(pull).join(', '),
     ];
   });

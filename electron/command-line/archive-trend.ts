@@ -177,7 +177,7 @@ async function gatheredFrom(
     const pulls: TrendPull[] = [];
     for await (const pull of trendPulls({ ask: access.ask, pullIds, isStopped: () => false }))
       pulls.push(pull);
-    const sets = await judgedSets(access.ask, pulls, () => false);
+    const sets = await judgedSets(access.ask, pulls);
     return { path, pulls, rules: trendRules(sets, pulls, quantity) };
   } finally {
     await access.end();
@@ -217,6 +217,8 @@ function drawingOf(points: readonly TrendPoint[], rules: TrendRules, asked: Aske
 }
 
 const DIGITS = 5;
+/** Names in one line of text. */
+const NAMED_MAX = 100;
 
 const shown = (value: number, { quantity, unit }: Asked): number =>
   quantity === 'A' ? value : convert(value, 'MPa', unit);
@@ -241,7 +243,14 @@ function trendText(
   const summary = summarise(points.map(({ value }) => value));
   const held = heldAgainstRules(points, rules);
   const named = (places: readonly number[]): string =>
-    places.length === 0 ? 'none' : places.map((place) => points[place]?.pull.name ?? '').join(', ');
+    places.length === 0
+      ? 'none'
+      : [
+          ...places.slice(0, NAMED_MAX).map((place) => points[place]?.pull.name ?? ''),
+          ...(places.length > NAMED_MAX
+            ? [`and ${String(places.length - NAMED_MAX)} more (--json lists all)`]
+            : []),
+        ].join(', ');
   return [
     `${asked.quantity} of ${String(summary.count)} pulls: mean ${say(summary.mean)}, least ${say(summary.min)}, largest ${say(summary.max)}${summary.standardDeviation === null ? '' : `, standard deviation ${say(summary.standardDeviation)}`}`,
     ...(asked.by === null || asked.by === 'date'

@@ -1,4 +1,4 @@
-/** A text of any length as a file: to a temporary name, synced, read back against its hash, renamed; never over a file that is there. */
+/** A text of any length, or bytes, as a file: to a temporary name, synced, read back against its hash, renamed; never over a file that is there. */
 import { createHash } from 'node:crypto';
 import { closeSync, existsSync, fsyncSync, openSync, readSync, writeSync } from 'node:fs';
 import { dirname, resolve } from 'node:path';
@@ -28,13 +28,16 @@ export function refuseExisting(path: string): void {
     );
 }
 
+/** Text is written as UTF-8, bytes as they are. */
+export type Piece = string | Uint8Array;
+
 export interface TextToWrite {
-  readonly pieces: Iterable<string>;
+  readonly pieces: Iterable<Piece>;
   readonly to: string;
 }
 
 /** Throws an ArchiveRefusal where the file exists, an ArchiveFault where it can't be written or did not arrive whole. */
-export function writeWholeText(pieces: Iterable<string>, to: string): WrittenText {
+export function writeWholeText(pieces: Iterable<Piece>, to: string): WrittenText {
   const [written] = writeWholeTexts([{ pieces, to }]);
   return written ?? { path: resolve(to), bytes: 0 };
 }
@@ -74,22 +77,29 @@ export function writeWholeTexts(texts: readonly TextToWrite[]): WrittenText[] {
   }
 }
 
-function writePieces(pieces: Iterable<string>, temporary: string): { bytes: number; sha256: string } {
+function writePieces(pieces: Iterable<Piece>, temporary: string): { bytes: number; sha256: string } {
   const file = openSync(temporary, 'wx');
   const hash = createHash('sha256');
   let bytes = 0;
   let held: string[] = [];
   let signs = 0;
-  const write = (): void => {
-    const block = Buffer.from(held.join(''), 'utf8');
+  const writeBlock = (block: Uint8Array): void => {
     hash.update(block);
     bytes += block.length;
     for (let written = 0; written < block.length;) written += writeSync(file, block, written);
+  };
+  const write = (): void => {
+    writeBlock(Buffer.from(held.join(''), 'utf8'));
     held = [];
     signs = 0;
   };
   try {
     for (const piece of pieces) {
+      if (typeof piece !== 'string') {
+        write();
+        writeBlock(piece);
+        continue;
+      }
       held.push(piece);
       signs += piece.length;
       if (signs >= HELD_SIGNS) write();

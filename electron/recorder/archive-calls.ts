@@ -37,7 +37,9 @@ import {
   correctSpecimen,
   pullsOfSpecimen,
 } from '../../core/archive/correct-specimen.ts';
-import { type StatedNow, firstStated, keepFirstStated } from '../../core/archive/first-stated.ts';
+import { firstStated } from '../../core/archive/first-stated.ts';
+import { knownValues } from '../../core/archive/known-values.ts';
+import { type StatedNow, keepFirstStated } from '../../core/archive/keep-first-stated.ts';
 import { rawSha256 } from '../../core/archive/raw-hash.ts';
 import {
   type AddPhoto,
@@ -90,6 +92,7 @@ import { searchCalls } from './search-calls.ts';
 import { toldPlan } from './split-plan.ts';
 import { exportCsv } from './export-csv.ts';
 import { type JudgedAndEvaluated, exportJson } from './export-json.ts';
+import { exportOriginal } from './export-original.ts';
 import { countAnew } from './reparse.ts';
 
 export function archiveCalls(archive: Archive, work: LongWork = UNWATCHED) {
@@ -139,6 +142,8 @@ export function archiveCalls(archive: Archive, work: LongWork = UNWATCHED) {
         certified: certifiedValuesOf(connection, pullId),
         first: firstStated(connection, pullId, archive.newestSpecimenOfPull(pullId).specimenId),
       })),
+    knownValues: (pullIds: readonly number[]) =>
+      archive.sets((connection, { programVersion }) => knownValues(connection, pullIds, programVersion)),
     keepFirstStated: (stated: StatedNow) =>
       archive.sets((connection, keeping) => keepFirstStated(connection, stated, keeping)),
     evaluationHistory: (pullId: number) =>
@@ -232,6 +237,7 @@ export function archiveCalls(archive: Archive, work: LongWork = UNWATCHED) {
     previewPlan: (pullId: number, choices: ImportChoices) => previewPlan(archive, pullId, choices),
     exportCsv: (asked: { pullId: number; to: string; form: CsvFormName }) =>
       exportCsv(archive, asked, undefined, work),
+    exportOriginal: (pullId: number, to: string) => exportOriginal(archive, pullId, to, work),
     exportJson: (pullId: number, to: string, worked: JudgedAndEvaluated) =>
       exportJson(archive, pullId, to, worked, work),
     info: () => archive.info(),

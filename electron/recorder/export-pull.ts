@@ -20,13 +20,15 @@ import { RequestRefused } from './request-refused.ts';
 const NO_FORM = /\.(?:png|jpe?g|gif|svg|pdf|xlsx?|ods|gaugemark|db|sqlite|zip)$/i;
 
 const ENDS = { json: '.json', 'json-ld': '.jsonld' } as const;
-const isCsv = (form: PullForm): form is CsvFormName => form !== 'json' && form !== 'json-ld';
+const isCsv = (form: PullForm): form is CsvFormName =>
+  form !== 'json' && form !== 'json-ld' && form !== 'original';
 
 /**
  * Without `asked` the end of the name says it: `.json` everything as one document, `.jsonld` linked data in terms of the
- * Tensile Test Ontology, else CSV for machines. Throws a RequestRefused where the name says another form.
+ * Tensile Test Ontology, else CSV for machines. The file that was imported may be called anything. Throws a RequestRefused where the name says another form.
  */
 export function formOfExport(path: string, asked?: PullForm): PullForm {
+  if (asked === 'original') return asked;
   const [end] = NO_FORM.exec(path) ?? [];
   if (end !== undefined)
     throw new RequestRefused(
@@ -53,6 +55,7 @@ export async function exportPull(
   { pullId, to, form: asked }: RequestOf<'archive.export'>,
 ): Promise<ReplyOf<'archive.export'>> {
   const form = formOfExport(to, asked);
+  if (form === 'original') return recorder.archive.callLong('exportOriginal', pullId, to);
   if (isCsv(form)) return recorder.archive.callLong('exportCsv', { pullId, to, form });
   if (form === 'json')
     return recorder.archive.callLong('exportJson', pullId, to, {

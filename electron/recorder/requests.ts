@@ -167,6 +167,12 @@ const handlers: Handlers = {
   'evaluation.keep': keepEvaluation,
   'evaluation.judge': judgedAgain,
   'evaluation.judge-set': setJudgedAgain,
+  'evaluation.known': async (recorder, { pullIds }) => ({
+    items: (await recorder.archive.call('knownValues', pullIds)).map(({ pullId, values }) => ({
+      pullId,
+      values: [...values],
+    })),
+  }),
   'evaluation.stated': (recorder, { pullId }) => recorder.archive.call('statedOf', pullId),
   'evaluation.blank-run': (recorder, { pullId }) => blankRunOfPull(recorder, pullId),
   'evaluation.history': async (recorder, { pullId }) => ({

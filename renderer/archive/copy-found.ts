@@ -47,6 +47,8 @@ export async function copyFound(
   else say(text.copied(String(pulls.length + 1)));
 }
 
+const STRESSES: ReadonlySet<FoundColumn> = new Set<FoundColumn>(['strength', 'unrounded', 'yield']);
+
 /** A head with the units, then a line for each pull; numbers stand alone, so that they can be reckoned with. */
 export function foundRows(
   pulls: readonly FoundPull[],
@@ -61,7 +63,8 @@ export function foundRows(
   const places: Readonly<Record<string, string>> = fracture.places;
   const kept = shown.filter((column) => column !== 'picture');
   const head = kept.map((column) => {
-    const unit = column === 'peak' ? load : column === 'strength' || column === 'unrounded' ? stress : null;
+    const unit =
+      column === 'peak' ? load : column === 'elongation' ? '%' : STRESSES.has(column) ? stress : null;
     return unit === null ? columnName(column) : `${columnName(column)}, ${unit}`;
   });
   const cell = (pull: FoundPull, column: FoundColumn): string => {
@@ -78,6 +81,10 @@ export function foundRows(
         return number(pull.strengthMpa, 'MPa', stress);
       case 'unrounded':
         return pull.strengthMpa === null ? '' : forReckoning(unrounded(pull.strengthMpa, stress));
+      case 'yield':
+        return number(pull.yieldMpa, 'MPa', stress);
+      case 'elongation':
+        return number(pull.elongationPercent, '%', '%');
       case 'rules':
       case 'baseMetal':
       case 'filler':

@@ -10,7 +10,7 @@ import { say } from '../design/said.tsx';
 import { ReadingsMark } from '../design/readings-mark.tsx';
 import { COPY_ROWS } from '../keys/copy-rows.ts';
 import { displayUnit } from '../numbers/display-unit.ts';
-import { asReported, fixed } from '../numbers/format.ts';
+import { asReported, fixed, placesOf } from '../numbers/format.ts';
 import { OutcomeWord } from '../stations/set/outcome-word.tsx';
 import { dateOfFound } from '../exchange/day-of-pull.ts';
 import { archivePullId } from '../store/place.ts';
@@ -237,7 +237,14 @@ const STEPS: Readonly<Record<string, Step>> = {
   End: (_at, _seen, count) => count - 1,
 };
 
-const AMOUNTS: ReadonlySet<FoundColumn> = new Set<FoundColumn>(['peak', 'strength', 'unrounded', 'readings']);
+const AMOUNTS: ReadonlySet<FoundColumn> = new Set<FoundColumn>([
+  'peak',
+  'strength',
+  'unrounded',
+  'yield',
+  'elongation',
+  'readings',
+]);
 
 /** Least width in rem, and the share of what is left over. */
 const WIDTH: Readonly<Record<FoundColumn, readonly [least: number, share: number]>> = {
@@ -253,6 +260,8 @@ const WIDTH: Readonly<Record<FoundColumn, readonly [least: number, share: number
   readings: [5, 0.6],
   questionable: [6.4, 0.6],
   unrounded: [9.4, 0.8],
+  yield: [6, 0.8],
+  elongation: [6.4, 0.8],
   rules: [7, 1.4],
   baseMetal: [6.4, 1.2],
   filler: [5, 1],
@@ -278,6 +287,8 @@ export function columnName(column: FoundColumn): string {
     readings: archive.readings,
     questionable: find.doubts,
     unrounded: find.unrounded,
+    yield: find.yield,
+    elongation: find.elongation,
     rules: find.rules,
     baseMetal: find.baseMetal,
     filler: find.filler,
@@ -381,6 +392,10 @@ function Cell({
       return <>{pull.questionable ? words.value.find.questionable : none}</>;
     case 'unrounded':
       return <>{pull.strengthMpa === null ? none : unroundedText(pull.strengthMpa)}</>;
+    case 'yield':
+      return <>{pull.yieldMpa === null ? none : stressText(pull.yieldMpa)}</>;
+    case 'elongation':
+      return <>{pull.elongationPercent === null ? none : percentText(pull.elongationPercent)}</>;
     case 'rules':
     case 'baseMetal':
     case 'filler':
@@ -439,6 +454,8 @@ function stressText(mpa: number): string {
 }
 
 /** As many figures as no instrument reaches, in the unit of the rounded one beside it. */
+const percentText = (percent: number): string => `${fixed(percent, placesOf('%'), language.value)} %`;
+
 function unroundedText(mpa: number): string {
   const unit = usuallyReported(mpa, units.value)?.unit ?? displayUnit('stress', units.value);
   return `${unrounded(mpa, unit)} ${unit}`;

@@ -6,6 +6,7 @@ import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import type { FileKind } from '../../core/contract/window-requests.ts';
 import { curvePlot } from '../../core/drawing/curve-plot.ts';
 import type { Drawing } from '../../core/drawing/drawing.ts';
+import { NAME_LENGTH_MAX } from '../../core/limits.ts';
 import { OVERLAY_READINGS_MAX, overlayPlot, wholeRange } from '../../core/drawing/overlay-plot.ts';
 import { PICTURE_WIDTH_MM, pictureHeightMm } from '../../core/drawing/picture-size.ts';
 import { PULL_PLOT_FORMS, type PullPlotForm } from '../../core/drawing/pull-plot.ts';
@@ -53,7 +54,9 @@ export function PullExportSheet() {
 
 function PullExport({ pull }: { readonly pull: KeptPull }) {
   const text = words.value.exchange;
-  const form = exportForm.value;
+  // What was chosen last may be a form that this pull can't have.
+  const isImported = pull.source.kind === 'imported';
+  const form = exportForm.value === 'original' && !isImported ? 'plain' : exportForm.value;
   const axes = useSignal<PullPlotForm>('load-extension');
   /** Why there is no picture. */
   const why = useSignal<string | null>(null);
@@ -73,7 +76,7 @@ function PullExport({ pull }: { readonly pull: KeptPull }) {
         id="pull-form"
         label={text.form}
         value={form}
-        choices={EXPORT_FORMS}
+        choices={isImported ? EXPORT_FORMS : EXPORT_FORMS.filter((one) => one !== 'original')}
         names={{ ...text.forms, ...text.pullForms }}
         onChoose={(value) => {
           exportForm.value = value;
@@ -108,7 +111,7 @@ function PullExport({ pull }: { readonly pull: KeptPull }) {
 /** What a spreadsheet does with so many readings, told before the file is written. */
 function Rows({ pull, form }: { readonly pull: KeptPull; readonly form: PullForm }) {
   const text = words.value.exchange;
-  if (form === 'json' || form === 'json-ld') return null;
+  if (form === 'json' || form === 'json-ld' || form === 'original') return null;
   const files = splitForSpreadsheet(pull.readingCount, rowsBesideReadings(pull)).length;
   if (files === 1) return null;
   const count = number(pull.readingCount);
@@ -122,11 +125,18 @@ function Rows({ pull, form }: { readonly pull: KeptPull; readonly form: PullForm
 const nameOf = ({ specimenName }: KeptPull): string =>
   specimenName.replace(/[^\p{L}\p{N}._-]+/gu, '-').slice(0, 60);
 
+/** What the imported file was called, without the folders before it. */
+function nameOfFile({ source }: KeptPull): string | null {
+  const name = source.kind === 'imported' ? source.file.split(/[\\/]/).at(-1) : undefined;
+  return name === undefined || name === '' ? null : name.slice(-NAME_LENGTH_MAX);
+}
+
 async function writeData(pull: KeptPull, form: PullForm): Promise<void> {
   const place = await writing.run(() =>
     request('window.choose-save-path', {
       kind: KIND[form] ?? 'curve',
-      suggestedName: `${nameOf(pull)}.${END[form] ?? 'csv'}`,
+      suggestedName:
+        (form === 'original' ? nameOfFile(pull) : null) ?? `${nameOf(pull)}.${END[form] ?? 'csv'}`,
     }),
   );
   const to = place?.path ?? null;
@@ -140,9 +150,11 @@ async function writeData(pull: KeptPull, form: PullForm): Promise<void> {
   const count = number(done.readingCount);
   exportedPull.value = null;
   say(
-    done.parts.length === 0
-      ? archive.exported(done.path, count)
-      : archive.exportedParts(done.path, count, number(done.parts.length)),
+    form === 'original'
+      ? words.value.exchange.exportedOriginal(done.path)
+      : done.parts.length === 0
+        ? archive.exported(done.path, count)
+        : archive.exportedParts(done.path, count, number(done.parts.length)),
   );
 }
 

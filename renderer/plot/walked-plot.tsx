@@ -6,6 +6,7 @@ import { useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import { useRef } from 'preact/hooks';
 import { type PlotLayout, curvePlot, plotLayout } from '../../core/drawing/curve-plot.ts';
+import type { Drawing } from '../../core/drawing/drawing.ts';
 import type { CurvePlotInput } from '../../core/drawing/plot-input.ts';
 import { cursorAt } from './cursor-shapes.ts';
 import { DrawingCanvas, cssPxPerMm } from './drawing-canvas.tsx';
@@ -40,6 +41,15 @@ export interface WalkedPlotProps {
   readonly children?: ComponentChildren;
 }
 
+interface Drawn {
+  readonly of: readonly unknown[];
+  readonly layout: PlotLayout;
+  readonly drawing: Drawing;
+}
+
+const isSame = (a: readonly unknown[], b: readonly unknown[]): boolean =>
+  a.length === b.length && a.every((one, i) => Object.is(one, b[i]));
+
 export function WalkedPlot({
   id,
   name,
@@ -54,8 +64,8 @@ export function WalkedPlot({
   children,
 }: WalkedPlotProps) {
   const cursor = useSignal<number | null>(null);
-  /** Of the picture as it was drawn last. */
-  const drawn = useRef<PlotLayout | null>(null);
+  /** The picture as it was drawn last, without the cursor: that alone moves while one walks. */
+  const drawn = useRef<Drawn | null>(null);
   const spoken = cursor.value === null ? '' : said(cursor.value);
   /** Of a point that is no longer there nothing is left. */
   const here = spoken === '' ? null : cursor.value;
@@ -91,7 +101,7 @@ export function WalkedPlot({
   };
   const point = (event: { clientX: number; clientY: number; currentTarget: HTMLElement }): void => {
     if (drawn.current === null) return;
-    const { area } = drawn.current;
+    const { area } = drawn.current.layout;
     const box = event.currentTarget.getBoundingClientRect();
     const perMm = cssPxPerMm();
     const [x, y] = [(event.clientX - box.left) / perMm, (event.clientY - box.top) / perMm];
@@ -133,12 +143,15 @@ export function WalkedPlot({
           if (here !== null) onEnter?.(here);
         }}
         drawing={(widthMm, heightMm) => {
-          const input = plot(widthMm, heightMm);
-          drawn.current = null;
-          if (input === null) return null;
-          const layout = plotLayout(input);
-          drawn.current = layout;
-          const drawing = curvePlot(input, layout);
+          const of = [widthMm, heightMm, ...changes];
+          if (drawn.current === null || !isSame(drawn.current.of, of)) {
+            const input = plot(widthMm, heightMm);
+            drawn.current = null;
+            if (input === null) return null;
+            const layout = plotLayout(input);
+            drawn.current = { of, layout, drawing: curvePlot(input, layout) };
+          }
+          const { layout, drawing } = drawn.current;
           const place = places.find(({ key }) => key === here);
           return place === undefined
             ? drawing

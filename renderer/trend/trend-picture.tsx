@@ -9,8 +9,13 @@ import { KeyValues } from '../plot/key-values.tsx';
 import { statedText } from '../../core/pull/stated-day.ts';
 import type { TrendPull } from '../../core/trend/trend-pull.ts';
 import { WalkedPlot } from '../plot/walked-plot.tsx';
+import { fixed } from '../numbers/format.ts';
+import { language } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import { trendText, view } from './trend-choice.ts';
+
+/** Rows of the table that is folded out; a browser shows more only slowly. */
+const ROWS_MAX = 2_000;
 
 export interface TrendPictureViewProps {
   readonly title: string;
@@ -40,6 +45,7 @@ export function TrendPictureView({ title, quantityName, points, plot, changes }:
     );
     return [`${pull.name}, ${dateOf(pull)}: ${trendText(value)}`, ...facts].join('; ');
   };
+  const count = (n: number): string => fixed(n, 0, language.value);
   const picture = plot(PICTURE_WIDTH_MM, PICTURE_HEIGHT_MM);
   const places =
     picture === null
@@ -61,13 +67,15 @@ export function TrendPictureView({ title, quantityName, points, plot, changes }:
         id="trend-values"
         isOver
         summary={text.table}
-        caption={title}
+        caption={
+          points.length > ROWS_MAX ? text.newestOf(title, count(ROWS_MAX), count(points.length)) : title
+        }
         nameHead={text.pull}
         columns={[text.words.date, quantityName, ...FACTS.map((fact) => text.words.group[fact])]}
         onFold={(open) => (isOpen.value = open)}
         rows={
           isOpen.value
-            ? points.map(({ pull, value }) => ({
+            ? points.slice(-ROWS_MAX).map(({ pull, value }) => ({
                 name: pull.name,
                 cells: [dateOf(pull), trendText(value), ...FACTS.map((fact) => pull[fact])],
               }))

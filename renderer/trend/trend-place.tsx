@@ -36,6 +36,7 @@ import {
   isGathering,
   pulls,
   sets,
+  setsJudged,
   setsNotJudged,
   stopGathering,
   wanted,
@@ -149,7 +150,9 @@ export function TrendPlace() {
       <div class="actions">
         <span id="trend-progress">
           {progress}
-          {isGathering.value && pulls.value.length === wanted.value.length ? `; ${trend.judging}` : ''}
+          {isGathering.value && setsJudged.value !== null
+            ? `; ${trend.judging(count(setsJudged.value.done), count(setsJudged.value.all))}`
+            : ''}
         </span>
         {isGathering.value ? (
           <Button kind="compact" id="trend-stop" onPress={stopGathering}>

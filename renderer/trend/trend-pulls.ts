@@ -22,6 +22,8 @@ export const isGathering = signal(false);
 export const fault = signal<Fault | null>(null);
 /** Sets of the pulls, judged once all of them are evaluated. */
 export const sets = signal<readonly JudgedSet[]>([]);
+/** How many of them were judged by now; null while that has not begun. */
+export const setsJudged = signal<{ readonly done: number; readonly all: number } | null>(null);
 
 /** With what the same search finds in the archives that are listed as others. */
 export const withOthers = signal(false);
@@ -86,8 +88,9 @@ async function askedOfWindow(): Promise<PageReplyOf<'window.other-archives'>> {
   return answer.value;
 }
 
-/** Points come in by so many at a time: each time everything is drawn anew. */
-const TOGETHER = 10;
+/** The first points are drawn one by one, then what has come in so long: each time everything is drawn anew. */
+const AT_ONCE = 10;
+const DRAWN_EVERY_MS = 700;
 let generation = 0;
 
 let parts: readonly Part[] = [];
@@ -100,11 +103,14 @@ export async function gather(
 ): Promise<void> {
   const own = ++generation;
   fault.value = null;
+  setsJudged.value = null;
   isGathering.value = true;
   const came: TrendPull[] = [];
+  let drawnAt = 0;
   const take = (): void => {
     if (own === generation && came.length > 0) pulls.value = [...pulls.value, ...came];
     came.length = 0;
+    drawnAt = performance.now();
   };
   const isStopped = (): boolean => own !== generation;
   try {
@@ -127,15 +133,20 @@ export async function gather(
       const left = its.filter((pullId) => rest.has(keyOf(pullId)));
       for await (const pull of trendPulls({ ask, pullIds: left, isStopped })) {
         came.push(keyed(pull, keyOf));
-        if (came.length >= TOGETHER || pulls.value.length < TOGETHER) take();
+        if (pulls.value.length < AT_ONCE || performance.now() - drawnAt > DRAWN_EVERY_MS) take();
       }
     }
     take();
     const judged: JudgedSet[] = [];
+    const all = new Set(pulls.value.flatMap(({ setId }) => setId ?? [])).size;
+    const tell = (more: number): void => {
+      if (own === generation && all > 0) setsJudged.value = { done: judged.length + more, all };
+    };
+    tell(0);
     for (const { ask, keyOf } of parts) {
       if (isStopped()) return;
       const its = pulls.value.filter(({ pullId }) => keyOf(numberOfPull(pullId)) === pullId);
-      const sets = await judgedSets(ask, its.map(numbered), isStopped);
+      const sets = await judgedSets(ask, its.map(numbered), { isStopped, onJudged: tell });
       judged.push(
         ...sets.map(({ setId, members }) => ({
           setId: keyOf(setId),

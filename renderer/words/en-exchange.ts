@@ -178,10 +178,12 @@ export const enExchange = {
   pullForms: {
     json: 'everything that is kept of it (JSON)',
     'json-ld': 'linked data (JSON-LD)',
+    original: 'the file as it came',
     svg: 'picture of the curve (SVG)',
     png: 'picture of the curve (PNG)',
     pdf: 'picture of the curve (PDF)',
   },
+  exportedOriginal: (path: string) => `The file is written as it came: ${path}`,
   exportPull: (name: string) => `Export ${name}`,
   writePull: 'Write the file…',
   readingPull: 'Reading the pull …',

@@ -16,6 +16,8 @@ export const enFind = {
   lot: 'Filler lot',
   welder: 'Welder',
   unrounded: 'Strength, unrounded',
+  yield: 'Yield',
+  elongation: 'Elongation A',
   geometry: 'Section',
   geometries: {
     flat: 'flat',

@@ -6,7 +6,7 @@ export const enTrend = {
   title: 'Results of what was found',
   gather: (count: string) => `Evaluating ${count} …`,
   gathered: (done: string, all: string) => `${done} of ${all} pulls evaluated`,
-  judging: 'judging their sets …',
+  judging: (done: string, all: string) => `judging their sets: ${done} of ${all} …`,
   withOthers: 'with other archives',
   setsNotJudged: (count: string) =>
     `Sets of other archives that are not judged: ${count}. A search by verdict or doubts leaves their pulls out; open that archive by itself to see why.`,
@@ -56,6 +56,8 @@ export const enTrend = {
   nobody: 'none',
   pull: 'Pull',
   table: 'Points as a table',
+  newestOf: (title: string, shown: string, all: string) =>
+    `${title}: the newest ${shown} of ${all}; a table of results has all of them`,
   plotKeys:
     'Arrow keys go from pull to pull, with Shift ten at a time; Home and End to the first and the last; Enter opens it.',
   furtherNames: (count: string) => `and ${count} more`,

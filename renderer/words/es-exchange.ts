@@ -173,10 +173,12 @@ export const esExchange: typeof enExchange = {
   pullForms: {
     json: 'todo lo que se guarda de él (JSON)',
     'json-ld': 'datos enlazados (JSON-LD)',
+    original: 'el fichero tal como llegó',
     svg: 'imagen de la curva (SVG)',
     png: 'imagen de la curva (PNG)',
     pdf: 'imagen de la curva (PDF)',
   },
+  exportedOriginal: (path) => `El fichero está escrito tal como llegó: ${path}`,
   exportPull: (name) => `Exportar ${name}`,
   writePull: 'Escribir el fichero…',
   readingPull: 'Leyendo el ensayo …',

@@ -18,6 +18,8 @@ export const esFind: typeof enFind = {
   lot: 'Lote del aporte',
   welder: 'Soldador',
   unrounded: 'Resistencia sin redondear',
+  yield: 'Límite elástico',
+  elongation: 'Alargamiento A',
   geometry: 'Sección',
   geometries: {
     flat: 'plana',

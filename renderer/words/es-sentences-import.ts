@@ -277,4 +277,12 @@ export const ES_IMPORT_SENTENCES: readonly (readonly [english: string, spanish: 
     'one column is a force and the other a length; a table corrects one of them.',
     'una columna es una fuerza y la otra una longitud; una tabla corrige una de las dos.',
   ],
+  [
+    'Pull {1} was imported from no file, so there is none to write; its raw bytes stand in the export as JSON.',
+    'El ensayo {1} no se importó de ningún fichero, así que no hay ninguno que escribir; sus bytes están en la exportación como JSON.',
+  ],
+  [
+    'The bytes of the file of pull {1} are no longer those that were imported, so none was written; let the archive be checked.',
+    'Los bytes del fichero del ensayo {1} ya no son los que se importaron, así que no se escribió ninguno; haga comprobar el archivo.',
+  ],
 ];

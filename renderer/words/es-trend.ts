@@ -6,7 +6,7 @@ export const esTrend: typeof enTrend = {
   title: 'Resultados de lo hallado',
   gather: (count: string) => `Evaluando ${count} …`,
   gathered: (done: string, all: string) => `${done} de ${all} ensayos evaluados`,
-  judging: 'juzgando sus conjuntos …',
+  judging: (done: string, all: string) => `juzgando sus conjuntos: ${done} de ${all} …`,
   withOthers: 'con otros archivos',
   setsNotJudged: (count) =>
     `Conjuntos de otros archivos sin juzgar: ${count}. La búsqueda por veredicto o por dudas omite sus ensayos; abra ese archivo por separado para ver por qué.`,
@@ -64,6 +64,8 @@ export const esTrend: typeof enTrend = {
   nobody: 'ninguno',
   pull: 'Ensayo',
   table: 'Puntos en una tabla',
+  newestOf: (title: string, shown: string, all: string) =>
+    `${title}: los ${shown} más recientes de ${all}; una tabla de resultados los tiene todos`,
   plotKeys:
     'Las flechas van de ensayo en ensayo, con Mayús de diez en diez; Inicio y Fin, al primero y al último; Intro lo abre.',
   furtherNames: (count: string) => `y ${count} más`,

@@ -139,6 +139,16 @@ test('published curves are imported and found again; another archive is taken in
     await page.getByText('pulled on 2019-04-05 10:30 (stated later').waitFor();
     await page.getByText('before: 2019-05-04, stated').waitFor();
     await page.getByText('Fm').first().waitFor();
+    // The file itself comes out again as it came.
+    await page.getByRole('button', { name: 'Export…' }).click();
+    await page.locator('#pull-form').selectOption('original');
+    const asItCame = join(folder, 'as it came.csv');
+    await window.app.evaluate(({ dialog }, filePath) => {
+      dialog.showSaveDialog = () => Promise.resolve({ canceled: false, filePath });
+    }, asItCame);
+    await page.locator('#write-pull').click();
+    await page.getByText('The file is written as it came').first().waitFor();
+    expect(readFileSync(asItCame).equals(readFileSync(strange))).toBe(true);
     // Its load was in pounds: the file is read again, old and new stand side by side, and the new one is kept.
     await press('evaluate-again');
     await page.getByText('How its file is read').click();

@@ -14,12 +14,12 @@ import { specimenFile } from '../../specimen/specimen-file.ts';
 import { specimenChain, withSpecimenChain } from '../specimen-chain.ts';
 import { type Connection, allRows, oneRow, sqlInteger, sqlJson } from '../sql.ts';
 import { STATED_OF_PULL } from '../stated-day-reader.ts';
-import { strengthOf } from './strength.ts';
+import { shownResults } from './shown-results.ts';
 import { columnText, setWord } from './tokens.ts';
 import { writtenOf } from './written-words.ts';
 
 /** Raised by one when an entry is composed otherwise: archives then make their index anew at opening. */
-export const SEARCH_FORM = 11;
+export const SEARCH_FORM = 12;
 
 const DAY_MS = 86_400_000;
 
@@ -74,8 +74,9 @@ export function composeEntry(
   const places = placesOf(connection, pull.specimen_id, sets);
   const set = places.findLast(({ voided }) => !voided) ?? null;
   const fracture = fractureOf(connection, pullId);
-  const { strengthMpa, isInInches } = strengthOf(connection, {
+  const { strengthMpa, yieldMpa, elongationPercent, isInInches } = shownResults(connection, {
     pullId,
+    isTyped: pull.source_kind === 'typed',
     ended: pull.ended === 1,
     peakForceN: pull.peak_force_n,
     specimenId: newest.specimen_id,
@@ -130,6 +131,8 @@ export function composeEntry(
     reading_count: pull.reading_count ?? 0,
     peak_force_n: pull.peak_force_n,
     strength_mpa: strengthMpa,
+    yield_mpa: yieldMpa,
+    elongation_percent: elongationPercent,
     interrupted,
     void_reason: pull.void_reason,
   };

@@ -26,6 +26,8 @@ const ORDERED_BY: Record<
   operator: { column: 'operator', valueOf: (one) => one.operator },
   peak: { column: 'peak', valueOf: (one) => one.peakForceN },
   strength: { column: 'strength', valueOf: (one) => one.strengthMpa },
+  yield: { column: 'yield', valueOf: (one) => one.yieldMpa },
+  elongation: { column: 'elongation', valueOf: (one) => one.elongationPercent },
   verdict: { column: 'verdict_rank', valueOf: (one) => verdictRank(one.verdict, one.questionable) },
   broke: { column: 'place_rank', valueOf: (one) => rankIn(FRACTURE_PLACES, one.place) },
   questionable: { column: 'questionable', valueOf: (one) => Number(one.questionable) },

@@ -31,6 +31,8 @@ export const valueRow = z.object({
   operator: z.string(),
   peak: z.number(),
   strength: z.number(),
+  yield: z.number(),
+  elongation: z.number(),
   readings: sqlInteger,
   verdict_rank: sqlInteger,
   place_rank: sqlInteger,
@@ -75,7 +77,7 @@ const flagsOf = (row: ValueRow): number =>
   codeOf('place', row.place) |
   codeOf('verdict', row.verdict);
 
-const NUMBERS = ['started', 'peak', 'strength', 'readings'] as const;
+const NUMBERS = ['started', 'peak', 'strength', 'yield', 'elongation', 'readings'] as const;
 /** Small whole numbers. */
 const CODES = ['verdict_rank', 'place_rank', 'questionable'] as const;
 /** Texts that many pulls have. The other text, the specimen's name, is one of its own for nearly each. */
@@ -99,6 +101,8 @@ export class HeldPulls {
     started: new Float64Array(0),
     peak: new Float64Array(0),
     strength: new Float64Array(0),
+    yield: new Float64Array(0),
+    elongation: new Float64Array(0),
     readings: new Float64Array(0),
   };
   readonly #codes: Record<(typeof CODES)[number], Uint8Array> = {
@@ -143,6 +147,8 @@ export class HeldPulls {
       operator: byText('operator'),
       peak: byNumber('peak'),
       strength: byNumber('strength'),
+      yield: byNumber('yield'),
+      elongation: byNumber('elongation'),
       readings: byNumber('readings'),
       verdict_rank: byCode('verdict_rank'),
       place_rank: byCode('place_rank'),

@@ -8,7 +8,7 @@ import { type Connection, allRows, countOf, oneRow, sqlBlob, sqlInteger, stateme
 import { type Sought, TEXT_COLUMNS } from './condition.ts';
 
 /** Raised by one when pieces are made otherwise. */
-const SAVED_FORM = 2;
+const SAVED_FORM = 3;
 /** Stand first and last among the pieces: what lacks the last was not saved to its end. */
 const [BEGUN, WHOLE] = ['begun', 'whole'];
 const WORD = 'word ';

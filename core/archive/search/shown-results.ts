@@ -1,13 +1,19 @@
-/** The tensile strength that a list shows and a search filters by: what opening the pull would give, without evaluating it. */
+/**
+ * Results that a list shows and sorts by, without evaluating anything: the tensile strength, which a search filters by too,
+ * as opening the pull would give it; yield and elongation after fracture as they are stated.
+ */
 import { z } from 'zod';
+import { YIELD_SYMBOLS } from '../../acceptance/measured-from-results.ts';
 import { type KeptValue, keptValues } from '../../contract/evaluation-requests.ts';
 import { UNITS } from '../../quantity/units.ts';
 import { area } from '../../results/area.ts';
+import { elongationAfterFracture } from '../../results/elongation-after-fracture.ts';
 import { measuredInInches } from '../../results/specimen-findings.ts';
 import { readSpecimen } from '../../specimen/read-specimen.ts';
 import type { Specimen } from '../../specimen/specimen.ts';
 import type { SpecimenFile } from '../../specimen/specimen-file.ts';
 import { BlockDamagedError } from '../codec/varint.ts';
+import { firstStated } from '../first-stated.ts';
 import { keptOptions } from '../kept-options.ts';
 import { curveOf } from '../pull-columns.ts';
 import { channelsOf, extentOf, pullRowOf } from '../pull-reader.ts';
@@ -16,8 +22,10 @@ import { type Connection, RowDamagedError, oneRow, sqlInteger, sqlJson } from '.
 /** A record of stress alone with more readings has no strength in a list until an evaluation of it is kept. */
 const STRESS_READINGS_MAX = 1_000_000;
 
-export interface StrengthAsked {
+export interface ShownAsked {
   readonly pullId: number;
+  /** From a display, where there is no record. */
+  readonly isTyped: boolean;
   readonly ended: boolean;
   /** N; null where nothing was recorded of the force. */
   readonly peakForceN: number | null;
@@ -26,15 +34,20 @@ export interface StrengthAsked {
   readonly specimen: SpecimenFile;
 }
 
+export interface ShownResults {
+  readonly strengthMpa: number | null;
+  readonly yieldMpa: number | null;
+  readonly elongationPercent: number | null;
+  readonly isInInches: boolean;
+}
+
 /**
  * Rm in MPa of the evaluation that stands, with the dimensions of today; without one the recorded peak over S0, or the
  * largest stress of a record that gives stress. Where the evaluation reads the record otherwise, what was recorded is not
  * what its readings say, and its own largest takes that place. Null where neither is known. Throws a RowDamagedError.
  */
-export function strengthOf(
-  connection: Connection,
-  { pullId, ended, peakForceN, specimenId, specimen }: StrengthAsked,
-): { readonly strengthMpa: number | null; readonly isInInches: boolean } {
+export function shownResults(connection: Connection, asked: ShownAsked): ShownResults {
+  const { pullId, ended, peakForceN, specimenId, specimen } = asked;
   const read = readSpecimen(specimen);
   const measured = read.ok ? read.specimen : null;
   const standing = standingOf(connection, pullId);
@@ -47,8 +60,39 @@ export function strengthOf(
       (standing !== null && isReadAnew(standing)
         ? largestReadAnew(standing, over)
         : (over(peakForceN) ?? (ended ? largestStress(connection, pullId) : null))),
+    ...statedResults(connection, asked, { standing, measured }),
     isInInches: measured !== null && measuredInInches(measured),
   };
+}
+
+/**
+ * The yield that rules compare, and A: of the evaluation that stands, where it was worked out by the sizes of today, else
+ * as the pull was first worked out by these. An elongation that nobody worked out yet is what its halves give.
+ */
+function statedResults(
+  connection: Connection,
+  { pullId, isTyped, ended, specimenId }: ShownAsked,
+  { standing, measured }: { readonly standing: Standing | null; readonly measured: Specimen | null },
+): Pick<ShownResults, 'yieldMpa' | 'elongationPercent'> {
+  const values =
+    standing === null
+      ? (firstStated(connection, pullId, specimenId)?.values ?? null)
+      : standing.specimen_id === specimenId
+        ? standing.values_json
+        : null;
+  if (values === null)
+    return { yieldMpa: null, elongationPercent: ended && !isTyped ? ofHalves(measured) : null };
+  return {
+    yieldMpa:
+      YIELD_SYMBOLS.map((symbol) => valueOf(values, symbol, 'stress')).find((one) => one !== null) ?? null,
+    elongationPercent: values.find(({ symbol, unit }) => symbol === 'A' && unit === '%')?.value ?? null,
+  };
+}
+
+/** A in %; null where the halves were not measured, or give none. */
+function ofHalves(measured: Specimen | null): number | null {
+  const found = elongationAfterFracture(measured);
+  return found?.given === true ? found.result.value : null;
 }
 
 const standingRow = z.object({

@@ -34,6 +34,8 @@ export const ORDER_COLUMNS = [
   'operator',
   'peak',
   'strength',
+  'yield',
+  'elongation',
   'readings',
   'verdict_rank',
   'place_rank',
@@ -62,6 +64,8 @@ export const NONE: Readonly<Record<OrderColumn, string | number | null>> = {
   operator: '',
   peak: NO_NUMBER,
   strength: NO_NUMBER,
+  yield: NO_NUMBER,
+  elongation: NO_NUMBER,
   readings: null,
   verdict_rank: 0,
   place_rank: 0,
@@ -107,6 +111,8 @@ const VALUES = {
   operator: (of) => `coalesce(${of}.operator, '')`,
   peak: (of) => `coalesce(${of}.peak_force_n, ${String(NO_NUMBER)})`,
   strength: (of) => `coalesce(${of}.strength_mpa, ${String(NO_NUMBER)})`,
+  yield: (of) => `coalesce(${of}.yield_mpa, ${String(NO_NUMBER)})`,
+  elongation: (of) => `coalesce(${of}.elongation_percent, ${String(NO_NUMBER)})`,
   readings: (of) => `${of}.reading_count`,
   verdict_rank: (of) => `2 * ${rankSql(OUTCOMES, `${of}.verdict`)} + coalesce(${of}.questionable, 0)`,
   place_rank: (of) => rankSql(FRACTURE_PLACES, `${of}.place`),
@@ -174,8 +180,11 @@ CREATE TABLE search_entry (
   ended INTEGER NOT NULL CHECK (ended IN (0, 1)),
   reading_count INTEGER NOT NULL,
   peak_force_n REAL,
-  -- What opening the pull would give (strength.ts).
+  -- What opening the pull would give (shown-results.ts).
   strength_mpa REAL,
+  -- As stated: of the evaluation that is kept, else as the pull was first worked out; null until then.
+  yield_mpa REAL,
+  elongation_percent REAL,
   interrupted INTEGER NOT NULL CHECK (interrupted IN (0, 1)),
   void_reason TEXT,
   -- Of the set, when it was judged last; null as soon as something it rests on has changed.
@@ -203,6 +212,8 @@ CREATE TABLE search_value (
   operator TEXT NOT NULL,
   peak REAL NOT NULL,
   strength REAL NOT NULL,
+  yield REAL NOT NULL,
+  elongation REAL NOT NULL,
   readings INTEGER NOT NULL,
   verdict_rank INTEGER NOT NULL,
   place_rank INTEGER NOT NULL,
@@ -244,6 +255,11 @@ END;
 CREATE TRIGGER search_entry_judged AFTER UPDATE OF verdict, questionable ON search_entry BEGIN
   UPDATE search_value SET verdict = new.verdict, questionable = coalesce(new.questionable, 0),
     verdict_rank = ${VALUES.verdict_rank('new')}
+  WHERE pull_id = new.pull_id;
+  ${NOTE_CHANGED('new')}
+END;
+CREATE TRIGGER search_entry_stated AFTER UPDATE OF yield_mpa, elongation_percent ON search_entry BEGIN
+  UPDATE search_value SET yield = ${VALUES.yield('new')}, elongation = ${VALUES.elongation('new')}
   WHERE pull_id = new.pull_id;
   ${NOTE_CHANGED('new')}
 END;

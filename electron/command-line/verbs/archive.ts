@@ -81,7 +81,8 @@ ${STATE_DAY_HELP}
            showed, and # lines about the record; .json: everything that is kept of it, raw bytes and evaluations too, by
            the schema fixtures/schemas/pull-4.schema.json; .jsonld: linked data in terms of the Tensile Test Ontology.
            --form says which CSV a spreadsheet opens rightly (the words that search has); of more readings than a
-           spreadsheet holds, those forms make several files, the plain one stays whole
+           spreadsheet holds, those forms make several files, the plain one stays whole. --form original writes the
+           file that a pull was imported from, byte for byte, under whatever name is given
 ${ARCHIVE_OVERLAY_HELP}
   check    file, references, audit chain, photos, raw bytes, and whether the raw bytes still give the readings
   backup   a checked copy by the database's own means; never over an existing file
@@ -322,7 +323,7 @@ const DO: Readonly<Record<ReadingAction, (task: Task) => Promise<ExitCode>>> = {
     return EXIT_DONE;
   },
   export: async ({ access, given, io, pullId }) => {
-    const form = oneOf('form', given.text('form'), CSV_FORM_NAMES);
+    const form = oneOf('form', given.text('form'), [...CSV_FORM_NAMES, 'original'] as const);
     const written = await access.ask('archive.export', {
       pullId: pullId ?? 0,
       to: resolve(given.text('out') ?? ''),
@@ -331,7 +332,11 @@ const DO: Readonly<Record<ReadingAction, (task: Task) => Promise<ExitCode>>> = {
     if (given.has('json')) io.out(JSON.stringify(written));
     else {
       const files = written.parts.length === 0 ? [written.path] : written.parts;
-      io.out(`${written.readingCount} readings written to ${files.join(', ')}`);
+      io.out(
+        form === 'original'
+          ? `${written.bytes} bytes written to ${written.path}, as they were imported`
+          : `${written.readingCount} readings written to ${files.join(', ')}`,
+      );
       if (written.remark !== null) io.err(written.remark);
     }
     return EXIT_DONE;

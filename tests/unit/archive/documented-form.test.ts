@@ -7,7 +7,7 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { DatabaseSync } from 'node:sqlite';
 import { expect, it } from 'vitest';
-import { keepFirstStated } from '../../../core/archive/first-stated.ts';
+import { keepFirstStated } from '../../../core/archive/keep-first-stated.ts';
 import type { Reading, ShownValue } from '../../../core/contract/reading.ts';
 import { CHANNEL_STATUSES, READING_STATUSES } from '../../../core/contract/reading.ts';
 import { END, SPECIMEN, batch, keptPull, newPull, openArchive, scratchFolder } from './made-archive.ts';

@@ -4,6 +4,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { builtInPacks } from '../../../core/acceptance/packs.ts';
 import type { Archive } from '../../../core/archive/archive.ts';
+import { keepFirstStated } from '../../../core/archive/keep-first-stated.ts';
 import { joinSet } from '../../../core/archive/member-store.ts';
 import { sortedAsBytes } from '../../../core/archive/search/found-order.ts';
 import {
@@ -50,6 +51,8 @@ const COLUMN_OF: Readonly<Record<(typeof SEARCH_COLUMNS)[number], string | null>
   operator: 'operator',
   peak: 'peak_force_n',
   strength: 'strength_mpa',
+  yield: 'yield_mpa',
+  elongation: 'elongation_percent',
   verdict: `nullif(instr('accept    reject    undecided', coalesce(verdict, '-')) + coalesce(questionable, 0), 0)`,
   broke: `nullif(instr('weld-metal base-metal', coalesce(place, 'nowhere')), 0)`,
   questionable: 'coalesce(questionable, 0)',
@@ -131,6 +134,22 @@ function say(
   else if (what === 8)
     archive.sets((c) =>
       saveSet(c, { setId: pick(sets, b), form: formOf(a, pick(PACKS, b)), reason: 'read wrongly' }, KEEPING),
+    );
+  else if (what === 10)
+    archive.sets((c) =>
+      keepFirstStated(
+        c,
+        {
+          pullId,
+          specimenId: archive.newestSpecimenOfPull(pullId).specimenId,
+          values: [
+            { symbol: pick(['Rp0.2', 'ReL', 'Rm'], a), value: 200 + (b % 4) * 20, unit: 'MPa' },
+            ...(b % 3 === 0 ? [] : [{ symbol: 'A', value: 10 + (a % 3), unit: '%' } as const]),
+          ],
+          methodVersion: '3',
+        },
+        KEEPING,
+      ),
     );
   else if (what === 6 || what === 9)
     archive.sets((c) =>
@@ -247,7 +266,7 @@ const query = (sets: readonly number[]): fc.Arbitrary<SearchQuery> => {
 test('after any history every search finds what plain SQL finds, held in memory, partly held, or not', () => {
   fc.assert(
     fc.property(
-      fc.array(fc.tuple(fc.nat(9), fc.nat(40), fc.nat(40)), { minLength: 10, maxLength: 40 }),
+      fc.array(fc.tuple(fc.nat(10), fc.nat(40), fc.nat(40)), { minLength: 10, maxLength: 40 }),
       fc.nat(20),
       fc.integer({ min: 2, max: 15 }),
       fc.array(fc.tuple(query([1, 2, 3]), fc.constantFrom(...SEARCH_COLUMNS), fc.boolean()), {

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Ask } from '../../../core/contract/index.ts';
-import { curvePlot } from '../../../core/drawing/curve-plot.ts';
+import { curvePlot, plotLayout } from '../../../core/drawing/curve-plot.ts';
 import type { Drawing } from '../../../core/drawing/drawing.ts';
 import { individualsChart } from '../../../core/statistics/individuals-chart.ts';
 import {
@@ -136,6 +136,40 @@ describe('results of many pulls', () => {
     expect(drawn).not.toContain('1.5');
   });
 
+  it('are drawn up to twenty thousand, each that stands apart, and numbers are of all', () => {
+    // In bands as close as a print, with a few far off: no source, made up.
+    const points = trendPoints(
+      Array.from({ length: 20_000 }, (_, i) =>
+        pull(i + 1, i % 4_000 === 7 ? 300 + i / 100 : 500 + (i % 37) / 10),
+      ),
+      'Rm',
+    );
+    const outcome = individualsChart(points.map(({ value }) => value));
+    if (outcome.kind !== 'chart') throw new Error(outcome.reason);
+    const markersAt = (drawing: Drawing): number[] =>
+      drawing.shapes.flatMap((shape) => (shape.kind === 'marker' && shape.sizeMm === 1 ? [shape.y] : []));
+    for (const input of [
+      trendPlot(points, 'date', PICTURE),
+      trendPlot(points, 'welder', PICTURE),
+      trendChart(points, outcome.chart, PICTURE),
+    ]) {
+      const layout = plotLayout(input);
+      const drawing = curvePlot(input, layout);
+      const drawn = markersAt(drawing);
+      expect(drawn.length).toBeGreaterThan(1_500);
+      expect(drawn.length).toBeLessThanOrEqual(5_000);
+      for (const i of [7, 4_007, 8_007, 12_007, 16_007]) {
+        const y = layout.area.atY(PICTURE.shown(300 + i / 100));
+        expect(Math.min(...drawn.map((one) => Math.abs(one - y)))).toBeLessThan(0.5);
+      }
+    }
+    expect(curvePlot(trendPlot(points, 'date', PICTURE)).description).toMatch(
+      /Drawn with \d+ of 20000 points/,
+    );
+    expect(outcome.chart.outside.length).toBeGreaterThanOrEqual(5);
+    expect(trendChart(points, outcome.chart, PICTURE).marks?.length).toBeLessThanOrEqual(40);
+  });
+
   it('name the specimen that lies outside three sigma', () => {
     const points = trendPoints(
       Array.from({ length: 25 }, (_, i) => pull(i + 1, i === 24 ? 430 : 500 + (i % 2))),
@@ -204,6 +238,12 @@ const made =
         members: [{ setMemberId: 71, pullId: 1 }],
       },
       'pull.evaluate': { results: [{ symbol: 'Rm', value: 500, unit: 'MPa' }] },
+      // Of pull 5 it is noted what this program gave.
+      'evaluation.known': {
+        items: ((payload as { pullIds?: number[] }).pullIds ?? [])
+          .filter((pullId) => pullId === 5)
+          .map((pullId) => ({ pullId, values: [{ symbol: 'Rm', value: 480, unit: 'MPa' }] })),
+      },
       'set.judge': {
         members: [{ setMemberId: 71, verdict: { checks: [check({}), ELONGATION] } }],
       },
@@ -230,6 +270,18 @@ describe('gathering them', () => {
       [3, 'H-1', 'L-8', 'Silva'],
     ]);
     expect(asked.filter((name) => name === 'set.get')).toHaveLength(1);
+  });
+
+  it('evaluates only what is not known yet', async () => {
+    const asked: string[] = [];
+    const pulls: TrendPull[] = [];
+    for await (const one of trendPulls({ ask: made(asked), pullIds: [4, 5], isStopped: () => false }))
+      pulls.push(one);
+    expect(pulls.map(({ pullId, values }) => [pullId, values.Rm])).toEqual([
+      [4, 500],
+      [5, 480],
+    ]);
+    expect(asked.filter((name) => name === 'pull.evaluate')).toHaveLength(1);
   });
 
   it('gives a cursor the place of each pull, from left to right, in every picture', () => {
@@ -278,7 +330,7 @@ describe('gathering them', () => {
   it('takes the minimum from the rules that the sets are judged by', async () => {
     const asked: string[] = [];
     const pulls = [pull(1, SHORT_BEFORE_ROUNDING_MPA, { setId: 9 }), pull(2, 500, { setId: 9 })];
-    const sets = await judgedSets(made(asked), pulls, () => false);
+    const sets = await judgedSets(made(asked), pulls);
     expect(asked.filter((name) => name === 'set.judge')).toHaveLength(1);
     const { minima, isShort } = trendRules(sets, pulls, 'Rm');
     // 70 000 psi are 482.6 MPa (NIST SP 811, B.8: 1 psi = 6.894757 kPa).
