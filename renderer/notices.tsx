@@ -1,8 +1,11 @@
 /** What people must know now: one line each, over the sheet, until it is over. */
+import { useSignal } from '@preact/signals';
+import { useEffect } from 'preact/hooks';
 import type { Notice } from '../core/contract/notice.ts';
 import { SetArchiveAside } from './archive/set-archive-aside.tsx';
 import { Button } from './design/button.tsx';
 import { BackupNotice } from './exchange/backup-notice.tsx';
+import { START_MS_MAX, linkNotice } from './link-notice.ts';
 import { notices, recorderLink, request, session, sessionFault } from './store/session-store.ts';
 import { clockText } from './numbers/format.ts';
 import { LearnInstead } from './stations/readout/learn-instead.tsx';
@@ -14,38 +17,33 @@ const SIGN: Readonly<Record<Notice['severity'], string>> = { note: '■', warnin
 
 export function Notices() {
   const text = words.value.notices;
-  const link = recorderLink.value;
-  const fault = sessionFault.value;
+  const takesLong = useSignal(false);
+  useEffect(() => {
+    const timer = setTimeout(() => (takesLong.value = true), START_MS_MAX);
+    return () => clearTimeout(timer);
+  }, []);
+  const link = linkNotice({
+    link: recorderLink.value,
+    fault: sessionFault.value,
+    hadSession: session.value !== null,
+    takesLong: takesLong.value,
+  });
   const archiveFault = session.value?.archive.fault ?? null;
   return (
     <div class="notices" role="log" aria-live="assertive" aria-relevant="additions" aria-label={text.title}>
-      {link !== null && link.state !== 'connected' ? (
-        <p class="notice" data-severity={link.state === 'failed' ? 'alarm' : 'warning'}>
+      {link === null ? null : (
+        <p class="notice" data-severity={link.severity}>
           <strong>
-            {SIGN[link.state === 'failed' ? 'alarm' : 'warning']}{' '}
-            {text.severity[link.state === 'failed' ? 'alarm' : 'warning']}
+            {SIGN[link.severity]} {text.severity[link.severity]}
           </strong>
-          <span>
-            {link.fault === null
-              ? link.state === 'failed'
-                ? text.failed
-                : text.connecting
-              : told(link.fault.sentence)}
-          </span>
-          {link.state === 'failed' ? (
+          <span>{typeof link.says === 'string' ? text[link.says] : told(link.says.sentence)}</span>
+          {link.severity === 'alarm' ? (
             <Button kind="compact" onPress={() => void request('recorder.try-again', {})}>
               {text.tryAgain}
             </Button>
           ) : null}
         </p>
-      ) : fault !== null && session.value === null ? (
-        <p class="notice" data-severity="warning">
-          <strong>
-            {SIGN.warning} {text.severity.warning}
-          </strong>
-          <span>{told(fault.sentence)}</span>
-        </p>
-      ) : null}
+      )}
       {archiveFault === null ? null : (
         <p class="notice" data-severity="alarm">
           <strong>

@@ -29,6 +29,7 @@ import { utcOffsetMinutes } from './utc-offset.ts';
 /** The instruments of a record: the one that gives the load, and perhaps a second. */
 export type Lives = readonly [LiveReadout] | readonly [LiveReadout, LiveReadout];
 
+const RECOVERED = 'recorder-recovered';
 const RANGE_NOTICES = { force: 'load-beyond-range', extension: 'extension-beyond-range' } as const;
 
 export interface RecordKeeperOptions {
@@ -214,6 +215,7 @@ export class RecordKeeper {
         "The archive can't be written to, so the open record can't be taken up again; what was kept is safe. Free some space on its disk and try again.",
       );
     }
+    this.#its.notices.raise('warning', RECOVERED, RECOVERED_SENTENCE);
   }
 
   /** A person's act. What it does is safe in the archive, or held behind a disk that is full, before this settles. */
@@ -260,11 +262,12 @@ export class RecordKeeper {
   putAway(): void {
     if (this.open !== null) return;
     this.#recording = null;
-    this.#endRangeNotices();
+    this.#endNoticesOfRecord();
   }
 
-  #endRangeNotices(): void {
-    for (const code of Object.values(RANGE_NOTICES)) this.#its.notices.over(code);
+  /** They stand as long as the record is shown, so that somebody who comes later reads them too. */
+  #endNoticesOfRecord(): void {
+    for (const code of [...Object.values(RANGE_NOTICES), RECOVERED]) this.#its.notices.over(code);
   }
 
   /** As the register has them; an instrument that has none is not watched. */
@@ -324,7 +327,7 @@ export class RecordKeeper {
       this.#its.heldBytesMax,
     );
     // Told of the record before.
-    this.#endRangeNotices();
+    this.#endNoticesOfRecord();
     this.#recording = recording;
     return recording;
   }
@@ -400,6 +403,8 @@ function zerosToKeep(
   return [...zeros].map(([key, zero]) => ({ key, value: zeroText(zero), seq }));
 }
 
+const RECOVERED_SENTENCE =
+  'The recorder ended unexpectedly and is back: it goes on with the same record, and what it had kept is safe. What the readout sent meanwhile may be missing; that gap is marked in the record.';
 const SPOOL_TROUBLE =
   "The spool beside the archive can't be written to; recording goes on, but a crash now would lose up to a tenth of a second. Free space on the disk.";
 const SLOW_DISK =

@@ -178,11 +178,6 @@ export class Recorder {
       this.#lives = null;
       throw error;
     }
-    this.#notices.mention(
-      'warning',
-      'recorder-recovered',
-      'The recorder ended unexpectedly and goes on with the same record; the gap is marked in it.',
-    );
   };
 
   /** The port of a record that goes on is opened last: from here on everything that is read can be kept. */

@@ -325,8 +325,8 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
     'El adaptador del visor ({1}) no está enchufado; enchúfelo o elija otro puerto.',
   ],
   [
-    'The recorder ended unexpectedly and goes on with the same record; the gap is marked in it.',
-    'El registrador terminó de improviso y sigue con el mismo registro; la laguna queda marcada en él.',
+    'The recorder ended unexpectedly and is back: it goes on with the same record, and what it had kept is safe. What the readout sent meanwhile may be missing; that gap is marked in the record.',
+    'El registrador terminó de improviso y ha vuelto: sigue con el mismo registro, y lo que había guardado está a salvo. Puede faltar lo que el visor envió entretanto; esa laguna queda marcada en el registro.',
   ],
   [
     'Another running program has the archive {1} open; close it there, or choose another archive. Nothing was changed.',

@@ -71,6 +71,7 @@ it(`the recorder is killed ${KILLS} times in one pull in the window: at most one
       'the last line is read',
     );
     await window.page.getByText('Pulling', { exact: true }).first().waitFor();
+    await window.page.getByText(/The recorder ended unexpectedly and is back/).waitFor();
     expect((await window.request('pull.close', {})).ok).toBe(true);
 
     const { counts, raw, pull } = await keptPull(window, pullId);

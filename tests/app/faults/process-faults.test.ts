@@ -118,8 +118,13 @@ describe('P4, P7: everything is ended at once', () => {
     await until(() => group.signalCode !== null && !isAlive(recorderPid), 'the group is gone');
     const second = await RecorderProcess.start(archivePath);
     expect((await second.ask('session.get', {})).pull?.pullId).toBe(pullId);
+    const codes = async () => (await second.ask('session.get', {})).notices.map(({ code }) => code);
     await second.ask('pull.close', {});
     await expectAllKept(second, pullId, readout.sent());
+    // Somebody who comes back only now reads it too; it goes with its record.
+    expect(await codes()).toContain('recorder-recovered');
+    await second.ask('pull.put-away', {});
+    expect(await codes()).not.toContain('recorder-recovered');
   });
 });
 

@@ -3,7 +3,7 @@ import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, it, vi } 
 import type { Session, SessionState } from '../../../core/contract/session.ts';
 import { CUES, LOUDNESSES, changeSound, cue } from '../../../renderer/design/sound-cue.ts';
 import { soundThePull } from '../../../renderer/stations/pull/pull-sounds.ts';
-import { session } from '../../../renderer/store/session-store.ts';
+import { notices, recorderLink, session } from '../../../renderer/store/session-store.ts';
 
 interface Tone {
   readonly hertz: number;
@@ -46,13 +46,28 @@ class Speaker {
 }
 
 const PULL_ID = 7;
-function stands(state: SessionState, { fresh = true, pullId = PULL_ID } = {}): void {
-  session.value = { state, signal: { fresh }, pull: { pullId } } as unknown as Session;
+function stands(state: SessionState, { fresh = true, pullId = PULL_ID, gaps = 0 } = {}): void {
+  session.value = {
+    state,
+    signal: { fresh },
+    pull: { pullId, gaps: Array.from({ length: gaps }, () => ({})) },
+  } as unknown as Session;
 }
+function alarms(...codes: readonly string[]): void {
+  notices.value = new Map(
+    codes.map((code) => [code, { severity: 'alarm', code, sentence: '', since: 0, over: false }]),
+  );
+}
+/** Long enough for the next trouble to be heard. */
+const later = (): unknown => vi.advanceTimersByTime(10_000);
+const TROUBLE = [...CUES.trouble];
 const pitches = (): number[] => heard.splice(0).map(({ hertz }) => hertz);
 
 let stop = (): void => undefined;
-beforeAll(() => vi.stubGlobal('AudioContext', Speaker));
+beforeAll(() => {
+  vi.stubGlobal('AudioContext', Speaker);
+  vi.useFakeTimers({ toFake: ['performance'] });
+});
 beforeEach(() => {
   heard = [];
   changeSound({ on: true, loudness: 'usual' });
@@ -62,8 +77,11 @@ beforeEach(() => {
 afterEach(() => {
   stop();
   session.value = null;
+  notices.value = new Map();
+  recorderLink.value = null;
 });
 afterAll(() => {
+  vi.useRealTimers();
   vi.unstubAllGlobals();
   changeSound({ on: true, loudness: 'usual' });
 });
@@ -90,8 +108,70 @@ describe('the cues of a pull', () => {
     stands('pulling', { fresh: false });
     expect(pitches()).toEqual([]);
     stands('pulling');
+    later();
     stands('pulling', { fresh: false });
     expect(pitches()).toEqual([440, 440, 440, 440]);
+  });
+
+  it.each([
+    ['a port that is gone', () => alarms('signal-lost')],
+    ['a port of a second instrument', () => alarms('second-signal-lost')],
+    ['loads that can’t be used', () => alarms('load-not-usable')],
+    ['a load beyond the range', () => alarms('load-beyond-range')],
+    ['a disk that takes nothing', () => alarms('archive-not-written')],
+    ['readings that are lost', () => alarms('readings-not-kept')],
+    ['a gap', () => stands('pulling', { gaps: 1 })],
+    [
+      'a recorder that is gone',
+      () => (recorderLink.value = { state: 'connecting', fault: null, restartCount: 0 }),
+    ],
+  ])('are the same of %s, once', (_, begins) => {
+    stands('ready');
+    stands('pulling');
+    pitches();
+    begins();
+    expect(pitches()).toEqual(TROUBLE);
+    later();
+    stands('pulling', { gaps: session.value?.pull?.gaps.length ?? 0 });
+    expect(pitches()).toEqual([]);
+  });
+
+  it('are one for what comes together, and no more often than in five seconds; what stands then is heard', () => {
+    stands('pulling');
+    later();
+    stands('pulling', { fresh: false });
+    alarms('no-fresh-reading');
+    alarms('no-fresh-reading', 'signal-lost');
+    expect(pitches()).toEqual(TROUBLE);
+    alarms('archive-not-written');
+    vi.advanceTimersByTime(4_000);
+    stands('pulling', { fresh: false });
+    expect(pitches()).toEqual([]);
+    vi.advanceTimersByTime(2_000);
+    stands('pulling');
+    expect(pitches()).toEqual(TROUBLE);
+    later();
+    stands('pulling');
+    expect(pitches()).toEqual([]);
+  });
+
+  it('are of the disk behind the break too, not of a warning, nor of what stood before the pull', () => {
+    alarms('archive-disk-slow');
+    stands('ready');
+    stands('pulling');
+    pitches();
+    later();
+    notices.value = new Map([
+      ...notices.value,
+      ['x', { severity: 'warning', code: 'x', sentence: '', since: 0, over: false }],
+    ]);
+    expect(pitches()).toEqual([]);
+    stands('broken');
+    pitches();
+    alarms('signal-lost');
+    expect(pitches()).toEqual([]);
+    alarms('archive-not-written');
+    expect(pitches()).toEqual(TROUBLE);
   });
 
   it('are not of a pull that stood there when the page was loaded, nor of another one', () => {
