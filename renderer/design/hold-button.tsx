@@ -17,6 +17,8 @@ export interface HoldButtonProps {
   /** True while the same act is being held on the keyboard. */
   readonly heldByKeys?: boolean;
   readonly id?: string;
+  /** `call` where to hold it is the one next step. */
+  readonly kind?: 'plain' | 'call';
 }
 
 export function HoldButton({
@@ -27,6 +29,7 @@ export function HoldButton({
   notNow,
   heldByKeys = false,
   id,
+  kind = 'plain',
 }: HoldButtonProps) {
   const [pointerHeld, setPointerHeld] = useState(false);
   const { current: timer } = useRef(new HoldTimer());
@@ -48,7 +51,7 @@ export function HoldButton({
     <button
       type="button"
       id={id}
-      class="act hold"
+      class={`act ${kind} hold`}
       style={{ '--hold-ms': `${HOLD_MS}ms` }}
       data-holding={holding}
       aria-disabled={notNow === undefined ? undefined : 'true'}

@@ -4,7 +4,7 @@
  */
 import { HoldTimer } from '../design/hold-timer.ts';
 import { archivePullId, archiveView, place } from '../store/place.ts';
-import { heldOpen } from '../store/session-store.ts';
+import { heldOpen, session } from '../store/session-store.ts';
 import {
   ACT_KEYS,
   HELD_ACTS,
@@ -12,8 +12,10 @@ import {
   type PullAct,
   doAct,
   heldByKeys,
+  heldHint,
   whyNot,
 } from '../stations/pull/pull-acts.ts';
+import { meaning } from '../stations/pull/pull-state.tsx';
 import { isTextEntry } from '../store/taken-back.ts';
 import { say } from '../design/said.tsx';
 import { NEXT_STEP_KEYS, THINGS, type Thing } from '../doing/functions.ts';
@@ -137,11 +139,22 @@ function actsHere(act: PullAct): boolean {
   return assesses && heldOpen.value && (act === 'goOn' || act === 'close');
 }
 
-/** Presses the one marked button of the sheet that lies on top; false where there is none that can act. */
+/**
+ * Presses the one marked button of the sheet that lies on top, which says why it can't act where it can't. What ends
+ * something is never done by one press: how it is held is said, and so is what a pull waits for that goes on by itself.
+ * False where there is no next step.
+ */
 function takeNextStep(): boolean {
-  const top = document.querySelector('dialog[open]') ?? document.querySelector('main.sheet');
-  const button = top?.querySelector<HTMLButtonElement>('.act.call:not([aria-disabled="true"])');
-  if (!button) return false;
-  button.click();
+  const sheet = document.querySelector('dialog[open]');
+  const top = sheet ?? document.querySelector('main.sheet');
+  const [can, marked] = ['.act.call:not([aria-disabled="true"])', '.act.call'].map((which) =>
+    top?.querySelector<HTMLButtonElement>(which),
+  );
+  const button = can ?? marked;
+  const held = PULL_ACTS.find((one) => HELD_ACTS.has(one) && button?.id === `act-${one}`);
+  if (held !== undefined) say(heldHint(held));
+  else if (button) button.click();
+  else if (sheet !== null || place.value !== 'pull' || session.value === null) return false;
+  else say(meaning(session.value));
   return true;
 }

@@ -1,17 +1,17 @@
 /** What each station knows already, in a few words, and which one needs a person next. */
 import { standingNote } from '../../core/pull/standing-note.ts';
-import { SESSION_STATES } from '../../core/contract/session.ts';
+import { SESSION_STATES, type SessionState } from '../../core/contract/session.ts';
 import { fixed, quantityText } from '../numbers/format.ts';
-import type { Station } from '../store/place.ts';
-import { session, tailIsOver } from '../store/session-store.ts';
-import { draft, draftArea, draftIsKept } from '../store/specimen-draft.ts';
+import { type Place, type Station, place } from '../store/place.ts';
+import { heldOpen, session, tailIsOver } from '../store/session-store.ts';
+import { draft, draftArea, draftIsBlank, draftIsKept } from '../store/specimen-draft.ts';
 import { language, units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import { endedPull, typedPullId } from './opened-pull.ts';
 import { loadUnit } from '../numbers/display-unit.ts';
 import { convert } from '../../core/quantity/units.ts';
 import { placesOf } from '../numbers/format.ts';
-import { numberSeen } from './certificate/certificate-choice.ts';
+import { certifiedPull, numberSeen } from './certificate/certificate-choice.ts';
 import { carried, openedSet } from './set/open-set.ts';
 import { nextStep } from './set/next-step.ts';
 import { shownValue } from './result/result-list.tsx';
@@ -41,21 +41,54 @@ export function knownAt(station: Station): Known {
   }
 }
 
-/** The one station that stands out. While readings are being kept that is the pull, whatever else is open. */
+/**
+ * The one station that a person is needed at next. While readings are being kept that is the pull, whatever else is open;
+ * where the order is free, it is the one somebody has gone to.
+ */
 export function stationOnCall(): Station {
+  const here = place.value;
   const state = session.value?.state ?? 'closed';
+  const pull = session.value?.pull ?? null;
   // Load behind a marked break asks for a decision there; else the tail decides when the next station is called for.
   const isAfterPull =
-    state === 'ended' ||
-    typedPullId.value !== null ||
-    (tailIsOver.value && session.value?.pull?.loadIsBack !== true);
-  if (!isAfterPull && ['ready', 'pulling', 'broken', 'stopped'].includes(state)) return 'pull';
-  if (isAfterPull && !knownOfFracture().done) return 'fracture';
+    state === 'ended' || typedPullId.value !== null || (tailIsOver.value && pull?.loadIsBack !== true);
+  if (!isAfterPull && ['ready', 'pulling', 'broken', 'stopped'].includes(state))
+    // A tail runs by itself, and a note of the fracture may end it.
+    return here === 'fracture' && heldOpen.value && pull?.loadIsBack !== true ? 'fracture' : 'pull';
+  if (here === 'specimen' && !draftIsKept.value && !draftIsBlank.value) return 'specimen';
+  return isAfterPull ? onCallAfterPull(here) : onCallBeforePull(here, state);
+}
+
+function onCallAfterPull(here: Place): Station {
+  if (!knownOfFracture().done) return 'fracture';
+  if (here === 'fracture' || here === 'pull') return 'result';
+  if (isOfOnePull(here)) return 'certificate';
   const forSet = setOnCall();
+  // The certificate of a set is made from the set, where all its specimens are seen once more.
+  if (forSet !== null) return here === 'result' ? 'set' : forSet;
+  // Whoever has seen the result may go on to a certificate, a set, or the next specimen.
+  if (here === 'set') return 'set';
+  return here === 'result' || here === 'specimen' || here === 'certificate' ? 'specimen' : 'result';
+}
+
+function onCallBeforePull(here: Place, state: SessionState): Station {
+  const forSet = setOnCall();
+  const isUsed = here === 'specimen' || here === 'readout' || here === 'pull';
+  if (isOfOnePull(here)) return 'certificate';
+  if (draftIsKept.value && (forSet === null || isUsed)) return state === 'closed' ? 'readout' : 'pull';
+  if (here === 'readout' && state === 'closed') return 'readout';
   if (forSet !== null) return forSet;
-  if (isAfterPull) return 'result';
-  if (!draftIsKept.value) return 'specimen';
-  return state === 'closed' ? 'readout' : 'pull';
+  return here === 'set' && openedSet.value === null ? 'set' : 'specimen';
+}
+
+/** Somebody is at the certificate of one pull, and it isn't issued yet. */
+function isOfOnePull(here: Place): boolean {
+  if (here !== 'certificate') return false;
+  const hasMembers = (openedSet.value?.judged.members.length ?? 0) > 0;
+  const pull = endedPull.value;
+  const evaluated = pull === null || pull.evaluation.value === null ? null : pull.pullId;
+  const pullId = certifiedPull.value ?? (hasMembers ? null : evaluated);
+  return pullId !== null && (numberSeen({ pullId }) ?? null) === null;
 }
 
 /** With a set open its next step is on call, unless it lies in the station after the next anyway. */
@@ -63,7 +96,8 @@ function setOnCall(): Station | null {
   const opened = openedSet.value;
   if (opened === null || carried.value !== null) return null;
   const step = nextStep(opened);
-  if (step.kind === 'certificate') return 'certificate';
+  // Behind its certificate there is the next set.
+  if (step.kind === 'certificate') return knownOfCertificate().done ? 'set' : 'certificate';
   const underWay = draftIsKept.value && step.kind === 'pull' && step.member.specimenName === draft.value.id;
   return underWay && session.value?.state !== 'ended' ? null : 'set';
 }

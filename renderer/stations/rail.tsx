@@ -7,13 +7,14 @@ import { recording } from '../store/session-store.ts';
 import { STATIONS, type Station, goTo, place } from '../store/place.ts';
 import { changeView, units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
-import { knownAt, stationOnCall } from './known.ts';
+import { knownAt } from './known.ts';
+import { stationNamed } from './marked-step.tsx';
 import { ViewPanel } from './view-panel.tsx';
 import './rail.css';
 
 export function Rail() {
   const text = words.value;
-  const onCall = stationOnCall();
+  const onCall = stationNamed();
   return (
     <header class="rail">
       <GaugeSign />
@@ -59,9 +60,6 @@ function Stop({
 }) {
   const text = words.value.stations;
   const known = knownAt(station);
-  // The last station has nothing behind it: once its result stands there, or its certificate is issued, nothing is next.
-  const finished =
-    known.done && (station === 'certificate' || (station === 'result' && place.value === 'result'));
   return (
     <button
       type="button"
@@ -75,7 +73,7 @@ function Stop({
       <PunchMark done={known.done} onCall={onCall} />
       <span class="stop-name">
         {text[station]}
-        {onCall && !finished ? <span class="flag">{recording.value ? text.now : text.next}</span> : null}
+        {onCall ? <span class="flag">{recording.value ? text.now : text.next}</span> : null}
       </span>
       <span class="stop-known">{known.text}</span>
     </button>

@@ -305,6 +305,8 @@ export const en = {
       'This marks the end of the pull on the record; the frame is stopped at the frame. Hold the button for a second, or hold Ctrl and Backspace. Space and Enter do nothing here.',
     closeHint:
       'This closes the record; the frame is stopped at the frame. Hold the button for a second, or hold Ctrl and End. Nothing recorded is lost by closing.',
+    breakHint:
+      'Press the button to mark the break, or hold Ctrl and B for a second. The record runs on, and a mark made by mistake can be taken back.',
     controls: 'Controls of the pull',
     notNow: {
       ready: 'Needs an open readout and a kept specimen.',

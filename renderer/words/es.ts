@@ -311,6 +311,8 @@ export const es: Words = {
       'Esto marca el fin del ensayo en el registro; la máquina se detiene en la máquina. Mantenga el botón un segundo, o mantenga Ctrl y Retroceso. Espacio e Intro no hacen nada aquí.',
     closeHint:
       'Esto cierra el registro; la máquina se detiene en la máquina. Mantenga el botón un segundo, o mantenga Ctrl y Fin. Al cerrar no se pierde nada de lo registrado.',
+    breakHint:
+      'Pulse el botón para marcar la rotura, o mantenga Ctrl y B un segundo. El registro continúa, y una marca hecha por error se puede deshacer.',
     controls: 'Mandos del ensayo',
     notNow: {
       ready: 'Hacen falta una lectura abierta y una probeta guardada.',

@@ -21,6 +21,7 @@ import {
   lostIn,
   moving,
   severalCalls,
+  withoutStep,
 } from './support/looked-over.ts';
 import { chooseSi } from './support/simulated-readout.ts';
 
@@ -93,6 +94,7 @@ async function faultsOf({ name }: View): Promise<string[]> {
   const faults = [
     ...(await moving(page, name)),
     ...(await severalCalls(page, name)),
+    ...(await withoutStep(page, name)),
     ...(await emptyWithoutWay(page, name)),
   ];
   faults.push(...(await faultsIn(page, name, isEmpty ? ['chalk'] : ALL_GROUNDS, name === 'set, filled')));

@@ -14,6 +14,7 @@ import { errand } from '../../store/errand.ts';
 import { request } from '../../store/session-store.ts';
 import { SignCertificate } from '../../trail/sign-certificate.tsx';
 import { words } from '../../words/words.ts';
+import { WayOn, kindOf } from '../marked-step.tsx';
 import { paper, sawNumber } from './certificate-choice.ts';
 import { CertificatePreview } from './certificate-preview.tsx';
 import { LaboratoryForm } from './laboratory-form.tsx';
@@ -101,11 +102,12 @@ export function CertificateSheet(props: CertificateSheetProps) {
             onChoose={(value) => (paper.value = value)}
           />
           <div class="actions">
-            <Button kind="call" id="write-pdf" onPress={() => void write('pdf')}>
+            <Button kind={kindOf('certificate')} id="write-pdf" onPress={() => void write('pdf')}>
               {writing.busy.value ? text.writing : text.pdf}
             </Button>
             <Button onPress={() => void write('csv')}>{text.csv}</Button>
             <Button onPress={() => void write('json')}>{text.json}</Button>
+            <WayOn beside={[]} />
           </div>
         </div>
         {writing.busy.value && writingStep.value !== null ? <WritingProgress /> : null}

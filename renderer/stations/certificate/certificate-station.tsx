@@ -3,6 +3,7 @@ import { useEffect } from 'preact/hooks';
 import { Button } from '../../design/button.tsx';
 import { goTo } from '../../store/place.ts';
 import { words } from '../../words/words.ts';
+import { WayOn, kindOf } from '../marked-step.tsx';
 import { endedPull } from '../opened-pull.ts';
 import { type OpenedSet, openedSet, refreshSet } from '../set/open-set.ts';
 import { SelectField } from '../set/select-field.tsx';
@@ -25,9 +26,10 @@ export function CertificateStation() {
     <div class="station">
       <p class="empty">{opened === null ? text.none : text.noneOfSet}</p>
       <div class="actions">
-        <Button kind="call" onPress={() => goTo('set')}>
+        <Button kind={kindOf('set')} onPress={() => goTo('set')}>
           {text.toSet}
         </Button>
+        <WayOn beside={['set']} />
       </div>
       <LaboratoryForm />
     </div>

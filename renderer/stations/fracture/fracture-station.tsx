@@ -1,6 +1,6 @@
 /** Fracture: where it broke, on the drawing or by its name, and what it looks like. A correction keeps the note before. */
 import { type Signal, signal, useSignal } from '@preact/signals';
-import { useEffect } from 'preact/hooks';
+import { useEffect, useLayoutEffect } from 'preact/hooks';
 import { FRACTURE_PLACES } from '../../../core/contract/record.ts';
 import type { KeptPull } from '../../../core/contract/pull-requests.ts';
 import { standingNote } from '../../../core/pull/standing-note.ts';
@@ -22,8 +22,9 @@ import { language, units } from '../../store/view-settings.ts';
 import { PullPhotos } from '../../trail/pull-photos.tsx';
 import { words } from '../../words/words.ts';
 import { endedPull } from '../opened-pull.ts';
+import { WayOn, isOfJob, kindOf, noteBegunInArchive } from '../marked-step.tsx';
 import { NoPull } from '../no-pull.tsx';
-import { RunningRecord } from '../pull/running-record.tsx';
+import { RunningRecord, goesOnFromHere } from '../pull/running-record.tsx';
 import { drawingLabels, sectionRatio } from '../specimen/drawing-labels.ts';
 import {
   type DetailsDraft,
@@ -98,6 +99,12 @@ export function FractureNote({ opened, kept }: { readonly opened: OpenedPull; re
     JSON.stringify(noteOfDetails(details.value, place.value)) !==
       JSON.stringify(noteOfDetails(detailsOf(standing?.note), standing?.note.place));
   const reasonMissing = standing !== null && reason.value.trim() === '';
+
+  const begunInArchive = !isOfJob() && changed;
+  useLayoutEffect(() => {
+    noteBegunInArchive.value = begunInArchive;
+    return () => void (noteBegunInArchive.value = false);
+  }, [begunInArchive]);
 
   const save = async () => {
     tried.value = true;
@@ -195,14 +202,25 @@ export function FractureNote({ opened, kept }: { readonly opened: OpenedPull; re
         ) : null}
         <div class="actions">
           {standing === null || changed ? (
-            <Button kind="call" id="keep-fracture" onPress={() => void save()}>
+            <Button
+              kind={
+                isOfJob()
+                  ? kindOf(standing === null ? 'fracture' : 'result')
+                  : begunInArchive
+                    ? 'call'
+                    : 'plain'
+              }
+              id="keep-fracture"
+              onPress={() => void save()}
+            >
               {standing === null ? text.save : text.correct}
             </Button>
-          ) : (
-            <Button kind="call" id="to-result" onPress={() => goTo('result')}>
+          ) : isOfJob() ? (
+            <Button kind={kindOf('result')} id="to-result" onPress={() => goTo('result')}>
               {text.toResult}
             </Button>
-          )}
+          ) : null}
+          {isOfJob() ? <WayOn beside={['result', ...(goesOnFromHere() ? (['pull'] as const) : [])]} /> : null}
         </div>
       </div>
       <AfterFracture opened={opened} kept={kept} />

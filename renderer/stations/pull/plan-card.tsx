@@ -12,6 +12,7 @@ import { session } from '../../store/session-store.ts';
 import { draft, draftArea, draftIsKept, withUnit } from '../../store/specimen-draft.ts';
 import { language, units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
+import { WayOn, kindOf } from '../marked-step.tsx';
 import { HELD_OPEN_S, type PlanField, changePlan, plan, readPlan, suggestedAxes } from './pull-plan.ts';
 import { SelectField } from '../set/select-field.tsx';
 import './plan-card.css';
@@ -31,8 +32,7 @@ export function PlanCard() {
       {(session.value?.readout ?? null) === null ? (
         <div class="plan-missing">
           <p>{text.missingReadout}</p>
-          {/* One next step at a time: the specimen comes first. */}
-          <Button kind={draftIsKept.value ? 'call' : 'plain'} onPress={() => goTo('readout')}>
+          <Button kind={kindOf('readout')} onPress={() => goTo('readout')}>
             {words.value.stations.readout}
           </Button>
         </div>
@@ -126,21 +126,25 @@ function PlannedSpecimen() {
     return (
       <div class="plan-missing">
         <p>{text.missingSpecimen}</p>
-        <Button kind="call" onPress={() => goTo('specimen')}>
+        <Button kind={kindOf('specimen')} onPress={() => goTo('specimen')}>
           {words.value.stations.specimen}
         </Button>
+        <WayOn beside={['specimen', 'readout']} />
       </div>
     );
   return (
-    <p class="plan-specimen">
-      <span class="pencil small">{text.specimen}</span>
-      <strong>{draft.value.id}</strong>
-      {outcome?.ok === true ? (
-        <span class="number">
-          S<sub>0</sub> = {quantityText(outcome.area.areaMm2, 'mm²', units.value, language.value)}
-        </span>
-      ) : null}
-    </p>
+    <>
+      <p class="plan-specimen">
+        <span class="pencil small">{text.specimen}</span>
+        <strong>{draft.value.id}</strong>
+        {outcome?.ok === true ? (
+          <span class="number">
+            S<sub>0</sub> = {quantityText(outcome.area.areaMm2, 'mm²', units.value, language.value)}
+          </span>
+        ) : null}
+      </p>
+      <WayOn beside={['readout']} />
+    </>
   );
 }
 

@@ -36,6 +36,13 @@ export const ACT_KEYS: Readonly<Record<PullAct, string>> = {
  */
 export const HELD_ACTS: ReadonlySet<PullAct> = new Set<PullAct>(['markBreak', 'stop', 'close']);
 
+/** How what has to be held by keys is held, and what it does. */
+export function heldHint(act: PullAct): string {
+  const text = words.value.pull;
+  if (act === 'markBreak') return text.breakHint;
+  return act === 'stop' ? text.stopHint : text.closeHint;
+}
+
 /** The act that is being held on the keyboard right now. */
 export const heldByKeys = signal<PullAct | null>(null);
 

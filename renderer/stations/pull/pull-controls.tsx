@@ -6,18 +6,21 @@ import { Button } from '../../design/button.tsx';
 import { HoldButton } from '../../design/hold-button.tsx';
 import { words } from '../../words/words.ts';
 import { goOnWords } from './go-on-words.ts';
-import { ACT_KEYS, doAct, heldByKeys, whyNot } from './pull-acts.ts';
+import { nextOfPull } from './next-of-pull.ts';
+import { ACT_KEYS, type PullAct, doAct, heldByKeys, whyNot } from './pull-acts.ts';
 import './pull-controls.css';
 
 export function PullControls() {
   const text = words.value.pull;
+  const next = nextOfPull();
+  const kindOf = (act: PullAct) => (next.kind === 'act' && next.act === act ? 'call' : 'plain');
   return (
     <div class="pull-controls" role="group" aria-label={text.controls}>
       {(['ready', 'zero', 'start', 'markBreak', 'goOn'] as const).map((act) => (
         <Button
           key={act}
           id={`act-${act}`}
-          kind={act === 'ready' && whyNot('ready') === undefined ? 'call' : 'plain'}
+          kind={kindOf(act)}
           notNow={whyNot(act)}
           keys={ACT_KEYS[act]}
           onPress={() => void doAct(act)}
@@ -27,6 +30,7 @@ export function PullControls() {
       ))}
       <div class="close-place">
         <HoldButton
+          kind={kindOf('close')}
           id="act-close"
           label={text.close}
           holdingLabel={text.stopping}

@@ -9,12 +9,14 @@ import { SoundSwitch } from '../../design/sound-control.tsx';
 import { StateWord } from '../../design/state-word.tsx';
 import { clockText, fixed } from '../../numbers/format.ts';
 import { goTo } from '../../store/place.ts';
-import { heldOpen, tailIsOver } from '../../store/session-store.ts';
+import { heldOpen } from '../../store/session-store.ts';
 import { language } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
+import { WayOn, kindOf } from '../marked-step.tsx';
 import { endedPull } from '../opened-pull.ts';
 import { closesInText } from './go-on-words.ts';
 import type { Freshness } from './freshness.ts';
+import { nextOfPull } from './next-of-pull.ts';
 import { nextSpecimen, pullErrand } from './pull-acts.ts';
 import './pull-state.css';
 
@@ -35,7 +37,10 @@ export function PullState({ session, fresh }: { readonly session: Session; reado
     <>
       <div class="pull-state" ref={line} tabIndex={-1}>
         <StateWord state={state} />
-        <span class="meaning">{meaning(session)}</span>
+        <span class="meaning">
+          {nextOfPull().kind === 'itself' ? <span class="flag">{text.stations.now}</span> : null}{' '}
+          {meaning(session)}
+        </span>
         <SignalTrouble session={session} fresh={fresh} />
         {state === 'ended' || heldOpen.value ? <WhatComesNext session={session} /> : null}
         {state === 'ready' || state === 'pulling' ? <SoundSwitch /> : null}
@@ -46,18 +51,16 @@ export function PullState({ session, fresh }: { readonly session: Session; reado
 }
 
 /** Called for only when the tail is over: until then the next step may well be to take the break back. */
-function WhatComesNext({ session: { state, pull } }: { readonly session: Session }) {
+export function WhatComesNext({ session: { state } }: { readonly session: Session }) {
   const text = words.value.pull;
-  const isOver = state === 'ended' || (tailIsOver.value && pull?.loadIsBack !== true);
-  const kind = isOver ? 'call' : 'plain';
   return (
     <>
       {placeIsNoted() ? (
-        <Button kind={kind} id="to-result" onPress={() => goTo('result')}>
+        <Button kind={kindOf('result')} id="to-result" onPress={() => goTo('result')}>
           {words.value.fracture.toResult}
         </Button>
       ) : (
-        <Button kind={kind} id="to-fracture" onPress={() => goTo('fracture')}>
+        <Button kind={kindOf('fracture')} id="to-fracture" onPress={() => goTo('fracture')}>
           {text.toFracture}
         </Button>
       )}
@@ -66,13 +69,14 @@ function WhatComesNext({ session: { state, pull } }: { readonly session: Session
           {text.nextSpecimen}
         </Button>
       ) : null}
+      <WayOn beside={[placeIsNoted() ? 'result' : 'fracture']} />
     </>
   );
 }
 
 const placeIsNoted = (): boolean => standingNote(endedPull.value?.kept.value?.fractureNotes ?? []) !== null;
 
-function meaning({ state, pull }: Session): string {
+export function meaning({ state, pull }: Session): string {
   const text = words.value.stateMeans;
   const held = words.value.heldOpen;
   switch (state) {

@@ -10,6 +10,9 @@ import { closesInText, goOnWords } from './go-on-words.ts';
 import { ACT_KEYS, doAct, heldByKeys, pullErrand } from './pull-acts.ts';
 import './running-record.css';
 
+/** Load is back behind a marked break: what to do about it is decided above the sheet, wherever one assesses. */
+export const goesOnFromHere = (): boolean => heldOpen.value && session.value?.pull?.loadIsBack === true;
+
 export function RunningRecord() {
   const pull = session.value?.pull ?? null;
   if (pull === null || !heldOpen.value) return null;
@@ -25,7 +28,12 @@ export function RunningRecord() {
               pull.closesInS === null ? null : closesInText(pull.closesInS),
             )}
       </p>
-      <Button id="go-on-from-here" keys={ACT_KEYS.goOn} onPress={() => void doAct('goOn')}>
+      <Button
+        kind={goesOnFromHere() ? 'call' : 'plain'}
+        id="go-on-from-here"
+        keys={ACT_KEYS.goOn}
+        onPress={() => void doAct('goOn')}
+      >
         {goOnWords()}
       </Button>
       <HoldButton

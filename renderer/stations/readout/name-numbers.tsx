@@ -18,6 +18,7 @@ import { errand } from '../../store/errand.ts';
 import { learning, request, session } from '../../store/session-store.ts';
 import { language } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
+import { WayOn, kindOf } from '../marked-step.tsx';
 import { withoutOne } from './line-table.tsx';
 import { movedText } from './moved-text.ts';
 import { type ChannelName, namedProfile, proposedNames, unitsOf } from './named-profile.ts';
@@ -112,12 +113,13 @@ export function NameNumbers({ proposal, from, source, isListenedTo, onKept }: Na
       />
       <FaultBlock fault={keeping.fault.value} />
       <div class="actions">
-        <Button kind="call" id="keep-learnt" onPress={() => void keep()}>
+        <Button kind={kindOf('readout')} id="keep-learnt" onPress={() => void keep()}>
           {text.keep}
         </Button>
         <Button id="drop-learnt" onPress={() => void drop()}>
           {text.drop}
         </Button>
+        <WayOn beside={[]} />
       </div>
     </section>
   );

@@ -44,6 +44,7 @@ import {
 } from './readout-choice.ts';
 import { OpenSecond, type SecondChoice, SecondInstrument } from './second-instrument.tsx';
 import { SourceList } from './source-list.tsx';
+import { WayOn, kindOf } from '../marked-step.tsx';
 import '../station.css';
 import './learn.css';
 import './readout-station.css';
@@ -217,7 +218,7 @@ function ChooseReadout() {
       <FaultBlock fault={opening.fault.value} />
       <div class="actions next-step">
         <Button
-          kind="call"
+          kind={kindOf('readout')}
           id="listen"
           notNow={
             sourceMissing
@@ -234,6 +235,7 @@ function ChooseReadout() {
         >
           {opening.busy.value ? text.opening : text.open}
         </Button>
+        <WayOn beside={[]} />
       </div>
       {/* Below the next step, which stays where it was. */}
       <LearnLines chosen={chosen} controlLines={controlLines} />
@@ -295,9 +297,10 @@ function OpenReadout() {
       </section>
       <FaultBlock fault={opening.fault.value} />
       <div class="actions">
-        <Button kind="call" id="to-pull" onPress={() => goTo('pull')}>
+        <Button kind={kindOf('pull')} id="to-pull" onPress={() => goTo('pull')}>
           {text.toPull}
         </Button>
+        <WayOn beside={['pull']} />
         <Button
           id="stop-listening"
           notNow={recording.value ? text.recordingNow : undefined}

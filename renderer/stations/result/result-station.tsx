@@ -5,12 +5,13 @@ import { goTo } from '../../store/place.ts';
 import { words } from '../../words/words.ts';
 import { endedPull } from '../opened-pull.ts';
 import { EvaluationBlock } from '../evaluation/evaluation-block.tsx';
+import { stationOnCall } from '../known.ts';
+import { WayOn, kindOf } from '../marked-step.tsx';
 import { NoPull } from '../no-pull.tsx';
 import { nextSpecimen } from '../pull/pull-acts.ts';
 import { BoardButton } from '../../board/board.tsx';
-import { RunningRecord } from '../pull/running-record.tsx';
+import { RunningRecord, goesOnFromHere } from '../pull/running-record.tsx';
 import { PullVerdict, VerdictInShort, inOpenSet } from '../set/pull-verdict.tsx';
-import { type FromResult, callFromResult } from './from-result.ts';
 import { KeptPlots } from './kept-plots.tsx';
 import { ResultNotes, ResultRows } from './result-list.tsx';
 import '../station.css';
@@ -25,8 +26,7 @@ export function ResultStation() {
       </div>
     );
   const evaluation = opened.evaluation.value;
-  const call = callFromResult(opened.pullId);
-  const kindOf = (step: FromResult) => (step === call ? 'call' : 'plain');
+  const next = stationOnCall();
   return (
     <div class="station split">
       <div class="block">
@@ -52,19 +52,20 @@ export function ResultStation() {
         )}
         <p class="pencil">{text.keepsRecord}</p>
         <div class="actions next-step">
-          {call === 'to-fracture' ? (
+          {next === 'fracture' ? (
             <Button kind="call" id="to-fracture" onPress={() => goTo('fracture')}>
               {words.value.pull.toFracture}
             </Button>
           ) : null}
-          {call === 'to-set' || inOpenSet(opened.pullId) ? (
-            <Button kind={kindOf('to-set')} id="to-set" onPress={() => goTo('set')}>
+          {next === 'set' || inOpenSet(opened.pullId) ? (
+            <Button kind={kindOf('set')} id="to-set" onPress={() => goTo('set')}>
               {words.value.set.toSet}
             </Button>
           ) : null}
-          <Button kind={kindOf('next-specimen')} id="next-specimen" onPress={() => void nextSpecimen()}>
+          <Button kind={kindOf('specimen')} id="next-specimen" onPress={() => void nextSpecimen()}>
             {text.nextSpecimen}
           </Button>
+          <WayOn beside={['fracture', 'set', 'specimen', ...(goesOnFromHere() ? (['pull'] as const) : [])]} />
           <BoardButton opened={opened} />
         </div>
       </div>

@@ -6,9 +6,9 @@ import { drawnAtOnce } from '../../design/drawn-at-once.ts';
 import { say } from '../../design/said.tsx';
 import { whenThere } from '../../design/when-there.ts';
 import { type Carried, type OpenedSet, carried, openedSet, shownMember } from './open-set.ts';
-import { archivePullId, goTo } from '../../store/place.ts';
+import { type Station, archivePullId, goTo } from '../../store/place.ts';
 import { heldOpen, recording, request, session, sessionState } from '../../store/session-store.ts';
-import { changeDraft, takeUp } from '../../store/specimen-draft.ts';
+import { changeDraft, draft, draftIsKept, takeUp } from '../../store/specimen-draft.ts';
 import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
 import { endedPull } from '../opened-pull.ts';
@@ -53,6 +53,24 @@ export function stepWords(step: NextStep): string {
     case 'look':
     case 'judge':
       return text[step.kind](step.member.specimenName);
+  }
+}
+
+/** The station where it is taken: the set's own, unless its specimen is under way already. */
+export function leadsTo(step: NextStep): Station {
+  switch (step.kind) {
+    case 'certificate':
+      return 'certificate';
+    case 'pulling':
+      return 'pull';
+    case 'pull':
+      if (!draftIsKept.value || step.member.specimenName !== draft.value.id) return 'set';
+      return (session.value?.readout ?? null) === null ? 'readout' : 'pull';
+    case 'look':
+      return endedPull.value?.kept.value?.specimenName === step.member.specimenName ? 'fracture' : 'set';
+    case 'measure':
+    case 'judge':
+      return 'set';
   }
 }
 

@@ -12,7 +12,9 @@ import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
 import { MemberSheet } from './member-sheet.tsx';
 import { MemberTable } from './member-table.tsx';
-import { measureForSet, nextStep, stepWords, takeStep } from './next-step.ts';
+import { stationOnCall } from '../known.ts';
+import { WayOn, kindOf } from '../marked-step.tsx';
+import { leadsTo, measureForSet, nextStep, stepWords, takeStep } from './next-step.ts';
 import {
   type OpenedSet,
   closeSet,
@@ -79,10 +81,13 @@ function ChooseSet() {
       <p class="empty">{text.none}</p>
       <FaultBlock fault={setFault.value} />
       <div class="actions">
-        <Button kind="call" id="make-set" onPress={beginSet}>
+        <Button kind={kindOf('set')} id="make-set" onPress={beginSet}>
           {text.make}
         </Button>
-        <Button onPress={() => goTo('specimen')}>{text.withoutSet}</Button>
+        <Button kind={kindOf('specimen')} onPress={() => goTo('specimen')}>
+          {text.withoutSet}
+        </Button>
+        <WayOn beside={['specimen']} />
       </div>
       <section class="block" aria-label={text.kept}>
         <h2>{text.kept}</h2>
@@ -123,6 +128,9 @@ function OpenSet({ opened }: { readonly opened: OpenedSet }) {
   const text = words.value.set;
   const { kept, judged } = opened;
   const step = nextStep(opened);
+  const isFinished = step.kind === 'certificate' && stationOnCall() === 'set';
+  const isItsOwn = !isFinished && stationOnCall() === 'set';
+  const to = leadsTo(step);
   const { counts } = judged;
   const shown = judged.members.find((one) => one.setMemberId === shownMember.value);
   const place = kept.members.find((one) => one.setMemberId === shownMember.value);
@@ -149,7 +157,7 @@ function OpenSet({ opened }: { readonly opened: OpenedSet }) {
           >
             {text.correct}
           </Button>
-          <Button kind="compact" id="close-set" onPress={closeSet}>
+          <Button kind={isFinished ? 'call' : 'compact'} id="close-set" onPress={closeSet}>
             {text.another}
           </Button>
         </div>
@@ -157,9 +165,10 @@ function OpenSet({ opened }: { readonly opened: OpenedSet }) {
       <SetFacts kept={kept} />
       <FaultBlock fault={setFault.value} />
       <div class="set-next">
-        <Button kind="call" id="set-step" onPress={() => void takeStep(step)}>
+        <Button kind={isItsOwn ? 'call' : kindOf(to)} id="set-step" onPress={() => void takeStep(step)}>
           {stepWords(step)}
         </Button>
+        <WayOn beside={[to]} />
         {step.kind === 'measure' ? null : (
           <Button
             id="measure-another"

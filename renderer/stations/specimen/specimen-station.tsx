@@ -18,7 +18,7 @@ import { TYPED_READOUT } from '../../instruments/register.ts';
 import { displayUnit } from '../../numbers/display-unit.ts';
 import { errand } from '../../store/errand.ts';
 import { goTo } from '../../store/place.ts';
-import { request, session } from '../../store/session-store.ts';
+import { request, session, sessionState } from '../../store/session-store.ts';
 import {
   DIMENSIONS_OF_KIND,
   DIMENSION_OF,
@@ -41,7 +41,9 @@ import {
 import { language, units } from '../../store/view-settings.ts';
 import { tourOn } from '../../tour/tour.ts';
 import { words } from '../../words/words.ts';
-import { endedPull } from '../opened-pull.ts';
+import { WayOn, kindOf } from '../marked-step.tsx';
+import { nextSpecimen } from '../pull/pull-acts.ts';
+import { endedPull, typedPullId } from '../opened-pull.ts';
 import { CarriedStrip } from '../set/carried-strip.tsx';
 import { carried, joinCarried } from '../set/open-set.ts';
 import { drawingLabels, sectionRatio } from './drawing-labels.ts';
@@ -171,15 +173,17 @@ export function SpecimenStation() {
           {draftIsKept.value ? (
             <>
               {(session.value?.readout ?? null) === null ? (
-                <Button kind="call" onPress={() => goTo('readout')}>
+                <Button kind={kindOf('readout')} onPress={() => goTo('readout')}>
                   {text.toReadout}
                 </Button>
               ) : (
-                <Button kind="call" onPress={() => goTo('pull')}>
+                <Button kind={kindOf('pull')} onPress={() => goTo('pull')}>
                   {words.value.set.toPull}
                 </Button>
               )}
-              <Button onPress={newDraft}>{text.another}</Button>
+              <Button kind={kindOf('specimen')} id="another-specimen" onPress={anotherSpecimen}>
+                {text.another}
+              </Button>
               <span class="kept-sign">
                 <svg width="18" height="18" viewBox="0 0 18 18" aria-hidden="true">
                   <path d="m2 9 5 6L16 3" fill="none" stroke="var(--ink)" stroke-width="2.6" />
@@ -188,10 +192,11 @@ export function SpecimenStation() {
               </span>
             </>
           ) : (
-            <Button kind="call" id="keep-specimen" onPress={() => void keep()}>
+            <Button kind={kindOf('specimen')} id="keep-specimen" onPress={() => void keep()}>
               {d.specimenId === null ? text.save : text.saveCorrection}
             </Button>
           )}
+          <WayOn beside={draftIsKept.value ? ['readout', 'pull'] : []} />
           {draftIsKept.value || d.specimenId === null ? null : (
             <Button
               id="leave-correction"
@@ -221,6 +226,12 @@ export function SpecimenStation() {
       </div>
     </div>
   );
+}
+
+/** A pull that has ended is put away first: the next specimen's isn't made behind it. */
+function anotherSpecimen(): void {
+  if (sessionState.value === 'ended' || typedPullId.value !== null) void nextSpecimen();
+  else newDraft();
 }
 
 /** What keeps the draft from being kept, by field. */

@@ -233,6 +233,34 @@ export async function severalCalls(page: Page, view: string): Promise<string[]> 
     : [`${view}: ${String(calls.length)} next steps: ${calls.join(' ').slice(0, 300)}`];
 }
 
+/** What an answer that is under way changes is waited for this long. */
+const SETTLED_MS_MAX = 5_000;
+
+/**
+ * A sheet of the job without one marked next step (a button, or the line that says what a pull does by itself), or a rail
+ * that doesn't name one.
+ */
+export async function withoutStep(page: Page, view: string): Promise<string[]> {
+  const found = await page
+    .waitForFunction(
+      (isLast) => {
+        const stations = ['set', 'specimen', 'readout', 'pull', 'fracture', 'result', 'certificate'];
+        const sheet = document.querySelector<HTMLElement>('main.sheet');
+        if (document.querySelector('dialog[open]') !== null) return 'none';
+        if (!stations.includes(sheet?.dataset['place'] ?? '')) return 'none';
+        const marked = sheet?.querySelectorAll('.act.call, .pull-state .flag').length ?? 0;
+        const named = document.querySelectorAll('.rail .flag').length;
+        if (marked === 1 && named === 1) return 'none';
+        return (
+          performance.now() > isLast && `${String(marked)} marked next steps, the rail names ${String(named)}`
+        );
+      },
+      (await page.evaluate(() => performance.now())) + SETTLED_MS_MAX,
+    )
+    .then((handle) => handle.jsonValue());
+  return found === 'none' || found === false ? [] : [`${view}: ${found}`];
+}
+
 /** What a place without anything in it says to do, in words that name it; and that there is something to do it with. */
 const EMPTY_SAYS: Readonly<Record<string, RegExp>> = {
   set: /Make a set/,

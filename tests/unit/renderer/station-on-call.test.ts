@@ -1,29 +1,39 @@
 /** One obvious next step: what the rail calls for, what each station knows, and what the sheet of the result calls for. */
 import { signal } from '@preact/signals';
 import type { ComponentChildren, VNode } from 'preact';
-import { afterEach, describe, expect, it } from 'vitest';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Session, SessionState } from '../../../core/contract/session.ts';
 import { knownAt, stationOnCall } from '../../../renderer/stations/known.ts';
+import { WayOn } from '../../../renderer/stations/marked-step.tsx';
 import { endedPull, typedPullId } from '../../../renderer/stations/opened-pull.ts';
+import { nextOfPull } from '../../../renderer/stations/pull/next-of-pull.ts';
+import { PullControls } from '../../../renderer/stations/pull/pull-controls.tsx';
+import { WhatComesNext } from '../../../renderer/stations/pull/pull-state.tsx';
 import { ResultStation } from '../../../renderer/stations/result/result-station.tsx';
 import { type OpenedSet, carried, openedSet } from '../../../renderer/stations/set/open-set.ts';
-import { STATIONS } from '../../../renderer/store/place.ts';
+import { type Place, STATIONS, place } from '../../../renderer/store/place.ts';
 import type { OpenedPull } from '../../../renderer/store/kept-pull.ts';
 import { session } from '../../../renderer/store/session-store.ts';
+import { changeDraft, leftDraft, markKept, newDraft } from '../../../renderer/store/specimen-draft.ts';
 
 const PULL_ID = 7;
 
-interface Tail {
+interface Rules {
+  readonly trigger?: { readonly kind: string };
+  readonly breakRule?: { readonly kind: string };
+  readonly tailS?: number | null;
+  readonly closesInS?: number | null;
   readonly heldOpenS?: number | null;
   readonly tailEndsInS?: number | null;
   readonly loadIsBack?: boolean;
 }
 
 /** Only what the rail asks of a session. */
-function stands(state: SessionState, tail: Tail = {}): void {
+function stands(state: SessionState, rules: Rules = {}): void {
   session.value = {
     state,
-    readout: null,
+    readout: state === 'closed' ? null : {},
+    archive: { fault: null },
     signal: { fresh: false, lastReadingWallMs: null, silentMs: 0 },
     pull:
       state === 'closed' || state === 'listening'
@@ -35,7 +45,7 @@ function stands(state: SessionState, tail: Tail = {}): void {
             heldOpenS: null,
             tailEndsInS: null,
             loadIsBack: false,
-            ...tail,
+            ...rules,
           },
   } as unknown as Session;
 }
@@ -76,6 +86,9 @@ afterEach(() => {
   openedSet.value = null;
   carried.value = null;
   typedPullId.value = null;
+  place.value = 'specimen';
+  newDraft();
+  leftDraft.value = null;
 });
 
 interface ButtonLike {
@@ -114,7 +127,51 @@ describe('the station on call', () => {
     setOf('done', PULL_ID);
     expect(stationOnCall()).toBe('certificate');
     openedSet.value = null;
+    place.value = 'archive';
     expect(stationOnCall()).toBe('result');
+  });
+
+  it('is where somebody has gone to while the order is free', () => {
+    const onCallAt = (where: Place): string => {
+      place.value = where;
+      return stationOnCall();
+    };
+    stands('closed');
+    expect([onCallAt('set'), onCallAt('specimen'), onCallAt('readout'), onCallAt('pull')]).toEqual([
+      'set',
+      'specimen',
+      'readout',
+      'specimen',
+    ]);
+    // A set that is open asks for its specimen, and its readout may be opened before.
+    setOf('to-pull', null);
+    expect([onCallAt('set'), onCallAt('specimen'), onCallAt('readout')]).toEqual(['set', 'set', 'readout']);
+    changeDraft({ id: 'P-9' });
+    expect(onCallAt('specimen')).toBe('specimen');
+    // With a pull noted: its result, then the next specimen, or the set.
+    stands('ended');
+    opened(true);
+    newDraft();
+    expect([onCallAt('fracture'), onCallAt('result'), onCallAt('specimen')]).toEqual([
+      'result',
+      'set',
+      'set',
+    ]);
+    openedSet.value = null;
+    expect([onCallAt('result'), onCallAt('specimen'), onCallAt('set')]).toEqual([
+      'specimen',
+      'specimen',
+      'set',
+    ]);
+  });
+
+  it('is the fracture for whoever went there while a tail runs, and never while load is back', () => {
+    opened(false);
+    place.value = 'fracture';
+    stands('broken', { heldOpenS: 600, tailEndsInS: 2 });
+    expect(stationOnCall()).toBe('fracture');
+    stands('broken', { heldOpenS: 600, tailEndsInS: 0, loadIsBack: true });
+    expect(stationOnCall()).toBe('pull');
   });
 
   it('stays the pull while the tail runs and while load is back behind a marked break', () => {
@@ -146,7 +203,93 @@ describe('what a station knows', () => {
   });
 });
 
+/** Everything that the sheet of the pull marks: what is pressed, what is led to, and what happens by itself. */
+function markedOnPull(): string[] {
+  const now = session.value;
+  if (now === null) throw new Error('There is no session.');
+  return [
+    ...calls(PullControls()),
+    ...calls(WhatComesNext({ session: now })),
+    ...calls(WayOn({ beside: [placeOnFoot()] })),
+    ...(nextOfPull().kind === 'itself' ? ['by itself'] : []),
+  ];
+}
+/** What `WhatComesNext` has a button to. */
+const placeOnFoot = () => (knownAt('fracture').done ? 'result' : 'fracture');
+
+describe('the sheet of the pull', () => {
+  const BY_HAND = { kind: 'by-hand' };
+  const byItself = { trigger: { kind: 'force' }, breakRule: { kind: 'force-drop' }, tailS: 5 };
+  const starts = [byItself.trigger, BY_HAND];
+  const breaks = [byItself.breakRule, BY_HAND];
+  const tails = [5, null];
+
+  it('has exactly one next step in every state, started and broken by itself or by hand, and the rail names the same', () => {
+    let cases = 0;
+    place.value = 'pull';
+    for (const trigger of starts)
+      for (const breakRule of breaks)
+        for (const tailS of tails)
+          for (const tailEndsInS of tailS === null ? [null] : [2, 0])
+            for (const loadIsBack of [false, true])
+              for (const state of ['ready', 'pulling', 'broken', 'stopped', 'ended'] as const) {
+                if (loadIsBack && state !== 'broken') continue;
+                for (const noted of state === 'ended' ? [false, true] : [false]) {
+                  opened(noted);
+                  stands(state, {
+                    trigger,
+                    breakRule,
+                    tailS,
+                    tailEndsInS: state === 'ready' || state === 'pulling' ? null : tailEndsInS,
+                    closesInS: state === 'broken' || state === 'stopped' ? 600 : null,
+                    heldOpenS: 600,
+                    loadIsBack,
+                  });
+                  const about = JSON.stringify(session.value);
+                  const marked = markedOnPull();
+                  expect(marked, about).toHaveLength(1);
+                  const named = stationOnCall();
+                  const leadsTo =
+                    { 'to-fracture': 'fracture', 'to-result': 'result' }[marked[0] ?? ''] ?? 'pull';
+                  expect(leadsTo, about).toBe(named);
+                  cases++;
+                }
+              }
+    expect(cases).toBeGreaterThan(80);
+  });
+
+  it.each([
+    ['ready', { trigger: BY_HAND }, 'act-start'],
+    ['ready', {}, 'by itself'],
+    ['pulling', { breakRule: BY_HAND }, 'act-markBreak'],
+    ['pulling', {}, 'by itself'],
+    ['broken', { tailS: null, tailEndsInS: null }, 'act-close'],
+    ['broken', { loadIsBack: true }, 'act-goOn'],
+    ['broken', { tailEndsInS: 0 }, 'to-fracture'],
+    ['stopped', { tailS: null, tailEndsInS: null }, 'act-close'],
+    ['ended', {}, 'to-fracture'],
+  ] as const)('when %s with %j, marks %s', (state, rules, marked) => {
+    place.value = 'pull';
+    opened(false);
+    stands(state, { ...byItself, heldOpenS: 600, closesInS: 600, tailEndsInS: 2, ...rules });
+    expect(markedOnPull()).toEqual([marked]);
+  });
+
+  it('marks making ready, also where it can’t be done yet: pressed, it says why', () => {
+    place.value = 'pull';
+    changeDraft({ id: 'P-1' });
+    stands('listening');
+    expect(markedOnPull()).toEqual(['to-station-on-call']);
+    markKept(1);
+    expect(markedOnPull()).toEqual(['act-ready']);
+  });
+});
+
 describe('the sheet of the result', () => {
+  beforeEach(() => {
+    place.value = 'result';
+  });
+
   it('calls for the fracture while its place is not noted, outside a set and in one', () => {
     stands('ended');
     opened(false);
