@@ -48,6 +48,8 @@ export interface PullPlotRequest {
 export interface PullPlotWords {
   readonly break: string;
   readonly offset: (percent: string) => string;
+  /** The digits of a value, which come with a decimal point, as they are read. */
+  readonly digits: (text: string) => string;
   readonly load: string;
   readonly stress: string;
   readonly strain: string;
@@ -62,6 +64,7 @@ export interface PullPlotWords {
 const ENGLISH: PullPlotWords = {
   break: 'fracture',
   offset: (percent) => `offset ${percent} %`,
+  digits: (text) => text,
   load: 'load',
   stress: 'stress',
   strain: 'strain',
@@ -188,7 +191,7 @@ function marksOf(
     const result = results.find((r) => r.symbol === symbol);
     return result === undefined
       ? symbol
-      : `${symbol} ${valueWords(result, asStress ? units.stress : units.force)}`;
+      : `${symbol} ${valueWords(result, asStress ? units.stress : units.force, said.digits)}`;
   };
   const wordsOf = (name: FoundName): string => {
     switch (name) {
@@ -216,16 +219,15 @@ function marksOf(
 const DIGITS = 4;
 
 /** As the rule rounded it, else with four digits; in the unit of the picture. */
-function valueWords(result: Result, unit: UnitSymbol): string {
+function valueWords(result: Result, unit: UnitSymbol, read: PullPlotWords['digits']): string {
   const rounded = result.rounded.find((r) => r.unit === unit) ?? result.rounded[0];
-  if (rounded?.unit === unit) return `${rounded.text} ${unit}`;
+  if (rounded?.unit === unit) return `${read(rounded.text)} ${unit}`;
   const { value, unit: its } = rounded ?? result;
-  if (convertible(result, unit))
-    return `${String(Number(convert(value, its, unit).toPrecision(DIGITS)))} ${unit}`;
-  return rounded === undefined
-    ? `${String(Number(value.toPrecision(DIGITS)))} ${its}`
-    : `${rounded.text} ${its}`;
+  if (convertible(result, unit)) return `${read(fourDigits(convert(value, its, unit)))} ${unit}`;
+  return `${read(rounded?.text ?? fourDigits(value))} ${its}`;
 }
+
+const fourDigits = (value: number): string => String(Number(value.toPrecision(DIGITS)));
 
 function convertible(result: Result, unit: UnitSymbol): boolean {
   try {

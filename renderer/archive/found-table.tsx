@@ -433,10 +433,10 @@ function VerdictCell({ pull: { verdict, questionable, verdictKnown } }: { readon
   if (!verdictKnown) return <NotJudged />;
   if (verdict === null) return <span class="pencil">{words.value.common.none}</span>;
   return (
-    <>
+    <div class="found-verdict">
       <OutcomeWord outcome={verdict} />
-      {questionable ? <em class="small"> {words.value.find.questionable}</em> : null}
-    </>
+      {questionable ? <em class="small">{words.value.find.questionable}</em> : null}
+    </div>
   );
 }
 

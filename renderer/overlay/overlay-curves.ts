@@ -11,6 +11,9 @@ import type { PlotUnits, PullPlotForm, PullPlotWords } from '../../core/drawing/
 import { SI_PLOT_UNITS, US_PLOT_UNITS } from '../../core/drawing/pull-plot.ts';
 import { READINGS_ORIGINS, type ReadingsOrigin } from '../../core/pull/readings-origin.ts';
 import type { UnitSystem } from '../numbers/display-unit.ts';
+import { asReported } from '../numbers/format.ts';
+import { decimalSign } from '../numbers/number-form.ts';
+import { language } from '../store/view-settings.ts';
 import type { Words } from '../words/en.ts';
 
 export const plotUnits = (system: UnitSystem): PlotUnits => (system === 'US' ? US_PLOT_UNITS : SI_PLOT_UNITS);
@@ -19,10 +22,12 @@ export const plotUnits = (system: UnitSystem): PlotUnits => (system === 'US' ? U
 const made = new WeakMap<OverlayPull, { readonly key: string; readonly outcome: OverlaidOutcome }>();
 
 export function plotWords({ look, plot }: Words): PullPlotWords {
+  const digits = (text: string): string => asReported(text, language.value);
   return {
     ...look.axes,
     break: plot.fracture,
-    offset: look.offset,
+    offset: (percent) => plot.offset(digits(percent)),
+    digits,
     axis: (name, unit) => `${name}, ${unit}`,
   };
 }
@@ -35,7 +40,7 @@ export const originMarks = ({ set }: Words): Readonly<Record<ReadingsOrigin, str
   >;
 
 function curveOf(pull: OverlayPull, form: PullPlotForm, system: UnitSystem, words: Words): OverlaidOutcome {
-  const key = `${form} ${system} ${words.look.back}`;
+  const key = [form, system, words.look.back, decimalSign(language.value)].join(' ');
   const before = made.get(pull);
   if (before?.key === key) return before.outcome;
   const outcome = overlaidCurve(pull, form, plotUnits(system), plotWords(words));

@@ -97,5 +97,4 @@ export const enLook = {
     travel: 'crosshead travel',
     time: 'time',
   },
-  offset: (percent: string) => `offset ${percent} %`,
 };

@@ -98,5 +98,4 @@ export const esLook: typeof enLook = {
     travel: 'desplazamiento del travesaño',
     time: 'tiempo',
   },
-  offset: (percent: string) => `recta al ${percent.replace('.', ',')} %`,
 };

@@ -356,7 +356,7 @@ export const es: Words = {
     yield: 'límite elástico',
     upperYield: 'límite superior',
     lowerYield: 'límite inferior',
-    offset: (percent) => `paralela al ${percent.replace('.', ',')} %`,
+    offset: (percent) => `paralela al ${percent} %`,
     gap: (seconds) => `sin lecturas, ${seconds} s`,
     tableTitle: 'Valores principales en tabla',
     liveTable: 'Valores',

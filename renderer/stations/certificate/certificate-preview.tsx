@@ -7,6 +7,7 @@ import type {
 import { SymbolText } from '../../design/symbol-text.tsx';
 import { language } from '../../store/view-settings.ts';
 import { signatureText } from '../../trail/signature-text.ts';
+import { en } from '../../words/en.ts';
 import { words } from '../../words/words.ts';
 import { OutcomeWord } from '../set/outcome-word.tsx';
 import '../../design/readings-mark.css';
@@ -37,7 +38,7 @@ export function CertificatePreview({ content }: { readonly content: CertificateC
       {content.setVerdict === null ? null : (
         <>
           <p>
-            <OutcomeWord outcome={content.setVerdict.outcome} large />
+            <OutcomeWord outcome={content.setVerdict.outcome} large said={en} />
             {content.noticeMark === null ? null : <strong class="readings-mark">{content.noticeMark}</strong>}
           </p>
           <p class="verdict-sentence">
@@ -84,9 +85,9 @@ function Specimen({ specimen }: { readonly specimen: SpecimenContent }) {
       <h3>
         <bdi>{specimen.name}</bdi>{' '}
         {specimen.verdict === null ? (
-          <span class="pencil">{words.value.set.notJudged}</span>
+          <span class="pencil">{en.set.notJudged}</span>
         ) : (
-          <OutcomeWord outcome={specimen.verdict.outcome} />
+          <OutcomeWord outcome={specimen.verdict.outcome} said={en} />
         )}
         {specimen.readings === null ? null : <strong class="readings-mark">{specimen.readings.mark}</strong>}
       </h3>

@@ -7,8 +7,10 @@ import type { Evaluation } from '../../../core/results/evaluation.ts';
 import { factorToCore } from '../../../core/quantity/units.ts';
 import { displayUnit, loadUnit } from '../../numbers/display-unit.ts';
 import type { UnitSystem } from '../../numbers/display-unit.ts';
+import { asReported } from '../../numbers/format.ts';
 import type { PlotMark } from '../../plot/picture.ts';
 import type { CurveColumns } from '../../store/curve-columns.ts';
+import { language } from '../../store/view-settings.ts';
 import type { Words } from '../../words/en.ts';
 
 export function recordMarks(
@@ -61,6 +63,6 @@ export function offsetLinesOf(
       xPerStrain: strain.lengthMm / factorToCore(displayUnit('length', units)),
       yPerMpa: areaMm2 / loadPer,
     },
-    (percent) => words.plot.offset(String(percent)),
+    (percent) => words.plot.offset(asReported(String(percent), language.value)),
   );
 }

@@ -1,6 +1,7 @@
 /** Accepted, rejected, undecided: a word with a shape. Doubts and a person's decision are told beside it. */
 import type { JSX } from 'preact';
 import type { Outcome } from '../../../core/acceptance/verdict.ts';
+import type { Words } from '../../words/en.ts';
 import { words } from '../../words/words.ts';
 
 const line = { fill: 'none', stroke: 'currentColor', 'stroke-width': 2.4 } as const;
@@ -30,16 +31,19 @@ const SHAPES: Readonly<Record<Outcome, JSX.Element>> = {
 export function OutcomeWord({
   outcome,
   large = false,
+  said = words.value,
 }: {
   readonly outcome: Outcome;
   readonly large?: boolean;
+  /** Default: those of the page's language. */
+  readonly said?: Words;
 }) {
   return (
     <span class={large ? 'outcome-word large' : 'outcome-word'} data-outcome={outcome}>
       <svg viewBox="0 0 24 24" width="24" height="24" aria-hidden="true">
         {SHAPES[outcome]}
       </svg>
-      {words.value.set.outcomes[outcome]}
+      {said.set.outcomes[outcome]}
     </span>
   );
 }

@@ -4,6 +4,7 @@ import type { Bridge } from '../../../core/contract/bridge.ts';
 import { laidCurves } from '../../../renderer/overlay/overlay-curves.ts';
 import { lay, layNothing, laid, stillRead } from '../../../renderer/overlay/laid-pulls.ts';
 import { connectStore } from '../../../renderer/store/session-store.ts';
+import { numberForm } from '../../../renderer/numbers/number-form.ts';
 import { words } from '../../../renderer/words/words.ts';
 import { block } from './reading-block.ts';
 
@@ -48,7 +49,14 @@ function answerTo(name: string, pullId: number): unknown {
       };
     case 'pull.evaluate':
       return {
-        results: [],
+        results: [
+          {
+            symbol: 'Fm',
+            value: 117_340,
+            unit: 'N',
+            rounded: [{ value: 117_300, unit: 'N', text: '117300' }],
+          },
+        ],
         withheld: [],
         proofs: [],
         marks: { maximumForce: 7, fracture: 9 },
@@ -133,6 +141,15 @@ describe('curves that are laid over each other', () => {
     expect(one(LONG)?.pull?.curve.length).toBe(LOADS.length);
     expect(one(LONG)?.pull?.evaluation?.marks.maximumForce).toBe(7);
     expect(drawn('stress-strain').notes.get(LONG)).toBe(words.value.look.reasons['no-strain']);
+  });
+
+  it('have the figures at their signs in the decimal sign that was chosen, and in another as soon as that is', async () => {
+    await lay([SHORT]);
+    const said = (): string[] => (drawn('load-time').curves[0]?.plot.marks ?? []).map((mark) => mark.words);
+    expect(said()).toContain('Fm 117.3 kN');
+    numberForm.value = 'comma';
+    expect(said()).toContain('Fm 117,3 kN');
+    numberForm.value = 'language';
   });
 
   it('are let go of while they are read: nothing more is asked for, and nothing comes back', async () => {

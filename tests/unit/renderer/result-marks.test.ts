@@ -5,6 +5,7 @@ import type { Evaluation } from '../../../core/results/evaluation.ts';
 import { offsetLinesOf, recordMarks } from '../../../renderer/stations/result/result-marks.ts';
 import { CurveColumns } from '../../../renderer/store/curve-columns.ts';
 import { en } from '../../../renderer/words/en.ts';
+import { numberForm } from '../../../renderer/numbers/number-form.ts';
 import { es } from '../../../renderer/words/es.ts';
 import { pull } from '../exchange/sample-pull.ts';
 import { block } from './reading-block.ts';
@@ -60,6 +61,9 @@ it('draws the offset line of each proof strength at its own offset, through the 
   } as unknown as Evaluation;
   const lines = offsetLinesOf(worked, columns, 10_000, 'SI', en);
   expect(lines.map(({ words }) => words)).toEqual(['offset 0.1 %', 'offset 0.5 %']);
+  numberForm.value = 'comma';
+  expect(offsetLinesOf(worked, columns, 10_000, 'SI', es)[0]?.words).toBe('paralela al 0,1 %');
+  numberForm.value = 'language';
   const [first] = lines;
   if (first === undefined) throw new Error('the lines are there');
   expect([first.x1, first.y1]).toEqual([0.05, 0]);
