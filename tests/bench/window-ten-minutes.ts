@@ -6,6 +6,8 @@ import type { Page } from 'playwright';
 import { benchFolder } from './support/bench-recorder.ts';
 import { BenchWindow } from './support/bench-window.ts';
 import { type InputDelay, takeInputs, watchInputs } from './support/input-delays.ts';
+import { longFrameText, takeLongFrames, watchLongFrames } from './support/long-frames.ts';
+import { MachineStalls } from './support/machine-stalls.ts';
 import { framesDuring } from './support/page-frames.ts';
 import { isLong, wait } from './support/rounds.ts';
 import { median, shareOf, short, spreadText } from './support/statistics.ts';
@@ -22,11 +24,13 @@ const INPUT_DELAY_MS_MAX = 50;
 const INPUT_PAUSE_MS = 400;
 /** The engines' own steps: what was thrown away and is not collected yet, code that became fast. */
 const MEMORY_PLAY_MIB = 16;
+const LONG_FRAMES_TOLD = 8;
 
 const bench = await BenchWindow.open(benchFolder());
 const { page } = bench.window;
 await bench.show('Pull');
 await watchInputs(page);
+await watchLongFrames(page);
 const heldByPage = await pageMemory(bench.window);
 
 /** What a person can press in mid-pull without changing the record: along the curve, other units, the sound. */
@@ -51,10 +55,13 @@ await bench.send({
   meanwhile: () => pressAll(page, performance.now() + 5_000),
 });
 await takeInputs(page);
+await takeLongFrames(page, 0);
 
 const idle = await framesDuring(page, () => pressAll(page, performance.now() + IDLE_S * 1000));
 const idleInputs = await takeInputs(page);
+const idleLong = await takeLongFrames(page, LONG_FRAMES_TOLD);
 
+const stalls = new MachineStalls();
 const [before, readingsBefore] = [await heldByPage(), await bench.readingCount()];
 let memory: MemorySample[] = [];
 const live = await framesDuring(page, async () => {
@@ -68,7 +75,9 @@ const live = await framesDuring(page, async () => {
     },
   });
 });
+const stood = stalls.told();
 const liveInputs = await takeInputs(page);
+const liveLong = await takeLongFrames(page, LONG_FRAMES_TOLD);
 const [after, readingsAfter] = [await heldByPage(), await bench.readingCount()];
 
 const periodMs = median(idle.frames);
@@ -137,6 +146,9 @@ printTable(
   [
     `${String(readingsAfter - readingsBefore)} readings; each plot drawn ${short(live.draws / 2 / PULL_S)} times a second; a frame takes ${short(periodMs)} ms.`,
     `Presses: ${byKind.join('; ')}.`,
+    ...idleLong.map((frame) => `Idle, ${longFrameText(frame)}`),
+    stood,
+    ...liveLong.map((frame) => `Live, ${longFrameText(frame)}`),
   ],
 );
 await bench.end();

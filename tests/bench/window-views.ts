@@ -10,6 +10,8 @@ import { makeAnew } from '../../core/archive/search/make-index.ts';
 import { GaugemarkWindow, archiveIn } from '../app/support/gaugemark-window.ts';
 import { makeRows } from './support/archive-of-many.ts';
 import { benchFolder } from './support/bench-recorder.ts';
+import { longFrameText, takeLongFrames, watchLongFrames } from './support/long-frames.ts';
+import { MachineStalls } from './support/machine-stalls.ts';
 import { framesDuring } from './support/page-frames.ts';
 import { wait } from './support/rounds.ts';
 import { median, shareOf, short, spreadText } from './support/statistics.ts';
@@ -27,6 +29,7 @@ const STEP_PAUSE_MS = 33;
 const WHEEL_PX = 600;
 /** Longer than any view may take: what comes later is told as not come. */
 const WAIT_MS_MAX = 10_000;
+const LONG_FRAMES_TOLD = 12;
 /** By their keys; what must stand there besides the place itself, so that an empty frame doesn't count. */
 const PLACES: readonly (readonly [place: string, key: string, filledBy: string])[] = [
   ['set', 'Alt+1', '.set-list button'],
@@ -100,15 +103,19 @@ async function alongTable(page: Page, step: (page: Page) => Promise<void>): Prom
 }
 
 const window = await GaugemarkWindow.open({ folder });
+const notes: string[] = [];
 const along = new Map<string, number[]>();
 const times = new Map<string, number[]>(PLACES.map(([place]) => [place, []]));
 try {
   await window.connected();
   const { page } = window;
   for (const [place, key, filledBy] of PLACES) await switched(page, place, key, filledBy);
+  await watchLongFrames(page);
+  const stalls = new MachineStalls();
   for (let round = 0; round < ROUNDS; round++)
     for (const [place, key, filledBy] of PLACES)
       times.get(place)?.push(await switched(page, place, key, filledBy));
+  notes.push(stalls.told(), ...(await takeLongFrames(page, LONG_FRAMES_TOLD)).map(longFrameText));
   await switched(page, 'archive', 'Alt+8', '.found-rows .open-pull');
   for (const [way, step] of WAYS) along.set(way, await alongTable(page, step));
 } finally {
@@ -125,6 +132,7 @@ const rows: Row[] = [...times].map(([place, ms]) => ({
 }));
 printTable(`Going to a view, ${String(PULLS)} pulls in the archive, ${String(ROUNDS)} times each`, rows, [
   'From the key to the frame after the one in which the view stands there with its content.',
+  ...notes,
 ]);
 
 const still = along.get('nothing pressed') ?? [];
