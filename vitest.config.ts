@@ -1,4 +1,5 @@
-import { availableParallelism } from 'node:os';
+import { availableParallelism, tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
 
@@ -35,6 +36,9 @@ const WINDOW = {
   fileParallelism: false,
 };
 
+/** What the command line keeps for the person who types is not kept for whoever runs the tests. */
+const NOBODY = { XDG_DATA_HOME: join(tmpdir(), 'gaugemark-test-data') };
+
 /** Threads and recorders run as they are bundled: from source each start costs most of a second. */
 const BUNDLED = {
   globalSetup: ['tests/app/support/build-once.ts'],
@@ -53,6 +57,7 @@ export default defineConfig({
         test: {
           ...BUNDLED,
           name: 'unit',
+          env: NOBODY,
           // Two hundred files that share what they import: read once a worker. What a test sets it sets back.
           isolate: false,
           include: ['tests/unit/**/*.test.ts'],
@@ -76,6 +81,7 @@ export default defineConfig({
           ...BUNDLED,
           globalSetup: [...BUNDLED.globalSetup, 'tests/app/support/bundled-command-line.ts'],
           name: 'port',
+          env: NOBODY,
           include: ['tests/app/**/*.test.ts'],
           exclude: WINDOW_TESTS,
           maxWorkers: 4,

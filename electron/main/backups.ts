@@ -1,11 +1,12 @@
 /** Backups of the open archive by age, and when the last good one was made. */
-import { readdirSync } from 'node:fs';
-import { basename, join } from 'node:path';
+import { existsSync, readdirSync } from 'node:fs';
+import { basename, dirname, join } from 'node:path';
 import { looksWhole } from '../../core/archive/file-head.ts';
 import { USUAL_AGES, backupMoment } from '../../core/exchange/backup-ages.ts';
 import type { PageReplyOf } from '../../core/contract/bridge.ts';
 import { type RequestOf, contract } from '../../core/contract/index.ts';
 import type { Answer } from '../../core/contract/message.ts';
+import { type NotedBackup, notedBackup } from '../exports/noted-backup.ts';
 import type { SettingsFile } from './settings.ts';
 
 /** A backup that is older is called to mind: a working week. */
@@ -19,6 +20,8 @@ export interface BackupMeans {
   readonly chooseFolder: () => Promise<string | null>;
   readonly ask: (request: RequestOf<'archive.backup-into'>) => Promise<Answer<unknown>>;
   readonly wallMs: () => number;
+  /** Where the command line notes the backups that it makes. */
+  readonly notesFolder: string;
 }
 
 export class Backups {
@@ -35,7 +38,12 @@ export class Backups {
     const lying = folder === null ? null : newestIn(folder, archivePath());
     // One that went into the folder and no longer lies there whole is none; a folder that is away says nothing of it.
     const isCounted = known !== undefined && !(known.lastInFolder && lying !== null);
-    const last = Math.max(isCounted ? known.lastWallMs : 0, lying ?? 0);
+    const noted = notedBackup(this.#its.notesFolder, archivePath());
+    const last = Math.max(
+      isCounted ? known.lastWallMs : 0,
+      lying ?? 0,
+      noted === null ? 0 : newestNoted(noted, archivePath()),
+    );
     return {
       folderName: folder === null ? null : basename(folder),
       lastWallMs: last === 0 ? null : last,
@@ -73,6 +81,13 @@ export class Backups {
       .slice(0, REMEMBERED_MAX);
     settings.change({ backups: Object.fromEntries(newest) });
   }
+}
+
+/** The one that was noted, while it lies there or its folder is away; or a newer one beside it. 0 where there is none. */
+function newestNoted({ path, wallMs }: NotedBackup, archivePath: string): number {
+  const lying = newestIn(dirname(path), archivePath);
+  const isThere = lying === null || (existsSync(path) && looksWhole(path));
+  return Math.max(lying ?? 0, isThere ? wallMs : 0);
 }
 
 /** When the newest was made that lies there whole, 0 where there is none; null where the folder is not there now. */

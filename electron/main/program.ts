@@ -13,6 +13,7 @@ import { guardLeaving } from './leaving.ts';
 import { connectToRecorder } from './connect-to-recorder.ts';
 import { addPhoto } from './add-photo.ts';
 import { takePhoto } from './camera/take-photo.ts';
+import { usualNotesFolder } from '../exports/noted-backup.ts';
 import { Backups } from './backups.ts';
 import { ChosenFiles, withoutFolders } from './chosen-files.ts';
 import { chooseArchive, chooseFolder, chooseFor, chooseSavePath, openText } from './dialogs.ts';
@@ -186,6 +187,7 @@ export function runProgram({
     chooseFolder: () => chooseFolder(window, shellWords().dialogs.backupFolder),
     ask: (request) => recorder.request('archive.backup-into', request),
     wallMs: Date.now,
+    notesFolder: usualNotesFolder(),
   });
   const handlers: WindowHandlers = {
     'window.info': () => ({

@@ -2,6 +2,7 @@
 import { resolve } from 'node:path';
 import { CSV_FORM_NAMES } from '../../../core/exchange/export/csv-form.ts';
 import { type DisplaySystem, UNIT_SYSTEMS } from '../../../core/quantity/display-unit.ts';
+import { noteBackup, usualNotesFolder } from '../../exports/noted-backup.ts';
 import { type VerbArguments, oneOf, takeArguments } from '../arguments.ts';
 import { EVALUATION_FLAGS, EVALUATION_USAGE } from '../evaluation-flags.ts';
 import { gatherValues } from '../gather-values.ts';
@@ -85,7 +86,7 @@ ${STATE_DAY_HELP}
            file that a pull was imported from, byte for byte, under whatever name is given
 ${ARCHIVE_OVERLAY_HELP}
   check    file, references, audit chain, photos, raw bytes, and whether the raw bytes still give the readings
-  backup   a checked copy by the database's own means; never over an existing file
+  backup   a checked copy by the database's own means; never over an existing file. The window's reminder counts it
 ${KEPT_BACKUP_HELP}
 ${ARCHIVE_RESTORE_HELP}
 ${ARCHIVE_IMPORT_HELP}
@@ -360,6 +361,7 @@ const DO: Readonly<Record<ReadingAction, (task: Task) => Promise<ExitCode>>> = {
         folder: resolve(into),
         ages: agesFrom(given),
       });
+      noted(given, kept.path);
       if (given.has('json')) io.out(JSON.stringify(kept));
       else
         io.out(
@@ -368,8 +370,15 @@ const DO: Readonly<Record<ReadingAction, (task: Task) => Promise<ExitCode>>> = {
       return EXIT_DONE;
     }
     const written = await access.ask('archive.backup', { to: resolve(given.text('out') ?? '') });
+    noted(given, written.path);
     if (given.has('json')) io.out(JSON.stringify(written));
     else io.out(`Checked copy written to ${written.path}, ${written.bytes} bytes`);
     return EXIT_DONE;
   },
 };
+
+/** So that the window, which reminds of backups, knows of this one too. */
+function noted(given: VerbArguments, path: string): void {
+  const archive = existingArchive(given.text('archive'));
+  noteBackup(usualNotesFolder(), { archive, path, wallMs: Date.now() });
+}

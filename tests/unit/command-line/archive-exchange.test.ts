@@ -6,6 +6,7 @@ import { describe, expect, it } from 'vitest';
 import { Archive } from '../../../core/archive/archive.ts';
 import type { CertificateContent } from '../../../core/certificate/certificate-content.ts';
 import { sourceWords } from '../../../core/exchange/source-words.ts';
+import { notedBackup, usualNotesFolder } from '../../../electron/exports/noted-backup.ts';
 import { reparse } from '../../../electron/recorder/reparse.ts';
 import { folderOfFiles, ran } from './in-process.ts';
 
@@ -379,6 +380,8 @@ describe('backups', () => {
     mkdirSync(folder);
     const sound = join(dirname(archive), 'sound.gaugemark');
     await ran('archive', 'backup', '--archive', archive, '--out', sound);
+    // Where it went is noted for the window, which reminds of backups.
+    expect(notedBackup(usualNotesFolder(), archive)?.path).toBe(sound);
     for (const old of ['2020-01-01T08-00-00Z', '2020-01-01T09-00-00Z', '2020-02-01T09-00-00Z'])
       copyFileSync(sound, join(folder, `pulls-${old}.gaugemark`));
     // Newer than a good one of their day: cut short, and with pages written over.

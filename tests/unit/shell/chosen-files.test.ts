@@ -1,8 +1,18 @@
 /** Files that a person chose: the page has signs and names, and no way to anything else. */
-import { mkdirSync, mkdtempSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  readdirSync,
+  renameSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { noteBackup } from '../../../electron/exports/noted-backup.ts';
 import { BACKUP_OLD_MS, Backups } from '../../../electron/main/backups.ts';
 import { ChosenFiles, withoutFolders } from '../../../electron/main/chosen-files.ts';
 import { SettingsFile } from '../../../electron/main/settings.ts';
@@ -67,6 +77,7 @@ describe('the last good backup', () => {
       chooseFolder: () => Promise.resolve(into),
       ask: () => Promise.resolve({ ok: true, value: { path: join(into, 'x'), bytes: 1, dropped: ['y'] } }),
       wallMs: () => now,
+      notesFolder: join(folder, 'notes'),
     });
     expect(backups.state()).toEqual({ folderName: null, lastWallMs: null, isOld: true });
     expect(await backups.backUp('same')).toEqual({
@@ -101,6 +112,7 @@ describe('the last good backup', () => {
         return Promise.resolve({ ok: true, value: { path, bytes: 1, dropped: [] } });
       },
       wallMs: () => now,
+      notesFolder: join(folder, 'notes'),
     });
     await backups.backUp('ask');
     expect(backups.state()).toMatchObject({ lastWallMs: now, isOld: false });
@@ -112,5 +124,42 @@ describe('the last good backup', () => {
     // By hand, to a place that is not known here.
     backups.written();
     expect(backups.state()).toMatchObject({ lastWallMs: now, isOld: false });
+  });
+
+  it('counts too where the command line made it, while it lies there or its folder is away', () => {
+    const folder = mkdtempSync(join(tmpdir(), 'gaugemark-test-'));
+    const [into, notes, archive] = ['stick', 'notes', 'pulls.gaugemark'].map((name) =>
+      join(folder, name),
+    ) as [string, string, string];
+    mkdirSync(into);
+    writeFileSync(archive, BACKUP);
+    const now = Date.UTC(2026, 2, 10, 8);
+    const state = (archivePath = archive) =>
+      new Backups({
+        settings: new SettingsFile(join(folder, 'settings.json')),
+        archivePath: () => archivePath,
+        chooseFolder: () => Promise.resolve(null),
+        ask: () => Promise.reject(new Error('not asked')),
+        wallMs: () => now,
+        notesFolder: notes,
+      }).state();
+    const path = join(into, 'by hand.gaugemark');
+    writeFileSync(path, BACKUP);
+    noteBackup(notes, { archive, path, wallMs: now - 5_000 });
+    expect(state()).toEqual({ folderName: null, lastWallMs: now - 5_000, isOld: false });
+    // By another way to the same archive, and not of another.
+    symlinkSync(archive, join(folder, 'link.gaugemark'));
+    expect(state(join(folder, 'link.gaugemark')).lastWallMs).toBe(now - 5_000);
+    expect(state(join(folder, 'others.gaugemark')).lastWallMs).toBeNull();
+    renameSync(into, `${into}-unplugged`);
+    expect(state().isOld).toBe(false);
+    renameSync(`${into}-unplugged`, into);
+    writeFileSync(path, BACKUP.subarray(0, -1));
+    expect(state()).toMatchObject({ lastWallMs: null, isOld: true });
+    // A dated one beside it, which a timer made.
+    writeFileSync(join(into, 'pulls-2026-03-09T08-00-00Z.gaugemark'), BACKUP);
+    expect(state().lastWallMs).toBe(Date.UTC(2026, 2, 9, 8));
+    for (const name of readdirSync(notes)) writeFileSync(join(notes, name), '{');
+    expect(state().lastWallMs).toBeNull();
   });
 });
