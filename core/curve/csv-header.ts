@@ -26,8 +26,11 @@ export type CsvHeaderOutcome =
   | { readonly ok: true; readonly header: CsvHeader }
   | { readonly ok: false; readonly code: string; readonly sentence: string };
 
-/** Columns in one file; the longest known export of a frame has about sixty. */
-export const CSV_COLUMNS_MAX = 200;
+/**
+ * Columns in one file. A curve keeps one for a quantity, eight at most; whatever else stands beside them is left out. The
+ * longest known export of a frame has about sixty, tables of many channels have hundreds.
+ */
+export const CSV_COLUMNS_MAX = 1_000;
 
 const DIMENSION: Readonly<Record<ChannelQuantity, Dimension>> = {
   time: 'time',

@@ -14,6 +14,8 @@ import { type ImportPreview, type PlanDraft, unitsOf } from './plan-draft.ts';
 /** Rows and lines of the file that are shown. */
 const ROWS_SHOWN = 6;
 const LINES_SHOWN = 8;
+/** Columns that are shown, all that are kept among them: a page of a thousand with their choices is no preview. */
+const COLUMNS_SHOWN = 200;
 
 interface Shown {
   readonly draft: PlanDraft;
@@ -134,50 +136,55 @@ function Columns({ draft, shown }: Shown) {
   const text = words.value.exchange;
   const now = draft.columnsNow(shown);
   const its = shown.proposal.columns;
+  const places = placesShown(now);
   return (
     <div class="import-columns" tabIndex={0} role="region" aria-label={text.columns}>
       <table>
         <thead>
           <tr>
-            {its.map((column, i) => (
-              // The place of a column is what it is known by.
-              <th key={i} scope="col">
-                <span class="column-name">
-                  {column.name === '' ? text.column(String(i + 1)) : column.name}
-                </span>
-                <select
-                  class="entry"
-                  aria-label={text.isA(column.name === '' ? text.column(String(i + 1)) : column.name)}
-                  onChange={(event) => {
-                    const quantity = IMPORT_QUANTITIES.find((one) => one === event.currentTarget.value);
-                    const known = column.unit;
-                    const fits = quantity === undefined ? [] : unitsOf(quantity);
-                    const unit = fits.find((one) => one === known) ?? fits[0];
-                    draft.sayColumn(
-                      shown,
-                      i,
-                      quantity === undefined || unit === undefined ? null : { quantity, unit },
-                    );
-                  }}
-                >
-                  <option value="" selected={now[i] === null}>
-                    {text.leftOut}
-                  </option>
-                  {IMPORT_QUANTITIES.map((quantity) => (
-                    <option key={quantity} value={quantity} selected={now[i]?.quantity === quantity}>
-                      {text.quantities[quantity]}
-                    </option>
-                  ))}
-                </select>
-                <UnitChoice draft={draft} shown={shown} at={i} />
-              </th>
-            ))}
+            {places
+              .map((i) => ({ i, column: its[i] }))
+              .map(({ i, column }) =>
+                column === undefined ? null : (
+                  // The place of a column is what it is known by.
+                  <th key={i} scope="col">
+                    <span class="column-name">
+                      {column.name === '' ? text.column(String(i + 1)) : column.name}
+                    </span>
+                    <select
+                      class="entry"
+                      aria-label={text.isA(column.name === '' ? text.column(String(i + 1)) : column.name)}
+                      onChange={(event) => {
+                        const quantity = IMPORT_QUANTITIES.find((one) => one === event.currentTarget.value);
+                        const known = column.unit;
+                        const fits = quantity === undefined ? [] : unitsOf(quantity);
+                        const unit = fits.find((one) => one === known) ?? fits[0];
+                        draft.sayColumn(
+                          shown,
+                          i,
+                          quantity === undefined || unit === undefined ? null : { quantity, unit },
+                        );
+                      }}
+                    >
+                      <option value="" selected={now[i] === null}>
+                        {text.leftOut}
+                      </option>
+                      {IMPORT_QUANTITIES.map((quantity) => (
+                        <option key={quantity} value={quantity} selected={now[i]?.quantity === quantity}>
+                          {text.quantities[quantity]}
+                        </option>
+                      ))}
+                    </select>
+                    <UnitChoice draft={draft} shown={shown} at={i} />
+                  </th>
+                ),
+              )}
           </tr>
         </thead>
         <tbody>
           {shown.proposal.sample.slice(0, ROWS_SHOWN).map((row, r) => (
             <tr key={r}>
-              {its.map((_, i) => (
+              {places.map((i) => (
                 <td key={i} class={now[i] === null ? 'number left-out' : 'number'}>
                   {row[i] ?? ''}
                 </td>
@@ -186,9 +193,19 @@ function Columns({ draft, shown }: Shown) {
           ))}
         </tbody>
       </table>
+      {places.length === its.length ? null : (
+        <p>{text.columnsNotShown(String(its.length - places.length), String(its.length))}</p>
+      )}
       {draft.columns.value === null ? null : <p class="pencil small">{text.asSaid}</p>}
     </div>
   );
+}
+
+/** The first ones, and whichever is kept further on, in their order. */
+export function placesShown(now: readonly (object | null)[]): number[] {
+  const kept = now.flatMap((said, at) => (said === null || at < COLUMNS_SHOWN ? [] : [at]));
+  const room = Math.max(0, COLUMNS_SHOWN - kept.length);
+  return [...now.keys()].filter((at) => at < room || (now[at] ?? null) !== null);
 }
 
 function UnitChoice({ draft, shown, at }: Shown & { readonly at: number }) {

@@ -85,6 +85,8 @@ export const enExchange = {
     'true-stress': 'true stress',
     'true-strain': 'true strain',
   },
+  columnsNotShown: (count: string, all: string) =>
+    `${count} of the ${all} columns are left out and not shown here.`,
   asSaid: 'The columns are taken as you say.',
   doubts: 'The program is not sure. Say what each column is:',
   sayFirst: 'Say first what the columns are: at least a force or a stress, with its unit.',

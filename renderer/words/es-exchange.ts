@@ -81,6 +81,7 @@ export const esExchange: typeof enExchange = {
     'true-stress': 'tensión verdadera',
     'true-strain': 'deformación verdadera',
   },
+  columnsNotShown: (count, all) => `${count} de las ${all} columnas se omiten y no se muestran aquí.`,
   asSaid: 'Las columnas se toman como usted dice.',
   doubts: 'El programa no está seguro. Diga qué es cada columna:',
   sayFirst: 'Diga primero qué son las columnas: al menos una fuerza o una tensión, con su unidad.',

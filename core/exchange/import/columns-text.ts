@@ -8,7 +8,7 @@ export type ColumnsTextOutcome =
   | { readonly ok: true; readonly columns: readonly Omit<ImportColumn, 'written'>[]; readonly cells: number }
   | { readonly ok: false; readonly fault: ImportFault };
 
-/** Longest text: CSV_COLUMNS_MAX columns of twenty characters. */
+/** Longest text: CSV_COLUMNS_MAX columns that are left out, and all that a curve keeps among them. */
 export const COLUMNS_TEXT_LENGTH_MAX = 4_000;
 
 const LEFT_OUT = new Set(['', '-']);

@@ -1,6 +1,6 @@
 /** Lines out of text that comes in pieces: CR, LF and CRLF each end one, however the pieces are cut. */
 
-/** Longest line: CSV_COLUMNS_MAX cells of a hundred characters. */
+/** Longest line: CSV_COLUMNS_MAX cells of twenty characters. */
 export const IMPORT_LINE_LENGTH_MAX = 20_000;
 
 export class LineSplitter {

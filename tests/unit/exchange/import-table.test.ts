@@ -248,6 +248,26 @@ describe('columns named by a person', () => {
     ]);
   });
 
+  it('are found among three hundred, by their names or as said', () => {
+    const among = (name: (at: number) => string): string =>
+      Array.from({ length: 300 }, (_, at) => name(at)).join(';');
+    const rows = [7, 8].map((row) => among((at) => String(row * 1000 + at))).join('\n');
+    const heads = among((at) =>
+      at === 120 ? 'Time [s]' : at === 250 ? 'Force [kN]' : `channel ${String(at)}`,
+    );
+    const byName = imported(`${heads}\n${rows}\n`).curve;
+    expect([byName.timeS, byName.forceN].map(list)).toEqual([
+      [7_120, 8_120],
+      [7_250_000, 8_250_000],
+    ]);
+    const columnsText = among((at) => (at === 298 ? 'force_N' : at === 3 ? 'time_s' : '-'));
+    const said = imported(`${rows}\n`, { columnsText }).curve;
+    expect([said.timeS, said.forceN].map(list)).toEqual([
+      [7_003, 8_003],
+      [7_298, 8_298],
+    ]);
+  });
+
   it('leave out with a dash, with nothing, and what is not named', () => {
     const { curve, report } = imported(text, { columnsText: '-;force_N;' });
     expect(Object.keys(curve)).toEqual(['length', 'forceN']);
@@ -438,8 +458,13 @@ describe('what cannot be read is refused in one sentence', () => {
     ['a letter', 'Dear colleague,\nthe specimen broke.\n', 'import-no-numbers'],
     ['names without rows', 'Time [s];Force [N]\n', 'import-no-numbers'],
     [
-      '300 columns',
+      '300 columns, none of a curve',
       `${Array.from({ length: 300 }, (_, i) => `c${String(i)}`).join(';')}\n${Array.from({ length: 300 }, (_, i) => String(i)).join(';')}\n`,
+      'import-columns-unclear',
+    ],
+    [
+      '1001 columns',
+      `${Array.from({ length: 1001 }, (_, i) => `c${String(i)}`).join(';')}\n${Array.from({ length: 1001 }, (_, i) => String(i)).join(';')}\n`,
       'import-columns-too-many',
     ],
     ['columns that are none of a curve', 'Height [mm];Hardness\n1;2\n3;4\n', 'import-columns-unclear'],
