@@ -10,6 +10,7 @@ import {
   mkdtempSync,
   openSync,
   readSync,
+  readdirSync,
   rmSync,
   statSync,
   statfsSync,
@@ -18,6 +19,8 @@ import {
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { ArchiveFault } from './archive-fault.ts';
+import { discardFolder } from './discard-part.ts';
+import { isThere } from './left-parts.ts';
 
 /** The main file, and what the database keeps beside it while something is under way. */
 const DATABASE_FILES = ['', '-wal', '-journal'] as const;
@@ -62,9 +65,25 @@ export function copyForReading(full: string, watch: CopyWatch = () => undefined)
   }
 }
 
+const READING = 'gaugemark-reading-';
+const OF_PROCESS = new RegExp(`^${READING}([1-9]\\d{0,9})-`);
+
+/** What others were killed over is taken away: a copy is as large as the archive. */
+function dropLeftCopies(): void {
+  try {
+    for (const name of readdirSync(tmpdir())) {
+      const pid = OF_PROCESS.exec(name)?.[1];
+      if (pid !== undefined && !isThere(Number(pid))) discardFolder(join(tmpdir(), name));
+    }
+  } catch {
+    // A folder that can't be listed may still take a copy.
+  }
+}
+
 function copyFolder(full: string): string {
   try {
-    return mkdtempSync(join(tmpdir(), 'gaugemark-reading-'));
+    dropLeftCopies();
+    return mkdtempSync(join(tmpdir(), `${READING}${String(process.pid)}-`));
   } catch (error) {
     throw new ArchiveFault(
       'archive-unreadable',

@@ -9,3 +9,12 @@ export function discardPart(...paths: readonly string[]): void {
       // What went wrong first is told; the part bears a name that nothing takes for the whole.
     }
 }
+
+/** The same for a folder and what is in it. */
+export function discardFolder(path: string): void {
+  try {
+    rmSync(path, { recursive: true, force: true });
+  } catch {
+    // Somebody else's.
+  }
+}

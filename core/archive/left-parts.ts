@@ -72,7 +72,7 @@ export function discardLeftParts(folder: string, archivePath: string): string[] 
 }
 
 /** Whoever's it is: a number that was given to another process since keeps a file that could go. */
-function isThere(pid: number): boolean {
+export function isThere(pid: number): boolean {
   try {
     process.kill(pid, 0);
     return true;

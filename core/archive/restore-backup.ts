@@ -1,17 +1,18 @@
 /** A backup in the place of an archive: looked at first, copied beside it, checked, and only then renamed. */
-import { copyFileSync, existsSync, rmSync, statSync } from 'node:fs';
+import { copyFileSync, existsSync, linkSync, rmSync, statSync } from 'node:fs';
 import { open } from 'node:fs/promises';
 import { dirname, resolve } from 'node:path';
+import Database from 'better-sqlite3';
 import { z } from 'zod';
 import { type ArchiveState, RESTORE_PULLS_MAX, type RestorePlan } from '../contract/exchange-requests.ts';
 import { hasLog } from './copy-for-reading.ts';
 import { Archive } from './archive.ts';
 import { ArchiveFault, ArchiveRefusal } from './archive-fault.ts';
-import { refuseHalfCopy } from './half-copy.ts';
+import { refuseHalfCopy, sayClosed } from './half-copy.ts';
 import { writeBackup } from './backup.ts';
 import { syncFile, syncFolder } from './sync-folder.ts';
 import { renameWhenFree } from './rename-when-free.ts';
-import { putArchiveBack, setArchiveAside } from './set-aside.ts';
+import { dropAside, dropSpools, nameAside, putArchiveBack, setArchiveAside } from './set-aside.ts';
 import { allRows, sqlBlob, sqlInteger } from './sql.ts';
 import { discardPart } from './discard-part.ts';
 import { beginPart } from './left-parts.ts';
@@ -126,6 +127,13 @@ function lookedAt(archive: Archive): LookedAt {
   };
 }
 
+/** How files get other names; handed in by tests. */
+export interface Moves {
+  readonly rename: typeof renameWhenFree;
+  readonly link: typeof linkSync;
+}
+const MOVES: Moves = { rename: renameWhenFree, link: linkSync };
+
 /**
  * Copies it and puts it in the archive's place, in one go. Where the archive that was there is now; null where there was
  * none. Nothing may have it open.
@@ -134,7 +142,7 @@ export function restoreBackup(
   backupPath: string,
   archivePath: string,
   reading: Reading,
-  rename = renameWhenFree,
+  moves = MOVES,
 ): string | null {
   const full = resolve(archivePath);
   const temporary = beginPart(full);
@@ -150,7 +158,7 @@ export function restoreBackup(
     discardPart(temporary);
     throw targetFaultOf(error, full, 'backup');
   }
-  return putInPlace(temporary, full, reading.wallMs(), rename);
+  return putInPlace(temporary, full, reading.wallMs(), moves);
 }
 
 /** Read and written at once. */
@@ -200,21 +208,29 @@ async function copyInPieces(from: string, to: string, onPiece: (doneBytes: numbe
   await target.sync();
 }
 
+const WHY = 'before-restore';
+
 /**
  * A copy takes the archive's place, which nothing may have open. Where the archive that was there is now; null where there
- * was none. Where the copy can't take its place, the archive is put back; where not even that can be done, the fault
- * names where it lies. The copy is gone or in place afterwards.
+ * was none. That one gets its second name first and is then replaced in one go, so that whoever is killed meanwhile leaves
+ * the one or the other at that place. Where it can't have two names (a file system without them, a damaged one with its
+ * log) it is renamed before; where the copy can't take its place then, it is put back, and where not even that can be
+ * done, the fault names where it lies. The copy is gone or in place afterwards.
  */
 export function putInPlace(
   temporary: string,
   archivePath: string,
   wallMs: number,
-  rename = renameWhenFree,
+  { rename, link } = MOVES,
 ): string | null {
   const full = resolve(archivePath);
   try {
-    const aside = existsSync(full) ? setArchiveAside(full, wallMs, 'before-restore', rename) : null;
-    takePlace(temporary, full, aside, rename);
+    const isThere = existsSync(full);
+    if (isThere) takeLogIn(full);
+    const named = isThere ? nameAside(full, wallMs, WHY, link) : null;
+    if (named !== null) takeOver(temporary, full, named, rename);
+    const aside = named ?? (isThere ? setArchiveAside(full, wallMs, WHY, rename) : null);
+    if (named === null) takePlace(temporary, full, aside, rename);
     syncFolder(dirname(full));
     return aside;
   } catch (error) {
@@ -222,6 +238,41 @@ export function putInPlace(
     throw targetFaultOf(error, full, 'backup');
   }
 }
+
+/** What a killed program left in the log comes into the file; with a damaged one its log stays. */
+function takeLogIn(full: string): void {
+  if (!hasLog(full)) return;
+  try {
+    const connection = new Database(full, { fileMustExist: true, timeout: 0 });
+    try {
+      connection.pragma('locking_mode = EXCLUSIVE');
+      connection.pragma('wal_checkpoint(TRUNCATE)');
+      sayClosed(connection);
+    } finally {
+      connection.close();
+    }
+  } catch {
+    // Both go aside together.
+  }
+}
+
+/** The copy in the place of the archive, which has a second name, in one go. */
+function takeOver(temporary: string, full: string, aside: string, rename: typeof renameWhenFree): void {
+  try {
+    rename(temporary, full);
+  } catch (error) {
+    dropAside(aside);
+    throw new ArchiveFault(
+      'archive-unreadable',
+      notNamedSentence(full),
+      error instanceof Error ? error.message : String(error),
+    );
+  }
+  dropSpools(full);
+}
+
+const notNamedSentence = (full: string): string =>
+  `The backup could not be given the name ${full}: another program holds it, or the medium gave an error. The archive stands where it stood, unchanged; close what holds files in that folder and restore again.`;
 
 /** The copy under the archive's name, which nothing bears any more. Throws an ArchiveFault that says where the archive is. */
 function takePlace(
@@ -249,11 +300,7 @@ function takePlace(
         detail,
       );
     }
-    throw new ArchiveFault(
-      'archive-unreadable',
-      `The backup could not be given the name ${full}: another program holds it, or the medium gave an error. The archive stands where it stood, unchanged; close what holds files in that folder and restore again.`,
-      detail,
-    );
+    throw new ArchiveFault('archive-unreadable', notNamedSentence(full), detail);
   }
 }
 

@@ -14,6 +14,7 @@ export interface FaultRow {
 
 const STORAGE = 'app/faults/storage-faults.test.ts';
 const PROCESS = 'app/faults/process-faults.test.ts';
+const KILLED_EXCHANGE = 'app/faults/killed-exchange.test.ts';
 const DISK = 'app/recorder-disk-faults.test.ts';
 const OPENING = 'unit/archive/opening.test.ts';
 const THINNING = 'unit/renderer/thinning.test.ts';
@@ -40,6 +41,7 @@ export const FAULT_ROWS: Readonly<Record<string, FaultRow>> = {
       ['app/recorder-killed.test.ts', 'loses at most one reading that it had read'],
       [STORAGE, 'D2: the recorder is killed and the tail of the log is torn'],
       ['unit/recorder/spool.test.ts', 'is not believed from the first record on that was cut off'],
+      [KILLED_EXCHANGE, 'in mid merge: the archive is whole with what was taken by then'],
     ],
   },
   D3: { fault: 'disk full during a pull', provokedBy: [[DISK, 'is told loudly; recording goes on']] },
@@ -62,6 +64,8 @@ export const FAULT_ROWS: Readonly<Record<string, FaultRow>> = {
     provokedBy: [
       ['unit/archive/half-copy.test.ts', 'is told when it is read and when it is recorded into'],
       ['unit/archive/keeping.test.ts', 'is a whole archive, also of what is still in the log'],
+      [KILLED_EXCHANGE, 'in mid restore: the archive or the backup stands in that place, whole'],
+      ['unit/archive/restore-backup.test.ts', 'D6: killed at any of its moves'],
       [
         'unit/command-line/archive-exchange.test.ts',
         'are kept by age, put back only when asked, and never by a damaged file',
@@ -320,6 +324,7 @@ export const FAULT_ROWS: Readonly<Record<string, FaultRow>> = {
     fault: 'export cut short',
     provokedBy: [
       [STORAGE, 'X3: the disk is full while a pull is exported'],
+      [KILLED_EXCHANGE, 'in mid export: no file is there that is not whole'],
       ['unit/exchange/pull-csv.test.ts', 'gets the readings in parts, none lost'],
     ],
   },

@@ -1,5 +1,6 @@
 /** Reading an archive changes nothing: not its bytes, not its dates, nothing beside it. */
-import { chmodSync, readFileSync, readdirSync, statSync, writeFileSync } from 'node:fs';
+import { spawnSync } from 'node:child_process';
+import { chmodSync, mkdirSync, readFileSync, readdirSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { describe, expect, it, onTestFinished, vi } from 'vitest';
 import { Archive } from '../../../core/archive/archive.ts';
@@ -32,6 +33,9 @@ function traces(path: string): string[] {
     ].join(' ');
   });
 }
+
+/** A process that has ended. */
+const gone = spawnSync(process.execPath, ['--version']).pid;
 
 /** Copies are made in a folder of the test's own from here on; says which are left. */
 function ownCopyFolder(): () => string[] {
@@ -70,6 +74,20 @@ describe('an archive that is read', () => {
     expect(traces(path)).toEqual(before);
     expect(copiesLeft()).toEqual([]);
     chmodSync(dirname(path), 0o700);
+  });
+
+  it('by way of a copy takes away the copies that others were killed over, and no others', () => {
+    const path = closedArchive();
+    chmodSync(path, 0o444);
+    const copiesLeft = ownCopyFolder();
+    const folder = process.env['TMPDIR'] ?? '';
+    const alive = `gaugemark-reading-${String(process.ppid)}-b`;
+    for (const name of [`gaugemark-reading-${String(gone)}-a`, alive]) {
+      mkdirSync(join(folder, name));
+      writeFileSync(join(folder, name, 'archive'), 'half');
+    }
+    toRead(path).close();
+    expect(copiesLeft()).toEqual([alive]);
   });
 
   it('takes nothing in', () => {
