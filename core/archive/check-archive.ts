@@ -191,7 +191,9 @@ function wholeParts(
           'search',
           found.length === 0,
           found.length === 0
-            ? `${checked} ${checked === 1 ? 'pull is' : 'pulls are'} found by what is written of ${checked === 1 ? 'it' : 'them'}`
+            ? checked === 1
+              ? '1 pull is found by what is written of it'
+              : `${checked} pulls are found by what is written of them`
             : `the search index is derived and nothing recorded is touched, but ${found.join('; ')}`,
         );
       },

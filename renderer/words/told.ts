@@ -145,13 +145,29 @@ export function translated(sentence: string): string {
 
 function inSpanish(sentence: string, depth: number): string {
   if (depth > DEPTH_MAX) return sentence;
-  const whole = byForm(sentence, depth);
+  const whole = (COUNTED.test(sentence) ? listed(sentence, depth + 1) : null) ?? byForm(sentence, depth);
   if (whole !== null) return whole;
   for (const apart of APART) {
     const parts = sentence.split(apart);
     if (parts.length > 1) return inParts(parts, depth + 1);
   }
-  return sentence;
+  return listed(sentence, depth + 1) ?? sentence;
+}
+
+/** "evaluations 2, voidings 1": taken as a list before a form takes all of it behind the first word. */
+const COUNTED = /^\p{L}[\p{L} ]* \d+(?:, \p{L}[\p{L} ]* \d+)+$/u;
+
+/** A list of things, each of which has a form; null where one has none: a comma stands in sentences too. */
+function listed(sentence: string, depth: number): string | null {
+  const things = sentence.split(', ');
+  if (things.length < 2) return null;
+  const each: string[] = [];
+  for (const thing of things) {
+    const spanish = byForm(thing, depth);
+    if (spanish === null) return null;
+    each.push(spanish);
+  }
+  return each.join(', ');
 }
 
 /** Null where no form fits. */

@@ -163,3 +163,60 @@ export function saidInSources(rooms: readonly string[]): readonly SaidInSources[
   }
   return [...new Map(said.map((one) => [`${one.at} ${one.sentence}`, one])).values()];
 }
+
+/** What the check and a merge are told by: parameters, properties and lists of these names hold what they found. */
+const FINDINGS = {
+  calls: new Map([
+    ['say', [0, 2]],
+    ['add', [0, 2]],
+    ['historyAddition', [0]],
+    ['onceSaid', [0]],
+  ]),
+  properties: ['words', 'conflict', 'conflicts', 'found', 'name'],
+  lists: ['found'],
+  errors: ['BlockDamagedError', 'RowDamagedError'],
+} as const;
+
+/** Everything that a check of the archive, and the plan of a merge, may say of a thing, names of things too. */
+export function foundInSources(isRead: (path: string) => boolean): readonly SaidInSources[] {
+  const said: SaidInSources[] = [];
+  for (const file of sourcesOf('core').filter(({ fileName }) => isRead(fileName))) {
+    const named = textsUnderNames(file);
+    const add = (node: ts.Expression | undefined): void => {
+      if (node === undefined) return;
+      if (ts.isArrayLiteralExpression(node)) {
+        for (const one of node.elements) add(one);
+        return;
+      }
+      const line = file.getLineAndCharacterOfPosition(node.getStart()).line + 1;
+      for (const sentence of texts(node, named))
+        // A text of nothing but what is put in is told where that is made.
+        if (/\p{Ll}{3}/u.test(sentence)) said.push({ at: `${file.fileName}:${String(line)}`, sentence });
+    };
+    everyNode(file, (node) => {
+      if (
+        ts.isPropertyAssignment(node) &&
+        ts.isIdentifier(node.name) &&
+        FINDINGS.properties.some((one) => one === node.name.getText())
+      )
+        add(node.initializer);
+      if (
+        ts.isNewExpression(node) &&
+        ts.isIdentifier(node.expression) &&
+        FINDINGS.errors.some((one) => one === node.expression.getText())
+      )
+        add(node.arguments?.[0]);
+      if (!ts.isCallExpression(node)) return;
+      const { expression } = node;
+      if (ts.isIdentifier(expression))
+        for (const at of FINDINGS.calls.get(expression.text) ?? []) add(node.arguments[at]);
+      if (
+        ts.isPropertyAccessExpression(expression) &&
+        expression.name.text === 'push' &&
+        FINDINGS.lists.some((one) => one === expression.expression.getText())
+      )
+        for (const given of node.arguments) add(given);
+    });
+  }
+  return [...new Map(said.map((one) => [one.sentence, one])).values()];
+}
