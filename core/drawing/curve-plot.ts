@@ -81,6 +81,7 @@ export function curvePlot(
         ? [...pathsOf(traces.flatMap((t) => t.shapes)), ...linePaths]
         : ownPaths,
     ownPaths,
+    points: traces.flatMap((t) => t.shapes.flatMap((shape) => (shape.kind === 'marker' ? [shape] : []))),
   });
   const drawn = traces.reduce((sum, t) => sum + t.points, 0);
   const readings = input.traces.reduce((sum, t) => sum + t.length, 0);

@@ -13,8 +13,9 @@ export const PX_PER_MM = 10;
 const MARKER_MM = 1.8;
 /** Markers stand this far apart along a trace. */
 const MARKER_EVERY_MM = 28;
-/** Part of a line's length at which its words stand. */
+/** Part of a line's length at which its words stand; those of a level line move on along it where they would cover something. */
 const LABEL_ALONG = 0.15;
+const LABELS_ALONG = [LABEL_ALONG, 0, 0.3, 0.45, 0.6, 0.75, 1] as const;
 /** Markers of one trace; more are a file that nothing opens. */
 export const POINTS_MAX = 5_000;
 /** With more points than this their markers are small, and of those that lie on each other one is drawn. */
@@ -234,14 +235,37 @@ export class PlotArea {
     };
   }
 
-  /** Words to the right of the line, near its beginning: the marks are at its end. */
-  lineLabel({ x1, y1, x2, y2, words }: PlotLine): { readonly shape: Shape; readonly box: Box } | null {
+  /**
+   * Words to the right of the line, near its beginning: the marks are at its end. Those of a level line stand, above it or
+   * below it, where they cover least (`covered`: how much of what is drawn lies in a box).
+   */
+  lineLabel(
+    { x1, y1, x2, y2, words }: PlotLine,
+    covered: (box: Box) => number = () => 0,
+  ): { readonly shape: Shape; readonly box: Box } | null {
     if (words === undefined) return null;
-    const along = (from: number, to: number): number => from + LABEL_ALONG * (to - from);
     const { x, y, width, height } = this.#frame;
     const textWidth = words.length * TEXT_MM * DIGIT_WIDTH;
-    const left = Math.min(this.atX(along(x1, x2)) + 1.2, x + width - textWidth - 1);
-    const base = Math.min(Math.max(this.atY(along(y1, y2)) - ABOVE_LINE_MM, y + TEXT_MM + 1), y + height - 1);
+    const at = (part: number, down: number): { left: number; base: number; box: Box } => {
+      const along = (from: number, to: number): number => from + part * (to - from);
+      const left = Math.max(Math.min(this.atX(along(x1, x2)) + 1.2, x + width - textWidth - 1), x + 1);
+      const wanted = this.atY(along(y1, y2)) + down;
+      const base = Math.min(Math.max(wanted, y + TEXT_MM + 1), y + height - 1);
+      return { left, base, box: { x: left, y: base - TEXT_MM, width: textWidth, height: TEXT_MM * 1.25 } };
+    };
+    const places = (y1 === y2 ? LABELS_ALONG : [LABEL_ALONG]).flatMap((part) => [
+      at(part, -ABOVE_LINE_MM),
+      ...(y1 === y2 ? [at(part, TEXT_MM + ABOVE_LINE_MM)] : []),
+    ]);
+    let best = places[0] ?? at(LABEL_ALONG, -ABOVE_LINE_MM);
+    let least = Infinity;
+    // A sloping line has one place, and its picture is drawn often.
+    for (const place of places.length > 1 ? places : []) {
+      const its = covered(place.box);
+      if (its < least) [best, least] = [place, its];
+      if (least === 0) break;
+    }
+    const { left, base, box } = best;
     return {
       shape: {
         kind: 'text',
@@ -253,7 +277,7 @@ export class PlotArea {
         colour: PENCIL,
         halo: true,
       },
-      box: { x: left, y: base - TEXT_MM, width: textWidth, height: TEXT_MM * 1.25 },
+      box,
     };
   }
 }

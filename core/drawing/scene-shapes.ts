@@ -2,6 +2,7 @@
 import type { Box, Shape } from './drawing.ts';
 import { LabelPlaces } from './label-places.ts';
 import { type Standing, WORD_MM, asPlace, markShapes, wordShape, wordWidthMm } from './mark-shapes.ts';
+import { pathCrossesBox, segmentsCrossBox } from './path-crosses-box.ts';
 import type { PlotArea } from './plot-area.ts';
 import { GAP_HATCH, INK } from './pens.ts';
 import type { PlotGap, Scene } from './plot-input.ts';
@@ -20,14 +21,32 @@ export interface SceneShapes {
   readonly above: readonly Shape[];
 }
 
-/** Shapes in millimetres of the area's paper. `paths`: curves that words should leave to be seen. */
+/** What words should leave to be seen. */
+export interface LeftToBeSeen extends Pick<Standing, 'paths' | 'ownPaths'> {
+  /** Points of a cloud. */
+  readonly points?: readonly { readonly x: number; readonly y: number; readonly sizeMm: number }[];
+}
+
+/** Shapes in millimetres of the area's paper. */
 export function sceneShapes(
   scene: Scene,
   area: PlotArea,
-  { paths = [], ownPaths = paths }: Pick<Standing, 'paths' | 'ownPaths'> = {},
+  { paths = [], ownPaths = paths, points = [] }: LeftToBeSeen = {},
 ): SceneShapes {
   const { frame } = area;
-  const lineLabels = scene.lines.flatMap((line) => area.lineLabel(line) ?? []);
+  const lineLabels: { readonly shape: Shape; readonly box: Box }[] = [];
+  for (const line of scene.lines) {
+    const label = area.lineLabel(
+      line,
+      (box) =>
+        points.filter(({ x, y, sizeMm }) => reaches(box, x, y, sizeMm / 2)).length +
+        paths.filter((path) =>
+          'points' in path ? pathCrossesBox(path, box) : segmentsCrossBox(path.near(box), box),
+        ).length +
+        lineLabels.filter((other) => overlap(other.box, box)).length,
+    );
+    if (label !== null) lineLabels.push(label);
+  }
   const gaps = gapShapes(
     scene.gaps,
     area,
@@ -46,6 +65,12 @@ export function sceneShapes(
     ],
   };
 }
+
+const reaches = (box: Box, x: number, y: number, by: number): boolean =>
+  x + by > box.x && x - by < box.x + box.width && y + by > box.y && y - by < box.y + box.height;
+
+const overlap = (a: Box, b: Box): boolean =>
+  a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
 
 /** Hatched stretches from the top to the bottom of the frame, their words in the middle at the top where there is room. */
 function gapShapes(

@@ -356,3 +356,54 @@ describe('gathering them', () => {
     expect(said(pull(1, value, { setId: 8 }), { state: 'not-met' })).toBeUndefined();
   });
 });
+
+describe('the words of the minimum', () => {
+  /** How many points lie under them. */
+  const covered = (drawing: Drawing): number => {
+    const words = drawing.shapes.find((shape) => shape.kind === 'text' && shape.text.startsWith('minimum'));
+    if (words?.kind !== 'text') throw new Error('The minimum has no words.');
+    const width = words.text.length * words.sizeMm * 0.6;
+    return drawing.shapes.filter(
+      (shape) =>
+        shape.kind === 'marker' &&
+        shape.x > words.x &&
+        shape.x < words.x + width &&
+        shape.y > words.y - words.sizeMm &&
+        shape.y < words.y,
+    ).length;
+  };
+  /** Just above the line, where the words would stand: of one after the other, of a stretch of them, and of all but the last. */
+  it.each([
+    ['a single one', (day: number) => (day === 17 ? 484 : 500)],
+    ['a stretch', (day: number) => (day > 5 && day < 50 ? 484 : 500)],
+    ['all above it', () => 484],
+    ['all about it but a stretch', (day: number) => (day > 60 && day < 95 ? 500 : 478 + (day % 9))],
+  ])('cover no point where there is room: %s', (_, valueOf) => {
+    const points = trendPoints(
+      Array.from({ length: 100 }, (__, day) => pull(day, valueOf(day))),
+      'Rm',
+    );
+    expect(covered(curvePlot(trendPlot(points, 'date', PICTURE)))).toBe(0);
+  });
+
+  it('stand in the frame where points are everywhere, and where the minimum is at its edge', () => {
+    for (const minimum of [
+      { value: 480, words: 'minimum 69.6 ksi' },
+      { value: 620, words: 'minimum 89.9 ksi' },
+    ]) {
+      const points = trendPoints(
+        Array.from({ length: 400 }, (_, day) => pull(day, 470 + ((day * 37) % 50))),
+        'Rm',
+      );
+      const input = trendPlot(points, 'date', { ...PICTURE, minimum });
+      const { frame } = plotLayout(input);
+      const words = curvePlot(input).shapes.find(
+        (shape) => shape.kind === 'text' && shape.text === minimum.words,
+      );
+      if (words?.kind !== 'text') throw new Error('The minimum has no words.');
+      expect(words.y - words.sizeMm).toBeGreaterThanOrEqual(frame.y);
+      expect(words.y).toBeLessThanOrEqual(frame.y + frame.height);
+      expect(words.x).toBeGreaterThanOrEqual(frame.x);
+    }
+  });
+});
