@@ -3,7 +3,7 @@ import { standingNote } from '../../core/pull/standing-note.ts';
 import { SESSION_STATES, type SessionState } from '../../core/contract/session.ts';
 import { fixed, quantityText } from '../numbers/format.ts';
 import { type Place, type Station, place } from '../store/place.ts';
-import { heldOpen, session, tailIsOver } from '../store/session-store.ts';
+import { heldOpen, learning, session, tailIsOver } from '../store/session-store.ts';
 import { draft, draftArea, draftIsBlank, draftIsKept } from '../store/specimen-draft.ts';
 import { language, units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
@@ -73,8 +73,11 @@ function onCallAfterPull(here: Place): Station {
 
 function onCallBeforePull(here: Place, state: SessionState): Station {
   const forSet = setOnCall();
+  // Its lines are watched through the open port while its numbers are named.
+  const isLearnt = here === 'readout' && learning.value?.state === 'done';
   const isUsed = here === 'specimen' || here === 'readout' || here === 'pull';
   if (isOfOnePull(here)) return 'certificate';
+  if (isLearnt) return 'readout';
   if (draftIsKept.value && (forSet === null || isUsed)) return state === 'closed' ? 'readout' : 'pull';
   if (here === 'readout' && state === 'closed') return 'readout';
   if (forSet !== null) return forSet;

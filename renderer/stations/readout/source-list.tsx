@@ -85,13 +85,16 @@ export function SourceList({
       ))}
       {note === null ? null : <p class="pencil small">{note}</p>}
       <div class="source">
-        <input
-          type="radio"
-          name="source"
-          aria-label={text.byHand}
-          checked={chosen.kind !== 'simulated' && !listed}
-          onChange={() => onChoose(typedSource(typedPath))}
-        />
+        {/* Beside a field that is pressed for itself: as large as a glove, not as its ring. */}
+        <label class="source-pick">
+          <input
+            type="radio"
+            name="source"
+            aria-label={text.byHand}
+            checked={chosen.kind !== 'simulated' && !listed}
+            onChange={() => onChoose(typedSource(typedPath))}
+          />
+        </label>
         <Field
           label={text.byHand}
           hint={text.byHandHint}

@@ -42,7 +42,10 @@ async function axeFaults(
 }
 
 /** Everything that a hand in a glove has to hit: at least 44 px each way (WCAG 2.2, 2.5.5 "Target Size (Enhanced)"). */
-const MAIN_TARGETS = '.act, .stop, .places label, .choice label, .pull summary';
+const MAIN_TARGETS =
+  '.act, .stop, .places label, .choice label, .shapes label, label.source, .source-pick, .by-hand-choice, ' +
+  'main:is([data-place="specimen"], [data-place="readout"], [data-place="pull"], [data-place="fracture"]) ' +
+  ':is(button, select, summary, input:not([type="checkbox"], [type="radio"], [type="file"]))';
 const MAIN_TARGET_PX = 44;
 /** Everything else that is pressed: at least 24 px (WCAG 2.2, 2.5.8 "Target Size (Minimum)"), or a line of text. */
 const TARGETS = 'button, select, summary, input:not([type="checkbox"], [type="radio"], [type="file"])';
