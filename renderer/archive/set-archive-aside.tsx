@@ -35,7 +35,10 @@ export function SetArchiveAside() {
     );
   return (
     <span class="notice-question" role="group" aria-label={text.setAside}>
-      <span>{text.setAsideMeans}</span>
+      <span>
+        <strong>{text.setAsideConfirm}:</strong> {text.setAsideMeans} <strong>{text.setAsideNot}:</strong>{' '}
+        {text.setAsideNotMeans}
+      </span>
       <Button kind="compact" id="set-aside-confirmed" onPress={() => void setAside()}>
         {text.setAsideConfirm}
       </Button>

@@ -1,7 +1,7 @@
 /** Asks once before a pull is made ready on what is overdue, missing or was never set. */
 import { signal } from '@preact/signals';
 import type { Concern, InstrumentsBeforeStart } from '../../core/instruments/pull-instruments.ts';
-import { Button } from '../design/button.tsx';
+import { type AskedButton, AskedButtons, WhatButtonsDo } from '../design/asked-buttons.tsx';
 import { SheetDialog } from '../keys/sheet-dialog.tsx';
 import { goTo } from '../store/place.ts';
 import { words } from '../words/words.ts';
@@ -34,6 +34,26 @@ export function CalibrationAsked() {
   const now = asked.value;
   if (now === null) return null;
   const close = () => (asked.value = null);
+  const buttons: readonly AskedButton[] = [
+    {
+      ...text.buttons.known,
+      kind: 'call',
+      id: 'calibration-known',
+      onPress: () => {
+        known.add(keyOf(now.before));
+        close();
+        now.onKnown();
+      },
+    },
+    {
+      ...text.buttons.elsewhere,
+      onPress: () => {
+        close();
+        goTo('readout');
+      },
+    },
+    { ...text.buttons.cancel, onPress: close },
+  ];
   return (
     <SheetDialog title={text.title} onClose={close}>
       <p>{text.lead}</p>
@@ -44,28 +64,8 @@ export function CalibrationAsked() {
           </li>
         ))}
       </ul>
-      <div class="actions">
-        <Button
-          kind="call"
-          id="calibration-known"
-          onPress={() => {
-            known.add(keyOf(now.before));
-            close();
-            now.onKnown();
-          }}
-        >
-          {text.known}
-        </Button>
-        <Button
-          onPress={() => {
-            close();
-            goTo('readout');
-          }}
-        >
-          {text.elsewhere}
-        </Button>
-        <Button onPress={close}>{text.cancel}</Button>
-      </div>
+      <WhatButtonsDo buttons={buttons} />
+      <AskedButtons buttons={buttons} />
     </SheetDialog>
   );
 }

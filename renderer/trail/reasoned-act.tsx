@@ -2,7 +2,7 @@
 import { type Signal, signal, useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import { TEXT_LENGTH_MAX } from '../../core/limits.ts';
-import { Button } from '../design/button.tsx';
+import { type AskedButton, AskedButtons, WhatButtonsDo } from '../design/asked-buttons.tsx';
 import { focusFirstFault } from '../design/focus-fault.ts';
 import { FaultBlock, Field } from '../design/field.tsx';
 import { SheetDialog } from '../keys/sheet-dialog.tsx';
@@ -62,6 +62,10 @@ export function ReasonedAct({
     }
     if (await onAct({ ...(by === '' ? {} : { by }), reason: why })) giveUp();
   };
+  const buttons: readonly AskedButton[] = [
+    { label: act, means, kind: 'call', onPress: () => void done() },
+    { label: text.cancel, means: text.cancelMeans, onPress: giveUp },
+  ];
   return (
     <SheetDialog title={title} onClose={close}>
       <form
@@ -71,7 +75,7 @@ export function ReasonedAct({
           void done();
         }}
       >
-        <p>{means}</p>
+        <WhatButtonsDo buttons={buttons} />
         {children}
         {who === 'not-asked' ? null : (
           <PersonField
@@ -91,12 +95,7 @@ export function ReasonedAct({
           onInput={(value) => (reason.value = value)}
         />
         <FaultBlock fault={errand.fault.value} />
-        <div class="actions">
-          <Button kind="call" onPress={() => void done()}>
-            {act}
-          </Button>
-          <Button onPress={giveUp}>{text.cancel}</Button>
-        </div>
+        <AskedButtons buttons={buttons} />
         <button type="submit" hidden />
       </form>
     </SheetDialog>

@@ -93,10 +93,21 @@ export const enInstruments = {
   },
   ask: {
     title: 'Before the start',
-    lead: 'This goes into the record of the pull and can’t be taken out of it:',
-    known: 'It is known: make ready',
-    elsewhere: 'Name other instruments',
-    cancel: 'Not yet',
+    lead: 'What the record of this pull would say of its instruments:',
+    buttons: {
+      known: {
+        label: 'It is known: make ready',
+        means: 'The record begins; this goes into it and can’t be taken out of it.',
+      },
+      elsewhere: {
+        label: 'Name other instruments',
+        means: 'Nothing begins and nothing is recorded; the station Readout opens, where they are named.',
+      },
+      cancel: {
+        label: 'Not yet',
+        means: 'Nothing begins and nothing is recorded; making ready asks again.',
+      },
+    },
   },
   sheet: {
     title: (name: string) => `Verification of ${name}`,

@@ -196,6 +196,8 @@ export const enSet = {
   personNeeded: 'Say who.',
   reasonNeeded: 'Say why, in a few words.',
   cancel: 'Leave it as it is',
+  cancelMeans:
+    'Nothing is changed, and the reason typed here is let go. Close and Escape change nothing either, and hold it for the next time.',
   readings: {
     simulated: {
       mark: 'SIMULATED',

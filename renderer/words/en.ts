@@ -541,6 +541,8 @@ export const en = {
       'The damaged file is renamed with the date of today and stays in its folder together with its log; nothing is deleted. A fresh, empty archive begins under the old name.',
     setAsideConfirm: 'Rename it and begin a fresh one',
     setAsideNot: 'Leave it as it is',
+    setAsideNotMeans:
+      'The damaged file stays where it is, unchanged; no pull can be recorded until it can be opened or another archive is chosen.',
     setAsideDone: (path: string) => `A fresh archive has begun. The damaged one is kept as ${path}.`,
   },
   keys: {

@@ -95,10 +95,21 @@ export const esInstruments: typeof enInstruments = {
   },
   ask: {
     title: 'Antes de comenzar',
-    lead: 'Esto pasa al registro del ensayo y no se puede quitar de él:',
-    known: 'Se sabe: preparar',
-    elsewhere: 'Nombrar otros instrumentos',
-    cancel: 'Todavía no',
+    lead: 'Lo que el registro de este ensayo diría de sus instrumentos:',
+    buttons: {
+      known: {
+        label: 'Se sabe: preparar',
+        means: 'El registro empieza; esto pasa a él y no se puede quitar.',
+      },
+      elsewhere: {
+        label: 'Nombrar otros instrumentos',
+        means: 'No empieza ni se registra nada; se abre la estación Lectura, donde se nombran.',
+      },
+      cancel: {
+        label: 'Todavía no',
+        means: 'No empieza ni se registra nada; al preparar se pregunta de nuevo.',
+      },
+    },
   },
   sheet: {
     title: (name) => `Verificación de ${name}`,

@@ -195,6 +195,8 @@ export const esSet: typeof enSet = {
   personNeeded: 'Diga quién.',
   reasonNeeded: 'Diga por qué, en pocas palabras.',
   cancel: 'Dejarlo como está',
+  cancelMeans:
+    'No cambia nada, y el motivo escrito aquí se deja. Cerrar y Escape tampoco cambian nada, y lo retienen para la próxima vez.',
   readings: {
     simulated: {
       mark: 'SIMULADA',

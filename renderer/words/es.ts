@@ -555,6 +555,8 @@ export const es: Words = {
       'El fichero dañado recibe un nombre con la fecha de hoy y se queda en su carpeta junto con su registro; no se borra nada. Un archivo nuevo y vacío empieza con el nombre de antes.',
     setAsideConfirm: 'Renombrarlo y empezar uno nuevo',
     setAsideNot: 'Dejarlo como está',
+    setAsideNotMeans:
+      'El fichero dañado se queda donde está, sin cambios; no se puede registrar ningún ensayo hasta que se pueda abrir o se elija otro archivo.',
     setAsideDone: (path) => `Ha empezado un archivo nuevo. El dañado se conserva como ${path}.`,
   },
   keys: {

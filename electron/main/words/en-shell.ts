@@ -83,9 +83,11 @@ export const EN_SHELL = {
   pageGone: {
     message: (times: number): string => `The window's page ended ${times} times within a minute.`,
     detail:
-      'The recorder is a program of its own and goes on; nothing that it has recorded is lost.\n' +
+      'The recorder is a program of its own and goes on; nothing that it has recorded is lost.\n\n' +
+      'Load it again: the page begins anew; what was typed into a form and not kept is lost, a set or a specimen that is half entered stays.\n\n' +
+      'Close the window: recording goes on without it; start Gaugemark again to see it. What was typed and not kept is lost.\n\n' +
       'If this machine is a virtual one or used from afar, start with --software-drawing.',
-    buttons: ['Load it again', 'Close the window, recording goes on'],
+    buttons: ['Load it again', 'Close the window'],
   },
 };
 

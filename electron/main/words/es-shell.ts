@@ -85,8 +85,10 @@ export const ES_SHELL: ShellWords = {
   pageGone: {
     message: (times) => `La página de la ventana terminó ${times} veces en un minuto.`,
     detail:
-      'El registrador es un programa aparte y sigue; no se pierde nada de lo que ha registrado.\n' +
+      'El registrador es un programa aparte y sigue; no se pierde nada de lo que ha registrado.\n\n' +
+      'Cargarla de nuevo: la página empieza otra vez; se pierde lo escrito en un formulario y no guardado, un conjunto o una probeta a medio introducir queda.\n\n' +
+      'Cerrar la ventana: el registro sigue sin ella; abra Gaugemark de nuevo para verlo. Se pierde lo escrito y no guardado.\n\n' +
       'Si esta máquina es virtual o se usa a distancia, arranque con --software-drawing.',
-    buttons: ['Cargarla de nuevo', 'Cerrar la ventana, el registro sigue'],
+    buttons: ['Cargarla de nuevo', 'Cerrar la ventana'],
   },
 };
