@@ -4,6 +4,7 @@ import { render } from 'preact';
 import type { Bridge } from '../core/contract/bridge.ts';
 import { App } from './app.tsx';
 import { applyTheme } from './design/theme.ts';
+import { showWholeChoices } from './design/whole-choice.ts';
 import { copyRows } from './keys/copy-rows.ts';
 import { followMenu } from './doing/told-menu.ts';
 import { followBeforeStart } from './instruments/before-start.ts';
@@ -63,5 +64,6 @@ export function startPage(bridge: Bridge, at: HTMLElement): void {
   soundThePull();
   listenToKeys();
   copyRows();
+  showWholeChoices();
   render(<App />, at);
 }

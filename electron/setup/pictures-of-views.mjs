@@ -1,11 +1,12 @@
 /**
  * `npm run screenshots -- --all FOLDER`: every view of the window on each ground in three sizes, to be looked at by
  * people; outside the repository. `--ground=soot` and `--size=1024x700` take a part of them; `--language=es` takes them in
- * Spanish, `--zoom=2` at twice the size.
+ * Spanish, `--zoom=2` at twice the size. `-- --all --lost` takes none and says what each view loses, by size of window.
  */
 import { mkdirSync } from 'node:fs';
 import { join, relative, resolve } from 'node:path';
 import { chooseInMenu, walkThroughViews } from './all-views.mjs';
+import { lostIn } from './lost-in-view.mjs';
 import { projectFolder } from './places.mjs';
 
 const SIZES = /** @type {const} */ ([
@@ -29,8 +30,9 @@ const GROUNDS = /** @type {const} */ ({
  * @returns {Promise<number>}
  */
 export async function takeAllViews({ app, page, scratch, given, say }) {
+  const isMeasured = given.includes('--lost');
   const named = given.find((one) => !one.startsWith('--'));
-  const folder = named === undefined ? null : resolve(named);
+  const folder = isMeasured ? scratch : named === undefined ? null : resolve(named);
   if (folder === null || !relative(projectFolder, folder).startsWith('..')) {
     say('Name a folder outside the repository: npm run screenshots -- --all ../pictures');
     return 1;
@@ -41,7 +43,7 @@ export async function takeAllViews({ app, page, scratch, given, say }) {
   const language = wanted('language') === 'es' ? 'es' : 'en';
   const zoom = Number(wanted('zoom') ?? 1);
   const grounds = Object.entries(GROUNDS).filter(([name]) => [undefined, name].includes(wanted('ground')));
-  for (const [ground] of grounds)
+  for (const [ground] of isMeasured ? [] : grounds)
     for (const size of sizes) mkdirSync(join(folder, `${ground}-${size.join('x')}`), { recursive: true });
   /** The views are come to by their English names. @param {'en' | 'es'} wantedNow */
   const speak = async (wantedNow) => {
@@ -51,6 +53,7 @@ export async function takeAllViews({ app, page, scratch, given, say }) {
   };
   let number = 0;
   let count = 0;
+  let lostCount = 0;
   await page.getByRole('radio', { name: 'SI' }).check({ force: true });
   try {
     await walkThroughViews({ app, page, folder: scratch }, async ({ name }) => {
@@ -73,6 +76,12 @@ export async function takeAllViews({ app, page, scratch, given, say }) {
           ([width, by]) => Math.abs(innerWidth - width / by) <= 1,
           /** @type {const} */ ([size[0], zoom]),
         );
+        if (isMeasured) {
+          const lost = await lostIn(page, `${name}, ${size.join(' × ')} at ${String(100 * zoom)} %`);
+          lostCount += lost.length;
+          for (const one of lost) say(one);
+          continue;
+        }
         for (const [ground, media] of grounds) {
           await page.emulateMedia(media);
           await page.locator(`html[data-theme="${ground}"]`).waitFor();
@@ -81,10 +90,14 @@ export async function takeAllViews({ app, page, scratch, given, say }) {
         }
       }
       await speak('en');
-      say(file);
+      if (!isMeasured) say(file);
     });
   } finally {
-    say(`${String(count)} pictures are in ${folder}.`);
+    say(
+      isMeasured
+        ? `${String(number)} views, ${String(lostCount)} lost.`
+        : `${String(count)} pictures are in ${folder}.`,
+    );
   }
-  return 0;
+  return lostCount === 0 ? 0 : 1;
 }

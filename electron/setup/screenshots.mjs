@@ -1,6 +1,6 @@
 /**
  * `npm run screenshots`: the pictures of the README and of the guide, taken in the real window during a real (simulated)
- * pull. `-- --all FOLDER`: every view on every ground in three sizes, elsewhere.
+ * pull. `-- --all FOLDER`: every view on every ground in three sizes, elsewhere; `-- --all --lost`: what is lost in them.
  */
 import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';

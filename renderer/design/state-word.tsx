@@ -6,13 +6,13 @@ import './state-word.css';
 
 const line = { fill: 'none', stroke: 'currentColor', 'stroke-width': 2.6 } as const;
 
-/** A gauge length between two punch marks, in what it is going through. */
+/** A gauge length between two punch marks, in what it is going through; before that, lines that come in at a mark. */
 const SHAPES: Readonly<Record<SessionState, JSX.Element>> = {
   closed: <path d="M6 16h20" {...line} stroke-dasharray="2 5" />,
   listening: (
     <>
-      <circle cx="16" cy="16" r="4" {...line} />
-      <path d="M8 9a10 10 0 0 0 0 14M24 9a10 10 0 0 1 0 14" {...line} />
+      <path d="M2 16h4M9 16h4" {...line} />
+      <circle cx="22" cy="16" r="6" {...line} />
     </>
   ),
   ready: (
@@ -35,7 +35,12 @@ const SHAPES: Readonly<Record<SessionState, JSX.Element>> = {
       <path d="M30 11H19l-3 5 3 5h11Z" fill="currentColor" />
     </>
   ),
-  stopped: <path d="M8 8h16v16H8Z" fill="currentColor" />,
+  stopped: (
+    <>
+      <path d="M3 11h19v10H3Z" {...line} />
+      <path d="M28 6v20" {...line} stroke-width="4" />
+    </>
+  ),
   ended: <path d="M4 8h24M4 17h24M4 22h24" {...line} />,
 };
 

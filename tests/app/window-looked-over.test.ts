@@ -1,11 +1,12 @@
 /**
  * Every view of the real window, empty and filled (`electron/setup/all-views.mjs`): axe-core finds nothing on any ground
- * and in either language, targets are large, the least window and 200 % zoom lose nothing, forced colours hide nothing,
- * nothing moves or blinks; the focus is seen at every stop of Tab and goes on in the order of the page; no view has two
- * next steps, and what is empty says what to do.
+ * and in either language, targets are large, the least window loses nothing, at 200 % zoom neither, forced colours hide
+ * nothing, nothing moves or blinks; the focus is seen at every stop of Tab and goes on in the order of the page; no view has
+ * two next steps, and what is empty says what to do.
  */
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { type View, walkThroughViews } from '../../electron/setup/all-views.mjs';
+import { lostIn } from '../../electron/setup/lost-in-view.mjs';
 import { DrawnComponents, LOOKED_AT_ELSEWHERE, allComponents } from './support/drawn-components.ts';
 import { faultsOfFocus } from './support/focus-walk.ts';
 import { GaugemarkWindow, scratchFolder } from './support/gaugemark-window.ts';
@@ -18,7 +19,6 @@ import {
   faultsForced,
   faultsIn,
   faultsInWords,
-  lostIn,
   moving,
   severalCalls,
   withoutStep,
@@ -73,13 +73,18 @@ async function speak(language: 'en' | 'es'): Promise<void> {
   await window.page.locator(`html[lang="${language}"]`).waitFor();
 }
 
-/** The longer words of Spanish in the least window, at twice the size on a small screen, and places on a large one. */
+/**
+ * The longer words of Spanish in the least window, also at twice the size, and places at twice the size of a small screen and
+ * on a large one. All views in more sizes at twice the size: `npm run screenshots -- --all --lost --zoom=2`.
+ */
 async function faultsOfSize(name: string): Promise<string[]> {
   const { page } = window;
   const faults = await lostIn(page, `${name}, at 1024 × 700`);
-  await sized(SMALL_SCREEN, 2);
-  faults.push(...(await lostIn(page, `${name}, at 200 %`)));
+  await sized(LEAST_WINDOW, 2);
+  faults.push(...(await lostIn(page, `${name}, at 1024 × 700 and 200 %`)));
   if (name.includes(', filled')) {
+    await sized(SMALL_SCREEN, 2);
+    faults.push(...(await lostIn(page, `${name}, at 1366 × 768 and 200 %`)));
     await sized(LARGE_SCREEN);
     faults.push(...(await lostIn(page, `${name}, at 3840 × 2160`)));
   }
