@@ -4,8 +4,9 @@ import { join } from 'node:path';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { isRoot, projectFolder } from '../../electron/setup/places.mjs';
 import { makeReadout, type Readout, scratch } from './recorder-process.ts';
+import { expectAllKeptIn } from './support/all-kept.ts';
 import { GaugemarkWindow } from './support/gaugemark-window.ts';
-import { ENDLESS, readyAtPort, untilReadings, untilState } from './support/window-steps.ts';
+import { ENDLESS, openPullId, readyAtPort, untilReadings, untilState } from './support/window-steps.ts';
 import { until } from './support/until.ts';
 
 let window: GaugemarkWindow;
@@ -29,6 +30,48 @@ const asked = (): Promise<{ buttons: string[]; defaultId: number; detail: string
     () =>
       (globalThis as unknown as { asked: { buttons: string[]; defaultId: number; detail: string }[] }).asked,
   );
+
+/** Not opened here: what acts on the record, how the page looks and speaks, and the self-check, which takes a minute of the processor. */
+const NO_SHEETS =
+  /^(?:ready|zero|start|markBreak|goOn|stop|close|units|digits|theme-.*|language-.*|run-self-check)$/;
+
+/**
+ * Whatever the menu can open now, one after the other. Files and folders that are asked for are given, or rather not given,
+ * only when two more readings have been kept meanwhile. Gives how often something lay on top and how often it was asked.
+ */
+async function openAll(): Promise<{ sheets: number; asked: number }> {
+  const { page, app } = window;
+  await app.evaluate(({ dialog }) => {
+    const waiting: (() => void)[] = [];
+    const later = <T>(answer: T) => new Promise<T>((resolve) => waiting.push(() => resolve(answer)));
+    Object.assign(globalThis, { letGo: () => waiting.splice(0).map((answer) => answer()).length });
+    dialog.showOpenDialog = () => later({ canceled: true, filePaths: [] });
+    dialog.showSaveDialog = () => later({ canceled: true, filePath: '' });
+    dialog.showMessageBox = () => later({ response: 0, checkboxChecked: false });
+  });
+  const offered = await app.evaluate(({ Menu }) =>
+    (Menu.getApplicationMenu()?.items ?? []).flatMap(({ submenu }) =>
+      (submenu?.items ?? [])
+        .filter(({ enabled, type }) => enabled && type !== 'separator')
+        .map(({ id }) => id),
+    ),
+  );
+  let [sheets, times] = [0, 0];
+  for (const id of offered.filter((one) => one !== '' && !NO_SHEETS.test(one))) {
+    await app.evaluate(({ Menu }, name) => {
+      Menu.getApplicationMenu()?.getMenuItemById(name)?.click();
+    }, id);
+    const now = await window.request('session.get', {});
+    await untilReadings(window, (now.ok ? (now.value.pull?.readingCount ?? 0) : 0) + 2);
+    times += await app.evaluate(() => (globalThis as unknown as { letGo: () => number }).letGo());
+    const top = page.locator('dialog[open]');
+    if ((await top.count()) === 0) continue;
+    sheets++;
+    await page.keyboard.press('Escape');
+    await top.waitFor({ state: 'detached' });
+  }
+  return { sheets, asked: times };
+}
 
 const pressClose = (): Promise<void> =>
   window.app.evaluate(({ BrowserWindow }) => BrowserWindow.getAllWindows()[0]?.close());
@@ -89,7 +132,7 @@ describe('while a pull is being recorded', () => {
     }
   });
 
-  it('keys that reload or open developer tools elsewhere do nothing here; Space and Enter stop nothing (P9)', async () => {
+  it('keys that reload or open developer tools elsewhere do nothing here; Space and Enter stop nothing (P9); whatever opens meanwhile keeps nothing from being kept (P3)', async () => {
     const before = await window.pagePid();
     await window.page.evaluate(() => Object.assign(globalThis, { stillHere: true }));
     await window.page.getByRole('button', { name: 'Hold: mark end of pull' }).focus();
@@ -108,6 +151,16 @@ describe('while a pull is being recorded', () => {
     expect(await window.page.evaluate(() => 'stillHere' in globalThis)).toBe(true);
     expect(await window.pagePid()).toBe(before);
     await untilState(window, 'pulling');
+    const opened = await openAll();
+    process.stdout.write(`Opened in mid-pull: ${JSON.stringify(opened)}.\n`);
+    expect(opened.sheets).toBeGreaterThanOrEqual(5);
+    expect(opened.asked).toBeGreaterThanOrEqual(1);
+    await untilState(window, 'pulling');
+    const pullId = await openPullId(window);
+    await readout.pause();
+    await untilReadings(window, readout.sent());
+    await window.request('pull.close', {});
+    await expectAllKeptIn(window.archivePath, pullId, readout.sent(), { loadOf: ENDLESS });
   });
 
   it('the screen is kept awake, and no longer when the record is closed (P6)', async () => {

@@ -219,6 +219,7 @@ export const FAULT_ROWS: Readonly<Record<string, FaultRow>> = {
       ['unit/recorder/run-evaluation.test.ts', 'P3: an evaluation that is out of memory'],
       [PROCESS, 'a client process that is stopped for seconds (SIGSTOP) catches up'],
       [KILLED, 'the main process and the page are stopped for seconds'],
+      ['app/window-leaving.test.ts', 'whatever opens meanwhile keeps nothing from being kept'],
     ],
   },
   P4: {
