@@ -61,6 +61,8 @@ export const FILE_KINDS = [
 export const fileKind = z.enum(FILE_KINDS);
 export type FileKind = z.infer<typeof fileKind>;
 
+export const WRITING_STEPS = ['issuing', 'photos', 'shrinking', 'printing', 'saving'] as const;
+
 export const CERTIFICATE_FORMS = ['pdf', 'csv', 'json'] as const;
 export type CertificateForm = (typeof CERTIFICATE_FORMS)[number];
 
@@ -282,9 +284,13 @@ export const windowEvents = {
   /** On every change of the link to the recorder. After `connected`, ask for `session.get`. */
   'recorder-link': recorderLink,
   appearance,
-  /** How far a certificate is that is being written; `done` of `of` where there is something to count. */
+  /**
+   * How far a certificate or table is that is being written; `done` of `of` where there is something to count: photos
+   * that are taken in, then made as large as paper shows them, and, once they are printed, pages. The engine prints all of
+   * them in one go and does not say how far it is.
+   */
   writing: z.strictObject({
-    step: z.enum(['issuing', 'photos', 'printing', 'saving']),
+    step: z.enum(WRITING_STEPS),
     done: z.number().int().nonnegative(),
     of: z.number().int().nonnegative(),
   }),

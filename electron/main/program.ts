@@ -291,6 +291,7 @@ export function runProgram({
           programVersion: app.getVersion(),
           ask: (request) => recorder.request('archive.results-table', request),
           signal,
+          onStep: (step) => outbox.put('writing', step),
         }),
       ),
     'window.at-work': ({ at }) => {

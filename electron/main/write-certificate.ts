@@ -16,7 +16,7 @@ import { paperFontsIn } from '../print/paper-fonts.ts';
 import { chooseSavePath } from './dialogs.ts';
 import { FileNotWritten, writeWholeBytes } from '../exports/whole-bytes.ts';
 import { StoppedByPerson, unlessStopped } from '../print/stoppable-work.ts';
-import { pdfOf } from './page-to-pdf.ts';
+import { pdfOf, savingOf } from './page-to-pdf.ts';
 
 const KIND: Readonly<Record<CertificateForm, FileKind>> = {
   pdf: 'certificate',
@@ -57,10 +57,9 @@ export async function writeCertificate(
           })
         : new Map<string, PhotoBytes>();
     const fonts = paperFontsIn(join(buildFolder, 'paper-fonts'));
-    onStep({ step: 'printing', done: 0, of: 0 });
-    const bytes = await bytesOf(content, form, { paper, fonts, photos }, signal);
+    const bytes = await bytesOf(content, form, { paper, fonts, photos }, { signal, onStep });
     signal.throwIfAborted();
-    onStep({ step: 'saving', done: 0, of: 0 });
+    onStep(savingOf(bytes));
     await writeWholeBytes({ path, bytes, what: 'certificate', replace: true });
   } catch (error) {
     if (error instanceof StoppedByPerson) return stopped(number);
@@ -103,12 +102,12 @@ async function bytesOf(
   content: CertificateContent,
   form: CertificateForm,
   options: PageOptions,
-  signal: AbortSignal,
+  { signal, onStep }: Pick<CertificateMeans, 'signal' | 'onStep'>,
 ): Promise<Uint8Array> {
   if (form === 'csv') return Buffer.from(certificateCsv(content));
   if (form === 'json') return Buffer.from(`${JSON.stringify(content, null, 2)}\n`);
   return pdfOf(
     { html: certificatePage(content, options), ...headAndFoot(content) },
-    { sheet: sheetOf(options.paper), signal },
+    { sheet: sheetOf(options.paper), signal, onStep: (step, done, of) => onStep({ step, done, of }) },
   );
 }

@@ -2,7 +2,7 @@
 import { app, type BrowserWindow } from 'electron';
 import { basename, join } from 'node:path';
 import { resultsPage } from '../../core/certificate/paper/results-page.ts';
-import type { PageReplyOf, PageRequestOf } from '../../core/contract/bridge.ts';
+import type { PageEventOf, PageReplyOf, PageRequestOf } from '../../core/contract/bridge.ts';
 import { type RequestOf, contract } from '../../core/contract/index.ts';
 import type { Answer } from '../../core/contract/message.ts';
 import { momentText } from '../../core/exchange/export/moment-text.ts';
@@ -13,7 +13,7 @@ import { paperFontsIn } from '../print/paper-fonts.ts';
 import { StoppedByPerson } from '../print/stoppable-work.ts';
 import { chooseSavePath } from './dialogs.ts';
 import { notWritten } from './file-not-written.ts';
-import { pdfOf } from './page-to-pdf.ts';
+import { pdfOf, savingOf } from './page-to-pdf.ts';
 
 export interface ResultsMeans {
   readonly window: BrowserWindow;
@@ -22,11 +22,12 @@ export interface ResultsMeans {
   readonly ask: (request: RequestOf<'archive.results-table'>) => Promise<Answer<unknown>>;
   /** Raised where a person thinks better of it meanwhile. */
   readonly signal: AbortSignal;
+  readonly onStep: (step: PageEventOf<'writing'>) => void;
 }
 
 export async function writeResults(
   { query, order, columns, paper }: PageRequestOf<'window.write-results'>,
-  { window, buildFolder, programVersion, ask, signal }: ResultsMeans,
+  { window, buildFolder, programVersion, ask, signal, onStep }: ResultsMeans,
 ): Promise<Answer<PageReplyOf<'window.write-results'>>> {
   const path = await chooseSavePath(window, {
     kind: 'results-pdf',
@@ -50,8 +51,13 @@ export async function writeResults(
       },
       { paper, fonts: paperFontsIn(join(buildFolder, 'paper-fonts')) },
     );
-    const bytes = await pdfOf(page, { sheet: page.sheet, signal });
+    const bytes = await pdfOf(page, {
+      sheet: page.sheet,
+      signal,
+      onStep: (step, done, of) => onStep({ step, done, of }),
+    });
     signal.throwIfAborted();
+    onStep(savingOf(bytes));
     await writeWholeBytes({ path, bytes, what: 'table', replace: true });
     const pages = pagesOfPdf(bytes) ?? 0;
     return { ok: true, value: { written: { path: basename(path), rows: table.rows.length, pages, blank } } };

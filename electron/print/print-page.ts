@@ -17,13 +17,21 @@ export interface PrintJob extends Sheet {
   readonly foot: string;
 }
 
+/** What is told of a printing: which of its pictures is made smaller, then that all pages are being printed. */
+export type OnPrintStep = (step: 'shrinking' | 'printing', done: number, of: number) => void;
+
+export interface PrintWatch {
+  readonly signal?: AbortSignal | undefined;
+  readonly onStep?: OnPrintStep | undefined;
+}
+
 /**
  * The application must be ready. Rejects when the page can't be loaded, when printing takes longer than PRINT_MS_MAX, and
  * with the reason of the signal when that is raised. What the engine prints by then it prints to its end, unseen and for
  * nobody: Electron queues its printings, and one that is broken off makes every later one fail until the program is
  * started again.
  */
-export async function printPage(job: PrintJob, signal?: AbortSignal): Promise<Buffer> {
+export async function printPage(job: PrintJob, watch: PrintWatch = {}): Promise<Buffer> {
   const window = new BrowserWindow({
     show: false,
     webPreferences: {
@@ -47,9 +55,9 @@ export async function printPage(job: PrintJob, signal?: AbortSignal): Promise<Bu
     clearTimeout(limit);
     if (!window.isDestroyed()) window.destroy();
   };
-  const ended = Promise.race([printed(window, job, engine), late]);
+  const ended = Promise.race([printed(window, job, engine, watch), late]);
   try {
-    return await unlessStopped(signal, ended);
+    return await unlessStopped(watch.signal, ended);
   } finally {
     if (engine.isPrinting && !engine.isLate) void ended.then(end, end);
     else end();
@@ -60,9 +68,12 @@ async function printed(
   window: BrowserWindow,
   job: PrintJob,
   engine: { isPrinting: boolean },
+  { signal, onStep }: PrintWatch,
 ): Promise<Buffer> {
-  await shrinkPictures(job.page);
+  await shrinkPictures(job.page, { signal, onPicture: (at, of) => onStep?.('shrinking', at, of) });
+  onStep?.('printing', 0, 0);
   await window.loadURL(pathToFileURL(job.page).href);
+  signal?.throwIfAborted();
   engine.isPrinting = true;
   const inch = (mm: number) => mm / MM_PER_INCH;
   const { top, right, bottom, left } = job.marginMm;

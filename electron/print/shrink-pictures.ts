@@ -12,8 +12,15 @@ const JPEG_QUALITY = 0.85;
 /** As the certificate's page embeds its photos. */
 const PICTURE = /data:image\/(?:jpeg|png|webp);base64,[A-Za-z0-9+/=]+/g;
 
+export interface ShrinkWatch {
+  /** Told before each picture: which of how many. */
+  readonly onPicture?: (at: number, of: number) => void;
+  /** Raised, the picture in hand is the last one; it rejects with the signal's reason. */
+  readonly signal?: AbortSignal | undefined;
+}
+
 /** Rewrites the page with smaller pictures; one that can't be read stays as it is. What the archive keeps is not touched. */
-export async function shrinkPictures(page: string): Promise<void> {
+export async function shrinkPictures(page: string, { onPicture, signal }: ShrinkWatch = {}): Promise<void> {
   const html = await readFile(page, 'utf8');
   const pictures = [...new Set(html.match(PICTURE) ?? [])];
   if (pictures.length === 0) return;
@@ -29,7 +36,9 @@ export async function shrinkPictures(page: string): Promise<void> {
   try {
     await window.loadURL('about:blank');
     const smaller = new Map<string, string>();
-    for (const picture of pictures) {
+    for (const [index, picture] of pictures.entries()) {
+      signal?.throwIfAborted();
+      onPicture?.(index + 1, pictures.length);
       const made: unknown = await window.webContents.executeJavaScript(
         `(${SHRINK})(${JSON.stringify(picture)}, ${String(PICTURE_EDGE_MAX)}, ${String(JPEG_QUALITY)})`,
       );

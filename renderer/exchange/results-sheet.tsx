@@ -1,5 +1,5 @@
 /** Everything that the search finds as a table of results: as a spreadsheet of the place opens it rightly, or on paper. */
-import { signal, useSignal } from '@preact/signals';
+import { computed, signal, useSignal } from '@preact/signals';
 import { z } from 'zod';
 import { RESULTS_FORMS, RESULTS_PULLS_MAX } from '../../core/contract/exchange-requests.ts';
 import type { SearchQuery } from '../../core/contract/search-requests.ts';
@@ -11,6 +11,7 @@ import { FaultBlock } from '../design/field.tsx';
 import { say } from '../design/said.tsx';
 import { fixed } from '../numbers/format.ts';
 import { paper } from '../stations/certificate/certificate-choice.ts';
+import { writingStep } from '../stations/certificate/writing-progress.ts';
 import { WordSelect } from '../stations/set/word-select.tsx';
 import { errand } from '../store/errand.ts';
 import { remember, remembered } from '../store/remembered.ts';
@@ -78,6 +79,14 @@ async function asTable(
   return done === null ? null : { ...done, name: file.name };
 }
 
+/** What main does once the table is worked out; null before. */
+const inPrint = computed(() => {
+  const now = writingStep.value;
+  if (now === null) return null;
+  const { steps, printed } = words.value.writing;
+  return now.step === 'saving' ? `${steps.saving} ${printed(String(now.of))}` : steps[now.step];
+});
+
 export function ResultsSheet() {
   const text = words.value.exchange;
   const isWriting = useSignal(false);
@@ -94,6 +103,7 @@ export function ResultsSheet() {
       ...(chosen.isUsual ? {} : { columns }),
       begin: () => {
         exchangeProgress.value = null;
+        writingStep.value = null;
         isWriting.value = true;
       },
     };
@@ -141,6 +151,7 @@ export function ResultsSheet() {
       <UnderWay
         busy={isWriting.value}
         what={text.writingResults}
+        elsewhere={inPrint.value}
         onStop={() => void request('window.stop-writing', {})}
       />
       <FaultBlock fault={writing.fault.value} />

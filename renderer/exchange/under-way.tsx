@@ -11,20 +11,22 @@ import { words } from '../words/words.ts';
 export interface UnderWayProps {
   readonly busy: boolean;
   readonly what: string;
+  /** What is done outside the archive now, which tells nothing of how far it is; null while the archive works. */
+  readonly elsewhere?: string | null;
   /** Of work that has a part outside the archive. */
   readonly onStop?: () => void;
 }
 
-export function UnderWay({ busy, what, onStop }: UnderWayProps) {
+export function UnderWay({ busy, what, elsewhere = null, onStop }: UnderWayProps) {
   const text = words.value.exchange;
   // A step that is under way is ended first: that the press was heard is told meanwhile.
   const isStopping = useSignal(false);
   useEffect(() => {
     if (!busy) isStopping.value = false;
   }, [busy]);
-  const progress = exchangeProgress.value;
+  const progress = elsewhere === null ? exchangeProgress.value : null;
   const isKnown = progress !== null && progress.of > 0;
-  const doing = (progress === null ? undefined : text.stages[progress.work]) ?? what;
+  const doing = (progress === null ? undefined : text.stages[progress.work]) ?? elsewhere ?? what;
   const percent = isKnown ? Math.floor((100 * progress.done) / progress.of) : 0;
   const sentence = isKnown ? `${doing} ${fixed(percent, 0, language.value)}\u00a0%` : doing;
   // What came of it is told by the sheet that asked for it.

@@ -5,10 +5,12 @@ export const esWriting: Words['writing'] = {
   steps: {
     issuing: 'Reuniendo lo que dice…',
     photos: 'Incorporando las fotos…',
-    printing: 'Imprimiendo; muchas páginas con fotos tardan un minuto…',
+    shrinking: 'Reduciendo las fotos a lo que muestra el papel…',
+    printing: 'Imprimiendo todas las páginas de una vez; muchas tardan un minuto…',
     saving: 'Colocando el fichero…',
   },
   soFar: (seconds) => `${seconds} s hasta ahora`,
+  printed: (pages) => (pages === '1' ? '1 página está impresa' : `${pages} páginas están impresas`),
   photo: (at, of) => `foto ${at} de ${of}`,
   stop: 'Dejar de escribir',
 };

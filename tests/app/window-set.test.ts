@@ -38,7 +38,7 @@ async function stoppedPrinting(window: GaugemarkWindow, path: string): Promise<v
   }, path);
   await printsManyPages(window);
   await page.locator('#write-pdf').press('Enter');
-  await page.getByText('Printing; many pages').waitFor();
+  await page.getByText('Printing all pages in one go').waitFor();
   await expect.poll(async () => (await printing(window)).page).toMatch(/^file:/);
   await page.locator('#stop-writing').press('Enter');
   await page.getByText('Writing was stopped and no file was made.').waitFor();
@@ -54,6 +54,12 @@ it('goes from the set to the certificate by keyboard alone, in at most 40 presse
   try {
     await readyForKeyboard(window, out);
     const { page } = window;
+    await page.evaluate(() => {
+      const { gaugemark } = globalThis as unknown as {
+        gaugemark: { on: (name: string, listener: (step: unknown) => void) => void };
+      };
+      gaugemark.on('writing', (step) => Object.assign(globalThis, { lastStep: step }));
+    });
     const { presses, listed } = await fromSetToCertificate(window);
     expect(listed).toMatch(/HS-1.*judged.*MPa.*Base metal.*accepted/);
     // The rail names what was issued.
@@ -62,6 +68,13 @@ it('goes from the set to the certificate by keyboard alone, in at most 40 presse
     process.stdout.write(`From the set to its certificate: ${String(presses)} key presses, no mouse.\n`);
     expect(presses).toBeLessThanOrEqual(PRESSES_MAX);
 
+    // The pages are counted in what was printed.
+    const pages = Number(/Pages:\s+(\d+)/.exec(execFileSync('pdfinfo', [out], { encoding: 'utf8' }))?.[1]);
+    expect(await page.evaluate(() => (globalThis as unknown as { lastStep: unknown }).lastStep)).toEqual({
+      step: 'saving',
+      done: pages,
+      of: pages,
+    });
     const text = execFileSync('pdftotext', ['-layout', out, '-'], { encoding: 'utf8' });
     const said = (await page.locator('.written').textContent()) ?? '';
     const number = /\d{4}-\d{4}-[0-9a-f]{4}/.exec(said)?.[0] ?? 'no number';

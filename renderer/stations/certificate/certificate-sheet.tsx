@@ -149,8 +149,10 @@ function WritingProgress() {
   return (
     <p class="actions">
       <span role="status">{text.steps[now.step]}</span>
-      {/* How many pages the engine has printed it does not say. */}
-      {now.of === 0 ? (
+      {/* How many pages the engine has printed it says only when all are. */}
+      {now.step === 'saving' && now.of > 0 ? (
+        <span class="number pencil">{text.printed(String(now.of))}</span>
+      ) : now.of === 0 ? (
         <span class="number pencil">{text.soFar(String(seconds.value))}</span>
       ) : (
         <>
