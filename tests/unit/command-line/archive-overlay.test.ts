@@ -37,6 +37,14 @@ it('draws one pull with its marks, several aligned, and says which could not be'
   const svg = (name: string): string => join(archive, '..', name);
   const at = ['--archive', archive] as const;
 
+  // Both were worked out when they were imported: their yields are columns, and what has none comes last.
+  const found = await ran('archive', 'search', ...at, '--sort', 'yield', '--ascending');
+  expect(found.code, found.err).toBe(0);
+  const [head = '', ...lines] = found.out.split('\n');
+  expect(head).toMatch(/strength +yield +elongation$/);
+  expect(lines[0]).toMatch(/V-[12] .* MPa +\d+(\.\d+)? MPa +\d+(\.\d+)? %/);
+  expect(lines[2]).toMatch(/V-3 .* MPa +– +–/);
+
   const one = await ran('archive', 'export', '1', ...at, '--svg', svg('one.svg'), '--axes', 'stress-strain');
   expect(one.code, one.err).toBe(0);
   // 41 980 N on 100 mm².
