@@ -1,11 +1,12 @@
 /** Files that somebody was making when it was killed: they bear the number of its process, which is no longer there. */
 import { lstatSync, readdirSync } from 'node:fs';
 import { basename, dirname, join } from 'node:path';
+import { nameWithoutEnding } from '../exchange/backup-ages.ts';
 import { discardPart } from './discard-part.ts';
 import { networkShareName } from './network-share.ts';
 
-/** Of an archive that is split, without its ending: what its parts are named after. */
-export const stemOf = (archivePath: string): string => basename(archivePath).replace(/\.[^.]*$/, '');
+/** Of an archive that is split: what its parts are named after. */
+export const stemOf = (archivePath: string): string => nameWithoutEnding(basename(archivePath));
 
 /** Of a part or of the copy that the parts are made from; what follows is the process that makes it. */
 const PART = '.part-';

@@ -52,15 +52,16 @@ const STAMP = /-(\d{4}-\d\d-\d\d)T(\d\d)-(\d\d)-(\d\d)Z\.gaugemark$/;
 
 /** "pulls-2026-03-04T09-30-00Z.gaugemark" of the archive "pulls.gaugemark". */
 export const backupName = (archiveName: string, wallMs: number): string =>
-  `${stemOf(archiveName)}-${new Date(wallMs).toISOString().slice(0, 19).replaceAll(':', '-')}Z.gaugemark`;
+  `${nameWithoutEnding(archiveName)}-${new Date(wallMs).toISOString().slice(0, 19).replaceAll(':', '-')}Z.gaugemark`;
 
 /** When a backup of this archive was made, by its name; null where the name is another file's. */
 export function backupMoment(archiveName: string, fileName: string): number | null {
   const found = STAMP.exec(fileName);
-  if (found === null || fileName.slice(0, found.index) !== stemOf(archiveName)) return null;
+  if (found === null || fileName.slice(0, found.index) !== nameWithoutEnding(archiveName)) return null;
   const [, day = '', hours = '', minutes = '', seconds = ''] = found;
   const wallMs = Date.parse(`${day}T${hours}:${minutes}:${seconds}Z`);
   return Number.isNaN(wallMs) ? null : wallMs;
 }
 
-const stemOf = (name: string): string => name.replace(/\.[^.]*$/, '');
+/** Of a file: what others that are made of it are named after. */
+export const nameWithoutEnding = (name: string): string => name.replace(/\.[^.]*$/, '');

@@ -39,6 +39,17 @@ export const wallMsOfStated = (stated: string, utcOffsetMinutes: number | null):
 /** "2019-05-14 10:30" */
 export const statedText = (stated: string): string => stated.replace('T', ' ');
 
+const MINUTE_LENGTH = '2019-05-14T10:30'.length;
+
+/** When a pull was made, for a table: as stated, and marked so; else by the clock of the place, to the minute. */
+export const dateOfPull = (
+  { pulledOn, started }: { readonly pulledOn: string | null; readonly started: string },
+  {
+    asStated = (day: string): string => `${day} stated`,
+    asRecorded = (moment: string): string => statedText(moment.slice(0, MINUTE_LENGTH)),
+  } = {},
+): string => (pulledOn === null ? asRecorded(started) : asStated(statedText(pulledOn)));
+
 /** As people type it too: a blank between day and time. */
 export const statedAsTyped = (typed: string): string => typed.trim().replace(/ +/, 'T');
 

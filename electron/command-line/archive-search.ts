@@ -18,7 +18,7 @@ import { PAPERS, type Paper } from '../../core/certificate/paper/paper-style.ts'
 import { PAPER_COLUMNS_MAX, PAPER_ROWS_MAX } from '../../core/exchange/export/asked-columns.ts';
 import { CSV_FORM_NAMES } from '../../core/exchange/export/csv-form.ts';
 import { ORIGIN_MARKS, READINGS_ORIGINS } from '../../core/pull/readings-origin.ts';
-import { statedText } from '../../core/pull/stated-day.ts';
+import { dateOfPull } from '../../core/pull/stated-day.ts';
 import { type DisplaySystem, UNIT_SYSTEMS, inDisplayUnit } from '../../core/quantity/display-unit.ts';
 import { numberText } from '../../core/quantity/number-text.ts';
 import type { UnitSymbol } from '../../core/quantity/units.ts';
@@ -289,7 +289,7 @@ function foundText(hits: readonly Hit[], paths: readonly string[], units: Displa
     return [
       ...ofSeveral(basename(paths[place] ?? '')),
       String(pull.pullId),
-      dateText(pull),
+      dateOfPull(pull),
       pull.specimenName,
       shown(pull.peakForceN, 'N', system, 5),
       shown(pull.strengthMpa, 'MPa', system, 4),
@@ -308,10 +308,6 @@ function foundText(hits: readonly Hit[], paths: readonly string[], units: Displa
     )
     .join('\n');
 }
-
-/** As stated, and marked so; else by the clock of the place, to the minute. */
-const dateText = ({ pulledOn, started }: FoundPull): string =>
-  pulledOn === null ? started.slice(0, 16).replace('T', ' ') : `${statedText(pulledOn)} stated`;
 
 function factsOf(pull: FoundPull): string[] {
   return [

@@ -3,7 +3,7 @@ import type { PullLine } from '../../core/contract/pull-requests.ts';
 import type { SearchQuery } from '../../core/contract/search-requests.ts';
 import { momentText } from '../../core/exchange/export/moment-text.ts';
 import { ORIGIN_MARKS } from '../../core/pull/readings-origin.ts';
-import { statedText } from '../../core/pull/stated-day.ts';
+import { dateOfPull } from '../../core/pull/stated-day.ts';
 import { type DisplaySystem, inDisplayUnit } from '../../core/quantity/display-unit.ts';
 import { numberText } from '../../core/quantity/number-text.ts';
 import type { UnitSymbol } from '../../core/quantity/units.ts';
@@ -134,8 +134,10 @@ export function pullListText(pulls: readonly ListedPull[], units: DisplaySystem 
     const system = units ?? pull.measuredIn;
     return {
       id: String(pull.pullId),
-      started:
-        pull.pulledOn === null ? minuteText(pull.startedLocally) : `${statedText(pull.pulledOn)} stated`,
+      started: dateOfPull(
+        { pulledOn: pull.pulledOn, started: pull.startedLocally },
+        { asRecorded: minuteText },
+      ),
       specimen: pull.specimenName,
       peak: valueText(pull.peakForceN, 'N', system, PEAK_DIGITS),
       strength: valueText(pull.peakOverAreaMpa, 'MPa', system, STRENGTH_DIGITS),

@@ -1,6 +1,12 @@
 /** When a pull was made, as the window tells it: a day that a person stated is always marked as that. */
 import type { FoundPull } from '../../core/contract/search-requests.ts';
-import { type StatedDay, isOfImport, standingDay, statedText } from '../../core/pull/stated-day.ts';
+import {
+  type StatedDay,
+  dateOfPull,
+  isOfImport,
+  standingDay,
+  statedText,
+} from '../../core/pull/stated-day.ts';
 import { words } from '../words/words.ts';
 
 /** "pulled on 2019-05-14 (stated at import)"; null where nobody stated a day. */
@@ -16,7 +22,5 @@ export function dayOfPull(pull: {
 }
 
 /** In a table: by the clock of the place, to the minute, or as stated. */
-export const dateOfFound = ({ pulledOn, started }: Pick<FoundPull, 'pulledOn' | 'started'>): string =>
-  pulledOn === null
-    ? started.slice(0, 16).replace('T', ' ')
-    : words.value.exchange.statedDate(statedText(pulledOn));
+export const dateOfFound = (pull: Pick<FoundPull, 'pulledOn' | 'started'>): string =>
+  dateOfPull(pull, { asStated: words.value.exchange.statedDate });

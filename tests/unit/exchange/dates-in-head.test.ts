@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { DATES_IN_FILE_MAX, datesInHead } from '../../../core/exchange/import/dates-in-head.ts';
 import { proposeImport } from '../../../core/exchange/import/propose-import.ts';
-import { clockMsOf, liesAhead, statedDay } from '../../../core/pull/stated-day.ts';
+import { clockMsOf, dateOfPull, liesAhead, statedDay } from '../../../core/pull/stated-day.ts';
 
 const daysIn = (text: string): string[][] => datesInHead([{ line: 1, text }]).map(({ days }) => [...days]);
 
@@ -84,4 +84,13 @@ describe('a stated day', () => {
       ['2026-03-05', '2026-03-05T21:59', '2026-03-05T22:01', '2026-03-06'].map((day) => liesAhead(day, now)),
     ).toEqual([false, false, true, true]);
   });
+});
+
+it('writes a stated day and a recorded moment one way for window and command line', () => {
+  const started = '2026-03-04T10:30:12.250+01:00';
+  expect(dateOfPull({ pulledOn: null, started })).toBe('2026-03-04 10:30');
+  expect(dateOfPull({ pulledOn: '2019-05-14T09:05', started })).toBe('2019-05-14 09:05 stated');
+  expect(dateOfPull({ pulledOn: '2019-05-14', started }, { asStated: (day) => `${day} *` })).toBe(
+    '2019-05-14 *',
+  );
 });
