@@ -46,7 +46,10 @@ export const fileRequests = {
     reply: atFirstUse(() => z.strictObject({ files: z.array(chosenFile).max(OTHER_ARCHIVES_MAX) })),
   },
   /** Goes over to one of them. Refused while a pull is recorded. */
-  'window.open-other-archive': { request: z.strictObject({ sign: chosenFile.shape.sign }), reply: nothing },
+  'window.open-other-archive': {
+    request: z.strictObject({ sign: chosenFile.shape.sign }),
+    reply: atFirstUse(() => z.strictObject({ isOpen: z.boolean() })),
+  },
   /** Into the folder of the last time, or one that is asked for; older ones there are kept by age. */
   'window.back-up': {
     request: z.strictObject({ folder: z.enum(['same', 'ask']) }),

@@ -1,4 +1,4 @@
-/** Closing or quitting while something is typed and not kept, a pull is recorded or long work writes: asks first, and each answer says what happens. */
+/** Closing, quitting or going over to another archive while something is typed and not kept, a pull is recorded or long work writes: asks first, and each answer says what happens. */
 import type { MessageBoxOptions } from 'electron';
 import type { SessionState } from '../../core/contract/session.ts';
 import type { ShellWords } from './words/en-shell.ts';
@@ -20,9 +20,12 @@ export const closeQuestion = (): MessageBoxOptions => questionOf(shellWords().cl
 /** Two buttons: it goes on, or it is stopped. The first one is what Enter and Escape mean. */
 export const workQuestion = (): MessageBoxOptions => questionOf(shellWords().closingAtWork);
 
+/** Where the forms are left by: the window closes, or another archive is used. */
+export type Leaving = 'closing' | 'goingOver';
+
 /** Two buttons: back to the forms, or without what is typed there. The first one is what Enter and Escape mean. */
-export function typedQuestion(forms: readonly string[]): MessageBoxOptions {
-  const { message, ...rest } = shellWords().closingTyped;
+export function typedQuestion(forms: readonly string[], by: Leaving): MessageBoxOptions {
+  const { message, ...rest } = shellWords()[by === 'closing' ? 'closingTyped' : 'goingOverTyped'];
   return questionOf({ ...rest, message: message(forms.join(' · ')) });
 }
 

@@ -50,7 +50,7 @@ export function guardLeaving(
     if (!window.isDestroyed()) window.destroy();
   };
   const leavesTyping = async (): Promise<boolean> => {
-    const { response } = await dialog.showMessageBox(window, typedQuestion(typedForms()));
+    const { response } = await dialog.showMessageBox(window, typedQuestion(typedForms(), 'closing'));
     return losesTyping(response);
   };
   const leavesRecord = async (): Promise<boolean> => {

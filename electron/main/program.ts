@@ -1,5 +1,5 @@
 /** Ties the parts together: window, page, recorder, menu, power, and what happens when somebody wants to leave. */
-import { app, type BrowserWindow, clipboard, nativeTheme } from 'electron';
+import { app, type BrowserWindow, clipboard, dialog, nativeTheme } from 'electron';
 import { join } from 'node:path';
 import type { PageReplyOf, PageRequestOf } from '../../core/contract/bridge.ts';
 import type { EventName, EventOf } from '../../core/contract/index.ts';
@@ -8,7 +8,7 @@ import type { SessionState } from '../../core/contract/session.ts';
 import type { PageSize, Theme } from '../../core/contract/looks.ts';
 import type { Appearance } from '../../core/contract/window-requests.ts';
 import { CHANNELS } from './channels.ts';
-import { isRecording } from './close-question.ts';
+import { isRecording, losesTyping, typedQuestion } from './close-question.ts';
 import { guardLeaving } from './leaving.ts';
 import { connectToRecorder } from './connect-to-recorder.ts';
 import { addPhoto } from './add-photo.ts';
@@ -171,13 +171,20 @@ export function runProgram({
     showArchive(fresh);
     return { ok: true, value: {} };
   };
+  /** Whoever goes back to a form stays with its archive. */
+  const leavesForms = async (path: string): Promise<boolean> => {
+    if (path === archive || typedForms.length === 0) return true;
+    const { response } = await dialog.showMessageBox(window, typedQuestion(typedForms, 'goingOver'));
+    return losesTyping(response);
+  };
   const changeArchive = async ({
     how,
   }: PageRequestOf<'window.change-archive'>): Promise<Answer<PageReplyOf<'window.change-archive'>>> => {
     if (isRecording(state)) return { ok: false, fault: STILL_RECORDING };
     const path = await chooseArchive(window, how);
-    if (path !== null && isRecording(state)) return { ok: false, fault: STILL_RECORDING };
-    if (path !== null) goOverTo(path);
+    if (path === null || !(await leavesForms(path))) return { ok: true, value: { path: null } };
+    if (isRecording(state)) return { ok: false, fault: STILL_RECORDING };
+    goOverTo(path);
     return { ok: true, value: { path } };
   };
 
@@ -259,11 +266,13 @@ export function runProgram({
           chooseFor(window, { what: 'archive', suggestedName: undefined, folder: app.getPath('documents') }),
       }),
     }),
-    'window.open-other-archive': ({ sign }) => {
+    'window.open-other-archive': async ({ sign }) => {
       const path = chosen.path(sign);
       if (isRecording(state)) return { ok: false, fault: STILL_RECORDING };
-      if (path !== undefined) goOverTo(path);
-      return { ok: true, value: {} };
+      if (path === undefined || !(await leavesForms(path))) return { ok: true, value: { isOpen: false } };
+      if (isRecording(state)) return { ok: false, fault: STILL_RECORDING };
+      goOverTo(path);
+      return { ok: true, value: { isOpen: true } };
     },
     'window.back-up': ({ folder }) =>
       beforeTour === null ? backups.backUp(folder) : { ok: false, fault: IN_TOUR },

@@ -54,6 +54,9 @@ const PACE = 50;
 /** Of a database file; the first one stays as it is, so that it is still known for an archive. */
 const PAGE_BYTES = 4096;
 
+/** Place of the button that leaves what is typed. */
+const GO_OVER = 1;
+
 const BY_HAND = { trigger: { kind: 'by-hand' }, breakRule: { kind: 'by-hand' }, tailS: 1 };
 
 /** @type {readonly (readonly [place: string, key: string, component: string])[]} */
@@ -234,8 +237,17 @@ const READOUTS = [
       // Of a serial port, so that its control lines are offered too.
       await page.getByRole('textbox', { name: /Port by path/ }).fill('/dev/ttyUSB0');
       await page.locator('#second-instrument').check();
+      // Scale and offset unfolded beside it, and one of them wrong.
+      await page.locator('#channel-factors > summary').press('Enter');
+      await page.locator('#channel-factors input').first().fill('0');
+      await page.locator('#keep-factors').press('Enter');
+      await page.locator('#channel-factors [aria-invalid="true"]').first().waitFor();
     },
-    leave: (hand) => hand.page.locator('#second-instrument').uncheck(),
+    leave: async ({ page }) => {
+      await page.locator('#channel-factors input').first().fill('1');
+      await page.locator('#channel-factors > summary').press('Enter');
+      await page.locator('#second-instrument').uncheck();
+    },
   },
   {
     name: 'alarm that no line fits',
@@ -613,6 +625,10 @@ const FILLED = [
       await asked(hand, 'readout.close', {});
       await asked(hand, 'archive.backup', { to: /** @type {{ path: string }} */ (saved).path });
       overwrite(file, PAGE_BYTES, 2 * PAGE_BYTES);
+      // Forms were left half done on the way here.
+      await hand.app.evaluate(({ dialog }, goOver) => {
+        dialog.showMessageBox = () => Promise.resolve({ response: goOver, checkboxChecked: false });
+      }, GO_OVER);
       await chooseInMenu(hand, 'other-archive');
       await press(hand, 'set-aside');
       await hand.page.locator('#set-aside-confirmed').waitFor();

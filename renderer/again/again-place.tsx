@@ -1,5 +1,5 @@
 /** Everything that was found, evaluated again by this program: what changed beside what was stated, kept only when asked. */
-import { useSignal } from '@preact/signals';
+import { type Signal, signal, useSignal } from '@preact/signals';
 import { useLayoutEffect } from 'preact/hooks';
 import type { Outcome } from '../../core/acceptance/verdict.ts';
 import {
@@ -23,6 +23,7 @@ import { unitForValue } from '../numbers/display-unit.ts';
 import { fixed, momentText, significant } from '../numbers/format.ts';
 import { ReasonAndName } from '../people/reason-and-name.tsx';
 import { person } from '../stations/set/person.ts';
+import { HeldTyping, useHeldTyping } from '../store/held-typing.ts';
 import { archiveView } from '../store/place.ts';
 import { language, units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
@@ -243,9 +244,13 @@ function valueText(value: KeptValue | null): string {
   return `${significant(convert(value.value, value.unit, unit), DIGITS, language.value)} ${unit}`;
 }
 
+/** The same reason for all that is kept at once. */
+const WHOLE = 'found';
+const held = new HeldTyping<{ readonly reason: Signal<string> }>('againReason');
+
 function KeepChanged() {
   const text = words.value.look.again;
-  const reason = useSignal('');
+  const { reason } = useHeldTyping(held, WHOLE, () => ({ reason: signal('') }));
   const by = useSignal(person.value);
   const tried = useSignal(false);
   const left = changed.value.filter(({ pullId }) => !kept.value.has(pullId)).length;
@@ -261,6 +266,7 @@ function KeepChanged() {
       ...(given === '' ? {} : { by: given }),
     });
     if (given !== '') person.value = given;
+    if (changed.value.every(({ pullId }) => kept.value.has(pullId))) held.letGo(WHOLE);
     say(text.kept(count(number)));
   };
   return (

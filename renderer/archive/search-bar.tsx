@@ -7,7 +7,8 @@ import { Button } from '../design/button.tsx';
 import { Field } from '../design/field.tsx';
 import { say } from '../design/said.tsx';
 import { displayUnit } from '../numbers/display-unit.ts';
-import { units } from '../store/view-settings.ts';
+import { dayInWords } from '../numbers/format.ts';
+import { language, units } from '../store/view-settings.ts';
 import { SelectField } from '../stations/set/select-field.tsx';
 import { words } from '../words/words.ts';
 import { FOUND_COLUMNS, columns, draft, forget, save, saved } from './found-pulls.ts';
@@ -91,7 +92,10 @@ function Filters({ wrong }: { readonly wrong: keyof SearchDraft | null }) {
   );
   const day = (name: 'fromDay' | 'toDay', label: string) => (
     <label class="field">
-      <span class="field-label">{label}</span>
+      <span class="field-label">
+        {label} {/* The engine's field has the order of the system, whatever the page speaks. */}
+        <span class="hint">{dayInWords(now[name], language.value)}</span>
+      </span>
       <input
         class="entry number"
         type="date"

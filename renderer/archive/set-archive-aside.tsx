@@ -3,6 +3,7 @@ import { useSignal } from '@preact/signals';
 import { Button } from '../design/button.tsx';
 import { say } from '../design/said.tsx';
 import { errand } from '../store/errand.ts';
+import { giveUpTyping } from '../store/held-typing.ts';
 import { archiveGeneration, request } from '../store/session-store.ts';
 import { told } from '../words/told.ts';
 import { words } from '../words/words.ts';
@@ -17,6 +18,7 @@ export function SetArchiveAside() {
     if (done === null) return;
     asked.value = false;
     // Lists that were asked of the damaged archive are asked again of the fresh one.
+    giveUpTyping();
     archiveGeneration.value++;
     say(text.setAsideDone(done.setAsideTo));
   };

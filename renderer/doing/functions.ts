@@ -6,6 +6,7 @@ import { whenThere } from '../design/when-there.ts';
 import { changeSound, cue, sound } from '../design/sound-cue.ts';
 import { closeExchange, goToArchive, openExchange } from '../exchange/exchange-view.ts';
 import { backUp } from '../archive/archive-care.tsx';
+import { backUpByAge } from '../exchange/backup-reminder.tsx';
 import { openPullExport } from '../exchange/pull-export.ts';
 import { guideShown } from '../guide/guide-shown.ts';
 import { changeArchive } from '../keys/change-archive.ts';
@@ -139,6 +140,16 @@ const ofFound = (id: string) => (): void => {
   press('archive', id)();
 };
 
+/** The pull that is looked at, opened in the archive, and then the button there. */
+const ofPullInArchive = (id: string) => (): void => {
+  const pullId = lookedAtPull() ?? endedPull.value?.pullId ?? null;
+  drawnAtOnce(() => {
+    goTo('archive');
+    archivePullId.value = pullId;
+  });
+  press('archive', id)();
+};
+
 type Keys = Pick<Thing, 'keys' | 'otherKeys'>;
 const KEYS_OF_PLACE: Readonly<Partial<Record<Place, Keys>>> = {
   ...Object.fromEntries(STATIONS.map((station, index) => [station, { keys: `Alt+${String(index + 1)}` }])),
@@ -233,6 +244,7 @@ export const THINGS: readonly Thing[] = [
       goTo('set');
     },
   },
+  { id: 'put-in', at: 'set', notNow: noSet, run: open('set', 'put-in') },
   { id: 'next-specimen', keys: 'Control+N', at: 'specimen', notNow: whileRecording, run: nextSpecimen },
   { id: 'keep-specimen', keys: NEXT_STEP_KEYS, at: 'specimen', run: press('specimen', 'keep-specimen') },
   {
@@ -247,6 +259,7 @@ export const THINGS: readonly Thing[] = [
     notNow: noneOpen,
     run: press('readout', 'learn-lines'),
   },
+  { id: 'channel-factors', at: 'readout', notNow: noneOpen, run: open('readout', 'channel-factors') },
   { id: 'save-profile', at: 'readout', notNow: noneOpen, run: press('readout', 'save-profile') },
   {
     id: 'stop-listening',
@@ -318,25 +331,22 @@ export const THINGS: readonly Thing[] = [
       await backUp();
     },
   },
+  {
+    id: 'backup-folder',
+    at: 'archive',
+    run: async () => {
+      atTable();
+      await backUpByAge('same');
+    },
+  },
   { id: 'import-file', at: 'archive', run: () => openExchange('import') },
   { id: 'merge-archive', at: 'archive', run: () => openExchange('merge') },
   { id: 'restore-backup', at: 'archive', run: () => openExchange('restore') },
   { id: 'export-results', at: 'archive', run: () => openExchange('results') },
   { id: 'other-archive', at: 'archive', notNow: whileRecording, run: () => changeArchive('open') },
   { id: 'new-archive', at: 'archive', notNow: whileRecording, run: () => changeArchive('new') },
-  {
-    id: 'void',
-    at: 'archive',
-    notNow: noPull,
-    run: () => {
-      const pullId = lookedAtPull() ?? endedPull.value?.pullId ?? null;
-      drawnAtOnce(() => {
-        goTo('archive');
-        archivePullId.value = pullId;
-      });
-      press('archive', 'void-pull')();
-    },
-  },
+  { id: 'state-day', at: 'archive', notNow: noPull, run: ofPullInArchive('state-day') },
+  { id: 'void', at: 'archive', notNow: noPull, run: ofPullInArchive('void-pull') },
   { id: 'add-instrument', at: 'instruments', run: press('instruments', 'add-instrument') },
   { id: 'add-person', at: 'people', run: press('people', 'add-person') },
   { id: 'run-self-check', at: 'self-check', run: press('self-check', 'run-self-check') },

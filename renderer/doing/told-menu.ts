@@ -12,22 +12,22 @@ import { NEXT_STEP_KEYS, THINGS, type Thing, type ThingId } from './functions.ts
 export const MENU_PARTS: Readonly<Record<MenuName, readonly (readonly ThingId[])[]>> = {
   file: [
     ['other-archive', 'new-archive'],
-    ['backup', 'restore-backup', 'check', 'split-by-year'],
+    ['backup', 'backup-folder', 'restore-backup', 'check', 'split-by-year'],
     ['import-file', 'merge-archive', 'export', 'export-results'],
     ['add-instrument', 'add-person'],
   ],
   edit: [['take-back', 'bring-again']],
   set: [
     ['make-set', 'correct-set', 'set-step', 'close-set'],
-    ['next-specimen', 'keep-specimen'],
+    ['put-in', 'next-specimen', 'keep-specimen'],
     ['write-certificate', 'pull-certificate', 'sign', 'laboratory'],
   ],
   pull: [
-    ['listen', 'learn-lines', 'save-profile', 'stop-listening'],
+    ['listen', 'learn-lines', 'channel-factors', 'save-profile', 'stop-listening'],
     [...PULL_ACTS],
     ['speed', 'sound', 'typed'],
     ['add-photo', 'take-photo', 'after-fracture'],
-    ['evaluate-again', 'correct-dimensions', 'board', 'decide-otherwise', 'void'],
+    ['evaluate-again', 'correct-dimensions', 'board', 'decide-otherwise', 'state-day', 'void'],
   ],
   search: [
     ['find', 'search-others'],

@@ -3,6 +3,7 @@ import { batch, signal } from '@preact/signals';
 import type { PageReplyOf } from '../../core/contract/bridge.ts';
 import type { ChosenFile } from '../../core/contract/file-requests.ts';
 import { errand } from '../store/errand.ts';
+import { forgetSteps } from '../store/taken-back.ts';
 import { archiveGeneration, exchangeProgress, request } from '../store/session-store.ts';
 import { chosenFile } from './chosen-file.ts';
 import { PlanDraft } from './plan-draft.ts';
@@ -35,7 +36,14 @@ export async function chooseFile(): Promise<void> {
     pulledOn.value = '';
     importing.fault.value = null;
   });
+  forgetChoices();
   await planned.look();
+}
+
+/** Those of another file, or of one that is a pull now. */
+function forgetChoices(): void {
+  forgetSteps(planned.columns);
+  forgetSteps(pulledOn);
 }
 
 export async function importNow(operator: string): Promise<void> {
@@ -57,5 +65,6 @@ export async function importNow(operator: string): Promise<void> {
   isReading.value = false;
   if (done === null) return;
   imported.value = done;
+  forgetChoices();
   archiveGeneration.value++;
 }

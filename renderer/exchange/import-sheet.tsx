@@ -6,6 +6,7 @@ import { Button } from '../design/button.tsx';
 import { FaultBlock, Field } from '../design/field.tsx';
 import { fixed } from '../numbers/format.ts';
 import { archivePullId, goTo } from '../store/place.ts';
+import { useSteps } from '../store/taken-back.ts';
 import { language } from '../store/view-settings.ts';
 import { told } from '../words/told.ts';
 import { words } from '../words/words.ts';
@@ -31,6 +32,11 @@ import { UnderWay } from './under-way.tsx';
 export function ImportSheet() {
   const text = words.value.exchange;
   const shown = planned.preview.value;
+  const { layout, columnsInWords, columns } = planned;
+  useSteps({ importLayout: layout, importInWords: columnsInWords, importColumns: columns }, undefined, {
+    onTaken: () => void planned.look(),
+  });
+  useSteps({ importSpecimen: specimenId, pulledOn });
   return (
     <div class="block">
       <div class="actions">

@@ -82,7 +82,7 @@ export function MergeSheet() {
               </Button>
             </div>
           )}
-          <div class="told-lines">
+          <div class="told-lines table-scroll" tabIndex={0} role="region" aria-label={words.value.copy.taken}>
             <table>
               <thead>
                 <tr>

@@ -129,7 +129,7 @@ function OneArchive({ file }: { readonly file: ChosenFile }) {
   const answer = found.value.get(file.sign);
   const open = async (): Promise<void> => {
     const gone = await listing.run(() => request('window.open-other-archive', { sign: file.sign }));
-    if (gone !== null) closeExchange();
+    if (gone?.isOpen === true) closeExchange();
   };
   return (
     <section class="block" aria-label={file.name}>
@@ -162,31 +162,38 @@ function OneArchive({ file }: { readonly file: ChosenFile }) {
         </p>
       ) : null}
       {answer?.ok === true && answer.value.items.length > 0 ? (
-        <table>
-          <tbody>
-            {answer.value.items.map((pull) => (
-              <tr key={pull.pullId}>
-                <td>
-                  <MarkElsewhere file={file} pull={pull} />
-                </td>
-                <th scope="row">
-                  <button
-                    type="button"
-                    class="open-pull"
-                    aria-label={text.openElsewhere(pull.specimenName)}
-                    onClick={() => (archivePullId.value = keyElsewhere(file, pull.pullId))}
-                  >
-                    {pull.specimenName}
-                  </button>
-                </th>
-                <td>{dateOfFound(pull)}</td>
-                <td class="number">{pull.peakForceN === null ? '–' : peakText(pull.peakForceN)}</td>
-                <td>{pull.setName ?? ''}</td>
-                <td>{pull.operator ?? ''}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
+        <div
+          class="table-scroll"
+          tabIndex={0}
+          role="region"
+          aria-label={words.value.find.count(fixed(answer.value.total, 0, language.value))}
+        >
+          <table>
+            <tbody>
+              {answer.value.items.map((pull) => (
+                <tr key={pull.pullId}>
+                  <td>
+                    <MarkElsewhere file={file} pull={pull} />
+                  </td>
+                  <th scope="row">
+                    <button
+                      type="button"
+                      class="open-pull"
+                      aria-label={text.openElsewhere(pull.specimenName)}
+                      onClick={() => (archivePullId.value = keyElsewhere(file, pull.pullId))}
+                    >
+                      {pull.specimenName}
+                    </button>
+                  </th>
+                  <td>{dateOfFound(pull)}</td>
+                  <td class="number">{pull.peakForceN === null ? '–' : peakText(pull.peakForceN)}</td>
+                  <td>{pull.setName ?? ''}</td>
+                  <td>{pull.operator ?? ''}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </div>
       ) : null}
     </section>
   );

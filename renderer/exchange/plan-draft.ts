@@ -110,18 +110,22 @@ export class PlanDraft {
   }
 
   sayInWords(text: string): void {
-    this.columnsInWords.value = text;
-    this.columns.value = null;
+    batch(() => {
+      this.columnsInWords.value = text;
+      this.columns.value = null;
+    });
     void this.look();
   }
 
   chooseLayout(change: LayoutChoices): void {
     const { groupSign, ...layout } = { ...this.layout.value, ...change };
-    // What stood between thousands may be the decimal sign now.
-    this.layout.value =
-      groupSign === undefined || groupSign === layout.decimalSign ? layout : { ...layout, groupSign };
-    // Another place or delimiter makes other columns.
-    if (!('decimalSign' in change) && !('groupSign' in change)) this.columns.value = null;
+    batch(() => {
+      // What stood between thousands may be the decimal sign now.
+      this.layout.value =
+        groupSign === undefined || groupSign === layout.decimalSign ? layout : { ...layout, groupSign };
+      // Another place or delimiter makes other columns.
+      if (!('decimalSign' in change) && !('groupSign' in change)) this.columns.value = null;
+    });
     void this.look();
   }
 }

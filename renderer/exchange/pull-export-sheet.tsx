@@ -23,6 +23,7 @@ import { savePicture } from '../plot/save-picture.ts';
 import { WordSelect } from '../stations/set/word-select.tsx';
 import { errand } from '../store/errand.ts';
 import { exchangeProgress, request } from '../store/session-store.ts';
+import { useSteps } from '../store/taken-back.ts';
 import { language, units } from '../store/view-settings.ts';
 import { told } from '../words/told.ts';
 import { words } from '../words/words.ts';
@@ -58,6 +59,7 @@ function PullExport({ pull }: { readonly pull: KeptPull }) {
   const isImported = pull.source.kind === 'imported';
   const form = exportForm.value === 'original' && !isImported ? 'plain' : exportForm.value;
   const axes = useSignal<PullPlotForm>('load-extension');
+  useSteps({ resultsForm: exportForm, form: axes }, pull.pullId);
   /** Why there is no picture. */
   const why = useSignal<string | null>(null);
   const isReading = useSignal(false);

@@ -7,6 +7,7 @@ import { FaultBlock } from '../design/field.tsx';
 import { say } from '../design/said.tsx';
 import { fixed, momentText } from '../numbers/format.ts';
 import { errand } from '../store/errand.ts';
+import { giveUpTyping, typedNotKept } from '../store/held-typing.ts';
 import { archiveGeneration, exchangeProgress, request } from '../store/session-store.ts';
 import { language } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
@@ -40,6 +41,7 @@ export function RestoreSheet() {
       request('archive.restore', { backup: from.sign, confirmed: true }),
     );
     if (done === null) return;
+    giveUpTyping();
     archiveGeneration.value++;
     say(text.restored(done.setAsideTo ?? ''));
     closeExchange();
@@ -62,23 +64,25 @@ export function RestoreSheet() {
       <FaultBlock fault={looking.fault.value ?? restoring.fault.value} />
       {now === null || file.value === null ? null : (
         <>
-          <table class="states">
-            <thead>
-              <tr>
-                <td />
-                <th scope="col">{text.pulls}</th>
-                <th scope="col">{text.specimens}</th>
-                <th scope="col">{words.value.archive.readings}</th>
-                <th scope="col">{text.lastPull}</th>
-              </tr>
-            </thead>
-            <tbody>
-              <StateRow name={text.theBackup} state={now.backup} />
-              {now.here === null || typeof now.here === 'string' ? null : (
-                <StateRow name={text.theArchive} state={now.here} />
-              )}
-            </tbody>
-          </table>
+          <div class="table-scroll" tabIndex={0} role="region" aria-label={words.value.copy.states}>
+            <table class="states">
+              <thead>
+                <tr>
+                  <td />
+                  <th scope="col">{text.pulls}</th>
+                  <th scope="col">{text.specimens}</th>
+                  <th scope="col">{words.value.archive.readings}</th>
+                  <th scope="col">{text.lastPull}</th>
+                </tr>
+              </thead>
+              <tbody>
+                <StateRow name={text.theBackup} state={now.backup} />
+                {now.here === null || typeof now.here === 'string' ? null : (
+                  <StateRow name={text.theArchive} state={now.here} />
+                )}
+              </tbody>
+            </table>
+          </div>
           {typeof now.here === 'string' ? <p>{now.here}</p> : null}
           {now.isSameArchive === false ? <p class="fault-line">▲ {text.otherArchive}</p> : null}
           {losesNothing(now) ? <p>{text.restoreLosesNothing}</p> : null}
@@ -89,6 +93,15 @@ export function RestoreSheet() {
             </p>
           )}
           <Only what={text.onlyInBackup} ids={now.onlyInBackup} count={now.onlyInBackupCount} />
+          {typedNotKept.value.length === 0 ? null : (
+            <p>
+              <strong>
+                {text.restoreLosesTyped(
+                  typedNotKept.value.map((name) => words.value.notKept[name]).join(' · '),
+                )}
+              </strong>
+            </p>
+          )}
           <label class="sure">
             <input
               type="checkbox"

@@ -16,6 +16,7 @@ import { WordSelect } from '../stations/set/word-select.tsx';
 import { errand } from '../store/errand.ts';
 import { remember, remembered } from '../store/remembered.ts';
 import { exchangeProgress, request } from '../store/session-store.ts';
+import { useSteps } from '../store/taken-back.ts';
 import { language, units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import { chosenFile } from './chosen-file.ts';
@@ -90,6 +91,7 @@ const inPrint = computed(() => {
 export function ResultsSheet() {
   const text = words.value.exchange;
   const isWriting = useSignal(false);
+  useSteps({ resultsForm: form, resultsColumns: tableColumns.now, paperColumns: paperColumns.now });
   const count = found.value?.length ?? 0;
   const read = readSearch(draft.value, units.value);
   const number = (n: number): string => fixed(n, 0, language.value);

@@ -133,7 +133,7 @@ function Parts({
 }) {
   const text = words.value.exchange;
   return (
-    <div class="told-lines">
+    <div class="told-lines table-scroll" tabIndex={0} role="region" aria-label={caption}>
       <table>
         <caption>{caption}</caption>
         <thead>

@@ -13,6 +13,7 @@ import { displayUnit } from '../numbers/display-unit.ts';
 import { errand } from '../store/errand.ts';
 import { request } from '../store/session-store.ts';
 import { HeldTyping, useHeldTyping } from '../store/held-typing.ts';
+import { useSteps } from '../store/taken-back.ts';
 import { units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import {
@@ -67,7 +68,7 @@ export function CalibrationEntry({ instrument, before, onClose }: CalibrationEnt
   const dimension = MEASURES[instrument.form.kind];
   const said = before?.form;
   const subject = `${String(instrument.instrumentId)} ${String(before?.calibrationId ?? 'new')}`;
-  const { entered, more, tableUnit } = useHeldTyping(held, subject, () => ({
+  const typed = useHeldTyping(held, subject, () => ({
     entered: signal<EnteredCalibration>({
       ...BLANK_CALIBRATION,
       ...(said === undefined
@@ -89,6 +90,8 @@ export function CalibrationEntry({ instrument, before, onClose }: CalibrationEnt
     }),
     tableUnit: signal<UnitSymbol>(said?.correction?.unit ?? displayUnit(dimension, units.value)),
   }));
+  const { entered, more, tableUnit } = typed;
+  useSteps({ calibration: entered, calibrationMore: more, tableUnit }, typed);
   const giveUp = () => {
     held.letGo(subject);
     onClose();

@@ -3,11 +3,12 @@ import { useId } from 'preact/hooks';
 import type { InstrumentKind } from '../../core/instruments/instrument.ts';
 import { Button } from '../design/button.tsx';
 import { goTo } from '../store/place.ts';
+import { useSteps } from '../store/taken-back.ts';
 import { words } from '../words/words.ts';
 import { beforeStart } from './before-start.ts';
 import { CalibrationWord } from './calibration-word.tsx';
 import { concernWords } from './concern-words.ts';
-import { choose, chosenOf, offered, register } from './register.ts';
+import { choose, chosenOf, instrumentChoice, offered, register } from './register.ts';
 import './chosen-instruments.css';
 
 export function InstrumentChoice({
@@ -53,6 +54,7 @@ export function InstrumentChoice({
 export function ReadoutInstruments({ readout }: { readonly readout: string }) {
   const text = words.value.instruments.chosen;
   const before = beforeStart.value;
+  useSteps({ instrumentsUsed: instrumentChoice }, readout);
   return (
     <section class="block readout-instruments" aria-label={text.title}>
       <h2>{text.title}</h2>

@@ -8,6 +8,7 @@ import {
 } from '../../core/verification/extension-worksheet.ts';
 import { type ExtensionVerification, verifyExtension } from '../../core/verification/verify-extension.ts';
 import { holdsTyping } from '../store/held-typing.ts';
+import { archivePath } from '../store/session-store.ts';
 import { filled } from './form-text.ts';
 import {
   type AsRead,
@@ -23,6 +24,8 @@ export const SERIES = 2;
 
 export interface ExtensionDraft {
   readonly instrumentId: number | null;
+  /** In which it is an instrument. */
+  readonly archive: string;
   readonly unit: ExtensionUnit;
   readonly resolution: string;
   readonly gaugeLength: string;
@@ -34,8 +37,13 @@ export interface ExtensionDraft {
 
 export const blankExtensionLine = (): WorksheetLine => blankLine(SERIES);
 
-export const blankExtension = (instrumentId: number | null, unit: ExtensionUnit): ExtensionDraft => ({
+export const blankExtension = (
+  instrumentId: number | null,
+  unit: ExtensionUnit,
+  archive = archivePath.peek(),
+): ExtensionDraft => ({
   instrumentId,
+  archive,
   unit,
   resolution: '',
   gaugeLength: '',
@@ -46,10 +54,19 @@ export const blankExtension = (instrumentId: number | null, unit: ExtensionUnit)
 });
 
 export const extensionDraft = signal(blankExtension(null, 'mm'));
-holdsTyping('extensions', () => {
-  const { instrumentId, unit } = extensionDraft.value;
-  return JSON.stringify(extensionDraft.value) !== JSON.stringify(blankExtension(instrumentId, unit));
-});
+holdsTyping(
+  'extensions',
+  () => {
+    const { instrumentId, unit, archive } = extensionDraft.value;
+    return (
+      JSON.stringify(extensionDraft.value) !== JSON.stringify(blankExtension(instrumentId, unit, archive))
+    );
+  },
+  (butOf) => {
+    if (butOf !== extensionDraft.peek().archive)
+      extensionDraft.value = blankExtension(null, extensionDraft.peek().unit);
+  },
+);
 
 export const changeExtension = (change: Partial<ExtensionDraft>): void => {
   extensionDraft.value = { ...extensionDraft.value, ...change };

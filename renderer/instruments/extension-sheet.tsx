@@ -1,5 +1,5 @@
 /** The verification worksheet of an extensometer: a table one types into, with errors and classes beside each line. */
-import { useEffect } from 'preact/hooks';
+import { useLayoutEffect } from 'preact/hooks';
 import {
   calibrationOfExtension,
   correctionOfWorksheet,
@@ -13,6 +13,8 @@ import {
 import { Field } from '../design/field.tsx';
 import { useSaidAtRest } from '../design/told-in-parts.ts';
 import { fixed } from '../numbers/format.ts';
+import { archivePath } from '../store/session-store.ts';
+import { useSteps } from '../store/taken-back.ts';
 import { language, units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import {
@@ -26,6 +28,7 @@ import {
 } from './extension-draft.ts';
 import { KeepSheet, type SheetProps } from './keep-sheet.tsx';
 import { WorksheetFrame } from './worksheet-frame.tsx';
+import { changedInSheet } from './worksheet-line.ts';
 import { WorksheetHead } from './worksheet-head.tsx';
 import { WorksheetTable } from './worksheet-table.tsx';
 
@@ -35,10 +38,15 @@ const E83 = 'ASTM E83';
 
 export function ExtensionSheet({ instrument, onClose }: SheetProps) {
   const text = words.value.extensionSheet;
-  useEffect(() => {
-    if (extensionDraft.value.instrumentId !== instrument.instrumentId)
+  // With the drawing, not a frame later: the next key may come before that.
+  useLayoutEffect(() => {
+    const { instrumentId, archive } = extensionDraft.value;
+    if (instrumentId !== instrument.instrumentId || archive !== archivePath.value)
       extensionDraft.value = blankExtension(instrument.instrumentId, units.value === 'US' ? 'in' : 'mm');
-  }, [instrument.instrumentId]);
+  }, [instrument.instrumentId, archivePath.value]);
+  useSteps({ worksheet: extensionDraft }, `${archivePath.value} ${String(instrument.instrumentId)}`, {
+    within: changedInSheet,
+  });
   const found = extensionAsRead.value;
   return (
     <WorksheetFrame
@@ -106,6 +114,7 @@ function Table() {
   const names = SERIES_PLACES.map((run) => sheet.run(String(run + 1)));
   return (
     <WorksheetTable
+      name={words.value.copy.worksheet}
       lines={lines}
       applied={text.applied}
       unit={unit}

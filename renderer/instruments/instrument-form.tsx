@@ -18,6 +18,7 @@ import { displayUnit } from '../numbers/display-unit.ts';
 import { errand } from '../store/errand.ts';
 import { request } from '../store/session-store.ts';
 import { HeldTyping, useHeldTyping } from '../store/held-typing.ts';
+import { useSteps } from '../store/taken-back.ts';
 import { units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import { person } from '../stations/set/person.ts';
@@ -55,10 +56,12 @@ export interface InstrumentFormProps {
 export function InstrumentForm({ before, onClose, onKept }: InstrumentFormProps) {
   const text = words.value.instruments;
   const subject = before?.statementId ?? 'new';
-  const { kind, entered } = useHeldTyping(held, subject, () => ({
+  const typed = useHeldTyping(held, subject, () => ({
     kind: signal<InstrumentKind>(before?.form.kind ?? 'force-channel'),
     entered: signal(entriesOf(before?.form)),
   }));
+  const { kind, entered } = typed;
+  useSteps({ instrumentKind: kind, instrument: entered }, typed);
   const giveUp = () => {
     held.letGo(subject);
     onClose();

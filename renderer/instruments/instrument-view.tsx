@@ -155,7 +155,7 @@ function Calibrations({
       {calibrations.length === 0 ? (
         <p class="pencil">{text.noCalibration}</p>
       ) : (
-        <div class="table-scroll">
+        <div class="table-scroll" tabIndex={0} role="region" aria-label={words.value.copy.calibrations}>
           <table class="pull-table">
             <thead>
               <tr>

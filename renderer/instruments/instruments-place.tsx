@@ -63,7 +63,7 @@ function byUrgency(a: InstrumentLine, b: InstrumentLine): number {
 function RegisterTable() {
   const text = words.value.instruments;
   return (
-    <div class="table-scroll">
+    <div class="table-scroll" tabIndex={0} role="region" aria-label={words.value.stations.instruments}>
       <table class="pull-table">
         <thead>
           <tr>

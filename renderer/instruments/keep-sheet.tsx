@@ -11,6 +11,7 @@ import { PersonField } from '../people/person-field.tsx';
 import { person } from '../stations/set/person.ts';
 import { errand } from '../store/errand.ts';
 import { HeldTyping, useHeldTyping } from '../store/held-typing.ts';
+import { useSteps } from '../store/taken-back.ts';
 import { request } from '../store/session-store.ts';
 import { words } from '../words/words.ts';
 import {
@@ -46,10 +47,12 @@ export interface KeepSheetProps extends SheetProps {
 
 export function KeepSheet({ instrument, onClose, further, correction, onKept }: KeepSheetProps) {
   const text = words.value.instruments;
-  const { entered, withTable } = useHeldTyping(held, instrument.instrumentId, () => ({
+  const typed = useHeldTyping(held, instrument.instrumentId, () => ({
     entered: signal(BLANK_CALIBRATION),
     withTable: signal(false),
   }));
+  const { entered, withTable } = typed;
+  useSteps({ calibration: entered, correctionTable: withTable }, typed);
   const tried = useSignal(false);
   useEffect(() => {
     saving.fault.value = null;

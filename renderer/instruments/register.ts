@@ -47,27 +47,31 @@ const KEY = 'gaugemark.instruments';
 const READOUTS_MAX = 50;
 const NOTHING = { frame: null, 'force-channel': null, extensometer: null };
 
-const choice = signal<Choice>(remembered(KEY, choiceForm, { byReadout: {}, calliper: null }));
+export const instrumentChoice = signal<Choice>(
+  remembered(KEY, choiceForm, { byReadout: {}, calliper: null }),
+);
 
 export function keepInstrumentChoice(): void {
-  remember(KEY, () => choice.value);
+  remember(KEY, () => instrumentChoice.value);
 }
 
 export function chosenOf(readout: string, kind: InstrumentKind): number | null {
   const named =
-    kind === 'calliper' ? choice.value.calliper : (choice.value.byReadout[readout] ?? NOTHING)[kind];
+    kind === 'calliper'
+      ? instrumentChoice.value.calliper
+      : (instrumentChoice.value.byReadout[readout] ?? NOTHING)[kind];
   return offered(kind).some(({ instrumentId }) => instrumentId === named) ? named : null;
 }
 
 export function choose(readout: string, kind: InstrumentKind, instrumentId: number | null): void {
   if (kind === 'calliper') {
-    choice.value = { ...choice.value, calliper: instrumentId };
+    instrumentChoice.value = { ...instrumentChoice.value, calliper: instrumentId };
     return;
   }
-  const { [readout]: before, ...others } = choice.value.byReadout;
+  const { [readout]: before, ...others } = instrumentChoice.value.byReadout;
   const kept = Object.entries(others).slice(-(READOUTS_MAX - 1));
-  choice.value = {
-    ...choice.value,
+  instrumentChoice.value = {
+    ...instrumentChoice.value,
     byReadout: { ...Object.fromEntries(kept), [readout]: { ...(before ?? NOTHING), [kind]: instrumentId } },
   };
 }

@@ -8,6 +8,8 @@ import type { VerifiedStep } from '../../core/verification/verify-force.ts';
 import { WORKSHEET_UNITS } from '../../core/verification/worksheet.ts';
 import { Field } from '../design/field.tsx';
 import { asShown } from '../numbers/format.ts';
+import { archivePath } from '../store/session-store.ts';
+import { useSteps } from '../store/taken-back.ts';
 import { language, units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import { KeepSheet, type SheetProps } from './keep-sheet.tsx';
@@ -23,6 +25,7 @@ import {
 } from './worksheet-draft.ts';
 import { Cell } from './worksheet-cells.tsx';
 import { WorksheetFrame } from './worksheet-frame.tsx';
+import { changedInSheet } from './worksheet-line.ts';
 import { WorksheetHead } from './worksheet-head.tsx';
 import { WorksheetTable } from './worksheet-table.tsx';
 
@@ -30,10 +33,14 @@ export function VerificationSheet({ instrument, onClose }: SheetProps) {
   const text = words.value.instruments.sheet;
   // With the drawing, not a frame later: the next key may come before that.
   useLayoutEffect(() => {
-    if (worksheetDraft.value.instrumentId !== instrument.instrumentId)
+    const { instrumentId, archive } = worksheetDraft.value;
+    if (instrumentId !== instrument.instrumentId || archive !== archivePath.value)
       worksheetDraft.value = blankWorksheet(instrument.instrumentId, units.value === 'US' ? 'lbf' : 'kN');
     document.getElementById('sheet-resolution')?.focus();
-  }, [instrument.instrumentId]);
+  }, [instrument.instrumentId, archivePath.value]);
+  useSteps({ worksheet: worksheetDraft }, `${archivePath.value} ${String(instrument.instrumentId)}`, {
+    within: changedInSheet,
+  });
   return (
     <WorksheetFrame
       instrument={instrument}
@@ -84,6 +91,7 @@ function SheetTable() {
   const runNames = RUN_PLACES.map((run) => text.run(String(run + 1)));
   return (
     <WorksheetTable
+      name={words.value.copy.worksheet}
       lines={lines}
       applied={text.applied}
       unit={unit}

@@ -8,6 +8,7 @@ import {
   readWorksheet,
 } from '../../core/verification/worksheet.ts';
 import { holdsTyping } from '../store/held-typing.ts';
+import { archivePath } from '../store/session-store.ts';
 import { filled } from './form-text.ts';
 import {
   type AsRead,
@@ -24,6 +25,8 @@ export const RUNS = 3;
 
 export interface WorksheetDraft {
   readonly instrumentId: number | null;
+  /** In which it is an instrument. */
+  readonly archive: string;
   readonly unit: WorksheetUnit;
   readonly resolution: string;
   readonly capacity: string;
@@ -35,8 +38,13 @@ export interface WorksheetDraft {
 
 export const blankForceLine = (): WorksheetLine => blankLine(RUNS);
 
-export const blankWorksheet = (instrumentId: number | null, unit: WorksheetUnit): WorksheetDraft => ({
+export const blankWorksheet = (
+  instrumentId: number | null,
+  unit: WorksheetUnit,
+  archive = archivePath.peek(),
+): WorksheetDraft => ({
   instrumentId,
+  archive,
   unit,
   resolution: '',
   capacity: '',
@@ -47,10 +55,19 @@ export const blankWorksheet = (instrumentId: number | null, unit: WorksheetUnit)
 });
 
 export const worksheetDraft = signal(blankWorksheet(null, 'kN'));
-holdsTyping('forces', () => {
-  const { instrumentId, unit } = worksheetDraft.value;
-  return JSON.stringify(worksheetDraft.value) !== JSON.stringify(blankWorksheet(instrumentId, unit));
-});
+holdsTyping(
+  'forces',
+  () => {
+    const { instrumentId, unit, archive } = worksheetDraft.value;
+    return (
+      JSON.stringify(worksheetDraft.value) !== JSON.stringify(blankWorksheet(instrumentId, unit, archive))
+    );
+  },
+  (butOf) => {
+    if (butOf !== worksheetDraft.peek().archive)
+      worksheetDraft.value = blankWorksheet(null, worksheetDraft.peek().unit);
+  },
+);
 
 export const changeWorksheet = (change: Partial<WorksheetDraft>): void => {
   worksheetDraft.value = { ...worksheetDraft.value, ...change };

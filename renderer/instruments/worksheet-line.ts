@@ -1,9 +1,17 @@
 /** A line of a worksheet as it is being typed: what the reference applied, what was indicated in each run, and on the way down. */
+import type { NameWithin } from '../store/taken-back.ts';
+
 export interface WorksheetLine {
   readonly applied: string;
   readonly runs: readonly string[];
   readonly down: string;
 }
+
+/** What of a worksheet is another one than before. */
+export const changedInSheet: NameWithin = (before, after) => {
+  const [was, is] = [before, after] as readonly { readonly unit: string }[];
+  return was?.unit === is?.unit ? 'worksheet' : 'worksheetUnit';
+};
 
 const LINES_AT_FIRST = 5;
 

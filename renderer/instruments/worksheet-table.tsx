@@ -5,6 +5,7 @@ import { LineCells } from './worksheet-cells.tsx';
 import type { WorksheetLine } from './worksheet-line.ts';
 
 export interface WorksheetTableProps {
+  readonly name: string;
   readonly lines: readonly WorksheetLine[];
   /** What is applied, in a word, and its unit. */
   readonly applied: string;
@@ -18,6 +19,7 @@ export interface WorksheetTableProps {
 }
 
 export function WorksheetTable({
+  name,
   lines,
   applied,
   unit,
@@ -29,7 +31,7 @@ export function WorksheetTable({
 }: WorksheetTableProps) {
   const { down } = words.value.instruments.sheet;
   return (
-    <div class="table-scroll">
+    <div class="table-scroll" tabIndex={0} role="region" aria-label={name}>
       <table class="worksheet-table">
         <thead>
           <tr>

@@ -75,7 +75,8 @@ function rowsAt(active: HTMLElement): string[][] {
 
 /** What is pressed is named by what somebody wrote, even where it looks like a number. */
 const tableCell = (cell: HTMLTableCellElement): TableCell => ({
-  text: cell.innerText,
+  // What is typed into a cell is what stands in it.
+  text: cell.querySelector<HTMLInputElement>('input[type="text"]')?.value ?? cell.innerText,
   rowSpan: cell.rowSpan,
   colSpan: cell.colSpan,
   role:

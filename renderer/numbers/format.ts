@@ -71,6 +71,17 @@ export function fixed(value: number, places: number, language: Language): string
 /** A number at the beginning, what stands behind it. */
 const SHOWN = /^([+\-−]?)(\d+)(?:\.(\d+))?(?![\d.,])(.*)$/s;
 
+/** "4 March 2026" of "2026-03-04": nobody takes the day for the month. Blank where it is no day. */
+export function dayInWords(day: string, language: Language): string {
+  const moment = new Date(`${day}T00:00Z`);
+  return Number.isNaN(moment.getTime())
+    ? ''
+    : moment.toLocaleDateString(language === 'en' ? 'en-GB' : language, {
+        dateStyle: 'long',
+        timeZone: 'UTC',
+      });
+}
+
 /**
  * A number as a readout showed it, "12.340 kN": every digit of it, grouped and with the decimal sign of the page. What is
  * no number stays as it is.

@@ -50,7 +50,7 @@ export function PeoplePlace() {
 function PeopleTable({ onOpen }: { readonly onOpen: (one: Person) => void }) {
   const text = words.value.people;
   return (
-    <div class="table-scroll">
+    <div class="table-scroll" tabIndex={0} role="region" aria-label={words.value.stations.people}>
       <table class="pull-table">
         <thead>
           <tr>

@@ -5,10 +5,12 @@ import { marked } from '../archive/marked-pulls.ts';
 import { alignLoad, alignment, comparedTo, form, hidden, range } from '../overlay/overlay-choice.ts';
 import { setDraft } from '../stations/set/set-draft.ts';
 import { archivePullId, archiveView, place } from './place.ts';
+import { sound } from '../design/sound-cue.ts';
+import { type PullPlan, plan, planIsOpen } from '../stations/pull/pull-plan.ts';
 import { draft as specimenDraft } from './specimen-draft.ts';
 import { confidence, coverage, distribution, quantity, view } from '../trend/trend-choice.ts';
 import { withOthers } from '../trend/trend-pulls.ts';
-import { type NameWithin, forgetSteps, rememberSteps } from './taken-back.ts';
+import { type ChoiceName, type NameWithin, forgetSteps, rememberSteps } from './taken-back.ts';
 import { type ViewSettings, viewSettings } from './view-settings.ts';
 
 const inArchive = (shown: 'table' | 'overlay' | 'trend') => (): boolean =>
@@ -20,16 +22,40 @@ const changedSetting: NameWithin = (before, after) => {
   return (Object.keys(is) as (keyof ViewSettings)[]).find((key) => was[key] !== is[key]) ?? 'units';
 };
 
+const PLAN_NAMES: Readonly<Record<keyof PullPlan, ChoiceName>> = {
+  startByHand: 'startRule',
+  threshold: 'startRule',
+  breakByHand: 'breakRule',
+  percentOfPeak: 'breakRule',
+  tailByHand: 'tailRule',
+  tailSeconds: 'tailRule',
+  load: 'plannedAxes',
+  extension: 'plannedAxes',
+  operator: 'by',
+  speedMethod: 'speedMethod',
+};
+const changedRule: NameWithin = (before, after) => {
+  const [was, is] = [before as PullPlan, after as PullPlan];
+  return PLAN_NAMES[
+    (Object.keys(PLAN_NAMES) as (keyof PullPlan)[]).find((key) => was[key] !== is[key]) ?? 'load'
+  ];
+};
+
 /** Remembers them from now on. Returns what stops it. */
 export function followChoices(): () => void {
   let { specimenId } = specimenDraft.peek();
   const ends = [
     // Units, ground, language, size of the digits: seen wherever one is.
-    rememberSteps({ units: viewSettings }, () => true, undefined, changedSetting),
+    rememberSteps({ units: viewSettings }, () => true, { within: changedSetting }),
+    rememberSteps({ sound }, () => true),
     rememberSteps({ search, columns, order, marked }, inArchive('table')),
     rememberSteps({ form, alignment, alignLoad, comparedTo, hidden, range }, inArchive('overlay')),
     rememberSteps({ quantity, view, distribution, coverage, confidence, withOthers }, inArchive('trend')),
     rememberSteps({ setForm: setDraft }, () => place.value === 'set'),
+    // While it is open to be changed only: a pull that runs goes by the plan that it was made ready with.
+    rememberSteps({ startRule: plan }, () => place.value === 'pull' && planIsOpen.value, {
+      within: changedRule,
+    }),
     rememberSteps({ specimen: specimenDraft }, () => place.value === 'specimen'),
     // A specimen that is kept, or another one, is not turned into what was typed before.
     effect(() => {

@@ -1,7 +1,8 @@
 /**
  * What is typed into a form and not kept yet. It outlives the form, so that Escape, Alt with a digit or a press beside it
  * loses nothing: the form that is opened again for the same subject begins with it. Let go of when it is kept or given up
- * by its own button. In memory only, and never a PIN: closing the window asks while there is any.
+ * by its own button. In memory only, and never a PIN: closing the window and going over to another archive ask while there
+ * is any. It belongs to its archive: what was typed before the tour is found again behind it.
  */
 import { type ReadonlySignal, computed, effect, signal, untracked } from '@preact/signals';
 import { useMemo } from 'preact/hooks';
@@ -9,7 +10,7 @@ import type { Bridge } from '../../core/contract/bridge.ts';
 import { ask } from '../bridge/ask.ts';
 import type { Words } from '../words/en.ts';
 import { words } from '../words/words.ts';
-import { archiveGeneration } from './session-store.ts';
+import { archivePath } from './session-store.ts';
 
 /** Of each form; more are not left half done at a time, of those in which nothing was typed the oldest is let go of first. */
 export const HELD_MAX = 20;
@@ -20,12 +21,19 @@ interface Form {
   readonly name: FormName;
   /** Follows what it rests on. */
   readonly isTyped: () => boolean;
+  /** Of all archives but this one. Null: of every archive. */
+  readonly giveUp: (butOf: string | null) => void;
 }
 const forms = signal<readonly Form[]>([]);
 
-/** From now on closing asks while this form holds something. */
-export function holdsTyping(name: FormName, isTyped: () => boolean): void {
-  forms.value = [...forms.peek(), { name, isTyped }];
+/** From now on closing asks while this form holds something. `giveUp`: what is typed there is lost, as it was said. */
+export function holdsTyping(name: FormName, isTyped: () => boolean, giveUp: Form['giveUp']): void {
+  forms.value = [...forms.peek(), { name, isTyped, giveUp }];
+}
+
+/** Rows of a restored archive, or of one that was begun anew, are others under the same numbers. */
+export function giveUpTyping(): void {
+  for (const form of forms.peek()) form.giveUp(null);
 }
 
 /** Forms in which something is typed that closing would lose. */
@@ -33,13 +41,24 @@ export const typedNotKept: ReadonlySignal<readonly FormName[]> = computed(() => 
   ...new Set(forms.value.filter(({ isTyped }) => isTyped()).map(({ name }) => name)),
 ]);
 
-/** Tells the window, which asks before it closes, now and whenever it changes. Returns what stops it. */
+/**
+ * Tells the window, which asks before it closes or goes over to another archive, now and whenever it changes. Returns what
+ * stops it.
+ */
 export function tellTyping(bridge: Bridge): () => void {
+  const off = bridge.on('archive-changed', ({ path, tour }) => {
+    // The tour is come back from.
+    if (!tour) for (const form of forms.peek()) form.giveUp(path);
+  });
   const told = computed(() => typedNotKept.value.map((name) => words.value.notKept[name]).join('\n'));
-  return effect(() => {
+  const end = effect(() => {
     const names = told.value === '' ? [] : told.value.split('\n');
     void ask(bridge, 'window.typed-not-kept', { forms: names });
   });
+  return () => {
+    off();
+    end();
+  };
 }
 
 /** What is typed, as signals. */
@@ -64,7 +83,11 @@ export class HeldTyping<T extends Typed> {
   constructor(name: FormName, isTyped?: (typed: T) => boolean) {
     this.#isTyped =
       isTyped === undefined ? ({ typed, begun }) => asText(typed) !== begun : ({ typed }) => isTyped(typed);
-    holdsTyping(name, () => this.#any);
+    holdsTyping(
+      name,
+      () => this.#any,
+      (butOf) => this.#giveUp(butOf),
+    );
   }
 
   /** What is held for this subject of this archive, else `begin()`, which is held from now on. */
@@ -84,12 +107,17 @@ export class HeldTyping<T extends Typed> {
     this.#stands.value = this.#stands.peek() + 1;
   }
 
-  /** Whether anything is typed of this archive; what was typed in another one is not found again anyway. */
+  /** Whether anything is typed, of this archive or of the one before the tour. */
   get #any(): boolean {
-    const ofArchive = `${String(archiveGeneration.value)} `;
     // Forms that are held are no signals themselves; none has been yet.
     if (this.#stands.value === 0) return false;
-    return [...this.#held].some(([key, held]) => key.startsWith(ofArchive) && this.#isTyped(held));
+    return [...this.#held.values()].some((held) => this.#isTyped(held));
+  }
+
+  #giveUp(butOf: string | null): void {
+    for (const key of this.#held.keys())
+      if (butOf === null || !key.startsWith(ofArchive(butOf))) this.#held.delete(key);
+    this.#stands.value = this.#stands.peek() + 1;
   }
 
   #leastMissed(butNot: string): string {
@@ -105,7 +133,8 @@ export class HeldTyping<T extends Typed> {
 const heldOf = <T extends Typed>(typed: T): Held<T> => ({ typed, begun: untracked(() => asText(typed)) });
 
 /** The same number means another pull in another archive. */
-const keyOf = (subject: string | number): string => `${String(archiveGeneration.peek())} ${String(subject)}`;
+const keyOf = (subject: string | number): string => `${ofArchive(archivePath.peek())}${String(subject)}`;
+const ofArchive = (path: string): string => `${JSON.stringify(path)} `;
 
 /** For as long as the form is about this subject. */
 export function useHeldTyping<T extends Typed>(
@@ -113,5 +142,5 @@ export function useHeldTyping<T extends Typed>(
   subject: string | number,
   begin: () => T,
 ): T {
-  return useMemo(() => held.of(subject, begin), [held, subject, archiveGeneration.value]);
+  return useMemo(() => held.of(subject, begin), [held, subject, archivePath.value]);
 }

@@ -33,8 +33,10 @@ export const exchangeProgress = signal<ExchangeProgress | null>(null);
 
 /** The link to the recorder, once main has told it. */
 export const recorderLink = signal<RecorderLink | null>(null);
-/** Grows when another archive is used, so that lists ask again. */
+/** Grows when another archive is used, or when much came into the present one at once, so that lists ask again. */
 export const archiveGeneration = signal(0);
+/** Where the archive lies that is used; stays while nobody answers. Blank before it is known. */
+export const archivePath = signal('');
 
 /** A recorder that doesn't answer at the start is asked again after this time. */
 const ASK_AGAIN_MS = 1_000;
@@ -107,7 +109,8 @@ export function connectStore(to: Bridge): () => void {
       recorderLink.value = link;
       if (link.state === 'connected') void askForSession();
     }),
-    to.on('archive-changed', () => {
+    to.on('archive-changed', ({ path }) => {
+      archivePath.value = path;
       follow(null);
       archiveGeneration.value++;
       void askForSession();
@@ -162,6 +165,7 @@ export function takeSession(next: Session): void {
   if (sameRecorder && next.revision < held.revision) return;
   sessionFault.value = null;
   session.value = next;
+  archivePath.value = next.archive.path;
   notices.value = new Map(next.notices.filter((n) => !n.over).map((n) => [n.code, n]));
   if (next.readout === null) previewLines.value = [];
   if (next.second === null) secondLines.value = [];

@@ -2,7 +2,8 @@
  * Choices that can be taken back: drafts of forms, what is shown of what was found, how the page shows it. One way for
  * all: Ctrl+Z takes the last one of the present view back, Ctrl+Shift+Z (or Ctrl+Y) brings it again. Nothing recorded or kept ever comes here.
  */
-import { type Signal, effect, signal, untracked } from '@preact/signals';
+import { type Signal, batch, effect, signal, untracked } from '@preact/signals';
+import { useLayoutEffect } from 'preact/hooks';
 import type { Words } from '../words/en.ts';
 
 /** Steps that are remembered for each view; the oldest is forgotten first. */
@@ -31,6 +32,14 @@ const OF_THE_PAGE: StepMeans = {
   isTyping: () => typeof document !== 'undefined' && isTextEntry(document.activeElement),
 };
 
+interface StepOptions {
+  readonly means?: StepMeans;
+  /** Names the choice where one signal holds several. */
+  readonly within?: NameWithin;
+  /** Called when one was taken back or brought again: what was worked out from it is worked out anew. */
+  readonly onTaken?: () => void;
+}
+
 /** In one, the keys take back what was typed there, as anywhere. */
 export const isTextEntry = (target: EventTarget | null): boolean =>
   target instanceof HTMLTextAreaElement ||
@@ -47,6 +56,7 @@ interface Followed {
   /** Of each signal: its choice's name, or how the choice within it is named. */
   readonly names: readonly (ChoiceName | NameWithin)[];
   readonly isShown: () => boolean;
+  readonly onTaken: (() => void) | undefined;
   back: readonly Step[];
   forth: readonly Step[];
   now: Values;
@@ -63,20 +73,20 @@ const withStep = (steps: readonly Step[], values: Values): readonly Step[] =>
   [...steps, { values, at: ++lastStep }].slice(-STEPS_MAX);
 
 /**
- * Remembers what these signals held, from now on. Values must be replaced, never changed in place. `isShown` says whether
- * they are those of the view that is seen; `within` names the choice where one signal holds several. Returns what stops it.
+ * Remembers what these signals held, from now on. Values must be replaced, never changed in place; what one act changes is
+ * changed in one batch. `isShown` says whether they are those of the view that is seen. Returns what stops it.
  */
 export function rememberSteps(
   choices: Choices,
   isShown: () => boolean,
-  { nowMs, isTyping }: StepMeans = OF_THE_PAGE,
-  within?: NameWithin,
+  { means: { nowMs, isTyping } = OF_THE_PAGE, within, onTaken }: StepOptions = {},
 ): () => void {
   const all = Object.values(choices) as readonly Signal<unknown>[];
   const its: Followed = {
     signals: all,
     names: (Object.keys(choices) as ChoiceName[]).map((name) => within ?? name),
     isShown,
+    onTaken,
     back: [],
     forth: [],
     now: all.map((one) => one.peek()),
@@ -103,6 +113,12 @@ export function rememberSteps(
   };
 }
 
+/** The same for as long as the form is seen. Begins anew when `subject`, what the form is about, is another one. */
+export function useSteps(choices: Choices, subject?: unknown, options?: StepOptions): void {
+  // With the drawing, not a frame later: the next key may come before that.
+  useLayoutEffect(() => rememberSteps(choices, () => true, options), [subject]);
+}
+
 /** What stands now is the beginning: a form that was kept, or another pull, can't be taken back to what it was before. */
 export function forgetSteps(ofSignal: Signal<never> | Signal<unknown>): void {
   for (const its of followed.peek())
@@ -113,6 +129,18 @@ export function forgetSteps(ofSignal: Signal<never> | Signal<unknown>): void {
       its.changedMs = Number.NEGATIVE_INFINITY;
       stepsChanged();
     }
+}
+
+/**
+ * Changes it without a step of its own: by what follows from another choice, or from what happens. What was chosen before
+ * stays to be taken back.
+ */
+export function changeWithoutStep<T>(ofSignal: Signal<T>, value: T): void {
+  for (const its of followed.peek()) {
+    const at = its.signals.indexOf(ofSignal);
+    if (at >= 0) its.now = its.now.map((held, i) => (i === at ? value : held));
+  }
+  ofSignal.value = value;
 }
 
 interface NextStep {
@@ -155,12 +183,13 @@ export function stepBack(direction: 'back' | 'forth'): ChoiceName | null {
   its[other] = withStep(its[other], its.now);
   restoring = true;
   try {
-    its.signals.forEach((one, i) => (one.value = step.values[i]));
+    batch(() => its.signals.forEach((one, i) => (one.value = step.values[i])));
   } finally {
     restoring = false;
   }
   its.now = step.values;
   its.changedMs = Number.NEGATIVE_INFINITY;
   stepsChanged();
+  its.onTaken?.();
   return taken;
 }

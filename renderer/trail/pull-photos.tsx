@@ -1,5 +1,5 @@
 /** Photos of the broken specimen: from a file or the camera, both asked for outside of this page; withdrawn with a reason. */
-import { useSignal } from '@preact/signals';
+import { type Signal, signal, useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { KeptPhoto } from '../../core/contract/photo-requests.ts';
 import { TEXT_LENGTH_MAX } from '../../core/limits.ts';
@@ -9,6 +9,7 @@ import { say } from '../design/said.tsx';
 import { fixed } from '../numbers/format.ts';
 import { person } from '../stations/set/person.ts';
 import { errand } from '../store/errand.ts';
+import { HeldTyping, useHeldTyping } from '../store/held-typing.ts';
 import { request } from '../store/session-store.ts';
 import { language, theme } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
@@ -18,10 +19,13 @@ import './trail.css';
 const adding = errand();
 const withdrawing = errand();
 
+/** Of the next photo, by pull. */
+const held = new HeldTyping<{ readonly caption: Signal<string> }>('caption');
+
 export function PullPhotos({ pullId }: { readonly pullId: number }) {
   const text = words.value.trail;
   const photos = useSignal<readonly KeptPhoto[]>([]);
-  const caption = useSignal('');
+  const { caption } = useHeldTyping(held, pullId, () => ({ caption: signal('') }));
   const load = async (): Promise<void> => {
     const answer = await request('photo.list', { pullId });
     if (answer.ok) photos.value = answer.value.photos;

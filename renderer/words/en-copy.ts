@@ -9,4 +9,10 @@ export const enCopy = {
   unit: 'Unit',
   resultHeads: ['Symbol', 'Result', 'Value', 'Unit', 'Expanded uncertainty ±', 'Coverage factor k'],
   key: 'copy the table that has the focus',
+  /** Tables by which they are reached and copied. */
+  resultsOf: (name: string) => `Results of ${name}`,
+  calibrations: 'Calibrations, line by line',
+  worksheet: 'Figures of the worksheet',
+  taken: 'What is taken over, pull by pull',
+  states: 'Backup and archive beside each other',
 };

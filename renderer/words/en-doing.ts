@@ -26,17 +26,19 @@ export const enDoing = {
     'go-readout': {
       also: 'port serial cable connect indicator profile baud usb line learn simulated simulation frame choose modbus tcp network ethernet wifi replay two second instrument',
     },
-    'go-pull': { also: 'live test load plot display curve start record' },
+    'go-pull': {
+      also: 'live test load plot display curve start record threshold trigger rule drop tail axes plan',
+    },
     'go-fracture': { also: 'break broke place weld metal base metal location' },
     'go-result': {
-      also: 'strength yield elongation values numbers calculate working formula uncertainty modulus slope n K speed graph',
+      also: 'strength yield elongation values numbers calculate working formula uncertainty modulus slope n K speed graph true stress',
     },
     'go-certificate': { also: 'report paper print pdf deviations verdict' },
     'go-archive': { also: 'old earlier kept pulls history list' },
     'go-instruments': {
-      also: 'register load cell extensometer calliper calibration due dates equipment verification verify worksheet uncertainty',
+      also: 'register load cell extensometer calliper calibration due dates equipment verification verify worksheet uncertainty retire out use scrap',
     },
-    'go-people': { also: 'operator inspector user names staff pin' },
+    'go-people': { also: 'operator inspector user names staff pin retire out use left' },
     'go-self-check': { also: 'validation published values software verify' },
     'make-set': {
       name: 'Begin a set',
@@ -45,12 +47,20 @@ export const enDoing = {
     'correct-set': { name: 'Correct the set', also: 'change edit number rules minimum base metal' },
     'set-step': { name: 'Take the next step of the set', also: 'continue go on' },
     'close-set': { name: 'Close the set', also: 'leave put away' },
+    'put-in': {
+      name: 'Put a kept specimen into the set',
+      also: 'add join take in member old earlier specimen pull',
+    },
     'next-specimen': { name: 'Begin the next specimen', also: 'new another measure put pull away' },
     'keep-specimen': { name: 'Keep the specimen', also: 'save store measurements' },
     listen: { name: 'Listen to the readout', also: 'connect open port start readings' },
     'learn-lines': {
       name: 'Find out how a readout speaks',
       also: 'unknown new indicator profile baud lines learn recognise',
+    },
+    'channel-factors': {
+      name: 'Set scale and offset of a readout’s numbers',
+      also: 'factor gain calibrate multiply correction kn volts zero',
     },
     'save-profile': {
       name: 'Save a readout profile as a file',
@@ -83,6 +93,10 @@ export const enDoing = {
       also: 'wrong width thickness diameter gauge length area mistyped size change',
     },
     board: { name: 'Show the arithmetic on the board', also: 'teach class formula working large explain' },
+    'state-day': {
+      name: 'State the day on which an imported pull was made',
+      also: 'date when stated import day wrong old correct',
+    },
     void: { name: 'Make a pull void', also: 'invalid discard delete wrong cancel withdraw' },
     'write-certificate': { name: 'Write the certificate as PDF', also: 'print report issue paper save' },
     'pull-certificate': { name: 'Certificate of this pull', also: 'report of one specimen' },
@@ -122,6 +136,10 @@ export const enDoing = {
     },
     check: { name: 'Check the archive', also: 'intact integrity damaged verify hash sound' },
     backup: { name: 'Back up the archive', also: 'copy save safe disk' },
+    'backup-folder': {
+      name: 'Back up into a folder, old ones kept by age',
+      also: 'copy save safe disk regular daily stick usb directory',
+    },
     'import-file': { name: 'Import a file of readings', also: 'csv text elsewhere bring in' },
     'merge-archive': { name: 'Take in another archive', also: 'merge join bring together' },
     'restore-backup': { name: 'Restore a backup', also: 'put back recover' },
@@ -141,8 +159,8 @@ export const enDoing = {
     speed: { name: 'Choose the speed to keep', also: 'rate window stress strain crosshead method fast slow' },
     'take-back': { name: 'Take back', also: 'undo last choice mistake reverse ctrl z' },
     'bring-again': { name: 'Bring again', also: 'redo undo repeat choice' },
-    larger: { name: 'Everything larger', also: 'zoom in bigger page magnify size read' },
-    smaller: { name: 'Everything smaller', also: 'zoom out page size' },
+    larger: { name: 'Everything larger', also: 'zoom in bigger page magnify size read text font letters' },
+    smaller: { name: 'Everything smaller', also: 'zoom out page size text font letters' },
     'natural-size': { name: 'Everything in its natural size', also: 'zoom reset 100 page larger smaller' },
     'full-screen': { name: 'Full screen', also: 'window whole screen maximize leave' },
     units: {
@@ -153,7 +171,10 @@ export const enDoing = {
       name: 'Choose look, language, numbers and sound',
       also: 'settings preferences options configure setup more decimal sign comma point format',
     },
-    digits: { name: 'Larger or smaller load digits', also: 'size big bigger digits zoom read distance' },
+    digits: {
+      name: 'Larger or smaller load digits',
+      also: 'size big bigger digits zoom read distance scale font',
+    },
     'theme-system': { name: 'Look as the system’s', also: 'theme colours automatic' },
     'theme-chalk': { name: 'Light look (chalk)', also: 'theme bright white day colours' },
     'theme-soot': { name: 'Dark look (soot)', also: 'theme black night colours' },

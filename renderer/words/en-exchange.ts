@@ -162,6 +162,8 @@ export const enExchange = {
     `Of what was said and decided (evaluations, fractures, sets, certificates …), only here and gone from the archive afterwards: ${count}`,
   onlyInBackup: (count: string) => `Only in the backup (${count}): pull`,
   restoreLosesNothing: 'Everything that is here is in the backup too: nothing is lost by restoring it.',
+  restoreLosesTyped: (forms: string) =>
+    `Typed and not kept, and lost when the backup is put back: ${forms}. Keep it first, or leave the backup where it is.`,
   restoreSure: 'Put the backup in the place of this archive',
   restoreNotSure: 'Tick first that the backup is to take the place of this archive.',
   restoreNow: 'Restore',

@@ -89,7 +89,7 @@ export const enInstruments = {
     none: (what: string) => `${what}: no calibration on record.`,
     forceNotNamed: 'No frame or force channel is named: no calibration of the load is on record.',
     defaultFactors:
-      'The load is taken with scale 1 and offset 0 as they come; nobody has set them or named a calibrated force channel.',
+      'The load is taken with scale 1 and offset 0 as they come; nobody has set them (station Readout, “Scale and offset of its numbers…”) or named a calibrated force channel.',
   },
   ask: {
     title: 'Before the start',

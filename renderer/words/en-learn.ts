@@ -39,6 +39,21 @@ export const enLearn = {
   drop: 'Drop it',
   kept: (name: string) => `The profile “${name}” is kept in the archive and chosen.`,
   proposedLines: 'Lines as they came, and as the proposal reads them',
+  factors: {
+    title: 'Scale and offset of its numbers…',
+    means:
+      'A value is the number shown × scale + offset. Each line stays in the record raw, as it came; scale and offset are kept in the profile, and the profile with each pull. A pull that was made with others can be read by these under “Evaluate again”, and stays as it was recorded.',
+    scale: 'Scale, without a unit',
+    offset: (unit: string) => `Offset, ${unit}`,
+    newName: 'What comes with the program stays as it is: these are kept under a name of their own.',
+    sameName: 'Under the same name the profile is offered with these from now on; pulls keep theirs.',
+    nameTaken: 'A profile of this name comes with the program; give this one another name.',
+    faults: {
+      'no-number': 'A plain number is needed, such as 1.002 or -0.25.',
+      zero: 'A scale of zero would make every reading the same.',
+    },
+    keep: 'Keep the profile with these',
+  },
   controlLines: 'Control lines',
   controlLinesHint:
     'Some readouts begin anew when DTR moves. Where the port has none, that is noted and changes nothing.',

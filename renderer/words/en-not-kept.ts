@@ -1,4 +1,4 @@
-/** Names of forms in which something may be typed that is not kept, in English: as they stand in the question before closing. */
+/** Names of forms in which something may be typed that is not kept, in English: as they stand in the question before closing or going over to another archive. */
 export const enNotKept = {
   laboratory: 'laboratory on certificates',
   evaluation: 'another evaluation',
@@ -13,4 +13,8 @@ export const enNotKept = {
   reason: 'reason for an act',
   person: 'person',
   typedPull: 'typed peak',
+  againReason: 'reason for evaluating again what was found',
+  factors: 'scale and offset of a readout',
+  caption: 'caption of a photo',
+  correctionReason: 'reason for the correction of a specimen',
 };

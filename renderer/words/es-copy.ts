@@ -18,4 +18,9 @@ export const esCopy: Words['copy'] = {
     'Factor de cobertura k',
   ],
   key: 'copiar la tabla que tiene el foco',
+  resultsOf: (name) => `Resultados de ${name}`,
+  calibrations: 'Calibraciones, una por línea',
+  worksheet: 'Cifras de la hoja de trabajo',
+  taken: 'Lo que se incorpora, ensayo por ensayo',
+  states: 'Copia y archivo, uno junto al otro',
 };

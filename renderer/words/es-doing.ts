@@ -28,17 +28,19 @@ export const esDoing: Words['doing'] = {
     'go-readout': {
       also: 'puerto serie cable conectar indicador perfil usb línea aprender simulada simulación máquina elegir modbus tcp red ethernet segundo instrumento',
     },
-    'go-pull': { also: 'ensayo vivo carga gráfico pantalla curva empezar registrar' },
+    'go-pull': {
+      also: 'ensayo vivo carga gráfico pantalla curva empezar registrar umbral disparo regla caída ejes plan',
+    },
     'go-fracture': { also: 'fractura lugar rompió metal soldadura base' },
     'go-result': {
-      also: 'resistencia límite elástico alargamiento valores números calcular desarrollo fórmula incertidumbre módulo pendiente velocidad',
+      also: 'resistencia límite elástico alargamiento valores números calcular desarrollo fórmula incertidumbre módulo pendiente velocidad tensión verdadera',
     },
     'go-certificate': { also: 'informe papel imprimir pdf desviaciones veredicto' },
     'go-archive': { also: 'anteriores guardados ensayos historial lista' },
     'go-instruments': {
-      also: 'registro célula carga extensómetro calibre calibración vencimiento equipo verificación verificar hoja incertidumbre',
+      also: 'registro célula carga extensómetro calibre calibración vencimiento equipo verificación verificar hoja incertidumbre retirar fuera uso baja',
     },
-    'go-people': { also: 'operario inspector usuario nombres personal pin' },
+    'go-people': { also: 'operario inspector usuario nombres personal pin retirar fuera uso baja' },
     'go-self-check': { also: 'validación valores publicados programa verificar' },
     'make-set': {
       name: 'Empezar un conjunto',
@@ -47,12 +49,20 @@ export const esDoing: Words['doing'] = {
     'correct-set': { name: 'Corregir el conjunto', also: 'cambiar editar número reglas mínimo metal base' },
     'set-step': { name: 'Dar el paso siguiente del conjunto', also: 'seguir continuar' },
     'close-set': { name: 'Cerrar el conjunto', also: 'dejar guardar' },
+    'put-in': {
+      name: 'Poner en el conjunto una probeta guardada',
+      also: 'añadir incluir meter tomar miembro anterior',
+    },
     'next-specimen': { name: 'Empezar la probeta siguiente', also: 'nueva otra medir' },
     'keep-specimen': { name: 'Guardar la probeta', also: 'conservar medidas' },
     listen: { name: 'Escuchar la lectura', also: 'conectar abrir puerto lecturas' },
     'learn-lines': {
       name: 'Averiguar cómo habla una lectura',
       also: 'desconocida nueva indicador perfil baudios líneas aprender reconocer',
+    },
+    'channel-factors': {
+      name: 'Fijar escala y desplazamiento de los números de una lectura',
+      also: 'factor ganancia calibrar multiplicar corrección voltios',
     },
     'save-profile': {
       name: 'Guardar un perfil en un fichero',
@@ -87,6 +97,10 @@ export const esDoing: Words['doing'] = {
     board: {
       name: 'Mostrar las cuentas en la pizarra',
       also: 'enseñar clase fórmula grande explicar',
+    },
+    'state-day': {
+      name: 'Indicar el día en que se hizo un ensayo importado',
+      also: 'fecha cuándo importación día equivocado corregir',
     },
     void: { name: 'Anular un ensayo', also: 'inválido descartar borrar error retirar' },
     'write-certificate': { name: 'Escribir el certificado en PDF', also: 'imprimir informe emitir papel' },
@@ -130,6 +144,10 @@ export const esDoing: Words['doing'] = {
     },
     check: { name: 'Comprobar el archivo', also: 'íntegro integridad dañado verificar' },
     backup: { name: 'Hacer copia de seguridad del archivo', also: 'respaldo guardar disco' },
+    'backup-folder': {
+      name: 'Hacer copia en una carpeta, guardando las viejas según su edad',
+      also: 'respaldo seguridad directorio disco lápiz usb diaria regular',
+    },
     'import-file': { name: 'Importar un fichero de lecturas', also: 'csv texto traer de fuera' },
     'merge-archive': { name: 'Incorporar otro archivo', also: 'unir reunir fusionar' },
     'restore-backup': { name: 'Restaurar una copia de seguridad', also: 'recuperar devolver' },
@@ -152,8 +170,8 @@ export const esDoing: Words['doing'] = {
     },
     'take-back': { name: 'Deshacer', also: 'última elección error atrás recuperar' },
     'bring-again': { name: 'Rehacer', also: 'repetir deshacer elección otra vez' },
-    larger: { name: 'Todo más grande', also: 'zum ampliar página aumentar tamaño leer' },
-    smaller: { name: 'Todo más pequeño', also: 'zum reducir página tamaño' },
+    larger: { name: 'Todo más grande', also: 'zum ampliar página aumentar tamaño leer texto letra fuente' },
+    smaller: { name: 'Todo más pequeño', also: 'zum reducir página tamaño texto letra fuente' },
     'natural-size': { name: 'Todo en su tamaño natural', also: 'zum 100 página más grande pequeño' },
     'full-screen': { name: 'Pantalla completa', also: 'ventana toda pantalla maximizar salir' },
     units: {
@@ -164,7 +182,10 @@ export const esDoing: Words['doing'] = {
       name: 'Elegir aspecto, idioma, números y sonido',
       also: 'ajustes preferencias opciones configurar configuración más signo decimal coma punto formato',
     },
-    digits: { name: 'Cifras de la carga más o menos grandes', also: 'tamaño ampliar zum leer lejos' },
+    digits: {
+      name: 'Cifras de la carga más o menos grandes',
+      also: 'tamaño ampliar zum leer lejos escala letra',
+    },
     'theme-system': { name: 'Aspecto como el del sistema', also: 'tema colores automático' },
     'theme-chalk': { name: 'Aspecto claro (tiza)', also: 'tema blanco día colores' },
     'theme-soot': { name: 'Aspecto oscuro (hollín)', also: 'tema negro noche colores' },

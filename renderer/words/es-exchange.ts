@@ -156,6 +156,8 @@ export const esExchange: typeof enExchange = {
     `De lo dicho y decidido (evaluaciones, roturas, conjuntos, certificados…), solo aquí y fuera del archivo después: ${count}`,
   onlyInBackup: (count) => `Solo en la copia (${count}): ensayo`,
   restoreLosesNothing: 'Todo lo que hay aquí está también en la copia: al restaurarla no se pierde nada.',
+  restoreLosesTyped: (forms) =>
+    `Escrito y sin guardar, y perdido al poner la copia: ${forms}. Guárdelo primero, o deje la copia donde está.`,
   restoreSure: 'Poner la copia en el lugar de este archivo',
   restoreNotSure: 'Marque antes que la copia ha de ocupar el lugar de este archivo.',
   restoreNow: 'Restaurar',

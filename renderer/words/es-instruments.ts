@@ -91,7 +91,7 @@ export const esInstruments: typeof enInstruments = {
     none: (what) => `${what}: no consta ninguna calibración.`,
     forceNotNamed: 'No se nombra máquina ni canal de fuerza: no consta calibración de la fuerza.',
     defaultFactors:
-      'La fuerza se toma con escala 1 y desplazamiento 0 tal como vienen; nadie los ha fijado ni ha nombrado un canal de fuerza calibrado.',
+      'La fuerza se toma con escala 1 y desplazamiento 0 tal como vienen; nadie los ha fijado (estación Lectura, «Escala y desplazamiento de sus números…») ni ha nombrado un canal de fuerza calibrado.',
   },
   ask: {
     title: 'Antes de comenzar',

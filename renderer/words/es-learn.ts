@@ -40,6 +40,22 @@ export const esLearn: typeof enLearn = {
   drop: 'Descartarlo',
   kept: (name) => `El perfil «${name}» está guardado en el archivo y elegido.`,
   proposedLines: 'Líneas como llegaron y como las lee la propuesta',
+  factors: {
+    title: 'Escala y desplazamiento de sus números…',
+    means:
+      'Un valor es el número mostrado × escala + desplazamiento. Cada línea queda en el registro en bruto, como llegó; escala y desplazamiento se guardan en el perfil, y el perfil con cada ensayo. Un ensayo hecho con otros puede leerse con estos en «Evaluar de nuevo», y queda como se registró.',
+    scale: 'Escala, sin unidad',
+    offset: (unit) => `Desplazamiento, ${unit}`,
+    newName: 'Lo que trae el programa queda como está: estos se guardan con un nombre propio.',
+    sameName:
+      'Con el mismo nombre el perfil se ofrece con estos desde ahora; los ensayos conservan los suyos.',
+    nameTaken: 'El programa trae un perfil con este nombre; dé otro a este.',
+    faults: {
+      'no-number': 'Se necesita un número simple, como 1,002 o -0,25.',
+      zero: 'Una escala de cero haría iguales todas las lecturas.',
+    },
+    keep: 'Guardar el perfil con estos',
+  },
   controlLines: 'Líneas de control',
   controlLinesHint:
     'Algunos lectores empiezan de nuevo cuando cambia DTR. Donde el puerto no las tiene, se anota y no cambia nada.',

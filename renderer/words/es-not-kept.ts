@@ -15,4 +15,8 @@ export const esNotKept: Words['notKept'] = {
   reason: 'motivo de un acto',
   person: 'persona',
   typedPull: 'máximo escrito a mano',
+  againReason: 'motivo de evaluar de nuevo lo encontrado',
+  factors: 'escala y desplazamiento de un perfil de lectura',
+  caption: 'leyenda de una foto',
+  correctionReason: 'motivo de la corrección de una probeta',
 };

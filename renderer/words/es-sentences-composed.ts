@@ -415,4 +415,50 @@ export const ES_COMPOSED_SENTENCES: readonly (readonly [english: string, spanish
   ['calliper {1}', 'calibre {1}'],
   ['"{1}" or "{2}"', '"{1}" o "{2}"'],
   ['"{1}", "{2}" or "{3}"', '"{1}", "{2}" o "{3}"'],
+
+  // What a verification of forces leaves to be said.
+  [
+    'ISO 7500-1 rests on {1} runs and there is 1; add the others.',
+    'ISO 7500-1 se apoya en {1} series y hay 1; añada las otras.',
+  ],
+  [
+    'ISO 7500-1 rests on {1} runs and there are {2}; add the others.',
+    'ISO 7500-1 se apoya en {1} series y hay {2}; añada las otras.',
+  ],
+  [
+    'What was indicated without force is not noted; add it under "zeros".',
+    'No consta lo que se indicó sin fuerza; añádalo en la línea «Sin fuerza».',
+  ],
+  [
+    'At some force, or at zero, even the limits of class 3 are passed; the range of each class tells where it holds.',
+    'En alguna fuerza, o en cero, se pasan incluso los límites de la clase 3; el rango de cada clase dice dónde se cumple.',
+  ],
+  [
+    'ASTM E4 rests on {1} runs and there is 1; add another.',
+    'ASTM E4 se apoya en {1} series y hay 1; añada otra.',
+  ],
+  [
+    '{1} of the forces lies below 200 times the resolution.',
+    '{1} de las fuerzas queda por debajo de 200 veces la resolución.',
+  ],
+  [
+    '{1} of the forces lie below 200 times the resolution.',
+    '{1} de las fuerzas quedan por debajo de 200 veces la resolución.',
+  ],
+  [
+    'Nothing was read on the way down, so the reversibility was not looked at; it is needed only where it is asked for.',
+    'No se leyó nada al bajar, así que no se miró la reversibilidad; solo hace falta donde se pide.',
+  ],
+  [
+    '{1} force lies from {2} to {3}; at least {4} are asked for in a range or decade (ASTM E4-16, 10.2).',
+    '{1} fuerza está entre {2} y {3}; se piden al menos {4} en un rango o década (ASTM E4-16, 10.2).',
+  ],
+  [
+    '{1} forces lie from {2} to {3}; at least {4} are asked for in a range or decade (ASTM E4-16, 10.2).',
+    '{1} fuerzas están entre {2} y {3}; se piden al menos {4} en un rango o década (ASTM E4-16, 10.2).',
+  ],
+  [
+    '{1} and {2} lie further apart than a third of the range from {3} to {4} (ASTM E4-16, 10.2).',
+    '{1} y {2} están más separadas que un tercio del rango entre {3} y {4} (ASTM E4-16, 10.2).',
+  ],
 ];

@@ -24,6 +24,10 @@ export const ES_VERDICT_SENTENCES: readonly (readonly [english: string, spanish:
   ['at most {1}', 'como mucho {1}'],
   ['less than {1}', 'menos de {1}'],
   ['the specified minimum of the base metal', 'el mínimo especificado del metal base'],
+  // Clauses of our own packs; those of a code are quoted.
+  ['base metal minimum', 'mínimo del metal base'],
+  ['break in the weld', 'rotura en la soldadura'],
+  ['break in the plate', 'rotura en la chapa'],
   ['the specified minimum of {1}', 'el mínimo especificado de {1}'],
   ['the stated minimum of the weld metal', 'el mínimo indicado del metal de soldadura'],
   ['the base metal', 'el metal base'],

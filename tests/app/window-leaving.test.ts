@@ -266,15 +266,21 @@ describe('while nothing is recorded', () => {
     expect((await window.request('session.get', {})).ok).toBe(true);
   });
 
-  it('another archive can be chosen, and is the one that is used from then on', async () => {
+  it('another archive can be chosen, also without what is typed, and is the one that is used from then on', async () => {
     const other = join(folder, 'other.gaugemark');
     await window.app.evaluate(({ dialog }, path) => {
       dialog.showSaveDialog = () => Promise.resolve({ canceled: false, filePath: path });
     }, other);
-    expect(await window.request('window.change-archive', { how: 'new' })).toEqual({
-      ok: true,
-      value: { path: other },
-    });
+    const change = () => window.request('window.change-archive', { how: 'new' });
+    // What is typed is asked about first, and going back to it is meant by Enter and Escape.
+    await window.request('window.typed-not-kept', { forms: ['note on the fracture'] });
+    await answerDialogs(0);
+    expect(await change()).toEqual({ ok: true, value: { path: null } });
+    const [question] = await asked();
+    expect(question?.buttons).toEqual(['Go back', 'Go over without it']);
+    expect(question?.defaultId).toBe(0);
+    await answerDialogs(1);
+    expect(await change()).toEqual({ ok: true, value: { path: other } });
     await until(async () => {
       const info = await window.request('program.info', {});
       return info.ok && info.value.archivePath === other;

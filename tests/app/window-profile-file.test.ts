@@ -7,6 +7,9 @@ import { PROFILE, scratch } from './recorder-process.ts';
 import { GaugemarkWindow } from './support/gaugemark-window.ts';
 import { until } from './support/until.ts';
 
+/** Of the profile's channels, the first that is no “other”. */
+const FIRST_MEASURED = PROFILE.channels.findIndex(({ quantity }) => quantity !== 'other');
+
 /** Stands in for the person at the dialog. */
 async function willChoose(window: GaugemarkWindow, path: string): Promise<void> {
   await window.app.evaluate(({ dialog }, chosen) => {
@@ -53,6 +56,14 @@ it('takes a readout profile from a file: bad files are refused with a sentence a
     await page.getByRole('textbox', { name: /^Port by path/ }).fill('/dev/ttyUSB7');
     await page.getByRole('combobox', { name: 'What it pulls' }).waitFor({ state: 'detached' });
     expect(await profiles.inputValue()).toBe(PROFILE.name);
+    // Where readings come from is only a choice: taken back, named, and brought again.
+    await page.evaluate(() => document.activeElement instanceof HTMLElement && document.activeElement.blur());
+    await page.keyboard.press('Control+z');
+    await page.getByText('Taken back: where readings come from.').first().waitFor();
+    await page.getByRole('combobox', { name: 'What it pulls' }).waitFor();
+    await page.keyboard.press('Control+Shift+Z');
+    await page.getByRole('combobox', { name: 'What it pulls' }).waitFor({ state: 'detached' });
+    expect(await profiles.inputValue()).toBe(PROFILE.name);
     const kept = await window.request('readout.profiles', {});
     expect(
       kept.ok && kept.value.profiles.filter(({ builtIn }) => !builtIn).map(({ profile }) => profile),
@@ -66,6 +77,25 @@ it('takes a readout profile from a file: bad files are refused with a sentence a
     await page.getByRole('button', { name: 'Save it as a file…' }).click();
     await page.getByText(`The profile is in ${handedOn}`).first().waitFor();
     expect(JSON.parse(readFileSync(handedOn, 'utf8'))).toEqual(PROFILE);
+
+    // Scale and offset of its numbers, under the same name: what is offered from now on.
+    await page.getByText('Scale and offset of its numbers…').click();
+    const force = page.locator('.channel-factors fieldset').first();
+    await force.getByRole('textbox', { name: 'Scale, without a unit' }).fill('1.0025');
+    await force.getByRole('textbox', { name: /^Offset, / }).fill('-0,5');
+    await page.getByRole('button', { name: 'Keep the profile with these' }).click();
+    await page.getByText(`The profile “${PROFILE.name}” is kept`).first().waitFor();
+    const offered = await window.request('readout.profiles', {});
+    expect(
+      offered.ok && offered.value.profiles.filter(({ builtIn }) => !builtIn).map(({ profile }) => profile),
+    ).toEqual([
+      {
+        ...PROFILE,
+        channels: PROFILE.channels.map((one, i) =>
+          i === FIRST_MEASURED ? { ...one, scale: '1.0025', offset: '-0.5' } : one,
+        ),
+      },
+    ]);
   } finally {
     await window.end();
   }

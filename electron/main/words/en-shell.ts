@@ -80,6 +80,13 @@ export const EN_SHELL = {
       'Close without it: what is typed there is lost. Everything kept or recorded stays, also a set or a specimen that is half entered.',
     buttons: ['Go back', 'Close without it'],
   },
+  goingOverTyped: {
+    message: (forms: string): string => `Typed and not kept in the archive that is open: ${forms}.`,
+    detail:
+      'Go back: this archive stays open; each form is found as it was left, where it was opened.\n\n' +
+      'Go over without it: the other archive is opened, and what is typed there is lost. Everything kept or recorded stays in this archive as it is.',
+    buttons: ['Go back', 'Go over without it'],
+  },
   pageGone: {
     message: (times: number): string => `The window's page ended ${times} times within a minute.`,
     detail:

@@ -82,6 +82,13 @@ export const ES_SHELL: ShellWords = {
       'Cerrar sin ello: lo escrito ahí se pierde. Todo lo guardado o registrado queda, también un conjunto o una probeta a medio introducir.',
     buttons: ['Volver', 'Cerrar sin ello'],
   },
+  goingOverTyped: {
+    message: (forms) => `Escrito y sin guardar en el archivo abierto: ${forms}.`,
+    detail:
+      'Volver: este archivo sigue abierto; cada formulario está como se dejó, donde se abrió.\n\n' +
+      'Pasar sin ello: se abre el otro archivo, y lo escrito ahí se pierde. Todo lo guardado o registrado queda en este archivo como está.',
+    buttons: ['Volver', 'Pasar sin ello'],
+  },
   pageGone: {
     message: (times) => `La página de la ventana terminó ${times} veces en un minuto.`,
     detail:

@@ -107,28 +107,35 @@ function Specimen({ specimen }: { readonly specimen: SpecimenContent }) {
         </p>
       )}
       {specimen.results.length === 0 ? null : (
-        <table class="checks-table">
-          <thead>
-            <tr>
-              <th scope="col">{text.symbol}</th>
-              <th scope="col">{text.reported}</th>
-              <th scope="col">{text.si}</th>
-              <th scope="col">{text.us}</th>
-            </tr>
-          </thead>
-          <tbody>
-            {specimen.results.map((row) => (
-              <tr key={row.symbol}>
-                <th scope="row">
-                  <SymbolText text={row.symbol} /> <span class="pencil">{row.name}</span>
-                </th>
-                <td class="number">{row.reported?.text ?? words.value.common.none}</td>
-                <td class="number">{row.si}</td>
-                <td class="number">{row.us ?? words.value.common.none}</td>
+        <div
+          class="table-scroll"
+          tabIndex={0}
+          role="region"
+          aria-label={words.value.copy.resultsOf(specimen.name)}
+        >
+          <table class="checks-table">
+            <thead>
+              <tr>
+                <th scope="col">{text.symbol}</th>
+                <th scope="col">{text.reported}</th>
+                <th scope="col">{text.si}</th>
+                <th scope="col">{text.us}</th>
               </tr>
-            ))}
-          </tbody>
-        </table>
+            </thead>
+            <tbody>
+              {specimen.results.map((row) => (
+                <tr key={row.symbol}>
+                  <th scope="row">
+                    <SymbolText text={row.symbol} /> <span class="pencil">{row.name}</span>
+                  </th>
+                  <td class="number">{row.reported?.text ?? words.value.common.none}</td>
+                  <td class="number">{row.si}</td>
+                  <td class="number">{row.us ?? words.value.common.none}</td>
+                </tr>
+              ))}
+            </tbody>
+          </table>
+        </div>
       )}
       <Facts facts={specimen.fracture} />
       <p class="pencil small">{specimen.curve === null ? text.noCurve : text.curve}</p>

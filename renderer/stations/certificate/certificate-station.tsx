@@ -2,12 +2,13 @@
 import { useEffect } from 'preact/hooks';
 import { Button } from '../../design/button.tsx';
 import { goTo } from '../../store/place.ts';
+import { useSteps } from '../../store/taken-back.ts';
 import { words } from '../../words/words.ts';
 import { WayOn, kindOf } from '../marked-step.tsx';
 import { endedPull } from '../opened-pull.ts';
 import { type OpenedSet, openedSet, refreshSet } from '../set/open-set.ts';
 import { SelectField } from '../set/select-field.tsx';
-import { certifiedMember, certifiedPull } from './certificate-choice.ts';
+import { certifiedMember, certifiedPull, paper } from './certificate-choice.ts';
 import { CertificateSheet } from './certificate-sheet.tsx';
 import { LaboratoryForm } from './laboratory-form.tsx';
 import '../station.css';
@@ -17,6 +18,7 @@ export function CertificateStation() {
   const text = words.value.set.certificate;
   // The pull that somebody came with is left behind with the station.
   useEffect(() => () => void (certifiedPull.value = null), []);
+  useSteps({ certifiedPull, certified: certifiedMember, paper });
   const opened = openedSet.value;
   const hasMembers = opened !== null && opened.judged.members.length > 0;
   const pullId = certifiedPull.value ?? (hasMembers ? null : (endedPull.value?.pullId ?? null));

@@ -19,7 +19,7 @@ import { errand } from '../../store/errand.ts';
 import type { OpenedPull } from '../../store/kept-pull.ts';
 import { request } from '../../store/session-store.ts';
 import { HeldTyping, useHeldTyping } from '../../store/held-typing.ts';
-import { rememberSteps } from '../../store/taken-back.ts';
+import { changeWithoutStep, rememberSteps } from '../../store/taken-back.ts';
 import { units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { endedPull } from '../opened-pull.ts';
@@ -167,6 +167,7 @@ export function EvaluationSheet({ opened, kept, standing, way, onClose }: Evalua
                     ofThen={kept.source.plan}
                     draft={draft.value}
                     onChange={change}
+                    onRead={(read) => changeWithoutStep(draft, read)}
                   />
                 ) : undefined
               }

@@ -13,11 +13,14 @@ export function ImportPlanEntry({
   ofThen,
   draft,
   onChange,
+  onRead,
 }: {
   readonly pullId: number;
   readonly ofThen: ImportPlan;
   readonly draft: EvaluationDraft;
   readonly onChange: (draft: EvaluationDraft) => void;
+  /** The same plan as the file is read by it: no choice of its own. */
+  readonly onRead: (draft: EvaluationDraft) => void;
 }) {
   const text = words.value.evaluation;
   const said = useMemo(
@@ -28,18 +31,21 @@ export function ImportPlanEntry({
   now.current = draft;
   // What came from the entries themselves is not put into them again.
   const given = useRef<EvaluationDraft['importPlan']>(null);
+  const follows = useRef(false);
   useEffect(() => {
     const plan = draft.importPlan;
     if (plan === given.current) return;
     given.current = plan;
-    if (plan !== null && plan !== 'open') void said.startFrom(plan);
+    if (plan === null || plan === 'open') return;
+    follows.current = true;
+    void said.startFrom(plan).finally(() => (follows.current = false));
   }, [draft.importPlan]);
   useEffect(
     () =>
       said.preview.subscribe((preview) => {
         if (now.current.importPlan === null || (preview === null && said.fault.peek() === null)) return;
         given.current = said.plan.peek() ?? 'open';
-        onChange({ ...now.current, importPlan: given.current });
+        (follows.current ? onRead : onChange)({ ...now.current, importPlan: given.current });
       }),
     [said],
   );

@@ -49,7 +49,7 @@ export function RuledSentence({ said: { rules, verdict, faults } }: { readonly s
           <p>{unbroken(told(verdict.sentence))}</p>
           {verdict.clause === null ? null : (
             <p class="pencil small">
-              {verdict.clause} {told(verdict.clauseSource ?? '')}
+              {told(verdict.clause)} {told(verdict.clauseSource ?? '')}
             </p>
           )}
           {verdict.missing.map(({ sentence }) => (

@@ -20,6 +20,7 @@ import type { OpenedPull } from '../../store/kept-pull.ts';
 import { request } from '../../store/session-store.ts';
 import { followCorrection, withUnit } from '../../store/specimen-draft.ts';
 import { HeldTyping, useHeldTyping } from '../../store/held-typing.ts';
+import { useSteps } from '../../store/taken-back.ts';
 import { units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { endedPull } from '../opened-pull.ts';
@@ -68,11 +69,13 @@ function AfterFractureForm({ opened, operator, newest }: FormProps) {
   const text = words.value.afterFracture;
   const id = useId();
   const saving = useMemo(errand, []);
-  const { draft, by, typedReason } = useHeldTyping(held, newest.specimenId, () => ({
+  const typed = useHeldTyping(held, newest.specimenId, () => ({
     draft: signal(draftOf(newest.specimen)),
     by: signal(operator ?? ''),
     typedReason: signal<string | null>(null),
   }));
+  const { draft, by, typedReason } = typed;
+  useSteps({ afterFracture: draft, by, reason: typedReason }, typed);
   const asked = useMemo(() => new AskedAfterFracture(), []);
   const correction = useMemo(() => new Correction(), []);
   useLayoutEffect(() => {

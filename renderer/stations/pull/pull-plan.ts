@@ -14,7 +14,9 @@ import type { Dimension } from '../../../core/quantity/units.ts';
 import type { UnitSystem } from '../../numbers/display-unit.ts';
 import { goodEnd } from '../../plot/outward-range.ts';
 import { remember, remembered } from '../../store/remembered.ts';
+import { session } from '../../store/session-store.ts';
 import { draftArea, readDraft } from '../../store/specimen-draft.ts';
+import { changeWithoutStep } from '../../store/taken-back.ts';
 import { units } from '../../store/view-settings.ts';
 import type { Words } from '../../words/en.ts';
 
@@ -53,16 +55,24 @@ const KEY = 'gaugemark.plan';
 
 /** Axes belong to one specimen; the rules of start and end stay from one pull to the next. */
 export const plan = signal<PullPlan>({ ...remembered(KEY, planForm, FRESH), load: '', extension: '' });
+/** No pull is made ready, runs or is looked at in its place. */
+export const planIsOpen = computed(() => session.value?.pull === null);
 export const changePlan = (change: Partial<PullPlan>): void => {
   plan.value = { ...plan.value, ...change };
 };
 export function keepPlan(): void {
   remember(KEY, () => plan.value);
-  // A threshold that nobody has changed is that of the system chosen; a typed one stays as it was typed.
-  effect(() => {
+  thresholdOfUnits();
+}
+
+/** A threshold that nobody has changed is that of the system chosen; a typed one stays as it was typed. Returns what stops it. */
+export function thresholdOfUnits(): () => void {
+  return effect(() => {
     const threshold = THRESHOLD_PRESETS[units.value];
     const planned = plan.peek();
-    if (Object.values(THRESHOLD_PRESETS).includes(planned.threshold)) plan.value = { ...planned, threshold };
+    // It goes with the units, and is no choice of its own.
+    if (planned.threshold !== threshold && Object.values(THRESHOLD_PRESETS).includes(planned.threshold))
+      changeWithoutStep(plan, { ...planned, threshold });
   });
 }
 

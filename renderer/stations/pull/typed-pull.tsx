@@ -7,13 +7,14 @@ import { Button } from '../../design/button.tsx';
 import { FaultBlock, Field } from '../../design/field.tsx';
 import { say } from '../../design/said.tsx';
 import { InstrumentChoice } from '../../instruments/chosen-instruments.tsx';
-import { TYPED_READOUT, chosenIds } from '../../instruments/register.ts';
+import { TYPED_READOUT, chosenIds, instrumentChoice } from '../../instruments/register.ts';
 import { displayUnit } from '../../numbers/display-unit.ts';
 import { errand } from '../../store/errand.ts';
 import { holdsTyping } from '../../store/held-typing.ts';
 import { goTo } from '../../store/place.ts';
-import { recording, request } from '../../store/session-store.ts';
+import { archivePath, recording, request } from '../../store/session-store.ts';
 import { draft, draftIsKept, readDraft, withUnit } from '../../store/specimen-draft.ts';
+import { useSteps } from '../../store/taken-back.ts';
 import { units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { typedPullId } from '../opened-pull.ts';
@@ -23,12 +24,21 @@ const BLANK = { load: '', yieldLoad: '', elongation: '' };
 type TypedField = keyof typeof BLANK;
 
 const entered = signal(BLANK);
-holdsTyping('typedPull', () => Object.values(entered.value).some((text) => text.trim() !== ''));
+/** In which it was typed last. */
+let ofArchive = '';
+holdsTyping(
+  'typedPull',
+  () => Object.values(entered.value).some((text) => text.trim() !== ''),
+  (butOf) => {
+    if (butOf !== ofArchive) entered.value = BLANK;
+  },
+);
 /** The fields are judged once keeping was tried. */
 const tried = signal(false);
 const keeping = errand();
 
 function change(field: TypedField, text: string): void {
+  ofArchive = archivePath.peek();
   entered.value = { ...entered.value, [field]: text };
   tried.value = false;
   keeping.fault.value = null;
@@ -49,6 +59,7 @@ function checked(): Checked {
 
 export function TypedPull() {
   const text = words.value.typed;
+  useSteps({ instrumentsUsed: instrumentChoice });
   const outcome = tried.value ? checked() : null;
   const specimen = readDraft.value;
   const doubt = outcome?.ok === true && specimen.ok ? typedDoubt(outcome.typed, specimen.specimen) : null;

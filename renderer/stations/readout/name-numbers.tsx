@@ -16,6 +16,7 @@ import { say, sayAloud } from '../../design/said.tsx';
 import { asShown, fixed } from '../../numbers/format.ts';
 import { errand } from '../../store/errand.ts';
 import { learning, request, session } from '../../store/session-store.ts';
+import { useSteps } from '../../store/taken-back.ts';
 import { language } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { WayOn, kindOf } from '../marked-step.tsx';
@@ -41,6 +42,7 @@ export function NameNumbers({ proposal, from, source, isListenedTo, onKept }: Na
   const name = useSignal('');
   const fault = useSignal<string | null>(null);
   const nameFault = useSignal<string | null>(null);
+  useSteps({ numbersNamed: names }, proposal);
   const count = (n: number): string => fixed(n, 0, language.value);
 
   useEffect(() => {

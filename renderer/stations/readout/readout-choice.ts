@@ -2,11 +2,16 @@
 import { signal } from '@preact/signals';
 import { z } from 'zod';
 import { remember, remembered } from '../../store/remembered.ts';
-import type { ReadoutProfile } from '../../../core/contract/readout-profile.ts';
+import {
+  type ReadoutChannel,
+  type ReadoutProfile,
+  expectedUnitOf,
+} from '../../../core/contract/readout-profile.ts';
 import { controlLinesWords } from './control-lines.tsx';
 import { offeredScenario, scenarios } from './scenarios.ts';
 import { type ListedPort, type Source, source } from '../../../core/contract/source.ts';
 import { addressOf, sourceFromAddress } from '../../../core/contract/source-address.ts';
+import { exactFromDecimal } from '../../../core/quantity/exact.ts';
 import { told } from '../../words/told.ts';
 
 export const readoutChoiceForm = z.object({
@@ -130,15 +135,20 @@ export function suggestedProfile(
   return real.find((name) => name === last[speech]) ?? real[0] ?? names[0] ?? null;
 }
 
+/** Scale and offset, where they are others than 1 and 0: " (× 1.002 + 0.05)". */
+function factorWords({ scale, offset }: ReadoutChannel): string {
+  const isOffset = exactFromDecimal(offset)?.equals(0) === false;
+  if (!isOffset && exactFromDecimal(scale)?.equals(1) !== false) return '';
+  return ` (× ${scale}${isOffset ? ` ${offset.startsWith('-') ? '−' : '+'} ${offset.replace(/^[+-]/, '')}` : ''})`;
+}
+
 /** What a profile does in a few words: "9600 baud 8N1, 3 fields by ',' : force kN, extension mm". */
 export function profileWords(profile: ReadoutProfile): string {
   const serial =
     profile.serial === undefined
       ? ''
       : `${String(profile.serial.baudRate)} baud ${String(profile.serial.dataBits)}${profile.serial.parity.charAt(0).toUpperCase()}${String(profile.serial.stopBits)} · `;
-  const channels = profile.channels.map(
-    (c) => `${told(c.quantity)} ${c.unit.kind === 'fixed' ? c.unit.unit : c.unit.expected}`,
-  );
+  const channels = profile.channels.map((c) => `${told(c.quantity)} ${expectedUnitOf(c)}${factorWords(c)}`);
   const lines = controlLinesWords(profile.controlLines ?? {});
   return `${serial}${channels.join(', ')}${lines === '' ? '' : ` · ${lines}`}`;
 }

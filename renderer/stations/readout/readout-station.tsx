@@ -1,5 +1,5 @@
 /** Readout: choose where readings come from and how their lines are read; look at both before anything is recorded. */
-import { useSignal } from '@preact/signals';
+import { batch, useSignal } from '@preact/signals';
 import { Fragment } from 'preact';
 import { useEffect, useId } from 'preact/hooks';
 import type { ReadoutProfile } from '../../../core/contract/readout-profile.ts';
@@ -11,6 +11,7 @@ import { ReadoutInstruments } from '../../instruments/chosen-instruments.tsx';
 import { asShown, fixed } from '../../numbers/format.ts';
 import { errand } from '../../store/errand.ts';
 import { goTo } from '../../store/place.ts';
+import { useSteps } from '../../store/taken-back.ts';
 import {
   archiveGeneration,
   learning,
@@ -23,6 +24,7 @@ import {
 import { language } from '../../store/view-settings.ts';
 import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
+import { ChannelFactors } from './channel-factors.tsx';
 import { type ControlLines, ControlLinesEntry } from './control-lines.tsx';
 import { LearnLines } from './learn-lines.tsx';
 import { LineTable, withoutOne } from './line-table.tsx';
@@ -118,6 +120,13 @@ function ChooseReadout() {
   const second = useSignal<SecondChoice | null>(readoutChoice.value.second);
   const profileId = useId();
   const connected = session.value !== null;
+  useSteps({
+    port: picked,
+    portPath: typedPath,
+    profile: profileNames,
+    controlLines: lines,
+    secondInstrument: second,
+  });
 
   const look = async () => {
     const found = await looking.run(() => request('port.list', {}));
@@ -140,8 +149,20 @@ function ChooseReadout() {
   const name =
     profileNames.value[speech] ?? suggestedProfile(profiles.value, chosen, readoutChoice.value.profileNames);
   const chooseProfile = (chosenName: string): void => {
-    profileNames.value = { ...profileNames.value, [speech]: chosenName };
-    lines.value = null;
+    batch(() => {
+      profileNames.value = { ...profileNames.value, [speech]: chosenName };
+      lines.value = null;
+    });
+  };
+  const takeKept = (kept: ReadoutProfile): void => {
+    // A select takes only what it already offers.
+    void lookForProfiles().then(() => {
+      batch(() => {
+        chooseProfile(kept.name);
+        // Often the file is chosen before the port is: it stays chosen for what speaks as it says.
+        profileNames.value = { ...profileNames.value, [speechOfProfile(kept)]: kept.name };
+      });
+    });
   };
   const named = profiles.value.find((p) => p.profile.name === name)?.profile;
   const controlLines = lines.value ?? named?.controlLines ?? {};
@@ -171,10 +192,12 @@ function ChooseReadout() {
         chosen={chosen}
         onChoose={(source) => {
           opening.fault.value = null;
-          // Each scenario speaks in a profile of its own.
-          if (source.kind === 'simulated') profileNames.value = { ...profileNames.value, simulated: null };
-          if (speechOf(source) !== speech) lines.value = null;
-          picked.value = source;
+          batch(() => {
+            // Each scenario speaks in a profile of its own.
+            if (source.kind === 'simulated') profileNames.value = { ...profileNames.value, simulated: null };
+            if (speechOf(source) !== speech) lines.value = null;
+            picked.value = source;
+          });
         }}
         onRefresh={() => void look()}
         typedPath={typedPath.value}
@@ -202,16 +225,7 @@ function ChooseReadout() {
         {profile === undefined ? null : <p class="profile-more">{profileWords(profile)}</p>}
         <div class="profile-files">
           {/* First, since it is there before a profile is chosen: what comes beside it moves nothing. */}
-          <KeptProfileFromFile
-            onKept={(kept) => {
-              // A select takes only what it already offers.
-              void lookForProfiles().then(() => {
-                chooseProfile(kept.name);
-                // Often the file is chosen before the port is: it stays chosen for what speaks as it says.
-                profileNames.value = { ...profileNames.value, [speechOfProfile(kept)]: kept.name };
-              });
-            }}
-          />
+          <KeptProfileFromFile onKept={takeKept} />
           {named === undefined ? null : <SaveProfile profile={named} />}
         </div>
       </div>
@@ -242,6 +256,13 @@ function ChooseReadout() {
       {chosen.kind === 'serial' ? (
         <ControlLinesEntry lines={controlLines} onChange={(changed) => (lines.value = changed)} />
       ) : null}
+      {named === undefined || chosen.kind === 'simulated' ? null : (
+        <ChannelFactors
+          profile={named}
+          builtIn={profiles.value.filter((one) => one.builtIn).map((one) => one.profile.name)}
+          onKept={takeKept}
+        />
+      )}
       {chosen.kind === 'simulated' ? null : (
         <SecondInstrument
           chosen={second.value}

@@ -1,4 +1,5 @@
 /** Where readings can come from: the simulated frame first, then the ports found, then a path or an address typed by hand. */
+import { batch } from '@preact/signals';
 import type { ListedPort, Source } from '../../../core/contract/source.ts';
 import { Button } from '../../design/button.tsx';
 import { Field } from '../../design/field.tsx';
@@ -101,8 +102,10 @@ export function SourceList({
           value={typedPath}
           number
           onInput={(typed) => {
-            onTypePath(typed);
-            onChoose(typedSource(typed));
+            batch(() => {
+              onTypePath(typed);
+              onChoose(typedSource(typed));
+            });
           }}
         />
       </div>

@@ -104,7 +104,7 @@ export function PutIn({ opened: { kept } }: { readonly opened: OpenedSet }) {
     say(text.done(name));
   };
   return (
-    <details class="put-in" onToggle={(event) => (open.value = event.currentTarget.open)}>
+    <details class="put-in" id="put-in" onToggle={(event) => (open.value = event.currentTarget.open)}>
       <summary>{text.title}</summary>
       <FaultBlock fault={joining.fault.value} />
       <Field

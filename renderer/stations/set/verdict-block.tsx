@@ -3,7 +3,7 @@ import type { ComponentChildren } from 'preact';
 import type { Check, Verdict } from '../../../core/acceptance/verdict.ts';
 import type { MemberVerdict } from '../../../core/contract/set-requests.ts';
 import { ReadingsMark } from '../../design/readings-mark.tsx';
-import { significant } from '../../numbers/format.ts';
+import { asShown, significant } from '../../numbers/format.ts';
 import { unbroken } from '../../numbers/prose.ts';
 import { language } from '../../store/view-settings.ts';
 import { told } from '../../words/told.ts';
@@ -54,7 +54,7 @@ export function VerdictBlock({ member }: { readonly member: MemberVerdict }) {
             <dt>{text.verdict.margin}</dt>
             <dd class="number">
               {text.verdict.marginText(
-                signed(verdict.margin.text),
+                shown(verdict.margin.text),
                 significant(verdict.margin.ratio * 100, PERCENT_DIGITS, language.value),
               )}
             </dd>
@@ -64,7 +64,7 @@ export function VerdictBlock({ member }: { readonly member: MemberVerdict }) {
           <>
             <dt>{text.verdict.clause}</dt>
             <dd>
-              {verdict.clause} <span class="pencil">{told(verdict.clauseSource ?? '')}</span>
+              {told(verdict.clause)} <span class="pencil">{told(verdict.clauseSource ?? '')}</span>
             </dd>
           </>
         )}
@@ -101,7 +101,7 @@ export function VerdictBlock({ member }: { readonly member: MemberVerdict }) {
           <ul class="other-packs">
             {verdict.otherReadings.map((reading) => (
               <li key={reading.says}>
-                <OutcomeWord outcome={reading.outcome} /> {told(reading.says)} ({reading.limit.text})
+                <OutcomeWord outcome={reading.outcome} /> {told(reading.says)} ({shown(reading.limit.text)})
               </li>
             ))}
           </ul>
@@ -148,8 +148,8 @@ function List({ items }: { readonly items: readonly string[] }) {
   );
 }
 
-/** The sign that numbers of the screen have. */
-const signed = (text: string): string => text.replace(/^-/, '−');
+/** Sign, groups and decimal sign as numbers of the screen have them. */
+const shown = (text: string): string => asShown(text, language.value);
 
 const MET = { met: 'yes', 'not-met': 'no', unknown: 'unknown', 'nothing-specified': 'unknown' } as const;
 
@@ -158,43 +158,48 @@ function Checks({ checks }: { readonly checks: readonly Check[] }) {
   if (checks.length === 0) return null;
   return (
     <Part title={text.checks}>
-      <table class="checks-table">
-        <thead>
-          <tr>
-            <th scope="col">{text.quantity}</th>
-            <th scope="col">{text.compared}</th>
-            <th scope="col">{text.limit}</th>
-            <th scope="col">{text.margin}</th>
-            <td />
-          </tr>
-        </thead>
-        <tbody>
-          {checks.map((check) => (
-            <tr key={check.quantity}>
-              <th scope="row">{text.quantities[check.quantity]}</th>
-              <td class="number">{check.compared?.text ?? words.value.common.none}</td>
-              <td>
-                {check.limit === null ? (
-                  words.value.common.none
-                ) : (
-                  <>
-                    {text.comparisons[check.comparison]} <span class="number">{check.limit.text}</span>
-                    {check.limitFrom === null ? null : (
-                      <span class="pencil small"> {unbroken(told(check.limitFrom))}</span>
-                    )}
-                  </>
-                )}
-              </td>
-              <td class="number">
-                {check.margin === null ? words.value.common.none : signed(check.margin.text)}
-              </td>
-              <td>
-                <VerdictWord met={MET[check.state]} word={text.states[check.state]} />
-              </td>
+      <div class="table-scroll" tabIndex={0} role="region" aria-label={text.checks}>
+        <table class="checks-table">
+          <thead>
+            <tr>
+              <th scope="col">{text.quantity}</th>
+              <th scope="col">{text.compared}</th>
+              <th scope="col">{text.limit}</th>
+              <th scope="col">{text.margin}</th>
+              <td />
             </tr>
-          ))}
-        </tbody>
-      </table>
+          </thead>
+          <tbody>
+            {checks.map((check) => (
+              <tr key={check.quantity}>
+                <th scope="row">{text.quantities[check.quantity]}</th>
+                <td class="number">
+                  {check.compared === null ? words.value.common.none : shown(check.compared.text)}
+                </td>
+                <td>
+                  {check.limit === null ? (
+                    words.value.common.none
+                  ) : (
+                    <>
+                      {text.comparisons[check.comparison]}{' '}
+                      <span class="number">{shown(check.limit.text)}</span>
+                      {check.limitFrom === null ? null : (
+                        <span class="pencil small"> {unbroken(told(check.limitFrom))}</span>
+                      )}
+                    </>
+                  )}
+                </td>
+                <td class="number">
+                  {check.margin === null ? words.value.common.none : shown(check.margin.text)}
+                </td>
+                <td>
+                  <VerdictWord met={MET[check.state]} word={text.states[check.state]} />
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
     </Part>
   );
 }

@@ -1,12 +1,14 @@
 /** Who corrects a kept specimen and why, and what the correction changes, before it is kept. */
+import { signal } from '@preact/signals';
 import { useLayoutEffect } from 'preact/hooks';
 import type { SpecimenFile } from '../../../core/specimen/specimen-file.ts';
 import { focusFirstFault } from '../../design/focus-fault.ts';
 import { ReasonAndName } from '../../people/reason-and-name.tsx';
+import { useHeldTyping } from '../../store/held-typing.ts';
 import { draftAsFile, draft, readDraft } from '../../store/specimen-draft.ts';
 import { words } from '../../words/words.ts';
 import { CorrectedPulls } from './corrected-pulls.tsx';
-import type { Correction } from './correction.ts';
+import { type Correction, heldReason } from './correction.ts';
 
 export function CorrectionBlock({
   correction,
@@ -16,11 +18,12 @@ export function CorrectionBlock({
   readonly specimenId: number;
 }) {
   const text = words.value.specimen;
+  const { reason } = useHeldTyping(heldReason, specimenId, () => ({ reason: signal('') }));
   // At once: what is typed while the page still paints must not be taken away again.
   useLayoutEffect(() => {
-    correction.begin();
+    correction.begin(reason);
     void correction.work.run(() => correction.lookUp(specimenId));
-  }, [specimenId]);
+  }, [reason]);
   const show = () => {
     if (!readDraft.value.ok) {
       correction.tried.value = true;
@@ -40,7 +43,7 @@ export function CorrectionBlock({
       <ReasonAndName
         id="correction"
         words={text}
-        reason={correction.reason}
+        reason={reason}
         by={correction.by}
         tried={correction.tried.value}
       />

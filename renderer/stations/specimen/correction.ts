@@ -7,6 +7,7 @@ import type { Answer } from '../../../core/contract/index.ts';
 import type { EvaluatedAnew, PullOfSpecimen } from '../../../core/contract/specimen-requests.ts';
 import type { Evaluation } from '../../../core/results/evaluation.ts';
 import type { SpecimenFile } from '../../../core/specimen/specimen-file.ts';
+import { HeldTyping } from '../../store/held-typing.ts';
 import { type Errand, errand } from '../../store/errand.ts';
 import { request } from '../../store/session-store.ts';
 import { words } from '../../words/words.ts';
@@ -23,8 +24,14 @@ interface WorkedOut {
   readonly pulls: readonly CorrectedPull[];
 }
 
+/** Why, by the specimen that is corrected; its sizes stay in the draft anyway. */
+export const heldReason = new HeldTyping<{ readonly reason: Signal<string> }>('correctionReason');
+/** It was kept, or the correction given up. */
+export const letGoOfReason = (specimenId: number): void => heldReason.letGo(specimenId);
+
 export class Correction {
-  readonly reason = signal('');
+  /** Held by the form. */
+  reason: Signal<string> = signal('');
   readonly by = signal(person.value);
   /** Faults are shown beside untouched fields only once keeping, or showing what changes, was tried. */
   readonly tried = signal(false);
@@ -84,8 +91,9 @@ export class Correction {
     return { reason: this.reason.value.trim(), ...(by === '' ? {} : { by }) };
   }
 
-  begin(): void {
-    this.reason.value = '';
+  /** Of another specimen. */
+  begin(reason: Signal<string>): void {
+    this.reason = reason;
     this.by.value = person.value;
     this.tried.value = false;
     this.#worked.value = null;

@@ -14,7 +14,7 @@ import { say } from '../../design/said.tsx';
 import { SymbolText } from '../../design/symbol-text.tsx';
 import { WorkingBlock } from '../../design/working.tsx';
 import { InstrumentChoice } from '../../instruments/chosen-instruments.tsx';
-import { TYPED_READOUT } from '../../instruments/register.ts';
+import { TYPED_READOUT, instrumentChoice } from '../../instruments/register.ts';
 import { displayUnit } from '../../numbers/display-unit.ts';
 import { errand } from '../../store/errand.ts';
 import { goTo } from '../../store/place.ts';
@@ -38,6 +38,7 @@ import {
   takeBackDraft,
   withUnit,
 } from '../../store/specimen-draft.ts';
+import { useSteps } from '../../store/taken-back.ts';
 import { language, units } from '../../store/view-settings.ts';
 import { tourOn } from '../../tour/tour.ts';
 import { words } from '../../words/words.ts';
@@ -49,7 +50,7 @@ import { carried, joinCarried } from '../set/open-set.ts';
 import { drawingLabels, sectionRatio } from './drawing-labels.ts';
 import { FirstRun, KeptSpecimens, keptSpecimensChanged } from './kept-specimens.tsx';
 import { CorrectionBlock } from './correction-block.tsx';
-import { Correction, anewWords } from './correction.ts';
+import { Correction, anewWords, letGoOfReason } from './correction.ts';
 import { MeasureList, focusFirstSize } from './measure-list.tsx';
 import { askingOf, unansweredSizes } from './asked-sizes.ts';
 import { ShapeChoice } from './shape-choice.tsx';
@@ -62,6 +63,7 @@ const saving = errand();
 export function SpecimenStation() {
   const text = words.value.specimen;
   const d = draft.value;
+  useSteps({ instrumentsUsed: instrumentChoice });
   const correction = useMemo(() => new Correction(), []);
   const { tried } = correction;
   const missing = useComputed(() => missingFaults(draft.value.id));
@@ -94,6 +96,7 @@ export function SpecimenStation() {
       }),
     );
     if (kept === null) return;
+    if (corrected !== null) letGoOfReason(corrected);
     markKept(kept.specimenId);
     tried.value = false;
     keptSpecimensChanged.value++;
@@ -202,6 +205,7 @@ export function SpecimenStation() {
               id="leave-correction"
               onPress={() => {
                 tried.value = false;
+                if (d.specimenId !== null) letGoOfReason(d.specimenId);
                 leaveCorrection();
               }}
             >

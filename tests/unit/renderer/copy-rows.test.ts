@@ -1,4 +1,5 @@
 import fc from 'fast-check';
+import { readFileSync, readdirSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { tabbed } from '../../../renderer/keys/copy-rows.ts';
 import { type TableCell, reckonableCells } from '../../../renderer/keys/reckonable-cells.ts';
@@ -20,6 +21,9 @@ it('gives lines with tabs between, which a cell can’t break apart', () => {
     }),
   );
 });
+
+/** Signs of a source between the region and its table. */
+const REGION_WITHIN = 400;
 
 const cell = (text: string, role: TableCell['role'] = 'value', rowSpan = 1): TableCell => ({
   text,
@@ -74,4 +78,24 @@ it('gives the units of a column a cell of their own where they differ or the tab
     ['A', 'B'],
     ['3 specimens', ''],
   ]);
+});
+
+it('finds every table of the page by the keys alone: in a region that takes the focus, or folded under what does', () => {
+  const renderer = new URL('../../../renderer/', import.meta.url);
+  const sources = readdirSync(renderer, { recursive: true, encoding: 'utf8' }).filter((name) =>
+    name.endsWith('.tsx'),
+  );
+  const found = sources.flatMap((name) => {
+    const text = readFileSync(new URL(name, renderer), 'utf8');
+    return [...text.matchAll(/<table/g)].map(({ index }) => ({
+      name,
+      before: text.slice(Math.max(0, index - REGION_WITHIN), index),
+    }));
+  });
+  expect(found.length).toBeGreaterThan(15);
+  expect(
+    found
+      .filter(({ before }) => !/tabIndex=\{0\}[^<]*aria-label|<summary>/s.test(before))
+      .map(({ name }) => name),
+  ).toEqual([]);
 });

@@ -11,6 +11,7 @@ import { displayUnit, loadUnit, unitForValue } from '../../../renderer/numbers/d
 import {
   asShown,
   atResolution,
+  dayInWords,
   elapsedText,
   fixed,
   momentText,
@@ -50,6 +51,12 @@ describe('numbers on the screen', () => {
     expect(elapsedText(-2.5, 'en')).toBe('−0:02.5');
     expect(elapsedText(59.96, 'en')).toBe('1:00.0');
     expect(elapsedText(754, 'es')).toBe('12:34,0');
+  });
+
+  it('say a day so that nobody takes it for the month, in the language of the page', () => {
+    expect(dayInWords('2026-03-04', 'en')).toBe('4 March 2026');
+    expect(dayInWords('2026-03-04', 'es')).toBe('4 de marzo de 2026');
+    expect(dayInWords('', 'en')).toBe('');
   });
 
   it('write a moment the same way for every reader', () => {

@@ -1,6 +1,26 @@
 import { signal } from '@preact/signals';
 import { expect, it } from 'vitest';
-import { forgetSteps, nextTaken, rememberSteps, stepBack } from '../../../renderer/store/taken-back.ts';
+import type { Session } from '../../../core/contract/session.ts';
+import { PlanDraft } from '../../../renderer/exchange/plan-draft.ts';
+import { changedInSheet } from '../../../renderer/instruments/worksheet-line.ts';
+import {
+  blankWorksheet,
+  changeLine,
+  changeWorksheet,
+  worksheetDraft,
+} from '../../../renderer/instruments/worksheet-draft.ts';
+import { changePlan, plan, thresholdOfUnits } from '../../../renderer/stations/pull/pull-plan.ts';
+import { followChoices } from '../../../renderer/store/choices.ts';
+import { place } from '../../../renderer/store/place.ts';
+import { session } from '../../../renderer/store/session-store.ts';
+import {
+  changeWithoutStep,
+  forgetSteps,
+  nextTaken,
+  rememberSteps,
+  stepBack,
+} from '../../../renderer/store/taken-back.ts';
+import { changeView } from '../../../renderer/store/view-settings.ts';
 
 it('takes choices of the view that is shown back step by step, and brings them again until something else is chosen', () => {
   const text = signal('');
@@ -9,8 +29,8 @@ it('takes choices of the view that is shown back step by step, and brings them a
   let nowMs = 0;
   const means = { nowMs: () => nowMs, isTyping: () => true };
   const ends = [
-    rememberSteps({ search: text, order }, () => true, means),
-    rememberSteps({ marked: elsewhere }, () => false, means),
+    rememberSteps({ search: text, order }, () => true, { means }),
+    rememberSteps({ marked: elsewhere }, () => false, { means }),
   ];
   try {
     elsewhere.value = 1;
@@ -41,7 +61,9 @@ it('takes choices of the view that is shown back step by step, and brings them a
 
 it('does not go behind what was kept', () => {
   const draft = signal('a');
-  const end = rememberSteps({ specimen: draft }, () => true, { nowMs: () => 0, isTyping: () => false });
+  const end = rememberSteps({ specimen: draft }, () => true, {
+    means: { nowMs: () => 0, isTyping: () => false },
+  });
   try {
     draft.value = 'b';
     forgetSteps(draft);
@@ -56,7 +78,7 @@ it('takes back what was chosen last, whichever of the groups that are seen it be
   const columns = signal('few');
   const looks = signal('SI');
   const means = { nowMs: () => 0, isTyping: () => false };
-  const ends = [{ theme: looks }, { columns }].map((one) => rememberSteps(one, () => true, means));
+  const ends = [{ theme: looks }, { columns }].map((one) => rememberSteps(one, () => true, { means }));
   try {
     columns.value = 'many';
     looks.value = 'US';
@@ -71,5 +93,108 @@ it('takes back what was chosen last, whichever of the groups that are seen it be
     expect(steps('forth')).toEqual(['many SI', 'many US', 'all US']);
   } finally {
     for (const end of ends) end();
+  }
+});
+
+it('leaves out what only follows from another choice, and keeps what was chosen before it', () => {
+  const chosen = signal('a');
+  const end = rememberSteps({ evaluation: chosen }, () => true, {
+    means: { nowMs: () => 0, isTyping: () => false },
+  });
+  try {
+    chosen.value = 'b';
+    changeWithoutStep(chosen, 'b as it is read');
+    expect(stepBack('back')).toBe('evaluation');
+    expect([chosen.value, nextTaken('back')]).toEqual(['a', null]);
+    expect(stepBack('forth')).toBe('evaluation');
+    expect(chosen.value).toBe('b as it is read');
+  } finally {
+    end();
+  }
+});
+
+it('takes the plan of a pull back rule by rule, while it is open, and units with the threshold that goes with them', () => {
+  const ends = [thresholdOfUnits(), followChoices()];
+  const before = { plan: plan.value, place: place.value };
+  const at = (pull: object | null): void => {
+    session.value = { pull } as unknown as Session;
+  };
+  try {
+    at(null);
+    place.value = 'pull';
+    changeView({ units: 'SI' });
+    forgetSteps(plan);
+    changePlan({ startByHand: true });
+    changePlan({ breakByHand: true });
+    changePlan({ speedMethod: 'iso-6892-1-a' });
+    const threshold = plan.value.threshold;
+    changeView({ units: 'US' });
+    expect(plan.value.threshold).not.toBe(threshold);
+    // One choice, one step.
+    expect([stepBack('back'), plan.value.threshold]).toEqual(['units', threshold]);
+    expect([stepBack('back'), plan.value.speedMethod]).toEqual(['speedMethod', before.plan.speedMethod]);
+    at({});
+    expect(nextTaken('back')).not.toBe('breakRule');
+    at(null);
+    expect([stepBack('back'), plan.value.breakByHand]).toEqual(['breakRule', false]);
+    expect([stepBack('back'), plan.value.startByHand]).toEqual(['startRule', false]);
+    expect([stepBack('forth'), plan.value.startByHand]).toEqual(['startRule', true]);
+  } finally {
+    for (const end of ends) end();
+    plan.value = before.plan;
+    place.value = before.place;
+    session.value = null;
+    changeView({ units: 'SI' });
+  }
+});
+
+it('asks anew how a file is read when what was said of its columns or layout is taken back', () => {
+  const asked: object[] = [];
+  const said = new PlanDraft((choices) => {
+    asked.push(choices);
+    return Promise.resolve({ ok: false, fault: { code: 'refused', sentence: 'Not here.' } });
+  });
+  const { layout, columnsInWords, columns } = said;
+  const end = rememberSteps(
+    { importLayout: layout, importInWords: columnsInWords, importColumns: columns },
+    () => true,
+    { means: { nowMs: () => 0, isTyping: () => false }, onTaken: () => void said.look() },
+  );
+  try {
+    said.sayInWords('time_s;force_kN');
+    said.chooseLayout({ delimiter: ';' });
+    // A layout that makes other columns is one choice, whatever it clears.
+    expect(nextTaken('back')).toBe('importLayout');
+    stepBack('back');
+    expect(nextTaken('back')).toBe('importInWords');
+    stepBack('back');
+    expect(nextTaken('back')).toBeNull();
+    expect(asked).toEqual([
+      { columnsText: 'time_s;force_kN' },
+      { columnsText: 'time_s;force_kN', delimiter: ';' },
+      { columnsText: 'time_s;force_kN' },
+      {},
+    ]);
+  } finally {
+    end();
+  }
+});
+
+it('says of a worksheet whether its unit or its figures are taken back', () => {
+  const before = worksheetDraft.value;
+  worksheetDraft.value = blankWorksheet(7, 'kN');
+  const end = rememberSteps({ worksheet: worksheetDraft }, () => true, {
+    means: { nowMs: () => 0, isTyping: () => false },
+    within: changedInSheet,
+  });
+  try {
+    changeLine(0, { applied: '10' });
+    changeWorksheet({ unit: 'lbf' });
+    expect(stepBack('back')).toBe('worksheetUnit');
+    expect(stepBack('back')).toBe('worksheet');
+    expect(worksheetDraft.value.lines[0]?.applied).toBe('');
+  } finally {
+    end();
+    worksheetDraft.value = before;
   }
 });

@@ -11,6 +11,8 @@ import { inFieldWords } from '../../../core/specimen/field-words.ts';
 import { readSpecimen } from '../../../core/specimen/read-specimen.ts';
 import { changeView } from '../../../renderer/store/view-settings.ts';
 import { told } from '../../../renderer/words/told.ts';
+import { verifyForce } from '../../../core/verification/verify-force.ts';
+import { readWorksheet } from '../../../core/verification/worksheet.ts';
 import { judged } from '../acceptance/judging.ts';
 import { bilinear, rambergOsgood, record, voce, yieldPointLaw } from '../results/synthetic-curve.ts';
 
@@ -141,4 +143,47 @@ it('is there for the verdict of every pack, wherever the specimen broke and howe
           ),
         );
   expect(leftEnglish(said)).toEqual([]);
+});
+
+it.each([
+  ['one run, no zeros', ['10'], [['10.01'], ['1000']]],
+  [
+    'figures beyond every class',
+    ['1', '5', '10'],
+    [
+      ['1.2', '1.2', '1.2'],
+      ['5.5', '5.5', '5.5'],
+      ['11', '11', '11'],
+    ],
+  ],
+  [
+    'three runs of few forces, far apart',
+    ['0.05', '0.1', '10'],
+    [
+      ['0.05', '0.05', '0.05'],
+      ['0.1', '0.1', '0.1'],
+      ['10', '10', '10'],
+    ],
+  ],
+] as const)('what a verification leaves to be said is in Spanish: %s', (_what, applied, indicated) => {
+  const outcome = readWorksheet({
+    unit: 'kN',
+    resolution: '0.01',
+    steps: applied.map((force, i) => ({ applied: force, indicated: [...(indicated[i] ?? [])] })),
+  });
+  if (!outcome.ok) throw new Error(JSON.stringify(outcome.faults));
+  const { iso, e4, remarks } = verifyForce(outcome.read);
+  const said = [...iso.withheld, ...e4.withheld, ...remarks];
+  expect(said.length).toBeGreaterThan(1);
+  expect(leftEnglish(said)).toEqual([]);
+  expect(said.filter((sentence) => told(sentence) === sentence)).toEqual([]);
+});
+
+it('clauses of our own packs are in Spanish, those of a code as they are printed', () => {
+  const clauses = builtInPacks()
+    .filter(({ file }) => file.id.startsWith('shop-practice'))
+    .flatMap(({ file }) => file.clauses.map(({ id }) => id));
+  expect(clauses.length).toBeGreaterThan(2);
+  expect(clauses.filter((id) => told(id) === id)).toEqual([]);
+  expect(told('QW-153.1(d)')).toBe('QW-153.1(d)');
 });

@@ -109,13 +109,17 @@ describe('leaving while something is typed', () => {
   it('goes back when Enter, Escape or the closing cross is meant, and says what happens to what is typed', () => {
     for (const language of ['en', 'es'] as const) {
       speak(language);
-      const { message, detail, buttons, defaultId, cancelId } = typedQuestion(['note', 'person']);
-      expect(losesTyping(defaultId ?? 1)).toBe(false);
-      expect(losesTyping(cancelId ?? 1)).toBe(false);
-      expect(losesTyping(99)).toBe(false);
-      expect(message).toContain('note · person');
-      expect(buttons).toHaveLength(2);
-      for (const button of buttons ?? []) expect(detail).toContain(`${button}:`);
+      const asked = (['closing', 'goingOver'] as const).map((by) => typedQuestion(['note', 'person'], by));
+      // What is given up is said by the way on that was pressed.
+      expect(new Set(asked.map(({ buttons }) => buttons?.[1])).size).toBe(2);
+      for (const { message, detail, buttons, defaultId, cancelId } of asked) {
+        expect(losesTyping(defaultId ?? 1)).toBe(false);
+        expect(losesTyping(cancelId ?? 1)).toBe(false);
+        expect(losesTyping(99)).toBe(false);
+        expect(message).toContain('note · person');
+        expect(buttons).toHaveLength(2);
+        for (const button of buttons ?? []) expect(detail).toContain(`${button}:`);
+      }
     }
     speak('en');
   });
