@@ -571,11 +571,13 @@ const FILLED = [
     await hand.page.locator('#take-blank-run').waitFor();
   }),
   ofAllFound('lay-over', 'OverlayPlace', async ({ page }) => {
-    await page.locator('.overlay-legend li[data-state="ready"]').nth(1).waitFor();
+    await page.locator('.overlay-legend li[data-state="ready"]').nth(2).waitFor();
     await page.locator('#overlay-first').selectOption('load-time');
+    await page.locator('#overlay-align').selectOption('start');
     await page.locator('#overlay-legend').focus();
-    for (const key of ['ArrowDown', 'd', 'ArrowUp']) await page.keyboard.press(key);
-    await page.locator('.overlay-difference, .overlay-plots .empty').waitFor();
+    // Two of the simulated frame: the third has all of its load at once.
+    for (const key of ['ArrowDown', 'ArrowDown', 'd', 'ArrowUp']) await page.keyboard.press(key);
+    await page.locator('#difference-svg').waitFor();
   }),
   ofAllFound('see-trend', 'TrendPlace', async ({ page }) => {
     await page
