@@ -24,7 +24,6 @@ export const LOOKED_AT_ELSEWHERE: Readonly<Record<string, string>> = {
   'renderer/exchange/other-archives-sheet.tsx MarkElsewhere': 'window-exchange',
   'renderer/exchange/restore-sheet.tsx StateRow': 'window-exchange',
   'renderer/exchange/restore-sheet.tsx Only': 'window-exchange',
-  'renderer/overlay/overlay-values.tsx DifferenceValues': 'window-many-pulls',
   'renderer/self-check/self-check-place.tsx Findings': 'window-self-check',
   'renderer/self-check/self-check-place.tsx Group': 'window-self-check',
   'renderer/self-check/self-check-place.tsx Row': 'window-self-check',
