@@ -173,6 +173,7 @@ export function SpecimenStation() {
         )}
         <FaultBlock fault={saving.fault.value} />
         <div class="actions next-step">
+          <WayOn beside={draftIsKept.value ? ['readout', 'pull'] : []} />
           {draftIsKept.value ? (
             <>
               {(session.value?.readout ?? null) === null ? (
@@ -199,7 +200,6 @@ export function SpecimenStation() {
               {d.specimenId === null ? text.save : text.saveCorrection}
             </Button>
           )}
-          <WayOn beside={draftIsKept.value ? ['readout', 'pull'] : []} />
           {draftIsKept.value || d.specimenId === null ? null : (
             <Button
               id="leave-correction"
