@@ -60,6 +60,12 @@ function judge(): void {
   }
 }
 
+/** Yield and elongation of one pull in three, as a first evaluation leaves them. */
+function state(): void {
+  connection.exec(`UPDATE search_entry SET yield_mpa = 250 + (pull_id * 7919 % 3000) / 10.0,
+    elongation_percent = 10 + (pull_id * 104729 % 250) / 10.0 WHERE pull_id % 3 = 0`);
+}
+
 type Asked = SearchQuery & { readonly by?: SearchOrder };
 const by = (column: SearchOrder['by'], descending = true): { by: SearchOrder } => ({
   by: { by: column, descending },
@@ -112,6 +118,9 @@ const QUERIES: readonly ((n: number) => Asked)[] = [
   (n) => ({ text: `welder ${String(n % 25)}`, ...by('readings', n % 2 === 0) }),
   (n) => ({ interrupted: true, ...by('readings', n % 2 === 0) }),
   (n) => ({ ...by('heat', n % 2 === 0) }),
+  // Two in three have none of it, and come last.
+  (n) => ({ ...by('yield', n % 2 === 0) }),
+  (n) => ({ broke: 'base-metal', text: `operator ${String(n % 12)}`, ...by('elongation', n % 2 === 0) }),
   // The pulls in no set come last, whichever way, and only they have it.
   (n) => ({ broke: 'base-metal', text: `operator ${String(n % 12)}`, ...by('welder', n % 2 === 0) }),
   (n) => ({ questionable: false, text: `welder ${String(n % 25)} cup`, ...by('strength', n % 2 === 0) }),
@@ -128,12 +137,15 @@ const anewMs = isThere
   : milliseconds(() => {
       makeAnew(connection);
     });
-if (!isThere) judge();
+if (!isThere) {
+  judge();
+  state();
+}
 
-let state = 1;
+let chance = 1;
 const random = (below: number): number => {
-  state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
-  return state % below;
+  chance = (Math.imul(chance, 1_664_525) + 1_013_904_223) >>> 0;
+  return chance % below;
 };
 const search = ({ by: order = NEWEST_FIRST, ...query }: Asked): number =>
   searchPulls(connection, { query, order, limit: HITS }).items.length;
