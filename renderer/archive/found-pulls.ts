@@ -121,6 +121,8 @@ let asked = 0;
 /** Asks for everything that fits. `fresh`: what was held may have changed. */
 export async function find(query: SearchQuery, fresh: boolean): Promise<void> {
   const own = ++asked;
+  // That nothing is kept was so when it was asked last.
+  if (fresh && found.peek()?.length === 0) found.value = null;
   const answer = await request('archive.found', { query, order: order.value });
   if (own !== asked) return;
   batch(() => {

@@ -64,6 +64,16 @@ afterEach(() => {
 });
 
 describe('coming back to the table', () => {
+  it('does not say that there is nothing before the archive has said so again', async () => {
+    archive.pullIds = [];
+    await find({}, true);
+    expect(found.value?.length).toBe(0);
+    const again = find({}, true);
+    expect(found.value).toBeNull();
+    await again;
+    expect(found.value?.length).toBe(0);
+  });
+
   it('leaves what was found and its lines in sight, and reads again the lines that are looked at', async () => {
     const [held, stood] = [found.value, linesStand.value];
     archive.word = 'after';
