@@ -35,6 +35,9 @@ const asked = (): Promise<{ buttons: string[]; defaultId: number; detail: string
 const NO_SHEETS =
   /^(?:ready|zero|start|markBreak|goOn|stop|close|units|digits|theme-.*|language-.*|run-self-check)$/;
 
+/** Lie on top of the page whatever it shows. */
+const SHEETS: ReadonlySet<string> = new Set(['keys', 'guide', 'what-to-do', 'cautions', 'about']);
+
 /**
  * Whatever the menu can open now, one after the other. Files and folders that are asked for are given, or rather not given,
  * only when two more readings have been kept meanwhile. Gives how often something lay on top and how often it was asked.
@@ -56,6 +59,8 @@ async function openAll(): Promise<{ sheets: number; asked: number }> {
         .map(({ id }) => id),
     ),
   );
+  const letGo = (): Promise<number> =>
+    app.evaluate(() => (globalThis as unknown as { letGo: () => number }).letGo());
   let [sheets, times] = [0, 0];
   for (const id of offered.filter((one) => one !== '' && !NO_SHEETS.test(one))) {
     await app.evaluate(({ Menu }, name) => {
@@ -63,13 +68,16 @@ async function openAll(): Promise<{ sheets: number; asked: number }> {
     }, id);
     const now = await window.request('session.get', {});
     await untilReadings(window, (now.ok ? (now.value.pull?.readingCount ?? 0) : 0) + 2);
-    times += await app.evaluate(() => (globalThis as unknown as { letGo: () => number }).letGo());
+    times += await letGo();
     const top = page.locator('dialog[open]');
-    if ((await top.count()) === 0) continue;
-    sheets++;
-    await page.keyboard.press('Escape');
-    await top.waitFor({ state: 'detached' });
+    if (SHEETS.has(id)) await top.first().waitFor();
+    for (let lying = await top.count(); lying > 0; lying = await top.count()) {
+      sheets++;
+      await page.keyboard.press('Escape');
+      await expect.poll(() => top.count()).toBeLessThan(lying);
+    }
   }
+  await expect.poll(async () => (times += await letGo())).toBeGreaterThan(0);
   return { sheets, asked: times };
 }
 
@@ -153,8 +161,7 @@ describe('while a pull is being recorded', () => {
     await untilState(window, 'pulling');
     const opened = await openAll();
     process.stdout.write(`Opened in mid-pull: ${JSON.stringify(opened)}.\n`);
-    expect(opened.sheets).toBeGreaterThanOrEqual(5);
-    expect(opened.asked).toBeGreaterThanOrEqual(1);
+    expect(opened.sheets).toBeGreaterThanOrEqual(SHEETS.size);
     await untilState(window, 'pulling');
     const pullId = await openPullId(window);
     await readout.pause();
