@@ -45,7 +45,7 @@ export function RecordFacts({ kept }: { readonly kept: KeptPull }) {
       </dl>
       {kept.second === null ? null : (
         <p>
-          {words.value.learn.secondIs(kept.second.sourceWords, kept.second.profile.name)}
+          {words.value.learn.secondIs(told(kept.second.sourceWords), told(kept.second.profile.name))}
           {kept.second.closed === null ? '' : ` · ${skewWords(kept.second.closed.skew)}`}
         </p>
       )}

@@ -19,6 +19,7 @@ export const ES_VERDICT_SENTENCES: readonly (readonly [english: string, spanish:
   ['yield strength {1}', 'límite elástico {1}'],
   ['elongation {1} ({2} rounded to {3})', 'alargamiento {1} ({2} redondeado a {3})'],
   ['elongation {1} %', 'alargamiento {1} %'],
+  ['{1} on average', '{1} de media'],
   ['at least {1}', 'al menos {1}'],
   ['more than {1}', 'más de {1}'],
   ['at most {1}', 'como mucho {1}'],

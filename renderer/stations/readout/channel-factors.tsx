@@ -74,7 +74,11 @@ export function ChannelFactors({ profile, builtIn, onKept }: ChannelFactorsProps
       {factorsOf(profile).map(({ field, quantity, unit }) => (
         <fieldset key={field} class="entry-row">
           <legend>
-            {told(field)} <span class="hint">{words.value.learn.quantities[quantity]}</span>
+            {told(field)}
+            {/* Many a field is called what it is. */}
+            {told(field) === words.value.learn.quantities[quantity] ? null : (
+              <span class="hint"> {words.value.learn.quantities[quantity]}</span>
+            )}
           </legend>
           {entry(field, 'scale', text.scale)}
           {entry(field, 'offset', text.offset(unit))}

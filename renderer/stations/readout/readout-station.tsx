@@ -98,7 +98,7 @@ export function ReadoutStation() {
           <LineTable
             lines={secondLines.value}
             readout={second.readout}
-            head={words.value.learn.secondIs(second.readout.words, second.readout.profileName)}
+            head={words.value.learn.secondIs(told(second.readout.words), told(second.readout.profileName))}
           />
         )}
       </div>

@@ -5,6 +5,7 @@ import type { ListedPort } from '../../../core/contract/source.ts';
 import { Field } from '../../design/field.tsx';
 import { skewWords } from '../../numbers/skew-words.ts';
 import { session } from '../../store/session-store.ts';
+import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
 import { standsBesideLoad } from './readout-choice.ts';
 
@@ -64,7 +65,7 @@ export function SecondInstrument({ chosen, ports, profiles, onChange }: SecondIn
             >
               {beside.map(({ profile }) => (
                 <option key={profile.name} value={profile.name}>
-                  {profile.name}
+                  {told(profile.name)}
                 </option>
               ))}
             </select>
@@ -83,7 +84,7 @@ export function OpenSecond() {
   const its = session.value?.pull?.skew ?? null;
   return (
     <p class="pencil">
-      {text.secondIs(second.readout.words, second.readout.profileName)}
+      {text.secondIs(told(second.readout.words), told(second.readout.profileName))}
       {second.signal.fresh ? '' : ` · ${text.secondLost}`}
       {its === null ? '' : ` · ${skewWords(its)}`}
     </p>

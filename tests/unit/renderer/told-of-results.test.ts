@@ -187,3 +187,9 @@ it('clauses of our own packs are in Spanish, those of a code as they are printed
   expect(clauses.filter((id) => told(id) === id)).toEqual([]);
   expect(told('QW-153.1(d)')).toBe('QW-153.1(d)');
 });
+
+it('a size that was measured several times is told as their mean', () => {
+  expect(told('the width is 12.47 mm on average, at least 18 mm is asked for')).toBe(
+    'el ancho es 12,47 mm de media, se pide al menos 18 mm',
+  );
+});
