@@ -12,6 +12,9 @@ import { momentText } from '../../../renderer/numbers/format.ts';
 import { changeView } from '../../../renderer/store/view-settings.ts';
 import { FORMS_OF_THE_TEXT, SPANISH_FORMS, told, withDecimalComma } from '../../../renderer/words/told.ts';
 
+// Other tests of this process speak English.
+afterEach(() => changeView({ language: 'en' }));
+
 /** All that core, recorder, drivers and the window's own process can say, rule packs and scenarios with them. */
 function programText(): string {
   const root = new URL('../../../', import.meta.url).pathname;
@@ -94,7 +97,6 @@ describe('the table of sentences', () => {
 
 describe('a sentence in Spanish', () => {
   beforeEach(() => changeView({ language: 'es' }));
-  afterEach(() => changeView({ language: 'en' }));
 
   it('is there for everything that a shipped pack says of its rules', () => {
     const said = builtInPacks().flatMap(({ file }) => sentencesOf(file));
