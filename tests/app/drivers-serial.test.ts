@@ -1,6 +1,6 @@
 import { execFile, spawn } from 'node:child_process';
 import { closeSync, constants, openSync } from 'node:fs';
-import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { chmod, chown, mkdtemp, readFile, realpath, rm, writeFile } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { promisify } from 'node:util';
@@ -149,6 +149,34 @@ describe('a serial port', () => {
     expect((await faultOf(openAndHear(serial(file)))).code).toBe('not-a-port');
     expect((await faultOf(openAndHear(serial(join(folder, 'nothing'))))).code).toBe('port-missing');
   });
+
+  it.skipIf(process.getuid?.() !== 0)(
+    'is refused for somebody outside its group, with the group and what gets one in (S11)',
+    async () => {
+      const { path } = await pty();
+      const device = await realpath(path);
+      // The group that a distribution gives serial ports, by its number here.
+      const group = /^dialout:[^:]*:(\d+)/m.exec(await readFile('/etc/group', 'utf8'))?.[1];
+      await chown(device, 0, Number(group ?? 20));
+      await chmod(device, 0o660);
+      // Everything is read as root, which owns these files; only the opening is nobody's.
+      const program = `
+        const { faultBeforeOpening } = await import(${JSON.stringify(join(import.meta.dirname, '../../drivers/serial/open-fault.ts'))});
+        process.setgroups([]);
+        process.setgid(65534);
+        process.setuid(65534);
+        console.log(JSON.stringify(await faultBeforeOpening(${JSON.stringify(device)})));`;
+      const run = await promisify(execFile)(process.execPath, ['--input-type=module', '-e', program]);
+      expect(JSON.parse(run.stdout)).toMatchObject({
+        code: 'port-forbidden',
+        sentence: expect.stringMatching(
+          new RegExp(
+            `^${device} may not be opened by .*group "${group === undefined ? '20' : 'dialout'}".*sign in again`,
+          ),
+        ) as string,
+      });
+    },
+  );
 
   it('can be opened again at once after it was closed', async () => {
     const { path, write } = await pty();

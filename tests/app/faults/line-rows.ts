@@ -47,6 +47,7 @@ export const LINE_ROWS: Readonly<Record<string, Provoked>> = {
   S10: [[SERIAL, '(S10)']],
   S11: [
     [SERIAL, '(S11)'],
+    [SERIAL, 'for somebody outside its group'],
     [FAULTS, 'S11'],
   ],
   S12: [

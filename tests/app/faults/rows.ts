@@ -106,6 +106,7 @@ export const FAULT_ROWS: Readonly<Record<string, FaultRow>> = {
     fault: 'archive on a network share',
     provokedBy: [
       [OPENING, 'is known by the kind of its file system'],
+      [OPENING, 'is known by the source of its mount where a program serves it'],
       [OPENING, 'is known by its path on Windows'],
       [OPENING, 'is no place to record in, with an advice'],
     ],

@@ -17,7 +17,11 @@ import { type OpenOptions, isFull, pragmaNumber } from '../../../core/archive/op
 import { SCHEMA_VERSION } from '../../../core/archive/migrations/index.ts';
 import { setArchiveAside } from '../../../core/archive/set-aside.ts';
 import { defaultArchivePath } from '../../../core/archive/place.ts';
-import { networkFileSystemName, networkShareName } from '../../../core/archive/network-share.ts';
+import {
+  networkFileSystemName,
+  networkMountName,
+  networkShareName,
+} from '../../../core/archive/network-share.ts';
 import { WALL_MS, keptPull, openArchive, scratchFolder } from './made-archive.ts';
 
 /** The fault that opening gives. */
@@ -169,6 +173,39 @@ describe('a folder on another machine', () => {
     ]).toEqual(['NFS', 'CIFS', 'CIFS']);
     expect(networkFileSystemName(0xef53)).toBeNull();
     expect(networkShareName(scratchFolder())).toBeNull();
+  });
+
+  it('is known by the source of its mount where a program serves it (D11)', () => {
+    // Lines as proc(5) has them.
+    const mounts = [
+      '22 1 8:1 / / rw,relatime shared:1 - ext4 /dev/sda1 rw',
+      '40 22 0:40 / /mnt/weld\\040lab rw,nosuid - fuse.sshfs lab@frame:/welds rw,user_id=1000',
+      '41 22 0:41 / /mnt/stick rw - fuseblk /dev/sdb1 rw',
+      '42 40 0:42 / /mnt/weld\\040lab/here rw - fuse.bindfs /home/welds rw',
+      '44 22 0:44 / /mnt/union rw - fuse.mergerfs disk1:disk2 rw',
+      '45 22 0:45 / /mnt/dav rw - fuse https://frame/welds rw',
+      '43 22 0:43 / /mnt/bucket rw master:2 - fuse.s3fs s3fs rw',
+      '',
+    ].join('\n');
+    const kinds = [
+      '/mnt/weld lab',
+      '/mnt/weld lab/2026',
+      '/mnt/bucket/a',
+      '/mnt/stick',
+      '/mnt/weld lab/here/a',
+    ];
+    expect(kinds.map((folder) => networkMountName(folder, mounts))).toEqual([
+      'fuse.sshfs',
+      'fuse.sshfs',
+      'fuse.s3fs',
+      null,
+      null,
+    ]);
+    expect(networkMountName('/mnt/dav', mounts)).toBe('fuse');
+    expect(
+      ['/mnt/weld laboratory', '/mnt/union', '/home'].map((folder) => networkMountName(folder, mounts)),
+    ).toEqual([null, null, null]);
+    expect(networkMountName('/a', 'no such text')).toBeNull();
   });
 
   it('is no place to record in, with an advice, and no file is begun there; what lies there is read (D11)', () => {
