@@ -38,7 +38,7 @@ export const enDoing = {
     'go-instruments': {
       also: 'register load cell extensometer calliper calibration due dates equipment verification verify worksheet uncertainty retire out use scrap',
     },
-    'go-people': { also: 'operator inspector user names staff pin retire out use left' },
+    'go-people': { also: 'operator inspector user names staff pin password retire out use left' },
     'go-self-check': { also: 'validation published values software verify' },
     'make-set': {
       name: 'Begin a set',
@@ -150,7 +150,7 @@ export const enDoing = {
       name: 'Enter an instrument',
       also: 'new load cell extensometer frame calliper register',
     },
-    'add-person': { name: 'Enter a person', also: 'new operator inspector name pin' },
+    'add-person': { name: 'Enter a person', also: 'new operator inspector name pin password' },
     'run-self-check': { name: 'Run the self-check', also: 'validate software published' },
     sound: {
       name: 'Turn the sound on or off',
@@ -165,7 +165,7 @@ export const enDoing = {
     'full-screen': { name: 'Full screen', also: 'window whole screen maximize leave' },
     units: {
       name: 'Change between SI and US units',
-      also: 'metric customary psi ksi lbf inch mpa kn newton',
+      also: 'metric customary psi ksi lbf pounds inch mpa kn newton',
     },
     choices: {
       name: 'Choose look, language, numbers and sound',
@@ -183,7 +183,7 @@ export const enDoing = {
     'language-es': { name: 'Español', also: 'language spanish' },
     tour: {
       name: 'Take the tour with a simulated specimen',
-      also: 'try demonstration learn first example help how simulation',
+      also: 'try demonstration learn first example help how simulation tutorial',
     },
     'leave-tour': { name: 'Leave the tour', also: 'end stop quit back' },
     'what-to-do': { name: 'Say in your own words what to do', also: 'command field function write' },

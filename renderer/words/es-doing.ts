@@ -40,7 +40,9 @@ export const esDoing: Words['doing'] = {
     'go-instruments': {
       also: 'registro célula carga extensómetro calibre calibración vencimiento equipo verificación verificar hoja incertidumbre retirar fuera uso baja',
     },
-    'go-people': { also: 'operario inspector usuario nombres personal pin retirar fuera uso baja' },
+    'go-people': {
+      also: 'operario inspector usuario nombres personal pin contraseña retirar fuera uso baja',
+    },
     'go-self-check': { also: 'validación valores publicados programa verificar' },
     'make-set': {
       name: 'Empezar un conjunto',
@@ -158,7 +160,10 @@ export const esDoing: Words['doing'] = {
       name: 'Dar de alta un instrumento',
       also: 'nuevo célula extensómetro máquina calibre registro',
     },
-    'add-person': { name: 'Dar de alta a una persona', also: 'nueva operario inspector nombre pin' },
+    'add-person': {
+      name: 'Dar de alta a una persona',
+      also: 'nueva operario inspector nombre pin contraseña',
+    },
     'run-self-check': { name: 'Ejecutar la autocomprobación', also: 'validar programa publicados' },
     sound: {
       name: 'Poner o quitar el sonido',
@@ -176,7 +181,7 @@ export const esDoing: Words['doing'] = {
     'full-screen': { name: 'Pantalla completa', also: 'ventana toda pantalla maximizar salir' },
     units: {
       name: 'Cambiar entre unidades SI y de EE. UU.',
-      also: 'métrico psi ksi lbf pulgadas mpa kn newton',
+      also: 'métrico psi ksi lbf libras pulgadas mpa kn newton',
     },
     choices: {
       name: 'Elegir aspecto, idioma, números y sonido',
@@ -194,7 +199,7 @@ export const esDoing: Words['doing'] = {
     'language-es': { name: 'Español', also: 'idioma castellano spanish' },
     tour: {
       name: 'Hacer el recorrido con una probeta simulada',
-      also: 'probar demostración aprender ejemplo ayuda simulación',
+      also: 'probar demostración aprender ejemplo ayuda simulación tutorial',
     },
     'leave-tour': { name: 'Dejar el recorrido', also: 'terminar salir volver' },
     'what-to-do': { name: 'Decir con palabras propias qué hacer', also: 'campo de órdenes función escribir' },

@@ -15,6 +15,9 @@ afterEach(() => changeView({ language: 'en' }));
 /** As somebody writes it who has never seen the program. */
 const WRITTEN = {
   en: {
+    pounds: ['units'],
+    password: ['go-people'],
+    tutorial: ['tour'],
     'print the report': ['write-certificate', 'go-certificate'],
     'how do I back up': ['backup'],
     'make a copy': ['backup'],
@@ -101,6 +104,9 @@ const WRITTEN = {
     'tamaño del texto': ['larger', 'smaller'],
     fuente: ['larger', 'smaller'],
     desplazamiento: ['channel-factors'],
+    libras: ['units'],
+    contraseña: ['go-people'],
+    tutorial: ['tour'],
   },
 } as const;
 
