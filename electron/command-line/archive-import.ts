@@ -86,7 +86,7 @@ export async function archiveImport(args: readonly string[], io: VerbIo): Promis
     for (const note of imported.notes) io.err(note);
     if (path === null)
       io.err(
-        `No specimen was given, and ${besideOf(file)} is not there: the pull is kept as "${specimen.id}", its section not measured, so strengths are withheld until its sizes are given in the window, as a correction.`,
+        `No specimen was given, and ${besideOf(file)} is not there: the pull is kept as "${specimen.id}", its section not measured, so no strength is worked out of a force until its sizes are given in the window, as a correction.`,
       );
     const kept = await keptAndEvaluated(access, imported.pullId);
     io.out(

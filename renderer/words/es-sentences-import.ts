@@ -113,6 +113,14 @@ export const ES_IMPORT_SENTENCES: readonly (readonly [english: string, spanish: 
   ],
   ['Column {1} was not named and is left out.', 'La columna {1} no se nombró y se omite.'],
   [
+    'Column {1}, {2}, is left out: column {3} is taken for the same quantity.',
+    'La columna {1}, {2}, se omite: la columna {3} se toma para la misma magnitud.',
+  ],
+  [
+    '{1} columns are left out, since others are taken for the same quantities; the first is column {2}, {3}.',
+    'Se omiten {1} columnas, porque otras se toman para las mismas magnitudes; la primera es la columna {2}, {3}.',
+  ],
+  [
     'Columns {1} to {2} were not named and are left out.',
     'Las columnas {1} a {2} no se nombraron y se omiten.',
   ],

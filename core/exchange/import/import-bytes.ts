@@ -45,7 +45,7 @@ export function settlePlan(head: Uint8Array, complete: boolean, choices: ImportC
   if (!proposed.ok) return proposed;
   const { plan, readyWithoutAsking, questions, columns, notes, dates } = proposed.proposal;
   if (plan !== null && readyWithoutAsking)
-    return { ok: true, plan, doubts: [...columns.flatMap(doubtAbout), ...notes], dates };
+    return { ok: true, plan, doubts: [...columns.flatMap(doubtAbout), ...leftOut(columns), ...notes], dates };
   return {
     ok: false,
     fault: {
@@ -62,5 +62,25 @@ function doubtAbout(
   if (!used || confidence !== 'likely') return [];
   return [
     `Column ${String(cell + 1)}, ${shown(name)}, is read as ${quantity ?? ''} in ${unit ?? ''} (${evidence}).`,
+  ];
+}
+
+/** The same load in two units, for example: only one of them becomes readings. */
+function leftOut(columns: readonly ColumnProposal[]): string[] {
+  const taken = new Map(
+    columns.flatMap(({ used, quantity }, i) => (used ? [[quantity, i + 1] as const] : [])),
+  );
+  const left = columns
+    .flatMap(({ used, quantity, name }, i) =>
+      used || quantity === null ? [] : { number: i + 1, name, instead: taken.get(quantity) },
+    )
+    .filter(({ instead }) => instead !== undefined);
+  const [first] = left;
+  if (first === undefined) return [];
+  const { number, name, instead } = first;
+  return [
+    left.length === 1
+      ? `Column ${String(number)}, ${shown(name)}, is left out: column ${String(instead)} is taken for the same quantity.`
+      : `${String(left.length)} columns are left out, since others are taken for the same quantities; the first is column ${String(number)}, ${shown(name)}.`,
   ];
 }

@@ -220,6 +220,15 @@ describe('proposing what the columns are', () => {
     const { columns } = proposed('F [N];Force [kN];Time [s]\n1;1;1\n2;2;2\n');
     expect(columns.map((c) => c.used)).toEqual([false, true, true]);
     expect(columns[0]?.evidence).toMatch(/another column is taken as force/);
+    // Told where nobody looks at a preview, too.
+    const twice = imported('time_s,force_N,force_kN,extension_mm,status\n0,1000,1,0,ok\n1,2000,2,0.1,ok\n');
+    expect(list(twice.curve.forceN)).toEqual([1000, 2000]);
+    expect(twice.report.notes).toEqual([
+      'Column 3, "force_kN", is left out: column 2 is taken for the same quantity.',
+    ]);
+    expect(imported('time_s,force_N,force_kN,force_lbf\n0,1000,1,225\n1,2000,2,450\n').report.notes).toEqual([
+      '2 columns are left out, since others are taken for the same quantities; the first is column 3, "force_kN".',
+    ]);
   });
 
   it('reads clocks, and dates with times, as seconds', () => {
