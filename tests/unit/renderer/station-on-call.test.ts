@@ -13,7 +13,7 @@ import { ResultStation } from '../../../renderer/stations/result/result-station.
 import { type OpenedSet, carried, openedSet } from '../../../renderer/stations/set/open-set.ts';
 import { type Place, STATIONS, place } from '../../../renderer/store/place.ts';
 import type { OpenedPull } from '../../../renderer/store/kept-pull.ts';
-import { session } from '../../../renderer/store/session-store.ts';
+import { learning, session } from '../../../renderer/store/session-store.ts';
 import { changeDraft, leftDraft, markKept, newDraft } from '../../../renderer/store/specimen-draft.ts';
 
 const PULL_ID = 7;
@@ -80,7 +80,8 @@ function setOf(stage: 'to-pull' | 'done', pullId: number | null): void {
   } as unknown as OpenedSet;
 }
 
-afterEach(() => {
+/** As at a first start, whatever other tests of this process entered. */
+function anew(): void {
   session.value = null;
   endedPull.value = null;
   openedSet.value = null;
@@ -89,7 +90,10 @@ afterEach(() => {
   place.value = 'specimen';
   newDraft();
   leftDraft.value = null;
-});
+  learning.value = null;
+}
+beforeEach(anew);
+afterEach(anew);
 
 interface ButtonLike {
   readonly kind?: string;
