@@ -19,6 +19,8 @@ export const planned = new PlanDraft((choices) =>
 export const specimenId = signal<number | null>(null);
 /** The day of the pull as it is typed; of this file. */
 export const pulledOn = signal('');
+/** Who pulled it, as it is typed; of this file. */
+export const operator = signal('');
 export const imported = signal<ImportAnswer | null>(null);
 export const importing = errand();
 /** Of the file. */
@@ -34,6 +36,7 @@ export async function chooseFile(): Promise<void> {
     planned.clear();
     imported.value = null;
     pulledOn.value = '';
+    operator.value = '';
     importing.fault.value = null;
   });
   forgetChoices();
@@ -46,7 +49,7 @@ function forgetChoices(): void {
   forgetSteps(pulledOn);
 }
 
-export async function importNow(operator: string): Promise<void> {
+export async function importNow(): Promise<void> {
   const its = file.value;
   const specimen = specimenId.value;
   const day = statedOf(pulledOn.value).pulledOn;
@@ -59,7 +62,7 @@ export async function importNow(operator: string): Promise<void> {
       specimen,
       choices: planned.choices,
       ...(day === null ? {} : { pulledOn: day }),
-      ...(operator.trim() === '' ? {} : { operator: operator.trim() }),
+      ...(operator.value.trim() === '' ? {} : { operator: operator.value.trim() }),
     }),
   );
   isReading.value = false;

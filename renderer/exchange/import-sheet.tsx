@@ -1,5 +1,4 @@
 /** A file of readings as a pull: looked at first, each column said, asked where the program doubts, and only then kept. */
-import { useSignal } from '@preact/signals';
 import { NAME_LENGTH_MAX } from '../../core/limits.ts';
 import { statedText } from '../../core/pull/stated-day.ts';
 import { Button } from '../design/button.tsx';
@@ -19,6 +18,7 @@ import {
   importNow,
   importing,
   isReading,
+  operator,
   planned,
   pulledOn,
   specimenId,
@@ -65,7 +65,6 @@ export function ImportSheet() {
 
 function Keeping() {
   const text = words.value.exchange;
-  const operator = useSignal('');
   const done = imported.value;
   const notNow =
     planned.plan.value === null
@@ -104,7 +103,7 @@ function Keeping() {
       <DatesInFile />
       <p class="pencil small">{text.dayOfImport}</p>
       <div class="actions">
-        <Button kind="call" id="import-now" notNow={notNow} onPress={() => void importNow(operator.value)}>
+        <Button kind="call" id="import-now" notNow={notNow} onPress={() => void importNow()}>
           {text.importNow}
         </Button>
       </div>

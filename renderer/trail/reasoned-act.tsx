@@ -24,6 +24,8 @@ export interface ReasonedActProps {
   /** The name: may be given, must be given (with its label), or isn't asked for. */
   readonly who?: { readonly label: string } | 'not-asked';
   readonly onClose: () => void;
+  /** It was done or given up: what else was typed is missed no more. */
+  readonly onOver?: () => void;
   /** True when it was done. `by` is left out where no name was given. */
   readonly onAct: (given: { readonly by?: string; readonly reason: string }) => Promise<boolean>;
   /** What else is to be chosen. */
@@ -38,6 +40,7 @@ export function ReasonedAct({
   errand,
   who,
   onClose,
+  onOver,
   onAct,
   children,
 }: ReasonedActProps) {
@@ -51,6 +54,7 @@ export function ReasonedAct({
   };
   const giveUp = () => {
     held.letGo(subject);
+    onOver?.();
     close();
   };
   const done = async () => {

@@ -1,5 +1,5 @@
 /** The day on which an imported pull was made, stated or corrected by a person; its record has the moment of the import. */
-import { useSignal } from '@preact/signals';
+import { type Signal, signal, useSignal } from '@preact/signals';
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
 import { standingDay, statedText } from '../../core/pull/stated-day.ts';
 import { Button } from '../design/button.tsx';
@@ -8,28 +8,26 @@ import { DayField } from '../exchange/day-field.tsx';
 import { statedOf } from '../exchange/stated-of.ts';
 import { momentText } from '../numbers/format.ts';
 import { errand } from '../store/errand.ts';
+import { HeldTyping, useHeldTyping } from '../store/held-typing.ts';
 import type { OpenedPull } from '../store/kept-pull.ts';
 import { archiveGeneration, request } from '../store/session-store.ts';
 import { words } from '../words/words.ts';
 import { ReasonedAct } from './reasoned-act.tsx';
 
 const stating = errand();
+/** By the pull and the day that it corrects. */
+const held = new HeldTyping<{ readonly day: Signal<string> }>('day');
 
 export function StateDay({ opened, kept }: { readonly opened: OpenedPull; readonly kept: KeptPull }) {
   const text = words.value.trail;
   const asking = useSignal(false);
-  const typed = useSignal('');
   const { pullId, statedDays } = kept;
   const standing = standingDay(kept);
+  const stands = standing === null ? '' : statedText(standing.pulledOn);
+  const { day: typed } = useHeldTyping(held, `${String(pullId)} ${stands}`, () => ({ day: signal(stands) }));
   return (
     <div class="actions">
-      <Button
-        id="state-day"
-        onPress={() => {
-          typed.value = standing === null ? '' : statedText(standing.pulledOn);
-          asking.value = true;
-        }}
-      >
+      <Button id="state-day" onPress={() => (asking.value = true)}>
         {standing === null ? text.stateDay : text.correctDay}
       </Button>
       {statedDays.slice(0, -1).map(({ statedDayId, pulledOn, by, wallMs }) => (
@@ -45,6 +43,7 @@ export function StateDay({ opened, kept }: { readonly opened: OpenedPull; readon
           act={text.dayAct}
           errand={stating}
           onClose={() => (asking.value = false)}
+          onOver={() => (typed.value = stands)}
           onAct={async (given) => {
             const day = statedOf(typed.value);
             if (day.pulledOn === null) return false;

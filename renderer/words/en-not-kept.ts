@@ -11,10 +11,12 @@ export const enNotKept = {
   extensions: 'worksheet of extensions',
   instrument: 'instrument',
   reason: 'reason for an act',
+  day: 'day of a pull',
   person: 'person',
   typedPull: 'typed peak',
   againReason: 'reason for evaluating again what was found',
   factors: 'scale and offset of a readout',
+  learnt: 'numbers of a learnt readout',
   caption: 'caption of a photo',
   correctionReason: 'reason for the correction of a specimen',
 };

@@ -13,10 +13,12 @@ export const esNotKept: Words['notKept'] = {
   extensions: 'hoja de trabajo de alargamientos',
   instrument: 'instrumento',
   reason: 'motivo de un acto',
+  day: 'día de un ensayo',
   person: 'persona',
   typedPull: 'máximo escrito a mano',
   againReason: 'motivo de evaluar de nuevo lo encontrado',
   factors: 'escala y desplazamiento de un perfil de lectura',
+  learnt: 'números de una lectura aprendida',
   caption: 'leyenda de una foto',
   correctionReason: 'motivo de la corrección de una probeta',
 };

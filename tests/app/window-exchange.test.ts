@@ -134,6 +134,11 @@ test('published curves are imported and found again; another archive is taken in
     await press('state-day');
     expect(await page.locator('#stated-day').inputValue()).toBe('2019-05-04');
     await page.locator('#stated-day').fill('2019-04-05 10:30');
+    // A stray key does not lose the day.
+    await page.keyboard.press('Escape');
+    await page.locator('dialog[open]').waitFor({ state: 'detached' });
+    await press('state-day');
+    expect(await page.locator('#stated-day').inputValue()).toBe('2019-04-05 10:30');
     await page.getByRole('textbox', { name: 'Reason', exact: true }).fill('day and month turned round');
     await page.getByRole('button', { name: 'State this day' }).click();
     await page.getByText('pulled on 2019-04-05 10:30 (stated later').waitFor();

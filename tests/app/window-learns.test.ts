@@ -88,6 +88,16 @@ it('learns from a port and from recorded bytes, asks which number moves, keeps t
     await page.getByRole('textbox', { name: 'Name of the profile' }).fill('Bench display');
     await page.getByRole('button', { name: 'Keep this profile' }).click();
     await page.getByRole('alert').filter({ hasText: 'Say the unit of “1”' }).waitFor();
+    // A key that leads elsewhere loses nothing of it.
+    await page.keyboard.press('Alt+2');
+    await page.locator('main[data-place="specimen"]').waitFor();
+    await page.keyboard.press('Alt+3');
+    await page.locator('main[data-place="readout"]').waitFor();
+    expect(await page.getByRole('textbox', { name: 'Name of the profile' }).inputValue()).toBe(
+      'Bench display',
+    );
+    expect(await first.getByRole('combobox', { name: 'is' }).inputValue()).toBe('force');
+    expect(await page.getByRole('alert').allTextContents()).toEqual([]);
     await first.getByRole('combobox', { name: 'in', exact: true }).selectOption('kN');
     await page.getByRole('button', { name: 'Keep this profile' }).click();
     await page.getByText('The profile “Bench display” is kept').first().waitFor();

@@ -1,5 +1,5 @@
 /** What a proposal can't tell is named by the person at the frame: which number moves when it is pressed on? */
-import { useSignal } from '@preact/signals';
+import { type Signal, signal, useSignal } from '@preact/signals';
 import { useEffect, useId } from 'preact/hooks';
 import type { LearntProposal } from '../../../core/contract/learn-requests.ts';
 import {
@@ -15,6 +15,7 @@ import { focusFirstFault } from '../../design/focus-fault.ts';
 import { say, sayAloud } from '../../design/said.tsx';
 import { asShown, fixed } from '../../numbers/format.ts';
 import { errand } from '../../store/errand.ts';
+import { HeldTyping, useHeldTyping } from '../../store/held-typing.ts';
 import { learning, request, session } from '../../store/session-store.ts';
 import { useSteps } from '../../store/taken-back.ts';
 import { language } from '../../store/view-settings.ts';
@@ -25,6 +26,22 @@ import { movedText } from './moved-text.ts';
 import { type ChannelName, namedProfile, proposedNames, unitsOf } from './named-profile.ts';
 
 const keeping = errand();
+
+/** The same lines may be learned again, and are another proposal then. */
+const subjectOf = ({ profile }: LearntProposal): string => JSON.stringify(profile);
+
+interface Named {
+  readonly subject: Signal<string>;
+  readonly names: Signal<readonly ChannelName[]>;
+  readonly name: Signal<string>;
+  readonly begun: Signal<readonly ChannelName[]>;
+}
+/** By the proposal. Once another one stands in its place there is nothing that could be missed. */
+const held = new HeldTyping<Named>('learnt', ({ subject, names, name, begun }) => {
+  const now = learning.value?.state === 'done' ? learning.value.proposal : null;
+  if (now === null || subjectOf(now) !== subject.value) return false;
+  return name.value !== '' || names.value !== begun.value;
+});
 
 export interface NameNumbersProps {
   readonly proposal: LearntProposal;
@@ -38,10 +55,14 @@ export interface NameNumbersProps {
 
 export function NameNumbers({ proposal, from, source, isListenedTo, onKept }: NameNumbersProps) {
   const text = words.value.learn;
-  const names = useSignal<readonly ChannelName[]>(proposedNames(proposal));
-  const name = useSignal('');
-  const fault = useSignal<string | null>(null);
-  const nameFault = useSignal<string | null>(null);
+  const subject = subjectOf(proposal);
+  const { names, name } = useHeldTyping(held, subject, () => {
+    const begun = proposedNames(proposal);
+    return { subject: signal(subject), names: signal(begun), name: signal(''), begun: signal(begun) };
+  });
+  /** The field whose number has no unit. */
+  const withoutUnit = useSignal<string | null>(null);
+  const isNameless = useSignal(false);
   useSteps({ numbersNamed: names }, proposal);
   const count = (n: number): string => fixed(n, 0, language.value);
 
@@ -53,15 +74,16 @@ export function NameNumbers({ proposal, from, source, isListenedTo, onKept }: Na
   }, [proposal]);
 
   const drop = async (): Promise<void> => {
+    held.letGo(subject);
     learning.value = null;
     if (source !== null) await keeping.run(() => request('readout.close', {}));
   };
   const keep = async (): Promise<void> => {
     const trimmed = name.value.trim();
-    nameFault.value = trimmed === '' ? text.nameMissing : null;
+    isNameless.value = trimmed === '';
     const { controlLines } = proposal.profile;
     const named = namedProfile(proposal, names.value, { name: trimmed === '' ? '?' : trimmed, controlLines });
-    fault.value = named.ok ? null : text.unitMissing(named.field);
+    withoutUnit.value = named.ok ? null : named.field;
     if (trimmed === '') focusFirstFault('.learn');
     if (!named.ok || trimmed === '') return;
     const { profile } = named;
@@ -72,6 +94,7 @@ export function NameNumbers({ proposal, from, source, isListenedTo, onKept }: Na
         : await keeping.run(() => request('readout.close', {}));
       if (listened === null) return;
     }
+    held.letGo(subject);
     learning.value = null;
     onKept(profile);
     say(text.kept(profile.name));
@@ -96,21 +119,27 @@ export function NameNumbers({ proposal, from, source, isListenedTo, onKept }: Na
           named={names.value[index] ?? { quantity: 'other', unit: '' }}
           watched={source !== null}
           onName={(changed) => {
-            fault.value = null;
+            withoutUnit.value = null;
             names.value = names.value.map((each, at) => (at === index ? changed : each));
           }}
         />
       ))}
-      <FaultBlock fault={fault.value === null ? null : { code: 'unit-missing', sentence: fault.value }} />
+      <FaultBlock
+        fault={
+          withoutUnit.value === null
+            ? null
+            : { code: 'unit-missing', sentence: text.unitMissing(withoutUnit.value) }
+        }
+      />
       <Field
         id="learnt-name"
         label={text.name}
         value={name.value}
-        fault={nameFault.value}
+        fault={isNameless.value ? text.nameMissing : null}
         lengthMax={300}
         onInput={(typed) => {
           name.value = typed;
-          nameFault.value = null;
+          isNameless.value = false;
         }}
       />
       <FaultBlock fault={keeping.fault.value} />
