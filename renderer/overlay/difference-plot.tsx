@@ -62,18 +62,20 @@ export function DifferencePlot({
     void savePicture(saving, curvePlot(picture(paper)), form, title.slice(0, NAME_LENGTH_MAX));
   };
   const places = differencePlaces(x, y, range);
+  // The titles carry the units.
   const said = (at: number): string =>
     at < x.length ? `${first.plot.x.title}: ${figure(x[at])}; Δ ${first.plot.y.title}: ${figure(y[at])}` : '';
+  const largest = text.differenceMost(said(most));
   return (
     <figure class="overlay-difference">
       <figcaption>
-        <strong>{title}</strong> {text.differenceMost(figure(y[most]), figure(x[most]))}
+        <strong>{title}</strong> {largest}
         {passed === 0 ? null : <span class="pencil small"> {text.differencePassedOver(String(passed))}</span>}
       </figcaption>
       <WalkedPlot
         id="difference-plot"
         canvasClass="overlay-difference-canvas"
-        name={`${title}. ${text.differenceMost(figure(y[most]), figure(x[most]))}`}
+        name={`${title}. ${largest}`}
         keysHint={text.differenceKeys}
         changes={[outcome, range, language.value, decimalSign(language.value)]}
         places={places.map((at) => ({ key: at, x: x[at] ?? Number.NaN, y: y[at] ?? Number.NaN }))}

@@ -71,7 +71,7 @@ export const enLook = {
   point: (name: string, reading: string) => `${name}, reading ${reading}`,
   difference: 'Difference to',
   differenceOf: (first: string, second: string) => `${first} less ${second}`,
-  differenceMost: (value: string, at: string) => `Largest difference ${value} at ${at}.`,
+  differenceMost: (place: string) => `Largest difference at ${place}.`,
   differencePoints: {
     from: 'range in common from',
     most: 'first curve most above',

@@ -72,7 +72,7 @@ export const esLook: typeof enLook = {
   point: (name: string, reading: string) => `${name}, lectura ${reading}`,
   difference: 'Diferencia con',
   differenceOf: (first: string, second: string) => `${first} menos ${second}`,
-  differenceMost: (value: string, at: string) => `Mayor diferencia: ${value} en ${at}.`,
+  differenceMost: (place: string) => `Mayor diferencia en ${place}.`,
   differencePoints: {
     from: 'tramo común desde',
     most: 'primera curva más por encima',
