@@ -270,6 +270,8 @@ function trendText(
     ...(held.notJudged.length === 0
       ? []
       : [`not judged: ${held.notJudged.length === points.length ? 'all' : named(held.notJudged)}`]),
-    tolerance.kind === 'withheld' ? tolerance.reason : `${say(tolerance.bound)}: ${tolerance.method}`,
+    ...(tolerance.kind === 'withheld'
+      ? [tolerance.reason]
+      : [`${say(tolerance.bound)}: ${tolerance.method}`, ...tolerance.remarks]),
   ].join('\n');
 }

@@ -198,6 +198,13 @@ function Tolerance({
           </>
         )}
       </p>
+      {answer.kind === 'withheld' || answer.remarks.length === 0 ? null : (
+        <ul class="pencil small" id="tolerance-remarks">
+          {answer.remarks.map((remark) => (
+            <li key={remark}>{told(remark)}</li>
+          ))}
+        </ul>
+      )}
     </fieldset>
   );
 }

@@ -371,6 +371,18 @@ export const ES_RESULT_SENTENCES: readonly (readonly [english: string, spanish: 
     'Las cargas las leyó y tecleó una persona del indicador de la máquina; no se registró curva, así que nada se puede contrastar con ella.',
   ],
   [
+    'Only {1} specimens: the factor is large and the bound far below the smallest value.',
+    'Solo {1} probetas: el factor es grande y el límite queda muy por debajo del valor menor.',
+  ],
+  [
+    'All values are equal, so the bound is that value and says nothing about scatter.',
+    'Todos los valores son iguales, así que el límite es ese valor y nada dice de la dispersión.',
+  ],
+  [
+    'The bound lies below zero: the normal distribution does not fit so few or so scattered values.',
+    'El límite queda por debajo de cero: la distribución normal no se ajusta a valores tan pocos o tan dispersos.',
+  ],
+  [
     'The yield load was seen on the display, not found on a curve: it is as good as the eye that saw the load stand still.',
     'La carga de fluencia se vio en el indicador, no en una curva: vale lo que el ojo que vio detenerse la carga.',
   ],

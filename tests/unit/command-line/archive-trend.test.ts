@@ -27,6 +27,7 @@ it('tells mean, limits and bound of what is found, and draws it', async () => {
   expect(out).toMatch(/three-sigma limits from moving ranges 67 ?011 psi – 74 ?989 psi; outside: none/u);
   // k(n = 3, p = 0.90, 95 %) = 6.155 in published tables (from memory): 71 000 − 6.155 × 1 000 = 64 845 psi.
   expect(out).toMatch(/64 ?84\d psi: lower tolerance bound, normal, 90 % of the population with 95 %/u);
+  expect(out).toContain('Only 3 specimens: the factor is large');
   expect(existsSync(svg)).toBe(true);
   expect(readFileSync(svg, 'utf8')).toContain('mean + 3 sigma from moving ranges');
   // In no set: nothing is compared.

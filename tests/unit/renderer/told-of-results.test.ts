@@ -9,6 +9,7 @@ import type { Evaluation } from '../../../core/results/evaluation.ts';
 import { speedReason } from '../../../core/results/testing-speed.ts';
 import { inFieldWords } from '../../../core/specimen/field-words.ts';
 import { readSpecimen } from '../../../core/specimen/read-specimen.ts';
+import { lowerToleranceBound } from '../../../core/statistics/tolerance-bound.ts';
 import { changeView } from '../../../renderer/store/view-settings.ts';
 import { told } from '../../../renderer/words/told.ts';
 import { verifyForce } from '../../../core/verification/verify-force.ts';
@@ -192,4 +193,13 @@ it('a size that was measured several times is told as their mean', () => {
   expect(told('the width is 12.47 mm on average, at least 18 mm is asked for')).toBe(
     'el ancho es 12,47 mm de media, se pide al menos 18 mm',
   );
+});
+
+it('leaves no English in what is doubtful of a tolerance bound', () => {
+  const remarks = [[500, 500, 500], [1, 100]].flatMap((values) => {
+    const answer = lowerToleranceBound(values, { distribution: 'normal', coverage: 0.9, confidence: 0.95 });
+    return answer.kind === 'bound' ? answer.remarks : [];
+  });
+  expect(remarks).toHaveLength(4);
+  expect(leftEnglish(remarks)).toEqual([]);
 });
