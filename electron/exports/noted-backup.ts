@@ -52,7 +52,16 @@ export function noteBackup(folder: string, made: NotedBackup): void {
     renameWhenFree(temporary, path);
     forgetOldest(folder);
   } catch {
-    rmSync(temporary, { force: true });
+    takeAwayPart(temporary);
+  }
+}
+
+/** Where nothing may be written, nothing can be looked for either. */
+function takeAwayPart(path: string): void {
+  try {
+    rmSync(path, { force: true });
+  } catch {
+    // Then there is none.
   }
 }
 

@@ -161,5 +161,7 @@ describe('the last good backup', () => {
     expect(state().lastWallMs).toBe(Date.UTC(2026, 2, 9, 8));
     for (const name of readdirSync(notes)) writeFileSync(join(notes, name), '{');
     expect(state().lastWallMs).toBeNull();
+    // A note that can't be written makes the backup no worse.
+    expect(() => noteBackup(join(path, 'no folder'), { archive, path, wallMs: now })).not.toThrow();
   });
 });
