@@ -70,6 +70,8 @@ export default defineConfig({
         test: {
           ...BUNDLED,
           name: 'published',
+          // As the unit tests: they share what they import.
+          isolate: false,
           include: ['tests/published/**/*.test.ts'],
           testTimeout: 60_000,
         },

@@ -150,11 +150,11 @@ export function FoundTable({ narrow }: { readonly narrow: boolean }) {
   const template = [
     ...(narrow ? [] : [`${MARK_REM}rem`]),
     ...shown
-      .map((one) => WIDTH[one])
+      .map((one) => [leastRem(one), WIDTH[one][1]] as const)
       .map(([least, share]) => (share === 0 ? `${least}rem` : `minmax(${least}rem, ${share}fr)`)),
   ].join(' ');
   // Narrower than this the table scrolls sideways by itself.
-  const least = shown.reduce((sum, one) => sum + WIDTH[one][0] + GAP_REM, 1 + MARK_REM);
+  const least = shown.reduce((sum, one) => sum + leastRem(one) + GAP_REM, 1 + MARK_REM);
   const minWidth = narrow ? 0 : `${least}rem`;
   return (
     <div class="found" onKeyDown={chooseAll}>
@@ -269,6 +269,10 @@ const WIDTH: Readonly<Record<FoundColumn, readonly [least: number, share: number
   lot: [5, 1],
   welder: [4.5, 1],
 };
+/** Pounds-force and psi have three digits more than kN and MPa. */
+const US_AMOUNT_REM = 1.4;
+const leastRem = (column: FoundColumn): number =>
+  WIDTH[column][0] + (units.value === 'US' && AMOUNTS.has(column) ? US_AMOUNT_REM : 0);
 const GAP_REM = 0.7;
 const MARK_REM = 2.2;
 

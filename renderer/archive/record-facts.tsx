@@ -26,8 +26,13 @@ export function RecordFacts({ kept }: { readonly kept: KeptPull }) {
         <dt>{text.profile}</dt>
         <dd>{told(kept.profile.name)}</dd>
         <UsedInstruments its={kept.instruments} />
-        <dt>{text.duration}</dt>
-        <dd class="number">{at(kept.durationUs)}</dd>
+        {/* A file was recorded in the moment of its import; its own time stands in its readings. */}
+        {kept.readings?.startsWith('imported') === true ? null : (
+          <>
+            <dt>{text.duration}</dt>
+            <dd class="number">{at(kept.durationUs)}</dd>
+          </>
+        )}
         <dt>{text.rawBytes}</dt>
         <dd class="number">{fixed(kept.rawByteCount, 0, language.value)}</dd>
         <dt>{text.misfits}</dt>

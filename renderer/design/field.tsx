@@ -21,6 +21,8 @@ export interface FieldProps {
   readonly lengthMax?: number;
   readonly id?: string;
   readonly required?: boolean;
+  /** What stands there is written over rather than gone on with: “1” must not become “11.02”. */
+  readonly isReplaced?: boolean;
   /** Id of a datalist that offers what is known. */
   readonly list?: string;
 }
@@ -59,6 +61,9 @@ export function Field(props: FieldProps) {
           type="text"
           {...attributes}
           list={props.list}
+          onFocus={(event) => {
+            if (props.isReplaced === true) event.currentTarget.select();
+          }}
           onInput={(event) => props.onInput(event.currentTarget.value)}
           onKeyDown={(event) => {
             if (event.key !== 'Enter' || event.ctrlKey || event.metaKey || props.onEnter === undefined)

@@ -11,7 +11,7 @@ export const enDoing = {
   noVerdict: 'There is no verdict on this pull: its specimen is not in the open set.',
   noSet: 'No set is open: open or begin one at the station Set.',
   setIsOpen: 'A set is open; close it first.',
-  readoutIsOpen: 'A readout is open already.',
+  readoutIsOpen: 'A readout is open; “Stop listening” at the station Readout closes it first.',
   noReadout: 'No readout is open.',
   recording: 'A pull is being recorded. End its record first.',
   notThere: (place: string) => `The page ${place} has no such thing to press as it stands now.`,
@@ -108,11 +108,11 @@ export const enDoing = {
     laboratory: { name: 'Name the laboratory on certificates', also: 'address company head letterhead shop' },
     find: {
       name: 'Find a pull',
-      also: 'search look for specimen heat welder date filter saved columns sort order newest table',
+      also: 'search look for specimen heat welder date filter saved columns sort order newest table yield elongation strength',
     },
     'lay-over': {
       name: 'Lay marked curves over each other',
-      also: 'compare overlay several together difference picture svg graph',
+      also: 'compare overlay several together difference subtract minus less delta picture svg graph',
     },
     'see-trend': {
       name: 'See results over time',
@@ -132,7 +132,7 @@ export const enDoing = {
     },
     export: {
       name: 'Export this pull (table, JSON, picture)',
-      also: 'excel spreadsheet readings data curve save csv json pdf svg png ontology linked jsonld raw bytes',
+      also: 'excel spreadsheet readings data curve save csv json pdf svg png ontology linked jsonld raw bytes original imported file as it came',
     },
     check: { name: 'Check the archive', also: 'intact integrity damaged verify hash sound' },
     backup: { name: 'Back up the archive', also: 'copy save safe disk' },
@@ -158,7 +158,7 @@ export const enDoing = {
     },
     speed: { name: 'Choose the speed to keep', also: 'rate window stress strain crosshead method fast slow' },
     'take-back': { name: 'Take back', also: 'undo last choice mistake reverse ctrl z' },
-    'bring-again': { name: 'Bring again', also: 'redo undo repeat choice' },
+    'bring-again': { name: 'Bring again', also: 'redo repeat choice' },
     larger: { name: 'Everything larger', also: 'zoom in bigger page magnify size read text font letters' },
     smaller: { name: 'Everything smaller', also: 'zoom out page size text font letters' },
     'natural-size': { name: 'Everything in its natural size', also: 'zoom reset 100 page larger smaller' },

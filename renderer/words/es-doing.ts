@@ -13,7 +13,7 @@ export const esDoing: Words['doing'] = {
   noVerdict: 'De este ensayo no hay veredicto: su probeta no está en el conjunto abierto.',
   noSet: 'No hay ningún conjunto abierto: abra o empiece uno en la estación Conjunto.',
   setIsOpen: 'Hay un conjunto abierto; ciérrelo antes.',
-  readoutIsOpen: 'Ya hay una lectura abierta.',
+  readoutIsOpen: 'Hay una lectura abierta; «Dejar de escuchar», en la estación Lectura, la cierra antes.',
   noReadout: 'No hay ninguna lectura abierta.',
   recording: 'Se está registrando una tracción. Termine antes su registro.',
   notThere: (place) => `Tal como está ahora, la página ${place} no tiene eso para pulsar.`,
@@ -118,11 +118,11 @@ export const esDoing: Words['doing'] = {
     },
     find: {
       name: 'Buscar un ensayo',
-      also: 'encontrar probeta colada soldador fecha filtro guardadas columnas ordenar orden',
+      also: 'encontrar probeta colada soldador fecha filtro guardadas columnas ordenar orden límite elástico alargamiento resistencia',
     },
     'lay-over': {
       name: 'Superponer las curvas marcadas',
-      also: 'comparar varias juntas diferencia imagen svg gráfico',
+      also: 'comparar varias juntas diferencia restar menos delta imagen svg gráfico',
     },
     'see-trend': {
       name: 'Ver los resultados en el tiempo',
@@ -142,7 +142,7 @@ export const esDoing: Words['doing'] = {
     },
     export: {
       name: 'Exportar este ensayo (tabla, JSON, imagen)',
-      also: 'excel hoja de cálculo datos curva csv json pdf svg png ontología enlazados brutos',
+      also: 'excel hoja de cálculo datos curva csv json pdf svg png ontología enlazados brutos fichero original importado tal como vino',
     },
     check: { name: 'Comprobar el archivo', also: 'íntegro integridad dañado verificar' },
     backup: { name: 'Hacer copia de seguridad del archivo', also: 'respaldo guardar disco' },
@@ -174,7 +174,7 @@ export const esDoing: Words['doing'] = {
       also: 'intervalo tensión deformación travesaño método rápido lento',
     },
     'take-back': { name: 'Deshacer', also: 'última elección error atrás recuperar' },
-    'bring-again': { name: 'Rehacer', also: 'repetir deshacer elección otra vez' },
+    'bring-again': { name: 'Rehacer', also: 'repetir elección otra vez' },
     larger: { name: 'Todo más grande', also: 'zum ampliar página aumentar tamaño leer texto letra fuente' },
     smaller: { name: 'Todo más pequeño', also: 'zum reducir página tamaño texto letra fuente' },
     'natural-size': { name: 'Todo en su tamaño natural', also: 'zum 100 página más grande pequeño' },

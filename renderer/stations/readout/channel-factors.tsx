@@ -13,6 +13,7 @@ import { HeldTyping, useHeldTyping } from '../../store/held-typing.ts';
 import { request } from '../../store/session-store.ts';
 import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
+import { profileWords } from './readout-choice.ts';
 import { type FactorsDraft, factorsDraft, factorsOf, profileWithFactors } from './profile-factors.ts';
 
 /** By the profile as it stands. */
@@ -44,6 +45,7 @@ export function ChannelFactors({ profile, builtIn, onKept }: ChannelFactorsProps
       <Field
         label={label}
         number
+        isReplaced
         value={draft.value[field]?.[which] ?? ''}
         lengthMax={DECIMAL_TEXT_LENGTH_MAX}
         fault={fault === undefined ? null : text.faults[fault]}
@@ -65,7 +67,8 @@ export function ChannelFactors({ profile, builtIn, onKept }: ChannelFactorsProps
     held.letGo(subject);
     tried.value = null;
     onKept(kept);
-    say(words.value.learn.kept(kept.name));
+    // With its factors: a slip of the key shows here, and not only in a strength.
+    say(`${words.value.learn.kept(kept.name)} ${profileWords(kept)}`);
   };
   return (
     <details class="channel-factors" id="channel-factors">

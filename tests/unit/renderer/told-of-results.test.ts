@@ -196,7 +196,10 @@ it('a size that was measured several times is told as their mean', () => {
 });
 
 it('leaves no English in what is doubtful of a tolerance bound', () => {
-  const remarks = [[500, 500, 500], [1, 100]].flatMap((values) => {
+  const remarks = [
+    [500, 500, 500],
+    [1, 100],
+  ].flatMap((values) => {
     const answer = lowerToleranceBound(values, { distribution: 'normal', coverage: 0.9, confidence: 0.95 });
     return answer.kind === 'bound' ? answer.remarks : [];
   });
