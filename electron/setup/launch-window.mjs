@@ -5,6 +5,8 @@ import { isRoot, projectFolder } from './places.mjs';
 /** A first start on a busy machine of two cores takes some ten seconds. */
 const START_MS_MAX = 60_000;
 const END_MS_MAX = 10_000;
+/** The debugger can forget the answer of a call that it has made. */
+const ANSWER_FORGOTTEN = /promise was garbage collected/;
 
 /**
  * @param {object} options
@@ -42,7 +44,29 @@ export async function launchWindow({ electron, environment, folder, archive, arg
       );
     return gaugemark.request('window.info', {});
   });
+  askAgain(app);
   return { app, page };
+}
+
+/**
+ * Whatever is asked of the main process is asked once more where its answer was forgotten: what a dialog is to answer, how
+ * large a window is. What must not happen twice marks itself, as a press in the menu does.
+ * @param {import('playwright').ElectronApplication} app
+ */
+function askAgain(app) {
+  const evaluate = /** @type {(...given: readonly unknown[]) => Promise<unknown>} */ (
+    /** @type {unknown} */ (app.evaluate.bind(app))
+  );
+  /** @param {readonly unknown[]} given */
+  const asked = async (...given) => {
+    try {
+      return await evaluate(...given);
+    } catch (error) {
+      if (error instanceof Error && ANSWER_FORGOTTEN.test(error.message)) return evaluate(...given);
+      throw error;
+    }
+  };
+  app.evaluate = /** @type {typeof app.evaluate} */ (asked);
 }
 
 /**
