@@ -221,22 +221,31 @@ export function putInPlace(
   temporary: string,
   archivePath: string,
   wallMs: number,
-  { rename, link } = MOVES,
+  moves = MOVES,
 ): string | null {
   const full = resolve(archivePath);
   try {
-    const isThere = existsSync(full);
-    if (isThere) takeLogIn(full);
-    const named = isThere ? nameAside(full, wallMs, WHY, link) : null;
-    if (named !== null) takeOver(temporary, full, named, rename);
-    const aside = named ?? (isThere ? setArchiveAside(full, wallMs, WHY, rename) : null);
-    if (named === null) takePlace(temporary, full, aside, rename);
+    const aside = existsSync(full) ? replaceArchive(temporary, full, wallMs, moves) : null;
+    if (aside === null) takePlace(temporary, full, null, moves.rename);
     syncFolder(dirname(full));
     return aside;
   } catch (error) {
     discardPart(temporary);
     throw targetFaultOf(error, full, 'backup');
   }
+}
+
+/** Where the archive that stood there is now. */
+function replaceArchive(temporary: string, full: string, wallMs: number, { rename, link }: Moves): string {
+  takeLogIn(full);
+  const named = nameAside(full, wallMs, WHY, link);
+  if (named !== null) {
+    takeOver(temporary, full, named, rename);
+    return named;
+  }
+  const aside = setArchiveAside(full, wallMs, WHY, rename);
+  takePlace(temporary, full, aside, rename);
+  return aside;
 }
 
 /** What a killed program left in the log comes into the file; with a damaged one its log stays. */

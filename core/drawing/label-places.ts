@@ -25,7 +25,7 @@ export interface Avoided {
   }) => readonly number[];
 }
 
-const overlap = (a: Box, b: Box): boolean =>
+export const overlap = (a: Box, b: Box): boolean =>
   a.left < b.left + b.width &&
   b.left < a.left + a.width &&
   a.top < b.top + b.height &&

@@ -1,6 +1,6 @@
 /** What is drawn over curves: construction lines, gaps, marks. The live plot, the exports and the certificate paint these shapes. */
 import type { Box, Shape } from './drawing.ts';
-import { LabelPlaces } from './label-places.ts';
+import { LabelPlaces, overlap } from './label-places.ts';
 import { type Standing, WORD_MM, asPlace, markShapes, wordShape, wordWidthMm } from './mark-shapes.ts';
 import { pathCrossesBox, segmentsCrossBox } from './path-crosses-box.ts';
 import type { PlotArea } from './plot-area.ts';
@@ -39,11 +39,11 @@ export function sceneShapes(
     const label = area.lineLabel(
       line,
       (box) =>
-        points.filter(({ x, y, sizeMm }) => reaches(box, x, y, sizeMm / 2)).length +
+        points.filter((point) => overlap(squareOf(point), asPlace(box))).length +
         paths.filter((path) =>
           'points' in path ? pathCrossesBox(path, box) : segmentsCrossBox(path.near(box), box),
         ).length +
-        lineLabels.filter((other) => overlap(other.box, box)).length,
+        lineLabels.filter((other) => overlap(asPlace(other.box), asPlace(box))).length,
     );
     if (label !== null) lineLabels.push(label);
   }
@@ -66,11 +66,8 @@ export function sceneShapes(
   };
 }
 
-const reaches = (box: Box, x: number, y: number, by: number): boolean =>
-  x + by > box.x && x - by < box.x + box.width && y + by > box.y && y - by < box.y + box.height;
-
-const overlap = (a: Box, b: Box): boolean =>
-  a.x < b.x + b.width && b.x < a.x + a.width && a.y < b.y + b.height && b.y < a.y + a.height;
+const squareOf = ({ x, y, sizeMm }: NonNullable<LeftToBeSeen['points']>[number]) =>
+  asPlace({ x: x - sizeMm / 2, y: y - sizeMm / 2, width: sizeMm, height: sizeMm });
 
 /** Hatched stretches from the top to the bottom of the frame, their words in the middle at the top where there is room. */
 function gapShapes(

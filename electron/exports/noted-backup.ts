@@ -8,6 +8,7 @@ import { mkdirSync, readFileSync, readdirSync, realpathSync, rmSync, statSync, w
 import { homedir } from 'node:os';
 import { join, resolve } from 'node:path';
 import * as z from 'zod/mini';
+import { discardPart } from '../../core/archive/discard-part.ts';
 import { personPlace } from '../../core/archive/place.ts';
 import { renameWhenFree } from '../../core/archive/rename-when-free.ts';
 
@@ -52,16 +53,7 @@ export function noteBackup(folder: string, made: NotedBackup): void {
     renameWhenFree(temporary, path);
     forgetOldest(folder);
   } catch {
-    takeAwayPart(temporary);
-  }
-}
-
-/** Where nothing may be written, nothing can be looked for either. */
-function takeAwayPart(path: string): void {
-  try {
-    rmSync(path, { force: true });
-  } catch {
-    // Then there is none.
+    discardPart(temporary);
   }
 }
 

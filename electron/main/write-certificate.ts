@@ -108,6 +108,6 @@ async function bytesOf(
   if (form === 'json') return Buffer.from(`${JSON.stringify(content, null, 2)}\n`);
   return pdfOf(
     { html: certificatePage(content, options), ...headAndFoot(content) },
-    { sheet: sheetOf(options.paper), signal, onStep: (step, done, of) => onStep({ step, done, of }) },
+    { sheet: sheetOf(options.paper), signal, onStep },
   );
 }

@@ -51,11 +51,7 @@ export async function writeResults(
       },
       { paper, fonts: paperFontsIn(join(buildFolder, 'paper-fonts')) },
     );
-    const bytes = await pdfOf(page, {
-      sheet: page.sheet,
-      signal,
-      onStep: (step, done, of) => onStep({ step, done, of }),
-    });
+    const bytes = await pdfOf(page, { sheet: page.sheet, signal, onStep });
     signal.throwIfAborted();
     onStep(savingOf(bytes));
     await writeWholeBytes({ path, bytes, what: 'table', replace: true });

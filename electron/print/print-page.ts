@@ -18,7 +18,11 @@ export interface PrintJob extends Sheet {
 }
 
 /** What is told of a printing: which of its pictures is made smaller, then that all pages are being printed. */
-export type OnPrintStep = (step: 'shrinking' | 'printing', done: number, of: number) => void;
+export type OnPrintStep = (now: {
+  readonly step: 'shrinking' | 'printing';
+  readonly done: number;
+  readonly of: number;
+}) => void;
 
 export interface PrintWatch {
   readonly signal?: AbortSignal | undefined;
@@ -70,8 +74,11 @@ async function printed(
   engine: { isPrinting: boolean },
   { signal, onStep }: PrintWatch,
 ): Promise<Buffer> {
-  await shrinkPictures(job.page, { signal, onPicture: (at, of) => onStep?.('shrinking', at, of) });
-  onStep?.('printing', 0, 0);
+  await shrinkPictures(job.page, {
+    signal,
+    onPicture: (done, of) => onStep?.({ step: 'shrinking', done, of }),
+  });
+  onStep?.({ step: 'printing', done: 0, of: 0 });
   await window.loadURL(pathToFileURL(job.page).href);
   signal?.throwIfAborted();
   engine.isPrinting = true;

@@ -457,9 +457,9 @@ function stressText(mpa: number): string {
   return reported === null ? '' : `${asReported(reported.text, language.value)} ${reported.unit}`;
 }
 
-/** As many figures as no instrument reaches, in the unit of the rounded one beside it. */
 const percentText = (percent: number): string => `${fixed(percent, placesOf('%'), language.value)} %`;
 
+/** As many figures as no instrument reaches, in the unit of the rounded one beside it. */
 function unroundedText(mpa: number): string {
   const unit = usuallyReported(mpa, units.value)?.unit ?? displayUnit('stress', units.value);
   return `${unrounded(mpa, unit)} ${unit}`;

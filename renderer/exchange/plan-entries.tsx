@@ -142,43 +142,13 @@ function Columns({ draft, shown }: Shown) {
       <table>
         <thead>
           <tr>
-            {places
-              .map((i) => ({ i, column: its[i] }))
-              .map(({ i, column }) =>
-                column === undefined ? null : (
-                  // The place of a column is what it is known by.
-                  <th key={i} scope="col">
-                    <span class="column-name">
-                      {column.name === '' ? text.column(String(i + 1)) : column.name}
-                    </span>
-                    <select
-                      class="entry"
-                      aria-label={text.isA(column.name === '' ? text.column(String(i + 1)) : column.name)}
-                      onChange={(event) => {
-                        const quantity = IMPORT_QUANTITIES.find((one) => one === event.currentTarget.value);
-                        const known = column.unit;
-                        const fits = quantity === undefined ? [] : unitsOf(quantity);
-                        const unit = fits.find((one) => one === known) ?? fits[0];
-                        draft.sayColumn(
-                          shown,
-                          i,
-                          quantity === undefined || unit === undefined ? null : { quantity, unit },
-                        );
-                      }}
-                    >
-                      <option value="" selected={now[i] === null}>
-                        {text.leftOut}
-                      </option>
-                      {IMPORT_QUANTITIES.map((quantity) => (
-                        <option key={quantity} value={quantity} selected={now[i]?.quantity === quantity}>
-                          {text.quantities[quantity]}
-                        </option>
-                      ))}
-                    </select>
-                    <UnitChoice draft={draft} shown={shown} at={i} />
-                  </th>
-                ),
-              )}
+            {places.map((i) => (
+              // The place of a column is what it is known by.
+              <th key={i} scope="col">
+                <ColumnChoice draft={draft} shown={shown} at={i} />
+                <UnitChoice draft={draft} shown={shown} at={i} />
+              </th>
+            ))}
           </tr>
         </thead>
         <tbody>
@@ -201,6 +171,45 @@ function Columns({ draft, shown }: Shown) {
   );
 }
 
+interface ShownColumn extends Shown {
+  readonly at: number;
+}
+
+function ColumnChoice({ draft, shown, at }: ShownColumn) {
+  const text = words.value.exchange;
+  const { name, unit: known } = shown.proposal.columns[at] ?? { name: '', unit: null };
+  const said = draft.columnsNow(shown)[at] ?? null;
+  const called = name === '' ? text.column(String(at + 1)) : name;
+  return (
+    <>
+      <span class="column-name">{called}</span>
+      <select
+        class="entry"
+        aria-label={text.isA(called)}
+        onChange={(event) => {
+          const quantity = IMPORT_QUANTITIES.find((one) => one === event.currentTarget.value);
+          const fits = quantity === undefined ? [] : unitsOf(quantity);
+          const unit = fits.find((one) => one === known) ?? fits[0];
+          draft.sayColumn(
+            shown,
+            at,
+            quantity === undefined || unit === undefined ? null : { quantity, unit },
+          );
+        }}
+      >
+        <option value="" selected={said === null}>
+          {text.leftOut}
+        </option>
+        {IMPORT_QUANTITIES.map((quantity) => (
+          <option key={quantity} value={quantity} selected={said?.quantity === quantity}>
+            {text.quantities[quantity]}
+          </option>
+        ))}
+      </select>
+    </>
+  );
+}
+
 /** The first ones, and whichever is kept further on, in their order. */
 export function placesShown(now: readonly (object | null)[]): number[] {
   const kept = now.flatMap((said, at) => (said === null || at < COLUMNS_SHOWN ? [] : [at]));
@@ -208,7 +217,7 @@ export function placesShown(now: readonly (object | null)[]): number[] {
   return [...now.keys()].filter((at) => at < room || (now[at] ?? null) !== null);
 }
 
-function UnitChoice({ draft, shown, at }: Shown & { readonly at: number }) {
+function UnitChoice({ draft, shown, at }: ShownColumn) {
   const said = draft.columnsNow(shown)[at] ?? null;
   const text = words.value.exchange;
   const name = shown.proposal.columns[at]?.name ?? '';

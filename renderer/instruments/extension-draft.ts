@@ -7,7 +7,6 @@ import {
   readExtensionWorksheet,
 } from '../../core/verification/extension-worksheet.ts';
 import { type ExtensionVerification, verifyExtension } from '../../core/verification/verify-extension.ts';
-import { holdsTyping } from '../store/held-typing.ts';
 import { archivePath } from '../store/session-store.ts';
 import { filled } from './form-text.ts';
 import {
@@ -15,6 +14,7 @@ import {
   type WorksheetLine,
   blankLine,
   blankLines,
+  holdsSheet,
   wholeSteps,
   withLine,
 } from './worksheet-line.ts';
@@ -54,19 +54,7 @@ export const blankExtension = (
 });
 
 export const extensionDraft = signal(blankExtension(null, 'mm'));
-holdsTyping(
-  'extensions',
-  () => {
-    const { instrumentId, unit, archive } = extensionDraft.value;
-    return (
-      JSON.stringify(extensionDraft.value) !== JSON.stringify(blankExtension(instrumentId, unit, archive))
-    );
-  },
-  (butOf) => {
-    if (butOf !== extensionDraft.peek().archive)
-      extensionDraft.value = blankExtension(null, extensionDraft.peek().unit);
-  },
-);
+holdsSheet('extensions', extensionDraft, blankExtension);
 
 export const changeExtension = (change: Partial<ExtensionDraft>): void => {
   extensionDraft.value = { ...extensionDraft.value, ...change };

@@ -7,7 +7,6 @@ import {
   type WorksheetUnit,
   readWorksheet,
 } from '../../core/verification/worksheet.ts';
-import { holdsTyping } from '../store/held-typing.ts';
 import { archivePath } from '../store/session-store.ts';
 import { filled } from './form-text.ts';
 import {
@@ -16,6 +15,7 @@ import {
   blankLine,
   blankLines,
   blankRuns,
+  holdsSheet,
   wholeSteps,
   withLine,
 } from './worksheet-line.ts';
@@ -55,19 +55,7 @@ export const blankWorksheet = (
 });
 
 export const worksheetDraft = signal(blankWorksheet(null, 'kN'));
-holdsTyping(
-  'forces',
-  () => {
-    const { instrumentId, unit, archive } = worksheetDraft.value;
-    return (
-      JSON.stringify(worksheetDraft.value) !== JSON.stringify(blankWorksheet(instrumentId, unit, archive))
-    );
-  },
-  (butOf) => {
-    if (butOf !== worksheetDraft.peek().archive)
-      worksheetDraft.value = blankWorksheet(null, worksheetDraft.peek().unit);
-  },
-);
+holdsSheet('forces', worksheetDraft, blankWorksheet);
 
 export const changeWorksheet = (change: Partial<WorksheetDraft>): void => {
   worksheetDraft.value = { ...worksheetDraft.value, ...change };
