@@ -15,7 +15,8 @@ export type Fault = z.infer<typeof fault>;
 
 /** What a request comes back as, on the socket and over the bridge. */
 export type Answer<T> =
-  { readonly ok: true; readonly value: T } | { readonly ok: false; readonly fault: Fault };
+  | { readonly ok: true; readonly value: T }
+  | { readonly ok: false; readonly fault: Fault };
 
 /** A request or a reply without content. */
 export const nothing = z.strictObject({});

@@ -21,7 +21,8 @@ const UNIT_USUAL = 1;
 const MODBUS_PORT = 502;
 
 type AddressOutcome =
-  { readonly ok: true; readonly source: Source } | { readonly ok: false; readonly sentence: string };
+  | { readonly ok: true; readonly source: Source }
+  | { readonly ok: false; readonly sentence: string };
 
 /** What was typed, as a source; blanks around it don't count. */
 export function sourceFromAddress(text: string): AddressOutcome {

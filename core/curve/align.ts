@@ -24,7 +24,8 @@ export interface AlignSource {
 }
 
 export type AlignOutcome =
-  { readonly ok: true; readonly shift: number } | { readonly ok: false; readonly reason: string };
+  | { readonly ok: true; readonly shift: number }
+  | { readonly ok: false; readonly reason: string };
 
 /** What to add to x. */
 export function alignmentShift(source: AlignSource, alignment: Alignment): AlignOutcome {

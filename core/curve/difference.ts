@@ -22,7 +22,8 @@ export interface Difference {
 }
 
 export type DifferenceOutcome =
-  { readonly ok: true; readonly difference: Difference } | { readonly ok: false; readonly reason: string };
+  | { readonly ok: true; readonly difference: Difference }
+  | { readonly ok: false; readonly reason: string };
 
 /** Points of a difference; more can't be told apart on a screen. */
 export const DIFFERENCE_POINTS_MAX = 4_000;

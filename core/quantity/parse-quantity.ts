@@ -24,7 +24,8 @@ export type QuantityFault =
   | { readonly code: 'out-of-range' };
 
 export type QuantityOutcome =
-  { readonly ok: true; readonly quantity: Quantity } | { readonly ok: false; readonly fault: QuantityFault };
+  | { readonly ok: true; readonly quantity: Quantity }
+  | { readonly ok: false; readonly fault: QuantityFault };
 
 /** No size, force or stress of a tension test lies outside these magnitudes, in any unit of the core. */
 const CORE_MAGNITUDE_MIN = 1e-12;

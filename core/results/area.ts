@@ -64,7 +64,8 @@ export interface AreaFacts {
 }
 
 export type AreaOutcome =
-  { readonly ok: true; readonly area: Area } | { readonly ok: false; readonly withheld: Withheld };
+  | { readonly ok: true; readonly area: Area }
+  | { readonly ok: false; readonly withheld: Withheld };
 
 /** Everything about the section but the result, which stands with the other results. */
 export function areaFacts(area: Area): AreaFacts {

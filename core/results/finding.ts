@@ -2,7 +2,8 @@
 import type { Result, Withheld } from './result.ts';
 
 export type Finding =
-  { readonly given: true; readonly result: Result } | { readonly given: false; readonly withheld: Withheld };
+  | { readonly given: true; readonly result: Result }
+  | { readonly given: false; readonly withheld: Withheld };
 
 export const given = (result: Result): Finding => ({ given: true, result });
 

@@ -28,7 +28,8 @@ export interface NoYieldPoint {
 }
 
 export type YieldPointDecision =
-  { readonly present: true; readonly point: YieldPoint } | ({ readonly present: false } & NoYieldPoint);
+  | { readonly present: true; readonly point: YieldPoint }
+  | ({ readonly present: false } & NoYieldPoint);
 
 export const FALL_MIN = 0.005;
 export const STRAIN_BELOW_MIN = 0.0005;

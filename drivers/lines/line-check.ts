@@ -2,7 +2,8 @@
 import type { LineCheck } from '../../core/contract/readout-profile.ts';
 
 export type CheckedLine =
-  { readonly ok: true; readonly text: string } | { readonly ok: false; readonly found: string | null };
+  | { readonly ok: true; readonly text: string }
+  | { readonly ok: false; readonly found: string | null };
 
 /** Cuts the check off a line and compares it. `leading` are the framing's bytes before the text. */
 export function lineChecker(check: LineCheck, leading = ''): (text: string) => CheckedLine {

@@ -674,17 +674,20 @@ const MENU_MS_MAX = 60_000;
 export async function chooseInMenu({ app }, id) {
   /** @param {string | null} press of this name, which is made once however often it is asked for; null only looks @returns {Promise<boolean>} */
   const item = (press) =>
-    app.evaluate(({ Menu }, [name, pressed]) => {
-      const kept = /** @type {{ pressedInMenu?: string }} */ (globalThis);
-      if (pressed !== null && kept.pressedInMenu === pressed) return true;
-      const menu = Menu.getApplicationMenu();
-      if (menu?.getMenuItemById(name)?.enabled !== true) return false;
-      if (pressed !== null) {
-        kept.pressedInMenu = pressed;
-        menu.getMenuItemById(name)?.click();
-      }
-      return true;
-    }, /** @type {const} */ ([id, press]));
+    app.evaluate(
+      ({ Menu }, [name, pressed]) => {
+        const kept = /** @type {{ pressedInMenu?: string }} */ (globalThis);
+        if (pressed !== null && kept.pressedInMenu === pressed) return true;
+        const menu = Menu.getApplicationMenu();
+        if (menu?.getMenuItemById(name)?.enabled !== true) return false;
+        if (pressed !== null) {
+          kept.pressedInMenu = pressed;
+          menu.getMenuItemById(name)?.click();
+        }
+        return true;
+      },
+      /** @type {const} */ ([id, press]),
+    );
   const endMs = performance.now() + MENU_MS_MAX;
   while (!(await item(null))) {
     if (performance.now() > endMs) throw new Error(`The menu has nothing named ${id} that can be pressed.`);

@@ -34,11 +34,7 @@ const VITEST = 'vitest/vitest.mjs';
 const CHECKS = [
   { name: 'lint', program: 'oxlint/bin/oxlint', args: ['.'] },
   { name: 'types', program: 'typescript-7/bin/tsc', args: ['--noEmit'] },
-  {
-    name: 'format',
-    program: 'prettier/bin/prettier.cjs',
-    args: ['--check', '--log-level', 'warn', '.'],
-  },
+  { name: 'format', program: 'oxfmt/bin/oxfmt', args: ['--check', '.'] },
   {
     name: 'import rule',
     program: 'dependency-cruiser/bin/dependency-cruise.mjs',

@@ -41,7 +41,8 @@ export interface FoundTable {
 }
 
 export type TableOutcome =
-  { readonly ok: true; readonly table: FoundTable } | { readonly ok: false; readonly fault: ImportFault };
+  | { readonly ok: true; readonly table: FoundTable }
+  | { readonly ok: false; readonly fault: ImportFault };
 
 interface Run {
   readonly delimiter: ImportDelimiter;

@@ -24,10 +24,8 @@ export interface AfterFractureDraft {
 }
 
 export function draftOf(file: SpecimenFile): AfterFractureDraft {
-  const list = (
-    value: string | readonly string[] | undefined,
-    blank: readonly string[],
-  ): readonly string[] => (value === undefined ? blank : typeof value === 'string' ? [value] : value);
+  const list = (value: string | readonly string[] | undefined, blank: readonly string[]): readonly string[] =>
+    value === undefined ? blank : typeof value === 'string' ? [value] : value;
   return {
     measured: {
       finalGaugeLength: list(file.finalGaugeLength, ['']),

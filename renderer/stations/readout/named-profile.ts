@@ -39,7 +39,8 @@ export function proposedNames({ channels, profile }: LearntProposal): ChannelNam
 }
 
 export type NamedProfile =
-  { readonly ok: true; readonly profile: ReadoutProfile } | { readonly ok: false; readonly field: string };
+  | { readonly ok: true; readonly profile: ReadoutProfile }
+  | { readonly ok: false; readonly field: string };
 
 export function namedProfile(
   { profile }: LearntProposal,

@@ -4,7 +4,8 @@ import { shapeFaults } from '../../../core/shape-faults.ts';
 import type { Words } from '../../words/en.ts';
 
 export type ProfileFileOutcome =
-  { readonly ok: true; readonly profile: ReadoutProfile } | { readonly ok: false; readonly sentence: string };
+  | { readonly ok: true; readonly profile: ReadoutProfile }
+  | { readonly ok: false; readonly sentence: string };
 
 /** The profile in a file, or one sentence that names the file, what is wrong and what to do. */
 export function readProfileText(

@@ -81,7 +81,7 @@ describe('a curve file', () => {
   });
 
   it('of three readings gives the largest force', async () => {
-    const of = await evaluated(csv([[0, 0, 0], [1, 30_000, 1], [2, 10, 2]])); // prettier-ignore
+    const of = await evaluated(csv([[0, 0, 0], [1, 30_000, 1], [2, 10, 2]])); // oxfmt-ignore
     expect(value(of, 'Fm')).toBe(30_000);
     for (const symbol of ['Rp0.2', 'mE', 'ReH', 'A', 'Ag']) expect(reason(of, symbol), symbol).not.toBe('');
   });
@@ -105,7 +105,7 @@ describe('a curve file', () => {
   });
 
   it('without the force has no strength', async () => {
-    const of = await evaluated(csv(rows(LAW).map(([t, , e]) => [t, e]), 'time_s,extension_mm')); // prettier-ignore
+    const of = await evaluated(csv(rows(LAW).map(([t, , e]) => [t, e]), 'time_s,extension_mm')); // oxfmt-ignore
     for (const symbol of ['Fm', 'Rm', 'Rp0.2', 'A'])
       expect(reason(of, symbol)).toMatch(/no readings of force/);
   });
@@ -116,7 +116,7 @@ describe('a curve file', () => {
   });
 
   it('without an extension gives the strength and asks for an extensometer', async () => {
-    const of = await evaluated(csv(rows(LAW).map(([t, f]) => [t, f]), 'time_s,force_N')); // prettier-ignore
+    const of = await evaluated(csv(rows(LAW).map(([t, f]) => [t, f]), 'time_s,force_N')); // oxfmt-ignore
     expect(value(of, 'Rm')).toBeCloseTo(STRENGTH, 2);
     for (const symbol of ['Rp0.2', 'mE', 'A', 'Agt'])
       expect(reason(of, symbol), symbol).toContain('extensometer');
