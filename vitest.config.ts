@@ -64,6 +64,7 @@ export default defineConfig({
           // Many wait for a disk that has to be sure: one more than the cores there are.
           maxWorkers: availableParallelism() + 1,
           testTimeout: 90_000,
+          hookTimeout: 90_000,
         },
       },
       {
@@ -74,6 +75,7 @@ export default defineConfig({
           isolate: false,
           include: ['tests/published/**/*.test.ts'],
           testTimeout: 60_000,
+          hookTimeout: 60_000,
         },
       },
       // Real ports and processes without a window. They wait for paced readouts two thirds of the time, so four files at

@@ -53,9 +53,12 @@ export const WAL_TAKEN_IN_BYTES = 2 * 1_048_576;
 export const WAL_BYTES_MAX = 64 * 1_048_576;
 /** A recorder that listens accepts at once; longer means that it hangs or is none. */
 export const RECORDER_CONNECT_MS_MAX = 2_000;
-/** Longest wait for an answer of the recorder; closing a very long record takes some seconds. */
+/** Longest wait for an answer of the recorder. */
 export const RECORDER_ANSWER_MS_MAX = 60_000;
-/** The same for work on a whole archive, since it last told how far it is: only some of its steps take more than minutes. */
+/**
+ * The same for work on a whole archive, since it last told how far it is, and for the end of a record, however long it
+ * was: only some of their steps take more than minutes.
+ */
 export const RECORDER_LONG_ANSWER_MS_MAX = 2 * 3_600_000;
 /** A check lists so many findings of pulls that are sound, and so many faults; all are counted, and all fit in a message. */
 export const CHECK_SOUND_LINES_MAX = 3_000;

@@ -220,5 +220,14 @@ const LONG: ReadonlySet<RequestName> = new Set<RequestName>([
   'archive.restore',
 ]);
 
+/** These may end a record, which is packed anew as a whole then: a day of a fast readout takes minutes. */
+const MAY_END_A_RECORD: ReadonlySet<RequestName> = new Set<RequestName>([
+  'pull.close',
+  'pull.put-away',
+  'pull.ready',
+  'readout.open',
+  'readout.close',
+]);
+
 const answerMsMax = (name: RequestName): number =>
-  LONG.has(name) ? RECORDER_LONG_ANSWER_MS_MAX : RECORDER_ANSWER_MS_MAX;
+  LONG.has(name) || MAY_END_A_RECORD.has(name) ? RECORDER_LONG_ANSWER_MS_MAX : RECORDER_ANSWER_MS_MAX;

@@ -11,8 +11,11 @@ export const BLOCK_BYTES_MAX = 64 * 1_048_576;
 /** Most blocks fit: they need not be put together from pieces. */
 const UNPACKED_AT_ONCE_BYTES = 65_536;
 
+/** Harder packing takes five times as long for one byte in ten thousand: a long record would be closed a minute later. */
+const DEFLATE_LEVEL = 6;
+
 export function pack(bytes: Uint8Array): Uint8Array {
-  return deflateRawSync(bytes, { level: 9 });
+  return deflateRawSync(bytes, { level: DEFLATE_LEVEL });
 }
 
 export function unpack(bytes: Uint8Array, packing: number): Uint8Array {

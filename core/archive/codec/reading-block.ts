@@ -77,10 +77,9 @@ function encodeChannel(writer: VarintWriter, values: readonly ShownValue[]): voi
     writer,
     values.map((v) => (v.mantissa === null ? 0 : 1)),
   );
-  writeDeltas(
-    writer,
-    values.flatMap((v) => (v.mantissa === null ? [] : [v.mantissa])),
-  );
+  const mantissas: number[] = [];
+  for (const { mantissa } of values) if (mantissa !== null) mantissas.push(mantissa);
+  writeDeltas(writer, mantissas);
 }
 
 /** How many there are, then for each what its place is more than the one before, and its text. */

@@ -1,9 +1,9 @@
-/** A client waits for work on a whole archive as long as it is told that it goes on, and not for ever. */
+/** A client waits for work on a whole archive as long as it is told that it goes on, for the end of a long record, and not for ever. */
 import { type Socket, createServer } from 'node:net';
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, expect, it, onTestFinished, vi } from 'vitest';
-import { RECORDER_LONG_ANSWER_MS_MAX } from '../../../core/limits.ts';
+import { RECORDER_ANSWER_MS_MAX, RECORDER_LONG_ANSWER_MS_MAX } from '../../../core/limits.ts';
 import { type RecorderClient, connectToRecorder } from '../../../electron/recorder/client.ts';
 import { type Message, encodeMessage } from '../../../electron/recorder/message-frame.ts';
 import { socketPlace } from '../../../electron/recorder/socket-place.ts';
@@ -60,3 +60,20 @@ it('a check that tells how far it is is not given up, however long it takes; one
   vi.advanceTimersByTime(RECORDER_LONG_ANSWER_MS_MAX);
   expect(await answer).toMatchObject({ ok: false, fault: { code: 'recorder-silent' } });
 });
+
+it.each(['pull.close', 'pull.put-away', 'readout.close'] as const)(
+  'the end of a long record is waited for (%s), the state is not',
+  async (name) => {
+    const { client } = await playedRecorder();
+    vi.useFakeTimers({ toFake: ['setTimeout', 'clearTimeout'] });
+    const ended = client.request(name, {});
+    let isSettled = false;
+    void ended.then(() => (isSettled = true));
+    const state = client.request('session.get', {});
+    vi.advanceTimersByTime(RECORDER_ANSWER_MS_MAX);
+    expect(await state).toMatchObject({ ok: false, fault: { code: 'recorder-silent' } });
+    expect(isSettled).toBe(false);
+    vi.advanceTimersByTime(RECORDER_LONG_ANSWER_MS_MAX);
+    expect(await ended).toMatchObject({ ok: false, fault: { code: 'recorder-silent' } });
+  },
+);
