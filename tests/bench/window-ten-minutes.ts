@@ -17,8 +17,8 @@ import { type MemorySample, columnsMib, memoryUntil, pageMemory } from './suppor
 const LINES_PER_S = 1_000;
 const BATCH_MS = 16;
 const PULL_S = isLong ? 600 : 60;
-/** As long as the pull it would double the time; a longest frame of a shorter time is a strict floor. */
-const IDLE_S = isLong ? 60 : 10;
+/** As long as the pull: a machine stands still now and then by itself, and the longest of ten such times is longer than that of one. */
+const IDLE_S = PULL_S;
 const PERIODS_MORE_MAX = 2;
 const INPUT_DELAY_MS_MAX = 50;
 const INPUT_PAUSE_MS = 400;
@@ -57,7 +57,9 @@ await bench.send({
 await takeInputs(page);
 await takeLongFrames(page, 0);
 
+const idleStalls = new MachineStalls();
 const idle = await framesDuring(page, () => pressAll(page, performance.now() + IDLE_S * 1000));
+const stoodIdle = idleStalls.told();
 const idleInputs = await takeInputs(page);
 const idleLong = await takeLongFrames(page, LONG_FRAMES_TOLD);
 
@@ -146,8 +148,9 @@ printTable(
   [
     `${String(readingsAfter - readingsBefore)} readings; each plot drawn ${short(live.draws / 2 / PULL_S)} times a second; a frame takes ${short(periodMs)} ms.`,
     `Presses: ${byKind.join('; ')}.`,
+    `Idle: ${stoodIdle}`,
     ...idleLong.map((frame) => `Idle, ${longFrameText(frame)}`),
-    stood,
+    `Live: ${stood}`,
     ...liveLong.map((frame) => `Live, ${longFrameText(frame)}`),
   ],
 );
