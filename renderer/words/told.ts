@@ -2,38 +2,8 @@
 import { momentText } from '../numbers/format.ts';
 import { decimalSign } from '../numbers/number-form.ts';
 import { UNITS } from '../../core/quantity/units.ts';
-import { inFieldWords } from '../../core/specimen/field-words.ts';
+import { inSpanish } from '../../core/words/in-spanish.ts';
 import { language } from '../store/view-settings.ts';
-import { ES_AFTER_BREAK_SENTENCES } from './es-sentences-after-break.ts';
-import { ES_ALARM_SENTENCES } from './es-sentences-alarms.ts';
-import { ES_FRAME_SENTENCES } from './es-sentences-at-the-frame.ts';
-import { ES_CHECK_SENTENCES } from './es-sentences-check.ts';
-import { ES_COMPOSED_SENTENCES } from './es-sentences-composed.ts';
-import { ES_DESK_SENTENCES } from './es-sentences-desk.ts';
-import { ES_IMPORT_SENTENCES } from './es-sentences-import.ts';
-import { ES_KEPT_SENTENCES } from './es-sentences-kept.ts';
-import { ES_RESULT_SENTENCES } from './es-sentences-results.ts';
-import { ES_RULE_SENTENCES } from './es-sentences-rules.ts';
-import { ES_SIGNING_SENTENCES } from './es-sentences-signing.ts';
-import { ES_SENTENCES } from './es-sentences.ts';
-import { ES_VERDICT_SENTENCES } from './es-sentences-verdicts.ts';
-
-/** Forms whose text stands in the program as it is. */
-export const FORMS_OF_THE_TEXT = [
-  ...ES_SENTENCES,
-  ...ES_AFTER_BREAK_SENTENCES,
-  ...ES_ALARM_SENTENCES,
-  ...ES_DESK_SENTENCES,
-  ...ES_FRAME_SENTENCES,
-  ...ES_IMPORT_SENTENCES,
-  ...ES_KEPT_SENTENCES,
-  ...ES_RESULT_SENTENCES,
-  ...ES_RULE_SENTENCES,
-  ...ES_SIGNING_SENTENCES,
-  ...ES_VERDICT_SENTENCES,
-] as const;
-/** Every form that has a Spanish one. */
-export const SPANISH_FORMS = [...ES_CHECK_SENTENCES, ...ES_COMPOSED_SENTENCES, ...FORMS_OF_THE_TEXT] as const;
 
 /** All of them as alternatives of a pattern, the longest first. */
 export const UNIT_SYMBOLS = Object.keys(UNITS)
@@ -58,72 +28,6 @@ export function withDecimalComma(text: string): string {
   return text.replace(DECIMAL, (number) => number.replace('.', ','));
 }
 
-/** Sentences that were looked up, so that a page that is drawn sixty times a second looks each up once. */
-const HELD_MAX = 2_000;
-/** What is put in may be a sentence itself, or several in a row, and what is put into that. */
-const DEPTH_MAX = 12;
-/** What several sentences, or parts of one, stand apart by; the name of a field stands before what is wrong with it. */
-const APART = [/^([\w.[\]]+: )/, /(; )/, /((?<=[.!?]) (?=\p{Lu}))/u, /( · )/, /(: )/] as const;
-
-interface Form {
-  /** What stands in every sentence of the form, as much of it as stands together: looked for before the whole. */
-  readonly telling: string;
-  readonly english: string;
-  readonly spanish: string;
-  readonly beginsWithCapital: boolean;
-  /** Made when it is first needed: most forms are of sentences that never come. */
-  matches: RegExp | null;
-}
-
-let forms: readonly Form[] | null = null;
-const held = new Map<string, string>();
-
-function formsNow(): readonly Form[] {
-  if (forms !== null) return forms;
-  // Where fields of a file are named, the page names them by their labels.
-  // What says more is tried first, so that no order has to be kept in the tables.
-  const text = (form: string): number => form.replace(/\{\d\}/g, '').length;
-  const sorted = SPANISH_FORMS.map((pair) => [text(pair[0]), pair] as const).sort(([a], [b]) => b - a);
-  forms = sorted.flatMap(([, [english, spanish]]) =>
-    [...new Set([english, inFieldWords(english)])].map((form) => ({
-      telling: tellingPart(form),
-      english: form,
-      spanish,
-      beginsWithCapital: /^\p{Lu}/u.test(form),
-      matches: null,
-    })),
-  );
-  return forms;
-}
-
-/** Without the first letter, which may be a small one or a capital. */
-function tellingPart(english: string): string {
-  return english
-    .slice(english.startsWith('{') ? 0 : 1)
-    .split(/\{\d\}/)
-    .reduce((longest, part) => (part.length > longest.length ? part : longest), '');
-}
-
-/** Only behind a colon or a "because", and before a new sentence, can what is put in have semicolons within it. */
-const SEVERAL = '(.*?)';
-const ONE = '((?:(?!; ).)*?)';
-
-function pattern(english: string): string {
-  const parts = english.split(/\{\d\}/);
-  return (
-    parts
-      .map((part, i) => {
-        const literal = part.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
-        if (i === parts.length - 1) return literal;
-        const isWhole = /(?:: |because )$/.test(part) || /^ \p{Lu}/u.test(parts[i + 1] ?? '');
-        return literal + (isWhole ? SEVERAL : ONE);
-      })
-      .join('')
-      // A sentence that was put into another begins with a small letter there, or the other way round.
-      .replace(/^\p{L}/u, (first) => `[${first.toLowerCase()}${first.toUpperCase()}]`)
-  );
-}
-
 /** A moment to the millisecond with its zone, as a file and the command line have it. */
 const MOMENT = /\b\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{3}[+-]\d\d:\d\d\b/g;
 
@@ -134,81 +38,5 @@ export function told(sentence: string): string {
 
 /** The same with the decimal points that the numbers came with: for what goes on working with them. */
 export function translated(sentence: string): string {
-  if (language.value !== 'es') return sentence;
-  const known = held.get(sentence);
-  if (known !== undefined) return known;
-  const spanish = inSpanish(sentence, 0);
-  if (held.size >= HELD_MAX) held.clear();
-  held.set(sentence, spanish);
-  return spanish;
-}
-
-function inSpanish(sentence: string, depth: number): string {
-  if (depth > DEPTH_MAX) return sentence;
-  const whole = (COUNTED.test(sentence) ? listed(sentence, depth + 1) : null) ?? byForm(sentence, depth);
-  if (whole !== null) return whole;
-  for (const apart of APART) {
-    const parts = sentence.split(apart);
-    if (parts.length > 1) return inParts(parts, depth + 1);
-  }
-  return listed(sentence, depth + 1) ?? sentence;
-}
-
-/** "evaluations 2, voidings 1": taken as a list before a form takes all of it behind the first word. */
-const COUNTED = /^\p{L}[\p{L} ]* \d+(?:, \p{L}[\p{L} ]* \d+)+$/u;
-
-/** A list of things, each of which has a form; null where one has none: a comma stands in sentences too. */
-function listed(sentence: string, depth: number): string | null {
-  const things = sentence.split(', ');
-  if (things.length < 2) return null;
-  const each: string[] = [];
-  for (const thing of things) {
-    const spanish = byForm(thing, depth);
-    if (spanish === null) return null;
-    each.push(spanish);
-  }
-  return each.join(', ');
-}
-
-/** Null where no form fits. */
-function byForm(sentence: string, depth: number): string | null {
-  for (const form of formsNow()) {
-    if (!sentence.includes(form.telling)) continue;
-    form.matches ??= new RegExp(`^${pattern(form.english)}$`, 'su');
-    const { spanish, beginsWithCapital } = form;
-    const found = form.matches.exec(sentence);
-    if (found === null) continue;
-    const whole = spanish.replace(
-      /(\b(?:de|a) )?\{(\d)\}/gi,
-      (_whole, before: string | undefined, place: string) =>
-        putBehind(before ?? '', inSpanish(found[Number(place)] ?? '', depth + 1)),
-    );
-    const capitalNow = /^\p{Lu}/u.test(sentence);
-    if (capitalNow === beginsWithCapital || !/^\p{L}/u.test(sentence)) return whole;
-    return whole.replace(/^\p{L}/u, (first) => (capitalNow ? first.toUpperCase() : first.toLowerCase()));
-  }
-  return null;
-}
-
-/** "de" and "a" run together with the article: "del visor". */
-function putBehind(preposition: string, put: string): string {
-  return preposition !== '' && put.startsWith('el ')
-    ? `${preposition.trimEnd()}${put.slice(1)}`
-    : `${preposition}${put}`;
-}
-
-/** @param parts every second one stands between two others; a form may reach over several of them, the longest first */
-function inParts(parts: readonly string[], depth: number): string {
-  let shown = '';
-  for (let from = 0; from < parts.length;) {
-    let to = parts.length;
-    let piece: string | null = null;
-    for (; to > from + 1 && piece === null; to -= 2)
-      if (from > 0 || to < parts.length) piece = byForm(parts.slice(from, to).join(''), depth);
-    if (piece === null) to = from + 1;
-    else to += 2;
-    shown += (piece ?? inSpanish(parts[from] ?? '', depth)) + (parts[to] ?? '');
-    from = to + 1;
-  }
-  return shown;
+  return language.value === 'es' ? inSpanish(sentence) : sentence;
 }

@@ -18,11 +18,14 @@ const REFUSALS = ['RequestRefused', 'ArchiveRefusal', 'ArchiveFault', 'SourceFau
 const WORDS_MIN = 3;
 const CODE = /^[a-z0-9-]+$/;
 
+/** They hold what is looked for. */
+const TABLES = 'core/words/';
+
 const root = new URL('../../../', import.meta.url).pathname;
 
 function sourcesOf(room: string): ts.SourceFile[] {
   return readdirSync(`${root}${room}`, { recursive: true, encoding: 'utf8' })
-    .filter((name) => /\.tsx?$/.test(name))
+    .filter((name) => /\.tsx?$/.test(name) && !`${room}/${name}`.startsWith(TABLES))
     .map((name) => {
       const path = `${room}/${name}`;
       return ts.createSourceFile(path, readFileSync(`${root}${path}`, 'utf8'), ts.ScriptTarget.Latest, true);

@@ -1,4 +1,4 @@
-/** What is measured after the break, and what follows from it, in Spanish; forms as in `es-sentences.ts`. */
+/** What is measured after the break, and what follows from it, in Spanish; forms as in `sentences.ts`. */
 export const ES_AFTER_BREAK_SENTENCES: readonly (readonly [english: string, spanish: string])[] = [
   ['final section at the neck, {1}', 'sección final en el cuello, {1}'],
   ['Su = π·du²/4, du mean of largest and smallest', 'Su = π·du²/4, du media del mayor y el menor'],
