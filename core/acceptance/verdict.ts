@@ -29,7 +29,11 @@ export interface Check {
   readonly unrounded: Amount | null;
   /** What was compared: rounded where the pack rounds before judging, else the unrounded value. */
   readonly compared: Amount | null;
-  readonly rounding: { readonly step: Amount; readonly tie: string; readonly clause: string } | null;
+  readonly rounding: {
+    readonly step: Amount;
+    readonly tie: 'half-even' | 'half-up' | 'down';
+    readonly clause: string;
+  } | null;
   readonly limit: Amount | null;
   /** Where the limit comes from: "0.95 × 70 000 psi, the minimum of A516-70". */
   readonly limitFrom: string | null;

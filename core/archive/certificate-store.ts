@@ -1,8 +1,9 @@
-/** Certificates that were issued, and the laboratory that issues them. The same content keeps its number. */
+/** Certificates that were issued, each in its language, and the laboratory that issues them. The same content keeps its number. */
 import { z } from 'zod';
 import type { Certified } from '../contract/certificate-requests.ts';
 import { type CertifiedValues, type KeptValue, keptValues } from '../contract/evaluation-requests.ts';
 import type { EvaluationOptions } from '../results/evaluation.ts';
+import { PAPER_LANGUAGES, type PaperLanguage } from '../words/paper-words.ts';
 import { appendAudit } from './audit.ts';
 import { type Connection, insert, oneRow, sqlBlob, sqlInteger, sqlJson } from './sql.ts';
 
@@ -10,14 +11,24 @@ export interface IssuedCertificate {
   readonly number: string;
   readonly issuedWallMs: number;
   readonly utcOffsetMinutes: number;
+  readonly language: PaperLanguage;
 }
+
+/** Rows say nothing of English. */
+const languageColumn = z
+  .enum(PAPER_LANGUAGES)
+  .nullable()
+  .transform((language) => language ?? 'en');
 
 const certificateRow = z.object({
   number: z.string(),
   issued_wall_ms: sqlInteger,
   utc_offset_minutes: sqlInteger,
   content_sha256: sqlBlob,
+  language: languageColumn,
 });
+
+const inRow = (language: PaperLanguage): string | null => (language === 'en' ? null : language);
 
 /** Numbers of the rows that a certificate is about: a set, one specimen of it, or one pull without a set. */
 const rowsOf = (
@@ -32,21 +43,50 @@ export interface LastIssued extends IssuedCertificate {
   readonly saysTheSame: boolean;
 }
 
-/** The newest certificate of the same; null where nothing was issued. */
+/** The language of the newest certificate of the same; null where nothing was issued. */
+export function lastLanguage(connection: Connection, about: Certified): PaperLanguage | null {
+  const { setId, setMemberId, pullId } = rowsOf(about);
+  const row = oneRow(
+    connection,
+    z.object({ language: languageColumn }),
+    `SELECT language FROM certificate
+     WHERE set_id IS ? AND set_member_id IS ? AND pull_id IS ? ORDER BY certificate_id DESC LIMIT 1`,
+    setId,
+    setMemberId,
+    pullId,
+  );
+  return row?.language ?? null;
+}
+
+/** The language of the certificate of this number; null where none was issued under it. */
+export function languageOfCertificate(connection: Connection, number: string): PaperLanguage | null {
+  const row = oneRow(
+    connection,
+    z.object({ language: languageColumn }),
+    'SELECT language FROM certificate WHERE number = ?',
+    number,
+  );
+  return row?.language ?? null;
+}
+
+/** The newest certificate of the same in this language; null where nothing was issued in it. */
 export function lastIssued(
   connection: Connection,
   about: Certified,
   contentSha256: Uint8Array,
+  language: PaperLanguage = 'en',
 ): LastIssued | null {
   const { setId, setMemberId, pullId } = rowsOf(about);
   const row = oneRow(
     connection,
     certificateRow,
-    `SELECT number, issued_wall_ms, utc_offset_minutes, content_sha256 FROM certificate
-     WHERE set_id IS ? AND set_member_id IS ? AND pull_id IS ? ORDER BY certificate_id DESC LIMIT 1`,
+    `SELECT number, issued_wall_ms, utc_offset_minutes, content_sha256, language FROM certificate
+     WHERE set_id IS ? AND set_member_id IS ? AND pull_id IS ? AND language IS ?
+     ORDER BY certificate_id DESC LIMIT 1`,
     setId,
     setMemberId,
     pullId,
+    inRow(language),
   );
   return row === null
     ? null
@@ -54,6 +94,7 @@ export function lastIssued(
         number: row.number,
         issuedWallMs: row.issued_wall_ms,
         utcOffsetMinutes: row.utc_offset_minutes,
+        language: row.language,
         saysTheSame: Buffer.compare(row.content_sha256, contentSha256) === 0,
       };
 }
@@ -72,6 +113,8 @@ export function lastCertificateOf(connection: Connection, setId: number): string
 export interface IssueCertificate {
   readonly about: Certified;
   readonly contentSha256: Uint8Array;
+  /** English where left out. */
+  readonly language?: PaperLanguage;
   readonly wallMs: number;
   readonly utcOffsetMinutes: number;
   readonly programVersion: string;
@@ -93,7 +136,7 @@ const COUNT_DIGITS = 4;
 
 /** Gives the next number, "2026-0007-3f9a": year, count in this archive, the archive's mark. */
 export function issueCertificate(connection: Connection, issue: IssueCertificate): IssuedCertificate {
-  const { about, contentSha256, wallMs, utcOffsetMinutes, programVersion } = issue;
+  const { about, contentSha256, language = 'en', wallMs, utcOffsetMinutes, programVersion } = issue;
   const { setId, setMemberId, pullId } = rowsOf(about);
   return connection
     .transaction(() => {
@@ -116,6 +159,7 @@ export function issueCertificate(connection: Connection, issue: IssueCertificate
         utc_offset_minutes: utcOffsetMinutes,
         content_sha256: contentSha256,
         program_version: programVersion,
+        language: inRow(language),
       });
       const resultIds = issue.results.map((one) =>
         insert(connection, 'certificate_result', {
@@ -138,10 +182,11 @@ export function issueCertificate(connection: Connection, issue: IssueCertificate
         detail: {
           number,
           ...about,
+          ...(language === 'en' ? {} : { language }),
           contentSha256: Buffer.from(contentSha256).toString('hex'),
         },
       });
-      return { number, issuedWallMs: wallMs, utcOffsetMinutes };
+      return { number, issuedWallMs: wallMs, utcOffsetMinutes, language };
     })
     .immediate();
 }

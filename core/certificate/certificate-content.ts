@@ -4,6 +4,7 @@
  */
 import type { MarkSign } from '../drawing/mark-sign.ts';
 import type { Outcome } from '../acceptance/verdict.ts';
+import type { PaperLanguage } from '../words/paper-words.ts';
 
 export const CERTIFICATE_SCHEMA = 'gaugemark.certificate/1';
 
@@ -118,6 +119,8 @@ export interface SignatureContent {
 export interface CertificateContent {
   readonly schema: typeof CERTIFICATE_SCHEMA;
   readonly kind: 'set' | 'specimen';
+  /** Of everything in it that the program wrote; absent where that is English, as in all from before there was a choice. */
+  readonly language?: Exclude<PaperLanguage, 'en'>;
   readonly title: string;
   /** Unique, on every page. */
   readonly number: string;
@@ -142,3 +145,6 @@ export interface CertificateContent {
   readonly cautions: readonly string[];
   readonly endMark: string;
 }
+
+export const languageOf = ({ language }: Pick<CertificateContent, 'language'>): PaperLanguage =>
+  language ?? 'en';

@@ -1,6 +1,7 @@
 /** What the archive hands in for a certificate. Plain data; nothing here is looked up or worked out again. */
 import type { SetVerdict } from '../acceptance/judge-set.ts';
 import type { DecidedVerdict } from '../acceptance/override.ts';
+import type { DiscontinuityKind } from '../acceptance/fracture-details.ts';
 import type { FractureNote } from '../acceptance/fracture.ts';
 import type { OptionSource } from '../contract/evaluation-requests.ts';
 import type { Evaluation, EvaluationOptions } from '../results/evaluation.ts';
@@ -63,7 +64,10 @@ export interface CertifiedSpecimen {
   /** As noted beside its place: the mark it ran along, what was seen in it, the base metal that broke. */
   readonly fractureDetails?: {
     readonly mark?: string;
-    readonly discontinuities?: string;
+    readonly discontinuities?: readonly {
+      readonly kind: DiscontinuityKind;
+      readonly size?: string | undefined;
+    }[];
     readonly baseMetal?: string;
   };
   readonly fractureNotedBy?: string;
@@ -89,5 +93,7 @@ export interface CertificateInput {
   readonly setVerdict: SetVerdict | null;
   readonly specimens: readonly CertifiedSpecimen[];
   readonly deviations: readonly string[];
+  /** What people wrote that stands in `deviations`: names, reasons. */
+  readonly written?: readonly string[];
   readonly signatures: readonly SignatureContent[];
 }

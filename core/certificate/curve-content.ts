@@ -9,6 +9,7 @@ import { type DisplaySystem, displayUnit } from '../quantity/display-unit.ts';
 import { numberText } from '../quantity/number-text.ts';
 import { type UnitSymbol, convert } from '../quantity/units.ts';
 import type { Evaluation } from '../results/evaluation.ts';
+import { ENGLISH_PAPER, type PaperText, type PaperWords } from '../words/paper-words.ts';
 import type { CurveContent } from './certificate-content.ts';
 
 /** Corner points of one curve: more than a printer's dots across the picture need. */
@@ -35,23 +36,31 @@ export function curveContent(
   curve: Curve,
   evaluation: Evaluation | null,
   system: DisplaySystem = 'si',
+  words: PaperWords = ENGLISH_PAPER,
 ): CurveContent | null {
-  const x = abscissa(curve, system);
-  const y = ordinate(curve, system);
+  const x = abscissa(curve, system, words);
+  const y = ordinate(curve, system, words);
   if (x === null || y === null || curve.length === 0) return null;
-  const time = timeAxis(curve);
-  const first = drawn(curve, evaluation, x, y);
+  const time = timeAxis(curve, words);
+  const first = drawn(curve, { evaluation, x, y, words });
   if (time === null || time.values === x.values || !endsBeforeMaximum(evaluation, x)) return first;
   return {
     ...first,
-    note: [first.note, 'The extension ends before the maximum force: see the force over time.']
+    note: [first.note, words.text('The extension ends before the maximum force: see the force over time.')]
       .filter((words) => words !== null)
       .join(' '),
-    overTime: drawn(curve, evaluation, time, y),
+    overTime: drawn(curve, { evaluation, x: time, y, words }),
   };
 }
 
-function drawn(curve: Curve, evaluation: Evaluation | null, x: Axis, y: Axis): CurveContent {
+interface Drawing {
+  readonly evaluation: Evaluation | null;
+  readonly x: Axis;
+  readonly y: Axis;
+  readonly words: PaperWords;
+}
+
+function drawn(curve: Curve, { evaluation, x, y, words }: Drawing): CurveContent {
   const length = evaluation?.marks.fracture === undefined ? curve.length : drawnLength(curve);
   const thinned = thinCurve(
     {
@@ -70,11 +79,13 @@ function drawn(curve: Curve, evaluation: Evaluation | null, x: Axis, y: Axis): C
     x: corners.map((reading) => inAxis(x, reading)),
     y: corners.map((reading) => inAxis(y, reading)),
     lifts: corners.flatMap((_, i) => (i > 0 && thinned.lifts[i] === 1 ? [i] : [])),
-    marks: evaluation === null ? [] : marks(evaluation, x, y),
-    lines: evaluation === null ? [] : linesOf(evaluation, x, y),
+    marks: evaluation === null ? [] : marks(evaluation, x, y, words),
+    lines: evaluation === null ? [] : linesOf(evaluation, x, y, words),
     note:
       x.quantity === 'travel' || evaluation?.strain?.channel === 'travel'
-        ? 'Crosshead travel contains the give of frame and grips; it is no extension of the gauge length.'
+        ? words.text(
+            'Crosshead travel contains the give of frame and grips; it is no extension of the gauge length.',
+          )
         : null,
     overTime: null,
   };
@@ -93,35 +104,47 @@ function endsBeforeMaximum(evaluation: Evaluation | null, x: Axis): boolean {
 function abscissa(
   { extensionMm, strainRatio, travelMm, ...curve }: Curve,
   system: DisplaySystem,
+  words: PaperWords,
 ): Axis | null {
-  if (extensionMm !== undefined) return axis('extension', 'extension', extensionMm, 'mm', system);
+  const { text } = words;
+  if (extensionMm !== undefined)
+    return axis('extension', text('extension'), extensionMm, displayUnit('mm', system));
   if (strainRatio !== undefined)
-    return { quantity: 'strain', label: 'strain', values: strainRatio, unit: '1', perUnit: 1 };
-  if (travelMm !== undefined) return axis('travel', 'crosshead travel', travelMm, 'mm', system);
-  return timeAxis(curve);
+    return { quantity: 'strain', label: text('strain'), values: strainRatio, unit: '1', perUnit: 1 };
+  if (travelMm !== undefined)
+    return axis('travel', text('crosshead travel'), travelMm, displayUnit('mm', system));
+  return timeAxis(curve, words);
 }
 
-function timeAxis({ timeS }: Pick<Curve, 'timeS'>): Axis | null {
+function timeAxis({ timeS }: Pick<Curve, 'timeS'>, { text }: PaperWords): Axis | null {
   return timeS === undefined
     ? null
-    : { quantity: 'time', label: 'time, s', values: timeS, unit: 's', perUnit: 1 };
+    : { quantity: 'time', label: `${text('time')}, s`, values: timeS, unit: 's', perUnit: 1 };
 }
 
-function ordinate({ forceN, stressMpa }: Curve, system: DisplaySystem): Axis | null {
-  if (forceN !== undefined) return axis('force', 'force', forceN, 'N', system);
-  return stressMpa === undefined ? null : axis('stress', 'stress', stressMpa, 'MPa', system);
+function ordinate({ forceN, stressMpa }: Curve, system: DisplaySystem, { text }: PaperWords): Axis | null {
+  if (forceN !== undefined) return axis('force', text('force'), forceN, displayUnit('N', system));
+  return stressMpa === undefined
+    ? null
+    : axis('stress', text('stress'), stressMpa, displayUnit('MPa', system));
 }
+
+const CORE_UNITS = { extension: 'mm', travel: 'mm', force: 'N', stress: 'MPa' } as const;
 
 /** The column stays as it is: a point is converted when it is drawn. */
 function axis(
-  quantity: Axis['quantity'],
+  quantity: keyof typeof CORE_UNITS,
   title: string,
   values: Float64Array,
-  coreUnit: UnitSymbol,
-  system: DisplaySystem,
+  unit: UnitSymbol,
 ): Axis {
-  const unit = displayUnit(coreUnit, system);
-  return { quantity, label: `${title}, ${unit}`, values, unit, perUnit: convert(1, coreUnit, unit) };
+  return {
+    quantity,
+    label: `${title}, ${unit}`,
+    values,
+    unit,
+    perUnit: convert(1, CORE_UNITS[quantity], unit),
+  };
 }
 
 const inAxis = ({ values, perUnit }: Axis, reading: number): number =>
@@ -145,27 +168,30 @@ function extent(values: Float64Array): [number, number] {
   return Number.isFinite(low) ? [low, high] : [0, 1];
 }
 
-function marks(evaluation: Evaluation, x: Axis, y: Axis): CurveContent['marks'] {
+function marks(evaluation: Evaluation, x: Axis, y: Axis, paper: PaperWords): CurveContent['marks'] {
   const [first] = evaluation.proofs;
   return foundMarks(evaluation.marks).flatMap(({ name, sign, reading }) => {
     const [px, py] = [inAxis(x, reading), inAxis(y, reading)];
     if (Number.isNaN(px) || Number.isNaN(py) || (name === 'proof' && first === undefined)) return [];
-    const words = name === 'proof' ? offsetWords(first?.offsetPercent ?? 0) : NAMES[name];
+    const words = name === 'proof' ? offsetWords(paper)(first?.offsetPercent ?? 0) : paper.text(NAMES[name]);
     const value = `${grouped(numberText(py, FIGURES))} ${y.unit}`;
     return [{ x: px, y: py, words: name === 'break' ? words : `${words} ${value}`, sign }];
   });
 }
 
-const NAMES: Readonly<Record<Exclude<FoundName, 'proof'>, string>> = {
+const NAMES = {
   maximum: 'maximum',
   'upper-yield': 'upper yield',
   'lower-yield': 'lower yield',
   break: 'fracture',
-};
-const offsetWords = (percent: number): string => `${numberText(percent, 3)} % offset`;
+} as const satisfies Readonly<Record<Exclude<FoundName, 'proof'>, PaperText>>;
+const offsetWords =
+  ({ text }: PaperWords) =>
+  (percent: number): string =>
+    text('{1} % offset', numberText(percent, 3));
 
 /** Offset lines in the units of the axes; left out where strain can't be placed on them. */
-function linesOf(evaluation: Evaluation, x: Axis, y: Axis): CurveContent['lines'] {
+function linesOf(evaluation: Evaluation, x: Axis, y: Axis, words: PaperWords): CurveContent['lines'] {
   const { strain, areaMm2 } = evaluation;
   if (strain === undefined) return [];
   const onExtension = x.quantity === 'extension' && strain.channel === 'extension';
@@ -175,6 +201,6 @@ function linesOf(evaluation: Evaluation, x: Axis, y: Axis): CurveContent['lines'
   return offsetLines(
     evaluation,
     { xPerStrain: lengthMm * x.perUnit, yPerMpa: perMpa * y.perUnit },
-    offsetWords,
+    offsetWords(words),
   );
 }

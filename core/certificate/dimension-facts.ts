@@ -2,18 +2,19 @@
 import type { MeasuredDimension, Specimen } from '../specimen/specimen.ts';
 import { measuredDimensions } from '../specimen/measured-dimensions.ts';
 import { numberText } from '../quantity/number-text.ts';
+import type { PaperText, PaperWords } from '../words/paper-words.ts';
 import type { Fact } from './certificate-content.ts';
 
-const GEOMETRY_WORDS: Readonly<Record<Specimen['geometry']['kind'], string>> = {
+const GEOMETRY_WORDS = {
   flat: 'flat',
   round: 'round',
   tube: 'full section of a tube',
   'pipe-strip': 'strip cut lengthwise from pipe',
   weighed: 'uniform section, area by weighing',
   unmeasured: 'section not measured',
-};
+} as const satisfies Readonly<Record<Specimen['geometry']['kind'], PaperText>>;
 
-const DIMENSION_WORDS: Readonly<Record<string, string>> = {
+const DIMENSION_WORDS: Readonly<Record<string, PaperText>> = {
   width: 'width',
   thickness: 'thickness',
   diameter: 'diameter',
@@ -24,14 +25,18 @@ const DIMENSION_WORDS: Readonly<Record<string, string>> = {
   density: 'density',
 };
 
-export function dimensionFacts(specimen: Specimen): Fact[] {
+export function dimensionFacts(specimen: Specimen, { text }: PaperWords): Fact[] {
   const { geometry } = specimen;
-  const measured = measuredDimensions(geometry).map(([key, dimension]) => ({
-    label: DIMENSION_WORDS[key] ?? key,
-    value: measurements(dimension),
-  }));
+  const measured = measuredDimensions(geometry).map(([key, dimension]) => {
+    const label = DIMENSION_WORDS[key];
+    return { label: label === undefined ? key : text(label), value: measurements(dimension) };
+  });
+  const fact = (label: PaperText, dimension: MeasuredDimension | undefined): Fact[] =>
+    dimension === undefined ? [] : [{ label: text(label), value: measurements(dimension) }];
+  const length = (label: PaperText, millimetres: number | undefined): Fact[] =>
+    millimetres === undefined ? [] : [{ label: text(label), value: `${numberText(millimetres)} mm` }];
   return [
-    { label: 'form', value: GEOMETRY_WORDS[geometry.kind] },
+    { label: text('form'), value: text(GEOMETRY_WORDS[geometry.kind]) },
     ...measured,
     ...fact('gauge length', specimen.gaugeLength),
     ...length('extensometer gauge length', specimen.extensometerGaugeLengthMm),
@@ -41,18 +46,10 @@ export function dimensionFacts(specimen: Specimen): Fact[] {
     ...fact('thickness after fracture', specimen.finalThickness),
     ...fact('diameter after fracture', specimen.finalDiameter),
     ...length('fracture to the nearer gauge mark', specimen.distanceToNearestMarkMm),
-    ...(specimen.notes === undefined ? [] : [{ label: 'notes', value: specimen.notes }]),
+    ...(specimen.notes === undefined ? [] : [{ label: text('notes'), value: specimen.notes }]),
   ];
 }
 
 function measurements(dimension: MeasuredDimension): string {
   return dimension.measurements.map((quantity) => quantity.text).join(', ');
-}
-
-function fact(label: string, dimension: MeasuredDimension | undefined): Fact[] {
-  return dimension === undefined ? [] : [{ label, value: measurements(dimension) }];
-}
-
-function length(label: string, millimetres: number | undefined): Fact[] {
-  return millimetres === undefined ? [] : [{ label, value: `${numberText(millimetres)} mm` }];
 }

@@ -6,19 +6,21 @@ import {
   type ReadingsOrigin,
 } from '../pull/readings-origin.ts';
 import type { CertificateContent, SpecimenContent } from './certificate-content.ts';
+import type { PaperText, PaperWords } from '../words/paper-words.ts';
 import type { CertifiedSpecimen } from './certificate-input.ts';
 
-export const ORIGIN_WORDS: Readonly<Record<ReadingsOrigin, string>> = {
+export const ORIGIN_WORDS = {
   simulated: 'readings of the built-in simulated frame, scenario',
   'imported-simulated': 'readings of a simulated frame, taken over from the file',
   replay: 'bytes of the file',
   'imported-replay': 'bytes that were given out again, taken over from the file',
   imported: 'taken over from the file',
-};
+} as const satisfies Readonly<Record<ReadingsOrigin, PaperText>>;
 
 /** For every page: one sentence for each kind, with the names of the specimens where it isn't all of them. */
 export function readingsNotices(
   specimens: readonly CertifiedSpecimen[],
+  { said }: PaperWords,
 ): Pick<CertificateContent, 'notices' | 'noticeMark'> {
   const kinds = READINGS_ORIGINS.filter((origin) => specimens.some((one) => one.record?.origin === origin));
   return {
@@ -27,14 +29,19 @@ export function readingsNotices(
         .filter((one) => one.record?.origin === origin)
         .map((one) => one.member.specimenId);
       return names.length === specimens.length
-        ? ORIGIN_NOTICES[origin]
-        : `${names.join(', ')}: ${ORIGIN_NOTICES[origin]}`;
+        ? said(ORIGIN_NOTICES[origin])
+        : `${names.join(', ')}: ${said(ORIGIN_NOTICES[origin])}`;
     }),
-    noticeMark: kinds.length === 0 ? null : kinds.map((origin) => ORIGIN_MARKS[origin]).join(', '),
+    noticeMark: kinds.length === 0 ? null : kinds.map((origin) => said(ORIGIN_MARKS[origin])).join(', '),
   };
 }
 
-export function specimenReadings({ record }: CertifiedSpecimen): SpecimenContent['readings'] {
+export function specimenReadings(
+  { record }: CertifiedSpecimen,
+  { said }: PaperWords,
+): SpecimenContent['readings'] {
   const origin = record?.origin;
-  return origin === undefined ? null : { mark: ORIGIN_MARKS[origin], notice: ORIGIN_NOTICES[origin] };
+  return origin === undefined
+    ? null
+    : { mark: said(ORIGIN_MARKS[origin]), notice: said(ORIGIN_NOTICES[origin]) };
 }

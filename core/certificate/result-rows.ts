@@ -5,6 +5,7 @@ import { numberText } from '../quantity/number-text.ts';
 import { type UnitSymbol, convert } from '../quantity/units.ts';
 import { inFieldWords } from '../specimen/field-words.ts';
 import type { Result, Withheld } from '../results/result.ts';
+import type { PaperWords } from '../words/paper-words.ts';
 import type { ResultRow } from './certificate-content.ts';
 
 /**
@@ -30,39 +31,41 @@ const STATED: readonly RegExp[] = [
 ];
 const FIGURES = 5;
 
-export function resultRows(results: readonly Result[]): ResultRow[] {
+export function resultRows(results: readonly Result[], words: PaperWords): ResultRow[] {
   const seen = new Set<string>();
   return inOrder(results).flatMap((result) => {
     if (seen.has(result.symbol)) return [];
     seen.add(result.symbol);
-    return [resultRow(result)];
+    return [resultRow(result, words)];
   });
 }
 
-export function withheldRows(withheld: readonly Withheld[]): Omit<Withheld, 'code'>[] {
+export function withheldRows(withheld: readonly Withheld[], { said }: PaperWords): Omit<Withheld, 'code'>[] {
   return inOrder(withheld).map(({ symbol, name, reason }) => ({
     symbol,
-    name,
-    reason: inFieldWords(reason),
+    name: said(name),
+    reason: said(inFieldWords(reason)),
   }));
 }
 
 const inOrder = <T extends { readonly symbol: string }>(ones: readonly T[]): T[] =>
   STATED.flatMap((stated) => ones.filter(({ symbol }) => stated.test(symbol)));
 
-function resultRow(result: Result): ResultRow {
+function resultRow(result: Result, { said }: PaperWords): ResultRow {
   const reported = result.rounded.at(0);
   return {
     symbol: result.symbol,
-    name: result.name,
+    name: said(result.name),
     si: textIn(result, 'si'),
     us: displayUnit(result.unit, 'us') === result.unit ? null : textIn(result, 'us'),
     reported:
-      reported === undefined ? null : { text: withUnit(reported.text, reported.unit), rule: reported.rule },
+      reported === undefined
+        ? null
+        : { text: withUnit(reported.text, reported.unit), rule: said(reported.rule) },
     uncertainty: uncertaintyIn(result),
     value: result.value,
     unit: result.unit,
-    remarks: result.remarks ?? [],
+    remarks: (result.remarks ?? []).map(said),
   };
 }
 

@@ -7,25 +7,29 @@ import {
   SPECIMEN_TYPE_WORDS,
   type SetForm,
 } from '../sets/set-form.ts';
+import type { PaperText, PaperWords } from '../words/paper-words.ts';
 import type { Fact } from './certificate-content.ts';
 
-export function setFacts({ form }: FrozenSet): Fact[] {
+export function setFacts({ form }: FrozenSet, words: PaperWords): Fact[] {
+  const { text, said } = words;
+  const optional = (label: PaperText, value: string | undefined): Fact[] =>
+    value === undefined || value.trim() === '' ? [] : [{ label: text(label), value }];
   return [
-    { label: 'set', value: form.name },
-    { label: 'purpose', value: PURPOSE_WORDS[form.purpose] },
+    { label: text('set'), value: form.name },
+    { label: text('purpose'), value: said(PURPOSE_WORDS[form.purpose]) },
     ...optional('customer', form.customer),
     ...form.baseMetals.map((metal, index) => ({
-      label: form.baseMetals.length === 1 ? 'base metal' : `base metal ${String(index + 1)}`,
+      label: form.baseMetals.length === 1 ? text('base metal') : text('base metal {1}', String(index + 1)),
       value: joined([
         metal.designation,
-        metal.minimum === undefined ? undefined : `specified minimum ${metal.minimum}, stated for this set`,
-        metal.heat === undefined ? undefined : `heat ${metal.heat}`,
-        metal.lot === undefined ? undefined : `lot ${metal.lot}`,
+        statedMinimum(metal.minimum, words),
+        metal.heat === undefined ? undefined : text('heat {1}', metal.heat),
+        metal.lot === undefined ? undefined : text('lot {1}', metal.lot),
       ]),
     })),
-    ...fillerFacts(form),
+    ...fillerFacts(form, words),
     ...optional('minimum of the weld metal, stated for this set', form.weldMetalMinimum),
-    { label: 'specimens', value: SPECIMEN_TYPE_WORDS[form.specimenType] },
+    { label: text('specimens'), value: said(SPECIMEN_TYPE_WORDS[form.specimenType]) },
     ...optional('process', form.process),
     ...optional('joint', form.joint),
     ...optional('position', form.position),
@@ -33,7 +37,10 @@ export function setFacts({ form }: FrozenSet): Fact[] {
     ...optional('outside diameter', form.outsideDiameter),
     ...optional('wall', form.wall),
     ...optional('welder', form.welder),
-    ...form.documents.map((document) => ({ label: DOCUMENT_WORDS[document.kind], value: document.number })),
+    ...form.documents.map((document) => ({
+      label: said(DOCUMENT_WORDS[document.kind]),
+      value: document.number,
+    })),
     ...optional(
       'specimens asked for by the set',
       form.requiredCount === undefined ? undefined : String(form.requiredCount),
@@ -43,52 +50,57 @@ export function setFacts({ form }: FrozenSet): Fact[] {
   ];
 }
 
-/** Pack, edition, and every clause with where it was seen: what is from memory must be seen on the paper too. */
-export function ruleFacts({ pack, origin }: FrozenSet): Fact[] {
+/**
+ * Pack, edition, and every clause with where it was seen: what is from memory must be seen on the paper too. Names and
+ * clauses are quoted, in whatever language the paper is.
+ */
+export function ruleFacts({ pack, origin }: FrozenSet, { text, said }: PaperWords): Fact[] {
   const usedClauses = new Set([
     ...pack.rules.map((rule) => rule.clause),
     pack.rounding?.clause,
     pack.severalBaseMetals?.clause,
   ]);
   return [
-    { label: 'rules', value: pack.name },
-    { label: 'edition', value: pack.edition },
+    { label: text('rules'), value: pack.name },
+    { label: text('edition'), value: pack.edition },
     ...(origin === undefined
       ? []
       : [
           {
-            label: 'rules of the laboratory’s own',
-            value: `file ${origin.file}, SHA-256 ${origin.sha256}; kept with the set`,
+            label: text('rules of the laboratory’s own'),
+            value: text('file {1}, SHA-256 {2}; kept with the set', origin.file, origin.sha256),
           },
         ]),
     {
-      label: 'kind',
-      value: pack.kind === 'code' ? 'code' : 'shop practice: no code says it, and it qualifies nobody',
+      label: text('kind'),
+      value: text(pack.kind === 'code' ? 'code' : 'shop practice: no code says it, and it qualifies nobody'),
     },
     ...pack.clauses
       .filter((clause) => usedClauses.has(clause.id))
-      .map((clause) => ({ label: clause.id, value: `${clause.says} (${STATUS_WORDS[clause.status]})` })),
+      .map((clause) => ({
+        label: clause.id,
+        value: `${clause.says} (${said(STATUS_WORDS[clause.status])})`,
+      })),
   ];
 }
 
-function fillerFacts({ filler }: SetForm): Fact[] {
+function fillerFacts({ filler }: SetForm, words: PaperWords): Fact[] {
   if (filler === undefined) return [];
   return [
     {
-      label: 'filler metal',
+      label: words.text('filler metal'),
       value: joined([
         filler.classification,
-        filler.minimum === undefined ? undefined : `specified minimum ${filler.minimum}, stated for this set`,
-        filler.lot === undefined ? undefined : `lot ${filler.lot}`,
-        filler.heat === undefined ? undefined : `heat ${filler.heat}`,
+        statedMinimum(filler.minimum, words),
+        filler.lot === undefined ? undefined : words.text('lot {1}', filler.lot),
+        filler.heat === undefined ? undefined : words.text('heat {1}', filler.heat),
       ]),
     },
   ];
 }
 
-function optional(label: string, value: string | undefined): Fact[] {
-  return value === undefined || value.trim() === '' ? [] : [{ label, value }];
-}
+const statedMinimum = (minimum: string | undefined, { text }: PaperWords): string | undefined =>
+  minimum === undefined ? undefined : text('specified minimum {1}, stated for this set', minimum);
 
 function joined(parts: readonly (string | undefined)[]): string {
   return parts.filter((part) => part !== undefined).join(', ');

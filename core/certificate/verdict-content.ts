@@ -5,53 +5,69 @@ import { STATUS_WORDS } from '../acceptance/source-status.ts';
 import { grouped } from '../acceptance/number-text.ts';
 import type { Check, Verdict } from '../acceptance/verdict.ts';
 import { numberText } from '../quantity/number-text.ts';
+import type { PaperWords } from '../words/paper-words.ts';
 import type { Fact, VerdictContent } from './certificate-content.ts';
 
-export function verdictContent(decided: DecidedVerdict): VerdictContent {
+export function verdictContent(decided: DecidedVerdict, words: PaperWords): VerdictContent {
   const { verdict } = decided;
+  const { said } = words;
   return {
     outcome: decided.outcome,
     outcomeOfRules: verdict.outcome,
-    sentence: decided.sentence,
+    sentence: said(decided.sentence),
     clause: verdict.clause,
-    clauseOrigin: originWords(verdict),
-    questionable: verdict.validity.reasons.map((reason) => reason.sentence),
-    missing: verdict.missing.map((fact) => fact.sentence),
-    comparisons: verdict.checks.flatMap(comparison),
+    clauseOrigin: originWords(verdict, words),
+    questionable: verdict.validity.reasons.map((reason) => said(reason.sentence)),
+    missing: verdict.missing.map((fact) => said(fact.sentence)),
+    comparisons: verdict.checks.flatMap((check) => comparison(check, words)),
     otherReadings: verdict.otherReadings.map(
-      (reading) => `${reading.says}: limit ${reading.limit.text}, then ${reading.outcome}`,
+      (reading) =>
+        `${said(reading.says)}: ${words.text('limit {1}, then {2}', reading.limit.text, said(reading.outcome))}`,
     ),
-    otherPacks: verdict.otherPacks.map((other) => `${other.pack.name}: ${other.outcome}. ${other.sentence}`),
-    decision: decisionFacts(verdict),
-    remarks: verdict.remarks,
+    otherPacks: verdict.otherPacks.map(
+      (other) => `${other.pack.name}: ${said(other.outcome)}. ${said(other.sentence)}`,
+    ),
+    decision: decisionFacts(verdict, words),
+    remarks: verdict.remarks.map(said),
   };
 }
 
-export function overrideSentences(specimenName: string, decided: DecidedVerdict): string[] {
-  return decided.overrides.map(
-    (given) =>
-      `${specimenName}: the verdict of the rules (${decided.verdict.outcome}) was overridden to "${given.to}" by ${given.person}${given.at === undefined ? '' : ` on ${given.at}`}: ${given.reason}`,
+export function overrideSentences(
+  specimenName: string,
+  decided: DecidedVerdict,
+  { text, said }: PaperWords,
+): string[] {
+  return decided.overrides.map((given) =>
+    text(
+      '{1}: the verdict of the rules ({2}) was overridden to "{3}" by {4}: {5}',
+      specimenName,
+      said(decided.verdict.outcome),
+      said(given.to),
+      `${given.person}${given.at === undefined ? '' : ` ${text('on {1}', given.at)}`}`,
+      given.reason,
+    ),
   );
 }
 
-function originWords(verdict: Verdict): string | null {
+/** Where it was seen is cited as it is called. */
+function originWords(verdict: Verdict, { said }: PaperWords): string | null {
   if (verdict.clauseStatus === null) return null;
-  const words = STATUS_WORDS[verdict.clauseStatus];
-  return verdict.clauseStatus === 'practice' ? words : `${words}: ${verdict.clauseSource ?? ''}`;
+  const status = said(STATUS_WORDS[verdict.clauseStatus]);
+  return verdict.clauseStatus === 'practice' ? status : `${status}: ${said(verdict.clauseSource ?? '')}`;
 }
 
-function comparison(check: Check): Fact[] {
+function comparison(check: Check, { text, said }: PaperWords): Fact[] {
   if (check.limit === null) return [];
-  const compared = check.compared?.text ?? 'not given';
+  const compared = check.compared?.text ?? text('not given');
   const rounded =
     check.rounding === null
       ? ''
-      : ` (${check.unrounded?.text ?? ''} before rounding to ${check.rounding.step.text}, ${check.rounding.tie})`;
-  const margin = check.margin === null ? '' : `; margin ${check.margin.text}`;
+      : ` (${text(`{1} before rounding to {2}, ${check.rounding.tie}`, check.unrounded?.text ?? '', check.rounding.step.text)})`;
+  const margin = check.margin === null ? '' : `; ${text('margin {1}', check.margin.text)}`;
   return [
     {
-      label: QUANTITY_WORDS[check.quantity],
-      value: `${compared}${rounded}, ${check.comparison.replace('-', ' ')} ${check.limit.text} (${check.limitFrom ?? ''})${margin}`,
+      label: said(QUANTITY_WORDS[check.quantity]),
+      value: `${compared}${rounded}, ${said(check.comparison.replace('-', ' '))} ${check.limit.text} (${said(check.limitFrom ?? '')})${margin}`,
     },
   ];
 }
@@ -61,30 +77,34 @@ const UNCERTAINTY_DIGITS = 3;
 /** No normal distribution is trusted that far out. */
 const PROBABILITY_TOLD_MIN = 1e-6;
 
-function decisionFacts({ decision }: Verdict): Fact[] {
+function decisionFacts({ decision }: Verdict, { text, said }: PaperWords): Fact[] {
   if (decision === null) return [];
   const amount = (value: number): string => `${grouped(numberText(value))} ${decision.unit}`;
   const percent = (share: number): string =>
     share < PROBABILITY_TOLD_MIN
-      ? `less than ${numberText(PROBABILITY_TOLD_MIN * 100)} %`
+      ? text('less than {1} %', numberText(PROBABILITY_TOLD_MIN * 100))
       : `${numberText(share * 100, 3)} %`;
   return [
-    { label: 'decision rule', value: `${decision.name} (${decision.source})` },
+    { label: text('decision rule'), value: `${said(decision.name)} (${said(decision.source)})` },
     {
-      label: 'expanded uncertainty of the strength',
+      label: text('expanded uncertainty of the strength'),
       value: `${grouped(numberText(decision.expandedUncertainty, UNCERTAINTY_DIGITS))} ${decision.unit} (k = ${numberText(decision.coverageFactor, 3)})`,
     },
     ...(decision.guardBand === 0
       ? []
       : [
-          { label: 'guard band', value: amount(decision.guardBand) },
-          { label: 'acceptance limit', value: amount(decision.acceptanceLimit) },
+          { label: text('guard band'), value: amount(decision.guardBand) },
+          { label: text('acceptance limit'), value: amount(decision.acceptanceLimit) },
         ]),
     ...(decision.probabilityOfFalseAccept === null
       ? []
-      : [{ label: 'probability of a false accept', value: percent(decision.probabilityOfFalseAccept) }]),
+      : [
+          { label: text('probability of a false accept'), value: percent(decision.probabilityOfFalseAccept) },
+        ]),
     ...(decision.probabilityOfFalseReject === null
       ? []
-      : [{ label: 'probability of a false reject', value: percent(decision.probabilityOfFalseReject) }]),
+      : [
+          { label: text('probability of a false reject'), value: percent(decision.probabilityOfFalseReject) },
+        ]),
   ];
 }

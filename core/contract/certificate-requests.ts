@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { atFirstUse } from '../at-first-use.ts';
 import { CERTIFICATE_SCHEMA, type CertificateContent } from '../certificate/certificate-content.ts';
+import { PAPER_LANGUAGES } from '../words/paper-words.ts';
 import { rowId, wallMs } from './message.ts';
 
 /** Made by this program's own core on the other side; its schema's name is checked, its shape is the type's. */
@@ -17,7 +18,15 @@ export const certified = z.union([
 ]);
 export type Certified = z.infer<typeof certified>;
 
-const about = z.strictObject({ about: certified });
+export const paperLanguage = z.enum(PAPER_LANGUAGES);
+
+const about = z.strictObject({
+  about: certified,
+  /** Left out: that of the newest certificate about the same. */
+  language: paperLanguage.optional(),
+  /** Where none was issued either; English where this is left out too. */
+  beginIn: paperLanguage.optional(),
+});
 
 const outdatedCertificate = z.strictObject({
   number: z.string(),

@@ -5,7 +5,7 @@ import { atFirstUse } from '../at-first-use.ts';
 import { PAPERS } from '../certificate/paper/paper-style.ts';
 import { JSON_FILE_BYTES_MAX, NAME_LENGTH_MAX } from '../limits.ts';
 import { cameraLooks } from './camera-messages.ts';
-import { certified } from './certificate-requests.ts';
+import { certified, paperLanguage } from './certificate-requests.ts';
 import { resultsColumns } from './exchange-requests.ts';
 import { fileRequests } from './file-requests.ts';
 import { LANGUAGES, PAGE_SIZES, THEMES } from './looks.ts';
@@ -185,6 +185,7 @@ export const windowRequests = {
         about: certified,
         form: z.enum(CERTIFICATE_FORMS),
         paper: z.enum(PAPERS),
+        language: paperLanguage,
         suggestedName: z.string().min(1).max(NAME_LENGTH_MAX),
       }),
     ),
@@ -205,6 +206,7 @@ export const windowRequests = {
         order: searchOrder,
         columns: resultsColumns.optional(),
         paper: z.enum(PAPERS),
+        language: paperLanguage,
       }),
     ),
     reply: atFirstUse(() =>
@@ -238,6 +240,7 @@ export const windowRequests = {
         instrumentId: rowId,
         calibrationId: rowId,
         paper: z.enum(PAPERS),
+        language: paperLanguage,
         suggestedName: z.string().min(1).max(NAME_LENGTH_MAX),
       }),
     ),

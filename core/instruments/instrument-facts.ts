@@ -1,5 +1,6 @@
 /** With what a pull was measured, as labelled lines for certificates and files. */
 import { type PullInstruments, type UsedInstrument, concernSentence } from './pull-instruments.ts';
+import { ENGLISH_PAPER, type PaperWords } from '../words/paper-words.ts';
 import { KIND_WORDS } from './instrument.ts';
 
 export interface InstrumentFact {
@@ -8,39 +9,59 @@ export interface InstrumentFact {
 }
 
 /** Nothing for pulls from before that was kept. */
-export function instrumentFacts(its: PullInstruments | null): InstrumentFact[] {
+export function instrumentFacts(
+  its: PullInstruments | null,
+  words: PaperWords = ENGLISH_PAPER,
+): InstrumentFact[] {
   if (its === null) return [];
+  const { text, said } = words;
   return [
-    ...its.used.flatMap(factsOf),
+    ...its.used.flatMap((used) => factsOf(used, words)),
     ...(its.factors === 'default'
-      ? [{ label: 'factors of the force', value: 'scale 1 and offset 0 as they come, never set' }]
+      ? [
+          {
+            label: text('factors of the force'),
+            value: text('scale 1 and offset 0 as they come, never set'),
+          },
+        ]
       : its.factors === 'simulated'
-        ? [{ label: 'force', value: 'simulated; nothing to calibrate' }]
+        ? [{ label: text('force'), value: text('simulated; nothing to calibrate') }]
         : []),
     ...its.concerns.map((one) => ({
-      label: its.confirmed === 'person' ? 'known before the start' : 'noticed at the start, nobody was asked',
-      value: concernSentence(one, its.used),
+      label: text(
+        its.confirmed === 'person' ? 'known before the start' : 'noticed at the start, nobody was asked',
+      ),
+      value: said(concernSentence(one, its.used)),
     })),
   ];
 }
 
-function factsOf(used: UsedInstrument): InstrumentFact[] {
-  const kind = KIND_WORDS[used.kind];
+function factsOf(used: UsedInstrument, words: PaperWords): InstrumentFact[] {
+  const { text } = words;
+  const kind = words.said(KIND_WORDS[used.kind]);
   return [
     {
       label: kind,
       value: [
         used.name,
-        ...(used.serialNumber === null ? [] : [`no. ${used.serialNumber}`]),
-        ...(used.class === null ? [] : [used.class]),
+        ...(used.serialNumber === null ? [] : [text('no. {1}', used.serialNumber)]),
+        ...(used.class === null ? [] : [words.said(used.class)]),
       ].join(', '),
     },
-    { label: `calibration of the ${kind}`, value: calibrationWords(used) },
+    { label: text('calibration of the {1}', kind), value: calibrationWords(used, words) },
   ];
 }
 
-function calibrationWords({ state, certificateNumber, calibratedOn, dueOn }: UsedInstrument): string {
-  if (state === 'none') return 'none on record at the time of the pull';
-  const words = `certificate ${certificateNumber ?? ''} of ${calibratedOn ?? ''}, due ${dueOn ?? ''}`;
-  return state === 'overdue' ? `${words}: OVERDUE at the time of the pull` : words;
+function calibrationWords(
+  { state, certificateNumber, calibratedOn, dueOn }: UsedInstrument,
+  { text }: PaperWords,
+): string {
+  if (state === 'none') return text('none on record at the time of the pull');
+  const its = text(
+    'certificate {1} of {2}, due {3}',
+    certificateNumber ?? '',
+    calibratedOn ?? '',
+    dueOn ?? '',
+  );
+  return state === 'overdue' ? `${its}: ${text('OVERDUE at the time of the pull')}` : its;
 }

@@ -41,6 +41,8 @@ const DEPTH_MAX = 12;
 /** What several sentences, or parts of one, stand apart by; the name of a field stands before what is wrong with it. */
 const APART = [/^([\w.[\]]+: )/, /(; )/, /((?<=[.!?]) (?=\p{Lu}))/u, /( · )/, /(: )/] as const;
 
+export type SpanishPair = readonly [english: string, spanish: string];
+
 interface Form {
   /** What stands in every sentence of the form, as much of it as stands together: looked for before the whole. */
   readonly telling: string;
@@ -51,16 +53,20 @@ interface Form {
   matches: RegExp | null;
 }
 
-let forms: readonly Form[] | null = null;
-const held = new Map<string, string>();
+interface Table {
+  readonly pairs: readonly SpanishPair[];
+  /** Made at the first sentence. */
+  forms: readonly Form[] | null;
+  readonly held: Map<string, string>;
+}
 
-function formsNow(): readonly Form[] {
-  if (forms !== null) return forms;
+function formsOf(table: Table): readonly Form[] {
+  if (table.forms !== null) return table.forms;
   // Where fields of a file are named, the page names them by their labels.
   // What says more is tried first, so that no order has to be kept in the tables.
   const text = (form: string): number => form.replace(/\{\d\}/g, '').length;
-  const sorted = SPANISH_FORMS.map((pair) => [text(pair[0]), pair] as const).sort(([a], [b]) => b - a);
-  forms = sorted.flatMap(([, [english, spanish]]) =>
+  const sorted = table.pairs.map((pair) => [text(pair[0]), pair] as const).sort(([a], [b]) => b - a);
+  table.forms = sorted.flatMap(([, [english, spanish]]) =>
     [...new Set([english, inFieldWords(english)])].map((form) => ({
       telling: tellingPart(form),
       english: form,
@@ -69,7 +75,7 @@ function formsNow(): readonly Form[] {
       matches: null,
     })),
   );
-  return forms;
+  return table.forms;
 }
 
 /** Without the first letter, which may be a small one or a capital. */
@@ -100,37 +106,47 @@ function pattern(english: string): string {
   );
 }
 
-/** Not for what a person wrote: that stays as it was written. */
-export function inSpanish(sentence: string): string {
-  const known = held.get(sentence);
-  if (known !== undefined) return known;
-  const spanish = spanishAt(sentence, 0);
-  if (held.size >= HELD_MAX) held.clear();
-  held.set(sentence, spanish);
-  return spanish;
+/**
+ * What makes Spanish of sentences by this table; of two forms that say as much the first counts. Not for what a person
+ * wrote: that stays as it was written.
+ */
+export function spanishBy(pairs: readonly SpanishPair[]): (sentence: string) => string {
+  const table: Table = { pairs, forms: null, held: new Map() };
+  const { held } = table;
+  return (sentence) => {
+    const known = held.get(sentence);
+    if (known !== undefined) return known;
+    const spanish = spanishAt(table, sentence, 0);
+    if (held.size >= HELD_MAX) held.clear();
+    held.set(sentence, spanish);
+    return spanish;
+  };
 }
 
-function spanishAt(sentence: string, depth: number): string {
+export const inSpanish = spanishBy(SPANISH_FORMS);
+
+function spanishAt(table: Table, sentence: string, depth: number): string {
   if (depth > DEPTH_MAX) return sentence;
-  const whole = (COUNTED.test(sentence) ? listed(sentence, depth + 1) : null) ?? byForm(sentence, depth);
+  const whole =
+    (COUNTED.test(sentence) ? listed(table, sentence, depth + 1) : null) ?? byForm(table, sentence, depth);
   if (whole !== null) return whole;
   for (const apart of APART) {
     const parts = sentence.split(apart);
-    if (parts.length > 1) return inParts(parts, depth + 1);
+    if (parts.length > 1) return inParts(table, parts, depth + 1);
   }
-  return listed(sentence, depth + 1) ?? sentence;
+  return listed(table, sentence, depth + 1) ?? sentence;
 }
 
 /** "evaluations 2, voidings 1": taken as a list before a form takes all of it behind the first word. */
 const COUNTED = /^\p{L}[\p{L} ]* \d+(?:, \p{L}[\p{L} ]* \d+)+$/u;
 
 /** A list of things, each of which has a form; null where one has none: a comma stands in sentences too. */
-function listed(sentence: string, depth: number): string | null {
+function listed(table: Table, sentence: string, depth: number): string | null {
   const things = sentence.split(', ');
   if (things.length < 2) return null;
   const each: string[] = [];
   for (const thing of things) {
-    const spanish = byForm(thing, depth);
+    const spanish = byForm(table, thing, depth);
     if (spanish === null) return null;
     each.push(spanish);
   }
@@ -138,8 +154,8 @@ function listed(sentence: string, depth: number): string | null {
 }
 
 /** Null where no form fits. */
-function byForm(sentence: string, depth: number): string | null {
-  for (const form of formsNow()) {
+function byForm(table: Table, sentence: string, depth: number): string | null {
+  for (const form of formsOf(table)) {
     if (!sentence.includes(form.telling)) continue;
     form.matches ??= new RegExp(`^${pattern(form.english)}$`, 'su');
     const { spanish, beginsWithCapital } = form;
@@ -148,7 +164,7 @@ function byForm(sentence: string, depth: number): string | null {
     const whole = spanish.replace(
       /(\b(?:de|a) )?\{(\d)\}/gi,
       (_whole, before: string | undefined, place: string) =>
-        putBehind(before ?? '', spanishAt(found[Number(place)] ?? '', depth + 1)),
+        putBehind(before ?? '', spanishAt(table, found[Number(place)] ?? '', depth + 1)),
     );
     const capitalNow = /^\p{Lu}/u.test(sentence);
     if (capitalNow === beginsWithCapital || !/^\p{L}/u.test(sentence)) return whole;
@@ -165,16 +181,16 @@ function putBehind(preposition: string, put: string): string {
 }
 
 /** @param parts every second one stands between two others; a form may reach over several of them, the longest first */
-function inParts(parts: readonly string[], depth: number): string {
+function inParts(table: Table, parts: readonly string[], depth: number): string {
   let shown = '';
   for (let from = 0; from < parts.length;) {
     let to = parts.length;
     let piece: string | null = null;
     for (; to > from + 1 && piece === null; to -= 2)
-      if (from > 0 || to < parts.length) piece = byForm(parts.slice(from, to).join(''), depth);
+      if (from > 0 || to < parts.length) piece = byForm(table, parts.slice(from, to).join(''), depth);
     if (piece === null) to = from + 1;
     else to += 2;
-    shown += (piece ?? spanishAt(parts[from] ?? '', depth)) + (parts[to] ?? '');
+    shown += (piece ?? spanishAt(table, parts[from] ?? '', depth)) + (parts[to] ?? '');
     from = to + 1;
   }
   return shown;

@@ -32,13 +32,14 @@ import { SEARCH_FLAGS, SEARCH_USAGE } from './search-flags.ts';
 import { tableOf, writeResults } from '../exports/results-file.ts';
 import { type Hit, type PageOfOne, hitsTogether } from './hits-of-several.ts';
 import { type TabledLine, tabledPulls } from './results-of-several.ts';
+import { PAPER_LANGUAGES, type PaperLanguage } from '../../core/words/paper-words.ts';
 import { printResults } from './results-on-paper.ts';
 import { TABLE_COLUMNS_USAGE, tableColumnsFrom } from './table-columns-argument.ts';
 import { searchedFor } from './searched-for.ts';
 import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
 
 export const ARCHIVE_SEARCH_USAGE =
-  'gaugemark archive search [WORD… | --search TEXT] --archive FILE [--with FILE …] [filters] [--sort WORD] [--ascending] [--limit N] [--after KEY] [--csv FILE [--form WORD] | --xlsx FILE | --pdf FILE [--paper A4|Letter]] [--columns LIST] [--units si|us] [--json]';
+  'gaugemark archive search [WORD… | --search TEXT] --archive FILE [--with FILE …] [filters] [--sort WORD] [--ascending] [--limit N] [--after KEY] [--csv FILE [--form WORD] | --xlsx FILE | --pdf FILE [--paper A4|Letter] [--language en|es]] [--columns LIST] [--units si|us] [--json]';
 
 export const ARCHIVE_SEARCH_HELP = `  search   pulls found by what is written of them: specimen, set, heat, lot, welder, documents, notes, fracture,
            reasons, persons, photos, instruments, names of files; also what was superseded since.
@@ -48,7 +49,8 @@ export const ARCHIVE_SEARCH_HELP = `  search   pulls found by what is written of
            were kept, those of one file come behind those of the other. One key leads to the next page of all.
            --csv and --xlsx write the results of all that is found, a row a pull, of several archives in one table; --form says which CSV a spreadsheet opens rightly:
            ${CSV_FORM_NAMES.join(', ')}
-           --pdf prints them on paper turned across, at most ${String(PAPER_ROWS_MAX)} pulls and ${String(PAPER_COLUMNS_MAX)} columns, pages counted
+           --pdf prints them on paper turned across, at most ${String(PAPER_ROWS_MAX)} pulls and ${String(PAPER_COLUMNS_MAX)} columns, pages counted;
+           --language en (default) or es, of what the program writes on it
            Searches are saved under a name in the window alone; here a search is what is typed.
            Filters, for search and list:
 ${SEARCH_USAGE}
@@ -68,6 +70,7 @@ const OPTIONS = {
   xlsx: { type: 'string' },
   pdf: { type: 'string' },
   paper: { type: 'string' },
+  language: { type: 'string' },
   form: { type: 'string' },
   columns: { type: 'string' },
   units: { type: 'string' },
@@ -146,11 +149,11 @@ export async function archiveSearch(args: readonly string[], io: VerbIo): Promis
     }
   }
   if (file !== null) {
-    const { to, form, paper } = file;
+    const { to, form, paper, language } = file;
     const tabled = found.sort(compareLines(order)).map(({ pull }) => pull);
     if (form === 'pdf')
       tellWritten(
-        await printResults({ pulls: tabled, columns, ...asked, paths, to, paper, say: io.err }),
+        await printResults({ pulls: tabled, columns, ...asked, paths, to, paper, language, say: io.err }),
         given,
         io,
       );
@@ -226,6 +229,7 @@ interface ResultsFile {
   readonly to: string;
   readonly form: RequestOf<'archive.export-results'>['form'] | 'pdf';
   readonly paper: Paper;
+  readonly language: PaperLanguage;
 }
 
 function resultsFileFrom(given: VerbArguments): ResultsFile | null {
@@ -239,9 +243,10 @@ function resultsFileFrom(given: VerbArguments): ResultsFile | null {
     );
   if (to === undefined) return null;
   const paper = oneOf('paper', given.text('paper'), PAPERS) ?? 'A4';
+  const language = oneOf('language', given.text('language'), PAPER_LANGUAGES) ?? 'en';
   const csvForm = oneOf('form', given.text('form'), CSV_FORM_NAMES) ?? 'plain';
   const form = csv !== undefined ? csvForm : xlsx !== undefined ? 'xlsx' : 'pdf';
-  return { to: resolve(to), form, paper };
+  return { to: resolve(to), form, paper, language };
 }
 
 async function writeTable(

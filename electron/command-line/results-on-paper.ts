@@ -7,6 +7,8 @@ import type { AskedColumn } from '../../core/exchange/export/asked-columns.ts';
 import { momentText } from '../../core/exchange/export/moment-text.ts';
 import type { TabledPull } from '../../core/exchange/export/results-table.ts';
 import { searchFacts } from '../../core/exchange/export/search-facts.ts';
+import { paperWords } from '../../core/words/load-paper-words.ts';
+import type { PaperLanguage } from '../../core/words/paper-words.ts';
 import { paperTableOf } from '../exports/results-file.ts';
 import { paperFonts } from './paper-fonts.ts';
 import { printPdf } from './print-pdf.ts';
@@ -20,6 +22,7 @@ export interface ResultsToPrint {
   readonly paths: readonly string[];
   readonly to: string;
   readonly paper: Paper;
+  readonly language: PaperLanguage;
   readonly say: (line: string) => void;
 }
 
@@ -32,19 +35,20 @@ export interface PrintedResults {
 
 /** Throws an ArchiveRefusal where that is more than is printed; and what `printPdf` throws. */
 export async function printResults(asked: ResultsToPrint): Promise<PrintedResults> {
-  const { pulls, columns, query, order, paths, to, paper, say } = asked;
+  const { pulls, columns, query, order, paths, to, paper, language, say } = asked;
+  const words = await paperWords(language);
   const table = paperTableOf(pulls, columns);
   const now = Date.now();
   const page = resultsPage(
     {
       table,
-      search: searchFacts(query, order),
+      search: searchFacts(query, order, words),
       archive: paths.map((path) => basename(path)).join(', '),
-      notices: rowNotices(pulls),
+      notices: rowNotices(pulls, words),
       programVersion: PROGRAM_VERSION,
       made: momentText(now, 0 - new Date(now).getTimezoneOffset()),
     },
-    { paper, fonts: paperFonts() },
+    { paper, fonts: paperFonts(), words },
   );
   const path = resolve(to);
   const { pages } = await printPdf({ ...page, out: path, what: 'table', option: 'pdf', say });

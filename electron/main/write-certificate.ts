@@ -2,7 +2,7 @@
 import { app, type BrowserWindow } from 'electron';
 import { basename, join } from 'node:path';
 import { certificateCsv } from '../../core/certificate/certificate-csv.ts';
-import type { CertificateContent } from '../../core/certificate/certificate-content.ts';
+import { type CertificateContent, languageOf } from '../../core/certificate/certificate-content.ts';
 import { type PageOptions, certificatePage } from '../../core/certificate/paper/certificate-page.ts';
 import { headAndFoot } from '../../core/certificate/paper/head-and-foot.ts';
 import { sheetOf } from '../../core/certificate/paper/paper-style.ts';
@@ -11,6 +11,7 @@ import type { PageEventOf, PageReplyOf, PageRequestOf } from '../../core/contrac
 import { type RequestOf, contract } from '../../core/contract/index.ts';
 import type { Answer } from '../../core/contract/message.ts';
 import type { CertificateForm, FileKind } from '../../core/contract/window-requests.ts';
+import { paperWords } from '../../core/words/load-paper-words.ts';
 import { photosOnPaper } from '../photos/photos-on-paper.ts';
 import { paperFontsIn } from '../print/paper-fonts.ts';
 import { chooseSavePath } from './dialogs.ts';
@@ -35,7 +36,7 @@ export interface CertificateMeans {
 }
 
 export async function writeCertificate(
-  { form, paper, suggestedName, about }: PageRequestOf<'window.write-certificate'>,
+  { form, paper, language, suggestedName, about }: PageRequestOf<'window.write-certificate'>,
   { window, buildFolder, ask, photo, signal, onStep }: CertificateMeans,
 ): Promise<Answer<PageReplyOf<'window.write-certificate'>>> {
   const path = await chooseSavePath(window, {
@@ -45,7 +46,7 @@ export async function writeCertificate(
   });
   if (path === null) return { ok: true, value: { written: null } };
   onStep({ step: 'issuing', done: 0, of: 0 });
-  const issued = await ask({ about });
+  const issued = await ask({ about, language });
   if (!issued.ok) return issued;
   const { number, again, content } = contract['certificate.issue'].reply.parse(issued.value);
   try {
@@ -57,7 +58,8 @@ export async function writeCertificate(
           })
         : new Map<string, PhotoBytes>();
     const fonts = paperFontsIn(join(buildFolder, 'paper-fonts'));
-    const bytes = await bytesOf(content, form, { paper, fonts, photos }, { signal, onStep });
+    const words = await paperWords(languageOf(content));
+    const bytes = await bytesOf(content, form, { paper, fonts, photos, words }, { signal, onStep });
     signal.throwIfAborted();
     onStep(savingOf(bytes));
     await writeWholeBytes({ path, bytes, what: 'certificate', replace: true });
@@ -107,7 +109,7 @@ async function bytesOf(
   if (form === 'csv') return Buffer.from(certificateCsv(content));
   if (form === 'json') return Buffer.from(`${JSON.stringify(content, null, 2)}\n`);
   return pdfOf(
-    { html: certificatePage(content, options), ...headAndFoot(content) },
+    { html: certificatePage(content, options), ...headAndFoot(content, options.words) },
     { sheet: sheetOf(options.paper), signal, onStep },
   );
 }

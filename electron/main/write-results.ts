@@ -7,6 +7,7 @@ import { type RequestOf, contract } from '../../core/contract/index.ts';
 import type { Answer } from '../../core/contract/message.ts';
 import { momentText } from '../../core/exchange/export/moment-text.ts';
 import { searchFacts } from '../../core/exchange/export/search-facts.ts';
+import { paperWords } from '../../core/words/load-paper-words.ts';
 import { writeWholeBytes } from '../exports/whole-bytes.ts';
 import { pagesOfPdf } from '../print/pages-of-pdf.ts';
 import { paperFontsIn } from '../print/paper-fonts.ts';
@@ -26,7 +27,7 @@ export interface ResultsMeans {
 }
 
 export async function writeResults(
-  { query, order, columns, paper }: PageRequestOf<'window.write-results'>,
+  { query, order, columns, paper, language }: PageRequestOf<'window.write-results'>,
   { window, buildFolder, programVersion, ask, signal, onStep }: ResultsMeans,
 ): Promise<Answer<PageReplyOf<'window.write-results'>>> {
   const path = await chooseSavePath(window, {
@@ -40,16 +41,17 @@ export async function writeResults(
   const { archive, notices, blank, ...table } = contract['archive.results-table'].reply.parse(answered.value);
   const now = Date.now();
   try {
+    const words = await paperWords(language);
     const page = resultsPage(
       {
         table,
-        search: searchFacts(query, order),
+        search: searchFacts(query, order, words),
         archive,
         notices,
         programVersion,
         made: momentText(now, 0 - new Date(now).getTimezoneOffset()),
       },
-      { paper, fonts: paperFontsIn(join(buildFolder, 'paper-fonts')) },
+      { paper, fonts: paperFontsIn(join(buildFolder, 'paper-fonts')), words },
     );
     const bytes = await pdfOf(page, { sheet: page.sheet, signal, onStep });
     signal.throwIfAborted();

@@ -8,6 +8,7 @@ import type { PageReplyOf, PageRequestOf } from '../../core/contract/bridge.ts';
 import { contract } from '../../core/contract/index.ts';
 import type { Answer, Fault } from '../../core/contract/message.ts';
 import { momentText } from '../../core/exchange/export/moment-text.ts';
+import { paperWords } from '../../core/words/load-paper-words.ts';
 import { paperFontsIn } from '../print/paper-fonts.ts';
 import { chooseSavePath } from './dialogs.ts';
 import { FileNotWritten, writeWholeBytes } from '../exports/whole-bytes.ts';
@@ -22,7 +23,7 @@ export interface VerificationMeans {
 }
 
 export async function writeVerification(
-  { instrumentId, calibrationId, paper, suggestedName }: PageRequestOf<'window.write-verification'>,
+  { instrumentId, calibrationId, paper, language, suggestedName }: PageRequestOf<'window.write-verification'>,
   { window, buildFolder, programVersion, instrument, laboratory }: VerificationMeans,
 ): Promise<Answer<PageReplyOf<'window.write-verification'>>> {
   const [kept, house] = [await instrument(instrumentId), await laboratory()];
@@ -43,7 +44,7 @@ export async function writeVerification(
             programVersion,
             made: momentText(now, 0 - new Date(now).getTimezoneOffset()),
           },
-          { paper, fonts: paperFontsIn(join(buildFolder, 'paper-fonts')) },
+          { paper, fonts: paperFontsIn(join(buildFolder, 'paper-fonts')), words: await paperWords(language) },
         );
   if (page === null)
     return fault(

@@ -6,11 +6,13 @@ import type { PackedBatch } from '../../core/archive/pack-batch.ts';
 import type { Batch, NewPull, PullEnd } from '../../core/archive/batch.ts';
 import type { RawChunk } from '../../core/archive/codec/raw-block.ts';
 import {
-  type IssuedResult,
+  type IssueCertificate,
   type Laboratory,
   certifiedValuesOf,
   issueCertificate,
+  languageOfCertificate,
   lastIssued,
+  lastLanguage,
   laboratory,
   saveLaboratory,
 } from '../../core/archive/certificate-store.ts';
@@ -82,6 +84,7 @@ import type { CsvFormName } from '../../core/exchange/export/csv-form.ts';
 import type { ImportChoices } from '../../core/exchange/import/propose-import.ts';
 import type { ReadoutProfile } from '../../core/contract/readout-profile.ts';
 import type { EvaluationOptions } from '../../core/results/evaluation.ts';
+import type { PaperLanguage } from '../../core/words/paper-words.ts';
 import { checkInSteps } from './check-in-steps.ts';
 import { type ImportFile, importFile, previewImport, previewPlan } from './import-file.ts';
 import { type LongWork, UNWATCHED } from './long-work.ts';
@@ -200,23 +203,13 @@ export function archiveCalls(archive: Archive, work: LongWork = UNWATCHED) {
     membershipsOf: (asked: SpecimenOrPull) => archive.sets((connection) => membershipsOf(connection, asked)),
     pullsThatCount: (specimenId: number) =>
       archive.sets((connection) => pullsThatCount(connection, specimenId)),
-    lastIssued: (certified: Certified, contentSha256: Uint8Array) =>
-      archive.sets((connection) => lastIssued(connection, certified, contentSha256)),
-    issueCertificate: (
-      certified: Certified,
-      contentSha256: Uint8Array,
-      utcOffsetMinutes: number,
-      results: readonly IssuedResult[],
-    ) =>
-      archive.sets((connection, keeping) =>
-        issueCertificate(connection, {
-          about: certified,
-          contentSha256,
-          utcOffsetMinutes,
-          results,
-          ...keeping,
-        }),
-      ),
+    lastLanguage: (certified: Certified) => archive.sets((connection) => lastLanguage(connection, certified)),
+    languageOfCertificate: (number: string) =>
+      archive.sets((connection) => languageOfCertificate(connection, number)),
+    lastIssued: (certified: Certified, contentSha256: Uint8Array, language: PaperLanguage) =>
+      archive.sets((connection) => lastIssued(connection, certified, contentSha256, language)),
+    issueCertificate: (issue: Omit<IssueCertificate, 'wallMs' | 'programVersion'>) =>
+      archive.sets((connection, keeping) => issueCertificate(connection, { ...issue, ...keeping })),
     saveLaboratory: (given: Laboratory) => {
       archive.sets((connection, { wallMs }) => saveLaboratory(connection, given, wallMs));
     },

@@ -1,6 +1,6 @@
 /** One specimen as a certificate states it: its record, results, fracture, photos and curve from the archive. */
 import { basename } from 'node:path';
-import { DISCONTINUITY_WORDS, FRACTURE_MARK_WORDS } from '../../core/acceptance/fracture-details.ts';
+import { FRACTURE_MARK_WORDS } from '../../core/acceptance/fracture-details.ts';
 import type { IssuedResult } from '../../core/archive/certificate-store.ts';
 import type { PhotoContent } from '../../core/certificate/certificate-content.ts';
 import type {
@@ -18,6 +18,7 @@ import { pulledOnText } from '../../core/pull/stated-day.ts';
 import { originOfPull, readingsOrigin } from '../../core/pull/readings-origin.ts';
 import { measuredInInches } from '../../core/results/specimen-findings.ts';
 import type { FrozenSet } from '../../core/sets/set-form.ts';
+import type { PaperWords } from '../../core/words/paper-words.ts';
 import { type EvaluatedPull, gapWords } from './evaluated-pull.ts';
 import type { Recorder } from './recorder.ts';
 
@@ -87,13 +88,7 @@ function fractureDetails(
     baseMetal === undefined || place !== 'base-metal' ? undefined : set?.form.baseMetals[baseMetal - 1];
   return {
     ...(atMark === undefined ? {} : { mark: FRACTURE_MARK_WORDS[atMark] }),
-    ...(discontinuities.length === 0
-      ? {}
-      : {
-          discontinuities: discontinuities
-            .map(({ kind, size }) => [DISCONTINUITY_WORDS[kind], size].filter(Boolean).join(' '))
-            .join(', '),
-        }),
+    ...(discontinuities.length === 0 ? {} : { discontinuities }),
     ...(named === undefined ? {} : { baseMetal: named.designation }),
   };
 }
@@ -106,6 +101,7 @@ export async function certifiedSpecimen(
       readonly form: CertifiedSpecimen['member'];
       readonly set: FrozenSet | null;
     },
+  words: PaperWords,
 ): Promise<CertifiedSpecimen> {
   const { form, specimen, evaluation, curve, note, fracture, verdict, pull } = one;
   return {
@@ -118,7 +114,10 @@ export async function certifiedSpecimen(
     ...(note?.note.remarks === undefined ? {} : { fractureRemarks: note.note.remarks }),
     ...(note === null || note.by === null ? {} : { fractureNotedBy: note.by }),
     photos: pull === null ? [] : await photosShown(recorder, pull.pullId),
-    curve: curve === null ? null : curveContent(curve, evaluation, measuredInInches(specimen) ? 'us' : 'si'),
+    curve:
+      curve === null
+        ? null
+        : curveContent(curve, evaluation, measuredInInches(specimen) ? 'us' : 'si', words),
     equipment: pull === null ? null : { forceSystem: pull.profile.name, instruments: pull.instruments },
     record:
       pull === null

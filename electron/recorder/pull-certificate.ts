@@ -2,13 +2,18 @@
 import { NO_LABORATORY } from '../../core/certificate/compose-certificate.ts';
 import { voidSentence } from '../../core/pull/void-sentence.ts';
 import { readSpecimen } from '../../core/specimen/read-specimen.ts';
+import type { PaperWords } from '../../core/words/paper-words.ts';
 import { type Composed, certifiedSpecimen, issuedResult } from './certified-specimen.ts';
 import { evaluatedPull } from './evaluated-pull.ts';
 import type { Recorder } from './recorder.ts';
 import { RequestRefused } from './request-refused.ts';
 
 /** Throws a RequestRefused while the pull is being recorded. */
-export async function pullCertificate(recorder: Recorder, pullId: number): Promise<Composed> {
+export async function pullCertificate(
+  recorder: Recorder,
+  pullId: number,
+  words: PaperWords,
+): Promise<Composed> {
   const kept = await recorder.archive.call('specimenOfPull', pullId);
   const { specimenId, specimen: file } = kept;
   const read = readSpecimen(file);
@@ -22,16 +27,22 @@ export async function pullCertificate(recorder: Recorder, pullId: number): Promi
       'about.pullId',
     );
   const { voided } = pull;
-  const one = await certifiedSpecimen(recorder, {
-    ...evaluated,
-    specimen: read.specimen,
-    form: {
-      specimenId: file.id,
-      ...(voided === null ? {} : { voided: { by: voided.by ?? 'nobody named', reason: voided.reason } }),
+  const one = await certifiedSpecimen(
+    recorder,
+    {
+      ...evaluated,
+      specimen: read.specimen,
+      form: {
+        specimenId: file.id,
+        ...(voided === null
+          ? {}
+          : { voided: { by: voided.by ?? words.text('nobody named'), reason: voided.reason } }),
+      },
+      verdict: null,
+      set: null,
     },
-    verdict: null,
-    set: null,
-  });
+    words,
+  );
   return {
     kind: 'specimen',
     laboratory: (await recorder.archive.call('laboratory')) ?? NO_LABORATORY,

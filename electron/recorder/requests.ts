@@ -357,10 +357,9 @@ const handlers: Handlers = {
     pullIds:
       asked.specimenId === undefined ? [] : await recorder.archive.call('pullsThatCount', asked.specimenId),
   }),
-  'certificate.preview': async (recorder, { about }) =>
-    (await certificates()).previewCertificate(recorder, about),
-  'certificate.issue': async (recorder, { about }) =>
-    (await certificates()).issueCertificate(recorder, about),
+  'certificate.preview': async (recorder, asked) =>
+    (await certificates()).previewCertificate(recorder, asked),
+  'certificate.issue': async (recorder, asked) => (await certificates()).issueCertificate(recorder, asked),
   'laboratory.save': async (recorder, given) => {
     await recorder.archive.call('saveLaboratory', given);
     return {};

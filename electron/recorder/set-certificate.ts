@@ -2,6 +2,7 @@
 import type { CertifiedSpecimen } from '../../core/certificate/certificate-input.ts';
 import { NO_LABORATORY } from '../../core/certificate/compose-certificate.ts';
 import type { Certified } from '../../core/contract/certificate-requests.ts';
+import type { PaperWords } from '../../core/words/paper-words.ts';
 import { type Composed, certifiedSpecimen, issuedResult } from './certified-specimen.ts';
 import { judgedSet, voidRemarks } from './judged-set.ts';
 import type { Recorder } from './recorder.ts';
@@ -13,6 +14,7 @@ type CertifiedSet = Extract<Certified, { readonly setId: number }>;
 export async function setCertificate(
   recorder: Recorder,
   { setId, setMemberId }: CertifiedSet,
+  words: PaperWords,
 ): Promise<Composed> {
   const { kept, members, overview } = await judgedSet(recorder, setId);
   if (members.length === 0)
@@ -31,7 +33,8 @@ export async function setCertificate(
     );
   const house = await recorder.archive.call('laboratory');
   const specimens: CertifiedSpecimen[] = [];
-  for (const one of chosen) specimens.push(await certifiedSpecimen(recorder, { ...one, set: kept.set }));
+  for (const one of chosen)
+    specimens.push(await certifiedSpecimen(recorder, { ...one, set: kept.set }, words));
   return {
     kind: setMemberId === undefined ? 'set' : 'specimen',
     laboratory: house ?? NO_LABORATORY,
@@ -40,6 +43,9 @@ export async function setCertificate(
     setVerdict: overview.verdict,
     specimens,
     deviations: chosen.flatMap((one) => voidRemarks(one.member)),
+    written: chosen.flatMap(({ member }) =>
+      member.voidedPulls.flatMap(({ voided: { by, reason } }) => [by ?? '', reason]),
+    ),
     signatures: [],
     results: chosen.flatMap((one) => issuedResult(one, one.member.specimenId)),
   };

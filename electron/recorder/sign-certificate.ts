@@ -17,7 +17,7 @@ export async function signCertificate(
   if (name === undefined)
     throw new RequestRefused('name-missing', 'A signature needs a name. Nothing was signed.', 'printedName');
   const byPin = known === null ? false : await pinGate.pass(known, pin);
-  const contentSha256 = await contentSha256Now(recorder, about);
+  const contentSha256 = await contentSha256Now(recorder, { about, number });
   const signature = await recorder.archive.call('signCertificate', {
     number,
     contentSha256,

@@ -10,7 +10,13 @@ import { Button } from '../design/button.tsx';
 import { FaultBlock } from '../design/field.tsx';
 import { say } from '../design/said.tsx';
 import { fixed } from '../numbers/format.ts';
-import { paper } from '../stations/certificate/certificate-choice.ts';
+import {
+  choosePaperLanguage,
+  chosenLanguages,
+  paper,
+  paperLanguage,
+} from '../stations/certificate/certificate-choice.ts';
+import { LanguageOfPaper } from '../stations/certificate/language-of-paper.tsx';
 import { writingStep } from '../stations/certificate/writing-progress.ts';
 import { WordSelect } from '../stations/set/word-select.tsx';
 import { errand } from '../store/errand.ts';
@@ -54,6 +60,7 @@ async function onPaper({ query, columns, begin }: ToWrite): Promise<Written | nu
       query,
       order: order.value,
       paper: paper.value,
+      language: paperLanguage.value,
       ...(columns === undefined ? {} : { columns }),
     }),
   );
@@ -91,7 +98,12 @@ const inPrint = computed(() => {
 export function ResultsSheet() {
   const text = words.value.exchange;
   const isWriting = useSignal(false);
-  useSteps({ resultsForm: form, resultsColumns: tableColumns.now, paperColumns: paperColumns.now });
+  useSteps({
+    resultsForm: form,
+    resultsColumns: tableColumns.now,
+    paperColumns: paperColumns.now,
+    paperLanguage: chosenLanguages,
+  });
   const count = found.value?.length ?? 0;
   const read = readSearch(draft.value, units.value);
   const number = (n: number): string => fixed(n, 0, language.value);
@@ -129,6 +141,9 @@ export function ResultsSheet() {
         names={text.forms}
         onChoose={(value) => (form.value = value)}
       />
+      {form.value === 'pdf' ? (
+        <LanguageOfPaper value={paperLanguage.value} onChoose={choosePaperLanguage} />
+      ) : null}
       <TableColumns chosen={chosen} />
       <div class="actions">
         <Button

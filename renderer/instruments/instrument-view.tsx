@@ -9,12 +9,19 @@ import { FaultBlock } from '../design/field.tsx';
 import { fixed } from '../numbers/format.ts';
 import { unbroken } from '../numbers/prose.ts';
 import { say } from '../design/said.tsx';
-import { paper } from '../stations/certificate/certificate-choice.ts';
+import {
+  choosePaperLanguage,
+  chosenLanguages,
+  paper,
+  paperLanguage,
+} from '../stations/certificate/certificate-choice.ts';
+import { LanguageOfPaper } from '../stations/certificate/language-of-paper.tsx';
 import { errand } from '../store/errand.ts';
 import { request } from '../store/session-store.ts';
 import { language } from '../store/view-settings.ts';
 import { ReasonedAct } from '../trail/reasoned-act.tsx';
 import { told } from '../words/told.ts';
+import { useSteps } from '../store/taken-back.ts';
 import { words } from '../words/words.ts';
 import { CalibrationEntry } from './calibration-entry.tsx';
 import { CalibrationWord } from './calibration-word.tsx';
@@ -177,8 +184,14 @@ function Calibrations({
           </table>
         </div>
       )}
+      {calibrations.some(({ form }) => holdsWorksheet(form)) ? <LanguageOfVerifications /> : null}
     </section>
   );
+}
+
+function LanguageOfVerifications() {
+  useSteps({ paperLanguage: chosenLanguages });
+  return <LanguageOfPaper value={paperLanguage.value} onChoose={choosePaperLanguage} />;
 }
 
 function CalibrationRow({
@@ -247,6 +260,7 @@ function VerificationPdf({ one }: { readonly one: KeptCalibration }) {
         instrumentId,
         calibrationId: one.calibrationId,
         paper: paper.value,
+        language: paperLanguage.value,
         suggestedName: `verification ${one.form.certificateNumber}`.slice(0, NAME_LENGTH_MAX),
       }),
     );

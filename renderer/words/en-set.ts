@@ -303,6 +303,8 @@ export const enSet = {
     whole: 'the whole set',
     paper: 'Paper',
     papers: { A4: 'A4', Letter: 'Letter' },
+    paperLanguage: 'Language of the paper',
+    paperLanguages: { en: 'English', es: 'Español' },
     pdf: 'Write the PDF…',
     csv: 'Write as CSV…',
     json: 'Write as JSON…',
@@ -312,8 +314,6 @@ export const enSet = {
     numberComes:
       'The number is given when it is written; then it can be signed here. The same content keeps its number.',
     preview: 'What it says',
-    /** Said where the page is in another language than the paper. */
-    inEnglish: 'The certificate is written in English.',
     results: 'Results',
     deviations: 'Deviations',
     noDeviations: 'None.',

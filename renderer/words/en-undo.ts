@@ -61,6 +61,7 @@ export const enUndo = {
     certified: 'what the certificate is about',
     certifiedPull: 'pull that the certificate is about',
     paper: 'paper',
+    paperLanguage: 'language of the paper',
     afterFracture: 'sizes after the break',
     worksheet: 'figures of the worksheet',
     worksheetUnit: 'unit of the worksheet',

@@ -303,6 +303,8 @@ export const esSet: typeof enSet = {
     whole: 'todo el conjunto',
     paper: 'Papel',
     papers: { A4: 'A4', Letter: 'Carta (Letter)' },
+    paperLanguage: 'Idioma del papel',
+    paperLanguages: { en: 'English', es: 'Español' },
     pdf: 'Escribir el PDF…',
     csv: 'Escribir como CSV…',
     json: 'Escribir como JSON…',
@@ -312,7 +314,6 @@ export const esSet: typeof enSet = {
     numberComes:
       'El número se da al escribirlo; entonces se puede firmar aquí. El mismo contenido conserva su número.',
     preview: 'Lo que dice',
-    inEnglish: 'El certificado se escribe en inglés; así estará en el papel.',
     results: 'Resultados',
     deviations: 'Desviaciones',
     noDeviations: 'Ninguna.',

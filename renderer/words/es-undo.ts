@@ -62,6 +62,7 @@ export const esUndo: Words['undo'] = {
     certified: 'de qué trata el certificado',
     certifiedPull: 'ensayo del que trata el certificado',
     paper: 'papel',
+    paperLanguage: 'idioma del papel',
     afterFracture: 'medidas tras la rotura',
     worksheet: 'cifras de la hoja',
     worksheetUnit: 'unidad de la hoja',

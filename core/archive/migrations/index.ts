@@ -13,6 +13,7 @@ import { originsAndSearches } from './0011-origins-and-searches.ts';
 import { twoInstruments } from './0012-two-instruments.ts';
 import { indexesOfCertificates } from './0013-indexes-of-certificates.ts';
 import { statedDays } from './0014-stated-days.ts';
+import { languageOfCertificates } from './0015-language-of-certificates.ts';
 
 export const MIGRATIONS: readonly string[] = [
   firstForm,
@@ -29,5 +30,6 @@ export const MIGRATIONS: readonly string[] = [
   twoInstruments,
   indexesOfCertificates,
   statedDays,
+  languageOfCertificates,
 ];
 export const SCHEMA_VERSION = MIGRATIONS.length;

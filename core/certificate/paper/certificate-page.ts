@@ -1,5 +1,6 @@
 /** The certificate as one HTML page for printing: everything it shows stands in the content, everything it needs in it. */
-import type { CertificateContent, SignatureContent } from '../certificate-content.ts';
+import { ENGLISH_PAPER, type PaperWords } from '../../words/paper-words.ts';
+import { type CertificateContent, type SignatureContent, languageOf } from '../certificate-content.ts';
 import { factList, outcomeMark } from './fact-list.ts';
 import { momentOnPaper } from './moment-on-paper.ts';
 import { type Markup, NOTHING, html, ready, typed } from './markup.ts';
@@ -9,6 +10,8 @@ import { type PhotoBytes, specimenSection } from './specimen-section.ts';
 export interface PageOptions {
   readonly paper: Paper;
   readonly fonts: readonly EmbeddedFont[];
+  /** Of the content's language; English where left out. */
+  readonly words?: PaperWords;
   /** By SHA-256 as the content names it; one that is missing is said to be. */
   readonly photos?: ReadonlyMap<string, PhotoBytes>;
 }
@@ -16,10 +19,15 @@ export interface PageOptions {
 /** Nothing in the page can run or be loaded from elsewhere, whatever was typed. */
 const POLICY = "default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:";
 
-/** A whole HTML document. */
+/** A whole HTML document. Throws a RangeError where the words are not those of the content's language. */
 export function certificatePage(content: CertificateContent, options: PageOptions): string {
-  const { html: text } = html`<!doctype html>
-    <html lang="en">
+  const { words = ENGLISH_PAPER } = options;
+  const language = languageOf(content);
+  if (words.language !== language)
+    throw new RangeError(`the content is in ${language}, the words of the page in ${words.language}`);
+  const { text } = words;
+  const page = html`<!doctype html>
+    <html lang="${language}">
       <head>
         <meta charset="utf-8" />
         <meta http-equiv="Content-Security-Policy" content="${POLICY}" />
@@ -40,41 +48,42 @@ export function certificatePage(content: CertificateContent, options: PageOption
           </div>
         </header>
         ${content.notices.map((notice) => html`<p class="evidence">${typed(notice)}</p>`)}
-        ${factList(content.issue)}
-        ${content.setVerdict === null ? NOTHING : setVerdict(content.setVerdict, content.noticeMark)}
+        ${factList(content.issue, words)}
+        ${content.setVerdict === null ? NOTHING : setVerdict(content.setVerdict, content.noticeMark, words)}
         ${
           content.set.length === 0
             ? NOTHING
-            : html`<h2>${content.kind === 'set' ? 'The set' : 'Purpose and material'}</h2>
-                ${factList(content.set)}`
+            : html`<h2>${text(content.kind === 'set' ? 'The set' : 'Purpose and material')}</h2>
+                ${factList(content.set, words)}`
         }
-        <h2>Rules</h2>
-        ${factList(content.rules)}
-        ${content.specimens.map((specimen, place) => specimenSection(specimen, place, options.photos ?? new Map<string, PhotoBytes>()))}
-        ${content.deviations.length === 0 ? NOTHING : deviations(content.deviations)}
-        ${content.signatures.length === 0 ? signedByHand() : signatures(content.signatures)}
+        <h2>${text('Rules')}</h2>
+        ${factList(content.rules, words)}
+        ${content.specimens.map((specimen, place) => specimenSection(specimen, { place, photos: options.photos ?? new Map<string, PhotoBytes>(), words }))}
+        ${content.deviations.length === 0 ? NOTHING : deviations(content.deviations, words)}
+        ${content.signatures.length === 0 ? signedByHand(words) : signatures(content.signatures, words)}
         <section class="cautions">${content.cautions.map((caution) => html`<p>${caution}</p>`)}</section>
         <p class="end">${content.endMark}</p>
       </body>
     </html> `;
-  return text;
+  return page.html;
 }
 
 function setVerdict(
   { outcome, sentence, remarks }: NonNullable<CertificateContent['setVerdict']>,
   beside: string | null,
+  words: PaperWords,
 ): Markup {
   return html`<section>
-    <h2>Verdict on the set</h2>
-    ${outcomeMark(outcome, beside)}
+    <h2>${words.text('Verdict on the set')}</h2>
+    ${outcomeMark(outcome, beside, words)}
     <p>${typed(sentence)}</p>
     ${remarks.map((remark) => html`<p class="note">${typed(remark)}</p>`)}
   </section>`;
 }
 
-function deviations(sentences: readonly string[]): Markup {
+function deviations(sentences: readonly string[], { text }: PaperWords): Markup {
   return html`<section>
-    <h2>Deviations</h2>
+    <h2>${text('Deviations')}</h2>
     <ul class="deviations">
       ${sentences.map((one) => html`<li>${typed(one)}</li>`)}
     </ul>
@@ -82,31 +91,30 @@ function deviations(sentences: readonly string[]): Markup {
 }
 
 /** Room for ink; such a signature is on this sheet only. */
-function signedByHand(): Markup {
+function signedByHand({ text }: PaperWords): Markup {
   return html`<section class="together">
-    <h2>Signatures</h2>
+    <h2>${text('Signatures')}</h2>
     <p class="note">
-      No signature is kept under this certificate. What is signed here by hand, with printed name, date and
-      time, stands on this sheet only.
+      ${text('No signature is kept under this certificate. What is signed here by hand, with printed name, date and time, stands on this sheet only.')}
     </p>
     <div class="by-hand">
-      ${BY_HAND.map((meaning) => html`<div>${meaning}: printed name, date, time, signature</div>`)}
+      ${BY_HAND.map((meaning) => html`<div>${text('{1}: printed name, date, time, signature', text(meaning))}</div>`)}
     </div>
   </section>`;
 }
 
 const BY_HAND = ['tested by', 'approved by'] as const;
 
-function signatures(all: readonly SignatureContent[]): Markup {
+function signatures(all: readonly SignatureContent[], { text, said }: PaperWords): Markup {
   return html`<section>
-    <h2>Signatures</h2>
+    <h2>${text('Signatures')}</h2>
     <div class="signatures">
       ${all.map(
         ({ printedName, at, meaning, byPin, contentSha256 }) =>
           html`<div>
-            <strong>${typed(printedName)}</strong><br />${meaning}<br />${momentOnPaper(at)}
+            <strong>${typed(printedName)}</strong><br />${said(meaning)}<br />${momentOnPaper(at)}
             <p class="note">
-              ${byPin === true ? 'signed with a PIN' : 'signed by name'}${contentSha256 === undefined ? '' : `; content SHA-256 ${contentSha256}`}
+              ${text(byPin === true ? 'signed with a PIN' : 'signed by name')}${contentSha256 === undefined ? '' : `; ${text('content SHA-256 {1}', contentSha256)}`}
             </p>
           </div>`,
       )}

@@ -4,8 +4,10 @@ import { PAPER_COLUMNS_MAX, PAPER_ROWS_MAX } from '../../exchange/export/asked-c
 import { numberText } from '../../quantity/number-text.ts';
 import { momentText } from '../../exchange/export/moment-text.ts';
 import type { ResultsTable, TableCell, TabledPull } from '../../exchange/export/results-table.ts';
+import { ENGLISH_PAPER, type PaperWords } from '../../words/paper-words.ts';
 import type { Fact } from '../certificate-content.ts';
 import { factList } from './fact-list.ts';
+import { pageOf } from './head-and-foot.ts';
 import { type Markup, NOTHING, html, ready, typed } from './markup.ts';
 import { momentOnPaper } from './moment-on-paper.ts';
 import { type EmbeddedFont, MARGIN_MM, PAPER_MM, type Paper, type Sheet, paperStyle } from './paper-style.ts';
@@ -38,8 +40,17 @@ const FIGURES = 6;
 /** Throws a RangeError for more rows or columns than are printed. */
 export function resultsPage(
   { table, search, archive, notices, programVersion, made }: ResultsOnPaper,
-  { paper, fonts }: { readonly paper: Paper; readonly fonts: readonly EmbeddedFont[] },
+  {
+    paper,
+    fonts,
+    words = ENGLISH_PAPER,
+  }: {
+    readonly paper: Paper;
+    readonly fonts: readonly EmbeddedFont[];
+    readonly words?: PaperWords;
+  },
 ): ResultsPage {
+  const { text } = words;
   const { titles, rows } = table;
   if (rows.length > PAPER_ROWS_MAX || titles.length > PAPER_COLUMNS_MAX)
     throw new RangeError(
@@ -47,58 +58,64 @@ export function resultsPage(
     );
   const isAmount = titles.map((_, at) => rows.some((row) => row[at]?.kind === 'number'));
   const align = (at: number): Markup => ready(isAmount[at] === true ? ' class="amount"' : '');
-  const count = `${String(rows.length)} ${rows.length === 1 ? 'pull' : 'pulls'}`;
-  const { html: text } = html`<!doctype html>
-    <html lang="en">
+  const count = rows.length === 1 ? text('1 pull') : text('{1} pulls', String(rows.length));
+  const title = text(TITLE);
+  const page = html`<!doctype html>
+    <html lang="${words.language}">
       <head>
         <meta charset="utf-8" />
         <meta http-equiv="Content-Security-Policy" content="${POLICY}" />
-        <title>${`${TITLE}, ${archive}`}</title>
+        <title>${`${title}, ${archive}`}</title>
         <style>
           ${ready(paperStyle(paper, fonts))}
           ${ready(styleOf(paper, titles.length))}
         </style>
       </head>
       <body>
-        <h1>${TITLE}</h1>
-        ${factList([
-          { label: 'archive', value: archive },
-          ...search,
-          { label: 'found', value: count },
-          { label: 'made', value: `${momentOnPaper(made)} by Gaugemark ${programVersion}` },
-        ])}
-        ${notices.map((notice) => html`<p class="evidence">${typed(notice)}</p>`)}
+        <h1>${title}</h1>
+        ${factList(
+          [
+            { label: text('archive'), value: archive },
+            ...search,
+            { label: text('found'), value: count },
+            { label: text('made'), value: text('{1} by Gaugemark {2}', momentOnPaper(made), programVersion) },
+          ],
+          words,
+        )}
+        ${notices.map((notice) => html`<p class="evidence">${typed(words.said(notice))}</p>`)}
         ${
           rows.length === 0
             ? NOTHING
             : html`<table class="found">
                 <thead>
                   <tr>
-                    ${titles.map((title, at) => html`<th${align(at)}>${typed(title)}</th>`)}
+                    ${titles.map((title, at) => html`<th${align(at)}>${typed(titleOnPaper(title, words))}</th>`)}
                   </tr>
                 </thead>
                 <tbody>
                   ${rows.map(
                     (row) =>
                       html`<tr>
-                        ${row.map((cell, at) => html`<td${align(at)}>${cellOnPaper(cell)}</td>`)}
+                        ${row.map((cell, at) => html`<td${align(at)}>${cellOnPaper(cell, PROGRAM_WRITES.has(titles[at] ?? '') ? words : ENGLISH_PAPER)}</td>`)}
                       </tr>`,
                   )}
                 </tbody>
               </table>`
         }
-        <p class="end">End of the table: ${count}</p>
+        <p class="end">${text('End of the table: {1}', count)}</p>
       </body>
     </html>`;
-  return { html: text, ...headAndFoot(archive, made), sheet: sheetAcross(paper) };
+  return { html: page.html, ...headAndFoot(archive, made, words), sheet: sheetAcross(paper) };
 }
 
 /** Pulls that a table must not show like others: of no specimen, or counting no more. */
-export function rowNotices(pulls: readonly TabledPull[]): string[] {
+export function rowNotices(pulls: readonly TabledPull[], { text }: PaperWords = ENGLISH_PAPER): string[] {
   const named = (those: readonly TabledPull[]): string => {
     const names = those
       .slice(0, NAMED_MAX)
-      .map(({ archive, pullId }) => `${String(pullId)}${archive === undefined ? '' : ` of ${archive}`}`);
+      .map(({ archive, pullId }) =>
+        archive === undefined ? String(pullId) : text('{1} of {2}', String(pullId), archive),
+      );
     return `${names.join(', ')}${those.length > NAMED_MAX ? ` and ${String(those.length - NAMED_MAX)} more` : ''}`;
   };
   const said = (mark: string, those: readonly TabledPull[]): string[] =>
@@ -119,12 +136,26 @@ export function rowNotices(pulls: readonly TabledPull[]): string[] {
 
 const NAMED_MAX = 60;
 
-function cellOnPaper(cell: TableCell): Markup {
+/** Columns in which the program's own words stand; what stands in the others was typed. */
+const PROGRAM_WRITES: ReadonlySet<string> = new Set([
+  'verdict',
+  'fracture',
+  'source',
+  'interrupted',
+  'withheld',
+  'remarks',
+]);
+
+/** "Rm rounded (MPa)" holds one word of the program, "filler lot" is two. */
+const titleOnPaper = (title: string, { text, said }: PaperWords): string =>
+  said(title.replace(/(?<=^\S+ )rounded(?= \(|$)/, text('rounded')));
+
+function cellOnPaper(cell: TableCell, words: PaperWords): Markup {
   switch (cell.kind) {
     case 'blank':
       return NOTHING;
     case 'text':
-      return typed(cell.text);
+      return typed(words.said(cell.text));
     case 'number':
       return typed(cell.text ?? numberText(cell.value, FIGURES));
     case 'moment':
@@ -152,13 +183,10 @@ dl { grid-template-columns: 30mm 1fr; margin-bottom: 3mm; }
 
 const LINE = `width: 100%; padding: 0 ${String(MARGIN_MM.right)}mm 0 ${String(MARGIN_MM.left)}mm; font: 7.5pt/1.5 Arial, 'DejaVu Sans', sans-serif; color: #15191c; display: flex; justify-content: space-between;`;
 
-/** The classes `pageNumber` and `totalPages` are Chromium's. */
-function headAndFoot(archive: string, made: string): Pick<ResultsPage, 'head' | 'foot'> {
+function headAndFoot(archive: string, made: string, words: PaperWords): Pick<ResultsPage, 'head' | 'foot'> {
   return {
-    head: html`<div style="${LINE}"><span>${TITLE}</span><span>${typed(archive)}</span></div>`.html,
-    foot: html`<div style="${LINE}">
-      <span>${typed(momentOnPaper(made))}</span
-      ><span>page <span class="pageNumber"></span> of <span class="totalPages"></span></span>
-    </div>`.html,
+    head: html`<div style="${LINE}"><span>${words.text(TITLE)}</span><span>${typed(archive)}</span></div>`
+      .html,
+    foot: html`<div style="${LINE}"><span>${typed(momentOnPaper(made))}</span>${pageOf(words)}</div>`.html,
   };
 }

@@ -2,6 +2,7 @@
 import type { AxisInput } from '../../drawing/axis.ts';
 import { curvePlot } from '../../drawing/curve-plot.ts';
 import { svgText } from '../../drawing/svg-text.ts';
+import type { PaperText, PaperWords } from '../../words/paper-words.ts';
 import type {
   CurveContent,
   PhotoContent,
@@ -23,76 +24,81 @@ export interface PhotoBytes {
 /** The narrower of the two papers between its margins. */
 const CURVE_MM = { width: 172, height: 92 } as const;
 
-export function specimenSection(
-  specimen: SpecimenContent,
-  place: number,
-  photos: ReadonlyMap<string, PhotoBytes>,
-): Markup {
+export interface SectionOptions {
+  /** Among the specimens of the page. */
+  readonly place: number;
+  readonly photos: ReadonlyMap<string, PhotoBytes>;
+  readonly words: PaperWords;
+}
+
+export function specimenSection(specimen: SpecimenContent, { place, photos, words }: SectionOptions): Markup {
+  const { text } = words;
   return html`<section class="specimen">
-    <h2>Specimen ${typed(specimen.name)}</h2>
+    <h2>${text('Specimen')} ${typed(specimen.name)}</h2>
     ${specimen.voided === null ? NOTHING : html`<p class="voided">${typed(specimen.voided)}</p>`}
-    ${specimen.retestOf === null ? NOTHING : html`<p>Retest of ${typed(specimen.retestOf)}</p>`}
+    ${specimen.retestOf === null ? NOTHING : html`<p>${text('Retest of')} ${typed(specimen.retestOf)}</p>`}
     ${specimen.readings === null ? NOTHING : html`<p class="evidence">${specimen.readings.notice}</p>`}
-    ${specimen.verdict === null ? NOTHING : verdict(specimen.verdict, specimen.readings?.mark ?? null)}
+    ${specimen.verdict === null ? NOTHING : verdict(specimen.verdict, specimen.readings?.mark ?? null, words)}
     <div class="pair">
       <div>
-        <h3>Dimensions</h3>
-        ${factList(specimen.dimensions)}
+        <h3>${text('Dimensions')}</h3>
+        ${factList(specimen.dimensions, words)}
       </div>
       <div>
-        <h3>Fracture</h3>
-        ${factList(specimen.fracture)}
+        <h3>${text('Fracture')}</h3>
+        ${factList(specimen.fracture, words)}
       </div>
     </div>
-    ${specimen.results.length === 0 ? NOTHING : resultTable(specimen.results)}
-    ${specimen.withheld.length === 0 ? NOTHING : withheld(specimen.withheld)}
-    ${specimen.curve === null ? NOTHING : curvePicture(specimen.name, specimen.curve, place)}
-    ${specimen.photos.map((photo) => photoFigure(photo, photos.get(photo.sha256)))}
+    ${specimen.results.length === 0 ? NOTHING : resultTable(specimen.results, words)}
+    ${specimen.withheld.length === 0 ? NOTHING : withheld(specimen.withheld, words)}
+    ${specimen.curve === null ? NOTHING : curvePicture(specimen.name, specimen.curve, place, words)}
+    ${specimen.photos.map((photo) => photoFigure(photo, photos.get(photo.sha256), words))}
     ${
       specimen.speed.length === 0
         ? NOTHING
-        : html`<h3>Speed of testing</h3>
+        : html`<h3>${text('Speed of testing')}</h3>
             ${specimen.speed.map((one) => html`<p>${one}</p>`)}`
     }
     ${
       specimen.equipment.length === 0
         ? NOTHING
-        : html`<h3>Equipment</h3>
-            ${factList(specimen.equipment)}`
+        : html`<h3>${text('Equipment')}</h3>
+            ${factList(specimen.equipment, words)}`
     }
     ${
       specimen.record.length === 0
         ? NOTHING
-        : html`<h3>Record</h3>
-            ${factList(specimen.record)}`
+        : html`<h3>${text('Record')}</h3>
+            ${factList(specimen.record, words)}`
     }
   </section> `;
 }
 
-function verdict(v: VerdictContent, beside: string | null): Markup {
-  const lists: readonly (readonly [string, readonly string[]])[] = [
+function verdict(v: VerdictContent, beside: string | null, words: PaperWords): Markup {
+  const { text, said } = words;
+  const lists: readonly (readonly [PaperText, readonly string[]])[] = [
     ['Questionable', v.questionable],
     ['Missing', v.missing],
     ['Other readings of the rule', v.otherReadings],
     ['By other rules', v.otherPacks],
     ['Remarks', v.remarks],
   ];
-  return html`${outcomeMark(v.outcome, beside)}
+  return html`${outcomeMark(v.outcome, beside, words)}
     <p>
       ${typed(v.sentence)}${v.clause === null ? '' : html` <span class="note">${typed(v.clause)}${v.clauseOrigin === null ? '' : `; ${v.clauseOrigin}`}</span>`}
     </p>
-    ${v.outcome === v.outcomeOfRules ? NOTHING : html`<p>The rules alone give: ${v.outcomeOfRules}.</p>`}
-    ${factList(v.comparisons)}
+    ${v.outcome === v.outcomeOfRules ? NOTHING : html`<p>${text('The rules alone give: {1}.', said(v.outcomeOfRules))}</p>`}
+    ${factList(v.comparisons, words)}
     ${
       v.decision.length === 0
         ? NOTHING
-        : html`<h3>Decision rule</h3>
-            ${factList(v.decision)}`
+        : html`<h3>${text('Decision rule')}</h3>
+            ${factList(v.decision, words)}`
     }
     ${lists.map(([title, sentences]) =>
       sentences.length === 0
         ? NOTHING
-        : html`<h3>${title}</h3>
+        : html`<h3>${text(title)}</h3>
             ${sentences.map((one) => html`<p>${typed(one)}</p>`)}`,
     )}`;
 }
@@ -105,23 +111,26 @@ const RESULT_COLUMNS = [
   ['amount', 'US customary'],
   ['amount', 'Expanded uncertainty'],
   ['factor', 'k'],
-] as const;
+] as const satisfies readonly (readonly [string, PaperText])[];
 
-function resultTable(rows: readonly ResultRow[]): Markup {
-  return html`<h3>Results</h3>
+function resultTable(rows: readonly ResultRow[], words: PaperWords): Markup {
+  return html`<h3>${words.text('Results')}</h3>
     <table class="results">
       <thead>
         <tr>
-          ${RESULT_COLUMNS.map(([kind, title]) => html`<th class="${kind}">${title}</th>`)}
+          ${RESULT_COLUMNS.map(([kind, title]) => html`<th class="${kind}">${words.text(title)}</th>`)}
         </tr>
       </thead>
-      ${rows.map(resultBody)}
+      ${rows.map((row) => resultBody(row, words))}
     </table>`;
 }
 
 /** A body of its own for each result, so that its remarks stay with it at the end of a page. */
-function resultBody(row: ResultRow): Markup {
-  const remarks = [...(row.reported === null ? [] : [`reported by ${row.reported.rule}`]), ...row.remarks];
+function resultBody(row: ResultRow, { text }: PaperWords): Markup {
+  const remarks = [
+    ...(row.reported === null ? [] : [text('reported by {1}', row.reported.rule)]),
+    ...row.remarks,
+  ];
   const { uncertainty } = row;
   const cells = [row.reported?.text ?? '', row.si, row.us ?? ''];
   return html`<tbody>
@@ -148,8 +157,8 @@ function resultBody(row: ResultRow): Markup {
 /** Some of what stands one after the other are sentences already, others are not. */
 const asSentence = (text: string): string => (/[.!?]$/.test(text) ? text : `${text}.`);
 
-function withheld(rows: SpecimenContent['withheld']): Markup {
-  return html`<h3>Withheld</h3>
+function withheld(rows: SpecimenContent['withheld'], { text }: PaperWords): Markup {
+  return html`<h3>${text('Withheld')}</h3>
     <table class="withheld">
       <tbody>
         ${rows.map(
@@ -164,23 +173,29 @@ function withheld(rows: SpecimenContent['withheld']): Markup {
     </table>`;
 }
 
-function curvePicture(name: string, curve: CurveContent, place: number): Markup {
-  return html`${onePicture(name, curve, `curve-${String(place)}-`)}${curve.overTime === null ? NOTHING : onePicture(`${name} over time`, curve.overTime, `curve-${String(place)}-time-`)}`;
+function curvePicture(name: string, curve: CurveContent, place: number, words: PaperWords): Markup {
+  const { overTime } = curve;
+  const own = onePicture(name, curve, `curve-${String(place)}-`, words);
+  return overTime === null
+    ? own
+    : html`${own}${onePicture(words.text('{1} over time', name), overTime, `curve-${String(place)}-time-`, words)}`;
 }
 
 /** Words beside the maximum don't lie on the curve. */
 const ROOM_ABOVE = 1.04;
 
-function onePicture(name: string, curve: CurveContent, idPrefix: string): Markup {
+function onePicture(name: string, curve: CurveContent, idPrefix: string, words: PaperWords): Markup {
   const drawing = curvePlot({
     widthMm: CURVE_MM.width,
     heightMm: CURVE_MM.height,
-    title: `Curve of ${name}`,
+    title: words.text('Curve of {1}', name),
     x: axis(
+      words,
       curve.xLabel,
       axisEnds(curve.x, [...curve.marks.map((mark) => mark.x), ...curve.lines.map((line) => line.x1)]),
     ),
     y: axis(
+      words,
       curve.yLabel,
       axisEnds(
         curve.y,
@@ -192,22 +207,29 @@ function onePicture(name: string, curve: CurveContent, idPrefix: string): Markup
     lines: curve.lines,
     marks: curve.marks,
   });
-  const svg = svgText(drawing, {
-    fontFamily: `'${FONT_NAME}', 'DejaVu Sans', Arial, sans-serif`,
-    idPrefix,
-  });
+  // What is drawn is described in English; in another language the words at the marks say it.
+  const description =
+    words.language === 'en' ? drawing.description : curve.marks.map((mark) => mark.words).join('; ');
+  const svg = svgText(
+    { ...drawing, description },
+    {
+      fontFamily: `'${FONT_NAME}', 'DejaVu Sans', Arial, sans-serif`,
+      idPrefix,
+    },
+  );
   return html`<div class="curve">
     ${ready(svg)}${curve.note === null ? NOTHING : html`<p class="note">${curve.note}</p>`}
   </div>`;
 }
 
-/** "extension, mm" → title and unit. */
-function axis(label: string, range: ReturnType<typeof axisEnds>): AxisInput {
+/** "extension, mm" → title and unit, which the drawing puts together in English. */
+function axis(words: PaperWords, label: string, range: ReturnType<typeof axisEnds>): AxisInput {
   const comma = label.lastIndexOf(', ');
+  const [title, unit] = comma === -1 ? [label, '1'] : [label.slice(0, comma), label.slice(comma + 2)];
   return {
-    ...(comma === -1
-      ? { title: label, unit: '1' }
-      : { title: label.slice(0, comma), unit: label.slice(comma + 2) }),
+    ...(words.language === 'en' || unit === '1'
+      ? { title, unit }
+      : { title: words.text('{1} in {2}', title, unit === 'in' ? words.text('inches') : unit), unit: '' }),
     ...(range === undefined ? {} : { range }),
   };
 }
@@ -215,10 +237,14 @@ function axis(label: string, range: ReturnType<typeof axisEnds>): AxisInput {
 /** Pictures that the printing page can show; anything else is named by its hash. */
 const SHOWN: ReadonlySet<string> = new Set(['image/jpeg', 'image/png', 'image/webp']);
 
-function photoFigure({ sha256, caption }: PhotoContent, bytes: PhotoBytes | undefined): Markup {
+function photoFigure(
+  { sha256, caption }: PhotoContent,
+  bytes: PhotoBytes | undefined,
+  { text }: PaperWords,
+): Markup {
   const picture =
     bytes === undefined || !SHOWN.has(bytes.mediaType)
-      ? html`<p class="note">The photo itself could not be put on this page.</p>`
+      ? html`<p class="note">${text('The photo itself could not be put on this page.')}</p>`
       : html`<img alt="${caption}" src="data:${bytes.mediaType};base64,${bytes.base64}" />`;
   return html`<figure class="photo">
     ${picture}

@@ -1,6 +1,7 @@
 /** What the certificate of a verification says that depends on what was verified, and how both kinds lay it out. */
 import type { Working } from '../../results/result.ts';
 import type { Figure, ReadStep } from '../../verification/worksheet.ts';
+import type { PaperText, PaperWords } from '../../words/paper-words.ts';
 import type { Fact } from '../certificate-content.ts';
 import { type Markup, NOTHING, html } from './markup.ts';
 
@@ -27,9 +28,17 @@ export interface ReadingsTable {
   readonly note: string;
 }
 
-export function readingsTable({ applied, runCount, figureHeads, rows, note }: ReadingsTable): Markup {
+export function readingsTable(
+  { applied, runCount, figureHeads, rows, note }: ReadingsTable,
+  { text }: PaperWords,
+): Markup {
   const runs = Array.from({ length: runCount }, (_, run) => run);
-  const head = [applied, ...runs.map((run) => `run ${String(run + 1)}`), 'down', ...figureHeads];
+  const head = [
+    applied,
+    ...runs.map((run) => text('run {1}', String(run + 1))),
+    text('down'),
+    ...figureHeads,
+  ];
   return html`<table class="readings">
       <thead>
         <tr>
@@ -54,13 +63,23 @@ export function readingsTable({ applied, runCount, figureHeads, rows, note }: Re
 }
 
 /** What stayed when nothing was applied; nothing where it was not read. */
-export const zerosLine = (without: string, zeros: readonly Figure[], behind: string): Markup =>
+export const zerosLine = (
+  without: PaperText,
+  zeros: readonly Figure[],
+  behind: string,
+  { text }: PaperWords,
+): Markup =>
   zeros.length === 0
     ? NOTHING
-    : html`<p>Without ${without}: ${zeros.map((zero) => zero.text).join(', ')} ${behind}</p>`;
+    : html`<p>
+        ${text('Without {1}: {2} {3}', text(without), zeros.map((zero) => zero.text).join(', '), behind)}
+      </p>`;
 
 /** Each figure as formula and numbers put in, then where the formulas are from. */
-export function workingTable(all: readonly { readonly of: string; readonly working: Working }[]): Markup {
+export function workingTable(
+  all: readonly { readonly of: string; readonly working: Working }[],
+  { said }: PaperWords,
+): Markup {
   const named = [...new Set(all.map(({ working }) => working.source))];
   const sources = named.filter((one) => !named.some((other) => other !== one && other.includes(one)));
   return html`<table class="working">
@@ -68,12 +87,12 @@ export function workingTable(all: readonly { readonly of: string; readonly worki
         ${all.map(
           ({ of, working }) =>
             html`<tr>
-              <td>${of}</td>
-              <td>${working.substituted}</td>
-              <td>${working.formula}</td>
+              <td>${said(of)}</td>
+              <td>${said(working.substituted)}</td>
+              <td>${said(working.formula)}</td>
             </tr>`,
         )}
       </tbody>
     </table>
-    ${sources.map((source) => html`<p class="note">${source}</p>`)}`;
+    ${sources.map((source) => html`<p class="note">${said(source)}</p>`)}`;
 }

@@ -3,6 +3,7 @@ import type { CalibrationForm } from '../../instruments/calibration.ts';
 import { type InstrumentForm, KIND_WORDS } from '../../instruments/instrument.ts';
 import { readExtensionWorksheet } from '../../verification/extension-worksheet.ts';
 import { readWorksheet } from '../../verification/worksheet.ts';
+import { ENGLISH_PAPER, type PaperText, type PaperWords } from '../../words/paper-words.ts';
 import type { CertificateContent, Fact } from '../certificate-content.ts';
 import { extensionVerificationBody } from './extension-verification-body.ts';
 import { factList } from './fact-list.ts';
@@ -32,29 +33,40 @@ export interface VerificationPaper {
 
 export const VERIFICATION_TITLE = 'Certificate of verification';
 const POLICY = "default-src 'none'; style-src 'unsafe-inline'; font-src data:";
-const CAUTION =
-  'The results relate only to this instrument as it was set up and to the conditions at the time.';
 
 /** Null where the calibration holds no worksheet that can be read. */
 export function verificationPaper(
   input: VerificationInput,
-  { paper, fonts }: { readonly paper: Paper; readonly fonts: readonly EmbeddedFont[] },
+  {
+    paper,
+    fonts,
+    words = ENGLISH_PAPER,
+  }: {
+    readonly paper: Paper;
+    readonly fonts: readonly EmbeddedFont[];
+    readonly words?: PaperWords;
+  },
 ): VerificationPaper | null {
-  const body = bodyOf(input.calibration);
+  const { text } = words;
+  const title = text(VERIFICATION_TITLE);
+  const body = bodyOf(input.calibration, words);
   if (body === null) return null;
   const { certificateNumber } = input.calibration;
   const notices =
     input.supersededBy === null
       ? []
       : [
-          `Superseded by calibration ${String(input.supersededBy)} of the same instrument; this one counts no more.`,
+          text(
+            'Superseded by calibration {1} of the same instrument; this one counts no more.',
+            String(input.supersededBy),
+          ),
         ];
-  const { html: text } = html`<!doctype html>
-    <html lang="en">
+  const page = html`<!doctype html>
+    <html lang="${words.language}">
       <head>
         <meta charset="utf-8" />
         <meta http-equiv="Content-Security-Policy" content="${POLICY}" />
-        <title>${`${VERIFICATION_TITLE} ${certificateNumber}`}</title>
+        <title>${`${title} ${certificateNumber}`}</title>
         <style>
           ${ready(paperStyle(paper, fonts))}
           ${ready(TABLE_STYLE)}
@@ -63,7 +75,7 @@ export function verificationPaper(
       <body>
         <header class="top">
           <div>
-            <h1>${VERIFICATION_TITLE}</h1>
+            <h1>${title}</h1>
             <p class="number">${typed(certificateNumber)}</p>
           </div>
           <div class="laboratory">
@@ -72,24 +84,26 @@ export function verificationPaper(
           </div>
         </header>
         ${notices.map((notice) => html`<p class="evidence">${notice}</p>`)}
-        <h2>Instrument</h2>
-        ${factList(instrumentFacts(input.instrument))}
-        <h2>Verification</h2>
-        ${factList(calibrationFacts(input, body.facts))}
-        <h2>Result</h2>
+        <h2>${text('Instrument')}</h2>
+        ${factList(instrumentFacts(input.instrument, words), words)}
+        <h2>${text('Verification')}</h2>
+        ${factList(calibrationFacts(input, body.facts, words), words)}
+        <h2>${text('Result')}</h2>
         ${body.verdict}
         <h2>${body.tableTitle}</h2>
         ${body.table}
-        <h2>Working</h2>
+        <h2>${text('Working')}</h2>
         ${body.working}
         <section class="cautions">
-          <p>${CAUTION}</p>
+          <p>
+            ${text('The results relate only to this instrument as it was set up and to the conditions at the time.')}
+          </p>
           <p>${body.caution}</p>
         </section>
-        <p class="end">End of certificate</p>
+        <p class="end">${text('End of certificate')}</p>
       </body>
     </html>`;
-  return { html: text, ...headAndFoot({ number: certificateNumber, title: VERIFICATION_TITLE, notices }) };
+  return { html: page.html, ...headAndFoot({ number: certificateNumber, title, notices }, words) };
 }
 
 const TABLE_STYLE = `.readings th, .readings td { text-align: right; padding: 0.8mm 1.5mm; }
@@ -99,45 +113,42 @@ const TABLE_STYLE = `.readings th, .readings td { text-align: right; padding: 0.
 .working tr:nth-child(-n + 4) { break-after: avoid; }
 .working td:first-child { width: 24mm; }`;
 
-const facts = (pairs: readonly (readonly [string, string | undefined])[]): Fact[] =>
-  pairs.flatMap(([label, value]) => (value === undefined ? [] : [{ label, value }]));
+const facts = ({ text }: PaperWords, pairs: readonly (readonly [PaperText, string | undefined])[]): Fact[] =>
+  pairs.flatMap(([label, value]) => (value === undefined ? [] : [{ label: text(label), value }]));
 
-function instrumentFacts({
-  kind,
-  name,
-  serialNumber,
-  description,
-  range,
-  resolution,
-}: InstrumentForm): Fact[] {
-  return facts([
-    ['kind', KIND_WORDS[kind]],
+function instrumentFacts(
+  { kind, name, serialNumber, description, range, resolution }: InstrumentForm,
+  words: PaperWords,
+): Fact[] {
+  return facts(words, [
+    ['kind', words.said(KIND_WORDS[kind])],
     ['name', name],
     ['serial number', serialNumber],
     ['description', description],
-    ['range', range === undefined ? undefined : `${range.from} to ${range.to}`],
+    ['range', range === undefined ? undefined : words.text('{1} to {2}', range.from, range.to)],
     ['resolution', resolution],
   ]);
 }
 
 /** Of the worksheet that there is; null where there is none that can be read. */
-function bodyOf({ worksheet, extensionSheet }: CalibrationForm): VerificationBody | null {
+function bodyOf({ worksheet, extensionSheet }: CalibrationForm, words: PaperWords): VerificationBody | null {
   if (extensionSheet !== undefined) {
     const extension = readExtensionWorksheet(extensionSheet);
-    return extension.ok ? extensionVerificationBody(extension.read) : null;
+    return extension.ok ? extensionVerificationBody(extension.read, words) : null;
   }
   const force = readWorksheet(worksheet);
-  return force.ok ? forceVerificationBody(force.read) : null;
+  return force.ok ? forceVerificationBody(force.read, words) : null;
 }
 
 function calibrationFacts(
   { calibration, programVersion, made }: VerificationInput,
   ofTheSheet: readonly Fact[],
+  words: PaperWords,
 ): Fact[] {
   const { calibratedOn, dueOn, by, notes } = calibration;
   const sheet = calibration.extensionSheet ?? calibration.worksheet;
   return [
-    ...facts([
+    ...facts(words, [
       ['day', calibratedOn],
       ['due', dueOn],
       ['verified by', by],
@@ -145,9 +156,9 @@ function calibrationFacts(
       ['temperature', sheet?.temperature],
     ]),
     ...ofTheSheet,
-    ...facts([
+    ...facts(words, [
       ['remarks', notes ?? sheet?.notes],
-      ['worked out by', `Gaugemark ${programVersion}, printed ${momentOnPaper(made)}`],
+      ['worked out by', words.text('Gaugemark {1}, printed {2}', programVersion, momentOnPaper(made))],
     ]),
   ];
 }

@@ -1,5 +1,6 @@
 /** What was searched for, in words, to stand above what was found. */
 import { SORTED_AS_TEXT, type SearchOrder, type SearchQuery } from '../../contract/search-requests.ts';
+import { ENGLISH_PAPER, type PaperText, type PaperWords } from '../../words/paper-words.ts';
 
 interface Fact {
   readonly label: string;
@@ -7,19 +8,26 @@ interface Fact {
 }
 
 /** One line a condition; of a search without any, that every pull was wanted. */
-export function searchFacts(query: SearchQuery, order: SearchOrder): Fact[] {
+export function searchFacts(
+  query: SearchQuery,
+  order: SearchOrder,
+  paper: PaperWords = ENGLISH_PAPER,
+): Fact[] {
+  const { said } = paper;
+  const between = betweenIn(paper);
+  const put = (value: string | undefined): string | undefined => (value === undefined ? value : said(value));
   const { text, fromDay, toDay, strengthMinMpa: min, strengthMaxMpa: max } = query;
-  const facts: readonly (readonly [string, string | undefined])[] = [
+  const facts: readonly (readonly [PaperText, string | undefined])[] = [
     ['words', text?.trim() === '' ? undefined : text],
     ['days', between(fromDay, toDay)],
     ['set', query.set === undefined ? undefined : String(query.set)],
     ['rules', query.rules],
     ['base metal', query.baseMetal],
     ['filler', query.filler],
-    ['section', query.geometry],
-    ['broke in', query.broke],
+    ['section', put(query.geometry)],
+    ['broke in', put(query.broke)],
     ['strength', between(stress(min), stress(max))],
-    ['verdict', query.verdict],
+    ['verdict', put(query.verdict)],
     [
       'only',
       [
@@ -28,6 +36,7 @@ export function searchFacts(query: SearchQuery, order: SearchOrder): Fact[] {
         query.voided === true ? 'void' : '',
       ]
         .filter((word) => word !== '')
+        .map(said)
         .join(', ') || undefined,
     ],
     [
@@ -38,18 +47,27 @@ export function searchFacts(query: SearchQuery, order: SearchOrder): Fact[] {
         query.voided === false ? 'void' : '',
       ]
         .filter((word) => word !== '')
+        .map(said)
         .join(', ') || undefined,
     ],
   ];
-  const said = facts.flatMap(([label, value]) => (value === undefined ? [] : [{ label, value }]));
+  const conditions = facts.flatMap(([label, value]) =>
+    value === undefined ? [] : [{ label: paper.text(label), value }],
+  );
   const [first, last] = SORTED_AS_TEXT.has(order.by)
-    ? ['from A to Z', 'from Z to A']
-    : ['smallest or oldest first', 'largest or newest first'];
+    ? (['from A to Z', 'from Z to A'] as const)
+    : (['smallest or oldest first', 'largest or newest first'] as const);
   return [
-    ...(said.length === 0 ? [{ label: 'search', value: 'every pull' }] : said),
+    ...(conditions.length === 0
+      ? [{ label: paper.text('search'), value: paper.text('every pull') }]
+      : conditions),
     {
-      label: 'order',
-      value: `by ${order.by === 'kept' ? 'when they were kept' : order.by.replace('-', ' ')}, ${order.descending ? last : first}`,
+      label: paper.text('order'),
+      value: paper.text(
+        'by {1}, {2}',
+        said(order.by === 'kept' ? 'when they were kept' : order.by.replace('-', ' ')),
+        paper.text(order.descending ? last : first),
+      ),
     },
   ];
 }
@@ -57,7 +75,9 @@ export function searchFacts(query: SearchQuery, order: SearchOrder): Fact[] {
 const stress = (mpa: number | undefined): string | undefined =>
   mpa === undefined ? undefined : `${String(Number(mpa.toPrecision(6)))} MPa`;
 
-function between(from: string | undefined, to: string | undefined): string | undefined {
-  if (from === undefined) return to === undefined ? undefined : `to ${to}`;
-  return to === undefined ? `from ${from}` : `from ${from} to ${to}`;
-}
+const betweenIn =
+  ({ text }: PaperWords) =>
+  (from: string | undefined, to: string | undefined): string | undefined => {
+    if (from === undefined) return to === undefined ? undefined : text('to {1}', to);
+    return to === undefined ? text('from {1}', from) : text('from {1} to {2}', from, to);
+  };

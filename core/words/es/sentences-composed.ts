@@ -461,4 +461,37 @@ export const ES_COMPOSED_SENTENCES: readonly (readonly [english: string, spanish
     '{1} and {2} lie further apart than a third of the range from {3} to {4} (ASTM E4-16, 10.2).',
     '{1} y {2} están más separadas que un tercio del rango entre {3} y {4} (ASTM E4-16, 10.2).',
   ],
+  // What an evaluation departs in from the plain way.
+  ['S0 is the least of the measured sections.', 'S0 es la menor de las secciones medidas.'],
+  ['S0 is the centre of the measured sections.', 'S0 es la del centro de las secciones medidas.'],
+  ['Reported values are rounded by no rule.', 'Los valores informados no se redondean por ninguna regla.'],
+  [
+    'Final section of a flat specimen: a parabola through three thicknesses.',
+    'Sección final de una probeta plana: una parábola por tres espesores.',
+  ],
+  [
+    'Final section of a flat specimen: width times thickness.',
+    'Sección final de una probeta plana: ancho por espesor.',
+  ],
+  ['{1} is taken off every force as its zero.', 'A cada fuerza se le quitan {1} como su cero.'],
+  ['{1} is taken off every extension as its zero.', 'A cada extensión se le quitan {1} como su cero.'],
+  ['{1} is taken off every travel as its zero.', 'A cada recorrido se le quitan {1} como su cero.'],
+  [
+    'Force is corrected by a calibration table of {1} points.',
+    'La fuerza se corrige con una tabla de calibración de {1} puntos.',
+  ],
+  [
+    'Extension is corrected by a calibration table of {1} points.',
+    'La extensión se corrige con una tabla de calibración de {1} puntos.',
+  ],
+  ['{1}, ISO 2566-1 (carbon steel)', '{1}, ISO 2566-1 (acero al carbono)'],
+  ['{1}, ISO 2566-2 (austenitic steel)', '{1}, ISO 2566-2 (acero austenítico)'],
+  [
+    'It broke outside the gauge length, so an elongation between the marks is not representative.',
+    'Rompió fuera de la longitud entre marcas, así que un alargamiento entre ellas no es representativo.',
+  ],
+  [
+    'It broke at a gauge mark, so an elongation between the marks is not representative.',
+    'Rompió en una marca, así que un alargamiento entre ellas no es representativo.',
+  ],
 ];

@@ -351,6 +351,14 @@ export const ES_RESULT_SENTENCES: readonly (readonly [english: string, spanish: 
   ['{1} (range {2}) or {3}', '{1} (intervalo {2}) o {3}'],
   ['{1} (range {2})', '{1} (intervalo {2})'],
   ['up to {1}', 'hasta {1}'],
+  ['up to {1} 1/s', 'hasta {1} 1/s'],
+  ['up to {1} MPa/s', 'hasta {1} MPa/s'],
+  ['up to {1} psi/s', 'hasta {1} psi/s'],
+  ['up to {1} ksi/s', 'hasta {1} ksi/s'],
+  ['up to {1} psi/min', 'hasta {1} psi/min'],
+  ['up to {1} ksi/min', 'hasta {1} ksi/min'],
+  ['{1} to {2} psi/min', 'de {1} a {2} psi/min'],
+  ['{1} to {2} ksi/min', 'de {1} a {2} ksi/min'],
   ['{1} to {2} 1/s', 'de {1} a {2} 1/s'],
   ['{1} to {2} MPa/s', 'de {1} a {2} MPa/s'],
   ['{1} to {2} psi/s', 'de {1} a {2} psi/s'],
@@ -358,6 +366,80 @@ export const ES_RESULT_SENTENCES: readonly (readonly [english: string, spanish: 
   [
     '{1} has fewer than {2} readings or no time between them.',
     '{1} tiene menos de {2} lecturas o no hay tiempo entre ellas.',
+  ],
+
+  // What an evaluation departs in from the plain way.
+  [
+    'Strain is measured from the zero of the record; the toe is not compensated.',
+    'La deformación se mide desde el cero del registro; el pie no se compensa.',
+  ],
+  [
+    'Travel is corrected for frame and grips by a blank run of {1} points.',
+    'El recorrido se corrige por máquina y mordazas con un ensayo en blanco de {1} puntos.',
+  ],
+  [
+    'The lines of the record are read by the readout profile {1}.',
+    'Las líneas del registro se leen con el perfil de lectura {1}.',
+  ],
+  [
+    'This pull is judged by {1}; its set goes on being judged by its own rules.',
+    'Este ensayo se juzga según {1}; su conjunto se sigue juzgando según sus propias reglas.',
+  ],
+  ['Proof strength at an offset of {1}.', 'Límite elástico convencional al {1}.'],
+  [
+    'Strength at a total extension of {1} under load.',
+    'Límite elástico a una extensión total del {1} bajo carga.',
+  ],
+  [
+    'The elastic slope is taken from the unloading loop.',
+    'La pendiente elástica se toma del bucle de descarga.',
+  ],
+  [
+    'The elastic slope is fitted by hand between the stresses {1}.',
+    'La pendiente elástica se ajusta a mano entre las tensiones {1}.',
+  ],
+  [
+    'Reading no. {1} is taken as the last one before the break.',
+    'La lectura n.º {1} se toma como la última antes de la rotura.',
+  ],
+  [
+    'Strain is taken from crosshead travel, which is no gauge-length strain.',
+    'La deformación se toma del recorrido del travesaño, que no es la de la longitud entre marcas.',
+  ],
+  ['Area of a strip cut from pipe by the {1}.', 'Área de una tira cortada de tubo por la {1}.'],
+  ['simplified arc form', 'forma de arco simplificada'],
+  ['Reported values are rounded by {1}.', 'Los valores informados se redondean según {1}.'],
+  [
+    'An elongation of at least {1}, which the product demands, counts wherever it broke.',
+    'Un alargamiento de al menos {1}, que pide el producto, cuenta rompa donde rompa.',
+  ],
+  [
+    'Elongation is also converted to another gauge length: {1}.',
+    'El alargamiento se convierte además a otra longitud entre marcas: {1}.',
+  ],
+  [
+    'Force-measuring system of class {1} (ISO 7500-1).',
+    'Sistema de medida de fuerza de clase {1} (ISO 7500-1).',
+  ],
+  [
+    'Force uncertain by {1} (k = 2) by its certificate.',
+    'Fuerza con una incertidumbre del {1} (k = 2) según su certificado.',
+  ],
+  ['The readout of the force shows steps of {1}.', 'El visor de la fuerza muestra escalones de {1}.'],
+  ['Extensometer of class {1} (ISO 9513).', 'Extensómetro de clase {1} (ISO 9513).'],
+  [
+    'Strain hardening (n, K) over the plastic strains {1}.',
+    'Endurecimiento por deformación (n, K) en las deformaciones plásticas {1}.',
+  ],
+
+  // What was said of the record and had no Spanish.
+  [
+    'The curve has crosshead travel but no extensometer; travel contains frame, grips and slack and is no gauge-length strain.',
+    'La curva tiene recorrido del travesaño pero no extensómetro; el recorrido contiene máquina, mordazas y holgura, y no es la deformación de la longitud entre marcas.',
+  ],
+  [
+    'Above about {1} MPa {2} % total extension is too small to mean yielding; a larger stated extension is usual (from memory).',
+    'Por encima de unos {1} MPa una extensión total del {2} % es demasiado pequeña para significar fluencia; es usual declarar una mayor (de memoria).',
   ],
 
   // What a typed pull says.

@@ -104,6 +104,11 @@ export const ES_VERDICT_SENTENCES: readonly (readonly [english: string, spanish:
   ],
   ['Broke in the plate', 'Rompió en la chapa'],
 
+  [
+    'The strength was given in {1} and converted exactly to {2}; printed figures of the two unit systems are not equivalent.',
+    'La resistencia se dio en {1} y se convirtió exactamente a {2}; las cifras impresas de los dos sistemas de unidades no son equivalentes.',
+  ],
+
   // Doubts.
   [
     'it broke in the grips, so the strength of the weld was not reached and is only known to be at least the value measured',

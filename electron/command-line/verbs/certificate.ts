@@ -1,13 +1,15 @@
 /** `gaugemark certificate --archive FILE --set ID --out FILE.pdf`: a set or one of its specimens on paper, or the same content as CSV or JSON. */
 import { extname, resolve } from 'node:path';
 import { certificateCsv } from '../../../core/certificate/certificate-csv.ts';
-import type { CertificateContent } from '../../../core/certificate/certificate-content.ts';
+import { type CertificateContent, languageOf } from '../../../core/certificate/certificate-content.ts';
 import { certificatePage } from '../../../core/certificate/paper/certificate-page.ts';
 import { headAndFoot } from '../../../core/certificate/paper/head-and-foot.ts';
 import { PAPERS, type Paper, sheetOf } from '../../../core/certificate/paper/paper-style.ts';
 import type { Certified } from '../../../core/contract/certificate-requests.ts';
 import type { RequestOf } from '../../../core/contract/index.ts';
 import { SIGNATURE_MEANINGS } from '../../../core/contract/signature-requests.ts';
+import { paperWords } from '../../../core/words/load-paper-words.ts';
+import { PAPER_LANGUAGES } from '../../../core/words/paper-words.ts';
 import { type VerbArguments, oneOf, takeArguments } from '../arguments.ts';
 import { photosOnPaper } from '../../photos/photos-on-paper.ts';
 import { pinFromFile } from '../pin-file.ts';
@@ -23,7 +25,7 @@ export const verb: Verb = {
   name: 'certificate',
   summary: 'a set of specimens, or one of them, as a certificate: PDF, CSV or JSON',
   usage: `gaugemark certificate --set ID|--specimen ID|--pull ID --out FILE.pdf|FILE.csv|FILE.json [--archive FILE] [--paper A4|Letter]
-  [--sign NAME --meaning WORD [--pin-file FILE]] [--json]
+  [--language en|es] [--sign NAME --meaning WORD [--pin-file FILE]] [--json]
 
   Made from the archive alone: the set with its rules, each specimen's dimensions, results, fracture, curve and verdict.
   A number is given when it is issued; made again later from the same content it keeps the number and says so. Never
@@ -35,6 +37,9 @@ export const verb: Verb = {
   --pull ID      number of one pull: the same for its specimen
   --out FILE     its ending says what is made
   --paper WORD   A4 (default) or Letter
+  --language WORD
+                 en or es, of everything that the program writes in it; left out, that of the newest certificate about the
+                 same, else en. Names, clauses and all that was typed stay as they are
   --sign NAME    signs it: a name, or the name or sign of a person of this machine (gaugemark people), whose PIN is then
                  asked for where there is one. The signature names the number and the hash of what it says; a later
                  certificate that says something else has none
@@ -48,6 +53,8 @@ export const verb: Verb = {
     const which = whichOne(given);
     const out = outFile(given.text('out'));
     const paper = oneOf('paper', given.text('paper'), PAPERS) ?? 'A4';
+    const asked = oneOf('language', given.text('language'), PAPER_LANGUAGES);
+    const language = asked === undefined ? {} : { language: asked };
     const signing = signingOf(given);
     const access = await recorderAccess({
       archive: existingArchive(given.text('archive')),
@@ -58,10 +65,10 @@ export const verb: Verb = {
     try {
       const about = await certified(access, which);
       if (signing !== null) {
-        const { number: issued } = await access.ask('certificate.issue', { about });
+        const { number: issued } = await access.ask('certificate.issue', { about, ...language });
         await access.ask('certificate.sign', { about, number: issued, ...signing });
       }
-      const { number, again, content } = await access.ask('certificate.issue', { about });
+      const { number, again, content } = await access.ask('certificate.issue', { about, ...language });
       await write(content, { out, paper, access, say: io.err });
       const verdict = content.kind === 'set' ? content.setVerdict : content.specimens[0]?.verdict;
       io.out(
@@ -89,6 +96,7 @@ const OPTIONS = {
   pull: { type: 'string' },
   out: { type: 'string' },
   paper: { type: 'string' },
+  language: { type: 'string' },
   sign: { type: 'string' },
   meaning: { type: 'string' },
   'pin-file': { type: 'string' },
@@ -188,10 +196,11 @@ async function write(
       content,
       async (photoId) => (await access.ask('photo.get', { photoId })).bytes,
     );
+    const words = await paperWords(languageOf(content));
     await printPdf({
-      html: certificatePage(content, { paper, fonts: paperFonts(), photos }),
+      html: certificatePage(content, { paper, fonts: paperFonts(), photos, words }),
       sheet: sheetOf(paper),
-      ...headAndFoot(content),
+      ...headAndFoot(content, words),
       out: path,
       what: 'certificate',
       say,

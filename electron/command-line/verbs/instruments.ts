@@ -17,6 +17,8 @@ import {
 } from '../instrument-arguments.ts';
 import { historyText, registerText } from '../instrument-text.ts';
 import { writeNewFile } from '../new-file.ts';
+import { paperWords } from '../../../core/words/load-paper-words.ts';
+import { PAPER_LANGUAGES } from '../../../core/words/paper-words.ts';
 import { paperFonts } from '../paper-fonts.ts';
 import { printPdf } from '../print-pdf.ts';
 import { type RecorderAccess, existingArchive, recorderAccess } from '../recorder-access.ts';
@@ -40,6 +42,7 @@ const OPTIONS = {
   'pdf-out': { type: 'string' },
   calibration: { type: 'string' },
   paper: { type: 'string' },
+  language: { type: 'string' },
   working: { type: 'boolean' },
   json: { type: 'boolean' },
 } as const;
@@ -81,7 +84,8 @@ gaugemark instruments retire ID --reason TEXT [--archive FILE]
   --with-table          verify: keeps the means of the worksheet as correction table
   --table-out FILE.csv  show: writes the correction table that counts now, as "archive evaluate --calibration" takes it
   --pdf-out FILE.pdf    show: writes the certificate of a verification that was kept; --calibration ID names which (default
-                        the newest that stands), --paper A4|Letter the paper (default A4)
+                        the newest that stands), --paper A4|Letter the paper (default A4),
+                        --language en|es what the program writes on it (default en)
   --correct ID          the calibration that was entered wrongly and is superseded; needs --reason
   --instrument ID       save: the instrument that is corrected; what isn't named stays; needs --reason
   --operator NAME       who enters it
@@ -227,6 +231,7 @@ async function writePdf(access: RecorderAccess, order: Order, io: VerbIo): Promi
   const out = order.given.text('pdf-out');
   if (out === undefined) return;
   const paper = oneOf('paper', order.given.text('paper'), PAPERS) ?? 'A4';
+  const words = await paperWords(oneOf('language', order.given.text('language'), PAPER_LANGUAGES) ?? 'en');
   const asksFor = order.given.text('calibration');
   const id = asksFor === undefined ? null : rowNumber(asksFor, 'instrument', 'calibration');
   const { instrument, calibrations } = await access.ask('instrument.get', asked(order));
@@ -247,7 +252,7 @@ async function writePdf(access: RecorderAccess, order: Order, io: VerbIo): Promi
             programVersion,
             made: momentText(now, utcOffsetMinutes(now)),
           },
-          { paper, fonts: paperFonts() },
+          { paper, fonts: paperFonts(), words },
         );
   if (page === null)
     throw new InputError(

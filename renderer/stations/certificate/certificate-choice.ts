@@ -1,10 +1,11 @@
 /** What the certificate is about and what it is written on: kept while the window is open. */
-import { signal } from '@preact/signals';
+import { computed, signal } from '@preact/signals';
 import { z } from 'zod';
 import type { Certified } from '../../../core/contract/certificate-requests.ts';
 import { PAPERS, type Paper } from '../../../core/certificate/paper/paper-style.ts';
+import { PAPER_LANGUAGES, type PaperLanguage } from '../../../core/words/paper-words.ts';
 import { archiveGeneration } from '../../store/session-store.ts';
-import { viewSettings } from '../../store/view-settings.ts';
+import { language, viewSettings } from '../../store/view-settings.ts';
 import { remember, remembered } from '../../store/remembered.ts';
 
 /** One member of the open set; null for the whole set. */
@@ -33,6 +34,38 @@ export const paper = signal<Paper>(
   remembered<Paper>(KEY, z.enum(PAPERS), viewSettings.value.units === 'US' ? 'Letter' : 'A4'),
 );
 
+const LANGUAGE_KEY = 'gaugemark.paper-language';
+
+interface ChosenLanguages {
+  /** The one chosen last; null: the paper speaks as the window does. */
+  readonly last: PaperLanguage | null;
+  /** Of what was chosen for one certificate. */
+  readonly of: ReadonlyMap<string, PaperLanguage>;
+}
+
+export const chosenLanguages = signal<ChosenLanguages>({
+  last: remembered(LANGUAGE_KEY, z.enum(PAPER_LANGUAGES).nullable(), null),
+  of: new Map(),
+});
+
+/** Of paper that nothing else was chosen for. */
+export const paperLanguage = computed<PaperLanguage>(() => chosenLanguages.value.last ?? language.value);
+
+/** Undefined where none was chosen for this certificate: then one that was issued keeps its language. */
+export const languageChosenFor = (about: Certified): PaperLanguage | undefined =>
+  chosenLanguages.value.of.get(keyOf(about));
+
+export function chooseLanguageFor(about: Certified, chosen: PaperLanguage): void {
+  const { of } = chosenLanguages.value;
+  chosenLanguages.value = { last: chosen, of: new Map([...of, [keyOf(about), chosen]]) };
+}
+
+/** For what is printed from elsewhere: a table of results, the certificate of a verification. */
+export function choosePaperLanguage(chosen: PaperLanguage): void {
+  chosenLanguages.value = { ...chosenLanguages.value, last: chosen };
+}
+
 export function keepPaper(): void {
   remember(KEY, () => paper.value);
+  remember(LANGUAGE_KEY, () => chosenLanguages.value.last);
 }

@@ -1,24 +1,28 @@
 /** What the certificate says, from the same content that the paper is made of. */
-import type {
-  CertificateContent,
-  Fact,
-  SpecimenContent,
+import {
+  type CertificateContent,
+  type Fact,
+  type SpecimenContent,
+  languageOf,
 } from '../../../core/certificate/certificate-content.ts';
 import { SymbolText } from '../../design/symbol-text.tsx';
-import { language } from '../../store/view-settings.ts';
 import { signatureText } from '../../trail/signature-text.ts';
-import { en } from '../../words/en.ts';
+import { type Words, en } from '../../words/en.ts';
+import { es } from '../../words/es.ts';
 import { words } from '../../words/words.ts';
 import { OutcomeWord } from '../set/outcome-word.tsx';
 import '../../design/readings-mark.css';
 import '../set/verdict-block.css';
 
+/** What the paper writes in words of the page. */
+const SAID = { en, es } as const;
+
 export function CertificatePreview({ content }: { readonly content: CertificateContent }) {
   const text = words.value.set.certificate;
+  const said = SAID[languageOf(content)];
   return (
-    <section class="preview" aria-label={text.preview}>
+    <section class="preview" lang={languageOf(content)} aria-label={text.preview}>
       <h2>{text.preview}</h2>
-      {language.value === 'en' ? null : <p class="pencil">{text.inEnglish}</p>}
       <p>
         <strong>
           <bdi>{content.laboratory.name}</bdi>
@@ -38,7 +42,7 @@ export function CertificatePreview({ content }: { readonly content: CertificateC
       {content.setVerdict === null ? null : (
         <>
           <p>
-            <OutcomeWord outcome={content.setVerdict.outcome} large said={en} />
+            <OutcomeWord outcome={content.setVerdict.outcome} large said={said} />
             {content.noticeMark === null ? null : <strong class="readings-mark">{content.noticeMark}</strong>}
           </p>
           <p class="verdict-sentence">
@@ -48,7 +52,7 @@ export function CertificatePreview({ content }: { readonly content: CertificateC
       )}
       <Facts facts={content.set.length === 0 ? content.rules : content.set} />
       {content.specimens.map((specimen) => (
-        <Specimen key={specimen.name} specimen={specimen} />
+        <Specimen key={specimen.name} specimen={specimen} said={said} />
       ))}
       <h3>{text.deviations}</h3>
       {content.deviations.length === 0 ? (
@@ -78,16 +82,16 @@ export function CertificatePreview({ content }: { readonly content: CertificateC
   );
 }
 
-function Specimen({ specimen }: { readonly specimen: SpecimenContent }) {
+function Specimen({ specimen, said }: { readonly specimen: SpecimenContent; readonly said: Words }) {
   const text = words.value.set.certificate;
   return (
     <article class="preview-specimen">
       <h3>
         <bdi>{specimen.name}</bdi>{' '}
         {specimen.verdict === null ? (
-          <span class="pencil">{en.set.notJudged}</span>
+          <span class="pencil">{said.set.notJudged}</span>
         ) : (
-          <OutcomeWord outcome={specimen.verdict.outcome} said={en} />
+          <OutcomeWord outcome={specimen.verdict.outcome} said={said} />
         )}
         {specimen.readings === null ? null : <strong class="readings-mark">{specimen.readings.mark}</strong>}
       </h3>

@@ -2,7 +2,7 @@
 import { useSignal } from '@preact/signals';
 import type { ComponentChildren } from 'preact';
 import { useEffect } from 'preact/hooks';
-import type { CertificateContent } from '../../../core/certificate/certificate-content.ts';
+import { type CertificateContent, languageOf } from '../../../core/certificate/certificate-content.ts';
 import { PAPERS } from '../../../core/certificate/paper/paper-style.ts';
 import type { Certified, OutdatedCertificate } from '../../../core/contract/certificate-requests.ts';
 import type { Fault } from '../../../core/contract/index.ts';
@@ -15,9 +15,16 @@ import { request } from '../../store/session-store.ts';
 import { SignCertificate } from '../../trail/sign-certificate.tsx';
 import { words } from '../../words/words.ts';
 import { WayOn, kindOf } from '../marked-step.tsx';
-import { paper, sawNumber } from './certificate-choice.ts';
+import {
+  chooseLanguageFor,
+  languageChosenFor,
+  paper,
+  paperLanguage,
+  sawNumber,
+} from './certificate-choice.ts';
 import { CertificatePreview } from './certificate-preview.tsx';
 import { LaboratoryForm } from './laboratory-form.tsx';
+import { LanguageOfPaper } from './language-of-paper.tsx';
 import { Outdated } from './outdated-certificate.tsx';
 import { writingStep } from './writing-progress.ts';
 import '../station.css';
@@ -47,12 +54,16 @@ export function CertificateSheet(props: CertificateSheetProps) {
   const number = useSignal<string | null>(null);
   const outdated = useSignal<OutdatedCertificate | null>(null);
   const subject = JSON.stringify(about);
+  const chosen = languageChosenFor(about);
+  const beginIn = paperLanguage.value;
+  const language = chosen ?? (content.value === null ? beginIn : languageOf(content.value));
   useEffect(() => {
     written.value = null;
   }, [subject]);
   useEffect(() => {
     let stale = false;
-    void request('certificate.preview', { about }).then((preview) => {
+    const asked = { about, beginIn, ...(chosen === undefined ? {} : { language: chosen }) };
+    void request('certificate.preview', asked).then((preview) => {
       if (stale) return;
       number.value = preview.ok ? preview.value.number : null;
       outdated.value = preview.ok ? preview.value.outdated : null;
@@ -63,7 +74,7 @@ export function CertificateSheet(props: CertificateSheetProps) {
     return () => {
       stale = true;
     };
-  }, [basis, subject, changes.value]);
+  }, [basis, subject, changes.value, chosen, beginIn]);
 
   const write = async (form: CertificateForm) => {
     written.value = null;
@@ -73,6 +84,7 @@ export function CertificateSheet(props: CertificateSheetProps) {
         about,
         form,
         paper: paper.value,
+        language,
         suggestedName: suggestedName.slice(0, 100),
       }),
     );
@@ -101,6 +113,7 @@ export function CertificateSheet(props: CertificateSheetProps) {
             value={paper.value}
             onChoose={(value) => (paper.value = value)}
           />
+          <LanguageOfPaper value={language} onChoose={(value) => chooseLanguageFor(about, value)} />
           <div class="actions">
             <Button kind={kindOf('certificate')} id="write-pdf" onPress={() => void write('pdf')}>
               {writing.busy.value ? text.writing : text.pdf}

@@ -8,7 +8,7 @@ import { WayOn, kindOf } from '../marked-step.tsx';
 import { endedPull } from '../opened-pull.ts';
 import { type OpenedSet, openedSet, refreshSet } from '../set/open-set.ts';
 import { SelectField } from '../set/select-field.tsx';
-import { certifiedMember, certifiedPull, paper } from './certificate-choice.ts';
+import { certifiedMember, certifiedPull, chosenLanguages, paper } from './certificate-choice.ts';
 import { CertificateSheet } from './certificate-sheet.tsx';
 import { LaboratoryForm } from './laboratory-form.tsx';
 import '../station.css';
@@ -18,7 +18,7 @@ export function CertificateStation() {
   const text = words.value.set.certificate;
   // The pull that somebody came with is left behind with the station.
   useEffect(() => () => void (certifiedPull.value = null), []);
-  useSteps({ certifiedPull, certified: certifiedMember, paper });
+  useSteps({ certifiedPull, certified: certifiedMember, paper, paperLanguage: chosenLanguages });
   const opened = openedSet.value;
   const hasMembers = opened !== null && opened.judged.members.length > 0;
   const pullId = certifiedPull.value ?? (hasMembers ? null : (endedPull.value?.pullId ?? null));

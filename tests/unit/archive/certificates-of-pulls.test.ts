@@ -49,7 +49,9 @@ describe('the form in which a certificate may be of a pull', () => {
       connection.exec("INSERT INTO signature VALUES (2, 99, zeroblob(32), 'B', 'tested by', NULL, 0, 6, 60)"),
     ).toThrow(/FOREIGN KEY/);
     expect(() =>
-      connection.exec("INSERT INTO certificate VALUES (4, 'n', 7, NULL, 1, 5, 60, zeroblob(32), '0.1.0')"),
+      connection.exec(
+        "INSERT INTO certificate VALUES (4, 'n', 7, NULL, 1, 5, 60, zeroblob(32), '0.1.0', NULL)",
+      ),
     ).toThrow(/CHECK/);
   });
 

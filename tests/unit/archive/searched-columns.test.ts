@@ -63,6 +63,7 @@ const NOT_SEARCHED: Readonly<Record<string, string>> = {
   'set_statement.program_version': VERSION,
   'verdict_override.outcome': 'there is a filter for it: verdict',
   'certificate.program_version': VERSION,
+  'certificate.language': 'of the paper, not of the pull',
   'laboratory.name': 'who issues all certificates here: of no pull more than of any other',
   'laboratory.lines_json': 'the same',
   'evaluation.values_json': NUMBERS,
