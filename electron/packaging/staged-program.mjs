@@ -13,6 +13,7 @@ export const PROGRAM_FILES = [
   'build/preload.cjs',
   'build/camera-preload.cjs',
   'build/the-rest.cjs',
+  'build/spanish-paper.cjs',
   'build/recorder/main.cjs',
   'build/recorder/run-recorder.cjs',
   'build/recorder/archive-thread.cjs',
@@ -21,6 +22,7 @@ export const PROGRAM_FILES = [
   'build/recorder/learn-thread.cjs',
   'build/recorder/self-check-thread.cjs',
   'build/recorder/split-thread.cjs',
+  'build/recorder/spanish-paper.cjs',
   'build/renderer/index.html',
   'build/renderer/main.js',
 ];

@@ -30,6 +30,20 @@ const zodInEnglish = {
   },
 };
 
+/**
+ * The words of Spanish paper are as much text as half a program: a file of their own, read when the first such paper is
+ * asked for. One beside each of the programs that ask, since the recorder lies outside the archive file of a package.
+ * @type {import('esbuild').Plugin}
+ */
+const spanishPaperBeside = {
+  name: 'spanish-paper-beside',
+  setup(esbuild) {
+    esbuild.onResolve({ filter: /\/spanish-paper\.ts$/ }, ({ kind }) =>
+      kind === 'dynamic-import' ? { path: './spanish-paper.cjs', external: true } : undefined,
+    );
+  },
+};
+
 /** @param {(line: string) => void} say */
 export async function build(say) {
   const esbuild = await import('esbuild');
@@ -41,7 +55,7 @@ export async function build(say) {
     legalComments: 'linked',
     logLevel: 'warning',
     minify: true,
-    plugins: [zodInEnglish],
+    plugins: [zodInEnglish, spanishPaperBeside],
     define: { 'process.env.NODE_ENV': '"production"' },
     write: false,
   };
@@ -69,6 +83,7 @@ export async function build(say) {
         preload: 'electron/preload/preload.ts',
         'camera-preload': 'electron/preload/camera-preload.ts',
         'the-rest': 'electron/main/the-rest.ts',
+        'spanish-paper': 'core/words/es/spanish-paper.ts',
       },
       outdir: buildFolder,
       outExtension: { '.js': '.cjs' },
@@ -76,6 +91,8 @@ export async function build(say) {
       format: 'cjs',
       target: MAIN_TARGET,
       external: ['electron'],
+      // What is read together with what was kept of it (read-compiled.ts) can require, not import.
+      supported: { 'dynamic-import': false },
       // CommonJS has no import.meta; the build folder stands in for the source's.
       define: { ...shared.define, 'import.meta.url': 'undefined', 'import.meta.main': 'false' },
     }),
@@ -90,6 +107,7 @@ export async function build(say) {
         'learn-thread': 'electron/recorder/learn-thread.ts',
         'self-check-thread': 'electron/recorder/self-check-thread.ts',
         'split-thread': 'electron/recorder/split-thread.ts',
+        'spanish-paper': 'core/words/es/spanish-paper.ts',
       },
       outdir: join(buildFolder, 'recorder'),
       outExtension: { '.js': '.cjs' },
