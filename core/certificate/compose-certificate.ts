@@ -136,8 +136,9 @@ function fractureFacts(one: CertifiedSpecimen, words: PaperWords): Fact[] {
 
 function equipmentFacts({ equipment, record }: CertifiedSpecimen, words: PaperWords): Fact[] {
   if (equipment === null) return [];
-  // A person read the display: then no readout has the name, but the program says so.
-  const system = record?.typedIn === true ? words.said(equipment.forceSystem) : equipment.forceSystem;
+  // Where a person read the display, or nothing was measured, the name is the program's.
+  const isNamedHere = record?.typedIn === true || record?.origin === 'simulated';
+  const system = isNamedHere ? words.said(equipment.forceSystem) : equipment.forceSystem;
   return [
     ...facts(words, [['force-measuring system', system]]),
     ...instrumentFacts(equipment.instruments, words),

@@ -45,8 +45,8 @@ async function withRecorder<T>(work: (ask: RecorderAccess['ask']) => Promise<T>)
   }
 }
 
-const certificate = (out: string): Promise<string> =>
-  gaugemark('certificate', '--archive', archive, '--set', '1', '--out', join(folder, out), '--json');
+const certificate = (out: string, ...more: string[]): Promise<string> =>
+  gaugemark('certificate', '--archive', archive, '--set', '1', '--out', join(folder, out), '--json', ...more);
 const content = (file: string): CertificateContent =>
   JSON.parse(readFileSync(join(folder, file), 'utf8')) as CertificateContent;
 
@@ -184,6 +184,54 @@ describe('a set of two pulls', () => {
       expect(issued.content.specimens[0]?.results.map((row) => row.symbol)).toContain('Rp1');
     });
     expect(await shown()).not.toMatch(/issue it again/);
+  });
+
+  it('is issued in Spanish under a number of its own, signed as such, and stays so when it is made again', async () => {
+    const issued = z.object({ number: z.string(), again: z.boolean() });
+    const english = issued.parse(JSON.parse(await certificate('e.json', '--language', 'en')));
+    const sign = ['--sign', 'A. Núñez', '--meaning', 'approved by'];
+    const spanish = issued.parse(JSON.parse(await certificate('e.pdf', '--language', 'es', ...sign)));
+    expect(spanish.number).not.toBe(english.number);
+    const text = execFileSync('pdftotext', ['-layout', join(folder, 'e.pdf'), '-'], { encoding: 'utf8' });
+    for (const words of [
+      'Certificado de ensayos de tracción',
+      'resistencia a la tracción',
+      'undercut at the toe',
+      'aprobado por',
+      'A. Núñez',
+      `Fin del certificado ${spanish.number}`,
+    ])
+      expect(text.replace(/\s+/g, ' ')).toContain(words.replace(/\s+/g, ' '));
+    expect(text).toMatch(/página 1 de \d/);
+    expect(text).not.toMatch(/Signatures|tensile strength|page 1/);
+    expect(execFileSync('pdffonts', [join(folder, 'e.pdf')], { encoding: 'utf8' })).not.toMatch(
+      / no +(yes|no) +(yes|no) /,
+    );
+    // Nobody says a language: that of the newest.
+    const again = issued.parse(JSON.parse(await certificate('f.json')));
+    expect(again).toEqual({ number: spanish.number, again: true });
+    expect(content('f.json')).toMatchObject({ language: 'es', signatures: [{ printedName: 'A. Núñez' }] });
+    // The English one is untouched by it.
+    expect(issued.parse(JSON.parse(await certificate('g.json', '--language', 'en')))).toEqual({
+      number: english.number,
+      again: true,
+    });
+    expect(content('g.json').language).toBeUndefined();
+    expect(
+      (
+        await refused(
+          'certificate',
+          '--archive',
+          archive,
+          '--set',
+          '1',
+          '--language',
+          'fr',
+          '--out',
+          join(folder, 'h.pdf'),
+        )
+      ).code,
+    ).toBe(2);
   });
 
   it('refuses a set that is not there, an ending it does not know, and to write over a file', async () => {

@@ -51,8 +51,8 @@ export const ES_PAPER_CERTIFICATE = {
   'Curve of {1}': 'Curva de {1}',
   '{1} over time': '{1} en el tiempo',
   'The photo itself could not be put on this page.': 'La foto misma no se pudo poner en esta página.',
-  ACCEPTED: 'ACEPTADO',
-  REJECTED: 'RECHAZADO',
+  ACCEPTED: 'ACEPTADA',
+  REJECTED: 'RECHAZADA',
   UNDECIDED: 'SIN DECIDIR',
 
   // Signatures.

@@ -16,6 +16,28 @@ export const ES_ON_PAPER_SENTENCES: readonly (readonly [english: string, spanish
   ['class {1} ({2})', 'clase {1} ({2})'],
   ['ILAC-G8:09/2019 and JCGM 106:2012, from memory', 'ILAC-G8:09/2019 y JCGM 106:2012, de memoria'],
 
+  ['Simulated frame (SI)', 'Máquina simulada (SI)'],
+  ['Simulated frame (US)', 'Máquina simulada (US)'],
+
+  // Verifications.
+  ['Lowest force that can be verified: {1}', 'Menor fuerza que se puede verificar: {1}'],
+  [
+    'ISO 7500-1 (q and b as in ISO 7500-1:1999, annex C; v, a and f0 from memory)',
+    'ISO 7500-1 (q y b como en ISO 7500-1:1999, anexo C; v, a y f0 de memoria)',
+  ],
+  [
+    'ASTM E4 (error E4-14, lower limit E4-16 10.1; repeatability from memory)',
+    'ASTM E4 (error E4-14, límite inferior E4-16 10.1; repetibilidad de memoria)',
+  ],
+  [
+    'The limits of ISO 9513 and ASTM E83 are from memory: check them against your own copy.',
+    'Los límites de ISO 9513 y ASTM E83 son de memoria: compruébelos con su propia copia.',
+  ],
+  ['{1} = {2} %; {3} µm; strain {4} of {5}', '{1} = {2} %; {3} µm; deformación {4} de {5}'],
+  ['ISO 9513:2012, from memory', 'ISO 9513:2012, de memoria'],
+  ['ASTM E83-23 table 1, from memory', 'ASTM E83-23 tabla 1, de memoria'],
+  ['strain {1} of {2}', 'deformación {1} de {2}'],
+
   // Gaps.
   ['no reading for {1} s', 'sin lectura durante {1} s'],
   ['no reading of the second instrument for {1} s', 'sin lectura del segundo instrumento durante {1} s'],
@@ -31,7 +53,7 @@ export const ES_ON_PAPER_SENTENCES: readonly (readonly [english: string, spanish
   // Where a clause was seen.
   ['check against your copy', 'compruébelo con su ejemplar'],
   ['check against your copy ({1})', 'compruébelo con su ejemplar ({1})'],
-  ['check {1}', 'compruebe {1}'],
+  ['check AWS D1.2, Table 3.2', 'compruebe AWS D1.2, Table 3.2'],
   ['agrees with {1}', 'concuerda con {1}'],
   ['clause numbers from memory', 'números de los apartados de memoria'],
   ['the table itself from memory', 'la tabla misma de memoria'],

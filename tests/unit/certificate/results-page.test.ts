@@ -6,6 +6,8 @@ import { PAPER_COLUMNS_MAX, PAPER_ROWS_MAX } from '../../../core/exchange/export
 import type { TabledPull } from '../../../core/exchange/export/results-table.ts';
 import { searchFacts } from '../../../core/exchange/export/search-facts.ts';
 import type { Result } from '../../../core/results/result.ts';
+import { SPANISH_PAPER } from '../../../core/words/es/spanish-paper.ts';
+import { ENGLISH_PAPER, type PaperWords } from '../../../core/words/paper-words.ts';
 import { paperTableOf } from '../../../electron/exports/results-file.ts';
 
 const pull = (pullId: number, more: Partial<TabledPull> = {}): TabledPull => ({
@@ -30,17 +32,21 @@ const RM: Result = {
   working: { formula: '', inputs: [], substituted: '', source: '' },
 };
 
-const page = (pulls: readonly TabledPull[]): string =>
+const page = (pulls: readonly TabledPull[], words: PaperWords = ENGLISH_PAPER): string =>
   resultsPage(
     {
       table: paperTableOf(pulls, undefined),
-      search: searchFacts({ text: 'heat <77>', fromDay: '2026-03-01', verdict: 'reject' }, NEWEST_FIRST),
+      search: searchFacts(
+        { text: 'heat <77>', fromDay: '2026-03-01', verdict: 'reject' },
+        NEWEST_FIRST,
+        words,
+      ),
       archive: 'shop.gaugemark',
-      notices: rowNotices(pulls),
+      notices: rowNotices(pulls, words),
       programVersion: '1.2.3',
       made: '2026-11-29T19:00:00.000+01:00',
     },
-    { paper: 'A4', fonts: [] },
+    { paper: 'A4', fonts: [], words },
   ).html;
 
 it('says archive, search and day above rows in which nothing that was typed is markup', () => {
@@ -102,4 +108,40 @@ it('is refused beyond what is printed', () => {
     () => ({ kind: 'fact', fact: 'pull' }) as const,
   );
   expect(() => paperTableOf([pull(1)], columns)).toThrow(/at most 18 can be read on paper/);
+});
+
+it('is written in Spanish, but for what was typed', () => {
+  const html = page(
+    [
+      pull(1, { results: [RM], heat: 'undecided', verdict: 'reject', fracture: 'heat-affected-zone' }),
+      pull(2, {
+        source: 'simulated',
+        archive: 'old.gaugemark',
+        voidReason: 'from memory',
+        verdict: 'undecided',
+      }),
+    ],
+    SPANISH_PAPER,
+  );
+  for (const text of [
+    '<html lang="es">',
+    'Resultados de una búsqueda',
+    'desde 2026-03-01',
+    'por cuándo se guardaron, primero los mayores o más nuevos',
+    '2026-11-29 19:00:00 (UTC+01:00) con Gaugemark 1.2.3',
+    'Rm redondeado (MPa)',
+    'zona afectada térmicamente',
+    '<bdi>rechazar</bdi>',
+    '<bdi>sin decidir</bdi>',
+    // Typed.
+    '<bdi>undecided</bdi>',
+    'heat &lt;77&gt;',
+    'Lecturas SIMULADAS: ensayo 2 de old.gaugemark.',
+    'ANULADOS: ensayo 2 de old.gaugemark.',
+    'Fin de la tabla: 2 ensayos',
+  ])
+    expect(html).toContain(text);
+  expect(html.replace(/<style>[\s\S]*?<\/style>/g, '').replace(/<[^>]*>/g, '\n')).not.toMatch(
+    /^(?:pull|pulls|specimen|started|archive|found|made|order|words|verdict|fracture|heat|void)$/m,
+  );
 });

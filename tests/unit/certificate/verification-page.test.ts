@@ -1,6 +1,8 @@
 /** The certificate of a verification on paper: everything that was read and found, as text, whatever was typed. */
 import { describe, expect, it } from 'vitest';
 import { verificationPaper } from '../../../core/certificate/paper/verification-page.ts';
+import { SPANISH_PAPER } from '../../../core/words/es/spanish-paper.ts';
+import { ENGLISH_PAPER, type PaperWords } from '../../../core/words/paper-words.ts';
 import { calibrationForm } from '../../../core/instruments/calibration.ts';
 
 const CALIBRATION = calibrationForm.parse({
@@ -37,7 +39,10 @@ const EXTENSOMETER = calibrationForm.parse({
     })),
   },
 });
-const paper = (over: { calibration?: typeof CALIBRATION; supersededBy?: number } = {}) =>
+const paper = (
+  over: { calibration?: typeof CALIBRATION; supersededBy?: number } = {},
+  words: PaperWords = ENGLISH_PAPER,
+) =>
   verificationPaper(
     {
       laboratory: { name: 'Test house <script>', lines: ['Harbour road 4'] },
@@ -48,7 +53,7 @@ const paper = (over: { calibration?: typeof CALIBRATION; supersededBy?: number }
       made: '2026-02-01T10:00:00.000+01:00',
       ...over,
     },
-    { paper: 'A4', fonts: [] },
+    { paper: 'A4', fonts: [], words },
   );
 
 describe('the certificate of a verification', () => {
@@ -110,4 +115,47 @@ describe('the certificate of a verification', () => {
     expect(worksheet).toBeDefined();
     expect(paper({ calibration: without })).toBeNull();
   });
+});
+
+/** Words that stand in most English sentences and in no Spanish one. */
+const ENGLISH =
+  /(?<![\p{L}\d])(the|of|is|are|and|with|from|not|for|by|at|to|than|was|were|run|runs|none|within|down|force|forces|strain|class|furthest|made|measured|page|Lowest|The|Every|Without)(?![\p{L}\d])/u;
+
+it.each([
+  ['of the force', CALIBRATION],
+  ['of an extensometer', EXTENSOMETER],
+  [
+    'of few forces without zeros, far off',
+    calibrationForm.parse({
+      certificateNumber: 'V-2',
+      calibratedOn: '2026-02-01',
+      dueOn: '2027-02-01',
+      worksheet: {
+        unit: 'kN',
+        resolution: '0.01',
+        steps: ['1', '5', '10'].map((applied) => ({ applied, indicated: [`${applied}.4`] })),
+      },
+    }),
+  ],
+])('is written in Spanish %s, but for what was typed', (_what, calibration) => {
+  const printed = paper({ calibration, supersededBy: 4 }, SPANISH_PAPER);
+  expect(printed?.html).toContain('<html lang="es">');
+  const lines = [printed?.html ?? '', printed?.head ?? '', printed?.foot ?? ''].flatMap((html) =>
+    html
+      .replace(/<style>[\s\S]*?<\/style>/g, '')
+      .replace(/<[^>]*>/g, '\n')
+      .split('\n')
+      .map((line) => line.trim()),
+  );
+  const typed = [
+    'proving ring 100 kN, certificate 0815',
+    'micrometer calibrator 12',
+    'Test house &lt;script&gt;',
+  ];
+  expect(lines.filter((line) => ENGLISH.test(line) && !typed.includes(line))).toEqual([]);
+  expect(lines).toContain('Certificado de verificación');
+  expect(lines).toContain('Reemplazada por la calibración 4 del mismo instrumento; esta ya no cuenta.');
+  // Figures are the same, points and all.
+  const figures = (html: string | undefined): string[] => (html ?? '').match(/(?<=<td>)[\d.]+(?=<)/g) ?? [];
+  expect(figures(printed?.html)).toEqual(figures(paper({ calibration, supersededBy: 4 })?.html));
 });
