@@ -33,7 +33,9 @@ export const enDoing = {
     'go-result': {
       also: 'strength yield elongation values numbers calculate working formula uncertainty modulus slope n K speed graph true stress',
     },
-    'go-certificate': { also: 'report paper print pdf deviations verdict' },
+    'go-certificate': {
+      also: 'report paper print pdf deviations verdict language of the certificate spanish english',
+    },
     'go-archive': { also: 'old earlier kept pulls history list' },
     'go-instruments': {
       also: 'register load cell extensometer calliper calibration due dates equipment verification verify worksheet uncertainty retire out use scrap',

@@ -35,7 +35,9 @@ export const esDoing: Words['doing'] = {
     'go-result': {
       also: 'resistencia límite elástico alargamiento valores números calcular desarrollo fórmula incertidumbre módulo pendiente velocidad tensión verdadera',
     },
-    'go-certificate': { also: 'informe papel imprimir pdf desviaciones veredicto' },
+    'go-certificate': {
+      also: 'informe papel imprimir pdf desviaciones veredicto idioma del certificado español inglés',
+    },
     'go-archive': { also: 'anteriores guardados ensayos historial lista' },
     'go-instruments': {
       also: 'registro célula carga extensómetro calibre calibración vencimiento equipo verificación verificar hoja incertidumbre retirar fuera uso baja',
