@@ -48,7 +48,7 @@ export const enGuide = {
       picture: 'The station Certificate: what it will say is shown before it is written',
       steps: [
         'Enter the laboratory’s name and address once, at the station Certificate.',
-        'Read what it will say, then write it as PDF, CSV or JSON. It gets a number when it is written first.',
+        'Choose the language and the size of the paper, read what it will say, then write it as PDF, CSV or JSON. It gets a number when it is written first.',
         'Sign it by name and PIN; what is signed is the content, by its hash.',
       ],
     },

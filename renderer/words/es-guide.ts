@@ -50,7 +50,7 @@ export const esGuide: Words['guide'] = {
       picture: 'La estación Certificado: lo que dirá se muestra antes de escribirlo',
       steps: [
         'Escriba una vez el nombre y la dirección del laboratorio en la estación Certificado.',
-        'Lea lo que dirá y escríbalo en PDF, CSV o JSON. Recibe un número la primera vez que se escribe.',
+        'Elija el idioma y el tamaño del papel, lea lo que dirá y escríbalo en PDF, CSV o JSON. Recibe un número la primera vez que se escribe.',
         'Fírmelo con nombre y PIN; se firma el contenido, por su huella.',
       ],
     },
