@@ -476,13 +476,13 @@ function lowerLimit(
   };
 }
 
-function remarks({ steps, resolution }: ReadWorksheet): string[] {
+function remarks({ steps, resolution, unit }: ReadWorksheet): string[] {
   const forces = steps.map(meanApplied);
   const low = forces.filter(
     (force) => force.compare(resolution.exact.mul(E4_LIMITS.timesResolution)) < 0,
   ).length;
   return [
-    ...decades(forces).flatMap(spacingRemarks),
+    ...decades(forces).flatMap((decade) => spacingRemarks(decade, unit)),
     ...(low === 0
       ? []
       : [`${String(low)} of the forces ${low === 1 ? 'lies' : 'lie'} below 200 times the resolution.`]),
@@ -518,11 +518,11 @@ function decades(forces: readonly Exact[]): Decade[] {
 }
 
 /** ASTM E4-16, 10.2 and 10.3.2. */
-function spacingRemarks({ forces, isWhole }: Decade): string[] {
+function spacingRemarks({ forces, isWhole }: Decade, unit: WorksheetUnit): string[] {
   const [bottom] = forces;
   const top = forces.at(-1);
   if (bottom === undefined || top === undefined) return [];
-  const between = `from ${forceText(bottom)} to ${forceText(top)}`;
+  const between = `from ${forceText(bottom)} to ${forceText(top)} ${unit}`;
   const widest = top.sub(bottom).mul(exactRatio(E4_STEP_SHARE_MAX.numerator, E4_STEP_SHARE_MAX.denominator));
   const place = forces.findIndex((force, i) => {
     const before = forces[i - 1];
@@ -537,7 +537,7 @@ function spacingRemarks({ forces, isWhole }: Decade): string[] {
     ...(place === -1 || forces.length < STEPS_MIN
       ? []
       : [
-          `${forceText(forces[place - 1] ?? ZERO)} and ${forceText(forces[place] ?? ZERO)} lie further apart than a third of the range ${between} (ASTM E4-16, 10.2).`,
+          `${forceText(forces[place - 1] ?? ZERO)} and ${forceText(forces[place] ?? ZERO)} ${unit} lie further apart than a third of the range ${between} (ASTM E4-16, 10.2).`,
         ]),
   ];
 }

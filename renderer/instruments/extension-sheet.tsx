@@ -12,7 +12,7 @@ import {
 } from '../../core/verification/verify-extension.ts';
 import { Field } from '../design/field.tsx';
 import { useSaidAtRest } from '../design/told-in-parts.ts';
-import { fixed } from '../numbers/format.ts';
+import { asShown, fixed } from '../numbers/format.ts';
 import { archivePath } from '../store/session-store.ts';
 import { useSteps } from '../store/taken-back.ts';
 import { language, units } from '../store/view-settings.ts';
@@ -102,6 +102,8 @@ function GaugeLengths() {
   );
 }
 
+const shown = (text: string): string => asShown(text, language.value);
+
 const SERIES_PLACES = Array.from({ length: SERIES }, (_, run) => run);
 
 function Table() {
@@ -136,7 +138,7 @@ function Figures({ step }: { readonly step: VerifiedDisplacement | undefined }) 
           number(step.bias.percent, 3),
           number(step.bias.um, 2),
           number(step.bias.strain, 6),
-          step.isoClass ?? `▲ ${noClass}`,
+          step.isoClass === null ? `▲ ${noClass}` : shown(step.isoClass),
           step.e83Class ?? `▲ ${noClass}`,
         ];
   return (
@@ -153,7 +155,7 @@ function Figures({ step }: { readonly step: VerifiedDisplacement | undefined }) 
 function Verdict({ found }: { readonly found: ExtensionVerification }) {
   const text = words.value.extensionSheet;
   const stated = (standard: string, held: string | null): string =>
-    held === null ? text.none(standard) : text.stated(standard, held);
+    held === null ? text.none(standard) : text.stated(standard, shown(held));
   const both = [stated(ISO, found.iso.class), stated(E83, found.e83.class)] as const;
   // Every figure that is typed makes another one; a reader hears it when the keys rest.
   useSaidAtRest(both.join(' '));
@@ -168,7 +170,7 @@ function Verdict({ found }: { readonly found: ExtensionVerification }) {
         <summary>{words.value.instruments.sheet.working}</summary>
         {extensionWorkings(found).map(({ of, working }) => (
           <p key={`${of} ${working.formula}`} class="number">
-            {working.substituted}
+            {told(working.substituted)}
           </p>
         ))}
       </details>

@@ -1,7 +1,7 @@
 /** One instrument: what it is, its calibrations with their corrections, the pulls that name it, its verification. */
 import { useSignal } from '@preact/signals';
 import type { KeptCalibration } from '../../core/contract/instrument-requests.ts';
-import { holdsWorksheet } from '../../core/instruments/calibration.ts';
+import { type CalibrationForm, holdsWorksheet } from '../../core/instruments/calibration.ts';
 import { MEASURES } from '../../core/instruments/instrument.ts';
 import { NAME_LENGTH_MAX } from '../../core/limits.ts';
 import { Button } from '../design/button.tsx';
@@ -194,6 +194,10 @@ function LanguageOfVerifications() {
   return <LanguageOfPaper value={paperLanguage.value} onChoose={choosePaperLanguage} />;
 }
 
+/** The class that a worksheet gave is a sentence of this program; any other stays as it was written. */
+const classSaid = (form: CalibrationForm, written: string): string =>
+  holdsWorksheet(form) ? told(written) : written;
+
 function CalibrationRow({
   one,
   onCorrect,
@@ -221,7 +225,7 @@ function CalibrationRow({
         <bdi>{form.by ?? none}</bdi>
       </td>
       <td class={form.class === undefined ? undefined : 'class-said'}>
-        <bdi>{form.class === undefined ? none : unbroken(form.class)}</bdi>
+        <bdi>{form.class === undefined ? none : unbroken(classSaid(form, form.class))}</bdi>
       </td>
       <td class="number">
         {form.verifiedRange === undefined ? none : `${form.verifiedRange.from} – ${form.verifiedRange.to}`}

@@ -152,7 +152,7 @@ function Figures({ step }: { readonly step: VerifiedStep | undefined }) {
       </td>
       <td class="number worksheet-figure">{shown(step.resolution.text)}</td>
       <td class={`worksheet-figure ${step.isoClass === null ? 'outside' : ''}`}>
-        {step.isoClass === null ? `▲ ${text.noClass}` : step.isoClass}
+        {step.isoClass === null ? `▲ ${text.noClass}` : shown(step.isoClass)}
       </td>
       <td class={`worksheet-figure ${step.e4.within ? '' : 'outside'}`}>
         {step.e4.within ? text.within : `▲ ${text.outside}`}

@@ -17,9 +17,9 @@ export function VerificationVerdict({ found }: { readonly found: Verification })
     text.range(asShown(fromText, language.value), asShown(toText, language.value), unit);
   const ranges = ISO_CLASSES.flatMap((one) => {
     const range = iso.ranges[one];
-    return range === null ? [] : [text.isoRange(one, rangeWords(range))];
+    return range === null ? [] : [text.isoRange(asShown(one, language.value), rangeWords(range))];
   });
-  const isoWords = iso.class === null ? text.isoWithheld : text.iso(iso.class);
+  const isoWords = iso.class === null ? text.isoWithheld : text.iso(asShown(iso.class, language.value));
   const e4Words = e4.range === null ? text.e4None : text.e4Range(rangeWords(e4.range));
   // Every figure that is typed makes another one; a reader hears it when the keys rest.
   useSaidAtRest([isoWords, withheld(iso), e4Words, withheld(e4)].join(' '));
@@ -32,7 +32,10 @@ export function VerificationVerdict({ found }: { readonly found: Verification })
       <p>
         {text.lowest(
           ISO_CLASSES.map((one) =>
-            text.lowestOf(one, asShown(`${iso.lowerLimits[one].text} ${unit}`, language.value)),
+            text.lowestOf(
+              asShown(one, language.value),
+              asShown(`${iso.lowerLimits[one].text} ${unit}`, language.value),
+            ),
           ).join(', '),
         )}
       </p>
@@ -68,10 +71,10 @@ export function VerificationWorking({ found }: { readonly found: Verification })
 function WorkingLine({ finding: { working } }: { readonly finding: PercentFinding }) {
   return (
     <li>
-      <span class="number">{working.substituted}</span>
+      <span class="number">{told(working.substituted)}</span>
       <span class="pencil small">
         {' '}
-        {working.formula}; {working.source}
+        {told(working.formula)}; {told(working.source)}
       </span>
     </li>
   );

@@ -12,13 +12,14 @@ export const UNIT_SYMBOLS = Object.keys(UNITS)
   .map((symbol) => symbol.replace(/[.*+?^${}()|[\]\\]/g, '\\$&'))
   .join('|');
 /**
- * A decimal number: it has its unit behind it, begins with a nought, or stands behind a sign of arithmetic. Numbers of
- * clauses ("QW-153.1") and versions ("0.1.0"), symbols ("Rp0.2") and what a command is given keep their points.
+ * A decimal number: it has its unit behind it, begins with a nought, or stands behind a sign of arithmetic, in
+ * brackets or not. Numbers of clauses ("QW-153.1") and versions ("0.1.0"), symbols ("Rp0.2") and what a command is given
+ * keep their points.
  */
 const DECIMAL = new RegExp(
   String.raw`(?<![\p{L}\d./,]|--[\w-]+ )(\d+)\.(\d+)(?![\d.]*\.\d)(?=(?:(?: [ay–] | and | to )[\d.]+)? (?:${UNIT_SYMBOLS})(?![\p{L}\d]))` +
     String.raw`|(?<![\p{L}\d./,]|[\p{L}\d]-|--[\w-]+ )(0)\.(\d+)(?!\d|\.\d)` +
-    String.raw`|(?<=[=×±+−] )(\d+)\.(\d+)(?!\d|\.\d)`,
+    String.raw`|(?<=[=×±+−/] \(?-?)(\d+)\.(\d+)(?!\d|\.\d)`,
   'gu',
 );
 

@@ -146,8 +146,8 @@ describe('ASTM E4', () => {
         resolution: '0.01',
         steps: forces.map((applied) => ({ applied, indicated: [applied, applied] })),
       }).remarks.join(' ');
-    expect(of('20', '60', '100')).toContain('3 forces lie from 20 to 100');
-    expect(of('20', '30', '40', '50', '100')).toContain('50 and 100 lie further apart than a third');
+    expect(of('20', '60', '100')).toContain('3 forces lie from 20 to 100 kN');
+    expect(of('20', '30', '40', '50', '100')).toContain('50 and 100 kN lie further apart than a third');
   });
 });
 

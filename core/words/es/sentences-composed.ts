@@ -494,4 +494,20 @@ export const ES_COMPOSED_SENTENCES: readonly (readonly [english: string, spanish
     'It broke at a gauge mark, so an elongation between the marks is not representative.',
     'Rompió en una marca, así que un alargamiento entre ellas no es representativo.',
   ],
+  // The class of a calibration that a worksheet gave, and what its working rests on.
+  ['class {1} (ISO 7500-1)', 'clase {1} (ISO 7500-1)'],
+  ['class {1} (ISO 7500-1), within ±1 % (ASTM E4)', 'clase {1} (ISO 7500-1), dentro de ±1 % (ASTM E4)'],
+  ['class {1} (ISO 9513)', 'clase {1} (ISO 9513)'],
+  ['class {1} (ISO 9513), class {2} (ASTM E83)', 'clase {1} (ISO 9513), clase {2} (ASTM E83)'],
+  ['class {1} (ASTM E83)', 'clase {1} (ASTM E83)'],
+  ['within ±1 % (ASTM E4)', 'dentro de ±1 % (ASTM E4)'],
+  [
+    'ISO 7500-1 (q and b as in ISO 7500-1:1999, annex C; v, a and f0 from memory)',
+    'ISO 7500-1 (q y b como en ISO 7500-1:1999, anexo C; v, a y f0 de memoria)',
+  ],
+  [
+    'ASTM E4 (error E4-14, lower limit E4-16 10.1; repeatability from memory)',
+    'ASTM E4 (error según E4-14, límite inferior según E4-16, 10.1; repetibilidad de memoria)',
+  ],
+  ['strain {1} of {2}', 'deformación {1} de {2}'],
 ];
