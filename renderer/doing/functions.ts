@@ -2,7 +2,6 @@
 import type { PageSize } from '../../core/contract/looks.ts';
 import { drawnAtOnce } from '../design/drawn-at-once.ts';
 import { say } from '../design/said.tsx';
-import { whenThere } from '../design/when-there.ts';
 import { changeSound, cue, sound } from '../design/sound-cue.ts';
 import { closeExchange, goToArchive, openExchange } from '../exchange/exchange-view.ts';
 import { backUp } from '../archive/archive-care.tsx';
@@ -23,6 +22,7 @@ import {
   nextSpecimen,
   whyNot,
 } from '../stations/pull/pull-acts.ts';
+import { factorsNotNow, setFactors, stopsForFactors } from '../stations/readout/set-factors.ts';
 import { closeSet, openedSet } from '../stations/set/open-set.ts';
 import { inOpenSet } from '../stations/set/pull-verdict.tsx';
 import { type Place, PLACES, STATIONS, archivePullId, archiveView, goTo, place } from '../store/place.ts';
@@ -41,6 +41,7 @@ import { beginTour, leaveTour, tourOn } from '../tour/tour.ts';
 import { words } from '../words/words.ts';
 import { findPull } from '../keys/find-pull.ts';
 import { doingShown } from './doing-shown.ts';
+import { open, press, reach } from './reach.ts';
 
 export type ThingId = keyof Words['doing']['things'];
 
@@ -62,39 +63,6 @@ export interface Thing {
   readonly chosen?: () => boolean;
   readonly run: () => void | Promise<void>;
 }
-
-/** Goes there and takes hold of what has this id; what does not come is told. */
-function reach(where: Place, id: string, hold: (element: HTMLElement) => void): void {
-  drawnAtOnce(() => {
-    if (place.value !== where) goTo(where);
-  });
-  const find = (): HTMLElement | null => document.getElementById(id);
-  whenThere(
-    find,
-    () => place.value === where,
-    (element) => {
-      if (element === null) {
-        say(words.value.doing.notThere(words.value.stations[where]));
-        return;
-      }
-      element.scrollIntoView({ block: 'nearest' });
-      element.focus();
-      hold(element);
-    },
-  );
-}
-
-/** Presses a button where it stands, so that what it asks first is asked here too. */
-const press = (where: Place, id: string) => (): void => reach(where, id, (element) => element.click());
-
-/** What lies folded is opened. */
-const open = (where: Place, id: string) => (): void =>
-  reach(where, id, (element) => {
-    if (element instanceof HTMLDetailsElement) element.open = true;
-    // The entry itself, not the line that folds it away, which stands before it.
-    const entry = element.querySelector<HTMLElement>('input, select, textarea, button');
-    (entry ?? element.querySelector<HTMLElement>('summary') ?? element).focus();
-  });
 
 const noPull = (): string | undefined => (pullPlace() === null ? words.value.doing.noPull : undefined);
 const noSet = (): string | undefined => (openedSet.value === null ? words.value.doing.noSet : undefined);
@@ -259,7 +227,13 @@ export const THINGS: readonly Thing[] = [
     notNow: noneOpen,
     run: press('readout', 'learn-lines'),
   },
-  { id: 'channel-factors', at: 'readout', notNow: noneOpen, run: open('readout', 'channel-factors') },
+  {
+    id: 'channel-factors',
+    at: 'readout',
+    about: () => (stopsForFactors() ? words.value.learn.factors.stopsFirst : undefined),
+    notNow: factorsNotNow,
+    run: setFactors,
+  },
   { id: 'save-profile', at: 'readout', notNow: noneOpen, run: press('readout', 'save-profile') },
   {
     id: 'stop-listening',

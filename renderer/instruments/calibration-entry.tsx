@@ -8,6 +8,7 @@ import type { UnitSymbol } from '../../core/quantity/units.ts';
 import { Button } from '../design/button.tsx';
 import { focusFirstFault } from '../design/focus-fault.ts';
 import { FaultBlock, Field } from '../design/field.tsx';
+import { LeaveForm } from '../design/leave-form.tsx';
 import { say } from '../design/said.tsx';
 import { displayUnit } from '../numbers/display-unit.ts';
 import { errand } from '../store/errand.ts';
@@ -200,7 +201,7 @@ export function CalibrationEntry({ instrument, before, onClose }: CalibrationEnt
         <Button kind="call" id="keep-calibration" onPress={() => void save()}>
           {text.keepCalibration}
         </Button>
-        <Button onPress={giveUp}>{text.cancel}</Button>
+        <LeaveForm isTyped={held.isTyped(subject)} onPress={giveUp} />
       </div>
       <button type="submit" hidden />
     </form>

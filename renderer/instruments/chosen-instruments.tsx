@@ -2,6 +2,7 @@
 import { useId } from 'preact/hooks';
 import type { InstrumentKind } from '../../core/instruments/instrument.ts';
 import { Button } from '../design/button.tsx';
+import { factorsNotNow, setFactors } from '../stations/readout/set-factors.ts';
 import { goTo } from '../store/place.ts';
 import { useSteps } from '../store/taken-back.ts';
 import { words } from '../words/words.ts';
@@ -98,8 +99,22 @@ export function CalibrationConcerns() {
       {before.concerns.map((one) => (
         <li key={`${one.code} ${String(one.instrumentId)}`}>
           <span aria-hidden="true">▲</span> {concernWords(one, before.used, words.value)}
+          {one.code === 'default-factors' ? <SetFactors /> : null}
         </li>
       ))}
     </ul>
+  );
+}
+
+/** Where they are missed, and not only at the station that has them. */
+function SetFactors() {
+  const text = words.value.learn.factors;
+  return (
+    <div class="set-factors">
+      <Button kind="compact" id="set-factors" notNow={factorsNotNow()} onPress={() => void setFactors()}>
+        {text.set}
+      </Button>
+      <span class="pencil small">{text.setMeans}</span>
+    </div>
   );
 }

@@ -1,5 +1,5 @@
 /** The worksheet of an extensometer as it is being typed: kept while one looks elsewhere, read at every keystroke. */
-import { computed, signal } from '@preact/signals';
+import { computed } from '@preact/signals';
 import {
   type ExtensionUnit,
   type ExtensionWorksheet,
@@ -7,25 +7,14 @@ import {
   readExtensionWorksheet,
 } from '../../core/verification/extension-worksheet.ts';
 import { type ExtensionVerification, verifyExtension } from '../../core/verification/verify-extension.ts';
-import { archivePath } from '../store/session-store.ts';
 import { filled } from './form-text.ts';
-import {
-  type AsRead,
-  type WorksheetLine,
-  blankLine,
-  blankLines,
-  holdsSheet,
-  wholeSteps,
-  withLine,
-} from './worksheet-line.ts';
+import { HeldSheets } from './held-sheets.ts';
+import { type AsRead, type WorksheetLine, blankLine, blankLines, wholeSteps } from './worksheet-line.ts';
 
 /** Both standards ask for two series. */
 export const SERIES = 2;
 
 export interface ExtensionDraft {
-  readonly instrumentId: number | null;
-  /** In which it is an instrument. */
-  readonly archive: string;
   readonly unit: ExtensionUnit;
   readonly resolution: string;
   readonly gaugeLength: string;
@@ -37,13 +26,7 @@ export interface ExtensionDraft {
 
 export const blankExtensionLine = (): WorksheetLine => blankLine(SERIES);
 
-export const blankExtension = (
-  instrumentId: number | null,
-  unit: ExtensionUnit,
-  archive = archivePath.peek(),
-): ExtensionDraft => ({
-  instrumentId,
-  archive,
+export const blankExtension = (unit: ExtensionUnit): ExtensionDraft => ({
   unit,
   resolution: '',
   gaugeLength: '',
@@ -53,16 +36,14 @@ export const blankExtension = (
   lines: blankLines(SERIES),
 });
 
-export const extensionDraft = signal(blankExtension(null, 'mm'));
-holdsSheet('extensions', extensionDraft, blankExtension);
+export const extensionSheets = new HeldSheets('extensions', blankExtension, 'mm');
+/** The one that is on the page. */
+export const extensionDraft = extensionSheets.shown;
 
-export const changeExtension = (change: Partial<ExtensionDraft>): void => {
-  extensionDraft.value = { ...extensionDraft.value, ...change };
-};
+export const changeExtension = (change: Partial<ExtensionDraft>): void => extensionSheets.change(change);
 
-export function changeExtensionLine(place: number, change: Partial<WorksheetLine>): void {
-  changeExtension({ lines: withLine(extensionDraft.value.lines, place, change) });
-}
+export const changeExtensionLine = (place: number, change: Partial<WorksheetLine>): void =>
+  extensionSheets.changeLine(place, change);
 
 export type ExtensionAsRead = AsRead<{
   readonly verification: ExtensionVerification;

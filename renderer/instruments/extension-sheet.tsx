@@ -1,5 +1,4 @@
 /** The verification worksheet of an extensometer: a table one types into, with errors and classes beside each line. */
-import { useLayoutEffect } from 'preact/hooks';
 import {
   calibrationOfExtension,
   correctionOfWorksheet,
@@ -13,19 +12,20 @@ import {
 import { Field } from '../design/field.tsx';
 import { useSaidAtRest } from '../design/told-in-parts.ts';
 import { asShown, fixed } from '../numbers/format.ts';
-import { archivePath } from '../store/session-store.ts';
 import { useSteps } from '../store/taken-back.ts';
 import { language, units } from '../store/view-settings.ts';
+import { told } from '../words/told.ts';
 import { words } from '../words/words.ts';
 import {
   SERIES,
-  blankExtension,
   blankExtensionLine,
   changeExtension,
   changeExtensionLine,
   extensionAsRead,
   extensionDraft,
+  extensionSheets,
 } from './extension-draft.ts';
+import { useSheet } from './held-sheets.ts';
 import { KeepSheet, type SheetProps } from './keep-sheet.tsx';
 import { WorksheetFrame } from './worksheet-frame.tsx';
 import { changedInSheet } from './worksheet-line.ts';
@@ -38,15 +38,8 @@ const E83 = 'ASTM E83';
 
 export function ExtensionSheet({ instrument, onClose }: SheetProps) {
   const text = words.value.extensionSheet;
-  // With the drawing, not a frame later: the next key may come before that.
-  useLayoutEffect(() => {
-    const { instrumentId, archive } = extensionDraft.value;
-    if (instrumentId !== instrument.instrumentId || archive !== archivePath.value)
-      extensionDraft.value = blankExtension(instrument.instrumentId, units.value === 'US' ? 'in' : 'mm');
-  }, [instrument.instrumentId, archivePath.value]);
-  useSteps({ worksheet: extensionDraft }, `${archivePath.value} ${String(instrument.instrumentId)}`, {
-    within: changedInSheet,
-  });
+  const draft = useSheet(extensionSheets, instrument.instrumentId, units.value === 'US' ? 'in' : 'mm');
+  useSteps({ worksheet: draft }, draft, { within: changedInSheet });
   const found = extensionAsRead.value;
   return (
     <WorksheetFrame
@@ -64,7 +57,7 @@ export function ExtensionSheet({ instrument, onClose }: SheetProps) {
             found.kind === 'verified' ? calibrationOfExtension(found.worksheet, found.verification) : null
           }
           correction={found.kind === 'verified' ? correctionOfWorksheet(found.read) : null}
-          onKept={() => (extensionDraft.value = blankExtension(null, extensionDraft.value.unit))}
+          sheets={extensionSheets.held}
         />
       }
     >

@@ -13,6 +13,7 @@ import { shapeFaults } from '../../core/shape-faults.ts';
 import { Button } from '../design/button.tsx';
 import { focusFirstFault } from '../design/focus-fault.ts';
 import { FaultBlock, Field } from '../design/field.tsx';
+import { LeaveForm } from '../design/leave-form.tsx';
 import { say } from '../design/said.tsx';
 import { displayUnit } from '../numbers/display-unit.ts';
 import { errand } from '../store/errand.ts';
@@ -184,7 +185,7 @@ export function InstrumentForm({ before, onClose, onKept }: InstrumentFormProps)
         <Button kind="call" id="keep-instrument" onPress={() => void save()}>
           {before === null ? text.keep : text.keepCorrection}
         </Button>
-        <Button onPress={giveUp}>{text.cancel}</Button>
+        <LeaveForm isTyped={held.isTyped(subject)} onPress={giveUp} />
       </div>
       <button type="submit" hidden />
     </form>

@@ -6,6 +6,7 @@ import type { CorrectionTable } from '../../core/instruments/calibration.ts';
 import { Button } from '../design/button.tsx';
 import { focusFirstFault } from '../design/focus-fault.ts';
 import { FaultBlock } from '../design/field.tsx';
+import { LeaveForm } from '../design/leave-form.tsx';
 import { say } from '../design/said.tsx';
 import { PersonField } from '../people/person-field.tsx';
 import { person } from '../stations/set/person.ts';
@@ -42,12 +43,14 @@ export interface KeepSheetProps extends SheetProps {
   readonly further: object | null;
   /** The means of the worksheet, kept when asked for; null where they do not grow and make no table, or say nothing yet. */
   readonly correction: CorrectionTable | null;
-  readonly onKept: () => void;
+  /** The worksheet above, which goes with it. */
+  readonly sheets: Pick<HeldTyping<object>, 'isTyped' | 'letGo'>;
 }
 
-export function KeepSheet({ instrument, onClose, further, correction, onKept }: KeepSheetProps) {
+export function KeepSheet({ instrument, onClose, further, correction, sheets }: KeepSheetProps) {
   const text = words.value.instruments;
-  const typed = useHeldTyping(held, instrument.instrumentId, () => ({
+  const { instrumentId } = instrument;
+  const typed = useHeldTyping(held, instrumentId, () => ({
     entered: signal(BLANK_CALIBRATION),
     withTable: signal(false),
   }));
@@ -56,12 +59,20 @@ export function KeepSheet({ instrument, onClose, further, correction, onKept }: 
   const tried = useSignal(false);
   useEffect(() => {
     saving.fault.value = null;
-  }, [instrument.instrumentId]);
+  }, [instrumentId]);
   const noTable = further !== null && correction === null;
   const checked = checkedCalibration(entered.value, {
     ...further,
     ...(correction !== null && withTable.value ? { correction } : {}),
   });
+  const letGo = () => {
+    held.letGo(instrumentId);
+    sheets.letGo(instrumentId);
+  };
+  const over = () => {
+    letGo();
+    onClose();
+  };
   const keep = async () => {
     tried.value = true;
     if (!checked.ok) {
@@ -70,14 +81,13 @@ export function KeepSheet({ instrument, onClose, further, correction, onKept }: 
     }
     const kept = await saving.run(() =>
       request('instrument.calibrate', {
-        instrumentId: instrument.instrumentId,
+        instrumentId,
         form: checked.form,
         ...saidBy(),
       }),
     );
     if (kept === null) return;
-    held.letGo(instrument.instrumentId);
-    onKept();
+    letGo();
     await Promise.all([readRegister(), readHistory()]);
     say(text.calibrationKept(checked.form.certificateNumber));
     onClose();
@@ -115,14 +125,7 @@ export function KeepSheet({ instrument, onClose, further, correction, onKept }: 
         >
           {text.sheet.keep}
         </Button>
-        <Button
-          onPress={() => {
-            held.letGo(instrument.instrumentId);
-            onClose();
-          }}
-        >
-          {text.cancel}
-        </Button>
+        <LeaveForm isTyped={held.isTyped(instrumentId) || sheets.isTyped(instrumentId)} onPress={over} />
       </div>
     </>
   );

@@ -8,18 +8,18 @@ import type { VerifiedStep } from '../../core/verification/verify-force.ts';
 import { WORKSHEET_UNITS } from '../../core/verification/worksheet.ts';
 import { Field } from '../design/field.tsx';
 import { asShown } from '../numbers/format.ts';
-import { archivePath } from '../store/session-store.ts';
 import { useSteps } from '../store/taken-back.ts';
 import { language, units } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
+import { useSheet } from './held-sheets.ts';
 import { KeepSheet, type SheetProps } from './keep-sheet.tsx';
 import { VerificationVerdict, VerificationWorking } from './verification-verdict.tsx';
 import {
   RUNS,
   blankForceLine,
-  blankWorksheet,
   changeLine,
   changeWorksheet,
+  forceSheets,
   worksheetAsRead,
   worksheetDraft,
 } from './worksheet-draft.ts';
@@ -31,16 +31,11 @@ import { WorksheetTable } from './worksheet-table.tsx';
 
 export function VerificationSheet({ instrument, onClose }: SheetProps) {
   const text = words.value.instruments.sheet;
+  const { instrumentId } = instrument;
+  const draft = useSheet(forceSheets, instrumentId, units.value === 'US' ? 'lbf' : 'kN');
   // With the drawing, not a frame later: the next key may come before that.
-  useLayoutEffect(() => {
-    const { instrumentId, archive } = worksheetDraft.value;
-    if (instrumentId !== instrument.instrumentId || archive !== archivePath.value)
-      worksheetDraft.value = blankWorksheet(instrument.instrumentId, units.value === 'US' ? 'lbf' : 'kN');
-    document.getElementById('sheet-resolution')?.focus();
-  }, [instrument.instrumentId, archivePath.value]);
-  useSteps({ worksheet: worksheetDraft }, `${archivePath.value} ${String(instrument.instrumentId)}`, {
-    within: changedInSheet,
-  });
+  useLayoutEffect(() => document.getElementById('sheet-resolution')?.focus(), [draft]);
+  useSteps({ worksheet: draft }, draft, { within: changedInSheet });
   return (
     <WorksheetFrame
       instrument={instrument}
@@ -171,7 +166,7 @@ function KeepForces({ instrument, onClose }: SheetProps) {
         found.kind === 'verified' ? calibrationOfVerification(found.worksheet, found.verification) : null
       }
       correction={found.kind === 'verified' ? correctionOfWorksheet(found.read) : null}
-      onKept={() => (worksheetDraft.value = blankWorksheet(null, worksheetDraft.value.unit))}
+      sheets={forceSheets.held}
     />
   );
 }

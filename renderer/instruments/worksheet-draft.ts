@@ -1,5 +1,5 @@
 /** The worksheet as it is being typed: kept while one looks elsewhere, read at every keystroke. */
-import { computed, signal } from '@preact/signals';
+import { computed } from '@preact/signals';
 import { type Verification, verifyForce } from '../../core/verification/verify-force.ts';
 import {
   type ReadWorksheet,
@@ -7,26 +7,21 @@ import {
   type WorksheetUnit,
   readWorksheet,
 } from '../../core/verification/worksheet.ts';
-import { archivePath } from '../store/session-store.ts';
 import { filled } from './form-text.ts';
+import { HeldSheets } from './held-sheets.ts';
 import {
   type AsRead,
   type WorksheetLine,
   blankLine,
   blankLines,
   blankRuns,
-  holdsSheet,
   wholeSteps,
-  withLine,
 } from './worksheet-line.ts';
 
 /** The standards ask for three runs. */
 export const RUNS = 3;
 
 export interface WorksheetDraft {
-  readonly instrumentId: number | null;
-  /** In which it is an instrument. */
-  readonly archive: string;
   readonly unit: WorksheetUnit;
   readonly resolution: string;
   readonly capacity: string;
@@ -38,13 +33,7 @@ export interface WorksheetDraft {
 
 export const blankForceLine = (): WorksheetLine => blankLine(RUNS);
 
-export const blankWorksheet = (
-  instrumentId: number | null,
-  unit: WorksheetUnit,
-  archive = archivePath.peek(),
-): WorksheetDraft => ({
-  instrumentId,
-  archive,
+export const blankWorksheet = (unit: WorksheetUnit): WorksheetDraft => ({
   unit,
   resolution: '',
   capacity: '',
@@ -54,16 +43,14 @@ export const blankWorksheet = (
   zeros: blankRuns(RUNS),
 });
 
-export const worksheetDraft = signal(blankWorksheet(null, 'kN'));
-holdsSheet('forces', worksheetDraft, blankWorksheet);
+export const forceSheets = new HeldSheets('forces', blankWorksheet, 'kN');
+/** The one that is on the page. */
+export const worksheetDraft = forceSheets.shown;
 
-export const changeWorksheet = (change: Partial<WorksheetDraft>): void => {
-  worksheetDraft.value = { ...worksheetDraft.value, ...change };
-};
+export const changeWorksheet = (change: Partial<WorksheetDraft>): void => forceSheets.change(change);
 
-export function changeLine(place: number, change: Partial<WorksheetLine>): void {
-  changeWorksheet({ lines: withLine(worksheetDraft.value.lines, place, change) });
-}
+export const changeLine = (place: number, change: Partial<WorksheetLine>): void =>
+  forceSheets.changeLine(place, change);
 
 export type WorksheetAsRead = AsRead<{
   readonly verification: Verification;

@@ -1,6 +1,4 @@
 /** A line of a worksheet as it is being typed: what the reference applied, what was indicated in each run, and on the way down. */
-import type { Signal } from '@preact/signals';
-import { type FormName, holdsTyping } from '../store/held-typing.ts';
 import type { NameWithin } from '../store/taken-back.ts';
 
 export interface WorksheetLine {
@@ -14,32 +12,6 @@ export const changedInSheet: NameWithin = (before, after) => {
   const [was, is] = [before, after] as readonly { readonly unit: string }[];
   return was?.unit === is?.unit ? 'worksheet' : 'worksheetUnit';
 };
-
-/** A worksheet as it is being typed. */
-interface SheetDraft<Unit> {
-  readonly instrumentId: number | null;
-  /** In which it is an instrument. */
-  readonly archive: string;
-  readonly unit: Unit;
-}
-
-/** From now on closing asks while the worksheet is another one than its blank. */
-export function holdsSheet<Unit, Draft extends SheetDraft<Unit>>(
-  name: FormName,
-  draft: Signal<Draft>,
-  blank: (instrumentId: number | null, unit: Unit, archive?: string) => Draft,
-): void {
-  holdsTyping(
-    name,
-    () => {
-      const { instrumentId, unit, archive } = draft.value;
-      return JSON.stringify(draft.value) !== JSON.stringify(blank(instrumentId, unit, archive));
-    },
-    (butOf) => {
-      if (butOf !== draft.peek().archive) draft.value = blank(null, draft.peek().unit);
-    },
-  );
-}
 
 const LINES_AT_FIRST = 5;
 

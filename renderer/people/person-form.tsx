@@ -6,6 +6,7 @@ import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../../core/limits.ts';
 import { Button } from '../design/button.tsx';
 import { focusFirstFault } from '../design/focus-fault.ts';
 import { FaultBlock, Field } from '../design/field.tsx';
+import { LeaveForm } from '../design/leave-form.tsx';
 import { say } from '../design/said.tsx';
 import { errand } from '../store/errand.ts';
 import { readPeople } from '../store/people.ts';
@@ -207,14 +208,17 @@ export function PersonForm({
             {before.retired ? text.takeBack : text.retire}
           </Button>
         )}
-        <Button
+        <LeaveForm
+          isTyped={
+            held.isTyped(subject) ||
+            pinChange.value !== 'as-it-is' ||
+            [pin, pinAgain, pinBefore].some(({ value }) => value !== '')
+          }
           onPress={() => {
             held.letGo(subject);
             onClose();
           }}
-        >
-          {before === null ? words.value.instruments.cancel : words.value.set.cancel}
-        </Button>
+        />
       </div>
       <button type="submit" hidden />
     </form>

@@ -107,9 +107,16 @@ export class HeldTyping<T extends Typed> {
     this.#stands.value = this.#stands.peek() + 1;
   }
 
+  /** Whether anything is typed for this subject that letting go would lose; follows what it rests on. */
+  isTyped(subject: string | number): boolean {
+    // Forms that are held are no signals themselves; none has been yet.
+    if (this.#stands.value === 0) return false;
+    const held = this.#held.get(keyOf(subject));
+    return held !== undefined && this.#isTyped(held);
+  }
+
   /** Whether anything is typed, of this archive or of the one before the tour. */
   get #any(): boolean {
-    // Forms that are held are no signals themselves; none has been yet.
     if (this.#stands.value === 0) return false;
     return [...this.#held.values()].some((held) => this.#isTyped(held));
   }

@@ -5,6 +5,7 @@ import { TEXT_LENGTH_MAX } from '../../core/limits.ts';
 import { type AskedButton, AskedButtons, WhatButtonsDo } from '../design/asked-buttons.tsx';
 import { focusFirstFault } from '../design/focus-fault.ts';
 import { FaultBlock, Field } from '../design/field.tsx';
+import { leaveWords } from '../design/leave-form.tsx';
 import { SheetDialog } from '../keys/sheet-dialog.tsx';
 import { person } from '../stations/set/person.ts';
 import { PersonField } from '../people/person-field.tsx';
@@ -26,6 +27,8 @@ export interface ReasonedActProps {
   readonly onClose: () => void;
   /** It was done or given up: what else was typed is missed no more. */
   readonly onOver?: () => void;
+  /** Whether there is such. */
+  readonly isMoreTyped?: boolean;
   /** True when it was done. `by` is left out where no name was given. */
   readonly onAct: (given: { readonly by?: string; readonly reason: string }) => Promise<boolean>;
   /** What else is to be chosen. */
@@ -41,6 +44,7 @@ export function ReasonedAct({
   who,
   onClose,
   onOver,
+  isMoreTyped = false,
   onAct,
   children,
 }: ReasonedActProps) {
@@ -66,9 +70,10 @@ export function ReasonedAct({
     }
     if (await onAct({ ...(by === '' ? {} : { by }), reason: why })) giveUp();
   };
+  const isTyped = held.isTyped(subject) || isMoreTyped;
   const buttons: readonly AskedButton[] = [
     { label: act, means, kind: 'call', onPress: () => void done() },
-    { label: text.cancel, means: text.cancelMeans, onPress: giveUp },
+    { label: leaveWords(isTyped), means: words.value.common.leaveMeans, onPress: giveUp },
   ];
   return (
     <SheetDialog title={title} onClose={close}>

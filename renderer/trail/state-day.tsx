@@ -44,6 +44,7 @@ export function StateDay({ opened, kept }: { readonly opened: OpenedPull; readon
           errand={stating}
           onClose={() => (asking.value = false)}
           onOver={() => (typed.value = stands)}
+          isMoreTyped={typed.value !== stands}
           onAct={async (given) => {
             const day = statedOf(typed.value);
             if (day.pulledOn === null) return false;

@@ -47,7 +47,6 @@ export const enInstruments = {
   takeBackTitle: (name: string) => `Take ${name} into use again`,
   takeBackMeans: 'It is offered for pulls again.',
   isKept: (name: string) => `${name} is kept.`,
-  cancel: 'Cancel',
   calibrations: 'Calibrations',
   noCalibration: 'No calibration was ever entered.',
   addCalibration: 'Enter a calibration',

@@ -37,6 +37,7 @@ export const enLearn = {
   nameMissing: 'Give the profile a name; it is offered under it.',
   keep: 'Keep this profile',
   drop: 'Drop it',
+  dropTyped: 'Drop it: nothing typed is kept',
   kept: (name: string) => `The profile “${name}” is kept in the archive and chosen.`,
   proposedLines: 'Lines as they came, and as the proposal reads them',
   factors: {
@@ -53,6 +54,11 @@ export const enLearn = {
       zero: 'A scale of zero would make every reading the same.',
     },
     keep: 'Keep the profile with these',
+    set: 'Stop listening and set them',
+    setMeans: 'What was recorded stays as it is; listen again once they are kept.',
+    stopsFirst: 'stops listening first',
+    learntFirst: 'The learnt profile is to be kept or dropped first, at the station Readout.',
+    simulated: 'The simulated frame has no scale and offset to set.',
   },
   controlLines: 'Control lines',
   controlLinesHint:

@@ -101,7 +101,6 @@ export const enSet = {
     reasonHint: 'The statement before stays on record.',
     save: 'Keep this set',
     saveCorrection: 'Keep the correction',
-    cancel: 'Leave it as it is',
     kept: (name: string) => `${name} is kept.`,
     faultsAbove: (count: string) =>
       count === '1' ? '1 entry needs another look.' : `${count} entries need another look.`,
@@ -195,9 +194,6 @@ export const enSet = {
   reason: 'Reason',
   personNeeded: 'Say who.',
   reasonNeeded: 'Say why, in a few words.',
-  cancel: 'Leave it as it is',
-  cancelMeans:
-    'Nothing is changed, and the reason typed here is let go. Close and Escape change nothing either, and hold it for the next time.',
   readings: {
     simulated: {
       mark: 'SIMULATED',

@@ -170,7 +170,6 @@ export const en = {
     areaWaits: 'The area appears here as soon as the section is measured.',
     save: 'Keep this specimen',
     saveCorrection: 'Keep the correction',
-    leaveCorrection: 'Leave it as it was',
     reason: 'Reason for the correction',
     reasonHint: 'The earlier entry stays on record.',
     by: 'Corrected by',
@@ -613,7 +612,14 @@ export const en = {
   typed: enTyped,
   board: enBoard,
   calliper: enCalliper,
-  common: { none: '–', close: 'Close' },
+  common: {
+    none: '–',
+    close: 'Close',
+    leave: 'Leave it as it is',
+    leaveTyped: 'Leave it: nothing typed is kept',
+    leaveMeans:
+      'Nothing is changed, and the reason typed here is let go. Close and Escape change nothing either, and hold it for the next time.',
+  },
 };
 
 export type Words = typeof en;

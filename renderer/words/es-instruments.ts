@@ -49,7 +49,6 @@ export const esInstruments: typeof enInstruments = {
   takeBackTitle: (name) => `Volver a usar ${name}`,
   takeBackMeans: 'Se ofrece de nuevo para los ensayos.',
   isKept: (name) => `${name} queda guardado.`,
-  cancel: 'Cancelar',
   calibrations: 'Calibraciones',
   noCalibration: 'Nunca se anotó una calibración.',
   addCalibration: 'Anotar una calibración',

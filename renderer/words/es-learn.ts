@@ -38,6 +38,7 @@ export const esLearn: typeof enLearn = {
   nameMissing: 'Dé un nombre al perfil; con él se ofrece.',
   keep: 'Guardar este perfil',
   drop: 'Descartarlo',
+  dropTyped: 'Descartarlo: nada de lo escrito se guarda',
   kept: (name) => `El perfil «${name}» está guardado en el archivo y elegido.`,
   proposedLines: 'Líneas como llegaron y como las lee la propuesta',
   factors: {
@@ -55,6 +56,11 @@ export const esLearn: typeof enLearn = {
       zero: 'Una escala de cero haría iguales todas las lecturas.',
     },
     keep: 'Guardar el perfil con estos',
+    set: 'Dejar de escuchar y ponerlos',
+    setMeans: 'Lo registrado queda como está; vuelva a escuchar cuando estén guardados.',
+    stopsFirst: 'antes se deja de escuchar',
+    learntFirst: 'Antes hay que guardar o descartar el perfil aprendido, en la estación Lectura.',
+    simulated: 'La máquina simulada no tiene escala ni desplazamiento que poner.',
   },
   controlLines: 'Líneas de control',
   controlLinesHint:

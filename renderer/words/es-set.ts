@@ -101,7 +101,6 @@ export const esSet: typeof enSet = {
     reasonHint: 'Lo declarado antes queda registrado.',
     save: 'Guardar este conjunto',
     saveCorrection: 'Guardar la corrección',
-    cancel: 'Dejarlo como está',
     kept: (name) => `${name} está guardado.`,
     faultsAbove: (count) =>
       count === '1' ? '1 dato pide otra mirada.' : `${count} datos piden otra mirada.`,
@@ -194,9 +193,6 @@ export const esSet: typeof enSet = {
   reason: 'Motivo',
   personNeeded: 'Diga quién.',
   reasonNeeded: 'Diga por qué, en pocas palabras.',
-  cancel: 'Dejarlo como está',
-  cancelMeans:
-    'No cambia nada, y el motivo escrito aquí se deja. Cerrar y Escape tampoco cambian nada, y lo retienen para la próxima vez.',
   readings: {
     simulated: {
       mark: 'SIMULADA',

@@ -171,7 +171,6 @@ export const es: Words = {
     areaWaits: 'El área aparece aquí en cuanto se mide la sección.',
     save: 'Guardar esta probeta',
     saveCorrection: 'Guardar la corrección',
-    leaveCorrection: 'Dejarla como estaba',
     reason: 'Motivo de la corrección',
     reasonHint: 'Lo anterior queda en el registro.',
     by: 'La corrigió',
@@ -627,5 +626,12 @@ export const es: Words = {
   typed: esTyped,
   board: esBoard,
   calliper: esCalliper,
-  common: { none: '–', close: 'Cerrar' },
+  common: {
+    none: '–',
+    close: 'Cerrar',
+    leave: 'Dejarlo como está',
+    leaveTyped: 'Dejarlo: nada de lo escrito se guarda',
+    leaveMeans:
+      'No cambia nada, y el motivo escrito aquí se descarta. Cerrar y Escape tampoco cambian nada, y lo retienen para la próxima vez.',
+  },
 };

@@ -145,6 +145,25 @@ it('asks once before a pull is made ready with it, and keeps answer, certificate
   await page.getByRole('combobox', { name: 'Readout profile' }).selectOption(PROFILE.name);
   await page.getByRole('button', { name: 'Listen', exact: true }).click();
   await page.getByText('No frame or force channel is named').waitFor();
+  // Scale and offset are come by from the caution: listening stops, and the entry has the focus.
+  await page.locator('#set-factors').click();
+  await page.locator('#channel-factors[open]').waitFor();
+  await untilState(window, 'closed');
+  const scale = page.getByRole('group', { name: 'load' }).getByRole('textbox', { name: /^Scale/ });
+  await expect.poll(() => scale.evaluate((entry) => entry === document.activeElement)).toBe(true);
+  // From the plan of a pull too, and from the command field.
+  await page.getByRole('button', { name: 'Listen', exact: true }).click();
+  await untilState(window, 'listening');
+  await page.keyboard.press('Alt+4');
+  await page.locator('main[data-place="pull"] #set-factors').waitFor();
+  await page.keyboard.press('Control+J');
+  await page.keyboard.type('scale and offset');
+  await page.getByText('stops listening first').waitFor();
+  await page.keyboard.press('Enter');
+  await page.locator('main[data-place="readout"] #channel-factors[open]').waitFor();
+  await untilState(window, 'closed');
+  await page.getByRole('button', { name: 'Listen', exact: true }).click();
+  await page.getByText('No frame or force channel is named').waitFor();
   await page.getByRole('combobox', { name: 'Force channel' }).focus();
   await page.keyboard.type('LC-20');
   const sentence = 'Force channel LC-20: calibration overdue since 2025-01-30 (certificate V-2024-3).';

@@ -67,9 +67,11 @@ it('what is typed outlives its form, until it is kept or given up by its own but
     await page.keyboard.press('Alt+9');
     await press('add-instrument');
     await says(name, 'Load cell 3');
-    await page.getByRole('button', { name: 'Cancel', exact: true }).click();
+    // It says that what is typed goes with it, and where nothing is typed it does not.
+    await page.getByRole('button', { name: 'Leave it: nothing typed is kept' }).click();
     await press('add-instrument');
     await says(name, '');
+    await page.getByRole('button', { name: 'Leave it as it is', exact: true }).waitFor();
 
     // Why a pull is void, and Escape.
     await page.keyboard.press('Alt+8');
@@ -103,7 +105,7 @@ it('what is typed outlives its form, until it is kept or given up by its own but
         );
       });
     await expect.poll(close).toContain('Typed and not kept: reason for an act.');
-    await page.getByRole('dialog').getByRole('button', { name: 'Leave it as it is' }).click();
+    await page.getByRole('dialog').getByRole('button', { name: 'Leave it: nothing typed is kept' }).click();
     await why.waitFor({ state: 'detached' });
     await close().catch(() => undefined);
     await expect.poll(() => window.main.exitCode).not.toBeNull();

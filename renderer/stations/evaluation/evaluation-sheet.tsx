@@ -12,6 +12,7 @@ import type { Evaluation, EvaluationOptions } from '../../../core/results/evalua
 import { Button } from '../../design/button.tsx';
 import { focusFirstFault } from '../../design/focus-fault.ts';
 import { FaultBlock, FieldFault } from '../../design/field.tsx';
+import { LeaveForm } from '../../design/leave-form.tsx';
 import { say } from '../../design/said.tsx';
 import { SheetDialog } from '../../keys/sheet-dialog.tsx';
 import { ReasonAndName } from '../../people/reason-and-name.tsx';
@@ -217,15 +218,14 @@ export function EvaluationSheet({ opened, kept, standing, way, onClose }: Evalua
           >
             {way === 'back' ? text.keepBack : text.keep}
           </Button>
-          <Button
+          <LeaveForm
             id="give-evaluation-up"
+            isTyped={held.isTyped(subject)}
             onPress={() => {
               held.letGo(subject);
               onClose();
             }}
-          >
-            {words.value.set.cancel}
-          </Button>
+          />
         </div>
       </div>
     </SheetDialog>

@@ -11,10 +11,16 @@ import { say } from '../../design/said.tsx';
 import { errand } from '../../store/errand.ts';
 import { HeldTyping, useHeldTyping } from '../../store/held-typing.ts';
 import { request } from '../../store/session-store.ts';
-import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
+import { numberNamed } from './number-named.ts';
 import { profileWords } from './readout-choice.ts';
-import { type FactorsDraft, factorsDraft, factorsOf, profileWithFactors } from './profile-factors.ts';
+import {
+  type FactorsChannel,
+  type FactorsDraft,
+  factorsDraft,
+  factorsOf,
+  profileWithFactors,
+} from './profile-factors.ts';
 
 /** By the profile as it stands. */
 const held = new HeldTyping<{ readonly draft: Signal<FactorsDraft>; readonly name: Signal<string> }>(
@@ -77,11 +83,7 @@ export function ChannelFactors({ profile, builtIn, onKept }: ChannelFactorsProps
       {factorsOf(profile).map(({ field, quantity, unit }) => (
         <fieldset key={field} class="entry-row">
           <legend>
-            {told(field)}
-            {/* Many a field is called what it is. */}
-            {told(field) === words.value.learn.quantities[quantity] ? null : (
-              <span class="hint"> {words.value.learn.quantities[quantity]}</span>
-            )}
+            <NumberName field={field} quantity={quantity} />
           </legend>
           {entry(field, 'scale', text.scale)}
           {entry(field, 'offset', text.offset(unit))}
@@ -109,5 +111,15 @@ export function ChannelFactors({ profile, builtIn, onKept }: ChannelFactorsProps
         </Button>
       </div>
     </details>
+  );
+}
+
+function NumberName({ field, quantity }: Pick<FactorsChannel, 'field' | 'quantity'>) {
+  const { called, is } = numberNamed(field, quantity);
+  return (
+    <>
+      {called}
+      {is === null ? null : <span class="hint"> {is}</span>}
+    </>
   );
 }

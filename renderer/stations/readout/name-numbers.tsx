@@ -40,7 +40,7 @@ interface Named {
 const held = new HeldTyping<Named>('learnt', ({ subject, names, name, begun }) => {
   const now = learning.value?.state === 'done' ? learning.value.proposal : null;
   if (now === null || subjectOf(now) !== subject.value) return false;
-  return name.value !== '' || names.value !== begun.value;
+  return name.value !== '' || JSON.stringify(names.value) !== JSON.stringify(begun.value);
 });
 
 export interface NameNumbersProps {
@@ -148,7 +148,7 @@ export function NameNumbers({ proposal, from, source, isListenedTo, onKept }: Na
           {text.keep}
         </Button>
         <Button id="drop-learnt" onPress={() => void drop()}>
-          {text.drop}
+          {held.isTyped(subject) ? text.dropTyped : text.drop}
         </Button>
         <WayOn beside={[]} />
       </div>

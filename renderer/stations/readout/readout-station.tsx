@@ -30,6 +30,7 @@ import { LearnLines } from './learn-lines.tsx';
 import { LineTable, withoutOne } from './line-table.tsx';
 import { NameNumbers } from './name-numbers.tsx';
 import { KeptProfileFromFile } from './profile-from-file.tsx';
+import { numberNamed } from './number-named.ts';
 import { SaveProfile } from './save-profile.tsx';
 import {
   type Speech,
@@ -309,7 +310,7 @@ function OpenReadout() {
                         ? asShown(withoutOne(value.shownText), language.value)
                         : figures[value.status]}
                   </dd>
-                  <dd class="pencil small">{told(quantity)}</dd>
+                  <dd class="pencil small">{numberNamed(key, quantity).is}</dd>
                 </Fragment>
               );
             },

@@ -2,6 +2,7 @@
 import { signal } from '@preact/signals';
 import { z } from 'zod';
 import type { RulePack } from '../../../core/acceptance/read-rule-pack.ts';
+import type { KeptSet } from '../../../core/contract/set-requests.ts';
 import { TEXT_LENGTH_MAX } from '../../../core/limits.ts';
 import { readSet } from '../../../core/sets/set-faults.ts';
 import {
@@ -84,16 +85,29 @@ export const packs = (): readonly RulePack[] => packsAtHand.value;
 export const packOf = (draft: SetDraft): RulePack | undefined =>
   packs().find((pack) => pack.file.id === draft.entries.rulePackId);
 
+const blankSet = (): SetDraft => ({
+  entries: {
+    purpose: SET_PURPOSES[0],
+    rulePackId: packs()[0]?.file.id ?? '',
+    specimenType: SPECIMEN_TYPES[0],
+  },
+  setId: null,
+  further: { baseMetals: [], documents: [] },
+});
+
 export function beginSet(): void {
-  setDraft.value = {
-    entries: {
-      purpose: SET_PURPOSES[0],
-      rulePackId: packs()[0]?.file.id ?? '',
-      specimenType: SPECIMEN_TYPES[0],
-    },
-    setId: null,
-    further: { baseMetals: [], documents: [] },
-  };
+  setDraft.value = blankSet();
+}
+
+/** Whether the form says anything else than it began with. `opened`: the set that is open, as it is kept. */
+export function isTypedSet(draft: SetDraft, opened: Pick<KeptSet, 'setId' | 'set'> | null): boolean {
+  const begun =
+    draft.setId === null
+      ? blankSet()
+      : opened?.setId === draft.setId
+        ? draftOfSet(draft.setId, opened.set.form)
+        : null;
+  return begun === null || JSON.stringify(formOfDraft(draft)) !== JSON.stringify(formOfDraft(begun));
 }
 
 export function changeEntry(field: SetField, value: string): void {

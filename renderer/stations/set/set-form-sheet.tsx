@@ -7,6 +7,7 @@ import { Button } from '../../design/button.tsx';
 import { focusFirstFault } from '../../design/focus-fault.ts';
 import { FaultBlock, Field, FieldFault, type FieldProps } from '../../design/field.tsx';
 import { drawnAtOnce } from '../../design/drawn-at-once.ts';
+import { LeaveForm } from '../../design/leave-form.tsx';
 import { say } from '../../design/said.tsx';
 import { forgetSteps } from '../../store/taken-back.ts';
 import { PersonField } from '../../people/person-field.tsx';
@@ -28,6 +29,7 @@ import {
   changeEntry,
   faultsOfDraft,
   formOfDraft,
+  isTypedSet,
   packOf,
   packs,
   setDraft,
@@ -252,14 +254,13 @@ export function SetFormSheet({ draft }: { readonly draft: SetDraft }) {
         <Button kind="call" id="keep-set" onPress={() => void keep()}>
           {correction ? text.saveCorrection : text.save}
         </Button>
-        <Button
+        <LeaveForm
+          isTyped={held.isTyped(subject) || isTypedSet(draft, openedSet.value?.kept ?? null)}
           onPress={() => {
             held.letGo(subject);
             setDraft.value = null;
           }}
-        >
-          {correction ? text.cancel : words.value.instruments.cancel}
-        </Button>
+        />
       </div>
       {/* Enter in any entry keeps the set. */}
       <button type="submit" hidden />

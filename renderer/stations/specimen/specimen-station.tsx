@@ -10,6 +10,7 @@ import { SoundControl } from '../../design/sound-control.tsx';
 import { SpecimenDrawing } from '../../design/drawing/specimen-drawing.tsx';
 import { FaultBlock, Field } from '../../design/field.tsx';
 import { focusFirstFault } from '../../design/focus-fault.ts';
+import { LeaveForm } from '../../design/leave-form.tsx';
 import { say } from '../../design/said.tsx';
 import { SymbolText } from '../../design/symbol-text.tsx';
 import { WorkingBlock } from '../../design/working.tsx';
@@ -201,16 +202,15 @@ export function SpecimenStation() {
             </Button>
           )}
           {draftIsKept.value || d.specimenId === null ? null : (
-            <Button
+            <LeaveForm
               id="leave-correction"
+              isTyped
               onPress={() => {
                 tried.value = false;
                 if (d.specimenId !== null) letGoOfReason(d.specimenId);
                 leaveCorrection();
               }}
-            >
-              {text.leaveCorrection}
-            </Button>
+            />
           )}
         </div>
         {leftDraft.value === null || tourOn.value ? null : (

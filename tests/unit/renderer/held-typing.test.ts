@@ -1,5 +1,5 @@
 /** What is typed and not kept is held by its subject, and let go of. */
-import { type Signal, signal } from '@preact/signals';
+import { type Signal, computed, signal } from '@preact/signals';
 import { afterEach, describe, expect, it } from 'vitest';
 import type { Bridge } from '../../../core/contract/bridge.ts';
 import {
@@ -87,6 +87,22 @@ describe('what is typed', () => {
     held.of(1, begin).reason.value = 'slipped';
     held.letGo(1);
     expect(held.of(1, begin).reason.value).toBe('');
+  });
+
+  it('is told of one form by its subject, so that its own button says what is let go', () => {
+    const held = new HeldTyping<{ reason: Signal<string> }>('reason');
+    expect(held.isTyped(1)).toBe(false);
+    const { reason } = held.of(1, begin);
+    held.of(2, begin);
+    const follows = computed(() => held.isTyped(1));
+    expect(follows.value).toBe(false);
+    reason.value = 'slipped';
+    expect([follows.value, held.isTyped(2)]).toEqual([true, false]);
+    reason.value = '';
+    expect(follows.value).toBe(false);
+    reason.value = 'slipped';
+    held.letGo(1);
+    expect(follows.value).toBe(false);
   });
 
   it('is bounded: the form that was opened longest ago goes first', () => {

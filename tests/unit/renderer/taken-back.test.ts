@@ -4,9 +4,9 @@ import type { Session } from '../../../core/contract/session.ts';
 import { PlanDraft } from '../../../renderer/exchange/plan-draft.ts';
 import { changedInSheet } from '../../../renderer/instruments/worksheet-line.ts';
 import {
-  blankWorksheet,
   changeLine,
   changeWorksheet,
+  forceSheets,
   worksheetDraft,
 } from '../../../renderer/instruments/worksheet-draft.ts';
 import { changePlan, plan, thresholdOfUnits } from '../../../renderer/stations/pull/pull-plan.ts';
@@ -181,9 +181,9 @@ it('asks anew how a file is read when what was said of its columns or layout is 
 });
 
 it('says of a worksheet whether its unit or its figures are taken back', () => {
-  const before = worksheetDraft.value;
-  worksheetDraft.value = blankWorksheet(7, 'kN');
-  const end = rememberSteps({ worksheet: worksheetDraft }, () => true, {
+  const { draft } = forceSheets.begin('kN');
+  forceSheets.show(draft);
+  const end = rememberSteps({ worksheet: draft }, () => true, {
     means: { nowMs: () => 0, isTyping: () => false },
     within: changedInSheet,
   });
@@ -195,6 +195,5 @@ it('says of a worksheet whether its unit or its figures are taken back', () => {
     expect(worksheetDraft.value.lines[0]?.applied).toBe('');
   } finally {
     end();
-    worksheetDraft.value = before;
   }
 });

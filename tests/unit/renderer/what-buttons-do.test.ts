@@ -1,4 +1,6 @@
-/** Issue 7: each button of each question says what happens to the data, in both languages. */
+/** Issue 7: each button of each question, and that by which a form is left, says what happens to the data, in both languages. */
+import { readFileSync, readdirSync } from 'node:fs';
+import ts from 'typescript';
 import { describe, expect, it } from 'vitest';
 import { EN_SHELL } from '../../../electron/main/words/en-shell.ts';
 import { ES_SHELL } from '../../../electron/main/words/es-shell.ts';
@@ -32,12 +34,13 @@ describe.each([
 
 /** Those of the page: the words of a button, and what it does. */
 function questionsOf({
+  common,
   instruments,
   notices,
   set,
   trail,
 }: typeof en): readonly (readonly [string, string])[][] {
-  const leave = [set.cancel, set.cancelMeans] as const;
+  const leave = [common.leave, common.leaveMeans] as const;
   return [
     Object.values(instruments.ask.buttons).map(({ label, means }) => [label, means] as const),
     [
@@ -67,4 +70,75 @@ describe.each([
     expect(new Set(buttons.map(([, means]) => means)).size).toBe(buttons.length);
     for (const [, means] of buttons) expect(means).toMatch(/^\p{Lu}.{20,}\.$/u);
   });
+});
+
+describe.each([
+  ['English', en, 'nothing typed is kept'],
+  ['Spanish', es, 'nada de lo escrito se guarda'],
+])('the button by which a form is left, in %s', (_, { common, learn }, says) => {
+  it.each([
+    [common.leave, common.leaveTyped],
+    [learn.drop, learn.dropTyped],
+  ])('says more where something is typed: %s / %s', (blank, typed) => {
+    expect(typed).toMatch(new RegExp(`: ${says}$`));
+    expect(blank).not.toContain(says);
+  });
+});
+
+const ROOT = new URL('../../../renderer/', import.meta.url).pathname;
+/** Those that hold what is typed. */
+const FORMS = readdirSync(ROOT, { recursive: true, encoding: 'utf8' })
+  .filter((name) => name.endsWith('.tsx'))
+  .map((name) => ({ name, text: readFileSync(`${ROOT}${name}`, 'utf8') }))
+  .filter(({ text }) => /held-typing\.ts'|\bletGoOf/.test(text));
+
+const NAME_OF_FUNCTION = /^(?:\(\) => (?:void )?)?(\w+)(?:\(\))?$/;
+
+/** What a press does: the handler itself, or the function of that name in the same file. */
+function doneBy(file: ts.SourceFile, handler: string): string {
+  const called = NAME_OF_FUNCTION.exec(handler)?.[1];
+  if (called === undefined) return handler;
+  let done = '';
+  const look = (node: ts.Node): void => {
+    if (ts.isVariableDeclaration(node) && node.name.getText(file) === called)
+      done = node.initializer?.getText(file) ?? '';
+    ts.forEachChild(node, look);
+  };
+  look(file);
+  return done;
+}
+
+/** Lets go of what is typed, and has kept nothing before that. */
+const letsGo = (done: string): boolean => /\bletGo\w*\(/.test(done.split(/\bawait\b/)[0] ?? '');
+
+/** With what stands within it. */
+const elementOf = (opening: ts.Node): ts.Node => (ts.isJsxOpeningElement(opening) ? opening.parent : opening);
+
+/** What a button is drawn from, where pressing it lets go of what is typed. */
+function leavingButtons({ name, text }: (typeof FORMS)[number]): string[] {
+  const file = ts.createSourceFile(name, text, ts.ScriptTarget.Latest, true, ts.ScriptKind.TSX);
+  const found: string[] = [];
+  const look = (node: ts.Node): void => {
+    const [handler, drawn] =
+      ts.isPropertyAssignment(node) && node.name.getText(file) === 'onPress'
+        ? [node.initializer, node.parent]
+        : ts.isJsxAttribute(node) &&
+            node.name.getText(file) === 'onPress' &&
+            node.initializer !== undefined &&
+            ts.isJsxExpression(node.initializer)
+          ? [node.initializer.expression, elementOf(node.parent.parent)]
+          : [];
+    if (handler !== undefined && drawn !== undefined && letsGo(doneBy(file, handler.getText(file))))
+      found.push(drawn.getText(file));
+    ts.forEachChild(node, look);
+  };
+  look(file);
+  return found;
+}
+
+it('no form is left by a button that does not say that what is typed goes with it', () => {
+  const buttons = FORMS.flatMap((form) => leavingButtons(form).map((drawn) => [form.name, drawn] as const));
+  expect(buttons.length).toBeGreaterThanOrEqual(9);
+  for (const [name, drawn] of buttons)
+    expect(drawn, name).toMatch(/<LeaveForm\b|\bleaveWords\(|\bdropTyped\b/);
 });

@@ -1,0 +1,35 @@
+/**
+ * The way to scale and offset from wherever they are missed. They belong to a profile, and one that is listened to isn't
+ * chosen any more: listening is stopped first, never while a record is open.
+ */
+import { open } from '../../doing/reach.ts';
+import { say } from '../../design/said.tsx';
+import { errand } from '../../store/errand.ts';
+import { heldOpen, learning, recording, request, session } from '../../store/session-store.ts';
+import { told } from '../../words/told.ts';
+import { words } from '../../words/words.ts';
+
+const stopping = errand();
+
+export const stopsForFactors = (): boolean => (session.value?.readout ?? null) !== null;
+
+/** One sentence why they can't be set now; undefined where they can. */
+export function factorsNotNow(): string | undefined {
+  const text = words.value.learn.factors;
+  // Listening that is stopped would close the record too that is held open behind its break.
+  if (recording.value || heldOpen.value) return words.value.readout.recordingNow;
+  if (learning.value?.state === 'done') return text.learntFirst;
+  return session.value?.readout?.source.kind === 'simulated' ? text.simulated : undefined;
+}
+
+export async function setFactors(): Promise<void> {
+  if (factorsNotNow() !== undefined) return;
+  if (stopsForFactors()) {
+    const stopped = await stopping.run(() => request('readout.close', {}));
+    if (stopped === null) {
+      if (stopping.fault.value !== null) say(told(stopping.fault.value.sentence));
+      return;
+    }
+  }
+  open('readout', 'channel-factors')();
+}
