@@ -18,10 +18,15 @@ const SIGN: Readonly<Record<Notice['severity'], string>> = { note: '■', warnin
 export function Notices() {
   const text = words.value.notices;
   const takesLong = useSignal(false);
+  const isWaiting = session.value === null || recorderLink.value?.state === 'connecting';
   useEffect(() => {
+    if (!isWaiting) return;
     const timer = setTimeout(() => (takesLong.value = true), START_MS_MAX);
-    return () => clearTimeout(timer);
-  }, []);
+    return () => {
+      clearTimeout(timer);
+      takesLong.value = false;
+    };
+  }, [isWaiting]);
   const link = linkNotice({
     link: recorderLink.value,
     fault: sessionFault.value,

@@ -107,7 +107,10 @@ export function connectStore(to: Bridge): () => void {
     }),
     to.on('recorder-link', (link) => {
       recorderLink.value = link;
-      if (link.state === 'connected') void askForSession();
+      if (link.state !== 'connected') return;
+      // It was said while there was none to ask.
+      sessionFault.value = null;
+      void askForSession();
     }),
     to.on('archive-changed', ({ path }) => {
       archivePath.value = path;

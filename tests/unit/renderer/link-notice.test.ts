@@ -16,13 +16,17 @@ it('says nothing of a start that takes no longer than most, then a note', () => 
   });
 });
 
+it('says nothing of going over to another archive, or to the tour, before it takes long; then a note', () => {
+  const over = { link: connecting, fault: null, hadSession: true };
+  expect(linkNotice({ ...over, takesLong: false })).toBeNull();
+  expect(linkNotice({ ...over, takesLong: true })).toEqual({ severity: 'note', says: 'connecting' });
+});
+
 it('warns at once when a recorder that was there has gone, with what is known of it', () => {
-  const gone = { fault: null, hadSession: true, takesLong: false };
-  expect(linkNotice({ ...gone, link: connecting })).toEqual({ severity: 'warning', says: 'connecting' });
-  expect(linkNotice({ ...gone, link: { ...connecting, fault: FAULT } })).toEqual({
-    severity: 'warning',
-    says: FAULT,
-  });
+  for (const takesLong of [false, true])
+    expect(
+      linkNotice({ fault: null, hadSession: true, takesLong, link: { ...connecting, fault: FAULT } }),
+    ).toEqual({ severity: 'warning', says: FAULT });
 });
 
 it('alarms at once of one that can’t be started, and says nothing of one that is there', () => {

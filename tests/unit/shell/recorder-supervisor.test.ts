@@ -128,6 +128,21 @@ describe('keeping a recorder there', () => {
     supervisor.end();
   });
 
+  it('goes over to another archive without a fault: nothing has gone wrong', async () => {
+    const world = new World();
+    const supervisor = world.supervisor();
+    supervisor.begin();
+    await world.until(() => state(world) === 'connected');
+    const before = world.links.length;
+    supervisor.changeArchive('/another');
+    await world.until(() => state(world) === 'connected' && world.links.length > before);
+    expect(world.links.slice(before).map((link) => [link.state, link.fault])).toEqual([
+      ['connecting', null],
+      ['connected', null],
+    ]);
+    supervisor.end();
+  });
+
   it('leaves it alone after too many deaths in a minute, says so, and tries again when a person asks', async () => {
     const world = new World();
     const supervisor = world.supervisor();
