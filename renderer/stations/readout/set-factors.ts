@@ -8,6 +8,7 @@ import { errand } from '../../store/errand.ts';
 import { heldOpen, learning, recording, request, session } from '../../store/session-store.ts';
 import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
+import { choiceMade, readoutChoice } from './readout-choice.ts';
 
 const stopping = errand();
 
@@ -24,7 +25,10 @@ export function factorsNotNow(): string | undefined {
 
 export async function setFactors(): Promise<void> {
   if (factorsNotNow() !== undefined) return;
-  if (stopsForFactors()) {
+  const readout = session.value?.readout ?? null;
+  if (readout !== null) {
+    // The form is of what is chosen, and somebody else may have opened this one: the command line does.
+    readoutChoice.value = choiceMade(readoutChoice.value, readout.source, readout.profileName);
     const stopped = await stopping.run(() => request('readout.close', {}));
     if (stopped === null) {
       if (stopping.fault.value !== null) say(told(stopping.fault.value.sentence));
