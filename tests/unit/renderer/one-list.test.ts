@@ -85,7 +85,7 @@ describe('the menu', () => {
       expect(ofSession.mock.calls.length).toBeGreaterThan(before);
       expect(ofSet.mock.calls.length).toBe(set);
       expect(told).toHaveLength(1);
-      news({});
+      news({ source: { kind: 'serial' } });
       expect(told).toHaveLength(2);
       expect(told[1]).toEqual(menuNow());
     } finally {
