@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { atFirstUse } from '../at-first-use.ts';
 import { OUTCOMES } from '../acceptance/verdict.ts';
+import { isDay } from '../calendar-day.ts';
 import { NAME_LENGTH_MAX, STRENGTH_MPA_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import { statedDay } from '../pull/stated-day.ts';
 import type { GeometryKind } from '../specimen/specimen-file.ts';
@@ -33,15 +34,7 @@ export const JUDGED_FOR_LINES_MAX = 50;
 
 const name = z.string().trim().min(1).max(NAME_LENGTH_MAX);
 /** A day by the clock of the place. */
-const day = z
-  .string()
-  .refine(
-    (text) =>
-      /^\d{4}-\d\d-\d\d$/.test(text) &&
-      !Number.isNaN(Date.parse(text)) &&
-      new Date(text).toISOString().startsWith(text),
-    'is no date; write it like 2026-03-04',
-  );
+const day = z.string().refine(isDay, 'is no date; write it like 2026-03-04');
 const strength = z.number().nonnegative().max(STRENGTH_MPA_MAX);
 
 /** Every condition must hold; without any, every pull is found. */

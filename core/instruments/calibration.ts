@@ -1,6 +1,7 @@
 /** A calibration of an instrument, as its certificate says it, and whether it covers a day. */
 import { z } from 'zod';
 import { atFirstUse } from '../at-first-use.ts';
+import { isDay } from '../calendar-day.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
 import { toNumber } from '../quantity/exact.ts';
 import { figureFromText, typedFigure } from '../quantity/typed-figure.ts';
@@ -19,13 +20,6 @@ const name = z.string().trim().min(1).max(NAME_LENGTH_MAX);
 export const day = z
   .string()
   .refine(isDay, 'write a day of the calendar as year-month-day, like "2026-03-31"');
-
-/** True for a day that there is; 2026-02-30 is none. */
-export function isDay(text: string): boolean {
-  if (!/^\d{4}-\d{2}-\d{2}$/.test(text)) return false;
-  const moment = new Date(`${text}T00:00:00Z`);
-  return !Number.isNaN(moment.getTime()) && moment.toISOString().startsWith(text);
-}
 
 const tableUnit = z.enum(
   (Object.keys(UNITS) as UnitSymbol[]).filter((unit) =>

@@ -3,6 +3,7 @@
  * the clock of the place. It stands beside the record, which has the moment of the import.
  */
 import { z } from 'zod';
+import { typedDay } from '../calendar-day.ts';
 
 const DAY_MS = 86_400_000;
 /** Tensile tests are older; files of their readings are not. */
@@ -50,8 +51,12 @@ export const dateOfPull = (
   } = {},
 ): string => (pulledOn === null ? asRecorded(started) : asStated(statedText(pulledOn)));
 
-/** As people type it too: a blank between day and time. */
-export const statedAsTyped = (typed: string): string => typed.trim().replace(/ +/, 'T');
+/** As people type it too: other signs in the day, a blank between day and time. What is no day stays as it was typed. */
+export function statedAsTyped(typed: string): string {
+  const read = typedDay(typed);
+  if (read === null) return typed.trim();
+  return read.time === null ? read.day : `${read.day}T${read.time}`;
+}
 
 /** Who stated it and when; the first beside an import, a later one in its place with its reason. */
 export interface StatedDay {

@@ -2,8 +2,10 @@
 import { useSignal } from '@preact/signals';
 import { FOUND_VERDICTS, GEOMETRIES, type SearchQuery } from '../../core/contract/search-requests.ts';
 import { FRACTURE_PLACES } from '../../core/contract/record.ts';
+import { typedDay } from '../../core/calendar-day.ts';
 import { NAME_LENGTH_MAX } from '../../core/limits.ts';
 import { Button } from '../design/button.tsx';
+import { DateField } from '../design/date-field.tsx';
 import { Field } from '../design/field.tsx';
 import { say } from '../design/said.tsx';
 import { displayUnit } from '../numbers/display-unit.ts';
@@ -13,7 +15,7 @@ import { SelectField } from '../stations/set/select-field.tsx';
 import { words } from '../words/words.ts';
 import { FOUND_COLUMNS, columns, draft, forget, save, saved } from './found-pulls.ts';
 import { columnName } from './found-table.tsx';
-import { EMPTY_SEARCH, type SearchDraft, draftOf, filtersSet } from './search-draft.ts';
+import { EMPTY_SEARCH, type SearchDraft, draftOf, filtersSet, readDay } from './search-draft.ts';
 
 export interface SearchBarProps {
   /** The field that can't be read yet. */
@@ -91,19 +93,13 @@ function Filters({ wrong }: { readonly wrong: keyof SearchDraft | null }) {
     />
   );
   const day = (name: 'fromDay' | 'toDay', label: string) => (
-    <label class="field">
-      <span class="field-label">
-        {label} {/* The engine's field has the order of the system, whatever the page speaks. */}
-        <span class="hint">{dayInWords(now[name], language.value)}</span>
-      </span>
-      <input
-        class="entry number"
-        type="date"
-        value={now[name]}
-        aria-invalid={wrong === name}
-        onInput={(event) => change({ [name]: event.currentTarget.value })}
-      />
-    </label>
+    <DateField
+      label={label}
+      hint={dayInWords(typedDay(now[name])?.day ?? '', language.value) || text.dayForm}
+      value={now[name]}
+      fault={faultOfDay(now, name, wrong)}
+      onInput={(value) => change({ [name]: value })}
+    />
   );
   const strength = (name: 'strengthMin' | 'strengthMax') => (
     <Field
@@ -172,6 +168,17 @@ function Filters({ wrong }: { readonly wrong: keyof SearchDraft | null }) {
       </Button>
     </div>
   );
+}
+
+/** Null for a day that is read, and where there is none. */
+function faultOfDay(
+  now: SearchDraft,
+  name: 'fromDay' | 'toDay',
+  wrong: keyof SearchDraft | null,
+): string | null {
+  const { notADay, lastBeforeFirst } = words.value.find;
+  if (readDay(now[name]) === null) return notADay;
+  return wrong === name ? lastBeforeFirst : null;
 }
 
 const SAVE_AS = 'save-search-as';

@@ -1,5 +1,6 @@
 /** A search as a person fills it in, all of it text; what it means is a query, or the field that can't be read. */
 import { type SearchQuery, searchQuery } from '../../core/contract/search-requests.ts';
+import { typedDay } from '../../core/calendar-day.ts';
 import { parseQuantity } from '../../core/quantity/parse-quantity.ts';
 import { convert } from '../../core/quantity/units.ts';
 import { type UnitSystem, displayUnit } from '../numbers/display-unit.ts';
@@ -57,11 +58,15 @@ export function readSearch(draft: SearchDraft, system: UnitSystem): ReadSearch {
   if (min === null) return { ok: false, field: 'strengthMin' };
   const max = stress(draft.strengthMax, system);
   if (max === null) return { ok: false, field: 'strengthMax' };
+  const fromDay = readDay(draft.fromDay);
+  if (fromDay === null) return { ok: false, field: 'fromDay' };
+  const toDay = readDay(draft.toDay);
+  if (toDay === null) return { ok: false, field: 'toDay' };
   const set = draft.set.trim();
   const asked = {
     text: draft.text.trim(),
-    fromDay: draft.fromDay,
-    toDay: draft.toDay,
+    fromDay,
+    toDay,
     set: /^[1-9]\d{0,14}$/.test(set) ? Number(set) : set,
     rules: draft.rules.trim(),
     baseMetal: draft.baseMetal.trim(),
@@ -116,6 +121,13 @@ export function draftOf(query: SearchQuery, system: UnitSystem): SearchDraft {
     interrupted: query.interrupted === true,
     voided: query.voided === true,
   };
+}
+
+/** A day as somebody types it, without a time; undefined where nothing is typed, null where it is none. */
+export function readDay(text: string): string | undefined | null {
+  if (text.trim() === '') return undefined;
+  const read = typedDay(text);
+  return read === null || read.time !== null ? null : read.day;
 }
 
 function stress(text: string, system: UnitSystem): number | undefined | null {

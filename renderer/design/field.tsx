@@ -13,6 +13,8 @@ export interface FieldProps {
   readonly onLeave?: () => void;
   /** Enter, where the next thing to write stands elsewhere than behind Tab; nothing is sent then. */
   readonly onEnter?: () => void;
+  /** Arrow keys up (1) and down (-1), where what is written has a next one. */
+  readonly onStep?: (by: 1 | -1) => void;
   readonly fault?: string | null | undefined;
   /** Numbers stand in the face for digits. */
   readonly number?: boolean;
@@ -66,6 +68,11 @@ export function Field(props: FieldProps) {
           }}
           onInput={(event) => props.onInput(event.currentTarget.value)}
           onKeyDown={(event) => {
+            const step = STEPS[event.key];
+            if (step !== undefined && props.onStep !== undefined && !hasModifier(event)) {
+              event.preventDefault();
+              props.onStep(step);
+            }
             if (event.key !== 'Enter' || event.ctrlKey || event.metaKey || props.onEnter === undefined)
               return;
             event.preventDefault();
@@ -77,6 +84,10 @@ export function Field(props: FieldProps) {
     </div>
   );
 }
+
+const STEPS: Readonly<Record<string, 1 | -1>> = { ArrowUp: 1, ArrowDown: -1 };
+const hasModifier = (event: KeyboardEvent): boolean =>
+  event.ctrlKey || event.metaKey || event.altKey || event.shiftKey;
 
 export function FieldFault({
   id,
