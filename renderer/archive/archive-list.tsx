@@ -18,7 +18,7 @@ import {
   rememberFoundColumns,
   setsLeft,
 } from './found-pulls.ts';
-import { FoundActs } from './found-acts.tsx';
+import { FoundActs, StepFromList } from './found-acts.tsx';
 import { FoundTable } from './found-table.tsx';
 import { SearchBar } from './search-bar.tsx';
 import { EMPTY_SEARCH, readSearch } from './search-draft.ts';
@@ -89,7 +89,14 @@ export function ArchiveList({ narrow }: { readonly narrow: boolean }) {
       </p>
       {narrow || count === 0 ? null : <FoundActs notNow={read.ok ? undefined : text.find.unread} />}
       {found.value !== null && count === 0 ? (
-        <p class="empty">{draft.value === EMPTY_SEARCH ? text.archive.empty : text.find.nothing}</p>
+        <>
+          <p class="empty">{draft.value === EMPTY_SEARCH ? text.archive.empty : text.find.nothing}</p>
+          {narrow ? null : (
+            <div class="actions">
+              <StepFromList />
+            </div>
+          )}
+        </>
       ) : (
         <FoundTable narrow={narrow} />
       )}

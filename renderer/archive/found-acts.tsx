@@ -2,8 +2,10 @@
 import { Button } from '../design/button.tsx';
 import { drawnAtOnce } from '../design/drawn-at-once.ts';
 import { type ArchiveView, archiveView } from '../store/place.ts';
+import { isMarkedNext, WayOn } from '../stations/marked-step.tsx';
 import { words } from '../words/words.ts';
 import { found } from './found-pulls.ts';
+import { openPull } from './pull-by-name.tsx';
 import { markMore, marked, unmarkAll } from './marked-pulls.ts';
 
 /** Shows it and stands the keys in it. */
@@ -13,17 +15,39 @@ function look(view: ArchiveView): void {
 }
 
 /** Lays what is marked over each other, here and in other archives. */
-export function LayOver({ id }: { readonly id: string }) {
+export function LayOver({
+  id,
+  kind = 'compact',
+}: {
+  readonly id: string;
+  readonly kind?: 'compact' | 'call';
+}) {
   const text = words.value.look;
   const count = marked.value.length;
   return (
     <Button
-      kind="compact"
+      kind={kind}
       id={id}
       notNow={count === 0 ? text.markFirst : undefined}
       onPress={() => look('overlay')}
     >
       {text.layOver(String(count))}
+    </Button>
+  );
+}
+
+/** Curves that can be laid over each other. */
+const LAID_MIN = 2;
+const isLaidNext = (): boolean => isMarkedNext() && marked.value.length >= LAID_MIN;
+
+/** The one marked step of the list: what is marked is looked at, or the way leads back to the job. */
+export function StepFromList() {
+  const [only] = marked.value;
+  if (only === undefined || !isMarkedNext()) return <WayOn beside={[]} />;
+  if (isLaidNext()) return <LayOver id="lay-over" kind="call" />;
+  return (
+    <Button kind="call" id="open-marked" onPress={() => openPull(only)}>
+      {words.value.look.openMarked}
     </Button>
   );
 }
@@ -34,7 +58,7 @@ export function FoundActs({ notNow }: { readonly notNow?: string | undefined }) 
   const count = marked.value.length;
   return (
     <div class="actions found-acts">
-      <LayOver id="lay-over" />
+      <LayOver id="lay-over" kind={isLaidNext() ? 'call' : 'compact'} />
       <Button kind="compact" id="see-trend" notNow={notNow} onPress={() => look('trend')}>
         {text.trend.open}
       </Button>
@@ -49,6 +73,7 @@ export function FoundActs({ notNow }: { readonly notNow?: string | undefined }) 
           {text.unmarkAll}
         </Button>
       )}
+      {isLaidNext() ? null : <StepFromList />}
     </div>
   );
 }

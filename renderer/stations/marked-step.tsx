@@ -3,6 +3,7 @@
  * or is done there; where nothing of its own does, the way to it stands beside what can be done.
  */
 import { signal } from '@preact/signals';
+import { marked } from '../archive/marked-pulls.ts';
 import { Button } from '../design/button.tsx';
 import { exchangeView } from '../exchange/exchange-view.ts';
 import { STATIONS, type Station, archivePullId, archiveView, goTo, place } from '../store/place.ts';
@@ -17,12 +18,16 @@ export const kindOf = (leadsTo: Station): 'call' | 'plain' =>
 /** A note of a pull in the archive has been begun there: to keep it comes before the rest of the job. */
 export const noteBegunInArchive = signal(false);
 
+/** In the archive's list pulls are marked to be looked at: that comes next there. Not while something is recorded. */
+export const isMarkedNext = (): boolean =>
+  !recording.value && archiveView.value === 'table' && marked.value.length > 0;
+
 /** Beside the job there are steps that belong to no station; while one of them is marked, nothing of the job is called next. */
 function hasOwnStep(): boolean {
   const here = place.value;
   if (here !== 'archive') return here === 'instruments' || here === 'people' || here === 'self-check';
   if (archivePullId.value !== null) return noteBegunInArchive.value;
-  return exchangeView.value !== null || archiveView.value === 'again';
+  return exchangeView.value !== null || archiveView.value === 'again' || isMarkedNext();
 }
 
 /** What the rail names. While something is recorded that is said everywhere. */

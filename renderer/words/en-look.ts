@@ -12,6 +12,7 @@ export const enLook = {
   unmarkAll: 'Unmark all',
   markedMax: (count: string) => `At most ${count} pulls are looked at together; the others are not marked.`,
   layOver: (count: string) => (count === '0' ? 'Lay curves over each other' : `Lay ${count} over each other`),
+  openMarked: 'Open the marked pull',
   back: 'Back to the list',
   title: 'Curves over each other',
   form: 'Picture',

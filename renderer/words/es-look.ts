@@ -13,6 +13,7 @@ export const esLook: typeof enLook = {
   unmarkAll: 'Quitar las marcas',
   markedMax: (count: string) => `Se miran juntos ${count} ensayos como máximo; los demás no se marcan.`,
   layOver: (count: string) => (count === '0' ? 'Superponer curvas' : `Superponer ${count} curvas`),
+  openMarked: 'Abrir el ensayo marcado',
   back: 'Volver a la lista',
   title: 'Curvas superpuestas',
   form: 'Gráfica',

@@ -129,7 +129,7 @@ export async function severalCalls(page: Page, view: string): Promise<string[]> 
 const SETTLED_MS_MAX = 5_000;
 
 /**
- * A sheet of the job without one marked next step (a button, or the line that says what a pull does by itself), or a rail
+ * A sheet of the job, or the archive's list, without one marked next step (a button, or the line that says what a pull does by itself), or a rail
  * that doesn't name one.
  */
 export async function withoutStep(page: Page, view: string): Promise<string[]> {
@@ -139,10 +139,13 @@ export async function withoutStep(page: Page, view: string): Promise<string[]> {
         const stations = ['set', 'specimen', 'readout', 'pull', 'fracture', 'result', 'certificate'];
         const sheet = document.querySelector<HTMLElement>('main.sheet');
         if (document.querySelector('dialog[open]') !== null) return 'none';
-        if (!stations.includes(sheet?.dataset['place'] ?? '')) return 'none';
+        const isList = sheet !== null && sheet.querySelector('.archive-list:not(.narrow)') !== null;
+        if (!isList && !stations.includes(sheet?.dataset['place'] ?? '')) return 'none';
         const marked = sheet?.querySelectorAll('.act.call, .pull-state .flag').length ?? 0;
         const named = document.querySelectorAll('.rail .flag').length;
-        if (marked === 1 && named === 1) return 'none';
+        // What is marked in the list is looked at next, which is no station's step.
+        const isOwn = isList && sheet.querySelector('#open-marked.call, #lay-over.call') !== null;
+        if (marked === 1 && named === (isOwn ? 0 : 1)) return 'none';
         return (
           performance.now() > isLast && `${String(marked)} marked next steps, the rail names ${String(named)}`
         );

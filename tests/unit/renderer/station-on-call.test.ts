@@ -3,15 +3,17 @@ import { signal } from '@preact/signals';
 import type { ComponentChildren, VNode } from 'preact';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import type { Session, SessionState } from '../../../core/contract/session.ts';
+import { FoundActs, StepFromList } from '../../../renderer/archive/found-acts.tsx';
+import { markMore, unmarkAll } from '../../../renderer/archive/marked-pulls.ts';
 import { knownAt, stationOnCall } from '../../../renderer/stations/known.ts';
-import { WayOn } from '../../../renderer/stations/marked-step.tsx';
+import { WayOn, stationNamed } from '../../../renderer/stations/marked-step.tsx';
 import { endedPull, typedPullId } from '../../../renderer/stations/opened-pull.ts';
 import { nextOfPull } from '../../../renderer/stations/pull/next-of-pull.ts';
 import { PullControls } from '../../../renderer/stations/pull/pull-controls.tsx';
 import { WhatComesNext } from '../../../renderer/stations/pull/pull-state.tsx';
 import { ResultStation } from '../../../renderer/stations/result/result-station.tsx';
 import { type OpenedSet, carried, openedSet } from '../../../renderer/stations/set/open-set.ts';
-import { type Place, STATIONS, place } from '../../../renderer/store/place.ts';
+import { type Place, STATIONS, archiveView, place } from '../../../renderer/store/place.ts';
 import type { OpenedPull } from '../../../renderer/store/kept-pull.ts';
 import { learning, session } from '../../../renderer/store/session-store.ts';
 import { changeDraft, leftDraft, markKept, newDraft } from '../../../renderer/store/specimen-draft.ts';
@@ -107,6 +109,15 @@ function calls(of: ComponentChildren): string[] {
   if (of === null || typeof of !== 'object' || !('props' in of)) return [];
   const { kind, id, children } = (of as VNode<ButtonLike>).props;
   return [...(kind === 'call' ? [id ?? ''] : []), ...calls(children)];
+}
+/** With what its parts make, where a part stands for a button or the way on. */
+function withWays(of: ComponentChildren): ComponentChildren {
+  if (Array.isArray(of)) return of.map((one: ComponentChildren) => withWays(one));
+  if (of === null || typeof of !== 'object' || !('props' in of)) return of;
+  const { type, props } = of as VNode<ButtonLike>;
+  if (type === WayOn) return withWays(WayOn({ beside: [] }));
+  if (type === StepFromList) return withWays(StepFromList());
+  return { ...of, props: { ...props, children: withWays(props.children) } } as VNode;
 }
 const calledOnResult = (): string[] => calls(ResultStation());
 
@@ -286,6 +297,40 @@ describe('the sheet of the pull', () => {
     expect(markedOnPull()).toEqual(['to-station-on-call']);
     markKept(1);
     expect(markedOnPull()).toEqual(['act-ready']);
+  });
+});
+
+describe('the list of the archive', () => {
+  const listed = (): string[] => calls(withWays(FoundActs({})));
+  beforeEach(() => {
+    place.value = 'archive';
+  });
+  afterEach(unmarkAll);
+
+  it('marks the way back to the job, and the rail names the same', () => {
+    setOf('to-pull', null);
+    expect([listed(), stationNamed()]).toEqual([['to-station-on-call'], 'set']);
+    expect(calls(withWays(StepFromList()))).toEqual(['to-station-on-call']);
+  });
+
+  it('marks what looks at the marked pulls instead, and the rail nothing beside it', () => {
+    stands('listening');
+    markMore([4]);
+    expect([listed(), stationNamed()]).toEqual([['open-marked'], null]);
+    markMore([5]);
+    expect([listed(), stationNamed()]).toEqual([['lay-over'], null]);
+    // Where the search finds nothing only the step is there.
+    expect(calls(withWays(StepFromList()))).toEqual(['lay-over']);
+    // Those that are laid over each other are looked at already.
+    archiveView.value = 'overlay';
+    expect(stationNamed()).toBe('specimen');
+    archiveView.value = 'table';
+  });
+
+  it('marks the pull that is recorded before all else', () => {
+    stands('pulling');
+    markMore([4, 5]);
+    expect([listed(), stationNamed()]).toEqual([['to-station-on-call'], 'pull']);
   });
 });
 
