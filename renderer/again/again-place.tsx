@@ -19,6 +19,7 @@ import { focusFirstFault } from '../design/focus-fault.ts';
 import { say } from '../design/said.tsx';
 import { useWorkSaid } from '../design/told-in-parts.ts';
 import { SymbolText } from '../design/symbol-text.tsx';
+import { TableScroll } from '../design/table-scroll.tsx';
 import { unitForValue } from '../numbers/display-unit.ts';
 import { fixed, momentText, significant } from '../numbers/format.ts';
 import { ReasonAndName } from '../people/reason-and-name.tsx';
@@ -124,7 +125,7 @@ export function AgainPlace() {
 function ChangedTable({ lines }: { readonly lines: readonly EvaluatedAgain[] }) {
   const text = words.value.look.again;
   return (
-    <div class="table-scroll again-table" tabIndex={0} role="region" aria-label={text.changed}>
+    <TableScroll label={text.changed} of="again-table">
       <table class="pull-table">
         <thead>
           <tr>
@@ -153,7 +154,7 @@ function ChangedTable({ lines }: { readonly lines: readonly EvaluatedAgain[] }) 
           )}
         </tbody>
       </table>
-    </div>
+    </TableScroll>
   );
 }
 
@@ -197,7 +198,7 @@ function SetsBlock() {
             : text.setsFlip(count(sets.value.filter(flips).length), count(sets.value.length))}
       </p>
       {shown.length === 0 ? null : (
-        <div class="table-scroll again-table" tabIndex={0} role="region" aria-label={text.setsTitle}>
+        <TableScroll label={text.setsTitle} of="again-table">
           <table class="pull-table" id="again-sets">
             <thead>
               <tr>
@@ -229,7 +230,7 @@ function SetsBlock() {
               ])}
             </tbody>
           </table>
-        </div>
+        </TableScroll>
       )}
       {sets.value.length > LISTED_MAX ? (
         <p class="pencil">{text.moreSets(count(sets.value.length - LISTED_MAX))}</p>

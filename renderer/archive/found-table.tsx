@@ -269,10 +269,16 @@ const WIDTH: Readonly<Record<FoundColumn, readonly [least: number, share: number
   lot: [5, 1],
   welder: [4.5, 1],
 };
-/** Pounds-force and psi have three digits more than kN and MPa. */
+/** Pounds-force and psi have three digits more than kN and MPa; percentages and counts are the same in both. */
 const US_AMOUNT_REM = 1.4;
-const leastRem = (column: FoundColumn): number =>
-  WIDTH[column][0] + (units.value === 'US' && AMOUNTS.has(column) ? US_AMOUNT_REM : 0);
+const LONGER_IN_US: ReadonlySet<FoundColumn> = new Set<FoundColumn>([
+  'peak',
+  'strength',
+  'unrounded',
+  'yield',
+]);
+export const leastRem = (column: FoundColumn): number =>
+  WIDTH[column][0] + (units.value === 'US' && LONGER_IN_US.has(column) ? US_AMOUNT_REM : 0);
 const GAP_REM = 0.7;
 const MARK_REM = 2.2;
 

@@ -7,6 +7,7 @@ import { language, units } from '../store/view-settings.ts';
 import { told } from '../words/told.ts';
 import { words } from '../words/words.ts';
 import { SymbolText } from './symbol-text.tsx';
+import { TableScroll } from './table-scroll.tsx';
 import './uncertainty-budget.css';
 
 /** An uncertainty is stated to two digits; its components to one more, so that the sum can be checked. */
@@ -21,7 +22,7 @@ export function UncertaintyBudget({ result }: { readonly result: Result }) {
   const number = (value: number, digits = LINE_DIGITS): string => significant(value, digits, language.value);
   const unit = shown.unit === '1' ? '' : ` ${shown.unit}`;
   return (
-    <div class="budget table-scroll" tabIndex={0} role="region" aria-label={`${text.title} ${result.symbol}`}>
+    <TableScroll label={`${text.title} ${result.symbol}`} of="budget">
       <table>
         <caption>
           {text.title} <SymbolText text={result.symbol} />
@@ -67,7 +68,7 @@ export function UncertaintyBudget({ result }: { readonly result: Result }) {
           </tr>
         </tfoot>
       </table>
-    </div>
+    </TableScroll>
   );
 }
 

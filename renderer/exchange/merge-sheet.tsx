@@ -4,6 +4,7 @@ import type { ChosenFile } from '../../core/contract/file-requests.ts';
 import type { PageReplyOf } from '../../core/contract/bridge.ts';
 import { Button } from '../design/button.tsx';
 import { FaultBlock } from '../design/field.tsx';
+import { TableScroll } from '../design/table-scroll.tsx';
 import { fixed } from '../numbers/format.ts';
 import { errand } from '../store/errand.ts';
 import { archiveGeneration, exchangeProgress, request } from '../store/session-store.ts';
@@ -82,7 +83,7 @@ export function MergeSheet() {
               </Button>
             </div>
           )}
-          <div class="told-lines table-scroll" tabIndex={0} role="region" aria-label={words.value.copy.taken}>
+          <TableScroll label={words.value.copy.taken} of="told-lines">
             <table>
               <thead>
                 <tr>
@@ -108,7 +109,7 @@ export function MergeSheet() {
                 ))}
               </tbody>
             </table>
-          </div>
+          </TableScroll>
           {seen(result) > SHOWN_MAX ? <p>{text.mergeNotShown(number(seen(result) - SHOWN_MAX))}</p> : null}
         </>
       )}

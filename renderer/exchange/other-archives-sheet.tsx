@@ -9,6 +9,7 @@ import { peakText } from '../archive/peak-text.ts';
 import { readSearch } from '../archive/search-draft.ts';
 import { Button } from '../design/button.tsx';
 import { FaultBlock, Field } from '../design/field.tsx';
+import { TableScroll } from '../design/table-scroll.tsx';
 import { fixed } from '../numbers/format.ts';
 import { errand } from '../store/errand.ts';
 import { request } from '../store/session-store.ts';
@@ -162,12 +163,7 @@ function OneArchive({ file }: { readonly file: ChosenFile }) {
         </p>
       ) : null}
       {answer?.ok === true && answer.value.items.length > 0 ? (
-        <div
-          class="table-scroll"
-          tabIndex={0}
-          role="region"
-          aria-label={words.value.find.count(fixed(answer.value.total, 0, language.value))}
-        >
+        <TableScroll label={words.value.find.count(fixed(answer.value.total, 0, language.value))}>
           <table>
             <tbody>
               {answer.value.items.map((pull) => (
@@ -193,7 +189,7 @@ function OneArchive({ file }: { readonly file: ChosenFile }) {
               ))}
             </tbody>
           </table>
-        </div>
+        </TableScroll>
       ) : null}
     </section>
   );

@@ -5,6 +5,7 @@ import type { ChosenFile } from '../../core/contract/file-requests.ts';
 import { Button } from '../design/button.tsx';
 import { FaultBlock } from '../design/field.tsx';
 import { say } from '../design/said.tsx';
+import { TableScroll } from '../design/table-scroll.tsx';
 import { fixed, momentText } from '../numbers/format.ts';
 import { errand } from '../store/errand.ts';
 import { giveUpTyping, typedNotKept } from '../store/held-typing.ts';
@@ -64,7 +65,7 @@ export function RestoreSheet() {
       <FaultBlock fault={looking.fault.value ?? restoring.fault.value} />
       {now === null || file.value === null ? null : (
         <>
-          <div class="table-scroll" tabIndex={0} role="region" aria-label={words.value.copy.states}>
+          <TableScroll label={words.value.copy.states}>
             <table class="states">
               <thead>
                 <tr>
@@ -82,7 +83,7 @@ export function RestoreSheet() {
                 )}
               </tbody>
             </table>
-          </div>
+          </TableScroll>
           {typeof now.here === 'string' ? <p>{now.here}</p> : null}
           {now.isSameArchive === false ? <p class="fault-line">▲ {text.otherArchive}</p> : null}
           {losesNothing(now) ? <p>{text.restoreLosesNothing}</p> : null}

@@ -5,6 +5,7 @@ import type { SplitPlanTold, WrittenParts } from '../../core/contract/exchange-r
 import { Button } from '../design/button.tsx';
 import { FaultBlock } from '../design/field.tsx';
 import { say } from '../design/said.tsx';
+import { TableScroll } from '../design/table-scroll.tsx';
 import { changeArchive } from '../keys/change-archive.ts';
 import { fixed } from '../numbers/format.ts';
 import { sizeText } from '../numbers/size-text.ts';
@@ -133,7 +134,7 @@ function Parts({
 }) {
   const text = words.value.exchange;
   return (
-    <div class="told-lines table-scroll" tabIndex={0} role="region" aria-label={caption}>
+    <TableScroll label={caption} of="told-lines">
       <table>
         <caption>{caption}</caption>
         <thead>
@@ -157,6 +158,6 @@ function Parts({
           ))}
         </tbody>
       </table>
-    </div>
+    </TableScroll>
   );
 }

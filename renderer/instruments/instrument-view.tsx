@@ -9,6 +9,7 @@ import { FaultBlock } from '../design/field.tsx';
 import { fixed } from '../numbers/format.ts';
 import { unbroken } from '../numbers/prose.ts';
 import { say } from '../design/said.tsx';
+import { TableScroll } from '../design/table-scroll.tsx';
 import {
   choosePaperLanguage,
   chosenLanguages,
@@ -162,7 +163,7 @@ function Calibrations({
       {calibrations.length === 0 ? (
         <p class="pencil">{text.noCalibration}</p>
       ) : (
-        <div class="table-scroll" tabIndex={0} role="region" aria-label={words.value.copy.calibrations}>
+        <TableScroll label={words.value.copy.calibrations}>
           <table class="pull-table">
             <thead>
               <tr>
@@ -182,7 +183,7 @@ function Calibrations({
                 .reverse()}
             </tbody>
           </table>
-        </div>
+        </TableScroll>
       )}
       {calibrations.some(({ form }) => holdsWorksheet(form)) ? <LanguageOfVerifications /> : null}
     </section>

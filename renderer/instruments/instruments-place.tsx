@@ -4,6 +4,7 @@ import { useEffect, useRef } from 'preact/hooks';
 import type { InstrumentLine } from '../../core/contract/instrument-requests.ts';
 import { Button } from '../design/button.tsx';
 import { drawnAtOnce } from '../design/drawn-at-once.ts';
+import { TableScroll } from '../design/table-scroll.tsx';
 import { archiveGeneration } from '../store/session-store.ts';
 import { words } from '../words/words.ts';
 import { CalibrationWord } from './calibration-word.tsx';
@@ -63,7 +64,7 @@ function byUrgency(a: InstrumentLine, b: InstrumentLine): number {
 function RegisterTable() {
   const text = words.value.instruments;
   return (
-    <div class="table-scroll" tabIndex={0} role="region" aria-label={words.value.stations.instruments}>
+    <TableScroll label={words.value.stations.instruments}>
       <table class="pull-table">
         <thead>
           <tr>
@@ -103,6 +104,6 @@ function RegisterTable() {
           ))}
         </tbody>
       </table>
-    </div>
+    </TableScroll>
   );
 }

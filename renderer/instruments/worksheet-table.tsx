@@ -3,6 +3,7 @@ import type { ComponentChildren } from 'preact';
 import { words } from '../words/words.ts';
 import { LineCells } from './worksheet-cells.tsx';
 import type { WorksheetLine } from './worksheet-line.ts';
+import { TableScroll } from '../design/table-scroll.tsx';
 
 export interface WorksheetTableProps {
   readonly name: string;
@@ -31,7 +32,7 @@ export function WorksheetTable({
 }: WorksheetTableProps) {
   const { down } = words.value.instruments.sheet;
   return (
-    <div class="table-scroll" tabIndex={0} role="region" aria-label={name}>
+    <TableScroll label={name}>
       <table class="worksheet-table">
         <thead>
           <tr>
@@ -58,6 +59,6 @@ export function WorksheetTable({
           {children}
         </tbody>
       </table>
-    </div>
+    </TableScroll>
   );
 }

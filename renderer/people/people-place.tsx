@@ -4,6 +4,7 @@ import { useEffect } from 'preact/hooks';
 import type { Person } from '../../core/contract/people-requests.ts';
 import { Button } from '../design/button.tsx';
 import { drawnAtOnce } from '../design/drawn-at-once.ts';
+import { TableScroll } from '../design/table-scroll.tsx';
 import { people, readPeople } from '../store/people.ts';
 import { words } from '../words/words.ts';
 import { PersonForm } from './person-form.tsx';
@@ -50,7 +51,7 @@ export function PeoplePlace() {
 function PeopleTable({ onOpen }: { readonly onOpen: (one: Person) => void }) {
   const text = words.value.people;
   return (
-    <div class="table-scroll" tabIndex={0} role="region" aria-label={words.value.stations.people}>
+    <TableScroll label={words.value.stations.people}>
       <table class="pull-table">
         <thead>
           <tr>
@@ -79,6 +80,6 @@ function PeopleTable({ onOpen }: { readonly onOpen: (one: Person) => void }) {
           ))}
         </tbody>
       </table>
-    </div>
+    </TableScroll>
   );
 }

@@ -5,6 +5,7 @@ import type { SelfCheckLineSent } from '../../core/contract/self-check-requests.
 import { Button } from '../design/button.tsx';
 import { FaultBlock } from '../design/field.tsx';
 import { say } from '../design/said.tsx';
+import { TableScroll } from '../design/table-scroll.tsx';
 import { momentText } from '../numbers/format.ts';
 import { errand } from '../store/errand.ts';
 import { request } from '../store/session-store.ts';
@@ -76,7 +77,7 @@ function Group({ group, lines }: { readonly group: string; readonly lines: reado
       {sources.map((source) => (
         <div key={source}>
           <p class="self-check-source">{source}</p>
-          <div class="table-scroll" tabIndex={0} role="region" aria-label={`${group}: ${source}`}>
+          <TableScroll label={`${group}: ${source}`}>
             <table class="pull-table self-check-table">
               <thead>
                 <tr>
@@ -104,7 +105,7 @@ function Group({ group, lines }: { readonly group: string; readonly lines: reado
                   ))}
               </tbody>
             </table>
-          </div>
+          </TableScroll>
         </div>
       ))}
     </section>

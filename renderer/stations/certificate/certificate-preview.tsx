@@ -6,6 +6,7 @@ import {
   languageOf,
 } from '../../../core/certificate/certificate-content.ts';
 import { SymbolText } from '../../design/symbol-text.tsx';
+import { TableScroll } from '../../design/table-scroll.tsx';
 import { signatureText } from '../../trail/signature-text.ts';
 import { type Words, en } from '../../words/en.ts';
 import { es } from '../../words/es.ts';
@@ -111,12 +112,7 @@ function Specimen({ specimen, said }: { readonly specimen: SpecimenContent; read
         </p>
       )}
       {specimen.results.length === 0 ? null : (
-        <div
-          class="table-scroll"
-          tabIndex={0}
-          role="region"
-          aria-label={words.value.copy.resultsOf(specimen.name)}
-        >
+        <TableScroll label={words.value.copy.resultsOf(specimen.name)}>
           <table class="checks-table">
             <thead>
               <tr>
@@ -139,7 +135,7 @@ function Specimen({ specimen, said }: { readonly specimen: SpecimenContent; read
               ))}
             </tbody>
           </table>
-        </div>
+        </TableScroll>
       )}
       <Facts facts={specimen.fracture} />
       <p class="pencil small">{specimen.curve === null ? text.noCurve : text.curve}</p>

@@ -3,6 +3,7 @@ import { type BesideEachOther, besideEachOther } from '../../../core/evaluation/
 import type { Evaluation } from '../../../core/results/evaluation.ts';
 import type { Result } from '../../../core/results/result.ts';
 import { SymbolText } from '../../design/symbol-text.tsx';
+import { TableScroll } from '../../design/table-scroll.tsx';
 import { prose } from '../../numbers/prose.ts';
 import { units } from '../../store/view-settings.ts';
 import { told } from '../../words/told.ts';
@@ -25,7 +26,7 @@ export function ValueComparison({
       {changed.length === 0 ? (
         <p>{text.nothingChanges}</p>
       ) : (
-        <div class="table-scroll" tabIndex={0} role="region" aria-label={text.comparison}>
+        <TableScroll label={text.comparison}>
           <table>
             <thead>
               <tr>
@@ -40,7 +41,7 @@ export function ValueComparison({
               ))}
             </tbody>
           </table>
-        </div>
+        </TableScroll>
       )}
       {changed.length === 0 || changed.length === rows.length ? null : (
         <p class="pencil">{text.unchanged(String(rows.length - changed.length))}</p>

@@ -12,6 +12,7 @@ import { language, units } from '../../store/view-settings.ts';
 import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
 import { type Met, VerdictCounts, VerdictWord } from './verdict-word.tsx';
+import { TableScroll } from '../../design/table-scroll.tsx';
 import './checks-block.css';
 
 const MET: Readonly<Record<SpeedCheck['verdict'], Met>> = {
@@ -68,7 +69,7 @@ function MeasuredRates({ measured }: { readonly measured: readonly StageSpeed[] 
   return (
     <>
       <h3>{text.measured}</h3>
-      <div class="table-scroll" tabIndex={0} role="region" aria-label={text.measured}>
+      <TableScroll label={text.measured}>
         <table class="rates">
           <thead>
             <tr>
@@ -91,7 +92,7 @@ function MeasuredRates({ measured }: { readonly measured: readonly StageSpeed[] 
             ))}
           </tbody>
         </table>
-      </div>
+      </TableScroll>
     </>
   );
 }

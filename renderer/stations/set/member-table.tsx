@@ -1,6 +1,7 @@
 /** Every specimen of the set in a row: how far it is, how strong it was, where it broke, what the rules say. */
 import type { MemberVerdict } from '../../../core/contract/set-requests.ts';
 import { ReadingsMark } from '../../design/readings-mark.tsx';
+import { TableScroll } from '../../design/table-scroll.tsx';
 import { units } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { shownValue } from '../result/result-list.tsx';
@@ -16,7 +17,7 @@ export function MemberTable({ opened: { kept, judged } }: { readonly opened: Ope
   const text = words.value.set;
   const missing = Math.min(judged.counts.missing ?? 0, MISSING_ROWS_MAX);
   return (
-    <div class="table-scroll" tabIndex={0} role="region" aria-label={text.table.title}>
+    <TableScroll label={text.table.title}>
       <table class="member-table">
         <thead>
           <tr>
@@ -55,7 +56,7 @@ export function MemberTable({ opened: { kept, judged } }: { readonly opened: Ope
           ))}
         </tbody>
       </table>
-    </div>
+    </TableScroll>
   );
 }
 

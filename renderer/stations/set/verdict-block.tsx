@@ -3,6 +3,7 @@ import type { ComponentChildren } from 'preact';
 import type { Check, Verdict } from '../../../core/acceptance/verdict.ts';
 import type { MemberVerdict } from '../../../core/contract/set-requests.ts';
 import { ReadingsMark } from '../../design/readings-mark.tsx';
+import { TableScroll } from '../../design/table-scroll.tsx';
 import { asShown, significant } from '../../numbers/format.ts';
 import { unbroken } from '../../numbers/prose.ts';
 import { language } from '../../store/view-settings.ts';
@@ -158,7 +159,7 @@ function Checks({ checks }: { readonly checks: readonly Check[] }) {
   if (checks.length === 0) return null;
   return (
     <Part title={text.checks}>
-      <div class="table-scroll" tabIndex={0} role="region" aria-label={text.checks}>
+      <TableScroll label={text.checks}>
         <table class="checks-table">
           <thead>
             <tr>
@@ -199,7 +200,7 @@ function Checks({ checks }: { readonly checks: readonly Check[] }) {
             ))}
           </tbody>
         </table>
-      </div>
+      </TableScroll>
     </Part>
   );
 }
