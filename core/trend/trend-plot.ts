@@ -4,7 +4,14 @@ import type { CurvePlotInput, PlotLine } from '../drawing/plot-input.ts';
 import { type IndividualsWords, individualsPlot, scatterPlot } from '../drawing/scatter-plot.ts';
 import type { IndividualsChart } from '../statistics/individuals-chart.ts';
 import { meanOf } from '../statistics/summary.ts';
-import type { TrendGrouping, TrendPull, TrendQuantity, TrendRules } from './trend-pull.ts';
+import {
+  NOT_JUDGED,
+  type NotJudged,
+  type TrendGrouping,
+  type TrendPull,
+  type TrendQuantity,
+  type TrendRules,
+} from './trend-pull.ts';
 
 /** Groups beside each other; more names can't be read. */
 export const TREND_GROUPS_MAX = 30;
@@ -56,15 +63,19 @@ export function trendPoints(pulls: readonly TrendPull[], quantity: TrendQuantity
     .sort((a, b) => a.pull.clockMs - b.pull.clockMs || a.pull.pullId - b.pull.pullId);
 }
 
-/** Places of the points that the rules found short, and of those that they compared with nothing. */
-export function heldAgainstRules(
+/** Places of the points that the rules found short. */
+export const belowMinimum = (points: readonly TrendPoint[], { isShort }: TrendRules): number[] =>
+  points.flatMap(({ pull }, place) => (isShort.get(pull) === true ? [place] : []));
+
+/** Those that were compared with nothing, by the reason, in the order of the reasons. */
+export const notJudgedBy = (
   points: readonly TrendPoint[],
-  { isShort }: TrendRules,
-): { readonly below: readonly number[]; readonly notJudged: readonly number[] } {
-  const places = (said: boolean | undefined): number[] =>
-    points.flatMap(({ pull }, place) => (isShort.get(pull) === said ? [place] : []));
-  return { below: places(true), notJudged: places(undefined) };
-}
+  { whyNot }: TrendRules,
+): { readonly why: NotJudged; readonly places: readonly number[] }[] =>
+  NOT_JUDGED.map((why) => ({
+    why,
+    places: points.flatMap(({ pull }, place) => (whyNot.get(pull) === why ? [place] : [])),
+  })).filter(({ places }) => places.length > 0);
 
 /** The least of what is asked for, as the one line of a picture; where others ask for more the words say so. */
 export function minimumLine(

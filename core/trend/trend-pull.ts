@@ -135,44 +135,57 @@ type Check = NonNullable<SetVerdicts[number]['verdict']>['checks'][number];
 /** What the rules of a set said of its members; a pull that counts for none of them is not among these. */
 export interface JudgedSet {
   readonly setId: number;
-  readonly members: readonly { readonly pullId: number | null; readonly checks: readonly Check[] }[];
+  readonly members: readonly JudgedMember[];
 }
 
-export interface Judging {
-  /** Asked before each set. */
-  readonly isStopped: () => boolean;
-  /** Told after each, how many were judged by now. */
-  readonly onJudged?: (done: number) => void;
+export interface JudgedMember {
+  readonly pullId: number | null;
+  /** Null where no verdict could be worked out. */
+  readonly checks: readonly Check[] | null;
 }
 
-/** The sets of these pulls, each judged once. */
-export async function judgedSets(
-  ask: Ask,
-  pulls: readonly TrendPull[],
-  { isStopped, onJudged }: Judging = { isStopped: () => false },
-): Promise<JudgedSet[]> {
-  const sets: JudgedSet[] = [];
-  for (const setId of new Set(pulls.flatMap((pull) => pull.setId ?? []))) {
-    if (isStopped()) break;
+/** The sets of these pulls, each once. */
+export const setsOf = (pulls: readonly TrendPull[]): ReadonlySet<number> =>
+  new Set(pulls.flatMap(({ setId }) => setId ?? []));
+
+/** One after the other. */
+export async function* judgedSets(ask: Ask, setIds: Iterable<number>): AsyncGenerator<JudgedSet> {
+  for (const setId of setIds) {
     const { members: kept } = await ask('set.get', { setId });
     const { members } = await ask('set.judge', { setId });
-    sets.push({
+    yield {
       setId,
       members: members.map(({ setMemberId, verdict }) => ({
         pullId: kept.find((member) => member.setMemberId === setMemberId)?.pullId ?? null,
-        checks: verdict?.checks ?? [],
+        checks: verdict?.checks ?? null,
       })),
-    });
-    onJudged?.(sets.length);
+    };
   }
-  return sets;
 }
+
+/**
+ * Why a value was held against no minimum: its pull is in no set · its set was not judged, or not yet · it counts for no
+ * member · its verdict could not be worked out · its rules ask for no least value of the result · they compared another
+ * value · they could not decide.
+ */
+export const NOT_JUDGED = [
+  'no-set',
+  'set-waits',
+  'not-counted',
+  'no-verdict',
+  'nothing-asked',
+  'other-value',
+  'undecided',
+] as const;
+export type NotJudged = (typeof NOT_JUDGED)[number];
 
 export interface TrendRules {
   /** What the rules ask for at least, each figure once, the least first. */
   readonly minima: readonly TrendMinimum[];
   /** Whether its own verdict found the value of a pull short; what was not compared is absent. */
   readonly isShort: ReadonlyMap<TrendPull, boolean>;
+  /** Why not, of every pull that gives the result and is absent there. */
+  readonly whyNot: ReadonlyMap<TrendPull, NotJudged>;
 }
 
 /**
@@ -187,10 +200,15 @@ export function trendRules(
   const unit = trendUnit(quantity);
   const minima = new Map<number, TrendMinimum>();
   const isShort = new Map<TrendPull, boolean>();
+  const whyNot = new Map<TrendPull, NotJudged>();
   const byId = new Map(pulls.map((pull) => [pull.pullId, pull]));
+  const judged = new Set(sets.map(({ setId }) => setId));
+  for (const pull of pulls)
+    if (pull.values[quantity] !== undefined)
+      whyNot.set(pull, pull.setId === null ? 'no-set' : judged.has(pull.setId) ? 'not-counted' : 'set-waits');
   for (const { setId, members } of sets)
     for (const { pullId, checks } of members) {
-      const asked = checks.filter(
+      const asked = (checks ?? []).filter(
         (check) =>
           check.quantity === ruleQuantity(quantity) &&
           check.limit !== null &&
@@ -208,14 +226,20 @@ export function trendRules(
       }
       const pull = pullId === null ? undefined : byId.get(pullId);
       const value = pull?.setId === setId ? pull.values[quantity] : undefined;
-      if (pull === undefined || value === undefined || asked.length === 0) continue;
-      if (asked.every((check) => decides(check) && isOf(check, value, unit)))
+      if (pull === undefined || value === undefined) continue;
+      if (checks === null) whyNot.set(pull, 'no-verdict');
+      else if (asked.length === 0) whyNot.set(pull, 'nothing-asked');
+      else if (!asked.every(decides)) whyNot.set(pull, 'undecided');
+      else if (!asked.every((check) => isOf(check, value, unit))) whyNot.set(pull, 'other-value');
+      else {
+        whyNot.delete(pull);
         isShort.set(
           pull,
           asked.some(({ state }) => state === 'not-met'),
         );
+      }
     }
-  return { minima: [...minima.values()].sort((a, b) => a.value - b.value), isShort };
+  return { minima: [...minima.values()].sort((a, b) => a.value - b.value), isShort, whyNot };
 }
 
 /** The rules of pulls from several archives, each gathered by itself: the numbers of sets and pulls mean something there only. */
@@ -226,6 +250,7 @@ export function rulesOfAll(parts: readonly TrendRules[]): TrendRules {
   return {
     minima: [...minima.values()].sort((a, b) => a.value - b.value),
     isShort: new Map(parts.flatMap(({ isShort }) => [...isShort])),
+    whyNot: new Map(parts.flatMap(({ whyNot }) => [...whyNot])),
   };
 }
 

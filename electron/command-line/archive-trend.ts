@@ -7,12 +7,13 @@ import { individualsChart } from '../../core/statistics/individuals-chart.ts';
 import { summarise } from '../../core/statistics/summary.ts';
 import { TOLERANCE_DISTRIBUTIONS, lowerToleranceBound } from '../../core/statistics/tolerance-bound.ts';
 import type { SearchQuery } from '../../core/contract/search-requests.ts';
-import { ENGLISH_TREND_WORDS } from '../../core/trend/english-trend-words.ts';
+import { ENGLISH_NOT_JUDGED, ENGLISH_TREND_WORDS } from '../../core/trend/english-trend-words.ts';
 import {
   type TrendPicture,
   type TrendPoint,
-  heldAgainstRules,
+  belowMinimum,
   minimumLine,
+  notJudgedBy,
   trendChart,
   trendGroups,
   trendPlot,
@@ -22,6 +23,7 @@ import {
   TREND_GROUPINGS,
   TREND_PULLS_MAX,
   TREND_QUANTITIES,
+  type JudgedSet,
   type TrendGrouping,
   type TrendPull,
   type TrendQuantity,
@@ -30,6 +32,7 @@ import {
   judgedSets,
   offeredQuantities,
   rulesOfAll,
+  setsOf,
   trendPulls,
   trendRules,
   trendUnit,
@@ -108,7 +111,7 @@ export async function archiveTrend(args: readonly string[], io: VerbIo): Promise
   const pulls = parts.flatMap((part) => part.pulls);
   const rules = rulesOfAll(parts.map((part) => part.rules));
   const points = trendPoints(pulls, quantity);
-  const held = heldAgainstRules(points, rules);
+  const notJudged = notJudgedBy(points, rules);
   const values = points.map(({ value }) => value);
   const chart = individualsChart(values);
   const tolerance = lowerToleranceBound(values, question);
@@ -132,8 +135,12 @@ export async function archiveTrend(args: readonly string[], io: VerbIo): Promise
         }),
         summary: values.length === 0 ? null : summarise(values),
         minima: rules.minima,
-        belowMinimum: held.below.map(named),
-        notJudged: held.notJudged.map(named),
+        belowMinimum: belowMinimum(points, rules).map(named),
+        notJudged: notJudged
+          .flatMap(({ places }) => places)
+          .sort((a, b) => a - b)
+          .map(named),
+        whyNotJudged: notJudged.map(({ why, places }) => ({ why, pulls: places.map(named) })),
         chart,
         tolerance,
       }),
@@ -177,7 +184,8 @@ async function gatheredFrom(
     const pulls: TrendPull[] = [];
     for await (const pull of trendPulls({ ask: access.ask, pullIds, isStopped: () => false }))
       pulls.push(pull);
-    const sets = await judgedSets(access.ask, pulls);
+    const sets: JudgedSet[] = [];
+    for await (const set of judgedSets(access.ask, setsOf(pulls))) sets.push(set);
     return { path, pulls, rules: trendRules(sets, pulls, quantity) };
   } finally {
     await access.end();
@@ -241,7 +249,6 @@ function trendText(
 ): string {
   const say = (value: number): string => valueText(value, asked);
   const summary = summarise(points.map(({ value }) => value));
-  const held = heldAgainstRules(points, rules);
   const named = (places: readonly number[]): string =>
     places.length === 0
       ? 'none'
@@ -266,10 +273,13 @@ function trendText(
           ...chart.chart.remarks,
         ]),
     ...rules.minima.map(({ value, from }) => `minimum ${say(value)} (${from})`),
-    ...(rules.isShort.size === 0 ? [] : [`below the minimum by their own verdict: ${named(held.below)}`]),
-    ...(held.notJudged.length === 0
+    ...(rules.isShort.size === 0
       ? []
-      : [`not judged: ${held.notJudged.length === points.length ? 'all' : named(held.notJudged)}`]),
+      : [`below the minimum by their own verdict: ${named(belowMinimum(points, rules))}`]),
+    ...notJudgedBy(points, rules).map(
+      ({ why, places }) =>
+        `not judged: ${places.length === points.length ? 'all' : named(places)} (${ENGLISH_NOT_JUDGED[why]})`,
+    ),
     ...(tolerance.kind === 'withheld'
       ? [tolerance.reason]
       : [`${say(tolerance.bound)}: ${tolerance.method}`, ...tolerance.remarks]),

@@ -2,7 +2,7 @@
 import { individualsChart } from '../../core/statistics/individuals-chart.ts';
 import { summarise } from '../../core/statistics/summary.ts';
 import { TOLERANCE_DISTRIBUTIONS, lowerToleranceBound } from '../../core/statistics/tolerance-bound.ts';
-import { type TrendGroup, type TrendPoint, heldAgainstRules } from '../../core/trend/trend-plot.ts';
+import { type TrendGroup, type TrendPoint, belowMinimum, notJudgedBy } from '../../core/trend/trend-plot.ts';
 import type { TrendRules } from '../../core/trend/trend-pull.ts';
 import { PullByName } from '../archive/pull-by-name.tsx';
 import { fixed } from '../numbers/format.ts';
@@ -33,7 +33,6 @@ export function TrendFigures({ points, rules, isGathering, groups }: TrendFigure
   const summary = summarise(values);
   const outcome = individualsChart(values);
   const chart = outcome.kind === 'chart' ? outcome.chart : null;
-  const held = heldAgainstRules(points, rules);
   const percent = (ratio: number | null): string =>
     ratio === null ? words.value.common.none : `${fixed(ratio * 100, 1, language.value)} %`;
   return (
@@ -79,13 +78,13 @@ export function TrendFigures({ points, rules, isGathering, groups }: TrendFigure
               <>
                 <dt>{text.summary.below}</dt>
                 <dd>
-                  <Named points={points} places={held.below} />
+                  <Named points={points} places={belowMinimum(points, rules)} />
                 </dd>
               </>
             )}
             <dt>{text.summary.notJudged}</dt>
             <dd>
-              <Named points={points} places={held.notJudged} />
+              <NotJudged points={points} rules={rules} />
             </dd>
           </>
         )}
@@ -107,6 +106,29 @@ export function TrendFigures({ points, rules, isGathering, groups }: TrendFigure
       )}
       <Tolerance values={values} isGathering={isGathering} />
     </div>
+  );
+}
+
+/** Of each reason the pulls, by name, or that it is all of them. */
+function NotJudged({
+  points,
+  rules,
+}: {
+  readonly points: readonly TrendPoint[];
+  readonly rules: TrendRules;
+}) {
+  const text = words.value.look.trend;
+  const parts = notJudgedBy(points, rules);
+  if (parts.length === 0) return <>{text.nobody}</>;
+  return (
+    <>
+      {parts.map(({ why, places }) => (
+        <div key={why}>
+          <span class="pencil small">{text.whyNotJudged[why]}:</span>{' '}
+          {places.length === points.length ? text.everybody : <Named points={points} places={places} />}
+        </div>
+      ))}
+    </>
   );
 }
 

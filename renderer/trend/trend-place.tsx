@@ -34,6 +34,7 @@ import {
   fault,
   gather,
   isGathering,
+  isWhole,
   pulls,
   sets,
   setsJudged,
@@ -150,17 +151,17 @@ export function TrendPlace() {
       <div class="actions">
         <span id="trend-progress">
           {progress}
-          {isGathering.value && setsJudged.value !== null
-            ? `; ${trend.judging(count(setsJudged.value.done), count(setsJudged.value.all))}`
-            : ''}
+          {setsJudged.value === null || isWhole.value
+            ? ''
+            : `; ${(isGathering.value ? trend.judging : trend.stopped)(count(setsJudged.value.done), count(setsJudged.value.all))}`}
         </span>
         {isGathering.value ? (
           <Button kind="compact" id="trend-stop" onPress={stopGathering}>
             {trend.stop}
           </Button>
-        ) : pulls.value.at(-1)?.pullId !== wanted.value.at(-1) ? (
+        ) : wanted.value.length > 0 && !isWhole.value ? (
           <Button kind="compact" id="trend-go-on" onPress={() => void gather([], false)}>
-            {trend.again}
+            {setsJudged.value === null ? trend.again : trend.judgeRest}
           </Button>
         ) : null}
         {(found.value?.length ?? 0) > TREND_PULLS_MAX ? (

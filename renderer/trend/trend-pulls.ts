@@ -9,6 +9,7 @@ import {
   type JudgedSet,
   type TrendPull,
   judgedSets,
+  setsOf,
   trendPulls,
 } from '../../core/trend/trend-pull.ts';
 import { Refused, asked } from '../store/asked.ts';
@@ -20,8 +21,12 @@ export const pulls = signal<readonly TrendPull[]>([]);
 export const wanted = signal<readonly number[]>([]);
 export const isGathering = signal(false);
 export const fault = signal<Fault | null>(null);
-/** Sets of the pulls, judged once all of them are evaluated. */
+/** Nothing is left to evaluate or to judge. */
+export const isWhole = signal(false);
+/** Sets of the pulls, judged once all of them are evaluated; while that goes on they are not shown yet. */
 export const sets = signal<readonly JudgedSet[]>([]);
+/** Those that were judged by now, also where it was stopped. */
+let judged: JudgedSet[] = [];
 /** How many of them were judged by now; null while that has not begun. */
 export const setsJudged = signal<{ readonly done: number; readonly all: number } | null>(null);
 
@@ -104,6 +109,7 @@ export async function gather(
   const own = ++generation;
   fault.value = null;
   setsJudged.value = null;
+  isWhole.value = false;
   isGathering.value = true;
   const came: TrendPull[] = [];
   let drawnAt = 0;
@@ -117,6 +123,7 @@ export async function gather(
     if (anew) {
       pulls.value = [];
       sets.value = [];
+      judged = [];
       const first = OWN(pullIds);
       setsNotJudged.value = 0;
       const more =
@@ -137,46 +144,52 @@ export async function gather(
       }
     }
     take();
-    const judged: JudgedSet[] = [];
-    const all = new Set(pulls.value.flatMap(({ setId }) => setId ?? [])).size;
-    const tell = (more: number): void => {
-      if (own === generation && all > 0) setsJudged.value = { done: judged.length + more, all };
+    if (isStopped()) return;
+    const left = new Set(setsOf(pulls.value));
+    const all = left.size;
+    for (const { setId } of judged) left.delete(setId);
+    const tell = (): void => {
+      if (all > 0) setsJudged.value = { done: judged.length, all };
     };
-    tell(0);
+    tell();
     for (const { ask, keyOf } of parts) {
-      if (isStopped()) return;
-      const its = pulls.value.filter(({ pullId }) => keyOf(numberOfPull(pullId)) === pullId);
-      const sets = await judgedSets(ask, its.map(numbered), { isStopped, onJudged: tell });
-      judged.push(
-        ...sets.map(({ setId, members }) => ({
+      const its = [...left].filter((setId) => keyOf(numberOfPull(setId)) === setId).map(numberOfPull);
+      for await (const { setId, members } of judgedSets(ask, its)) {
+        if (isStopped()) return;
+        judged.push({
           setId: keyOf(setId),
           members: members.map(({ pullId, checks }) => ({
             pullId: pullId === null ? null : keyOf(pullId),
             checks,
           })),
-        })),
-      );
+        });
+        tell();
+      }
     }
-    if (own === generation) sets.value = judged;
+    sets.value = judged;
+    isWhole.value = true;
   } catch (error) {
     if (!(error instanceof Refused)) throw error;
-    if (own === generation) fault.value = error.fault;
+    if (own === generation) {
+      fault.value = error.fault;
+      sets.value = [...judged];
+    }
   } finally {
     take();
     if (own === generation) isGathering.value = false;
   }
 }
 
-/** With the numbers that the page has for its pull and its set, and back. */
+/** With the numbers that the page has for its pull and its set. */
 const keyed = (pull: TrendPull, keyOf: (id: number) => number): TrendPull => ({
   ...pull,
   pullId: keyOf(pull.pullId),
   setId: pull.setId === null ? null : keyOf(pull.setId),
 });
-const numbered = (pull: TrendPull): TrendPull => keyed(pull, numberOfPull);
 
 /** What has come stays. */
 export function stopGathering(): void {
   generation++;
   isGathering.value = false;
+  sets.value = [...judged];
 }

@@ -1,5 +1,5 @@
 /** Texts about results of many pulls over time and by group, in English. */
-import { ENGLISH_TREND_WORDS } from '../../core/trend/english-trend-words.ts';
+import { ENGLISH_NOT_JUDGED, ENGLISH_TREND_WORDS } from '../../core/trend/english-trend-words.ts';
 
 export const enTrend = {
   open: 'Results over time',
@@ -10,8 +10,10 @@ export const enTrend = {
   withOthers: 'with other archives',
   setsNotJudged: (count: string) =>
     `Sets of other archives that are not judged: ${count}. A search by verdict or doubts leaves their pulls out; open that archive by itself to see why.`,
+  stopped: (done: string, all: string) => `${done} of ${all} sets judged`,
   stop: 'Stop',
   again: 'Evaluate the rest',
+  judgeRest: 'Judge the rest of the sets',
   tooMany: (count: string) =>
     `Only the first ${count} of what was found are looked at; narrow the search for the others.`,
   quantity: 'Result',
@@ -53,7 +55,9 @@ export const enTrend = {
     notJudged: 'not judged',
     tolerance: 'lower tolerance bound',
   },
+  whyNotJudged: ENGLISH_NOT_JUDGED,
   nobody: 'none',
+  everybody: 'all',
   pull: 'Pull',
   table: 'Points as a table',
   newestOf: (title: string, shown: string, all: string) =>

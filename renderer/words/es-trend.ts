@@ -10,8 +10,10 @@ export const esTrend: typeof enTrend = {
   withOthers: 'con otros archivos',
   setsNotJudged: (count) =>
     `Conjuntos de otros archivos sin juzgar: ${count}. La búsqueda por veredicto o por dudas omite sus ensayos; abra ese archivo por separado para ver por qué.`,
+  stopped: (done, all) => `${done} de ${all} conjuntos juzgados`,
   stop: 'Detener',
   again: 'Evaluar el resto',
+  judgeRest: 'Juzgar los demás conjuntos',
   tooMany: (count: string) =>
     `Solo se miran los primeros ${count} de lo hallado; acote la búsqueda para ver los demás.`,
   quantity: 'Resultado',
@@ -61,6 +63,17 @@ export const esTrend: typeof enTrend = {
     notJudged: 'sin juzgar',
     tolerance: 'límite inferior de tolerancia',
   },
+  whyNotJudged: {
+    'no-set': 'en ningún conjunto, así que no hay reglas elegidas',
+    'set-waits': 'sus conjuntos aún no se han juzgado',
+    'not-counted':
+      'no cuentan para ninguna probeta de su conjunto: allí está anulada, u otro ensayo ocupa su lugar',
+    'no-verdict': 'no se pudo obtener dictamen; su conjunto dice qué falta',
+    'nothing-asked': 'sus reglas no piden un valor mínimo de este resultado',
+    'other-value': 'sus reglas compararon un valor distinto de este',
+    undecided: 'sus reglas no pudieron decidir sobre este resultado',
+  },
+  everybody: 'todos',
   nobody: 'ninguno',
   pull: 'Ensayo',
   table: 'Puntos en una tabla',

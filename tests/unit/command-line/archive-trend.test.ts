@@ -31,7 +31,7 @@ it('tells mean, limits and bound of what is found, and draws it', async () => {
   expect(existsSync(svg)).toBe(true);
   expect(readFileSync(svg, 'utf8')).toContain('mean + 3 sigma from moving ranges');
   // In no set: nothing is compared.
-  expect(out).toContain('not judged: all');
+  expect(out).toContain('not judged: all (in no set, so no rules are chosen)');
   expect(out).not.toContain('below the minimum');
 
   // Whole or not at all: no part of a file is left, and none is written over.

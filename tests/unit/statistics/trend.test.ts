@@ -6,8 +6,9 @@ import { individualsChart } from '../../../core/statistics/individuals-chart.ts'
 import {
   type TrendPicture,
   dayOf,
-  heldAgainstRules,
+  belowMinimum,
   minimumLine,
+  notJudgedBy,
   trendChart,
   trendGroups,
   trendPlot,
@@ -19,6 +20,7 @@ import {
   judgedSets,
   offeredQuantities,
   ruleQuantity,
+  setsOf,
   trendPulls,
   trendRules,
   type JudgedSet,
@@ -83,15 +85,54 @@ describe('results of many pulls', () => {
         [first, true],
         [second, false],
       ]),
+      whyNot: new Map(),
     };
-    expect(heldAgainstRules(points, rules)).toEqual({ below: [0], notJudged: [2] });
+    expect(belowMinimum(points, rules)).toEqual([0]);
+  });
+
+  it('say of each that is held against no minimum why not', () => {
+    const value = SHORT_BEFORE_ROUNDING_MPA;
+    const pulls = [
+      pull(1, value),
+      pull(2, value, { setId: 8 }),
+      ...[3, 4, 5, 6, 7, 8].map((id) => pull(id, value, { setId: 9 })),
+      pull(9, undefined),
+    ];
+    const members = [
+      { pullId: 4, checks: null },
+      { pullId: 5, checks: [ELONGATION] },
+      { pullId: 6, checks: [check({ measured: amount(80_000, 'psi') })] },
+      { pullId: 7, checks: [check({ state: 'unknown' })] },
+      { pullId: 8, checks: [check({})] },
+    ];
+    const rules = trendRules([{ setId: 9, members }], pulls, 'Rm');
+    const points = trendPoints(pulls, 'Rm');
+    const said = notJudgedBy(points, rules).map(({ why, places }) => [
+      why,
+      places.map((place) => points[place]?.pull.pullId),
+    ]);
+    expect(said).toEqual([
+      ['no-set', [1]],
+      ['set-waits', [2]],
+      ['not-counted', [3]],
+      ['no-verdict', [4]],
+      ['nothing-asked', [5]],
+      ['other-value', [6]],
+      ['undecided', [7]],
+    ]);
+    // With its verdict there is nothing to say of the eighth; the ninth has no value.
+    expect([rules.isShort.size, rules.whyNot.size]).toEqual([1, 7]);
   });
 
   it('are drawn with the least minimum, which says so where others ask for more', () => {
     const words = { alone: () => 'minimum', leastOf: () => 'least' };
     const of = (...values: number[]) =>
       minimumLine(
-        { minima: values.map((value) => ({ value, from: '', setIds: [1] })), isShort: new Map() },
+        {
+          minima: values.map((value) => ({ value, from: '', setIds: [1] })),
+          isShort: new Map(),
+          whyNot: new Map(),
+        },
         words,
       );
     expect(of(480, 550)).toEqual({ value: 480, words: 'least' });
@@ -183,7 +224,7 @@ describe('results of many pulls', () => {
   });
 });
 
-type Check = JudgedSet['members'][number]['checks'][number];
+type Check = NonNullable<JudgedSet['members'][number]['checks']>[number];
 const amount = (value: number, unit: 'psi' | 'MPa' | '%') => ({
   value,
   unit,
@@ -330,7 +371,8 @@ describe('gathering them', () => {
   it('takes the minimum from the rules that the sets are judged by', async () => {
     const asked: string[] = [];
     const pulls = [pull(1, SHORT_BEFORE_ROUNDING_MPA, { setId: 9 }), pull(2, 500, { setId: 9 })];
-    const sets = await judgedSets(made(asked), pulls);
+    const sets: JudgedSet[] = [];
+    for await (const set of judgedSets(made(asked), setsOf(pulls))) sets.push(set);
     expect(asked.filter((name) => name === 'set.judge')).toHaveLength(1);
     const { minima, isShort } = trendRules(sets, pulls, 'Rm');
     // 70 000 psi are 482.6 MPa (NIST SP 811, B.8: 1 psi = 6.894757 kPa).
