@@ -34,6 +34,17 @@ export function mostDifferent(y: ArrayLike<number>): number {
   return best;
 }
 
+/** Names of both; where one specimen was pulled twice they are told apart by what is said of each pull, its number for example. */
+export function namesApart(
+  first: AlignedCurve,
+  second: AlignedCurve,
+  pullNamed: (curve: AlignedCurve) => string,
+): readonly [string, string] {
+  if (first.name !== second.name) return [first.name, second.name];
+  const apart = (curve: AlignedCurve): string => `${curve.name}, ${pullNamed(curve)}`;
+  return [apart(first), apart(second)];
+}
+
 export function differencePlot({
   title,
   first,

@@ -2,7 +2,7 @@
 import type { Alignment } from '../../core/curve/align.ts';
 import { alignmentLoad } from '../../core/drawing/alignment-load.ts';
 import { curvePlot } from '../../core/drawing/curve-plot.ts';
-import { differencePlot, mostDifferent } from '../../core/drawing/difference-plot.ts';
+import { differencePlot, mostDifferent, namesApart } from '../../core/drawing/difference-plot.ts';
 import type { Drawing } from '../../core/drawing/drawing.ts';
 import {
   type AlignedCurve,
@@ -215,7 +215,7 @@ async function drawn(picture: Picture, given: VerbArguments, io: VerbIo): Promis
       `There is nothing to draw. ${leftOut[0] === undefined ? '' : lineOf(leftOut[0])}`,
       'ID',
     );
-  const difference = picture.isDifference ? differenceDrawn(curves, leftOut.map(lineOf)) : null;
+  const difference = picture.isDifference ? differenceDrawn(curves, leftOut.map(lineOf), paths) : null;
   const drawing = difference?.drawing ?? drawingOf(curves, picture, paths);
   const bytes = await writePicture(drawing, picture.file, io.err);
   if (given.has('json'))
@@ -326,14 +326,21 @@ interface DifferenceDrawn {
 }
 
 /** `lacking`: why one of the two isn't there. Throws an InputError where there is no difference. */
-function differenceDrawn(curves: readonly AlignedCurve[], lacking: readonly string[]): DifferenceDrawn {
+function differenceDrawn(
+  curves: readonly AlignedCurve[],
+  lacking: readonly string[],
+  paths: readonly string[],
+): DifferenceDrawn {
   const [first, second] = curves;
   if (first === undefined || second === undefined)
     throw new InputError('nothing-to-draw', `There is no difference. ${lacking.join(' ')}`, 'difference');
   const outcome = overlayDifference(first, second);
   if (!outcome.ok) throw new InputError('nothing-to-draw', outcome.reason, 'align');
   const { x, y, remark } = outcome.difference;
-  const of = `${first.name} less ${second.name}`;
+  const of = namesApart(first, second, (curve) => {
+    const { path, pullId } = fromKey(curve, paths);
+    return paths.length === 1 ? `pull ${String(pullId)}` : `pull ${String(pullId)} of ${path}`;
+  }).join(' less ');
   const at = mostDifferent(y);
   const drawing = curvePlot(
     differencePlot({

@@ -3,6 +3,8 @@ import { NAME_LENGTH_MAX } from '../../core/limits.ts';
 import { statedText } from '../../core/pull/stated-day.ts';
 import { Button } from '../design/button.tsx';
 import { FaultBlock, Field } from '../design/field.tsx';
+import { sayAloud } from '../design/said.tsx';
+import { whenThere } from '../design/when-there.ts';
 import { fixed } from '../numbers/format.ts';
 import { archivePullId, goTo } from '../store/place.ts';
 import { useSteps } from '../store/taken-back.ts';
@@ -11,6 +13,7 @@ import { told } from '../words/told.ts';
 import { words } from '../words/words.ts';
 import { closeExchange } from './exchange-view.ts';
 import {
+  type ImportAnswer,
   chooseFile,
   choosing,
   file,
@@ -103,7 +106,12 @@ function Keeping() {
       <DatesInFile />
       <p class="pencil small">{text.dayOfImport}</p>
       <div class="actions">
-        <Button kind="call" id="import-now" notNow={notNow} onPress={() => void importNow()}>
+        <Button
+          kind={done === null ? 'call' : 'plain'}
+          id={IMPORT_NOW}
+          notNow={notNow}
+          onPress={() => void importNow().then(showOutcome)}
+        >
           {text.importNow}
         </Button>
       </div>
@@ -137,15 +145,39 @@ function DatesInFile() {
   );
 }
 
+const IMPORT_NOW = 'import-now';
+const OPEN_IMPORTED = 'open-imported';
+
+/** It comes below all that was said of the file: whoever waited for it is taken there, and hears what became of it. */
+function showOutcome(): void {
+  const done = imported.value;
+  if (done === null) return;
+  sayAloud(keptAs(done));
+  whenThere(
+    () => document.getElementById(OPEN_IMPORTED),
+    () => imported.value === done,
+    (open) => {
+      open?.scrollIntoView({ block: 'nearest' });
+      const now = document.activeElement;
+      // Somebody may have gone on meanwhile, to another field.
+      if (now === document.body || now?.id === IMPORT_NOW) open?.focus();
+    },
+  );
+}
+
+function keptAs({ pullId, rows, misfits }: ImportAnswer): string {
+  const number = (n: number): string => fixed(n, 0, language.value);
+  return words.value.exchange.imported(String(pullId), number(rows), number(misfits));
+}
+
 function Done() {
   const text = words.value.exchange;
   const done = imported.value;
   if (done === null) return null;
-  const number = (n: number): string => fixed(n, 0, language.value);
   return (
-    <div class="block" role="status">
+    <div class="block">
       <p>
-        <strong>{text.imported(String(done.pullId), number(done.rows), number(done.misfits))}</strong>
+        <strong>{keptAs(done)}</strong>
       </p>
       {done.notes.map((note) => (
         <p key={note}>{told(note)}</p>
@@ -153,7 +185,8 @@ function Done() {
       <p class="pencil small">SHA-256 {done.sha256}</p>
       <div class="actions">
         <Button
-          id="open-imported"
+          kind="call"
+          id={OPEN_IMPORTED}
           onPress={() => {
             closeExchange();
             archivePullId.value = done.pullId;

@@ -2,7 +2,7 @@
 import { useMemo } from 'preact/hooks';
 import type { PictureForm } from '../../core/contract/picture-requests.ts';
 import { curvePlot } from '../../core/drawing/curve-plot.ts';
-import { differencePlot, mostDifferent } from '../../core/drawing/difference-plot.ts';
+import { differencePlot, mostDifferent, namesApart } from '../../core/drawing/difference-plot.ts';
 import { type AlignedCurve, overlayDifference } from '../../core/drawing/overlay-plot.ts';
 import { PICTURE_HEIGHT_MM, PICTURE_WIDTH_MM } from '../../core/drawing/picture-size.ts';
 import { NAME_LENGTH_MAX } from '../../core/limits.ts';
@@ -15,6 +15,7 @@ import { savePicture } from '../plot/save-picture.ts';
 import { WalkedPlot } from '../plot/walked-plot.tsx';
 import { significant } from '../numbers/format.ts';
 import { decimalSign } from '../numbers/number-form.ts';
+import { numberOfPull } from '../store/elsewhere.ts';
 import { errand } from '../store/errand.ts';
 import { language } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
@@ -41,7 +42,9 @@ export function DifferencePlot({
   if (!outcome.ok) return <p class="empty">{text.differenceNone}</p>;
   const { x, y, passedOver } = outcome.difference;
   const most = mostDifferent(y);
-  const title = text.differenceOf(first.name, second.name);
+  const title = text.differenceOf(
+    ...namesApart(first, second, ({ pullId }) => words.value.set.pullNumber(String(numberOfPull(pullId)))),
+  );
   const passed = passedOver[0] + passedOver[1];
   const figure = (value: number | undefined): string =>
     significant(value ?? Number.NaN, DIGITS, language.value);

@@ -60,7 +60,10 @@ test('published curves are imported and found again; another archive is taken in
       const own = page.locator('#import-specimen option', { hasText: basename(name, '.csv') });
       await page.locator('#import-specimen').selectOption((await own.getAttribute('value')) ?? '');
       await press('import-now');
-      await page.getByText(`Kept as pull ${String(i + 1)}:`).waitFor();
+      await page
+        .getByText(`Kept as pull ${String(i + 1)}:`)
+        .first()
+        .waitFor();
     }
 
     // So many newer ones that the first is no longer offered unasked.
@@ -127,7 +130,14 @@ test('published curves are imported and found again; another archive is taken in
       Date.now = () => real() + ms;
     }, 2 * 86_400_000);
     await press('import-now');
-    await page.getByText('Kept as pull 13: 40 readings.').waitFor();
+    await page.getByText('Kept as pull 13: 40 readings.').first().waitFor();
+    // What became of it is heard, and whoever pressed is where it goes on, in view.
+    await expect.poll(() => page.locator('.said').textContent()).toContain('Kept as pull 13: 40 readings.');
+    await expect.poll(() => page.evaluate(() => document.activeElement?.id)).toBe('open-imported');
+    const open = await page.locator('#open-imported.call').boundingBox();
+    expect((open?.y ?? 0) + (open?.height ?? Infinity)).toBeLessThanOrEqual(
+      await page.evaluate(() => innerHeight),
+    );
     await press('open-imported');
     await page.getByText('pulled on 2019-05-04 (stated at import) · imported').waitFor();
     // The other way round it had been meant: corrected with a reason, both stay to be seen.

@@ -100,7 +100,8 @@ export const WORD_RULES: readonly WordRule[] = [
     ],
     quantity: 'extension',
     certainty: 'likely',
-    doubt: 'taken as measured over the gauge length; if it is the travel of the crosshead, name it travel_mm',
+    doubt:
+      'taken as measured over the gauge length; if it is the travel of the crosshead, say “crosshead travel” for it (travel_mm where columns are written in words)',
   },
   {
     words: [

@@ -186,8 +186,8 @@ export const ES_IMPORT_SENTENCES: readonly (readonly [english: string, spanish: 
   ['"esfuerzo" can mean a force as well', '«esfuerzo» también puede ser una fuerza'],
   ['"tension" can mean a voltage or a force as well', '«tension» también puede ser un voltaje o una fuerza'],
   [
-    'taken as measured over the gauge length; if it is the travel of the crosshead, name it travel_mm',
-    'se toma como medida sobre la longitud de referencia; si es el recorrido del travesaño, nómbrela travel_mm',
+    'taken as measured over the gauge length; if it is the travel of the crosshead, say “crosshead travel” for it (travel_mm where columns are written in words)',
+    'se toma como medida sobre la longitud de referencia; si es el recorrido del travesaño, elija para ella «recorrido del travesaño» (travel_mm donde las columnas se escriben con palabras)',
   ],
   [
     'a displacement is taken as crosshead travel unless the file says that it comes from an extensometer',

@@ -1,4 +1,6 @@
 import { expect, it } from 'vitest';
+import { namesApart } from '../../../core/drawing/difference-plot.ts';
+import type { AlignedCurve } from '../../../core/drawing/overlay-plot.ts';
 import { differencePlaces } from '../../../renderer/overlay/difference-places.ts';
 import { differencePoints } from '../../../renderer/overlay/overlay-values.tsx';
 
@@ -25,4 +27,11 @@ it('is walked along in steps that a screen tells apart, inside the range, and ne
   expect(differencePlaces(x, y, { min: 10, max: 10.1 })).toEqual(
     Array.from({ length: 11 }, (_, i) => 1_000 + i),
   );
+});
+
+it('names both of its pulls, and tells two of one specimen apart by what is said of the pull', () => {
+  const curve = (name: string, pullId: number): AlignedCurve => ({ name, pullId }) as AlignedCurve;
+  const byNumber = ({ pullId }: AlignedCurve): string => `pull ${String(pullId)}`;
+  expect(namesApart(curve('W1-1', 3), curve('W1-2', 8), byNumber)).toEqual(['W1-1', 'W1-2']);
+  expect(namesApart(curve('W1-1', 3), curve('W1-1', 8), byNumber)).toEqual(['W1-1, pull 3', 'W1-1, pull 8']);
 });
