@@ -87,7 +87,7 @@ export function DifferencePlot({
         plot={(widthMm, heightMm) => picture({ widthMm, heightMm, onScreen: true })}
       >
         <DifferenceValues title={title} first={first} x={x} y={y} />
-        <SaveAs id="difference" label={text.saveDifference} notNow={undefined} onSave={save} />
+        <SaveAs id="difference" label={text.saveDifference} isBeside notNow={undefined} onSave={save} />
       </WalkedPlot>
       <FaultBlock fault={saving.fault.value} />
     </figure>

@@ -155,7 +155,7 @@ export function OverlayPlace() {
             }}
           />
         ) : null}
-        <SaveAs id="overlay" notNow={notNow} onSave={(form) => void save(form)} />
+        <SaveAs id="overlay" label={text.saveCurves} notNow={notNow} onSave={(form) => void save(form)} />
         <OverlayValues curves={curves} />
       </div>
       <FaultBlock fault={saving.fault.value} />

@@ -7,6 +7,7 @@ import './save-as.css';
 export function SaveAs({
   id,
   label,
+  isBeside = false,
   notNow,
   onSave,
 }: {
@@ -14,12 +15,14 @@ export function SaveAs({
   readonly id: string;
   /** Names the picture where there are several: "Save the difference as". */
   readonly label?: string;
+  /** In a row with its name, beneath a picture. */
+  readonly isBeside?: boolean;
   readonly notNow: string | undefined;
   readonly onSave: (form: PictureForm) => void;
 }) {
   const said = label ?? words.value.look.saveAs;
   return (
-    <div class="save-as" data-beside={label !== undefined}>
+    <div class="save-as" data-beside={isBeside}>
       <span class="field-label">{said}</span>
       <div>
         {(['svg', 'png', 'pdf'] as const).map((form) => (

@@ -86,6 +86,7 @@ export const enLook = {
   differencePassedOver: (count: string) =>
     `Where a curve runs backwards (${count} readings), it is compared where it passed first.`,
   saveAs: 'Save as',
+  saveCurves: 'Save the curves as',
   saveDifference: 'Save the difference as',
   saved: (path: string) => `The picture is written: ${path}`,
   nothingToSave: 'There is no picture yet.',

@@ -87,6 +87,7 @@ export const esLook: typeof enLook = {
   differencePassedOver: (count: string) =>
     `Donde una curva retrocede (${count} lecturas), se compara donde pasó por primera vez.`,
   saveAs: 'Guardar como',
+  saveCurves: 'Guardar las curvas como',
   saveDifference: 'Guardar la diferencia como',
   saved: (path: string) => `La imagen está escrita: ${path}`,
   nothingToSave: 'Todavía no hay imagen.',

@@ -105,6 +105,18 @@ test('pulls are found by a word of their notes, walked through by keys and opene
       expect(await page.locator(`#${act}`).getAttribute('aria-disabled'), act).toBe('true');
     await page.getByLabel('Strength from').fill('');
     await page.getByText('3 pulls').waitFor();
+    // A day is no day while another form of it is typed, and is told once it is left; arrows go from day to day.
+    const from = page.getByLabel('From', { exact: false }).first();
+    await from.fill('4.3.2026');
+    await from.press('Tab');
+    await page.getByText('This is no day; write year, month and day, like 2026-03-04.').waitFor();
+    await page.locator('.found-count').getByText('A filter can’t be read yet').waitFor();
+    await from.fill('1999/12/31');
+    await from.press('ArrowUp');
+    expect(await from.inputValue()).toBe('2000-01-01');
+    await page.getByText('This is no day').waitFor({ state: 'detached' });
+    await page.getByText('1 January 2000').first().waitFor();
+    await page.getByText('3 pulls').waitFor();
     await page.locator('#check-archive').click();
     await page.locator('.check-lines').getByText('every page of the file is sound').waitFor();
   } finally {

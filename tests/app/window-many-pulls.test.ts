@@ -14,6 +14,8 @@ import { ALL_GROUNDS, bringAxe, faultsIn } from './support/looked-over.ts';
 import { DrawnComponents } from './support/drawn-components.ts';
 import { GaugemarkWindow, scratchFolder } from './support/gaugemark-window.ts';
 
+/** Of a plot: grid, curve and words apart. Common practice, no source. */
+const READABLE_PX_MIN = 200;
 const PULLS = 5;
 /** A value that no evaluation of this curve gives. */
 const AS_IF_BEFORE_MPA = 1_000;
@@ -106,6 +108,14 @@ test('curves are laid over each other, read out, compared and saved; results are
   const press = async (...keys: string[]): Promise<void> => {
     for (const key of keys) await page.keyboard.press(key);
   };
+  const sized = (...size: [number, number]): Promise<void> =>
+    window.app.evaluate(
+      ({ BrowserWindow }, [width, height]) =>
+        BrowserWindow.getAllWindows()
+          .find((one) => one.isVisible())
+          ?.setContentSize(width, height),
+      size,
+    );
   const focusedId = (): Promise<string> => page.evaluate(() => document.activeElement?.id ?? '');
   /** Tab until the keys stand on it. */
   const tabTo = async (id: string): Promise<void> => {
@@ -158,6 +168,14 @@ test('curves are laid over each other, read out, compared and saved; results are
     await press('ArrowDown', 'd', 'ArrowUp');
     await page.getByText('K-5 less K-4').first().waitFor();
     // Both are the same published curve.
+    // Both have a height to be read at in the smallest window, whose sheet scrolls for it; what is saved is named of both.
+    await sized(1024, 700);
+    for (const id of ['overlay-plot', 'difference-plot'])
+      await expect
+        .poll(async () => (await page.locator(`#${id}`).boundingBox())?.height ?? 0, { message: id })
+        .toBeGreaterThanOrEqual(READABLE_PX_MIN);
+    await sized(1366, 768);
+    expect(await page.getByRole('button', { name: 'Save the curves as SVG' }).count()).toBe(1);
     await page.getByText(/Largest difference at strain, %: [−\d.]+; Δ stress, (MPa|ksi): 0\./u).waitFor();
     // The difference is walked along too.
     await page.locator('#difference-plot').focus();
