@@ -45,6 +45,8 @@ export class Archive {
   readonly #options: OpenOptions;
   /** It was copied without its log: what was kept last is missing. */
   readonly isHalfCopy: boolean;
+  /** A restore had been killed over it, and it was put back at its place. */
+  readonly isTakenBack: boolean;
   readonly #close: () => void;
   readonly #keeper: Keeper;
 
@@ -58,6 +60,7 @@ export class Archive {
         : openArchiveFile(this.path, options);
     this.connection = opened.connection;
     this.isHalfCopy = opened.isHalfCopy;
+    this.isTakenBack = opened.isTakenBack;
     this.#close = opened.close;
     this.#keeper = { connection: this.connection, programVersion: options.programVersion };
   }

@@ -11,6 +11,7 @@ import { ARCHIVE_QUICK_CHECK_BYTES_MAX, WAL_BYTES_MAX } from '../limits.ts';
 import { ArchiveFault, archiveFaultOf, damagedFault, readOnlySentence } from './archive-fault.ts';
 import { checkHead, refuseNewer } from './check-head.ts';
 import type { CopyWatch } from './copy-for-reading.ts';
+import { takeBackRestore } from './cut-short-restore.ts';
 import { hasNoLog, sayClosed, sayOpen, saysOpen } from './half-copy.ts';
 import { migrate } from './migrate.ts';
 import { networkShareName } from './network-share.ts';
@@ -41,6 +42,8 @@ export interface OpenedArchive {
   readonly connection: Connection;
   /** What was kept last is missing: see half-copy.ts. */
   readonly isHalfCopy: boolean;
+  /** A restore had been killed between two renames, and the archive was put back: see cut-short-restore.ts. */
+  readonly isTakenBack: boolean;
   /** Closes the connection, and what was made for it goes away. */
   readonly close: () => void;
 }
@@ -54,6 +57,7 @@ export function openArchiveFile(path: string, options: OpenOptions): OpenedArchi
   try {
     if (options.makeFolder === true) mkdirSync(dirname(full), { recursive: true, mode: 0o700 });
     checkPlace(full, options.shareName ?? networkShareName);
+    const isTakenBack = takeBackRestore(full);
     const head = checkHead(full);
     const noLog = hasNoLog(full, head);
     const connection = new Database(full, { timeout: 0 });
@@ -69,6 +73,7 @@ export function openArchiveFile(path: string, options: OpenOptions): OpenedArchi
       return {
         connection,
         isHalfCopy,
+        isTakenBack,
         close: () => {
           try {
             if (connection.open) sayClosed(connection);

@@ -8,6 +8,7 @@ import Database from 'better-sqlite3';
 import { ArchiveFault, archiveFaultOf } from './archive-fault.ts';
 import { checkHead } from './check-head.ts';
 import { copyForReading, hasLog } from './copy-for-reading.ts';
+import { cutShortAside, cutShortSentence } from './cut-short-restore.ts';
 import type { DatabaseHead } from './file-head.ts';
 import { hasNoLog, saysOpen } from './half-copy.ts';
 import { migrate } from './migrate.ts';
@@ -25,7 +26,8 @@ export function openArchiveForReading(path: string, options: OpenOptions): Opene
     if (canReadInPlace(full, head)) {
       const connection = openedAt(full, full, options);
       const isHalfCopy = noLog && saysOpen(connection);
-      if (isWhole(connection)) return { connection, isHalfCopy, close: () => connection.close() };
+      if (isWhole(connection))
+        return { connection, isHalfCopy, isTakenBack: false, close: () => connection.close() };
       connection.close();
     }
     const copy = copyForReading(full, options.onCopied);
@@ -34,6 +36,7 @@ export function openArchiveForReading(path: string, options: OpenOptions): Opene
       return {
         connection,
         isHalfCopy: noLog && saysOpen(connection),
+        isTakenBack: false,
         close: () => {
           connection.close();
           copy.discard();
@@ -55,11 +58,15 @@ function checkReadable(full: string): DatabaseHead {
   if (stats !== undefined) requireReadPermission(full);
   const head = checkHead(full);
   if (head.kind === 'database') return head;
-  if (head.kind === 'missing')
+  if (head.kind === 'missing') {
+    const aside = cutShortAside(full);
     throw new ArchiveFault(
       'archive-missing',
-      `There is no archive ${full}. None was made; give another file.`,
+      aside === null
+        ? `There is no archive ${full}. None was made; give another file.`
+        : cutShortSentence(full, aside),
     );
+  }
   throw new ArchiveFault(
     'archive-empty',
     `The file ${full} holds nothing yet, so there is nothing to read. Nothing was changed; give another file, or record a pull into it.`,

@@ -8,6 +8,7 @@ import { type ArchiveState, RESTORE_PULLS_MAX, type RestorePlan } from '../contr
 import { hasLog } from './copy-for-reading.ts';
 import { Archive } from './archive.ts';
 import { ArchiveFault, ArchiveRefusal } from './archive-fault.ts';
+import { forgetRestore, noteRestore, takeBackRestore } from './cut-short-restore.ts';
 import { refuseHalfCopy, sayClosed } from './half-copy.ts';
 import { writeBackup } from './backup.ts';
 import { syncFile, syncFolder } from './sync-folder.ts';
@@ -214,8 +215,9 @@ const WHY = 'before-restore';
  * A copy takes the archive's place, which nothing may have open. Where the archive that was there is now; null where there
  * was none. That one gets its second name first and is then replaced in one go, so that whoever is killed meanwhile leaves
  * the one or the other at that place. Where it can't have two names (a file system without them, a damaged one with its
- * log) it is renamed before; where the copy can't take its place then, it is put back, and where not even that can be
- * done, the fault names where it lies. The copy is gone or in place afterwards.
+ * log) it is renamed before, with a note beside it by which the next opening puts it back when this is killed
+ * (`cut-short-restore.ts`); where the copy can't take its place then, it is put back at once, and where not even that can
+ * be done, the fault names where it lies. The copy is gone or in place afterwards.
  */
 export function putInPlace(
   temporary: string,
@@ -225,6 +227,7 @@ export function putInPlace(
 ): string | null {
   const full = resolve(archivePath);
   try {
+    takeBackRestore(full, moves.rename);
     const aside = existsSync(full) ? replaceArchive(temporary, full, wallMs, moves) : null;
     if (aside === null) takePlace(temporary, full, null, moves.rename);
     syncFolder(dirname(full));
@@ -243,8 +246,10 @@ function replaceArchive(temporary: string, full: string, wallMs: number, { renam
     takeOver(temporary, full, named, rename);
     return named;
   }
-  const aside = setArchiveAside(full, wallMs, WHY, rename);
+  const aside = setArchiveAside(full, wallMs, WHY, rename, (its) => noteRestore(full, its));
   takePlace(temporary, full, aside, rename);
+  syncFolder(dirname(full));
+  forgetRestore(full);
   return aside;
 }
 
@@ -309,6 +314,7 @@ function takePlace(
         detail,
       );
     }
+    forgetRestore(full);
     throw new ArchiveFault('archive-unreadable', notNamedSentence(full), detail);
   }
 }

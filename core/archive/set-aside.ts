@@ -11,24 +11,29 @@ const SPOOLS = ['-spool-a', '-spool-b'] as const;
 const COMPANIONS = ['', '-wal', '-journal', ...SPOOLS];
 
 /**
- * The name that the file itself now has. Nothing must have it open. Where one of them can't be renamed, those before it get
- * their names back and the error is thrown.
+ * The name that the file itself now has, told to `onNamed` before anything is renamed. Nothing must have it open. Where one
+ * of them can't be renamed, those before it get their names back and the error is thrown.
  */
 export function setArchiveAside(
   path: string,
   wallMs: number,
   why = 'damaged',
   rename = renameWhenFree,
+  onNamed: (aside: string) => void = () => undefined,
 ): string {
   const aside = freeAside(path, wallMs, why);
-  renameAll(path, aside, rename);
+  onNamed(aside);
+  renameAll(COMPANIONS, path, aside, rename);
   syncFolder(dirname(path));
   return aside;
 }
 
-/** An archive that was set aside, at its place again. Throws what the file system threw; all of it is then still aside. */
+/**
+ * An archive that was set aside, at its place again, the file itself last: until it stands there, not all of it does. Throws
+ * what the file system threw; all of it is then still aside.
+ */
 export function putArchiveBack(aside: string, path: string, rename = renameWhenFree): void {
-  renameAll(aside, path, rename);
+  renameAll(COMPANIONS.toReversed(), aside, path, rename);
   syncFolder(dirname(path));
 }
 
@@ -79,10 +84,15 @@ function dropSecondNames(path: string, why: string): void {
   }
 }
 
-function renameAll(from: string, to: string, rename: typeof renameWhenFree): void {
+function renameAll(
+  companions: readonly string[],
+  from: string,
+  to: string,
+  rename: typeof renameWhenFree,
+): void {
   const renamed: string[] = [];
   try {
-    for (const companion of COMPANIONS)
+    for (const companion of companions)
       if (existsSync(from + companion)) {
         rename(from + companion, to + companion);
         renamed.push(companion);

@@ -1,6 +1,7 @@
 /** The archive with its spool, as one recorder holds them: opened, or not and why, or set aside. */
 import { statSync } from 'node:fs';
 import { archiveFaultOf } from '../../core/archive/archive-fault.ts';
+import { takenBackSentence } from '../../core/archive/cut-short-restore.ts';
 import { halfCopySentence } from '../../core/archive/half-copy.ts';
 import type { OpenRecord } from '../../core/archive/open-record.ts';
 import type { ExchangeProgress } from '../../core/contract/exchange-requests.ts';
@@ -93,7 +94,9 @@ export class ArchiveHolder {
       keeper = await ArchiveKeeper.open(opening, { onGone, onProgress });
       this.#keeper = keeper;
       this.#fault = null;
-      if (keeper.opened.isHalfCopy) this.#tellHalfCopy();
+      if (keeper.opened.isHalfCopy) this.#tellOfOpening('archive-half-copy', halfCopySentence(archivePath));
+      if (keeper.opened.isTakenBack)
+        this.#tellOfOpening('archive-restore-taken-back', takenBackSentence(archivePath));
       if (!resume) return;
       await this.#resume(keeper, recover);
       this.#opened = fileAt(archivePath);
@@ -213,10 +216,9 @@ export class ArchiveHolder {
       throw new RequestRefused('archive-gone', goneSentence(this.#options.archivePath));
   }
 
-  #tellHalfCopy(): void {
-    const { archivePath, notices, log } = this.#options;
-    const sentence = halfCopySentence(archivePath);
-    notices.raise('warning', 'archive-half-copy', sentence);
+  #tellOfOpening(code: string, sentence: string): void {
+    const { notices, log } = this.#options;
+    notices.raise('warning', code, sentence);
     log(sentence);
   }
 

@@ -23,6 +23,8 @@ export interface ThreadStart {
 export interface OpenedArchive {
   /** It was copied without its log: what was kept last is missing. */
   readonly isHalfCopy: boolean;
+  /** A restore had been killed over it, and it was put back at its place. */
+  readonly isTakenBack: boolean;
   readonly identity: string;
   /** A record that was left open; null where there is none, and where the archive is only read. */
   readonly openRecord: OpenRecord | null;

@@ -38,6 +38,7 @@ function opened(): Archive | null {
       ok: true,
       value: {
         isHalfCopy: archive.isHalfCopy,
+        isTakenBack: archive.isTakenBack,
         identity: archive.identity(),
         openRecord: isToBeRecorded ? archive.openRecord(RECOVERY_REPLAY_BYTES) : null,
         freeBytes: isToBeRecorded ? archive.freeBytes() : null,

@@ -242,6 +242,22 @@ export const ES_KEPT_SENTENCES: readonly (readonly [english: string, spanish: st
     'El archivo {1} solo se puede leer mediante una copia, y en {2} no hay sitio para ella ({3} MiB); libere espacio o ponga TMPDIR en una carpeta de un disco mayor. No se cambió nada.',
   ],
   [
+    'A restore of {1} was cut short before the backup stood there. The archive is back at its place as it was, and the backup is untouched; restore again if it is still wanted.',
+    'Una restauración de {1} se interrumpió antes de que la copia de seguridad estuviera allí. El archivo está de nuevo en su sitio como estaba y la copia no se ha tocado; restaure otra vez si aún lo desea.',
+  ],
+  [
+    'A restore of {1} was cut short, and the archive lies whole at {2}. Nothing was changed; start Gaugemark with that archive and it is put back, or read it where it lies.',
+    'Una restauración de {1} se interrumpió y el archivo está entero en {2}. No se ha cambiado nada; inicie Gaugemark con ese archivo y volverá a su sitio, o léalo donde está.',
+  ],
+  [
+    'A restore of {1} was cut short, and the archive that stood there could not be put back: it lies whole at {2}. Close what holds files in that folder and try again, or rename it back.',
+    'Una restauración de {1} se interrumpió y el archivo que estaba allí no se pudo devolver a su sitio: está entero en {2}. Cierre lo que retiene ficheros en esa carpeta e inténtelo de nuevo, o devuélvale el nombre.',
+  ],
+  [
+    'A backup is being put in the place of {1} by another program; wait until it has finished.',
+    'Otro programa está poniendo una copia de seguridad en el lugar de {1}; espere a que termine.',
+  ],
+  [
     'The archive {1} was copied while it was open, without the file "-wal" beside it: what was kept last before the copy is missing in it. Copy both files together, or use a backup that the program made.',
     'El archivo {1} se copió mientras estaba abierto, sin el fichero «-wal» que está a su lado: le falta lo último que se guardó antes de la copia. Copie ambos ficheros juntos, o use una copia de seguridad hecha por el programa.',
   ],

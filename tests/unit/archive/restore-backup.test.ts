@@ -4,11 +4,21 @@
  */
 import { spawn } from 'node:child_process';
 import { once } from 'node:events';
-import { existsSync, linkSync, readFileSync, readdirSync, renameSync, writeFileSync } from 'node:fs';
+import {
+  cpSync,
+  existsSync,
+  linkSync,
+  readFileSync,
+  readdirSync,
+  renameSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { Archive } from '../../../core/archive/archive.ts';
 import { writeBackup } from '../../../core/archive/backup.ts';
+import { takeBackRestore } from '../../../core/archive/cut-short-restore.ts';
 import { restoreBackup } from '../../../core/archive/restore-backup.ts';
 import { setArchiveAside } from '../../../core/archive/set-aside.ts';
 import { WALL_MS, keptPull, openArchive, scratchFolder } from './made-archive.ts';
@@ -94,7 +104,12 @@ function pullsIn(path: string): number {
 }
 
 /** A restore in a process that kills itself before the move with this number, or behind the last one. */
-async function killedBefore(move: number, backup: string, path: string): Promise<void> {
+async function killedBefore(
+  move: number,
+  backup: string,
+  path: string,
+  { hasSecondNames = true } = {},
+): Promise<void> {
   const program = `
     const { linkSync, renameSync } = await import('node:fs');
     const { restoreBackup } = await import(${JSON.stringify(new URL('../../../core/archive/restore-backup.ts', import.meta.url).href)});
@@ -105,7 +120,9 @@ async function killedBefore(move: number, backup: string, path: string): Promise
       if (moves === ${String(move)} && work === renameSync) process.kill(process.pid, 'SIGKILL');
     };
     const reading = { programVersion: '9.9.9', wallMs: () => ${String(WALL_MS)} };
-    restoreBackup(${JSON.stringify(backup)}, ${JSON.stringify(path)}, reading, { rename: counted(renameSync), link: counted(linkSync) });`;
+    const noLinks = () => { throw Object.assign(new Error('EPERM: link'), { code: 'EPERM' }); };
+    const link = ${hasSecondNames ? 'counted(linkSync)' : 'noLinks'};
+    restoreBackup(${JSON.stringify(backup)}, ${JSON.stringify(path)}, reading, { rename: counted(renameSync), link });`;
   const child = spawn(process.execPath, ['--input-type=module', '-e', program], { stdio: 'ignore' });
   await once(child, 'close');
   expect(child.signalCode).toBe('SIGKILL');
@@ -134,6 +151,92 @@ test('D6: killed at any of its moves, a restore leaves the archive or the backup
     expect(names.filter((name) => name.includes('.part-'))).toEqual([]);
     expect(existsSync(`${path}-spool-a`)).toBe(false);
   }
+});
+
+/** Where the file system knows no second names the archive, its spool and the copy are renamed, in this order. */
+const RENAMES = 3;
+
+/** What lies in the folder before the rename with this number, or behind the last one: what a kill there would leave. */
+function leftBefore(move: number): ReturnType<typeof archiveAndBackup> {
+  const its = archiveAndBackup();
+  const left = scratchFolder();
+  let moves = 0;
+  const rename = (from: string, to: string): void => {
+    if (moves++ === move) cpSync(its.folder, left, { recursive: true });
+    renameSync(from, to);
+    if (moves === RENAMES && move === RENAMES) cpSync(its.folder, left, { recursive: true });
+  };
+  restoreBackup(its.backup, its.path, READING, { rename, link: noLinks });
+  const [path, backup] = [join(left, 'a.gaugemark'), join(left, 'backup.gaugemark')];
+  return { folder: left, path, backup, bytes: its.bytes };
+}
+
+const asideIn = (folder: string): string =>
+  join(folder, readdirSync(folder).find((name) => /before-restore-[^/]*Z$/.test(name)) ?? 'none');
+
+test('D6: killed between its renames where there are no second names: the next start puts the archive back, whole, and begins no empty one', async () => {
+  const killed = await Promise.all(
+    [1, 2].map(async (move) => {
+      const its = archiveAndBackup();
+      await killedBefore(move, its.backup, its.path, { hasSecondNames: false });
+      return its;
+    }),
+  );
+  for (const { folder, path, backup, bytes } of killed) {
+    expect(existsSync(path)).toBe(false);
+    expect(readFileSync(asideIn(folder)).equals(bytes)).toBe(true);
+    // Reading changes nothing, and says where it is.
+    expect(refusal(() => pullsIn(path))).toContain(`the archive lies whole at ${asideIn(folder)}`);
+    expect(existsSync(path)).toBe(false);
+    const next = new Archive(path, READING);
+    expect([next.info().pullCount, next.isTakenBack]).toEqual([2, true]);
+    expect(next.check({}).sound).toBe(true);
+    next.close();
+    expect(readFileSync(`${path}-spool-a`, 'utf8')).toBe('spool');
+    expect(readdirSync(folder).toSorted()).toEqual([
+      'a.gaugemark',
+      'a.gaugemark-spool-a',
+      'backup.gaugemark',
+    ]);
+    const aside = restoreBackup(backup, path, READING, { rename: renameSync, link: noLinks }) ?? 'none';
+    expect([pullsIn(path), pullsIn(aside)]).toEqual([1, 2]);
+  }
+});
+
+test.each([
+  [0, 2],
+  [RENAMES, 1],
+])('before rename %i of 3 something stands there, and the next start takes it as it is', (move, pulls) => {
+  const { folder, path } = leftBefore(move);
+  expect(existsSync(`${path}.restoring`)).toBe(true);
+  const next = new Archive(path, READING);
+  expect([next.info().pullCount, next.isTakenBack]).toEqual([pulls, false]);
+  next.close();
+  expect(readdirSync(folder).filter((name) => name.endsWith('.restoring'))).toEqual([]);
+});
+
+test('a restore made over one that was killed sets the archive aside that had stood there', () => {
+  const { folder, path, backup } = leftBefore(2);
+  const aside = restoreBackup(backup, path, READING) ?? 'none';
+  expect([pullsIn(path), pullsIn(aside)]).toEqual([1, 2]);
+  expect(readdirSync(folder).filter((name) => /part|restoring/.test(name))).toEqual([]);
+});
+
+test('an archive that still can not be put back is a sentence, and nothing is begun at its place', () => {
+  const { folder, path } = leftBefore(1);
+  const held = renaming((_from, to) => to === path);
+  expect(refusal(() => takeBackRestore(path, held))).toContain(`it lies whole at ${asideIn(folder)}`);
+  expect(existsSync(path)).toBe(false);
+  // Who is renaming at this moment is waited for; a note that stands for long is of nobody at work.
+  const note = `${path}.restoring`;
+  const told = JSON.parse(readFileSync(note, 'utf8')) as object;
+  writeFileSync(note, JSON.stringify({ ...told, pid: process.ppid }));
+  expect(refusal(() => new Archive(path, READING))).toMatch(/put in the place .* by another program/);
+  expect(existsSync(path)).toBe(false);
+  utimesSync(note, 0, 0);
+  const next = new Archive(path, READING);
+  expect(next.info().pullCount).toBe(2);
+  next.close();
 });
 
 test('what a killed program left in the log of the archive comes aside with it', () => {
