@@ -24,7 +24,7 @@ import { keepProfile, offeredProfiles } from './profile-store.ts';
 import { type ColumnsRequest, type TimedCurve, curveOf, readColumns } from './pull-columns.ts';
 import { outlineOf } from './pull-outline.ts';
 import { halfCopySentence } from './half-copy.ts';
-import { tendLog } from './log-room.ts';
+import { logBytesOf, tendLog } from './log-room.ts';
 import { extentOf, getPull, listPulls } from './pull-reader.ts';
 import { type PackedBatch, packBatch } from './pack-batch.ts';
 import { type Keeper, appendBatch, beginPull, closePull, openPullId } from './pull-store.ts';
@@ -227,6 +227,7 @@ export class Archive {
         sqliteVersion: z.string().parse(this.connection.prepare('SELECT sqlite_version()').pluck().get()),
         synchronous: 'FULL',
         fileBytes: statSync(this.path).size,
+        logBytes: logBytesOf(this.path),
         freeBytes: this.freeBytes(),
         pullCount: count('pull'),
         specimenCount: count('specimen'),

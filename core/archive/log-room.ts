@@ -5,7 +5,7 @@
  * than a commit may wait. The log ends at the last frame whose checksum holds, so what stands behind it means nothing
  * to the database.
  */
-import { closeSync, fdatasyncSync, fstatSync, openSync, statfsSync, writeSync } from 'node:fs';
+import { closeSync, fdatasyncSync, fstatSync, openSync, statSync, statfsSync, writeSync } from 'node:fs';
 import { dirname } from 'node:path';
 import { FREE_BYTES_WARNING, WAL_BYTES_MAX, WAL_TAKEN_IN_BYTES } from '../limits.ts';
 import type { Connection } from './sql.ts';
@@ -15,6 +15,12 @@ const STEP_BYTES = 2 * WAL_TAKEN_IN_BYTES;
 /** Pages that every commit of a batch writes anew, of both tables of blocks and their indexes. */
 const PAGES_PER_COMMIT = 4;
 const PAGE_BYTES = 4096;
+
+const logPath = (archivePath: string): string => `${archivePath}-wal`;
+
+/** What the log takes on the disk, its room included; 0 where there is none. */
+export const logBytesOf = (archivePath: string): number =>
+  statSync(logPath(archivePath), { throwIfNoEntry: false })?.size ?? 0;
 
 interface LogTended {
   /** Bytes that the log may take before it has to grow; null before it was looked at. */
@@ -53,7 +59,7 @@ export function tendLog(connection: Connection): void {
   const room = log.room ?? 0;
   if (room >= WAL_BYTES_MAX) return;
   try {
-    log.room = extended(`${connection.name}-wal`, room);
+    log.room = extended(logPath(connection.name), room);
   } catch {
     // The log grows by itself then, as it would without this.
     log.room = Infinity;

@@ -43,6 +43,8 @@ export const archiveRequests = {
         sqliteVersion: z.string(),
         synchronous: z.literal('FULL'),
         fileBytes: z.number().nonnegative(),
+        /** Of the database's log beside it, with the room that it has taken ahead. */
+        logBytes: z.number().nonnegative(),
         freeBytes: z.number().nonnegative().nullable(),
         pullCount: z.number().int(),
         specimenCount: z.number().int(),

@@ -3,10 +3,11 @@ import { statSync } from 'node:fs';
 import { archiveFaultOf } from '../../core/archive/archive-fault.ts';
 import { takenBackSentence } from '../../core/archive/cut-short-restore.ts';
 import { halfCopySentence } from '../../core/archive/half-copy.ts';
+import { logBytesOf } from '../../core/archive/log-room.ts';
 import type { OpenRecord } from '../../core/archive/open-record.ts';
 import type { ExchangeProgress } from '../../core/contract/exchange-requests.ts';
 import type { Fault } from '../../core/contract/message.ts';
-import { ARCHIVE_LARGE_BYTES, FREE_BYTES_WARNING } from '../../core/limits.ts';
+import { ARCHIVE_LARGE_BYTES, FREE_BYTES_WARNING, WAL_BYTES_MAX } from '../../core/limits.ts';
 import { ArchiveKeeper } from './archive-keeper.ts';
 import { type ArchiveOpening, beginOpening } from './archive-opening.ts';
 import type { NoticeBoard } from './notice-board.ts';
@@ -232,6 +233,15 @@ export class ArchiveHolder {
         `The archive has ${String(Math.round(bytes / GIBIBYTE))} GiB. It works as it is; “Split by year” under its table, or gaugemark archive split --by-year, makes checked files by year of it, and a new archive can be begun for what comes.`,
       );
     else notices.over('archive-large');
+    // Its room included it stays below; what a merge or an import writes at once is taken in as soon as it is kept.
+    const logBytes = logBytesOf(archivePath);
+    if (logBytes > 2 * WAL_BYTES_MAX)
+      notices.raise(
+        'warning',
+        'archive-log-large',
+        `The log beside the archive has ${String(Math.round(logBytes / MEBIBYTE))} MiB, since it could not be taken into the archive. Nothing is lost; close Gaugemark and its recorder between two pulls, and the next start takes it in.`,
+      );
+    else notices.over('archive-log-large');
   }
 
   /** Everything is in the archive: the spool is not waited for, and the log can be taken into the main file. */

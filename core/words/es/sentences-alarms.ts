@@ -28,6 +28,10 @@ export const ES_ALARM_SENTENCES: readonly (readonly [english: string, spanish: s
     'No se puede escribir en el búfer de disco junto al archivo; el registro sigue, pero una caída ahora perdería hasta una décima de segundo. Libere espacio en el disco.',
   ],
   [
+    'The log beside the archive has {1} MiB, since it could not be taken into the archive. Nothing is lost; close Gaugemark and its recorder between two pulls, and the next start takes it in.',
+    'El registro junto al archivo tiene {1} MiB, porque no se pudo incorporar al archivo. No se pierde nada; cierre Gaugemark y su registrador entre dos ensayos, y el próximo inicio lo incorpora.',
+  ],
+  [
     "The archive's disk is slow: what has come is on it later than within a tenth of a second, so a power cut now would cost more than that. Nothing is lost so far; see what else uses this disk, or keep the archive on a faster one.",
     'El disco del archivo es lento: lo recibido llega a él más tarde que en una décima de segundo, así que un corte de corriente ahora costaría más que eso. Hasta ahora no se ha perdido nada; mire qué más usa este disco, o guarde el archivo en uno más rápido.',
   ],

@@ -17,6 +17,7 @@ const PROCESS = 'app/faults/process-faults.test.ts';
 const KILLED_EXCHANGE = 'app/faults/killed-exchange.test.ts';
 const DISK = 'app/recorder-disk-faults.test.ts';
 const OPENING = 'unit/archive/opening.test.ts';
+const HELD = 'unit/recorder/held-archive.test.ts';
 const THINNING = 'unit/renderer/thinning.test.ts';
 const KILLED = 'app/window-killed.test.ts';
 const GRAPHICS = 'app/window-graphics.test.ts';
@@ -88,11 +89,17 @@ export const FAULT_ROWS: Readonly<Record<string, FaultRow>> = {
     fault: 'the log grows without end',
     provokedBy: [
       ['unit/archive/log-room.test.ts', 'is enough for a pull of any length'],
+      ['unit/archive/log-room.test.ts', 'is taken in between two commits and never within one'],
       ['unit/archive/log-room.test.ts', 'stays when the log is taken into the main file'],
+      [HELD, 'can take neither the write lock nor a query'],
+      [HELD, 'holds up the commits, which is told'],
+      [HELD, 'the log grows, its size is told'],
+      ['unit/recorder/told-of-archive.test.ts', 'is told with its size'],
     ],
     notProvoked: {
-      what: 'a forgotten reader: the archive has one owner, and no iterator outlives its call',
-      instead: 'past `WAL_BYTES_MAX` the log is taken in within a commit',
+      what: 'that the log is never taken in during a pull: it is, in pieces of `WAL_TAKEN_IN_BYTES` between two commits',
+      instead:
+        'the tests of D8 hold that none falls within a commit and that a pull of any length stays in the room of its log; left alone for a whole pull it grew until one commit waited for 150 ms',
     },
   },
   D9: {
@@ -103,6 +110,7 @@ export const FAULT_ROWS: Readonly<Record<string, FaultRow>> = {
     fault: 'a second process writes',
     provokedBy: [
       [STORAGE, 'D10: two processes write'],
+      [HELD, 'that holds BEGIN IMMEDIATE at a commit'],
       [DISK, 'on one archive: the second ends by itself'],
     ],
   },

@@ -13,7 +13,7 @@ import {
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import Database from 'better-sqlite3';
-import { describe, expect, it } from 'vitest';
+import { describe, expect, it, onTestFinished } from 'vitest';
 import { Archive } from '../../../core/archive/archive.ts';
 import { SCHEMA_VERSION } from '../../../core/archive/migrations/index.ts';
 import { seededRandom } from '../recorder-random.ts';
@@ -192,13 +192,29 @@ describe('D14: a folder with an odd name', () => {
 });
 
 describe('D10: two processes write', () => {
-  it('is a sentence for the second one; the first goes on, and the second has changed nothing', async () => {
-    const archivePath = join(scratch(), 'a.gaugemark');
+  it('is a sentence for the second one, in the middle of a pull too; the first goes on, and the second has changed nothing', async () => {
+    const folder = scratch();
+    const archivePath = join(folder, 'a.gaugemark');
+    const readout = await makeReadout(folder);
     const recorder = await RecorderProcess.start(archivePath);
     const before = statSync(archivePath).mtimeMs;
     expect(() => new Archive(archivePath, { programVersion: 'test', wallMs: Date.now })).toThrow(/open/i);
     expect(statSync(archivePath).mtimeMs).toBe(before);
-    expect((await recorder.ask('archive.check', {})).sound).toBe(true);
+    const pullId = await recorder.ready(readout.port, BY_HAND);
+    await pause(100);
+    readout.run(4);
+    // Whoever asks for the write lock again and again gets it at no moment of the recording.
+    const second = new Database(archivePath, { timeout: 0 });
+    onTestFinished(() => void second.close());
+    for (let tries = 0; tries < 20; tries++) {
+      await recorder.untilReadings(5 * (tries + 1));
+      expect(() => second.exec('BEGIN IMMEDIATE')).toThrow(/locked/);
+    }
+    await readout.pause();
+    await recorder.untilReadings(readout.sent());
+    await recorder.ask('pull.close', {});
+    expect(recorder.notices.map(({ code }) => code)).not.toContain('archive-not-written');
+    await expectAllKept(recorder, pullId, readout.sent());
   });
 });
 
