@@ -134,7 +134,7 @@ function troubleOf(code: string, path: string): DiskTrouble | null {
  * the migrations make, so the file is damaged, or was made by somebody.
  */
 const WRONG_SCHEMA =
-  /^(?:unsupported file format|no such (?:table|column|index|module)\b|(?:table|index|trigger|view) \S+ already exists|table \S+ has no column named|malformed database schema|vtable constructor failed|duplicate column name|cannot join using column|foreign key mismatch|invalid fts5 file format)/;
+  /^(?:unsupported file format|no such (?:table|column|index|module|function|tokenizer|collation sequence)\b|unknown function: |wrong number of arguments to function|malformed \S+=\.\.\. directive|multiple \S+=\.\.\. directives|prefix length out of range|too many prefix indexes|error in tokenizer constructor|parse error in |unrecognized (?:option|column option|parameter)|reserved fts5 |(?:table|index|trigger|view) \S+ already exists|table \S+ has no column named|malformed database schema|vtable constructor failed|duplicate column name|cannot join using column|foreign key mismatch|invalid fts5 file format)/;
 
 const isOfWrongSchema = (code: string, error: unknown): boolean =>
   code === 'SQLITE_ERROR' && error instanceof Error && WRONG_SCHEMA.test(error.message);

@@ -4,6 +4,7 @@
  * sections 1.3 (file header), 1.6 (page header) and 2.6 (schema).
  */
 import fc from 'fast-check';
+import { place } from './places.ts';
 
 const CHANGES_MAX = 4;
 /** Offset and length of each field of the header. */
@@ -71,7 +72,6 @@ const NUMBERS = [
   0, 1, 2, 3, 5, 10, 12, 13, 14, 127, 128, 255, 512, 4096, 0x7fff, 0xffff, 0x7fffffff, 0xffffffff,
 ];
 
-const place = fc.double({ min: 0, max: 1, noNaN: true, maxExcluded: true });
 const number = fc.oneof(fc.constantFrom(...NUMBERS), fc.nat({ max: 0xffffffff }));
 const cell = fc.nat({ max: 9 });
 
@@ -116,16 +116,21 @@ const change: fc.Arbitrary<Change> = fc.oneof(
   fc.record({ kind: fc.constant('end' as const), at: place }),
 );
 
-/** One of the archives with one to CHANGES_MAX changes; the seeds themselves stay as they are. */
+/**
+ * One of the archives with one to CHANGES_MAX changes; the seeds themselves stay as they are. Places are drawn evenly: with
+ * the library's liking for the ends of a range a third of all cases were the empty file.
+ */
 export function changedArchive(seeds: readonly Buffer[]): fc.Arbitrary<Buffer> {
-  return fc
-    .tuple(fc.nat({ max: seeds.length - 1 }), fc.array(change, { minLength: 1, maxLength: CHANGES_MAX }))
-    .map(([seed, changes]) =>
-      changes.reduce<Buffer>(
-        (bytes, its) => changed(bytes, its),
-        Buffer.from(seeds[seed] ?? Buffer.alloc(0)),
+  return fc.noBias(
+    fc
+      .tuple(fc.nat({ max: seeds.length - 1 }), fc.array(change, { minLength: 1, maxLength: CHANGES_MAX }))
+      .map(([seed, changes]) =>
+        changes.reduce<Buffer>(
+          (bytes, its) => changed(bytes, its),
+          Buffer.from(seeds[seed] ?? Buffer.alloc(0)),
+        ),
       ),
-    );
+  );
 }
 
 /** The head of a page begins behind the file's header on the first one. */

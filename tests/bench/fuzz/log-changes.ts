@@ -4,6 +4,7 @@
  * is believed. Offsets and checksum: SQLite database file format, section 4 ("The Write-Ahead Log").
  */
 import fc from 'fast-check';
+import { place } from './places.ts';
 
 const LOG_HEAD_BYTES = 32;
 const FRAME_HEAD_BYTES = 24;
@@ -16,7 +17,6 @@ const FRAME_FIELDS = [0, 4, 8, 12] as const;
 const CHANGES_MAX = 4;
 const NUMBERS = [0, 1, 2, 3, 13, 255, 512, 4096, 0x7fff_ffff, 0xffff_ffff];
 
-const place = fc.double({ min: 0, max: 1, noNaN: true, maxExcluded: true });
 const number = fc.oneof(fc.constantFrom(...NUMBERS), fc.nat({ max: 0xffff_ffff }));
 
 type Change =

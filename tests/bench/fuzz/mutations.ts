@@ -1,5 +1,6 @@
 /** Seeds changed at random: bytes flipped, taken out, put in, repeated, cut off, and words that parsers trip over. */
 import fc from 'fast-check';
+import { place as at } from './places.ts';
 
 const WORDS = [
   ...[
@@ -64,7 +65,6 @@ type Change =
   | { readonly kind: 'word'; readonly at: number; readonly word: number }
   | { readonly kind: 'end'; readonly at: number };
 
-const at = fc.double({ min: 0, max: 1, noNaN: true });
 const length = fc.nat({ max: 40 });
 const change: fc.Arbitrary<Change> = fc.oneof(
   fc.record({ kind: fc.constant('set' as const), at, byte: fc.nat({ max: 255 }) }),

@@ -112,7 +112,7 @@ const LINES = Buffer.from('+0012.5,0.001\r\nST,GS,+0012.34kN\r\n\x02 1.5 2\x03')
 
 const profiles: FuzzTarget = {
   name: 'readout profile',
-  seeds: seedsIn('readouts'),
+  seeds: [...seedsIn('fuzz/profiles'), ...seedsIn('readouts')],
   longRun: MILLION,
   run: (bytes) => {
     const profile = readoutProfile.safeParse(jsonOf(bytes));
@@ -123,7 +123,7 @@ const profiles: FuzzTarget = {
 
 const rulePacks: FuzzTarget = {
   name: 'rule pack',
-  seeds: seedsIn('../core/acceptance/packs'),
+  seeds: [...seedsIn('fuzz/rule-packs'), ...seedsIn('../core/acceptance/packs')],
   longRun: MILLION,
   run: (bytes) => {
     const outcome = readRulePackText(bytes.toString('utf8'));

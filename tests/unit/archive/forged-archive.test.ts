@@ -62,6 +62,23 @@ describe('a forged or damaged archive is told as such, never as a fault of the p
       expect(faultOf(() => new Archive(path, { ...OPTIONS, purpose }))).toBe('archive-damaged');
   });
 
+  it.each([
+    ['a function that there is not', 'length(', 'lenxth('],
+    ['a function with other arguments', 'length(', 'substr('],
+    ['a setting of the text index that says nothing', "prefix='", "prefix='x"],
+  ])('with a schema that names %s', (_what, word, by) => {
+    const path = forged((connection) => {
+      connection.unsafeMode();
+      connection.pragma('writable_schema = ON');
+      const { changes } = connection
+        .prepare('UPDATE sqlite_schema SET sql = replace(sql, ?, ?) WHERE instr(sql, ?) > 0')
+        .run(word, by, word);
+      expect(changes).toBeGreaterThan(0);
+    });
+    for (const purpose of ['record', 'read'] as const)
+      expect(faultOf(() => new Archive(path, { ...OPTIONS, purpose }))).toBe('archive-damaged');
+  });
+
   it('with a form that its tables are not of', () => {
     const older = forged((connection) => connection.pragma('user_version = 3'));
     expect(faultOf(() => new Archive(older, OPTIONS))).toBe('archive-damaged');
