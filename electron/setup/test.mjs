@@ -1,6 +1,7 @@
 /**
  * `npm test`: sets up what is missing, then checks everything, in lanes that run at once, to the end even when a stage fails.
  * The last line is "N passed, N failed": every test counts as one, and so does every check that has no tests of its own.
+ * Above it every test that was skipped is named (some need root, or a tool that is not here): it proved nothing in this run.
  */
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -105,15 +106,19 @@ await onPinnedNode({
 async function runLanes(say, scratch, env, otherEnvs) {
   const total = { passed: 0, failed: 0 };
   /** @type {string[]} */
+  const allSkipped = [];
+  /** @type {string[]} */
   const lines = [];
   /** @param {Stage} stage @param {Outcome} outcome */
-  const told = (stage, { passed, failed, seconds, text, failures }) => {
+  const told = (stage, { passed, failed, seconds, text, failures, skipped }) => {
     if (text !== '') process.stdout.write(text);
-    const counts = stage.countsTests === true ? `, ${passed} passed, ${failed} failed` : '';
+    const left = skipped.length === 0 ? '' : `, ${skipped.length} skipped`;
+    const counts = stage.countsTests === true ? `, ${passed} passed, ${failed} failed${left}` : '';
     const word = failed === 0 ? 'ok' : 'FAILED';
     lines.push(`${word.padEnd(6)}  ${stage.name.padEnd(18)} ${seconds.toFixed(1).padStart(6)} s${counts}`);
     say(lines.at(-1) ?? '');
     lines.push(...failures.map((name) => `        ${name}`));
+    allSkipped.push(...skipped);
     total.passed += passed;
     total.failed += failed;
   };
@@ -139,6 +144,10 @@ async function runLanes(say, scratch, env, otherEnvs) {
   for (const [index, lane] of others.entries())
     for (const [stage, outcome] of await (begun?.[index] ?? runCaptured(lane, index))) told(stage, outcome);
   say(`\n${lines.join('\n')}\n`);
+  if (allSkipped.length > 0)
+    say(
+      `${allSkipped.length} skipped, not proved here:\n${allSkipped.map((name) => `  ${name}`).join('\n')}\n`,
+    );
   say(`${total.passed} passed, ${total.failed} failed`);
   return total.failed === 0 ? 0 : 1;
 }
@@ -150,6 +159,7 @@ async function runLanes(say, scratch, env, otherEnvs) {
  * @property {number} seconds
  * @property {string} text what it wrote, when kept back and it failed
  * @property {readonly string[]} failures the failed tests by name
+ * @property {readonly string[]} skipped those that were not made, by name
  */
 
 /**
@@ -179,15 +189,29 @@ async function runStage({ name, program, args, countsTests }, env, { output, rep
   // Of what went well its line in the summary is enough.
   const kept = code === 0 ? '' : text;
   if (counted === null)
-    return { passed: code === 0 ? 1 : 0, failed: code === 0 ? 0 : 1, seconds, text: kept, failures: [] };
-  const { passed, failed, failures } = countsIn(counted);
+    return {
+      passed: code === 0 ? 1 : 0,
+      failed: code === 0 ? 0 : 1,
+      seconds,
+      text: kept,
+      failures: [],
+      skipped: [],
+    };
+  const { passed, failed, failures, skipped } = countsIn(counted);
   // A file that can't even be loaded, or a run that ended early, has no failed test of its own and is a failure.
-  return { passed, failed: code === 0 ? failed : Math.max(1, failed), seconds, text: kept, failures };
+  return {
+    passed,
+    failed: code === 0 ? failed : Math.max(1, failed),
+    seconds,
+    text: kept,
+    failures,
+    skipped,
+  };
 }
 
 /**
  * @param {string} report
- * @returns {{ passed: number, failed: number, failures: readonly string[] }} failures: the failed tests by name
+ * @returns {{ passed: number, failed: number, failures: readonly string[], skipped: readonly string[] }} failures and skipped: tests by name
  */
 function countsIn(report) {
   try {
@@ -203,8 +227,13 @@ function countsIn(report) {
       if (failed.length === 0 && status === 'failed') return [file];
       return failed.map((test) => `${file}: ${test.fullName}`);
     });
-    return { passed: numPassedTests, failed: numFailedTests, failures };
+    const skipped = testResults.flatMap(({ name, assertionResults }) =>
+      assertionResults
+        .filter(({ status }) => !['passed', 'failed'].includes(status))
+        .map(({ fullName }) => `${relative(projectFolder, name)}: ${fullName}`),
+    );
+    return { passed: numPassedTests, failed: numFailedTests, failures, skipped };
   } catch {
-    return { passed: 0, failed: 1, failures: [] };
+    return { passed: 0, failed: 1, failures: [], skipped: [] };
   }
 }
