@@ -126,7 +126,7 @@ describe('commits', () => {
   });
 });
 
-describe('a disk that takes longer than a power cut may cost', () => {
+describe('a disk that takes longer than a power cut may cost (D9)', () => {
   it('makes commits late, of what waits and of what comes behind; in time again, or with nothing waiting, they are not', async () => {
     vi.useFakeTimers();
     onTestFinished(() => void vi.useRealTimers());

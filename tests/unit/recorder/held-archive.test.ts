@@ -1,4 +1,4 @@
-/** Commits while somebody else holds the archive: another process at its write lock, or a query of our own that was forgotten. */
+/** Commits while the archive can't be written to: another process at its write lock, a forgotten query of our own, no room. */
 import { spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { statSync } from 'node:fs';
@@ -29,7 +29,7 @@ function recordInto(path: string) {
     { onCommitted: () => undefined, onTrouble: (trouble) => troubles.push(trouble?.message ?? null) },
   );
   onTestFinished(() => committer.abandon());
-  const batches = batchesOfLines(pullId, 12, 5);
+  const batches = batchesOfLines(pullId, 60, 5);
   /** Five more lines come, and a commit is tried. */
   const fiveMore = async (): Promise<void> => {
     const next = batches.next();
@@ -153,5 +153,27 @@ describe('a query that somebody forgot', () => {
     const grown = logBytesAfter(150);
     // As much again as it has grown by, and it is written over where it stands.
     expect(logBytesAfter(300)).toBe(grown);
+  });
+});
+
+describe('no room for another page', () => {
+  it('is told as a full disk; the batches are kept, and all of them are committed in order once there is room (D3)', async () => {
+    const { archive, pullId, committer, troubles, fiveMore } = recordInto(
+      join(scratchFolder(), 'a.gaugemark'),
+    );
+    await fiveMore();
+    // The code of a full disk without a file system: https://sqlite.org/pragma.html#pragma_max_page_count
+    const pages = Number(archive.connection.pragma('page_count', { simple: true }));
+    archive.connection.pragma(`max_page_count = ${String(pages)}`);
+    let tried = 0;
+    while (!committer.isTroubled && tried++ < 40) await fiveMore();
+    expect(troubles.at(-1)).toMatch(/^The disk that holds .* is full\. .* the rest is written in order/);
+    const kept = archive.getPull(pullId).readingCount;
+    await fiveMore();
+    expect(archive.getPull(pullId).readingCount).toBe(kept);
+    archive.connection.pragma(`max_page_count = ${String(pages + 1_000)}`);
+    await fiveMore();
+    expect([committer.isTroubled, troubles.at(-1), committer.heldBytes]).toEqual([false, null, 0]);
+    expectInOrder(archive, pullId, 5 * (tried + 3));
   });
 });
