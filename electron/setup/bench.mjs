@@ -17,6 +17,7 @@ const ONLY_WHEN_NAMED = [
   'recognitions',
   'sync-calls',
   'window-flood',
+  'window-frozen',
 ];
 
 await onPinnedNode({

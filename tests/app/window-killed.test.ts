@@ -2,13 +2,17 @@
  * Faults P1, P3, P4, P5 and P8 of the program shell: window, main process and recorder die in the middle of a pull. The pull
  * goes on being recorded, and what is shown afterwards is the whole curve.
  */
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { seededRandom } from './recorder-random.ts';
-import { makeReadout, scratch } from './recorder-process.ts';
+import { residentBytes } from '../bench/support/process-facts.ts';
+import { type Readout, makeReadout, scratch } from './recorder-process.ts';
 import { expectAllKeptIn } from './support/all-kept.ts';
-import { GaugemarkWindow } from './support/gaugemark-window.ts';
+import { GaugemarkWindow, settingsIn } from './support/gaugemark-window.ts';
 import { killAndWait } from './support/processes.ts';
 import { recorderClient } from './support/recorder-client.ts';
+import { countSentToPage } from './support/sent-to-page.ts';
 import {
   ENDLESS,
   keptPull,
@@ -81,7 +85,7 @@ it("the window's page hangs in an endless loop: it is ended and loaded again, th
   }
 });
 
-it('the main process and the page are stopped for seconds, then the main process is killed: the recorder goes on, and a new start shows the running pull (D15, P3, P5)', async () => {
+it('the main process is stopped for seconds, the page while 10 000 lines a second flow: what is sent to it and held for it stays bounded; then the main process is killed: the recorder goes on, and a new start shows the running pull (D15, P3, P5)', async () => {
   const folder = scratch();
   const readout = await makeReadout(folder);
   const first = await GaugemarkWindow.open({ folder });
@@ -93,11 +97,9 @@ it('the main process and the page are stopped for seconds, then the main process
     readout.run(10, ENDLESS);
     await untilReadings(first, 60);
     const page = await first.pagePid();
-    for (const [pid, what] of [
-      [first.mainPid, 'the main process'],
-      [page, 'the page'],
-    ] as const)
-      await stoppedWhileReadingsCome(first, pid, what);
+    await stoppedWhileReadingsCome(first, first.mainPid, 200);
+    await frozenInAFlood(first, page, readout);
+    readout.run(10, ENDLESS);
     // Neither of them was taken for dead, and the page shows what came meanwhile.
     expect([first.recorderPids(), await first.pagePid()]).toEqual([recorders, page]);
     const sentBefore = readout.sent();
@@ -129,8 +131,13 @@ it('the main process and the page are stopped for seconds, then the main process
   }
 });
 
-/** Stopped until the recorder has two seconds more (P3, P5). */
-async function stoppedWhileReadingsCome(window: GaugemarkWindow, pid: number, what: string): Promise<void> {
+/** Stopped until the recorder has so many readings more (P3, P5). */
+async function stoppedWhileReadingsCome(
+  window: GaugemarkWindow,
+  pid: number,
+  readings: number,
+  meanwhile: () => Promise<void> = () => Promise.resolve(),
+): Promise<void> {
   const recorder = await recorderClient(window.archivePath);
   const count = async (): Promise<number> => {
     const answer = await recorder.request('session.get', {});
@@ -138,15 +145,62 @@ async function stoppedWhileReadingsCome(window: GaugemarkWindow, pid: number, wh
   };
   process.kill(pid, 'SIGSTOP');
   try {
-    const enough = (await count()) + 200;
-    await until(async () => (await count()) >= enough, `the recorder goes on while ${what} is stopped`);
+    const enough = (await count()) + readings;
+    await meanwhile();
+    await until(async () => (await count()) >= enough, 'the recorder goes on while a process is stopped');
   } finally {
     process.kill(pid, 'SIGCONT');
     recorder.close();
   }
 }
 
-it('the recorder is killed at three moments of one pull: it is started again, goes on in the same record, names each gap', async () => {
+/** As many as three hundred readings a second are in a minute. */
+const FLOOD_READINGS = 18_000;
+const FLOOD = { everyMs: 10, lines: 100 } as const;
+/** What engines breathe by; the curve of so many readings takes a megabyte in the recorder. */
+const GROWTH_BYTES_MAX = 64 * 1_048_576;
+/** Batches of readings that main lets be under way to the page, see page-outbox.ts. */
+const BATCHES_UNDER_WAY_MAX = 8;
+
+/** The page takes nothing while lines flow: what main sends it, and what main and recorder hold, is bounded (P5). */
+async function frozenInAFlood(window: GaugemarkWindow, page: number, readout: Readout): Promise<void> {
+  await readout.pause();
+  const [recorder = 0] = window.recorderPids();
+  const held = (): number[] => [window.mainPid, recorder].map(residentBytes);
+  let before: number[] = [];
+  let sent = (): Promise<Readonly<Record<string, number>>> => Promise.resolve({});
+  await stoppedWhileReadingsCome(window, page, FLOOD_READINGS, async () => {
+    sent = await countSentToPage(window);
+    before = held();
+    readout.run(FLOOD.everyMs, ENDLESS, FLOOD.lines);
+  });
+  const counts = await sent();
+  const grown = held().map((bytes, i) => bytes - (before[i] ?? 0));
+  process.stderr.write(
+    `window-killed: sent to a frozen page ${JSON.stringify(counts)}, main and recorder grew by ${grown.map((bytes) => (bytes / 1_048_576).toFixed(1)).join(' and ')} MiB\n`,
+  );
+  for (const bytes of grown) expect(bytes).toBeLessThan(GROWTH_BYTES_MAX);
+  await readout.pause();
+  for (const [name, count] of Object.entries(counts))
+    expect([name, count <= (name === 'readings' ? BATCHES_UNDER_WAY_MAX : 1)]).toEqual([name, true]);
+}
+
+/** After so many readings, by which signal, and what the system then says of its end. On SIGTERM it ends as if all were done. */
+const ENDS = [
+  [30, 'SIGKILL', 'SIGKILL'],
+  [70, 'SIGSEGV', 'SIGSEGV'],
+  [110, 'SIGTERM', '0'],
+] as const;
+
+/** How each recorder that the window had started has ended, by the window's own log. */
+const endsTold = (folder: string): string[] =>
+  [
+    ...readFileSync(join(settingsIn(folder), 'logs', 'window.log'), 'utf8').matchAll(
+      /recorder ended \((\w+)\)/g,
+    ),
+  ].map(([, how = '']) => how);
+
+it('the recorder is killed, crashes and ends with exit code 0 in the middle of one pull: each time it is missed all the same, started again, goes on in the same record, names the gap (P4)', async () => {
   const folder = scratch();
   const readout = await makeReadout(folder);
   const window = await GaugemarkWindow.open({ folder });
@@ -154,11 +208,13 @@ it('the recorder is killed at three moments of one pull: it is started again, go
     await readyAtPort(window, readout.port);
     const pullId = await openPullId(window);
     readout.run(25, ENDLESS);
-    for (const readings of [30, 70, 110]) {
+    for (const [readings, signal, told] of ENDS) {
       await untilReadings(window, readings);
       const [recorder] = window.recorderPids();
       expect(recorder).toBeDefined();
-      await killAndWait(recorder ?? 0);
+      await killAndWait(recorder ?? 0, signal);
+      // The end was of that kind, and it is not what the window goes by.
+      await until(() => endsTold(folder).at(-1) === told, `the log tells that the recorder ended (${told})`);
       await until(() => window.recorderPids().some((pid) => pid !== recorder), 'a recorder is started again');
       await window.connected();
       expect(await openPullId(window)).toBe(pullId);

@@ -45,7 +45,13 @@ export const FAULT_ROWS: Readonly<Record<string, FaultRow>> = {
       [KILLED_EXCHANGE, 'in mid merge: the archive is whole with what was taken by then'],
     ],
   },
-  D3: { fault: 'disk full during a pull', provokedBy: [[DISK, 'is told loudly; recording goes on']] },
+  D3: {
+    fault: 'disk full during a pull',
+    provokedBy: [
+      [DISK, 'is told loudly; recording goes on'],
+      [HELD, 'is told as a full disk; the batches are kept'],
+    ],
+  },
   D4: {
     fault: 'disk full at opening, or at the next start',
     provokedBy: [
@@ -71,6 +77,7 @@ export const FAULT_ROWS: Readonly<Record<string, FaultRow>> = {
         'unit/archive/restore-backup.test.ts',
         'D6: killed between its renames where there are no second names',
       ],
+      ['unit/recorder/told-of-archive.test.ts', 'D6: a start that takes back a restore'],
       [
         'unit/command-line/archive-exchange.test.ts',
         'are kept by age, put back only when asked, and never by a damaged file',
@@ -104,7 +111,10 @@ export const FAULT_ROWS: Readonly<Record<string, FaultRow>> = {
   },
   D9: {
     fault: 'every sync takes long',
-    provokedBy: [[STORAGE, 'holds up neither the port nor the figures']],
+    provokedBy: [
+      [STORAGE, 'holds up neither the port nor the figures'],
+      ['unit/recorder/committer.test.ts', 'makes commits late'],
+    ],
   },
   D10: {
     fault: 'a second process writes',
@@ -232,7 +242,7 @@ export const FAULT_ROWS: Readonly<Record<string, FaultRow>> = {
     provokedBy: [
       ['unit/recorder/run-evaluation.test.ts', 'P3: an evaluation that is out of memory'],
       [PROCESS, 'a client process that is stopped for seconds (SIGSTOP) catches up'],
-      [KILLED, 'the main process and the page are stopped for seconds'],
+      [KILLED, 'the main process is stopped for seconds, the page while'],
       ['app/window-leaving.test.ts', 'whatever opens meanwhile keeps nothing from being kept'],
     ],
   },
@@ -241,6 +251,7 @@ export const FAULT_ROWS: Readonly<Record<string, FaultRow>> = {
     provokedBy: [
       ['unit/shell/recorder-supervisor.test.ts', 'ends one that hangs, by the number it gave'],
       ['unit/shell/recorder-supervisor.test.ts', 'starts it again when it has died'],
+      [KILLED, 'is killed, crashes and ends with exit code 0'],
       [STORAGE, 'SIGSEGV in the middle of a pull'],
     ],
   },
@@ -249,7 +260,7 @@ export const FAULT_ROWS: Readonly<Record<string, FaultRow>> = {
     provokedBy: [
       [PROCESS, 'costs the recorder neither a reading nor memory without bound'],
       ['unit/shell/page-outbox.test.ts', 'are bounded, whatever comes'],
-      [KILLED, 'the main process and the page are stopped for seconds'],
+      [KILLED, 'the main process is stopped for seconds, the page while'],
     ],
   },
   P6: {

@@ -143,7 +143,7 @@ export function archiveIn(folder: string): string {
   return join(folder, 'pulls.gaugemark');
 }
 
-function settingsIn(folder: string): string {
+export function settingsIn(folder: string): string {
   return join(folder, 'settings');
 }
 

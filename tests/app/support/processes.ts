@@ -15,9 +15,9 @@ export function isAlive(pid: number): boolean {
   }
 }
 
-export async function killAndWait(pid: number): Promise<void> {
+export async function killAndWait(pid: number, signal: NodeJS.Signals = 'SIGKILL'): Promise<void> {
   try {
-    process.kill(pid, 'SIGKILL');
+    process.kill(pid, signal);
   } catch {
     return;
   }
