@@ -41,6 +41,9 @@ const SAME = new Set([
   'people.roleWords.inspector',
   'people.roleWords.instructor',
   'set.certificate.papers.A4',
+  // A language is named in itself.
+  'set.certificate.paperLanguages.en',
+  'set.certificate.paperLanguages.es',
   'instruments.sheet.error',
   'instruments.sheet.repeatability',
   'instruments.sheet.reversibility',
