@@ -130,14 +130,15 @@ function troubleOf(code: string, path: string): DiskTrouble | null {
 }
 
 /**
- * What the database says where a file's schema is not that of its form: every statement of the program fits the schema that
- * the migrations make, so the file is damaged, or was made by somebody.
+ * What the database says where the program is at fault: of transactions, and of statements that it can't read or take in.
+ * Whatever else it says under this code, it says of the file: every statement of the program fits the schema that the
+ * migrations make, so where one doesn't, the file is damaged, or was made by somebody.
  */
-const WRONG_SCHEMA =
-  /^(?:unsupported file format|no such (?:table|column|index|module|function|tokenizer|collation sequence)\b|unknown function: |wrong number of arguments to function|malformed \S+=\.\.\. directive|multiple \S+=\.\.\. directives|prefix length out of range|too many prefix indexes|error in tokenizer constructor|parse error in |unrecognized (?:option|column option|parameter)|reserved fts5 |(?:table|index|trigger|view) \S+ already exists|table \S+ has no column named|malformed database schema|vtable constructor failed|duplicate column name|cannot join using column|foreign key mismatch|invalid fts5 file format)/;
+const FAULT_OF_THE_PROGRAM =
+  /^(?:cannot (?:start|commit|rollback|release|open savepoint|VACUUM|change into)|no such savepoint|near |incomplete input|unrecognized token|too many SQL variables|parser stack overflow|fts5: syntax error|safety level may not be changed)/;
 
 const isOfWrongSchema = (code: string, error: unknown): boolean =>
-  code === 'SQLITE_ERROR' && error instanceof Error && WRONG_SCHEMA.test(error.message);
+  code === 'SQLITE_ERROR' && error instanceof Error && !FAULT_OF_THE_PROGRAM.test(error.message);
 
 /** The code that SQLite or the system gave, null where the error has none. */
 export function errorCode(error: unknown): string | null {

@@ -42,7 +42,7 @@ export function WayOn({ beside }: { readonly beside: readonly Station[] }) {
   if (beside.includes(next) || next === place.value) return null;
   return (
     <Button kind="call" id="to-station-on-call" onPress={() => goTo(next)}>
-      {words.value.stations[next]}
+      {words.value.stations.nextIs(words.value.stations[next])}
     </Button>
   );
 }

@@ -38,6 +38,7 @@ export const en = {
     instruments: 'Frames and instruments',
     rail: 'Stations of this specimen',
     next: 'next',
+    nextIs: (station: string) => `Next: ${station}`,
     now: 'now',
     archive: 'Archive',
     people: 'People',

@@ -39,6 +39,7 @@ export const es: Words = {
     instruments: 'Máquinas e instrumentos',
     rail: 'Estaciones de esta probeta',
     next: 'sigue',
+    nextIs: (station: string) => `Sigue: ${station}`,
     now: 'ahora',
     archive: 'Archivo',
     people: 'Personas',

@@ -47,10 +47,26 @@ it('opens on a display that exists, though it stood elsewhere last time, and not
     });
     expect(back.x).toBeGreaterThanOrEqual(area.x);
     expect(back.x + back.width).toBeLessThanOrEqual(area.x + area.width);
+    expect(await stopsWithLiftedText(window.page)).toEqual([]);
   } finally {
     await window.end();
   }
 });
+
+/** Stops of the rail whose line is not beneath their name while the pointer is on them. */
+async function stopsWithLiftedText(page: Page): Promise<string[]> {
+  const lifted: string[] = [];
+  for (const name of STATIONS) {
+    const stop = page.locator(`#go-${name}`);
+    await stop.hover();
+    const [head, known] = [
+      await stop.locator('.stop-name').boundingBox(),
+      await stop.locator('.stop-known').boundingBox(),
+    ];
+    if (head === null || known === null || known.y < head.y + head.height - 1) lifted.push(name);
+  }
+  return lifted;
+}
 
 /** Within the smallest display that the tests have, and nowhere where a first start would stand. */
 const MOVED = { x: 37, y: 23, width: 1_090, height: 710 };

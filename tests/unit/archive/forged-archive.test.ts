@@ -66,6 +66,7 @@ describe('a forged or damaged archive is told as such, never as a fault of the p
     ['a function that there is not', 'length(', 'lenxth('],
     ['a function with other arguments', 'length(', 'substr('],
     ['a setting of the text index that says nothing', "prefix='", "prefix='x"],
+    ['another kind of text index', 'USING fts5(', 'USING fts5vocab('],
   ])('with a schema that names %s', (_what, word, by) => {
     const path = forged((connection) => {
       connection.unsafeMode();
