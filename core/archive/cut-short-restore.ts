@@ -16,7 +16,14 @@ import { syncFile, syncFolder } from './sync-folder.ts';
 /** Five names with all that their holders are waited for take a few seconds: an older note is of nobody at work. */
 const AT_WORK_MS_MAX = 60_000;
 
-const noteSchema = z.object({ aside: z.string().min(1), pid: z.number().int().positive() });
+/** A name in the same folder, never a way to another one: a note may have been put there by anybody. */
+const noteSchema = z.object({
+  aside: z
+    .string()
+    .min(1)
+    .refine((name) => basename(name) === name && name !== '.' && name !== '..'),
+  pid: z.number().int().positive(),
+});
 
 const noteOf = (full: string): string => `${full}.restoring`;
 

@@ -14,7 +14,7 @@ import {
   utimesSync,
   writeFileSync,
 } from 'node:fs';
-import { join } from 'node:path';
+import { dirname, join, relative } from 'node:path';
 import { expect, test } from 'vitest';
 import { Archive } from '../../../core/archive/archive.ts';
 import { writeBackup } from '../../../core/archive/backup.ts';
@@ -237,6 +237,15 @@ test('an archive that still can not be put back is a sentence, and nothing is be
   const next = new Archive(path, READING);
   expect(next.info().pullCount).toBe(2);
   next.close();
+});
+
+test('a note that names a file of another folder moves nothing', () => {
+  const { path: elsewhere, bytes } = archiveAndBackup();
+  const path = join(scratchFolder(), 'a.gaugemark');
+  const aside = relative(dirname(path), elsewhere);
+  writeFileSync(`${path}.restoring`, JSON.stringify({ aside, pid: process.pid }));
+  expect(takeBackRestore(path)).toBe(false);
+  expect([existsSync(path), readFileSync(elsewhere).equals(bytes)]).toEqual([false, true]);
 });
 
 test('what a killed program left in the log of the archive comes aside with it', () => {
