@@ -135,7 +135,7 @@ function troubleOf(code: string, path: string): DiskTrouble | null {
  * migrations make, so where one doesn't, the file is damaged, or was made by somebody.
  */
 const FAULT_OF_THE_PROGRAM =
-  /^(?:cannot (?:start|commit|rollback|release|open savepoint|VACUUM|change into)|no such savepoint|near |incomplete input|unrecognized token|too many SQL variables|parser stack overflow|fts5: syntax error|safety level may not be changed)/;
+  /^(?:cannot (?:start|commit|rollback|release|open savepoint|VACUUM|change into|ATTACH|DETACH)|output file already exists|no such (?:savepoint|database)|near |incomplete input|unrecognized token|too many SQL variables|parser stack overflow|fts5: syntax error|safety level may not be changed)/;
 
 const isOfWrongSchema = (code: string, error: unknown): boolean =>
   code === 'SQLITE_ERROR' && error instanceof Error && !FAULT_OF_THE_PROGRAM.test(error.message);

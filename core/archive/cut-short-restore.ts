@@ -56,11 +56,13 @@ export function cutShortAside(full: string): string | null {
 export function takeBackRestore(full: string, rename = renameWhenFree): boolean {
   if (!existsSync(noteOf(full))) return false;
   const aside = cutShortAside(full);
+  const isHeld = isAtWork(full);
   if (aside === null) {
-    forgetRestore(full);
+    // Before its first rename, and behind its last, somebody at work still needs the note.
+    if (!isHeld) forgetRestore(full);
     return false;
   }
-  if (isAtWork(full))
+  if (isHeld)
     throw new ArchiveFault(
       'archive-in-use',
       `A backup is being put in the place of ${full} by another program; wait until it has finished.`,

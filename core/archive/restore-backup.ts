@@ -8,7 +8,7 @@ import { type ArchiveState, RESTORE_PULLS_MAX, type RestorePlan } from '../contr
 import { hasLog } from './copy-for-reading.ts';
 import { Archive } from './archive.ts';
 import { ArchiveFault, ArchiveRefusal } from './archive-fault.ts';
-import { forgetRestore, noteRestore, takeBackRestore } from './cut-short-restore.ts';
+import { cutShortAside, forgetRestore, noteRestore, takeBackRestore } from './cut-short-restore.ts';
 import { refuseHalfCopy, sayClosed } from './half-copy.ts';
 import { writeBackup } from './backup.ts';
 import { syncFile, syncFolder } from './sync-folder.ts';
@@ -33,9 +33,11 @@ export function planRestore(backupPath: string, archivePath: string, reading: Re
       'backup',
     );
   const backup = look(backupPath, reading);
-  if (!existsSync(archivePath)) return planOf(backup, null);
+  // What a cut-short restore had set aside is put back before the backup takes its place.
+  const standing = existsSync(archivePath) ? archivePath : cutShortAside(resolve(archivePath));
+  if (standing === null) return planOf(backup, null);
   try {
-    return planOf(backup, look(archivePath, reading));
+    return planOf(backup, look(standing, reading));
   } catch (error) {
     // A damaged archive is what a restore is for; one that another program has open is not touched.
     if (!(error instanceof ArchiveFault) || error.code === 'archive-in-use') throw error;

@@ -185,7 +185,9 @@ export const windowRequests = {
         about: certified,
         form: z.enum(CERTIFICATE_FORMS),
         paper: z.enum(PAPERS),
-        language: paperLanguage,
+        /** Where it was chosen for this certificate; an issued one keeps its own otherwise, a first one has `beginIn`. */
+        language: paperLanguage.optional(),
+        beginIn: paperLanguage,
         suggestedName: z.string().min(1).max(NAME_LENGTH_MAX),
       }),
     ),

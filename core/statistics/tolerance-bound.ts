@@ -67,12 +67,12 @@ function remarksOn(
   distribution: ToleranceDistribution,
 ): string[] {
   const remarks: string[] = [];
-  if (count < FEW)
+  if (spread === 0)
+    remarks.push('All values are equal, so the bound is that value and says nothing about scatter.');
+  else if (count < FEW)
     remarks.push(
       `Only ${String(count)} specimens: the factor is large and the bound far below the smallest value.`,
     );
-  if (spread === 0)
-    remarks.push('All values are equal, so the bound is that value and says nothing about scatter.');
   if (distribution === 'normal' && bound < 0)
     remarks.push(
       'The bound lies below zero: the normal distribution does not fit so few or so scattered values.',

@@ -5,6 +5,7 @@
 import { existsSync, rmSync, statSync } from 'node:fs';
 import { homedir } from 'node:os';
 import { resolve } from 'node:path';
+import { cutShortAside } from '../../core/archive/cut-short-restore.ts';
 import { defaultArchivePath } from '../../core/archive/place.ts';
 import type { EventName, EventOf, ReplyOf, RequestInputOf, RequestName } from '../../core/contract/index.ts';
 import type { Fault } from '../../core/contract/message.ts';
@@ -59,7 +60,8 @@ function standardPath(): string {
 /** The archive that `--archive` names; throws an InputError where there is none. */
 export function existingArchive(archive: string | undefined): string {
   const path = resolve(archive ?? standardPath());
-  if (!existsSync(path))
+  // One that lies aside is put back when it is opened, or it is said where it lies.
+  if (!existsSync(path) && cutShortAside(path) === null)
     throw new InputError(
       'archive-missing',
       `There is no archive ${path}; give another file with --archive.`,
@@ -107,9 +109,9 @@ export async function recorderAccess(options: AccessOptions): Promise<RecorderAc
   }
 }
 
-/** Missing, or empty: to be begun. */
+/** Missing, or empty: to be begun. What a cut-short restore had set aside is put back and is not new. */
 function isNew(path: string): boolean {
-  return (statSync(path, { throwIfNoEntry: false })?.size ?? 0) === 0;
+  return cutShortAside(path) === null && (statSync(path, { throwIfNoEntry: false })?.size ?? 0) === 0;
 }
 
 async function refuseNoPort(source: Source | undefined): Promise<void> {

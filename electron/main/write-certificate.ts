@@ -36,7 +36,7 @@ export interface CertificateMeans {
 }
 
 export async function writeCertificate(
-  { form, paper, language, suggestedName, about }: PageRequestOf<'window.write-certificate'>,
+  { form, paper, language, beginIn, suggestedName, about }: PageRequestOf<'window.write-certificate'>,
   { window, buildFolder, ask, photo, signal, onStep }: CertificateMeans,
 ): Promise<Answer<PageReplyOf<'window.write-certificate'>>> {
   const path = await chooseSavePath(window, {
@@ -46,7 +46,7 @@ export async function writeCertificate(
   });
   if (path === null) return { ok: true, value: { written: null } };
   onStep({ step: 'issuing', done: 0, of: 0 });
-  const issued = await ask({ about, language });
+  const issued = await ask({ about, beginIn, ...(language === undefined ? {} : { language }) });
   if (!issued.ok) return issued;
   const { number, again, content } = contract['certificate.issue'].reply.parse(issued.value);
   try {

@@ -95,9 +95,10 @@ export class ArchiveHolder {
       keeper = await ArchiveKeeper.open(opening, { onGone, onProgress });
       this.#keeper = keeper;
       this.#fault = null;
-      if (keeper.opened.isHalfCopy) this.#tellOfOpening('archive-half-copy', halfCopySentence(archivePath));
+      if (keeper.opened.isHalfCopy)
+        this.#tellOfOpening('warning', 'archive-half-copy', halfCopySentence(archivePath));
       if (keeper.opened.isTakenBack)
-        this.#tellOfOpening('archive-restore-taken-back', takenBackSentence(archivePath));
+        this.#tellOfOpening('note', 'archive-restore-taken-back', takenBackSentence(archivePath));
       if (!resume) return;
       await this.#resume(keeper, recover);
       this.#opened = fileAt(archivePath);
@@ -217,9 +218,9 @@ export class ArchiveHolder {
       throw new RequestRefused('archive-gone', goneSentence(this.#options.archivePath));
   }
 
-  #tellOfOpening(code: string, sentence: string): void {
+  #tellOfOpening(severity: 'note' | 'warning', code: string, sentence: string): void {
     const { notices, log } = this.#options;
-    notices.raise('warning', code, sentence);
+    notices.raise(severity, code, sentence);
     log(sentence);
   }
 

@@ -1,10 +1,11 @@
 /** Which choices can be taken back, each in the view that it belongs to. */
 import { effect } from '@preact/signals';
 import { columns, draft as search, order } from '../archive/found-pulls.ts';
-import { marked } from '../archive/marked-pulls.ts';
+import { marked, unmarkAll } from '../archive/marked-pulls.ts';
 import { alignLoad, alignment, comparedTo, form, hidden, range } from '../overlay/overlay-choice.ts';
 import { setDraft } from '../stations/set/set-draft.ts';
 import { archivePullId, archiveView, place } from './place.ts';
+import { archivePath } from './session-store.ts';
 import { sound } from '../design/sound-cue.ts';
 import { type PullPlan, plan, planIsOpen } from '../stations/pull/pull-plan.ts';
 import { draft as specimenDraft } from './specimen-draft.ts';
@@ -44,6 +45,7 @@ const changedRule: NameWithin = (before, after) => {
 /** Remembers them from now on. Returns what stops it. */
 export function followChoices(): () => void {
   let { specimenId } = specimenDraft.peek();
+  let archive = archivePath.peek();
   const ends = [
     // Units, ground, language, size of the digits: seen wherever one is.
     rememberSteps({ units: viewSettings }, () => true, { within: changedSetting }),
@@ -61,6 +63,14 @@ export function followChoices(): () => void {
     effect(() => {
       if (specimenDraft.value.specimenId !== specimenId) forgetSteps(specimenDraft);
       specimenId = specimenDraft.value.specimenId;
+    }),
+    // The same number means another pull in another archive.
+    effect(() => {
+      if (archivePath.value !== archive) {
+        unmarkAll();
+        forgetSteps(marked);
+      }
+      archive = archivePath.value;
     }),
   ];
   return () => {

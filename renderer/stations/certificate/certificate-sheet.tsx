@@ -32,6 +32,14 @@ import './certificate-station.css';
 
 const writing = errand();
 
+/** The newest preview, and what was asked for it. */
+interface Seen {
+  readonly of: string;
+  readonly content: CertificateContent;
+  readonly number: string | null;
+  readonly outdated: OutdatedCertificate | null;
+}
+
 export interface CertificateSheetProps {
   readonly about: Certified;
   readonly title: string;
@@ -47,51 +55,49 @@ export interface CertificateSheetProps {
 export function CertificateSheet(props: CertificateSheetProps) {
   const { about, title, suggestedName, basis, note, children, onIssued } = props;
   const text = words.value.set.certificate;
-  const content = useSignal<CertificateContent | null>(null);
+  const seen = useSignal<Seen | null>(null);
   const looking = useSignal<Fault | null>(null);
   const changes = useSignal(0);
   const written = useSignal<string | null>(null);
-  const number = useSignal<string | null>(null);
-  const outdated = useSignal<OutdatedCertificate | null>(null);
   const subject = JSON.stringify(about);
   const chosen = languageChosenFor(about);
   const beginIn = paperLanguage.value;
-  const language = chosen ?? (content.value === null ? beginIn : languageOf(content.value));
+  const asked = { about, beginIn, ...(chosen === undefined ? {} : { language: chosen }) };
+  const key = JSON.stringify(asked);
+  // What was seen of another certificate, or of this one in another language, is nothing to sign or to go by.
+  const { content = null, number = null, outdated = null } = seen.value?.of === key ? seen.value : {};
+  const language = chosen ?? (content === null ? beginIn : languageOf(content));
   useEffect(() => {
     written.value = null;
   }, [subject]);
   useEffect(() => {
     let stale = false;
-    const asked = { about, beginIn, ...(chosen === undefined ? {} : { language: chosen }) };
     void request('certificate.preview', asked).then((preview) => {
       if (stale) return;
-      number.value = preview.ok ? preview.value.number : null;
-      outdated.value = preview.ok ? preview.value.outdated : null;
       if (preview.ok) sawNumber(about, preview.value.number);
-      if (preview.ok) content.value = preview.value.content;
+      if (preview.ok) seen.value = { of: key, ...preview.value };
+      else seen.value = seen.value?.of === key ? { ...seen.value, number: null, outdated: null } : null;
       looking.value = preview.ok ? null : preview.fault;
     });
     return () => {
       stale = true;
     };
-  }, [basis, subject, changes.value, chosen, beginIn]);
+  }, [basis, key, changes.value]);
 
   const write = async (form: CertificateForm) => {
     written.value = null;
     writingStep.value = null;
     const done = await writing.run(() =>
       request('window.write-certificate', {
-        about,
+        ...asked,
         form,
         paper: paper.value,
-        language,
         suggestedName: suggestedName.slice(0, 100),
       }),
     );
     if (done?.written === undefined || done.written === null) return;
     const { number: issued, path, again } = done.written;
-    number.value = issued;
-    outdated.value = null;
+    if (seen.value?.of === key) seen.value = { ...seen.value, number: issued, outdated: null };
     sawNumber(about, issued);
     written.value = again ? text.again(issued, path) : text.written(issued, path);
     say(written.value);
@@ -125,25 +131,25 @@ export function CertificateSheet(props: CertificateSheetProps) {
         </div>
         {writing.busy.value && writingStep.value !== null ? <WritingProgress /> : null}
         <FaultBlock fault={writing.fault.value ?? looking.value} />
-        {outdated.value === null ? null : <Outdated outdated={outdated.value} />}
+        {outdated === null ? null : <Outdated outdated={outdated} />}
         <p class={written.value === null ? 'pencil small' : 'written'}>
-          {written.value ?? (number.value === null ? text.numberComes : text.issuedAs(number.value))}
+          {written.value ?? (number === null ? text.numberComes : text.issuedAs(number))}
         </p>
       </div>
-      {number.value === null ? null : (
+      {number === null ? null : (
         <SignCertificate
           about={about}
-          number={number.value}
-          signatures={content.value?.signatures ?? []}
+          number={number}
+          signatures={content?.signatures ?? []}
           onSigned={() => changes.value++}
         />
       )}
-      {content.value === null ? (
+      {content === null ? (
         looking.value === null ? (
           <p class="empty">{words.value.result.workingOut}</p>
         ) : null
       ) : (
-        <CertificatePreview content={content.value} />
+        <CertificatePreview content={content} />
       )}
       <LaboratoryForm onKept={() => changes.value++} />
     </div>
