@@ -41,7 +41,7 @@ export const esLook: typeof enLook = {
   reasons: {
     'no-force': 'contiene tensión y no fuerza',
     'no-time': 'no tiene tiempo',
-    'no-extension': 'no tiene alargamiento ni desplazamiento',
+    'no-extension': 'no tiene alargamiento ni recorrido',
     'no-strain': 'no tiene deformación fiable',
     'no-area': 'sección desconocida',
     'no-readings': 'no tiene lecturas que dibujar',
@@ -95,9 +95,9 @@ export const esLook: typeof enLook = {
     load: 'carga',
     stress: 'tensión',
     strain: 'deformación',
-    travelStrain: 'desplazamiento del travesaño por longitud, no es deformación de la base de medida',
+    travelStrain: 'recorrido del travesaño por longitud, no es deformación de la base de medida',
     extension: 'alargamiento',
-    travel: 'desplazamiento del travesaño',
+    travel: 'recorrido del travesaño',
     time: 'tiempo',
   },
 };

@@ -175,7 +175,7 @@ export const ES_PAPER_CERTIFICATE = {
   // The curve.
   extension: 'alargamiento',
   strain: 'deformación',
-  'crosshead travel': 'desplazamiento del travesaño',
+  'crosshead travel': 'recorrido del travesaño',
   time: 'tiempo',
   force: 'fuerza',
   stress: 'tensión',
