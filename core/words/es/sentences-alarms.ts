@@ -29,7 +29,7 @@ export const ES_ALARM_SENTENCES: readonly (readonly [english: string, spanish: s
   ],
   [
     'The log beside the archive has {1} MiB, since it could not be taken into the archive. Nothing is lost; close Gaugemark and its recorder between two pulls, and the next start takes it in.',
-    'El registro junto al archivo tiene {1} MiB, porque no se pudo incorporar al archivo. No se pierde nada; cierre Gaugemark y su registrador entre dos ensayos, y el próximo inicio lo incorpora.',
+    'El fichero «-wal» que está junto al archivo tiene {1} MiB, porque no se pudo incorporar al archivo. No se pierde nada; cierre Gaugemark y su registrador entre dos ensayos, y el próximo inicio lo incorpora.',
   ],
   [
     "The archive's disk is slow: what has come is on it later than within a tenth of a second, so a power cut now would cost more than that. Nothing is lost so far; see what else uses this disk, or keep the archive on a faster one.",
