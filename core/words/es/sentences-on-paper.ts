@@ -3,12 +3,6 @@ export const ES_ON_PAPER_SENTENCES: readonly (readonly [english: string, spanish
   ['{1} (stated at import)', '{1} (declarado al importar)'],
   ['{1} (stated later)', '{1} (declarado después)'],
   ['{1} (stated later by {2})', '{1} (declarado después por {2})'],
-  [
-    'The calibration of the {1} was due on {2} and is overdue (certificate {3}).',
-    'La calibración ({1}) vencía el {2} y está vencida (certificado {3}).',
-  ],
-  ['frame {1}', 'máquina {1}'],
-  ['extensometer {1}', 'extensómetro {1}'],
   ['frame {1}, no. {2}', 'máquina {1}, n.º {2}'],
   ['force channel {1}, no. {2}', 'canal de fuerza {1}, n.º {2}'],
   ['extensometer {1}, no. {2}', 'extensómetro {1}, n.º {2}'],
@@ -16,19 +10,10 @@ export const ES_ON_PAPER_SENTENCES: readonly (readonly [english: string, spanish
   ['class {1} ({2})', 'clase {1} ({2})'],
   ['ILAC-G8:09/2019 and JCGM 106:2012, from memory', 'ILAC-G8:09/2019 y JCGM 106:2012, de memoria'],
 
-  ['Simulated frame (SI)', 'Máquina simulada (SI)'],
   ['Simulated frame (US)', 'Máquina simulada (US)'],
 
   // Verifications.
   ['Lowest force that can be verified: {1}', 'Menor fuerza que se puede verificar: {1}'],
-  [
-    'ISO 7500-1 (q and b as in ISO 7500-1:1999, annex C; v, a and f0 from memory)',
-    'ISO 7500-1 (q y b como en ISO 7500-1:1999, anexo C; v, a y f0 de memoria)',
-  ],
-  [
-    'ASTM E4 (error E4-14, lower limit E4-16 10.1; repeatability from memory)',
-    'ASTM E4 (error E4-14, límite inferior E4-16 10.1; repetibilidad de memoria)',
-  ],
   [
     'The limits of ISO 9513 and ASTM E83 are from memory: check them against your own copy.',
     'Los límites de ISO 9513 y ASTM E83 son de memoria: compruébelos con su propia copia.',
@@ -36,7 +21,6 @@ export const ES_ON_PAPER_SENTENCES: readonly (readonly [english: string, spanish
   ['{1} = {2} %; {3} µm; strain {4} of {5}', '{1} = {2} %; {3} µm; deformación {4} de {5}'],
   ['ISO 9513:2012, from memory', 'ISO 9513:2012, de memoria'],
   ['ASTM E83-23 table 1, from memory', 'ASTM E83-23 tabla 1, de memoria'],
-  ['strain {1} of {2}', 'deformación {1} de {2}'],
 
   // Gaps.
   ['no reading for {1} s', 'sin lectura durante {1} s'],
