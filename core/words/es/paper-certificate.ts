@@ -251,7 +251,9 @@ export const ES_PAPER_CERTIFICATE = {
   Outside: 'Fuera',
   "Can't tell": 'No se sabe',
 
-  // The verdict.
+  // The verdict; on paper it is what became of a specimen, not what to do.
+  accept: 'aceptada',
+  reject: 'rechazada',
   '{1} before rounding to {2}, half-even': '{1} antes de redondear a {2}, los medios al par',
   '{1} before rounding to {2}, half-up': '{1} antes de redondear a {2}, los medios hacia arriba',
   '{1} before rounding to {2}, down': '{1} antes de redondear a {2}, hacia abajo',

@@ -405,7 +405,7 @@ it('leaves what people wrote as they wrote it, also where it reads like words of
   expect(specimen?.voided).toBe(`anulada por ${person}: ${reason}`);
   expect(specimen?.fracture).toContainEqual({ label: 'observaciones', value: reason });
   expect(specimen?.verdict?.sentence).toMatch(
-    `Decidido por ${person} como «aceptar»: ${reason}. Las reglas decían: Sin decidir`,
+    `Decidido por ${person} como «aceptada»: ${reason}. Las reglas decían: Sin decidir`,
   );
   for (const sentence of [
     `P-1: el ensayo 4 está anulado (${person}, 2031-04-01T10:00:00.000+02:00): ${reason}; no cuenta`,
@@ -413,6 +413,23 @@ it('leaves what people wrote as they wrote it, also where it reads like words of
     `in the weld metal es una repetición de shop practice: ${reason}`,
   ])
     expect(deviations).toContain(sentence);
+});
+
+it('a verdict is said in the words of the page, of whatever it is the verdict', () => {
+  if (example.verdict === null) throw new Error('the example has no verdict');
+  const [reason, person] = [TYPED, TYPED];
+  const rejected = { ...example.verdict.verdict, outcome: 'reject' as const };
+  const content = composeCertificate(
+    exampleInput({
+      specimens: [
+        { ...example, verdict: decidedVerdict(rejected, [{ to: 'accept', person, reason }]) },
+      ],
+    }),
+    SPANISH_PAPER,
+  );
+  const page = certificatePage(content, { paper: 'A4', fonts: [], words: SPANISH_PAPER });
+  expect(page).toContain('Las reglas por sí solas dan: rechazada.');
+  expect(page).toMatch(/>\s*ACEPTADA\s*</);
 });
 
 it('English content is what it was before there was a choice, and another one than the Spanish', () => {

@@ -131,7 +131,9 @@ it('is written in Spanish, but for what was typed', () => {
     '2026-11-29 19:00:00 (UTC+01:00) con Gaugemark 1.2.3',
     'Rm redondeado (MPa)',
     'zona afectada térmicamente',
-    '<bdi>rechazar</bdi>',
+    // Of the search, and of the row.
+    '<dd><bdi>rechazada</bdi></dd>',
+    '<td><bdi>rechazada</bdi></td>',
     '<bdi>sin decidir</bdi>',
     // Typed.
     '<bdi>undecided</bdi>',
