@@ -75,7 +75,7 @@ function setVerdict(
 ): Markup {
   return html`<section>
     <h2>${words.text('Verdict on the set')}</h2>
-    ${outcomeMark(outcome, beside, words)}
+    ${outcomeMark({ of: 'set', outcome, beside }, words)}
     <p>${typed(sentence)}</p>
     ${remarks.map((remark) => html`<p class="note">${typed(remark)}</p>`)}
   </section>`;

@@ -83,7 +83,7 @@ function verdict(v: VerdictContent, beside: string | null, words: PaperWords): M
     ['By other rules', v.otherPacks],
     ['Remarks', v.remarks],
   ];
-  return html`${outcomeMark(v.outcome, beside, words)}
+  return html`${outcomeMark({ of: 'specimen', outcome: v.outcome, beside }, words)}
     <p>
       ${typed(v.sentence)}${v.clause === null ? '' : html` <span class="note">${typed(v.clause)}${v.clauseOrigin === null ? '' : `; ${v.clauseOrigin}`}</span>`}
     </p>

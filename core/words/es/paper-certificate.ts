@@ -54,6 +54,10 @@ export const ES_PAPER_CERTIFICATE = {
   ACCEPTED: 'ACEPTADA',
   REJECTED: 'RECHAZADA',
   UNDECIDED: 'SIN DECIDIR',
+  // Of a set, which is masculine; behind it what stands beside the outcome.
+  'ACCEPTED{1}': 'ACEPTADO{1}',
+  'REJECTED{1}': 'RECHAZADO{1}',
+  'UNDECIDED{1}': 'SIN DECIDIR{1}',
 
   // Signatures.
   'No signature is kept under this certificate. What is signed here by hand, with printed name, date and time, stands on this sheet only.':

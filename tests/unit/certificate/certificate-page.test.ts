@@ -3,7 +3,10 @@ import { certificateCsv } from '../../../core/certificate/certificate-csv.ts';
 import { composeCertificate } from '../../../core/certificate/compose-certificate.ts';
 import { certificatePage } from '../../../core/certificate/paper/certificate-page.ts';
 import { axisEnds } from '../../../core/certificate/paper/axis-ends.ts';
+import { outcomeMark } from '../../../core/certificate/paper/fact-list.ts';
 import { headAndFoot } from '../../../core/certificate/paper/head-and-foot.ts';
+import { ENGLISH_PAPER } from '../../../core/words/paper-words.ts';
+import { SPANISH_PAPER } from '../../../core/words/es/spanish-paper.ts';
 import { exampleInput } from './example-input.ts';
 
 const page = (changes = {}): string =>
@@ -100,6 +103,22 @@ describe('a certificate as a page for printing', () => {
       value: 'SIMULATED: readings of the built-in simulated frame, scenario mild-steel',
     });
     expect(page()).not.toMatch(/SIMULATED|REPLAYED|class="evidence"/);
+  });
+
+  it.each([
+    ['accept', 'ACCEPTED', 'ACEPTADO'],
+    ['reject', 'REJECTED', 'RECHAZADO'],
+    ['undecided', 'UNDECIDED', 'SIN DECIDIR'],
+  ] as const)('marks a set as %s in its own gender, with what stands beside', (outcome, english, spanish) => {
+    const marks = [ENGLISH_PAPER, SPANISH_PAPER].flatMap((words) =>
+      [null, 'SIMULATED'].map((beside) => outcomeMark({ of: 'set', outcome, beside }, words).html),
+    );
+    expect(marks.map((mark) => mark.replace(/<[^>]*>/g, '').trim())).toEqual([
+      english,
+      `${english} · SIMULATED`,
+      spanish,
+      `${spanish} · SIMULATED`,
+    ]);
   });
 
   it('of a set with one replayed pull names that one', () => {
