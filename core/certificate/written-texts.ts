@@ -10,7 +10,7 @@ export const writtenTexts = ({ set, specimens, written = [] }: CertificateInput)
 
 type Texts = readonly (string | undefined)[];
 
-const ofSet = ({ form, pack, otherPacks = [] }: FrozenSet): Texts => [
+const ofSet = ({ form, pack, origin, otherPacks = [] }: FrozenSet): Texts => [
   form.name,
   form.fewerReason,
   form.filler?.classification,
@@ -21,6 +21,10 @@ const ofSet = ({ form, pack, otherPacks = [] }: FrozenSet): Texts => [
     edition,
     ...clauses.flatMap(({ id, says }) => [id, says]),
   ]),
+  // Where a clause was seen is the program's own word only in the program's packs.
+  ...[...(origin === undefined ? [] : [pack]), ...otherPacks].flatMap(({ clauses }) =>
+    clauses.map(({ source }) => source),
+  ),
 ];
 
 function ofSpecimen({ member, equipment, record, evaluated, verdict, ...one }: CertifiedSpecimen): Texts {

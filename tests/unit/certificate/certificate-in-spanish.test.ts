@@ -415,15 +415,37 @@ it('leaves what people wrote as they wrote it, also where it reads like words of
     expect(deviations).toContain(sentence);
 });
 
+it('leaves where a clause of the laboratory’s own rules was seen as the laboratory wrote it', () => {
+  const { set } = exampleInput();
+  const verdict = example.verdict?.verdict;
+  if (set === null || verdict === undefined) throw new Error('the example has no rules');
+  const source = 'see the table';
+  const clauses = set.pack.clauses.map((clause) => ({ ...clause, source }));
+  const seenAs = (origin?: { file: string; sha256: string }) => {
+    const own = origin === undefined ? {} : { origin };
+    const specimens = [
+      {
+        ...example,
+        verdict: decidedVerdict({ ...verdict, clauseStatus: 'memory', clauseSource: source }, []),
+      },
+    ];
+    const content = composeCertificate(
+      exampleInput({ set: { ...set, pack: { ...set.pack, clauses }, ...own }, specimens }),
+      SPANISH_PAPER,
+    );
+    return content.specimens[0]?.verdict?.clauseOrigin;
+  };
+  expect(seenAs()).toMatch(/: véase la tabla$/);
+  expect(seenAs({ file: 'own.json', sha256: 'ab'.repeat(32) })).toMatch(/: see the table$/);
+});
+
 it('a verdict is said in the words of the page, of whatever it is the verdict', () => {
   if (example.verdict === null) throw new Error('the example has no verdict');
   const [reason, person] = [TYPED, TYPED];
   const rejected = { ...example.verdict.verdict, outcome: 'reject' as const };
   const content = composeCertificate(
     exampleInput({
-      specimens: [
-        { ...example, verdict: decidedVerdict(rejected, [{ to: 'accept', person, reason }]) },
-      ],
+      specimens: [{ ...example, verdict: decidedVerdict(rejected, [{ to: 'accept', person, reason }]) }],
     }),
     SPANISH_PAPER,
   );
