@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { atFirstUse } from '../at-first-use.ts';
 import { CSV_FORM_NAMES } from '../exchange/export/csv-form.ts';
 import { ASKED_COLUMNS_MAX, askedColumn } from '../exchange/export/asked-columns.ts';
+import { ROW_MARKS, markedRowsForm } from '../exchange/export/marked-rows.ts';
 import { importPlan } from '../exchange/import/import-plan.ts';
 import { importChoices, importProposal } from '../exchange/import/proposal-message.ts';
 import { NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
@@ -236,7 +237,7 @@ export const exchangeRequests = {
         titles: z.array(z.string()),
         rows: z.array(z.array(tableCell)),
         blank: z.array(z.string()),
-        notices: z.array(sentence),
+        marked: z.array(markedRowsForm).max(ROW_MARKS.length),
         archive: z.string(),
       }),
     ),

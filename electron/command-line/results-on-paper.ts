@@ -1,10 +1,11 @@
 /** The results of a search as PDF, of one archive or of several. */
 import { basename, resolve } from 'node:path';
 import { type Paper } from '../../core/certificate/paper/paper-style.ts';
-import { resultsPage, rowNotices } from '../../core/certificate/paper/results-page.ts';
+import { resultsPage } from '../../core/certificate/paper/results-page.ts';
 import type { SearchOrder, SearchQuery } from '../../core/contract/search-requests.ts';
 import type { AskedColumn } from '../../core/exchange/export/asked-columns.ts';
 import { momentText } from '../../core/exchange/export/moment-text.ts';
+import { markedRows } from '../../core/exchange/export/marked-rows.ts';
 import type { TabledPull } from '../../core/exchange/export/results-table.ts';
 import { searchFacts } from '../../core/exchange/export/search-facts.ts';
 import { paperWords } from '../../core/words/load-paper-words.ts';
@@ -44,7 +45,7 @@ export async function printResults(asked: ResultsToPrint): Promise<PrintedResult
       table,
       search: searchFacts(query, order, words),
       archive: paths.map((path) => basename(path)).join(', '),
-      notices: rowNotices(pulls, words),
+      marked: markedRows(pulls),
       programVersion: PROGRAM_VERSION,
       made: momentText(now, 0 - new Date(now).getTimezoneOffset()),
     },

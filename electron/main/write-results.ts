@@ -38,7 +38,7 @@ export async function writeResults(
   if (path === null) return { ok: true, value: { written: null } };
   const answered = await ask({ query, order, ...(columns === undefined ? {} : { columns }) });
   if (!answered.ok) return answered;
-  const { archive, notices, blank, ...table } = contract['archive.results-table'].reply.parse(answered.value);
+  const { archive, marked, blank, ...table } = contract['archive.results-table'].reply.parse(answered.value);
   const now = Date.now();
   try {
     const words = await paperWords(language);
@@ -47,7 +47,7 @@ export async function writeResults(
         table,
         search: searchFacts(query, order, words),
         archive,
-        notices,
+        marked,
         programVersion,
         made: momentText(now, 0 - new Date(now).getTimezoneOffset()),
       },

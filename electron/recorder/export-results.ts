@@ -1,10 +1,10 @@
 /** All that a search finds as a table of results, a row a pull: evaluated one by one, written to a new file. */
 import { basename } from 'node:path';
-import { rowNotices } from '../../core/certificate/paper/results-page.ts';
 import { PAPER_ROWS_MAX } from '../../core/exchange/export/asked-columns.ts';
 import { RESULTS_PULLS_MAX } from '../../core/contract/exchange-requests.ts';
 import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
 import { type FoundPull, HITS_PER_PAGE } from '../../core/contract/search-requests.ts';
+import { markedRows } from '../../core/exchange/export/marked-rows.ts';
 import { type TabledPull, tabledPull } from '../../core/exchange/export/results-table.ts';
 import { paperTableOf, tableOf, writeResults } from '../exports/results-file.ts';
 import { judgedLines } from './find-pulls.ts';
@@ -41,7 +41,7 @@ export async function resultsForPaper(
     titles: [...titles],
     rows: rows.map((row) => [...row]),
     blank: [...blank],
-    notices: rowNotices(pulls),
+    marked: markedRows(pulls),
     archive: basename(recorder.options.archivePath),
   };
 }

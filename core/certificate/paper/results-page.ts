@@ -1,10 +1,10 @@
 /** The results of a search as a table on paper: the sheet turned across, heads on every page, pages counted. */
-import { ORIGIN_MARKS, READINGS_ORIGINS } from '../../pull/readings-origin.ts';
 import { PAPER_COLUMNS_MAX, PAPER_ROWS_MAX } from '../../exchange/export/asked-columns.ts';
 import { numberText } from '../../quantity/number-text.ts';
 import { momentText } from '../../exchange/export/moment-text.ts';
-import type { ResultsTable, TableCell, TabledPull } from '../../exchange/export/results-table.ts';
-import { ENGLISH_PAPER, type PaperWords } from '../../words/paper-words.ts';
+import type { MarkedRows, RowMark } from '../../exchange/export/marked-rows.ts';
+import type { ResultsTable, TableCell } from '../../exchange/export/results-table.ts';
+import { ENGLISH_PAPER, type PaperText, type PaperWords } from '../../words/paper-words.ts';
 import type { Fact } from '../certificate-content.ts';
 import { factList } from './fact-list.ts';
 import { pageOf } from './head-and-foot.ts';
@@ -18,8 +18,8 @@ export interface ResultsOnPaper {
   readonly search: readonly Fact[];
   /** Name of the file, or of the files. */
   readonly archive: string;
-  /** What has to be known of some of the rows (`rowNotices`). */
-  readonly notices: readonly string[];
+  /** What has to be known of some of the rows (`markedRows`). */
+  readonly marked: readonly MarkedRows[];
   readonly programVersion: string;
   /** ISO 8601, when it is printed. */
   readonly made: string;
@@ -39,7 +39,7 @@ const FIGURES = 6;
 
 /** Throws a RangeError for more rows or columns than are printed. */
 export function resultsPage(
-  { table, search, archive, notices, programVersion, made }: ResultsOnPaper,
+  { table, search, archive, marked, programVersion, made }: ResultsOnPaper,
   {
     paper,
     fonts,
@@ -82,7 +82,7 @@ export function resultsPage(
           ],
           words,
         )}
-        ${notices.map((notice) => html`<p class="evidence">${typed(words.said(notice))}</p>`)}
+        ${marked.map((rows) => html`<p class="evidence">${typed(markSentence(rows, words))}</p>`)}
         ${
           rows.length === 0
             ? NOTHING
@@ -108,33 +108,31 @@ export function resultsPage(
   return { html: page.html, ...headAndFoot(archive, made, words), sheet: sheetAcross(paper) };
 }
 
-/** Pulls that a table must not show like others: of no specimen, or counting no more. */
-export function rowNotices(pulls: readonly TabledPull[], { text }: PaperWords = ENGLISH_PAPER): string[] {
-  const named = (those: readonly TabledPull[]): string => {
-    const names = those
-      .slice(0, NAMED_MAX)
-      .map(({ archive, pullId }) =>
-        archive === undefined ? String(pullId) : text('{1} of {2}', String(pullId), archive),
-      );
-    return `${names.join(', ')}${those.length > NAMED_MAX ? ` and ${String(those.length - NAMED_MAX)} more` : ''}`;
-  };
-  const said = (mark: string, those: readonly TabledPull[]): string[] =>
-    those.length === 0 ? [] : [`${mark}: pull ${named(those)}.`];
-  return [
-    ...READINGS_ORIGINS.flatMap((origin) =>
-      said(
-        `${ORIGIN_MARKS[origin]} readings`,
-        pulls.filter(({ source }) => source === origin),
-      ),
-    ),
-    ...said(
-      'VOID',
-      pulls.filter(({ voidReason }) => voidReason !== null && voidReason !== undefined),
-    ),
-  ];
-}
+const MARK_SENTENCES = {
+  simulated: ['SIMULATED readings: pull {1}.', 'SIMULATED readings: pulls {1}.'],
+  'imported-simulated': [
+    'SIMULATED (imported) readings: pull {1}.',
+    'SIMULATED (imported) readings: pulls {1}.',
+  ],
+  replay: ['REPLAYED readings: pull {1}.', 'REPLAYED readings: pulls {1}.'],
+  'imported-replay': ['REPLAYED (imported) readings: pull {1}.', 'REPLAYED (imported) readings: pulls {1}.'],
+  imported: ['IMPORTED readings: pull {1}.', 'IMPORTED readings: pulls {1}.'],
+  void: ['VOID: pull {1}.', 'VOID: pulls {1}.'],
+} as const satisfies Readonly<Record<RowMark, readonly [one: PaperText, several: PaperText]>>;
 
-const NAMED_MAX = 60;
+function markSentence({ mark, named, count }: MarkedRows, { text }: PaperWords): string {
+  const names = named
+    .map(({ pullId, archive }) =>
+      archive === undefined ? String(pullId) : text('{1} of {2}', String(pullId), archive),
+    )
+    .join(', ');
+  const unnamed = count - named.length;
+  const [one, several] = MARK_SENTENCES[mark];
+  return text(
+    count === 1 ? one : several,
+    unnamed === 0 ? names : text('{1} and {2} more', names, String(unnamed)),
+  );
+}
 
 /** Columns in which the program's own words stand; what stands in the others was typed. */
 const PROGRAM_WRITES: ReadonlySet<string> = new Set([

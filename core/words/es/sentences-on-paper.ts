@@ -61,11 +61,4 @@ export const ES_ON_PAPER_SENTENCES: readonly (readonly [english: string, spanish
   ['ASME IX tensile explanation, {1}', 'explicación del ensayo de tracción de ASME IX, {1}'],
   ['{1}, clauses {2} to {3}', '{1}, apartados {2} a {3}'],
   ['{1}, clause {2}', '{1}, apartado {2}'],
-  ['SIMULATED readings: pull {1}.', 'Lecturas SIMULADAS: ensayo {1}.'],
-  ['SIMULATED (imported) readings: pull {1}.', 'Lecturas SIMULADAS, importadas: ensayo {1}.'],
-  ['REPLAYED readings: pull {1}.', 'Lecturas REPRODUCIDAS: ensayo {1}.'],
-  ['REPLAYED (imported) readings: pull {1}.', 'Lecturas REPRODUCIDAS, importadas: ensayo {1}.'],
-  ['IMPORTED readings: pull {1}.', 'Lecturas IMPORTADAS: ensayo {1}.'],
-  ['VOID: pull {1}.', 'ANULADOS: ensayo {1}.'],
-  ['{1} and {2} more', '{1} y {2} más'],
 ];

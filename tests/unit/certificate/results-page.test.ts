@@ -1,8 +1,9 @@
 /** The results of a search on paper: what stands above the table, what is typed stays text, and what is too much is refused. */
 import { expect, it } from 'vitest';
-import { resultsPage, rowNotices } from '../../../core/certificate/paper/results-page.ts';
+import { resultsPage } from '../../../core/certificate/paper/results-page.ts';
 import { NEWEST_FIRST } from '../../../core/contract/search-requests.ts';
 import { PAPER_COLUMNS_MAX, PAPER_ROWS_MAX } from '../../../core/exchange/export/asked-columns.ts';
+import { MARKED_ROWS_NAMED_MAX, markedRows } from '../../../core/exchange/export/marked-rows.ts';
 import type { TabledPull } from '../../../core/exchange/export/results-table.ts';
 import { searchFacts } from '../../../core/exchange/export/search-facts.ts';
 import type { Result } from '../../../core/results/result.ts';
@@ -42,7 +43,7 @@ const page = (pulls: readonly TabledPull[], words: PaperWords = ENGLISH_PAPER): 
         words,
       ),
       archive: 'shop.gaugemark',
-      notices: rowNotices(pulls, words),
+      marked: markedRows(pulls),
       programVersion: '1.2.3',
       made: '2026-11-29T19:00:00.000+01:00',
     },
@@ -88,7 +89,7 @@ it('turns the sheet across, and counts its pages', () => {
       table: paperTableOf([pull(1)], undefined),
       search: searchFacts({}, NEWEST_FIRST),
       archive: 'a',
-      notices: [],
+      marked: [],
       programVersion: '1',
       made: '2026-11-29T19:00:00.000Z',
     },
@@ -108,6 +109,17 @@ it('is refused beyond what is printed', () => {
     () => ({ kind: 'fact', fact: 'pull' }) as const,
   );
   expect(() => paperTableOf([pull(1)], columns)).toThrow(/at most 18 can be read on paper/);
+});
+
+it('names pulls that are not like others in the language of the paper, few by number, the rest counted', () => {
+  const archive = 'a.gaugemark';
+  const marked = (count: number) =>
+    Array.from({ length: count }, (_, i) => pull(i + 1, { archive, voidReason: 'slipped' }));
+  expect(page(marked(2), SPANISH_PAPER)).toContain('ANULADOS: ensayos 1 de a.gaugemark, 2 de a.gaugemark.');
+  expect(page(marked(2))).toContain('VOID: pulls 1 of a.gaugemark, 2 of a.gaugemark.');
+  const many = marked(MARKED_ROWS_NAMED_MAX + 4);
+  expect(page(many, SPANISH_PAPER)).toContain(`, ${String(MARKED_ROWS_NAMED_MAX)} de a.gaugemark y 4 más.`);
+  expect(page(many)).toContain(`, ${String(MARKED_ROWS_NAMED_MAX)} of a.gaugemark and 4 more.`);
 });
 
 it('is written in Spanish, but for what was typed', () => {
@@ -139,7 +151,7 @@ it('is written in Spanish, but for what was typed', () => {
     '<bdi>undecided</bdi>',
     'heat &lt;77&gt;',
     'Lecturas SIMULADAS: ensayo 2 de old.gaugemark.',
-    'ANULADOS: ensayo 2 de old.gaugemark.',
+    'ANULADO: ensayo 2 de old.gaugemark.',
     'Fin de la tabla: 2 ensayos',
   ])
     expect(html).toContain(text);
