@@ -45,7 +45,9 @@ function factsOf(used: UsedInstrument, words: PaperWords): InstrumentFact[] {
       value: [
         used.name,
         ...(used.serialNumber === null ? [] : [text('no. {1}', used.serialNumber)]),
-        ...(used.class === null ? [] : [words.said(used.class)]),
+        ...(used.class === null
+          ? []
+          : [used.classByWorksheet === true ? words.said(used.class) : used.class]),
       ].join(', '),
     },
     { label: text('calibration of the {1}', kind), value: calibrationWords(used, words) },

@@ -8,7 +8,13 @@ import { NAME_LENGTH_MAX } from '../limits.ts';
 import { exactFromDecimal, exactRatio } from '../quantity/exact.ts';
 import type { ReadoutProfile } from '../contract/readout-profile.ts';
 import type { PullSource } from '../contract/source.ts';
-import { CALIBRATION_STATES, type CalibrationForm, calibrationOn, calibrationState } from './calibration.ts';
+import {
+  CALIBRATION_STATES,
+  type CalibrationForm,
+  calibrationOn,
+  calibrationState,
+  holdsWorksheet,
+} from './calibration.ts';
 import { INSTRUMENT_KINDS, type InstrumentForm, KIND_WORDS, quantityRange } from './instrument.ts';
 
 export const usedInstrument = atFirstUse(() =>
@@ -18,6 +24,8 @@ export const usedInstrument = atFirstUse(() =>
     name: z.string(),
     serialNumber: z.string().nullable(),
     class: z.string().nullable(),
+    /** Only where a worksheet was kept with the calibration that said the class: the program's own words then, not typed. */
+    classByWorksheet: z.literal(true).exactOptional(),
     /** Null where no calibration was on record on that day. */
     calibrationId: z.int().positive().nullable(),
     certificateNumber: z.string().nullable(),
@@ -100,6 +108,7 @@ function usedOn({ instrumentId, form, calibrations }: ChosenInstrument, on: stri
     name: form.name,
     serialNumber: form.serialNumber ?? null,
     class: found?.form.class ?? form.class ?? null,
+    ...(found?.form.class !== undefined && holdsWorksheet(found.form) ? { classByWorksheet: true } : {}),
     calibrationId: found?.calibrationId ?? null,
     certificateNumber: found?.form.certificateNumber ?? null,
     calibratedOn: found?.form.calibratedOn ?? null,

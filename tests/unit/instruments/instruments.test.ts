@@ -9,13 +9,16 @@ import {
   calibrationState,
   correctionPoints,
 } from '../../../core/instruments/calibration.ts';
+import { instrumentFacts } from '../../../core/instruments/instrument-facts.ts';
 import { instrumentForm, rangeInCore } from '../../../core/instruments/instrument.ts';
 import {
   type ChosenInstrument,
   concernSentence,
   instrumentsBeforeStart,
+  pullInstruments,
 } from '../../../core/instruments/pull-instruments.ts';
 import { toNumber } from '../../../core/quantity/exact.ts';
+import { SPANISH_PAPER } from '../../../core/words/es/spanish-paper.ts';
 import { checkedCalibration } from '../../../renderer/instruments/calibration-fields.tsx';
 import { PROFILE } from '../archive/made-archive.ts';
 
@@ -144,6 +147,29 @@ describe('before the start', () => {
     // A scale of the extension is no scale of the force.
     const other = { ...PROFILE, channels: [force, ...others.map((one) => ({ ...one, scale: '2' }))] };
     expect(before({ profile: other }).factors).toBe('default');
+  });
+
+  it('has its class in the language of the paper where a worksheet gave it; one that was typed stays', () => {
+    const worksheet = {
+      unit: 'kN',
+      resolution: '0.01',
+      reference: 'proving ring',
+      zeros: ['0'],
+      steps: ['20', '40', '60', '80', '100'].map((applied) => ({ applied, indicated: [applied] })),
+    };
+    // The typed one reads as the program's own.
+    const typed = { ...CALIBRATION, class: 'class 1 (ISO 7500-1)' };
+    const worked = calibrationForm.parse({ ...typed, worksheet });
+    const onPaper = (form: ChosenInstrument['form'], ...calibrations: CalibrationForm[]) => {
+      const its = {
+        ...before({ chosen: [chosen(1, form, ...calibrations)] }),
+        confirmed: 'nothing-to-confirm',
+      };
+      return instrumentFacts(pullInstruments.parse(its), SPANISH_PAPER)[0]?.value;
+    };
+    expect(onPaper(FRAME, worked)).toBe('Frame A, clase 1 (ISO 7500-1)');
+    expect(onPaper(FRAME, typed)).toBe('Frame A, class 1 (ISO 7500-1)');
+    expect(onPaper({ ...FRAME, class: 'class 1 (ISO 7500-1)' })).toBe('Frame A, class 1 (ISO 7500-1)');
   });
 
   it('the simulated frame and a replay need none', () => {
