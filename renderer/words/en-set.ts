@@ -308,7 +308,7 @@ export const enSet = {
     written: (number: string, path: string) => `Certificate ${number} is in ${path}.`,
     again: (number: string, path: string) => `Certificate ${number}, made again, is in ${path}.`,
     numberComes:
-      'The number is given when it is written; then it can be signed here. The same content keeps its number.',
+      'The number is given when it is written; then it can be signed here. The same content keeps its number; each language of it has a number of its own.',
     preview: 'What it says',
     results: 'Results',
     deviations: 'Deviations',

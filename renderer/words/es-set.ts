@@ -308,7 +308,7 @@ export const esSet: typeof enSet = {
     written: (number, path) => `El certificado ${number} está en ${path}.`,
     again: (number, path) => `El certificado ${number}, hecho de nuevo, está en ${path}.`,
     numberComes:
-      'El número se da al escribirlo; entonces se puede firmar aquí. El mismo contenido conserva su número.',
+      'El número se da al escribirlo; entonces se puede firmar aquí. El mismo contenido conserva su número; cada idioma tiene el suyo.',
     preview: 'Lo que dice',
     results: 'Resultados',
     deviations: 'Desviaciones',
