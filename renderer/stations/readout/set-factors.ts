@@ -27,10 +27,15 @@ export async function setFactors(): Promise<void> {
   if (factorsNotNow() !== undefined) return;
   const readout = session.value?.readout ?? null;
   if (readout !== null) {
-    // The form is of what is chosen, and somebody else may have opened this one: the command line does.
-    readoutChoice.value = choiceMade(readoutChoice.value, readout.source, readout.profileName);
+    if (stopping.busy.value) return;
+    const before = readoutChoice.value;
+    // The form is of what is chosen, and somebody else may have opened this one: the command line does. It is there as
+    // soon as the session says that nothing is listened to, which may be before the answer: then it must be chosen.
+    const chosen = choiceMade(before, readout.source, readout.profileName);
+    readoutChoice.value = chosen;
     const stopped = await stopping.run(() => request('readout.close', {}));
     if (stopped === null) {
+      if (readoutChoice.value === chosen) readoutChoice.value = before;
       if (stopping.fault.value !== null) say(told(stopping.fault.value.sentence));
       return;
     }

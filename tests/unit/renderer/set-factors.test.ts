@@ -1,9 +1,18 @@
 /** When scale and offset can be come by: also while a readout is listened to, never while a record is open. */
-import { afterEach, expect, it } from 'vitest';
+import { afterEach, expect, it, vi } from 'vitest';
+import type { Bridge } from '../../../core/contract/bridge.ts';
 import type { Session } from '../../../core/contract/session.ts';
-import { factorsNotNow, stopsForFactors } from '../../../renderer/stations/readout/set-factors.ts';
-import { learning, session } from '../../../renderer/store/session-store.ts';
+import { readoutChoice } from '../../../renderer/stations/readout/readout-choice.ts';
+import {
+  factorsNotNow,
+  setFactors,
+  stopsForFactors,
+} from '../../../renderer/stations/readout/set-factors.ts';
+import { connectStore, learning, session } from '../../../renderer/store/session-store.ts';
 import { words } from '../../../renderer/words/words.ts';
+
+// Where it leads to is on the page; there is none here.
+vi.mock('../../../renderer/doing/reach.ts', () => ({ open: () => () => undefined }));
 
 afterEach(() => {
   session.value = null;
@@ -45,4 +54,40 @@ it('not of the simulated frame, nor while a learnt profile is neither kept nor d
   at('listening', 'serial');
   learning.value = { state: 'done' } as typeof learning.value;
   expect(factorsNotNow()).toBe(words.value.learn.factors.learntFirst);
+});
+
+it('is chosen when the form of it is there, and not where listening could not be stopped', async () => {
+  const SOURCE = { kind: 'serial', path: '/dev/ttyOTHER' };
+  let isStopped = false;
+  const seen: unknown[] = [];
+  const bridge = {
+    platform: 'linux',
+    on: () => () => undefined,
+    request: (name: string) => {
+      if (name === 'readout.close') seen.push(readoutChoice.value.source);
+      return Promise.resolve(
+        isStopped
+          ? { ok: true, value: {} }
+          : { ok: false, fault: { code: 'refused', sentence: 'It does not stop.' } },
+      );
+    },
+  } as unknown as Bridge;
+  const letGo = connectStore(bridge);
+  const before = readoutChoice.value;
+  const listened = (): void => {
+    session.value = {
+      state: 'listening',
+      readout: { source: SOURCE, profileName: 'made up' },
+      pull: { heldOpenS: null },
+    } as unknown as Session;
+  };
+  listened();
+  await setFactors();
+  expect(readoutChoice.value).toBe(before);
+  isStopped = true;
+  listened();
+  await setFactors();
+  expect(readoutChoice.value.source).toEqual(SOURCE);
+  expect(seen).toEqual([SOURCE, SOURCE]);
+  letGo();
 });
