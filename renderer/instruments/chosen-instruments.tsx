@@ -98,7 +98,7 @@ export function CalibrationConcerns() {
     <ul class="calibration-concerns" id="calibration-concerns">
       {before.concerns.map((one) => (
         <li key={`${one.code} ${String(one.instrumentId)}`}>
-          <span aria-hidden="true">▲</span> {concernWords(one, before.used, words.value)}
+          <span aria-hidden="true">▲</span> {concernWords(one, before.used, words.value, true)}
           {one.code === 'default-factors' ? <SetFactors /> : null}
         </li>
       ))}

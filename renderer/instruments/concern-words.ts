@@ -6,10 +6,12 @@ import type {
 } from '../../core/instruments/pull-instruments.ts';
 import type { Words } from '../words/en.ts';
 
+/** `hasButton`: what sets scale and offset stands beside it, so that no place has to be named. */
 export function concernWords(
   { code, instrumentId }: Concern,
   used: readonly UsedInstrument[],
   words: Words,
+  hasButton = false,
 ): string {
   const { concerns, kinds } = words.instruments;
   const found = used.find((one) => one.instrumentId === instrumentId);
@@ -22,7 +24,7 @@ export function concernWords(
     case 'force-instrument-not-named':
       return concerns.forceNotNamed;
     case 'default-factors':
-      return concerns.defaultFactors;
+      return concerns.defaultFactors(hasButton ? '' : concerns.setAtReadout);
   }
 }
 

@@ -87,8 +87,10 @@ export const enInstruments = {
       `${what}: calibration overdue since ${due} (certificate ${certificate}).`,
     none: (what: string) => `${what}: no calibration on record.`,
     forceNotNamed: 'No frame or force channel is named: no calibration of the load is on record.',
-    defaultFactors:
-      'The load is taken with scale 1 and offset 0 as they come; nobody has set them (station Readout, “Scale and offset of its numbers…”) or named a calibrated force channel.',
+    /** `where` they are set; nothing where the button for it stands beside. */
+    defaultFactors: (where: string) =>
+      `The load is taken with scale 1 and offset 0 as they come; nobody has set them${where} or named a calibrated force channel.`,
+    setAtReadout: ' (station Readout, “Scale and offset of its numbers…”)',
   },
   ask: {
     title: 'Before the start',

@@ -89,8 +89,9 @@ export const esInstruments: typeof enInstruments = {
       `${what}: calibración vencida desde ${due} (certificado ${certificate}).`,
     none: (what) => `${what}: no consta ninguna calibración.`,
     forceNotNamed: 'No se nombra máquina ni canal de fuerza: no consta calibración de la fuerza.',
-    defaultFactors:
-      'La fuerza se toma con escala 1 y desplazamiento 0 tal como vienen; nadie los ha fijado (estación Lectura, «Escala y desplazamiento de sus números…») ni ha nombrado un canal de fuerza calibrado.',
+    defaultFactors: (where) =>
+      `La fuerza se toma con escala 1 y desplazamiento 0 tal como vienen; nadie los ha fijado${where} ni ha nombrado un canal de fuerza calibrado.`,
+    setAtReadout: ' (estación Lectura, «Escala y desplazamiento de sus números…»)',
   },
   ask: {
     title: 'Antes de comenzar',
