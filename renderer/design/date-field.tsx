@@ -19,10 +19,12 @@ export interface DateFieldProps {
   readonly required?: boolean;
   /** What is wrong with it; told once it is as long as a day, or left. */
   readonly fault: string | null;
+  /** Told at once: of a form that somebody tried to keep. */
+  readonly isAsked?: boolean;
   readonly onInput: (text: string) => void;
 }
 
-export function DateField({ id, label, hint, value, required, fault, onInput }: DateFieldProps) {
+export function DateField({ id, label, hint, value, required, fault, isAsked, onInput }: DateFieldProps) {
   const isLeft = useSignal(false);
   const read = typedDay(value);
   const write = (day: string): void => {
@@ -31,7 +33,7 @@ export function DateField({ id, label, hint, value, required, fault, onInput }: 
     if (text !== value) onInput(text);
   };
   // While it is being typed it is no day yet: nothing is called wrong before it is as long as one.
-  const isTyped = isLeft.value || read !== null || value.trim().length >= DAY_LENGTH;
+  const isTyped = isAsked === true || isLeft.value || read !== null || value.trim().length >= DAY_LENGTH;
   return (
     <Field
       {...(id === undefined ? {} : { id })}

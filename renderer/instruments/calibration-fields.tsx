@@ -1,8 +1,10 @@
 /** What a certificate of calibration says, as fields; the same for one that comes from elsewhere and one made here. */
 import type { Signal } from '@preact/signals';
+import { typedDay } from '../../core/calendar-day.ts';
 import { type CalibrationForm, calibrationForm } from '../../core/instruments/calibration.ts';
 import { NAME_LENGTH_MAX } from '../../core/limits.ts';
 import { shapeFaults } from '../../core/shape-faults.ts';
+import { DateField } from '../design/date-field.tsx';
 import { Field } from '../design/field.tsx';
 import { words } from '../words/words.ts';
 import { filled } from './form-text.ts';
@@ -14,9 +16,17 @@ export type CheckedCalibration =
   | { readonly ok: true; readonly form: CalibrationForm }
   | { readonly ok: false; readonly faults: ReadonlyMap<string, string> };
 
+/** Kept with Enter the field was not left: what is typed was not written as a day yet. A time goes with none of these. */
+function asDay(typed: string): string {
+  const read = typedDay(typed);
+  return read === null || read.time !== null ? typed : read.day;
+}
+
 /** `further`: what stands beside these fields (range, table, worksheet). */
 export function checkedCalibration(entered: EnteredCalibration, further: object): CheckedCalibration {
-  const said = { ...filled(entered), ...further };
+  const { calibratedOn, dueOn } = entered;
+  const days = { calibratedOn: asDay(calibratedOn), dueOn: asDay(dueOn) };
+  const said = { ...filled({ ...entered, ...days }), ...further };
   const checked = calibrationForm.safeParse(said);
   if (checked.success) return { ok: true, form: checked.data };
   const faults = shapeFaults(checked.error.issues, said, {
@@ -38,23 +48,19 @@ export interface CalibrationFieldsProps {
 
 export function CalibrationFields({ entered, faults }: CalibrationFieldsProps) {
   const text = words.value.instruments;
-  const field = (key: keyof EnteredCalibration, label: string, hint?: string) => (
-    <Field
-      id={`calibration-${key}`}
-      label={label}
-      hint={hint}
-      value={entered.value[key]}
-      lengthMax={NAME_LENGTH_MAX}
-      fault={faults.get(key) ?? null}
-      onInput={(value) => (entered.value = { ...entered.value, [key]: value })}
-    />
-  );
+  const its = (key: keyof EnteredCalibration, label: string) => ({
+    id: `calibration-${key}`,
+    label,
+    value: entered.value[key],
+    fault: faults.get(key) ?? null,
+    onInput: (value: string) => (entered.value = { ...entered.value, [key]: value }),
+  });
   return (
     <div class="entry-row">
-      {field('certificateNumber', text.certificateNumber)}
-      {field('calibratedOn', text.calibratedOn, text.dayHint)}
-      {field('dueOn', text.dueOn, text.dayHint)}
-      {field('by', text.calibratedBy)}
+      <Field {...its('certificateNumber', text.certificateNumber)} lengthMax={NAME_LENGTH_MAX} />
+      <DateField {...its('calibratedOn', text.calibratedOn)} hint={text.dayHint} isAsked />
+      <DateField {...its('dueOn', text.dueOn)} hint={text.dayHint} isAsked />
+      <Field {...its('by', text.calibratedBy)} lengthMax={NAME_LENGTH_MAX} />
     </div>
   );
 }

@@ -207,3 +207,13 @@ it('says of a field of the form that was left blank that it is empty, not how a 
     ['dueOn', 'this is empty; fill it in.'],
   ]);
 });
+
+it('takes the days of a calibration as they are typed elsewhere, and guesses none', () => {
+  const typed = { certificateNumber: 'K-1', calibratedOn: '2026/1/31', dueOn: '20270131', by: '' };
+  expect(checkedCalibration(typed, {})).toMatchObject({
+    ok: true,
+    form: { calibratedOn: '2026-01-31', dueOn: '2027-01-31' },
+  });
+  const wrong = checkedCalibration({ ...typed, calibratedOn: '2026-01-31 10:30', dueOn: '31.1.2027' }, {});
+  expect(wrong.ok ? [] : [...wrong.faults.keys()]).toEqual(['calibratedOn', 'dueOn']);
+});
