@@ -150,17 +150,19 @@ export const setsOf = (pulls: readonly TrendPull[]): ReadonlySet<number> =>
 
 /** One after the other. */
 export async function* judgedSets(ask: Ask, setIds: Iterable<number>): AsyncGenerator<JudgedSet> {
-  for (const setId of setIds) {
-    const { members: kept } = await ask('set.get', { setId });
-    const { members } = await ask('set.judge', { setId });
-    yield {
-      setId,
-      members: members.map(({ setMemberId, verdict }) => ({
-        pullId: kept.find((member) => member.setMemberId === setMemberId)?.pullId ?? null,
-        checks: verdict?.checks ?? null,
-      })),
-    };
-  }
+  for (const setId of setIds) yield await judgedSet(ask, setId);
+}
+
+export async function judgedSet(ask: Ask, setId: number): Promise<JudgedSet> {
+  const { members: kept } = await ask('set.get', { setId });
+  const { members } = await ask('set.judge', { setId });
+  return {
+    setId,
+    members: members.map(({ setMemberId, verdict }) => ({
+      pullId: kept.find((member) => member.setMemberId === setMemberId)?.pullId ?? null,
+      checks: verdict?.checks ?? null,
+    })),
+  };
 }
 
 /**

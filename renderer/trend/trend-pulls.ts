@@ -8,7 +8,7 @@ import {
   TREND_PULLS_MAX,
   type JudgedSet,
   type TrendPull,
-  judgedSets,
+  judgedSet,
   setsOf,
   trendPulls,
 } from '../../core/trend/trend-pull.ts';
@@ -154,15 +154,11 @@ export async function gather(
     tell();
     for (const { ask, keyOf } of parts) {
       const its = [...left].filter((setId) => keyOf(numberOfPull(setId)) === setId).map(numberOfPull);
-      for await (const { setId, members } of judgedSets(ask, its)) {
+      for (const setId of its) {
+        const one = await judgedOrRefused(ask, setId, keyOf);
         if (isStopped()) return;
-        judged.push({
-          setId: keyOf(setId),
-          members: members.map(({ pullId, checks }) => ({
-            pullId: pullId === null ? null : keyOf(pullId),
-            checks,
-          })),
-        });
+        judged.push(one.set);
+        if (one.fault !== null) fault.value = one.fault;
         tell();
       }
     }
@@ -177,6 +173,32 @@ export async function gather(
   } finally {
     take();
     if (own === generation) isGathering.value = false;
+  }
+}
+
+/** Nobody answered for the set: it is asked again when somebody goes on. */
+const isOfNoSet = ({ code }: Fault): boolean => code.startsWith('recorder-') || code === 'archive-not-open';
+
+/** A set that is refused keeps the others from nothing: no verdict is known of its pulls, and the fault says why. */
+async function judgedOrRefused(
+  ask: Ask,
+  id: number,
+  keyOf: Part['keyOf'],
+): Promise<{ readonly set: JudgedSet; readonly fault: Fault | null }> {
+  const setId = keyOf(id);
+  try {
+    const members = (await judgedSet(ask, id)).members.map(({ pullId, checks }) => ({
+      pullId: pullId === null ? null : keyOf(pullId),
+      checks,
+    }));
+    return { set: { setId, members }, fault: null };
+  } catch (error) {
+    if (!(error instanceof Refused) || isOfNoSet(error.fault)) throw error;
+    const its = pulls.value.filter((pull) => pull.setId === setId);
+    return {
+      set: { setId, members: its.map(({ pullId }) => ({ pullId, checks: null })) },
+      fault: error.fault,
+    };
   }
 }
 

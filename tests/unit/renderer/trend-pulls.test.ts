@@ -2,7 +2,9 @@
 import { afterAll, afterEach, beforeAll, expect, it } from 'vitest';
 import type { Bridge } from '../../../core/contract/bridge.ts';
 import { connectStore } from '../../../renderer/store/session-store.ts';
+import { trendRules } from '../../../core/trend/trend-pull.ts';
 import {
+  fault,
   gather,
   isGathering,
   isWhole,
@@ -16,6 +18,8 @@ const PULLS = [1, 2, 3, 4];
 const asked: string[] = [];
 /** What is asked about these is not answered until the test lets it. */
 const held = new Map<string, Promise<void>>();
+/** Codes with which these are refused. */
+const refused = new Map<string, string>();
 
 interface Payload {
   readonly pullIds?: readonly number[];
@@ -60,6 +64,8 @@ const bridge = {
     const of = `${name} ${String(payload.pullId ?? payload.setId ?? '')}`;
     asked.push(of);
     await held.get(of);
+    const code = refused.get(of);
+    if (code !== undefined) return { ok: false, fault: { code, sentence: 'Not this one.' } };
     const value = answerTo(name, payload);
     return value === undefined
       ? { ok: false, fault: { code: 'refused', sentence: 'Not here.' } }
@@ -75,6 +81,7 @@ afterAll(() => letGo());
 afterEach(() => {
   stopGathering();
   held.clear();
+  refused.clear();
   asked.length = 0;
 });
 
@@ -128,4 +135,21 @@ it('stopped while pulls are evaluated goes on with those that are left', async (
   await gather([], false);
   expect(askedOf('pull.evaluate')).toEqual(['pull.evaluate 2', 'pull.evaluate 3']);
   expect([judgedOf(), isWhole.value]).toEqual([[10, 20, 30], true]);
+});
+
+it('passes over a set that is refused: no verdict is known of its pulls, and those of the others are', async () => {
+  refused.set('set.judge 20', 'rule-pack-damaged');
+  await gather(PULLS, true);
+  expect([judgedOf(), isWhole.value, fault.value?.sentence]).toEqual([[10, 20, 30], true, 'Not this one.']);
+  const { whyNot } = trendRules(sets.value, pulls.value, 'Rm');
+  expect([...whyNot].map(([{ pullId }, why]) => [pullId, why])).toContainEqual([2, 'no-verdict']);
+});
+
+it('asks again for a set of which nobody answered', async () => {
+  refused.set('set.judge 20', 'recorder-gone');
+  await gather(PULLS, true);
+  expect([judgedOf(), isWhole.value]).toEqual([[10], false]);
+  refused.clear();
+  await gather([], false);
+  expect([judgedOf(), isWhole.value, fault.value]).toEqual([[10, 20, 30], true, null]);
 });
