@@ -6,6 +6,7 @@ import { PAPERS, type Paper } from '../../../core/certificate/paper/paper-style.
 import { PAPER_LANGUAGES, type PaperLanguage } from '../../../core/words/paper-words.ts';
 import { archiveGeneration } from '../../store/session-store.ts';
 import { language, viewSettings } from '../../store/view-settings.ts';
+import { withNewest } from '../../store/newest-kept.ts';
 import { remember, remembered } from '../../store/remembered.ts';
 
 /** One member of the open set; null for the whole set. */
@@ -14,6 +15,9 @@ export const certifiedMember = signal<number | null>(null);
 /** A pull of the archive in place of the open set; null for the set, or for the session's pull where none is open. */
 export const certifiedPull = signal<number | null>(null);
 
+/** Certificates of which the number that was seen, and the language that was chosen, are remembered. */
+const CERTIFICATES_REMEMBERED_MAX = 200;
+
 const numbers = signal<ReadonlyMap<string, string | null>>(new Map());
 
 /** Rows of another archive have the same numbers. */
@@ -21,7 +25,7 @@ const keyOf = (about: Certified): string => `${String(archiveGeneration.value)} 
 
 /** Null: what it says now was never issued. */
 export function sawNumber(about: Certified, number: string | null): void {
-  numbers.value = new Map([...numbers.value, [keyOf(about), number]]);
+  numbers.value = withNewest(numbers.value, keyOf(about), number, CERTIFICATES_REMEMBERED_MAX);
 }
 
 /** As the certificate's station saw it last; undefined where it was not looked at. */
@@ -57,7 +61,10 @@ export const languageChosenFor = (about: Certified): PaperLanguage | undefined =
 
 export function chooseLanguageFor(about: Certified, chosen: PaperLanguage): void {
   const { of } = chosenLanguages.value;
-  chosenLanguages.value = { last: chosen, of: new Map([...of, [keyOf(about), chosen]]) };
+  chosenLanguages.value = {
+    last: chosen,
+    of: withNewest(of, keyOf(about), chosen, CERTIFICATES_REMEMBERED_MAX),
+  };
 }
 
 /** For what is printed from elsewhere: a table of results, the certificate of a verification. */
