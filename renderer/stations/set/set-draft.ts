@@ -2,7 +2,6 @@
 import { signal } from '@preact/signals';
 import { z } from 'zod';
 import type { RulePack } from '../../../core/acceptance/read-rule-pack.ts';
-import type { KeptSet } from '../../../core/contract/set-requests.ts';
 import { TEXT_LENGTH_MAX } from '../../../core/limits.ts';
 import { readSet } from '../../../core/sets/set-faults.ts';
 import {
@@ -59,8 +58,15 @@ export const FIELD_PATH = {
 export type SetField = keyof typeof FIELD_PATH;
 const FIELDS = Object.keys(FIELD_PATH) as SetField[];
 
+const entriesForm = z.partialRecord(
+  z.enum(FIELDS as [SetField, ...SetField[]]),
+  z.string().max(TEXT_LENGTH_MAX),
+);
+
 const draftForm = z.strictObject({
-  entries: z.partialRecord(z.enum(FIELDS as [SetField, ...SetField[]]), z.string().max(TEXT_LENGTH_MAX)),
+  entries: entriesForm,
+  /** What was there before anything was typed; none in drafts from before this was kept. */
+  begun: entriesForm.optional(),
   /** The set that is corrected; null for a new one. */
   setId: z.number().int().positive().nullable(),
   /** Parts of the set that have no entry of their own: a third base metal, a second work order. */
@@ -85,29 +91,27 @@ export const packs = (): readonly RulePack[] => packsAtHand.value;
 export const packOf = (draft: SetDraft): RulePack | undefined =>
   packs().find((pack) => pack.file.id === draft.entries.rulePackId);
 
-const blankSet = (): SetDraft => ({
-  entries: {
+export function beginSet(): void {
+  const entries = {
     purpose: SET_PURPOSES[0],
     rulePackId: packs()[0]?.file.id ?? '',
     specimenType: SPECIMEN_TYPES[0],
-  },
-  setId: null,
-  further: { baseMetals: [], documents: [] },
-});
-
-export function beginSet(): void {
-  setDraft.value = blankSet();
+  };
+  setDraft.value = {
+    entries,
+    begun: entries,
+    setId: null,
+    further: { baseMetals: [], documents: [] },
+  };
 }
 
-/** Whether the form says anything else than it began with. `opened`: the set that is open, as it is kept. */
-export function isTypedSet(draft: SetDraft, opened: Pick<KeptSet, 'setId' | 'set'> | null): boolean {
-  const begun =
-    draft.setId === null
-      ? blankSet()
-      : opened?.setId === draft.setId
-        ? draftOfSet(draft.setId, opened.set.form)
-        : null;
-  return begun === null || JSON.stringify(formOfDraft(draft)) !== JSON.stringify(formOfDraft(begun));
+/** Whether the form says anything else than it began with; what it was offered then may be known better by now. */
+export function isTypedSet(draft: SetDraft): boolean {
+  const { begun } = draft;
+  return (
+    begun === undefined ||
+    JSON.stringify(formOfDraft(draft)) !== JSON.stringify(formOfDraft({ ...draft, entries: begun }))
+  );
 }
 
 export function changeEntry(field: SetField, value: string): void {
@@ -168,6 +172,7 @@ export function draftOfSet(setId: number, form: SetForm): SetDraft {
   for (const document of firstOfKind) if (document !== undefined) put(document.kind, document.number);
   return {
     entries,
+    begun: entries,
     setId,
     further: {
       baseMetals: otherMetals,

@@ -255,7 +255,7 @@ export function SetFormSheet({ draft }: { readonly draft: SetDraft }) {
           {correction ? text.saveCorrection : text.save}
         </Button>
         <LeaveForm
-          isTyped={held.isTyped(subject) || isTypedSet(draft, openedSet.value?.kept ?? null)}
+          isTyped={held.isTyped(subject) || isTypedSet(draft)}
           onPress={() => {
             held.letGo(subject);
             setDraft.value = null;
