@@ -14,7 +14,6 @@ import {
 import type { ReplyOf, RequestOf } from '../../core/contract/index.ts';
 import { TEXT_LENGTH_MAX } from '../../core/limits.ts';
 import { compareLines } from '../../core/archive/search/found-order.ts';
-import { PAPERS, type Paper } from '../../core/certificate/paper/paper-style.ts';
 import { PAPER_COLUMNS_MAX, PAPER_ROWS_MAX } from '../../core/exchange/export/asked-columns.ts';
 import { CSV_FORM_NAMES } from '../../core/exchange/export/csv-form.ts';
 import { ORIGIN_MARKS, READINGS_ORIGINS } from '../../core/pull/readings-origin.ts';
@@ -32,7 +31,7 @@ import { SEARCH_FLAGS, SEARCH_USAGE } from './search-flags.ts';
 import { tableOf, writeResults } from '../exports/results-file.ts';
 import { type Hit, type PageOfOne, hitsTogether } from './hits-of-several.ts';
 import { type TabledLine, tabledPulls } from './results-of-several.ts';
-import { PAPER_LANGUAGES, type PaperLanguage } from '../../core/words/paper-words.ts';
+import { type AskedPaper, PAPER_OPTIONS, paperFrom } from './paper-arguments.ts';
 import { printResults } from './results-on-paper.ts';
 import { TABLE_COLUMNS_USAGE, tableColumnsFrom } from './table-columns-argument.ts';
 import { searchedFor } from './searched-for.ts';
@@ -69,8 +68,7 @@ const OPTIONS = {
   csv: { type: 'string' },
   xlsx: { type: 'string' },
   pdf: { type: 'string' },
-  paper: { type: 'string' },
-  language: { type: 'string' },
+  ...PAPER_OPTIONS,
   form: { type: 'string' },
   columns: { type: 'string' },
   units: { type: 'string' },
@@ -225,11 +223,9 @@ function orderFrom(given: VerbArguments): SearchOrder {
   return { by, descending: !given.has('ascending') };
 }
 
-interface ResultsFile {
+interface ResultsFile extends AskedPaper {
   readonly to: string;
   readonly form: RequestOf<'archive.export-results'>['form'] | 'pdf';
-  readonly paper: Paper;
-  readonly language: PaperLanguage;
 }
 
 function resultsFileFrom(given: VerbArguments): ResultsFile | null {
@@ -241,12 +237,11 @@ function resultsFileFrom(given: VerbArguments): ResultsFile | null {
       'Give --csv, --xlsx or --pdf, one file at a time.',
       pdf === undefined ? 'xlsx' : 'pdf',
     );
+  const paper = paperFrom(given, 'pdf');
   if (to === undefined) return null;
-  const paper = oneOf('paper', given.text('paper'), PAPERS) ?? 'A4';
-  const language = oneOf('language', given.text('language'), PAPER_LANGUAGES) ?? 'en';
   const csvForm = oneOf('form', given.text('form'), CSV_FORM_NAMES) ?? 'plain';
   const form = csv !== undefined ? csvForm : xlsx !== undefined ? 'xlsx' : 'pdf';
-  return { to: resolve(to), form, paper, language };
+  return { to: resolve(to), form, ...paper };
 }
 
 async function writeTable(

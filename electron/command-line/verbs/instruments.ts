@@ -1,7 +1,7 @@
 /** `gaugemark instruments list|show|save|calibrate|retire|verify`: the register of frames and instruments. */
 import { resolve } from 'node:path';
 import { NO_LABORATORY } from '../../../core/certificate/compose-certificate.ts';
-import { PAPERS, sheetOf } from '../../../core/certificate/paper/paper-style.ts';
+import { sheetOf } from '../../../core/certificate/paper/paper-style.ts';
 import { verificationPaper } from '../../../core/certificate/paper/verification-page.ts';
 import type { InstrumentLine } from '../../../core/contract/instrument-requests.ts';
 import { holdsWorksheet } from '../../../core/instruments/calibration.ts';
@@ -18,7 +18,7 @@ import {
 import { historyText, registerText } from '../instrument-text.ts';
 import { writeNewFile } from '../new-file.ts';
 import { paperWords } from '../../../core/words/load-paper-words.ts';
-import { PAPER_LANGUAGES } from '../../../core/words/paper-words.ts';
+import { PAPER_OPTIONS, paperFrom } from '../paper-arguments.ts';
 import { paperFonts } from '../paper-fonts.ts';
 import { printPdf } from '../print-pdf.ts';
 import { type RecorderAccess, existingArchive, recorderAccess } from '../recorder-access.ts';
@@ -41,8 +41,7 @@ const OPTIONS = {
   'table-out': { type: 'string' },
   'pdf-out': { type: 'string' },
   calibration: { type: 'string' },
-  paper: { type: 'string' },
-  language: { type: 'string' },
+  ...PAPER_OPTIONS,
   working: { type: 'boolean' },
   json: { type: 'boolean' },
 } as const;
@@ -141,6 +140,7 @@ function ordered(action: Action, args: readonly string[]): Order {
     neededText(given, 'reason', 'a correction needs its reason');
   if (action === 'calibrate') calibrationFrom(given, order.file);
   if (action === 'save' && given.text('instrument') === undefined) instrumentFrom(given, order.file, null);
+  paperFrom(given, 'pdf-out');
   if (action === 'verify') verifiedWorksheet(order.file ?? '');
   return { ...order, keeps: action === 'verify' && given.text('certificate') !== undefined };
 }
@@ -230,8 +230,8 @@ async function writeTable(access: RecorderAccess, order: Order, io: VerbIo): Pro
 async function writePdf(access: RecorderAccess, order: Order, io: VerbIo): Promise<void> {
   const out = order.given.text('pdf-out');
   if (out === undefined) return;
-  const paper = oneOf('paper', order.given.text('paper'), PAPERS) ?? 'A4';
-  const words = await paperWords(oneOf('language', order.given.text('language'), PAPER_LANGUAGES) ?? 'en');
+  const { paper, language } = paperFrom(order.given, 'pdf-out');
+  const words = await paperWords(language);
   const asksFor = order.given.text('calibration');
   const id = asksFor === undefined ? null : rowNumber(asksFor, 'instrument', 'calibration');
   const { instrument, calibrations } = await access.ask('instrument.get', asked(order));

@@ -281,3 +281,24 @@ describe('options', () => {
     expect(answer.sentence).toMatch(expected);
   });
 });
+
+describe('paper and its language where nothing is printed', () => {
+  it.each<[string, string[], string, RegExp]>([
+    ['beside a table', ['archive', 'search', '--csv', 'a.csv', '--language', 'es'], 'language', /--pdf FILE/],
+    [
+      'beside a workbook',
+      ['archive', 'search', '--xlsx', 'a.xlsx', '--paper', 'Letter'],
+      'paper',
+      /--pdf FILE/,
+    ],
+    ['beside a list', ['archive', 'search', '--language', 'en'], 'language', /--pdf FILE/],
+    ['of an instrument', ['instruments', 'show', '1', '--language', 'es'], 'language', /--pdf-out FILE/],
+    ['of the register', ['instruments', 'list', '--paper', 'A4'], 'paper', /--pdf-out FILE/],
+  ])('are refused %s', async (_, args, field, means) => {
+    const said = await told(...args, '--archive', 'there-is-none.gaugemark');
+    isPlain(said);
+    expect(said.field).toBe(field);
+    expect(said.sentence).toContain('nothing is printed here');
+    expect(said.sentence).toMatch(means);
+  });
+});
