@@ -8,6 +8,7 @@ import { momentText } from '../exchange/export/moment-text.ts';
 import { CALIBRATION_STATES } from '../instruments/calibration.ts';
 import { instrumentForm } from '../instruments/instrument.ts';
 import { frozenSet } from '../sets/set-form.ts';
+import { PAPER_LANGUAGES } from '../words/paper-words.ts';
 import { calibrationsOf } from './instrument-store.ts';
 import { keptOptions } from './kept-options.ts';
 import { membershipsOf } from './member-store.ts';
@@ -283,6 +284,7 @@ const certificateRow = z.object({
   issued_wall_ms: sqlInteger,
   utc_offset_minutes: sqlInteger,
   content_sha256: sqlBlob,
+  language: z.enum(PAPER_LANGUAGES).exclude(['en']).nullable(),
   program_version: text,
   specimen_id: sqlInteger.nullable(),
   options_json: keptOptions.nullable(),
@@ -307,6 +309,7 @@ function certificatesOf(connection: Connection, pullId: number): SaidOfPull['cer
       issued: momentText(row.issued_wall_ms, row.utc_offset_minutes),
       about: { setId: row.set_id, setMemberId: row.set_member_id, pullId: row.pull_id },
       contentSha256: hex(row.content_sha256),
+      ...(row.language === null ? {} : { language: row.language }),
       programVersion: row.program_version,
       result:
         specimen_id === null || values_json === null || method_version === null

@@ -12,6 +12,7 @@ import { keptSpecimen } from '../../contract/specimen-requests.ts';
 import { CALIBRATION_STATES } from '../../instruments/calibration.ts';
 import { instrumentForm } from '../../instruments/instrument.ts';
 import { frozenSet } from '../../sets/set-form.ts';
+import { PAPER_LANGUAGES } from '../../words/paper-words.ts';
 import { keptValuesDocument } from './evaluation-document.ts';
 
 const by = z.string().nullable();
@@ -176,6 +177,11 @@ export const documentCertificate = z.strictObject({
     .strictObject({ setId: rowId.nullable(), setMemberId: rowId.nullable(), pullId: rowId.nullable() })
     .describe('a set, one member of it, or a pull without a set'),
   contentSha256: sha256,
+  language: z
+    .enum(PAPER_LANGUAGES)
+    .exclude(['en'])
+    .optional()
+    .describe('in which it was written, as `contentSha256` covers it; absent: English'),
   programVersion: z.string(),
   result: z
     .strictObject({

@@ -363,6 +363,7 @@ function made(archive: Archive): void {
   const { number } = issueCertificate(connection, {
     about: { setId, setMemberId },
     contentSha256,
+    language: 'es',
     utcOffsetMinutes: 60,
     results: [{ pullId, specimenId: first, options: {}, values, methodVersion: 'm-of-certificate' }],
     ...keeping,
