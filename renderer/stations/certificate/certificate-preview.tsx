@@ -5,10 +5,11 @@ import {
   type SpecimenContent,
   languageOf,
 } from '../../../core/certificate/certificate-content.ts';
+import type { PaperLanguage } from '../../../core/words/paper-words.ts';
 import { SymbolText } from '../../design/symbol-text.tsx';
 import { TableScroll } from '../../design/table-scroll.tsx';
 import { signatureText } from '../../trail/signature-text.ts';
-import { type Words, en } from '../../words/en.ts';
+import { en } from '../../words/en.ts';
 import { es } from '../../words/es.ts';
 import { words } from '../../words/words.ts';
 import { OutcomeWord } from '../set/outcome-word.tsx';
@@ -20,9 +21,11 @@ const SAID = { en, es } as const;
 
 export function CertificatePreview({ content }: { readonly content: CertificateContent }) {
   const text = words.value.set.certificate;
-  const said = SAID[languageOf(content)];
+  // Of what the paper says; heads, tables and signatures here are told in the language of the page.
+  const lang = languageOf(content);
+  const said = SAID[lang];
   return (
-    <section class="preview" lang={languageOf(content)} aria-label={text.preview}>
+    <section class="preview" aria-label={text.preview}>
       <h2>{text.preview}</h2>
       <p>
         <strong>
@@ -36,30 +39,30 @@ export function CertificatePreview({ content }: { readonly content: CertificateC
         ))}
       </p>
       {content.notices.map((notice) => (
-        <p class="readings-notice" key={notice}>
+        <p class="readings-notice" lang={lang} key={notice}>
           {notice}
         </p>
       ))}
       {content.setVerdict === null ? null : (
         <>
-          <p>
+          <p lang={lang}>
             <OutcomeWord outcome={content.setVerdict.outcome} large said={said} />
             {content.noticeMark === null ? null : <strong class="readings-mark">{content.noticeMark}</strong>}
           </p>
-          <p class="verdict-sentence">
+          <p class="verdict-sentence" lang={lang}>
             <bdi>{content.setVerdict.sentence}</bdi>
           </p>
         </>
       )}
-      <Facts facts={content.set.length === 0 ? content.rules : content.set} />
+      <Facts facts={content.set.length === 0 ? content.rules : content.set} lang={lang} />
       {content.specimens.map((specimen) => (
-        <Specimen key={specimen.name} specimen={specimen} said={said} />
+        <Specimen key={specimen.name} specimen={specimen} lang={lang} />
       ))}
       <h3>{text.deviations}</h3>
       {content.deviations.length === 0 ? (
         <p class="pencil">{text.noDeviations}</p>
       ) : (
-        <ul class="verdict-list">
+        <ul class="verdict-list" lang={lang}>
           {content.deviations.map((deviation) => (
             <li key={deviation}>
               <bdi>{deviation}</bdi>
@@ -83,11 +86,12 @@ export function CertificatePreview({ content }: { readonly content: CertificateC
   );
 }
 
-function Specimen({ specimen, said }: { readonly specimen: SpecimenContent; readonly said: Words }) {
+function Specimen({ specimen, lang }: { readonly specimen: SpecimenContent; readonly lang: PaperLanguage }) {
   const text = words.value.set.certificate;
+  const said = SAID[lang];
   return (
     <article class="preview-specimen">
-      <h3>
+      <h3 lang={lang}>
         <bdi>{specimen.name}</bdi>{' '}
         {specimen.verdict === null ? (
           <span class="pencil">{said.set.notJudged}</span>
@@ -97,17 +101,17 @@ function Specimen({ specimen, said }: { readonly specimen: SpecimenContent; read
         {specimen.readings === null ? null : <strong class="readings-mark">{specimen.readings.mark}</strong>}
       </h3>
       {specimen.voided === null ? null : (
-        <p>
+        <p lang={lang}>
           <bdi>{specimen.voided}</bdi>
         </p>
       )}
       {specimen.retestOf === null ? null : (
-        <p class="pencil">
+        <p class="pencil" lang={lang}>
           <bdi>{specimen.retestOf}</bdi>
         </p>
       )}
       {specimen.verdict === null ? null : (
-        <p>
+        <p lang={lang}>
           <bdi>{specimen.verdict.sentence}</bdi>
         </p>
       )}
@@ -125,7 +129,7 @@ function Specimen({ specimen, said }: { readonly specimen: SpecimenContent; read
             <tbody>
               {specimen.results.map((row) => (
                 <tr key={row.symbol}>
-                  <th scope="row">
+                  <th scope="row" lang={lang}>
                     <SymbolText text={row.symbol} /> <span class="pencil">{row.name}</span>
                   </th>
                   <td class="number">{row.reported?.text ?? words.value.common.none}</td>
@@ -137,15 +141,15 @@ function Specimen({ specimen, said }: { readonly specimen: SpecimenContent; read
           </table>
         </TableScroll>
       )}
-      <Facts facts={specimen.fracture} />
+      <Facts facts={specimen.fracture} lang={lang} />
       <p class="pencil small">{specimen.curve === null ? text.noCurve : text.curve}</p>
     </article>
   );
 }
 
-function Facts({ facts }: { readonly facts: readonly Fact[] }) {
+function Facts({ facts, lang }: { readonly facts: readonly Fact[]; readonly lang: PaperLanguage }) {
   return (
-    <dl class="facts">
+    <dl class="facts" lang={lang}>
       {facts.map(({ label, value }) => (
         <>
           <dt key={label}>
