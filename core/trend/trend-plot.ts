@@ -1,6 +1,7 @@
 /** Results of many pulls as a picture: points over date or group, or one after the other with the lines of the chart. */
 import type { AxisInput } from '../drawing/axis.ts';
 import type { CurvePlotInput, PlotLine } from '../drawing/plot-input.ts';
+import { READINGS_ORIGINS, type ReadingsOrigin } from '../pull/readings-origin.ts';
 import { type IndividualsWords, individualsPlot, scatterPlot } from '../drawing/scatter-plot.ts';
 import type { IndividualsChart } from '../statistics/individuals-chart.ts';
 import { meanOf } from '../statistics/summary.ts';
@@ -112,6 +113,22 @@ export function trendGroups(
     leftOut: Math.max(0, groups.length - TREND_GROUPS_MAX),
   };
 }
+
+/** Points whose readings no frame gave, by where they came from, as places: such values are told wherever they are. */
+export const placesByOrigin = (
+  points: readonly TrendPoint[],
+): { readonly origin: ReadingsOrigin; readonly places: readonly number[] }[] =>
+  READINGS_ORIGINS.flatMap((origin) => {
+    const places = points.flatMap(({ pull }, place) => (pull.readings === origin ? [place] : []));
+    return places.length === 0 ? [] : [{ origin, places }];
+  });
+
+/** The name of an axis with the marks of what is drawn on it: "Rm in MPa · SIMULATED". */
+export const markedAxis = (
+  axis: string,
+  points: readonly TrendPoint[],
+  markOf: (origin: ReadingsOrigin) => string,
+): string => [axis, ...placesByOrigin(points).map(({ origin }) => markOf(origin))].join(' · ');
 
 /** Points over the day, or over the name of their group with its mean. */
 export function trendPlot(

@@ -3,6 +3,7 @@ import type { QuantityName } from '../acceptance/material.ts';
 import type { KeptValue } from '../contract/evaluation-requests.ts';
 import type { Ask, ReplyOf } from '../contract/index.ts';
 import type { FoundPull } from '../contract/search-requests.ts';
+import { READINGS_ORIGINS, type ReadingsOrigin } from '../pull/readings-origin.ts';
 import { clockMsOf } from '../pull/stated-day.ts';
 import { UNITS, convert } from '../quantity/units.ts';
 
@@ -58,6 +59,8 @@ export interface TrendPull {
   /** Its date by the clock of the place, as stated or of the start, as if that clock were UTC: milliseconds. */
   readonly clockMs: number;
   readonly setId: number | null;
+  /** Where no frame gave its readings; else null. */
+  readonly readings: ReadingsOrigin | null;
   /** Base-metal heats, filler lots, welder of the set; empty where nothing is written. */
   readonly heat: string;
   readonly lot: string;
@@ -101,7 +104,7 @@ export async function* trendPulls({ ask, pullIds, isStopped }: TrendGathering): 
 
 async function trendPull(
   ask: Ask,
-  { pullId, specimenName: name, startedWallMs, started, pulledOn, setId }: FoundPull,
+  { pullId, specimenName: name, startedWallMs, started, pulledOn, setId, origin }: FoundPull,
   {
     sets,
     known,
@@ -126,7 +129,8 @@ async function trendPull(
     if (isTrendQuantity(symbol) && values[symbol] === undefined)
       values[symbol] = convert(value, unit, UNITS[unit].dimension === 'stress' ? 'MPa' : '%');
   const clockMs = pulledOn === null ? Date.parse(`${started.slice(0, 23)}Z`) : clockMsOf(pulledOn);
-  return { pullId, name, startedWallMs, pulledOn, clockMs, setId, ...facts, values };
+  const readings = READINGS_ORIGINS.find((one) => one === origin) ?? null;
+  return { pullId, name, startedWallMs, pulledOn, clockMs, setId, readings, ...facts, values };
 }
 
 type SetVerdicts = ReplyOf<'set.judge'>['members'];

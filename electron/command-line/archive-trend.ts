@@ -1,6 +1,7 @@
 /** `gaugemark archive trend WORD…`: one result of all that a search finds, over date or group, with limits and tolerance bound. */
 import { curvePlot } from '../../core/drawing/curve-plot.ts';
 import type { Drawing } from '../../core/drawing/drawing.ts';
+import { ORIGIN_MARKS } from '../../core/pull/readings-origin.ts';
 import { numberText } from '../../core/quantity/number-text.ts';
 import { convert } from '../../core/quantity/units.ts';
 import { individualsChart } from '../../core/statistics/individuals-chart.ts';
@@ -12,8 +13,10 @@ import {
   type TrendPicture,
   type TrendPoint,
   belowMinimum,
+  markedAxis,
   minimumLine,
   notJudgedBy,
+  placesByOrigin,
   trendChart,
   trendGroups,
   trendPlot,
@@ -129,9 +132,10 @@ export async function archiveTrend(args: readonly string[], io: VerbIo): Promise
         of: quantity,
         unit: trendUnit(quantity),
         pulls: points.map(({ pull, value }) => {
-          const { pullId, name, startedWallMs, pulledOn, setId, heat, lot, welder } = pull;
+          const { pullId, name, startedWallMs, pulledOn, setId, readings, heat, lot, welder } = pull;
           const archive = paths.length === 1 ? {} : { archive: fileOf.get(pull) };
-          return { ...archive, pullId, name, startedWallMs, pulledOn, setId, heat, lot, welder, value };
+          const facts = { pullId, name, startedWallMs, pulledOn, setId, readings, heat, lot, welder };
+          return { ...archive, ...facts, value };
         }),
         summary: values.length === 0 ? null : summarise(values),
         minima: rules.minima,
@@ -207,7 +211,7 @@ function drawingOf(points: readonly TrendPoint[], rules: TrendRules, asked: Aske
   const picture: TrendPicture = {
     ...PAPER,
     title: asked.quantity,
-    axis: `${asked.quantity} in ${asked.unit}`,
+    axis: markedAxis(`${asked.quantity} in ${asked.unit}`, points, (origin) => ORIGIN_MARKS[origin]),
     decimalSign: '.',
     shown: (value) => shown(value, asked),
     minimum: minimumLine(rules, {
@@ -260,6 +264,10 @@ function trendText(
         ].join(', ');
   return [
     `${asked.quantity} of ${String(summary.count)} pulls: mean ${say(summary.mean)}, least ${say(summary.min)}, largest ${say(summary.max)}${summary.standardDeviation === null ? '' : `, standard deviation ${say(summary.standardDeviation)}`}`,
+    ...placesByOrigin(points).map(
+      ({ origin, places }) =>
+        `${ORIGIN_MARKS[origin]}: ${places.length === points.length ? 'all' : named(places)}`,
+    ),
     ...(asked.by === null || asked.by === 'date'
       ? []
       : trendGroups(points, asked.by).groups.map(

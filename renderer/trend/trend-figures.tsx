@@ -2,9 +2,16 @@
 import { individualsChart } from '../../core/statistics/individuals-chart.ts';
 import { summarise } from '../../core/statistics/summary.ts';
 import { TOLERANCE_DISTRIBUTIONS, lowerToleranceBound } from '../../core/statistics/tolerance-bound.ts';
-import { type TrendGroup, type TrendPoint, belowMinimum, notJudgedBy } from '../../core/trend/trend-plot.ts';
+import {
+  type TrendGroup,
+  type TrendPoint,
+  belowMinimum,
+  notJudgedBy,
+  placesByOrigin,
+} from '../../core/trend/trend-plot.ts';
 import type { TrendRules } from '../../core/trend/trend-pull.ts';
 import { PullByName } from '../archive/pull-by-name.tsx';
+import { ReadingsMark } from '../design/readings-mark.tsx';
 import { fixed } from '../numbers/format.ts';
 import { SelectField } from '../stations/set/select-field.tsx';
 import { WordSelect } from '../stations/set/word-select.tsx';
@@ -40,6 +47,16 @@ export function TrendFigures({ points, rules, isGathering, groups }: TrendFigure
       <dl class="facts">
         <dt>{text.summary.count}</dt>
         <dd>{fixed(summary.count, 0, language.value)}</dd>
+        {placesByOrigin(points).map(({ origin, places }) => (
+          <>
+            <dt>
+              <ReadingsMark readings={origin} />
+            </dt>
+            <dd>
+              {places.length === points.length ? text.everybody : <Named points={points} places={places} />}
+            </dd>
+          </>
+        ))}
         <dt>{text.summary.mean}</dt>
         <dd>{trendText(summary.mean)}</dd>
         <dt>{text.summary.deviation}</dt>

@@ -8,6 +8,7 @@ import type { CurvePlotInput } from '../../core/drawing/plot-input.ts';
 import { individualsChart } from '../../core/statistics/individuals-chart.ts';
 import {
   type TrendPicture,
+  markedAxis,
   minimumLine,
   trendChart,
   trendGroups,
@@ -66,7 +67,11 @@ function picture(): Omit<TrendPicture, 'widthMm' | 'heightMm'> {
   const name = quantityName(quantity.value);
   return {
     title: `${name}, ${text.views[view.value]}`,
-    axis: `${name}, ${shownUnit()}`,
+    axis: markedAxis(
+      `${name}, ${shownUnit()}`,
+      points.value,
+      (origin) => words.value.set.readings[origin].mark,
+    ),
     decimalSign: decimalSign(language.value),
     shown,
     minimum: minimumLine(rules.value, {

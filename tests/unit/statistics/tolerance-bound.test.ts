@@ -104,7 +104,9 @@ describe('the lower tolerance bound of a set', () => {
   });
 
   it('says what should be doubted about it', () => {
-    expect(bound([500, 500, 500]).remarks.join()).toMatch(/Only 3 specimens.*All values are equal/);
+    expect(bound([499, 500, 501]).remarks.join()).toMatch(/^Only 3 specimens.*far below the smallest value/);
+    // Equal to it, and so not below it.
+    expect(bound([500, 500, 500]).remarks).toEqual([expect.stringMatching(/^All values are equal/)]);
     expect(bound([1, 100]).remarks.join()).toMatch(/below zero/);
   });
 });

@@ -7,8 +7,10 @@ import {
   type TrendPicture,
   dayOf,
   belowMinimum,
+  markedAxis,
   minimumLine,
   notJudgedBy,
+  placesByOrigin,
   trendChart,
   trendGroups,
   trendPlot,
@@ -35,6 +37,7 @@ const pull = (pullId: number, Rm: number | undefined, more: Partial<TrendPull> =
   pulledOn: null,
   clockMs: Date.parse('2026-03-01T08:00:00Z') + pullId * DAY,
   setId: null,
+  readings: null,
   heat: '',
   lot: '',
   welder: '',
@@ -64,6 +67,15 @@ const texts = ({ shapes }: Drawing): string[] =>
   shapes.flatMap((shape) => (shape.kind === 'text' ? [shape.text] : []));
 
 describe('results of many pulls', () => {
+  it('tells which values no frame gave, by where they came from, and the axis of the picture says so', () => {
+    const made = { readings: 'simulated' } as const;
+    const points = trendPoints([pull(1, 500), pull(2, 510, made), pull(3, 520, made)], 'Rm');
+    expect(placesByOrigin(points)).toEqual([{ origin: 'simulated', places: [1, 2] }]);
+    const mark = (origin: string): string => origin.toUpperCase();
+    expect(markedAxis('Rm, MPa', points, mark)).toBe('Rm, MPa · SIMULATED');
+    expect(markedAxis('Rm, MPa', points.slice(0, 1), mark)).toBe('Rm, MPa');
+  });
+
   it('stand in the order of pulling, those without the result left out', () => {
     const points = trendPoints([pull(3, 510), pull(1, 500), pull(2, undefined)], 'Rm');
     expect(points.map(({ pull: its }) => its.pullId)).toEqual([1, 3]);
