@@ -62,9 +62,12 @@ it('keeps what came before the record had begun, in order, at the time at which 
 });
 
 it('marks the gap where the source went and came back before the record had begun', async () => {
+  let isFirst = true;
   const source = eagerSource((to) => {
     say(to, '1,0.1\r\n2,0.2\r\n');
-    queueMicrotask(() => to.onClose({ kind: 'lost', sentence: 'The adapter was pulled out.' }));
+    // On a busy machine it is opened again before the record has begun; it stays then.
+    if (isFirst) queueMicrotask(() => to.onClose({ kind: 'lost', sentence: 'The adapter was pulled out.' }));
+    isFirst = false;
   });
   const { ask, specimenId } = await begunRecorder({ make: source.make });
   const { pullId } = await ask('pull.ready', { specimenId, source: TEST_PORT, profile: PROFILE, ...BY_HAND });

@@ -1,7 +1,7 @@
 /** Whether something was typed into the form of a set, whatever became known since it was begun. */
 import { afterEach, expect, it, vi } from 'vitest';
-import { builtInPacks } from '../../../core/acceptance/packs.ts';
 import { setForm } from '../../../core/sets/set-form.ts';
+import { packsAtHand } from '../../../renderer/store/own-rules.ts';
 import {
   beginSet,
   changeEntry,
@@ -10,19 +10,18 @@ import {
   setDraft,
 } from '../../../renderer/stations/set/set-draft.ts';
 
-const packsAtHand = vi.hoisted(() => ({ value: [] as unknown[] }));
-vi.mock('../../../renderer/store/own-rules.ts', () => ({ packsAtHand }));
-
 afterEach(() => {
   setDraft.value = null;
-  packsAtHand.value = [];
+  vi.restoreAllMocks();
 });
 
 const isTyped = (): boolean | null => (setDraft.value === null ? null : isTypedSet(setDraft.value));
 
 it('is not typed when it was begun before the rules were read', () => {
+  const atHand = vi.spyOn(packsAtHand, 'value', 'get').mockReturnValue([]);
   beginSet();
-  packsAtHand.value = [...builtInPacks().values()];
+  expect(setDraft.value?.entries.rulePackId).toBe('');
+  atHand.mockRestore();
   expect(isTyped()).toBe(false);
   changeEntry('welder', 'W. Elder');
   expect(isTyped()).toBe(true);

@@ -1,5 +1,5 @@
 /** When scale and offset can be come by: also while a readout is listened to, never while a record is open. */
-import { afterEach, expect, it, vi } from 'vitest';
+import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import type { Bridge } from '../../../core/contract/bridge.ts';
 import type { Session } from '../../../core/contract/session.ts';
 import { readoutChoice } from '../../../renderer/stations/readout/readout-choice.ts';
@@ -11,10 +11,14 @@ import {
 import { connectStore, learning, session } from '../../../renderer/store/session-store.ts';
 import { words } from '../../../renderer/words/words.ts';
 
-// Where it leads to is on the page; there is none here.
-vi.mock('../../../renderer/doing/reach.ts', () => ({ open: () => () => undefined }));
-
+/** Where it leads to on the page. */
+const ENTRY = { scrollIntoView: () => undefined, focus: () => undefined, querySelector: () => null };
+beforeEach(() => {
+  vi.stubGlobal('document', { getElementById: () => ENTRY });
+  vi.stubGlobal('HTMLDetailsElement', class {});
+});
 afterEach(() => {
+  vi.unstubAllGlobals();
   session.value = null;
   learning.value = null;
 });

@@ -198,6 +198,7 @@ it('a size that was measured several times is told as their mean', () => {
 it('leaves no English in what is doubtful of a tolerance bound', () => {
   const remarks = [
     [500, 500, 500],
+    [499, 500, 501],
     [1, 100],
   ].flatMap((values) => {
     const answer = lowerToleranceBound(values, { distribution: 'normal', coverage: 0.9, confidence: 0.95 });
