@@ -120,7 +120,7 @@ it('shows raw lines and readings side by side before anything is recorded', asyn
     await station(page, 'Readout').click();
     await page.getByRole('textbox', { name: 'Port by path' }).fill(readout.port);
     await page.getByRole('button', { name: 'Listen', exact: true }).click();
-    await page.getByRole('button', { name: 'Stop listening' }).waitFor();
+    await page.getByRole('button', { name: 'Stop listening', exact: true }).waitFor();
     // The first line after opening may be half of one and is not believed: the readout goes on sending.
     const reading = page.getByRole('cell', { name: /^512(\s*N)?$/ }).first();
     await until(async () => {
@@ -131,7 +131,7 @@ it('shows raw lines and readings side by side before anything is recorded', asyn
     await page.getByText('this is no reading').first().waitFor();
     const list = await window.request('pull.list', { limit: 10 });
     expect(list.ok && list.value.items).toEqual([]);
-    await page.getByRole('button', { name: 'Stop listening' }).click();
+    await page.getByRole('button', { name: 'Stop listening', exact: true }).click();
     await untilState(window, 'closed');
 
     // The same lines from a device server: its address is typed where a path is.
@@ -143,7 +143,7 @@ it('shows raw lines and readings side by side before anything is recorded', asyn
       .getByRole('cell', { name: /^731(\s*N)?$/ })
       .first()
       .waitFor();
-    await page.getByRole('button', { name: 'Stop listening' }).click();
+    await page.getByRole('button', { name: 'Stop listening', exact: true }).click();
     await untilState(window, 'closed');
   } finally {
     await window.end();

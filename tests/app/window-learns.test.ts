@@ -107,7 +107,7 @@ it('learns from a port and from recorded bytes, asks which number moves, keeps t
       : null;
     expect(profile?.channels[0]).toMatchObject({ quantity: 'force', unit: { kind: 'fixed', unit: 'kN' } });
     expect(profile?.controlLines).toEqual({ dtr: false });
-    await page.getByRole('button', { name: 'Stop listening' }).click();
+    await page.getByRole('button', { name: 'Stop listening', exact: true }).click();
 
     // From bytes that were recorded elsewhere; the page names the file, and sees no path.
     const recorded = join(folder, 'extension.bin');
