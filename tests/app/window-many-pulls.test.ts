@@ -262,7 +262,7 @@ test('curves are laid over each other, read out, compared and saved; results are
     await press('Control+z');
     expect(await unit.isChecked()).toBe(hadSi);
     const facts = (await page.locator('.trend-figures').textContent()) ?? '';
-    expect(facts).toMatch(/values5mean[\d\u202f.]+ (MPa|psi)/);
+    expect(facts).toMatch(/values5IMPORTEDallmean[\d\u202f.]+ (MPa|psi)/);
     expect(await page.locator('#tolerance-bound').textContent()).toMatch(/noncentral t/);
 
     // Its points by key and by pointer, each with its value as the recorder evaluates it; Enter opens the pull.

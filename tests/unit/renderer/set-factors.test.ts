@@ -15,7 +15,8 @@ import { words } from '../../../renderer/words/words.ts';
 const ENTRY = { scrollIntoView: () => undefined, focus: () => undefined, querySelector: () => null };
 beforeEach(() => {
   vi.stubGlobal('document', { getElementById: () => ENTRY });
-  vi.stubGlobal('HTMLDetailsElement', class {});
+  // Whatever it is, the entry is none.
+  vi.stubGlobal('HTMLDetailsElement', Map);
 });
 afterEach(() => {
   vi.unstubAllGlobals();
