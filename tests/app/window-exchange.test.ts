@@ -134,10 +134,10 @@ test('published curves are imported and found again; another archive is taken in
     // What became of it is heard, and whoever pressed is where it goes on, in view.
     await expect.poll(() => page.locator('.said').textContent()).toContain('Kept as pull 13: 40 readings.');
     await expect.poll(() => page.evaluate(() => document.activeElement?.id)).toBe('open-imported');
-    const open = await page.locator('#open-imported.call').boundingBox();
-    expect((open?.y ?? 0) + (open?.height ?? Infinity)).toBeLessThanOrEqual(
-      await page.evaluate(() => innerHeight),
-    );
+    // It is scrolled to once it is drawn.
+    await expect
+      .poll(() => page.locator('#open-imported.call').evaluate((open) => open.getBoundingClientRect().bottom))
+      .toBeLessThanOrEqual(await page.evaluate(() => innerHeight));
     await press('open-imported');
     await page.getByText('pulled on 2019-05-04 (stated at import) · imported').waitFor();
     // The other way round it had been meant: corrected with a reason, both stay to be seen.
