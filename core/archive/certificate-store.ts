@@ -46,25 +46,31 @@ export interface LastIssued extends IssuedCertificate {
 /** The language of the newest certificate of the same; null where nothing was issued. */
 export function lastLanguage(connection: Connection, about: Certified): PaperLanguage | null {
   const { setId, setMemberId, pullId } = rowsOf(about);
-  const row = oneRow(
+  return languageWhere(
     connection,
-    z.object({ language: languageColumn }),
-    `SELECT language FROM certificate
-     WHERE set_id IS ? AND set_member_id IS ? AND pull_id IS ? ORDER BY certificate_id DESC LIMIT 1`,
+    'set_id IS ? AND set_member_id IS ? AND pull_id IS ?',
     setId,
     setMemberId,
     pullId,
   );
-  return row?.language ?? null;
 }
 
 /** The language of the certificate of this number; null where none was issued under it. */
 export function languageOfCertificate(connection: Connection, number: string): PaperLanguage | null {
+  return languageWhere(connection, 'number = ?', number);
+}
+
+/** Of the newest certificate that this is so of. */
+function languageWhere(
+  connection: Connection,
+  condition: string,
+  ...given: readonly (string | number | null)[]
+): PaperLanguage | null {
   const row = oneRow(
     connection,
     z.object({ language: languageColumn }),
-    'SELECT language FROM certificate WHERE number = ?',
-    number,
+    `SELECT language FROM certificate WHERE ${condition} ORDER BY certificate_id DESC LIMIT 1`,
+    ...given,
   );
   return row?.language ?? null;
 }

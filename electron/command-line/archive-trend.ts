@@ -150,7 +150,7 @@ export async function archiveTrend(args: readonly string[], io: VerbIo): Promise
       }),
     );
   else if (points.length === 0) io.out(noneGives(quantity, pulls));
-  else io.out(trendText(points, { asked, rules, chart, tolerance }));
+  else io.out(trendText(points, { asked, rules, notJudged, chart, tolerance }));
   return EXIT_DONE;
 }
 
@@ -242,11 +242,13 @@ function trendText(
   {
     asked,
     rules,
+    notJudged,
     chart,
     tolerance,
   }: {
     readonly asked: Asked;
     readonly rules: TrendRules;
+    readonly notJudged: ReturnType<typeof notJudgedBy>;
     readonly chart: ReturnType<typeof individualsChart>;
     readonly tolerance: ReturnType<typeof lowerToleranceBound>;
   },
@@ -262,12 +264,11 @@ function trendText(
             ? [`and ${String(places.length - NAMED_MAX)} more (--json lists all)`]
             : []),
         ].join(', ');
+  const allOr = (places: readonly number[]): string =>
+    places.length === points.length ? 'all' : named(places);
   return [
     `${asked.quantity} of ${String(summary.count)} pulls: mean ${say(summary.mean)}, least ${say(summary.min)}, largest ${say(summary.max)}${summary.standardDeviation === null ? '' : `, standard deviation ${say(summary.standardDeviation)}`}`,
-    ...placesByOrigin(points).map(
-      ({ origin, places }) =>
-        `${ORIGIN_MARKS[origin]}: ${places.length === points.length ? 'all' : named(places)}`,
-    ),
+    ...placesByOrigin(points).map(({ origin, places }) => `${ORIGIN_MARKS[origin]}: ${allOr(places)}`),
     ...(asked.by === null || asked.by === 'date'
       ? []
       : trendGroups(points, asked.by).groups.map(
@@ -284,10 +285,7 @@ function trendText(
     ...(rules.isShort.size === 0
       ? []
       : [`below the minimum by their own verdict: ${named(belowMinimum(points, rules))}`]),
-    ...notJudgedBy(points, rules).map(
-      ({ why, places }) =>
-        `not judged: ${places.length === points.length ? 'all' : named(places)} (${ENGLISH_NOT_JUDGED[why]})`,
-    ),
+    ...notJudged.map(({ why, places }) => `not judged: ${allOr(places)} (${ENGLISH_NOT_JUDGED[why]})`),
     ...(tolerance.kind === 'withheld'
       ? [tolerance.reason]
       : [`${say(tolerance.bound)}: ${tolerance.method}`, ...tolerance.remarks]),

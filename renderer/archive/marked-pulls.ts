@@ -2,6 +2,7 @@
 import { signal } from '@preact/signals';
 import { OVERLAY_CURVES_MAX } from '../../core/drawing/overlay-plot.ts';
 import { say } from '../design/said.tsx';
+import { forgetSteps } from '../store/taken-back.ts';
 import { words } from '../words/words.ts';
 
 export const marked = signal<readonly number[]>([]);
@@ -29,4 +30,10 @@ export function markMore(pullIds: Iterable<number>): void {
 
 export function unmarkAll(): void {
   marked.value = [];
+}
+
+/** The same numbers mean other pulls now: of another archive, of a restored one, of one begun anew. */
+export function giveUpMarks(): void {
+  unmarkAll();
+  forgetSteps(marked);
 }

@@ -1,5 +1,5 @@
 /** A damaged archive is set aside only after a sentence that says what happens to the data, and a second press. */
-import { unmarkAll } from './marked-pulls.ts';
+import { giveUpMarks } from './marked-pulls.ts';
 import { useSignal } from '@preact/signals';
 import { Button } from '../design/button.tsx';
 import { say } from '../design/said.tsx';
@@ -20,7 +20,7 @@ export function SetArchiveAside() {
     asked.value = false;
     // Lists that were asked of the damaged archive are asked again of the fresh one.
     giveUpTyping();
-    unmarkAll();
+    giveUpMarks();
     archiveGeneration.value++;
     say(text.setAsideDone(done.setAsideTo));
   };

@@ -1,5 +1,5 @@
 /** A backup in the place of the archive: what would change is shown first, and what is here is kept under another name. */
-import { unmarkAll } from '../archive/marked-pulls.ts';
+import { giveUpMarks } from '../archive/marked-pulls.ts';
 import { useSignal } from '@preact/signals';
 import type { ArchiveState, RestorePlan } from '../../core/contract/exchange-requests.ts';
 import type { ChosenFile } from '../../core/contract/file-requests.ts';
@@ -44,7 +44,7 @@ export function RestoreSheet() {
     );
     if (done === null) return;
     giveUpTyping();
-    unmarkAll();
+    giveUpMarks();
     archiveGeneration.value++;
     say(text.restored(done.setAsideTo ?? ''));
     closeExchange();

@@ -1,7 +1,7 @@
 /** Which choices can be taken back, each in the view that it belongs to. */
 import { effect } from '@preact/signals';
 import { columns, draft as search, order } from '../archive/found-pulls.ts';
-import { marked, unmarkAll } from '../archive/marked-pulls.ts';
+import { giveUpMarks, marked } from '../archive/marked-pulls.ts';
 import { alignLoad, alignment, comparedTo, form, hidden, range } from '../overlay/overlay-choice.ts';
 import { setDraft } from '../stations/set/set-draft.ts';
 import { archivePullId, archiveView, place } from './place.ts';
@@ -64,12 +64,8 @@ export function followChoices(): () => void {
       if (specimenDraft.value.specimenId !== specimenId) forgetSteps(specimenDraft);
       specimenId = specimenDraft.value.specimenId;
     }),
-    // The same number means another pull in another archive.
     effect(() => {
-      if (archivePath.value !== archive) {
-        unmarkAll();
-        forgetSteps(marked);
-      }
+      if (archivePath.value !== archive) giveUpMarks();
       archive = archivePath.value;
     }),
   ];

@@ -53,7 +53,7 @@ export function TrendFigures({ points, rules, isGathering, groups }: TrendFigure
               <ReadingsMark readings={origin} />
             </dt>
             <dd>
-              {places.length === points.length ? text.everybody : <Named points={points} places={places} />}
+              <AllOrNamed points={points} places={places} />
             </dd>
           </>
         ))}
@@ -142,7 +142,7 @@ function NotJudged({
       {parts.map(({ why, places }) => (
         <div key={why}>
           <span class="pencil small">{text.whyNotJudged[why]}:</span>{' '}
-          {places.length === points.length ? text.everybody : <Named points={points} places={places} />}
+          <AllOrNamed points={points} places={places} />
         </div>
       ))}
     </>
@@ -152,14 +152,22 @@ function NotJudged({
 /** Names beside a picture; more are found by the search. */
 const NAMED_MAX = 30;
 
-/** Pulls by their names; pressed, one opens in the archive. */
-function Named({
-  points,
-  places,
-}: {
+interface NamedProps {
   readonly points: readonly TrendPoint[];
   readonly places: readonly number[];
-}) {
+}
+
+/** That it is all of them, or which. */
+function AllOrNamed(props: NamedProps) {
+  return props.places.length === props.points.length ? (
+    <>{words.value.look.trend.everybody}</>
+  ) : (
+    <Named {...props} />
+  );
+}
+
+/** Pulls by their names; pressed, one opens in the archive. */
+function Named({ points, places }: NamedProps) {
   if (places.length === 0) return <>{words.value.look.trend.nobody}</>;
   return (
     <ul class="trend-named">

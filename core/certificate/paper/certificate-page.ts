@@ -4,20 +4,17 @@ import { type CertificateContent, type SignatureContent, languageOf } from '../c
 import { factList, outcomeMark } from './fact-list.ts';
 import { momentOnPaper } from './moment-on-paper.ts';
 import { type Markup, NOTHING, html, ready, typed } from './markup.ts';
-import { type EmbeddedFont, type Paper, paperStyle } from './paper-style.ts';
+import { CONTENT_POLICY, type PaperOptions } from './paper-options.ts';
+import { paperStyle } from './paper-style.ts';
 import { type PhotoBytes, specimenSection } from './specimen-section.ts';
 
-export interface PageOptions {
-  readonly paper: Paper;
-  readonly fonts: readonly EmbeddedFont[];
-  /** Of the content's language; English where left out. */
-  readonly words?: PaperWords;
+export interface PageOptions extends PaperOptions {
   /** By SHA-256 as the content names it; one that is missing is said to be. */
   readonly photos?: ReadonlyMap<string, PhotoBytes>;
 }
 
-/** Nothing in the page can run or be loaded from elsewhere, whatever was typed. */
-const POLICY = "default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:";
+/** Photos stand in the page itself. */
+const POLICY = `${CONTENT_POLICY}; img-src data:`;
 
 /** A whole HTML document. Throws a RangeError where the words are not those of the content's language. */
 export function certificatePage(content: CertificateContent, options: PageOptions): string {

@@ -9,7 +9,13 @@ import {
 } from '../../verification/verify-extension.ts';
 import type { PaperText, PaperWords } from '../../words/paper-words.ts';
 import { type Markup, NOTHING, html } from './markup.ts';
-import { type VerificationBody, readingsTable, workingTable, zerosLine } from './verification-body.ts';
+import {
+  type VerificationBody,
+  readingsTable,
+  stepRows,
+  workingTable,
+  zerosLine,
+} from './verification-body.ts';
 
 export function extensionVerificationBody(read: ReadExtensionWorksheet, words: PaperWords): VerificationBody {
   const { text, said } = words;
@@ -69,11 +75,7 @@ const table = (found: ExtensionVerification, read: ReadExtensionWorksheet, words
       applied: `lt, ${found.unit}`,
       runCount: found.runCount,
       figureHeads: EXTENSION_HEADS.map(words.said),
-      rows: found.steps.map((step, place) => ({
-        appliedText: step.appliedText,
-        read: read.steps[place],
-        figures: extensionFigures(step).map(words.said),
-      })),
+      rows: stepRows(found.steps, read.steps, (step) => extensionFigures(step).map(words.said)),
       note: words.text(
         'lt displacement applied, shown as mean of the runs; q bias of the run that is furthest off, as share of the lt of that run and absolute (ISO 9513); its share of the gauge length (ASTM E83); a resolution, as share of the lt of that run too.',
       ),

@@ -5,7 +5,13 @@ import { type Verification, type VerifiedRange, verifyForce } from '../../verifi
 import type { ReadWorksheet } from '../../verification/worksheet.ts';
 import type { PaperWords } from '../../words/paper-words.ts';
 import { type Markup, NOTHING, html } from './markup.ts';
-import { type VerificationBody, readingsTable, workingTable, zerosLine } from './verification-body.ts';
+import {
+  type VerificationBody,
+  readingsTable,
+  stepRows,
+  workingTable,
+  zerosLine,
+} from './verification-body.ts';
 
 export function forceVerificationBody(read: ReadWorksheet, words: PaperWords): VerificationBody {
   const { text } = words;
@@ -59,11 +65,10 @@ const table = (found: Verification, read: ReadWorksheet, words: PaperWords): Mar
       applied: `F, ${found.unit}`,
       runCount: found.runCount,
       figureHeads: STEP_HEADS.map(words.said),
-      rows: found.steps.map((step, place) => ({
-        appliedText: step.appliedText,
-        read: read.steps[place],
-        figures: [...stepFigures(step).map(words.said), words.text(step.e4.within ? 'within' : 'OUTSIDE')],
-      })),
+      rows: stepRows(found.steps, read.steps, (step) => [
+        ...stepFigures(step).map(words.said),
+        words.text(step.e4.within ? 'within' : 'OUTSIDE'),
+      ]),
       note: words.text(
         'F force applied (mean of the runs); q indication error, b repeatability, v reversibility, a resolution, relative (ISO 7500-1); E error of the run furthest off, R spread of the runs (ASTM E4).',
       ),

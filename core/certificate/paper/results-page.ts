@@ -10,7 +10,8 @@ import { factList } from './fact-list.ts';
 import { pageOf } from './head-and-foot.ts';
 import { type Markup, NOTHING, html, ready, typed } from './markup.ts';
 import { momentOnPaper } from './moment-on-paper.ts';
-import { type EmbeddedFont, MARGIN_MM, PAPER_MM, type Paper, type Sheet, paperStyle } from './paper-style.ts';
+import { CONTENT_POLICY, type PaperOptions } from './paper-options.ts';
+import { MARGIN_MM, PAPER_MM, type Paper, type Sheet, paperStyle } from './paper-style.ts';
 
 export interface ResultsOnPaper {
   readonly table: ResultsTable;
@@ -32,23 +33,13 @@ export interface ResultsPage {
   readonly sheet: Sheet;
 }
 
-/** Nothing in the page can run or be loaded from elsewhere, whatever was typed. */
-const POLICY = "default-src 'none'; style-src 'unsafe-inline'; font-src data:";
 const TITLE = 'Results of a search';
 const FIGURES = 6;
 
 /** Throws a RangeError for more rows or columns than are printed. */
 export function resultsPage(
   { table, search, archive, marked, programVersion, made }: ResultsOnPaper,
-  {
-    paper,
-    fonts,
-    words = ENGLISH_PAPER,
-  }: {
-    readonly paper: Paper;
-    readonly fonts: readonly EmbeddedFont[];
-    readonly words?: PaperWords;
-  },
+  { paper, fonts, words = ENGLISH_PAPER }: PaperOptions,
 ): ResultsPage {
   const { text } = words;
   const { titles, rows } = table;
@@ -64,7 +55,7 @@ export function resultsPage(
     <html lang="${words.language}">
       <head>
         <meta charset="utf-8" />
-        <meta http-equiv="Content-Security-Policy" content="${POLICY}" />
+        <meta http-equiv="Content-Security-Policy" content="${CONTENT_POLICY}" />
         <title>${`${title}, ${archive}`}</title>
         <style>
           ${ready(paperStyle(paper, fonts))}

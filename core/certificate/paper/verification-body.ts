@@ -28,6 +28,18 @@ export interface ReadingsTable {
   readonly note: string;
 }
 
+/** Each step with what was read at it. */
+export const stepRows = <Step extends { readonly appliedText: string }>(
+  steps: readonly Step[],
+  read: readonly ReadStep[],
+  figuresOf: (step: Step) => readonly string[],
+): ReadingsTable['rows'] =>
+  steps.map((step, place) => ({
+    appliedText: step.appliedText,
+    read: read[place],
+    figures: figuresOf(step),
+  }));
+
 export function readingsTable(
   { applied, runCount, figureHeads, rows, note }: ReadingsTable,
   { text }: PaperWords,

@@ -11,7 +11,8 @@ import { forceVerificationBody } from './force-verification-body.ts';
 import { momentOnPaper } from './moment-on-paper.ts';
 import { headAndFoot } from './head-and-foot.ts';
 import { html, ready, typed } from './markup.ts';
-import { type EmbeddedFont, type Paper, paperStyle } from './paper-style.ts';
+import { CONTENT_POLICY, type PaperOptions } from './paper-options.ts';
+import { paperStyle } from './paper-style.ts';
 import type { VerificationBody } from './verification-body.ts';
 
 export interface VerificationInput {
@@ -32,20 +33,11 @@ export interface VerificationPaper {
 }
 
 export const VERIFICATION_TITLE = 'Certificate of verification';
-const POLICY = "default-src 'none'; style-src 'unsafe-inline'; font-src data:";
 
 /** Null where the calibration holds no worksheet that can be read. */
 export function verificationPaper(
   input: VerificationInput,
-  {
-    paper,
-    fonts,
-    words = ENGLISH_PAPER,
-  }: {
-    readonly paper: Paper;
-    readonly fonts: readonly EmbeddedFont[];
-    readonly words?: PaperWords;
-  },
+  { paper, fonts, words = ENGLISH_PAPER }: PaperOptions,
 ): VerificationPaper | null {
   const { text } = words;
   const title = text(VERIFICATION_TITLE);
@@ -65,7 +57,7 @@ export function verificationPaper(
     <html lang="${words.language}">
       <head>
         <meta charset="utf-8" />
-        <meta http-equiv="Content-Security-Policy" content="${POLICY}" />
+        <meta http-equiv="Content-Security-Policy" content="${CONTENT_POLICY}" />
         <title>${`${title} ${certificateNumber}`}</title>
         <style>
           ${ready(paperStyle(paper, fonts))}
