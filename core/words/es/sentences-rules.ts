@@ -272,4 +272,69 @@ export const ES_RULE_SENTENCES: readonly (readonly [english: string, spanish: st
     'No strength is asked for: compare with a code pack before anything depends on it.',
     'No se exige ninguna resistencia: compare con el paquete de un código antes de que algo dependa de ello.',
   ],
+
+  // Specimens, and a broken face, with figures.
+  [
+    'The broken face shows full penetration and fusion. Pores: none over 1/16 in (1.6 mm), no more than 2 % of the face in all. Slag: no deeper than 1/32 in (0.8 mm), no longer than the smaller of 1/8 in (3 mm) and half the wall, and 1/2 in (13 mm) apart. Fisheyes don’t count.',
+    'La cara rota muestra penetración y fusión completas. Poros: ninguno de más de 1/16 in (1.6 mm), en total no más de un 2 % de la cara. Escoria: con no más de 1/32 in (0.8 mm) de profundidad, no más larga que lo menor de 1/8 in (3 mm) y media pared, y a 1/2 in (13 mm) una de otra. Los ojos de pez no cuentan.',
+  ],
+  [
+    'One tensile specimen of the full section in place of two nick-break and two bend specimens, for pipe of 1.315 in (33.4 mm) outside diameter or less.',
+    'Una probeta de tracción de sección completa en lugar de dos de rotura con entalla y dos de doblado, para tubo de 1.315 in (33.4 mm) de diámetro exterior o menos.',
+  ],
+  [
+    'Full section: pipe of 1.315 in (33.4 mm) outside diameter or less.',
+    'Sección completa: tubo de 1.315 in (33.4 mm) de diámetro exterior o menos.',
+  ],
+  [
+    'Turned specimens: 0.505, 0.353, 0.252 or 0.188 in diameter, the largest that fits.',
+    'Probetas torneadas: 0.505, 0.353, 0.252 o 0.188 in de diámetro, la mayor que quepa.',
+  ],
+  [
+    'Round, 0.500 in diameter on a gauge length of 2.000 in, or a smaller one of the same proportion (four diameters).',
+    'Redonda, de 0.500 in de diámetro con longitud entre marcas de 2.000 in, o una menor de la misma proporción (cuatro diámetros).',
+  ],
+  [
+    'Parallel part 12 mm wide to 2 mm thick, 25 mm wide above; from pipe 6 mm to 50 mm outside diameter, 12 mm to 168.3 mm, 25 mm above.',
+    'Parte paralela de 12 mm de ancho hasta 2 mm de espesor, de 25 mm por encima; de tubo, 6 mm hasta 50 mm de diámetro exterior, 12 mm hasta 168.3 mm, 25 mm por encima.',
+  ],
+  [
+    'Pipe over 50 mm to 168.3 mm outside diameter: 12 mm wide; what is more than 10 % narrower is doubted here.',
+    'Tubo de más de 50 mm a 168.3 mm de diámetro exterior: 12 mm de ancho; lo que es más de un 10 % más estrecho se pone aquí en duda.',
+  ],
+  [
+    'Pipe over 168.3 mm outside diameter: 25 mm wide; what is more than 10 % narrower is doubted here.',
+    'Tubo de más de 168.3 mm de diámetro exterior: 25 mm de ancho; lo que es más de un 10 % más estrecho se pone aquí en duda.',
+  ],
+
+  // What the packs are called; numbers of standards stay.
+  ['{1}, procedure tensile test, 20th edition', '{1}, ensayo de tracción del procedimiento, 20.ª edición'],
+  [
+    '{1}, procedure tensile test, 21st edition and later',
+    '{1}, ensayo de tracción del procedimiento, 21.ª edición y posteriores',
+  ],
+  ['{1} 20th edition', '{1}, 20.ª edición'],
+  ['{1} 21st edition and later', '{1}, 21.ª edición y posteriores'],
+  ['{1}, transverse tension (QW-150)', '{1}, tracción transversal (QW-150)'],
+  [
+    '{1}, all-weld-metal tension (US customary units)',
+    '{1}, tracción de metal de soldadura (unidades de EE. UU.)',
+  ],
+  ['{1}, all-weld-metal tension (SI units)', '{1}, tracción de metal de soldadura (unidades SI)'],
+  ['{1}, reduced-section tension', '{1}, tracción de sección reducida'],
+  ['{1}, cross-weld tensile test', '{1}, ensayo de tracción transversal a la soldadura'],
+  ['{1}, transverse tensile test to ISO 4136', '{1}, ensayo de tracción transversal según ISO 4136'],
+
+  // Clauses by their matter, beside those by number.
+  ['different grades', 'grados distintos'],
+  ['different base metals', 'metales base distintos'],
+  ['{1} (specimen)', '{1} (probeta)'],
+  ['{1} (rounding)', '{1} (redondeo)'],
+  ['{1} (retest)', '{1} (repetición)'],
+  ['tension test requirements', 'requisitos del ensayo de tracción'],
+  ['all-weld-metal specimen', 'probeta de metal de soldadura'],
+  ['location', 'lugar de la rotura'],
+  ['retest', 'repetición'],
+  ['number of specimens', 'número de probetas'],
+  ['reduced-section figure', 'figura de la sección reducida'],
 ];

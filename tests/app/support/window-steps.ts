@@ -96,6 +96,10 @@ export async function untilReadings(window: GaugemarkWindow, count: number): Pro
   }, `${count} readings are kept`);
 }
 
+/** Why readings are missing; without the silence of a readout that the test itself has stopped, which a slow machine makes long. */
+export const causesOfLoss = ({ gaps }: Pick<ReplyOf<'pull.get'>, 'gaps'>): string[] =>
+  gaps.map(({ cause }) => cause).filter((cause) => cause !== 'silence');
+
 export async function untilState(window: GaugemarkWindow, state: string): Promise<void> {
   let told: unknown = null;
   try {
