@@ -2,38 +2,23 @@ import { availableParallelism, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { defineConfig } from 'vitest/config';
+import { displaysIn } from './tests/app/support/displays.ts';
+import { LongestFirst } from './tests/app/support/longest-first.ts';
 
-/**
- * Run beside the other windows: pages and recorders that are killed or left, which wait for restarts most of the time, and
- * what no readout paces.
- */
-const BESIDE_TESTS = [
-  'tests/app/window-*killed.test.ts',
-  'tests/app/window-graphics.test.ts',
-  'tests/app/window-leaving.test.ts',
-  'tests/app/window-looked-over.test.ts',
-  'tests/app/window-exchange.test.ts',
-  'tests/app/window-export.test.ts',
-  'tests/app/window-archive.test.ts',
-  'tests/app/window-camera.test.ts',
-  'tests/app/window-opened-values.test.ts',
-  'tests/app/window-own-rules.test.ts',
-  'tests/app/window-damaged-archive.test.ts',
-  'tests/app/window-people.test.ts',
-  'tests/app/window-many-pulls.test.ts',
-  'tests/app/*-pdf.test.ts',
-];
 /** What opens a real window. */
 const WINDOW_TESTS = ['tests/app/window-*.test.ts', 'tests/app/*-pdf.test.ts'];
 
+/** One for each window that may be open at a time, see own-display.ts. */
+const DISPLAYS = displaysIn(process.env);
 const WINDOW = {
   globalSetup: ['tests/app/support/global-setup.ts'],
+  setupFiles: ['tests/app/support/own-display.ts'],
+  include: WINDOW_TESTS,
+  maxWorkers: Math.max(1, DISPLAYS.length),
   testTimeout: 180_000,
   hookTimeout: 120_000,
   // What a page shows a moment later: on a busy machine that is seconds.
   expect: { poll: { timeout: 30_000 } },
-  // Real windows: one after the other, so that none has to wait for another's drawing.
-  fileParallelism: false,
 };
 
 /** What the command line keeps for the person who types is not kept for whoever runs the tests. */
@@ -52,6 +37,7 @@ const BUNDLED = {
 
 export default defineConfig({
   test: {
+    sequence: { sequencer: LongestFirst },
     projects: [
       {
         test: {
@@ -93,8 +79,7 @@ export default defineConfig({
           hookTimeout: 120_000,
         },
       },
-      { test: { ...WINDOW, name: 'window', include: WINDOW_TESTS, exclude: BESIDE_TESTS } },
-      { test: { ...WINDOW, name: 'window-beside', include: BESIDE_TESTS } },
+      { test: { ...WINDOW, name: 'window' } },
     ],
   },
 });

@@ -8,6 +8,7 @@ import Database from 'better-sqlite3';
 import { z } from 'zod';
 import { ArchiveRefusal } from './archive-fault.ts';
 import { type WrittenBackup, backupDisagrees, fileExists } from './backup.ts';
+import { sayCopy } from './copy-goes-on.ts';
 import { syncFile, syncFolder } from './sync-folder.ts';
 import { sayClosed } from './half-copy.ts';
 import { renameWhenFree } from './rename-when-free.ts';
@@ -83,6 +84,7 @@ function closeAndVerify(path: string, counts: readonly TableCount[]): void {
     // One file without a log beside it.
     copy.pragma('journal_mode = DELETE');
     sayClosed(copy);
+    sayCopy(copy);
     const verdict = z.string().parse(copy.pragma('integrity_check(1)', { simple: true }));
     if (verdict !== 'ok') throw backupDisagrees(verdict);
     const kept = new Map(countedRows(copy).map(({ table, rows }) => [table, rows]));

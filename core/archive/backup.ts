@@ -8,10 +8,12 @@ import { dirname } from 'node:path';
 import Database from 'better-sqlite3';
 import { z } from 'zod';
 import { ArchiveFault, ArchiveRefusal } from './archive-fault.ts';
-import { OPEN_TABLE, sayClosed } from './half-copy.ts';
+import { sayCopy } from './copy-goes-on.ts';
+import { sayClosed } from './half-copy.ts';
 import { letWrite } from './let-write.ts';
 import { renameWhenFree } from './rename-when-free.ts';
 import type { Connection } from './sql.ts';
+import { TABLES_OF_NO_FORM } from './tables-of-no-form.ts';
 import { discardPart } from './discard-part.ts';
 import { beginPart } from './left-parts.ts';
 import { syncFile, syncFolder } from './sync-folder.ts';
@@ -45,11 +47,12 @@ export function writeBackup(connection: Connection, to: string): WrittenBackup {
   }
 }
 
-/** The original is open for recording, its copy is not. */
+/** The original is open for recording, its copy is not, and says that it is one. */
 function closeCopy(path: string): void {
   const copy = new Database(path, { fileMustExist: true });
   try {
     sayClosed(copy);
+    sayCopy(copy);
   } finally {
     copy.close();
   }
@@ -106,7 +109,7 @@ function rowCounts(connection: Connection): string {
         .all(),
     );
   return names
-    .filter(({ name }) => name !== OPEN_TABLE)
+    .filter(({ name }) => !TABLES_OF_NO_FORM.includes(name))
     .map(({ name }) => `${name} ${String(connection.prepare(`SELECT count(*) FROM ${name}`).pluck().get())}`)
     .join('\n');
 }

@@ -5,6 +5,7 @@ import { type CertifiedValues, type KeptValue, keptValues } from '../contract/ev
 import type { EvaluationOptions } from '../results/evaluation.ts';
 import { PAPER_LANGUAGES, type PaperLanguage } from '../words/paper-words.ts';
 import { appendAudit } from './audit.ts';
+import { numberMark } from './copy-goes-on.ts';
 import { type Connection, insert, oneRow, sqlBlob, sqlInteger, sqlJson } from './sql.ts';
 
 export interface IssuedCertificate {
@@ -136,8 +137,6 @@ export interface IssuedResult {
   readonly methodVersion: string;
 }
 
-/** Letters of the archive's identity that stand in a number, so that two archives of one shop don't give the same. */
-const IDENTITY_LETTERS = 4;
 const COUNT_DIGITS = 4;
 
 /** Gives the next number, "2026-0007-3f9a": year, count in this archive, the archive's mark. */
@@ -151,11 +150,8 @@ export function issueCertificate(connection: Connection, issue: IssueCertificate
         z.object({ next: sqlInteger }),
         'SELECT coalesce(max(certificate_id), 0) + 1 AS next FROM certificate',
       ) ?? { next: 1 };
-      const identity = z
-        .string()
-        .parse(connection.prepare("SELECT value FROM fact WHERE name = 'archive-identity'").pluck().get());
       const year = new Date(wallMs + utcOffsetMinutes * 60_000).getUTCFullYear();
-      const number = `${String(year)}-${String(next).padStart(COUNT_DIGITS, '0')}-${identity.slice(0, IDENTITY_LETTERS)}`;
+      const number = `${String(year)}-${String(next).padStart(COUNT_DIGITS, '0')}-${numberMark(connection)}`;
       const certificateId = insert(connection, 'certificate', {
         number,
         set_id: setId,

@@ -10,6 +10,7 @@ import { z } from 'zod';
 import { ARCHIVE_QUICK_CHECK_BYTES_MAX, WAL_BYTES_MAX } from '../limits.ts';
 import { ArchiveFault, archiveFaultOf, damagedFault, readOnlySentence } from './archive-fault.ts';
 import { checkHead, refuseNewer } from './check-head.ts';
+import { goOnByItself } from './copy-goes-on.ts';
 import type { CopyWatch } from './copy-for-reading.ts';
 import { takeBackRestore } from './cut-short-restore.ts';
 import { hasNoLog, sayClosed, sayOpen, saysOpen } from './half-copy.ts';
@@ -68,6 +69,7 @@ export function openArchiveFile(path: string, options: OpenOptions): OpenedArchi
       migrate(connection, full, options);
       requireFull(connection, full);
       requireIndex(connection);
+      goOnByItself(connection, { wallMs: options.wallMs(), programVersion: options.programVersion });
       const isHalfCopy = noLog && saysOpen(connection);
       sayOpen(connection, head.kind === 'database');
       return {

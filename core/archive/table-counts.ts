@@ -4,8 +4,8 @@
  * came since is counted, and tables that have few rows.
  */
 import { z } from 'zod';
-import { OPEN_TABLE } from './half-copy.ts';
 import { type Connection, allRows, countOf } from './sql.ts';
+import { TABLES_OF_NO_FORM } from './tables-of-no-form.ts';
 
 export const tableCount = z.strictObject({ table: z.string(), rows: z.int().nonnegative() });
 export type TableCount = z.infer<typeof tableCount>;
@@ -115,7 +115,8 @@ const tablesOf = (connection: Connection): string[] =>
     z.object({ name: z.string().regex(/^[a-z_]+$/) }),
     `SELECT name FROM pragma_table_list
      WHERE schema = 'main' AND type = 'table' AND name NOT LIKE 'sqlite_%' AND name NOT LIKE 'search_%'
-       AND name NOT IN (?, 'thumbnail')
+       AND name <> 'thumbnail'
      ORDER BY name`,
-    OPEN_TABLE,
-  ).map(({ name }) => name);
+  )
+    .map(({ name }) => name)
+    .filter((name) => !TABLES_OF_NO_FORM.includes(name));

@@ -42,32 +42,29 @@ const CHECKS = [
     args: ['--config', '.dependency-cruiser.cjs', 'core', 'drivers', 'electron', 'renderer'],
   },
 ];
-/** @param {string} name @param {string} project of vitest.config.ts @param {string} [part] "1/3": of its files @returns {Stage} */
-const tests = (name, project, part) => ({
+/** @param {string} name @param {string} project of vitest.config.ts @returns {Stage} */
+const tests = (name, project) => ({
   name,
   program: VITEST,
-  args: ['run', '--project', project, ...(part === undefined ? [] : [`--shard=${part}`])],
+  args: ['run', '--project', project],
   countsTests: true,
 });
 /**
- * All begin at once; in each, stage follows stage, and they end within a minute of each other. The first shows what it
- * does; what the others have to say comes when it has ended.
+ * Both begin at once; in each, stage follows stage. The first shows what it does; what the other has to say comes when it
+ * has ended.
  * @type {readonly (readonly Stage[])[]}
  */
 const LANES = [
   [
     tests('unit tests', 'unit'),
-    tests('windows 1 of 3', 'window', '1/3'),
-    tests('windows 2 of 3', 'window', '2/3'),
-  ],
-  [tests('windows beside', 'window-beside')],
-  [
-    ...CHECKS,
     tests('published values', 'published'),
+    ...CHECKS,
     tests('port tests', 'port'),
-    tests('windows 3 of 3', 'window', '3/3'),
   ],
+  [tests('window tests', 'window')],
 ];
+/** Windows that are open at a time, each on a display of its own. */
+const WINDOWS_AT_ONCE = 2;
 
 await onPinnedNode({
   script: import.meta.url,
@@ -75,18 +72,21 @@ await onPinnedNode({
     const { prepare } = await import('./prepare.mjs');
     const prepared = await prepare({ say, forTests: true, alwaysInMemory: true });
     const scratch = mkdtempSync(join(tmpdir(), 'gaugemark-test-'));
-    // A window that opens or closes above another one takes from it the pointer that holds a button. Where all windows
-    // share one screen, the lanes run one after the other.
-    const displays = prepared.inMemory ? await Promise.all(LANES.slice(1).map(() => startDisplay())) : null;
+    // Where all windows share one screen, the lanes run one after the other, and so do the windows.
+    const displays = prepared.inMemory
+      ? await Promise.all(Array.from({ length: WINDOWS_AT_ONCE }, startDisplay))
+      : null;
     try {
       const env = {
         ...prepared.environment,
         GAUGEMARK_ELECTRON: prepared.electron,
         // Thousands of processes and threads start here: each module is made ready once.
         NODE_COMPILE_CACHE: join(scratch, 'compiled'),
+        ...(displays === null
+          ? {}
+          : { GAUGEMARK_DISPLAYS: displays.map(({ display }) => display).join(' ') }),
       };
-      const otherEnvs = displays?.map(({ display }) => ({ ...env, DISPLAY: display })) ?? null;
-      return await runLanes(say, scratch, env, otherEnvs);
+      return await runLanes(say, scratch, env, displays !== null);
     } finally {
       for (const { stop } of displays ?? []) stop();
       prepared.end();
@@ -99,11 +99,10 @@ await onPinnedNode({
  * @param {(line: string) => void} say
  * @param {string} scratch
  * @param {NodeJS.ProcessEnv} env
- * @param {readonly NodeJS.ProcessEnv[] | null} otherEnvs of each lane but the first, with a display of its own; null: one lane
- *   after the other
+ * @param {boolean} atOnce all lanes; otherwise one after the other
  * @returns {Promise<number>}
  */
-async function runLanes(say, scratch, env, otherEnvs) {
+async function runLanes(say, scratch, env, atOnce) {
   const total = { passed: 0, failed: 0 };
   /** @type {string[]} */
   const allSkipped = [];
@@ -125,17 +124,17 @@ async function runLanes(say, scratch, env, otherEnvs) {
 
   const [shown = [], ...others] = LANES;
   const names = others.flat().map(({ name }) => name);
-  if (otherEnvs !== null) say(`Beside what is shown here: ${names.join(', ')}.`);
+  if (atOnce) say(`Beside what is shown here: ${names.join(', ')}.`);
   /** @param {readonly Stage[]} lane @param {number} index */
   const runCaptured = async (lane, index) => {
     /** @type {[Stage, Outcome][]} */
     const outcomes = [];
     const report = join(scratch, `report-${index + 1}.json`);
     for (const stage of lane)
-      outcomes.push([stage, await runStage(stage, otherEnvs?.[index] ?? env, { output: 'capture', report })]);
+      outcomes.push([stage, await runStage(stage, env, { output: 'capture', report })]);
     return outcomes;
   };
-  const begun = otherEnvs === null ? null : others.map(runCaptured);
+  const begun = atOnce ? others.map(runCaptured) : null;
   for (const stage of shown) {
     say(`\n── ${stage.name}`);
     const report = join(scratch, 'report.json');
