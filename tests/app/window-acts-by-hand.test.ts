@@ -197,6 +197,10 @@ it('says since when there is no fresh reading while the readout is quiet, takes 
     readout.run(20, (count) => aboveN + 400 * (count - above));
     await isSaid('above', '▲ too fast');
     await readout.pause();
+    const [falling, fallingN] = [readout.sent(), aboveN + 400 * (readout.sent() - above)];
+    readout.run(20, (count) => fallingN - 10 * (count - falling));
+    await isSaid('below', '▼ falling');
+    await readout.pause();
   } finally {
     await window.end();
   }

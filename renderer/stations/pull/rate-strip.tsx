@@ -49,12 +49,14 @@ function Strip({ method }: { readonly method: SpeedMethodId }) {
   const now = useMemo(() => (pulling ? (run?.catchUp() ?? null) : null), [run, arrived, pulling]);
   const speed = now === null ? null : liveSpeed(SPEED_METHODS[method], now.stage, now.rates);
   const place = speed?.place ?? null;
-  const before = useRef(place);
+  const isFalling = (speed?.rate ?? 0) < 0;
+  const placeText = place === null ? null : isFalling ? text.falling : text.places[place];
+  const before = useRef(placeText);
   useEffect(() => {
-    if (place === before.current) return;
-    before.current = place;
-    if (place !== null) sayAloud(text.places[place]);
-  }, [place]);
+    if (placeText === before.current) return;
+    before.current = placeText;
+    if (placeText !== null) sayAloud(placeText);
+  }, [placeText]);
   return (
     <section class="rate-strip" aria-label={text.title} data-place={place ?? undefined}>
       <p class="rate-words">
@@ -68,7 +70,7 @@ function Strip({ method }: { readonly method: SpeedMethodId }) {
             : `${text.quantities[speed.quantity]} ${speed.rate === null ? '–' : rateText(speed.rate, speed)}`}
         </strong>
         <span class="rate-place">
-          {speed === null ? '' : place === null ? text.cantTell : `${SIGN[place]} ${text.places[place]}`}
+          {speed === null ? '' : place === null ? text.cantTell : `${SIGN[place]} ${placeText ?? ''}`}
         </span>
       </p>
       <Scale speed={speed} />
