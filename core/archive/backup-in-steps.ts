@@ -4,13 +4,11 @@
  */
 import { statSync, existsSync } from 'node:fs';
 import { dirname } from 'node:path';
-import Database from 'better-sqlite3';
 import { z } from 'zod';
 import { ArchiveRefusal } from './archive-fault.ts';
 import { type WrittenBackup, backupDisagrees, fileExists } from './backup.ts';
-import { sayCopy } from './copy-goes-on.ts';
+import { withCopy } from './copy-goes-on.ts';
 import { syncFile, syncFolder } from './sync-folder.ts';
-import { sayClosed } from './half-copy.ts';
 import { renameWhenFree } from './rename-when-free.ts';
 import { type Connection, countOf } from './sql.ts';
 import { type TableCount, TableCounts, countedRows } from './table-counts.ts';
@@ -79,12 +77,7 @@ export function keepCopy(to: string, counts: readonly TableCount[]): WrittenBack
 }
 
 function closeAndVerify(path: string, counts: readonly TableCount[]): void {
-  const copy = new Database(path, { fileMustExist: true });
-  try {
-    // One file without a log beside it.
-    copy.pragma('journal_mode = DELETE');
-    sayClosed(copy);
-    sayCopy(copy);
+  withCopy(path, (copy) => {
     const verdict = z.string().parse(copy.pragma('integrity_check(1)', { simple: true }));
     if (verdict !== 'ok') throw backupDisagrees(verdict);
     const kept = new Map(countedRows(copy).map(({ table, rows }) => [table, rows]));
@@ -93,9 +86,7 @@ function closeAndVerify(path: string, counts: readonly TableCount[]): void {
       throw backupDisagrees(
         `${unlike.table} has ${String(kept.get(unlike.table) ?? 'no')} rows instead of ${String(unlike.rows)}`,
       );
-  } finally {
-    copy.close();
-  }
+  });
 }
 
 /** For whoever was to check it and could not. */

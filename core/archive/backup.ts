@@ -8,8 +8,7 @@ import { dirname } from 'node:path';
 import Database from 'better-sqlite3';
 import { z } from 'zod';
 import { ArchiveFault, ArchiveRefusal } from './archive-fault.ts';
-import { sayCopy } from './copy-goes-on.ts';
-import { sayClosed } from './half-copy.ts';
+import { withCopy } from './copy-goes-on.ts';
 import { letWrite } from './let-write.ts';
 import { renameWhenFree } from './rename-when-free.ts';
 import type { Connection } from './sql.ts';
@@ -35,7 +34,8 @@ export function writeBackup(connection: Connection, to: string): WrittenBackup {
     isBegun = true;
     // The library says it of a missing folder in words of its own.
     statSync(temporary);
-    closeCopy(temporary);
+    // The original is open for recording, its copy is not, and says that it is one.
+    withCopy(temporary);
     verifyCopy(connection, temporary);
     syncFile(temporary);
     renameWhenFree(temporary, to);
@@ -44,17 +44,6 @@ export function writeBackup(connection: Connection, to: string): WrittenBackup {
   } catch (error) {
     discardPart(temporary);
     throw targetFaultOf(error, to, 'backup', isBegun);
-  }
-}
-
-/** The original is open for recording, its copy is not, and says that it is one. */
-function closeCopy(path: string): void {
-  const copy = new Database(path, { fileMustExist: true });
-  try {
-    sayClosed(copy);
-    sayCopy(copy);
-  } finally {
-    copy.close();
   }
 }
 

@@ -5,7 +5,7 @@ import { type CertifiedValues, type KeptValue, keptValues } from '../contract/ev
 import type { EvaluationOptions } from '../results/evaluation.ts';
 import { PAPER_LANGUAGES, type PaperLanguage } from '../words/paper-words.ts';
 import { appendAudit } from './audit.ts';
-import { numberMark } from './copy-goes-on.ts';
+import { numberMark } from './own-identities.ts';
 import { type Connection, insert, oneRow, sqlBlob, sqlInteger, sqlJson } from './sql.ts';
 
 export interface IssuedCertificate {

@@ -3,8 +3,10 @@
  * entry's row is there. A last entry that was taken out shows by the row that nobody names.
  */
 import { z } from 'zod';
+import { ArchiveFault } from './archive-fault.ts';
 import { measurementsOf } from './specimen-store.ts';
 import { specimenFile } from '../specimen/specimen-file.ts';
+import { identityText, ownIdentities } from './own-identities.ts';
 import { ROWS_PER_STEP, type Steps, pages } from './in-steps.ts';
 import { type Witnessed, WITNESSED, exists, rowHash, rowIds, rowsUpToInSteps } from './row-hash.ts';
 import { type Connection, allRows, countOf, sqlInteger, sqlJson } from './sql.ts';
@@ -13,6 +15,7 @@ const TOLD_MAX = 10;
 
 const entry = z.object({ audit_id: sqlInteger, subject: z.string(), detail_json: sqlJson(z.unknown()) });
 const witness = z.object({ rows: z.record(z.string(), z.string()) });
+const copied = z.object({ ownIdentity: z.string() });
 const formed = z.object({
   fromForm: z.int(),
   toForm: z.int(),
@@ -46,6 +49,7 @@ export function lastRows(connection: Connection): LastRows {
 export function* checkStatements(connection: Connection, until: LastRows): Steps<StatementsVerdict> {
   const hashes = new Map<string, string>();
   const forms: z.output<typeof formed>[] = [];
+  const wentOn: string[] = [];
   const entries = { table: 'audit', key: 'audit_id', last: until.audit } as const;
   for (const page of pages(connection, entry, { ...entries, idOf: (row) => row.audit_id })) {
     for (const { subject, detail_json } of page) {
@@ -53,6 +57,8 @@ export function* checkStatements(connection: Connection, until: LastRows): Steps
       if (read.success) for (const [name, hash] of Object.entries(read.data.rows)) hashes.set(name, hash);
       const form = subject === 'archive' ? formed.safeParse(detail_json) : null;
       if (form?.success === true) forms.push(form.data);
+      const copy = subject === 'archive' ? copied.safeParse(detail_json) : null;
+      if (copy?.success === true) wentOn.push(copy.data.ownIdentity);
     }
     yield;
   }
@@ -60,6 +66,8 @@ export function* checkStatements(connection: Connection, until: LastRows): Steps
   const form = z.number().parse(connection.pragma('user_version', { simple: true }));
   if (forms.at(-1)?.toForm !== form)
     found.push(`no entry of the audit chain tells how the archive came to its form ${String(form)}`);
+  if (identitiesTold(connection) !== wentOn.join())
+    found.push('the identities under which it recorded are not those that the audit chain tells');
   let checked = 0;
   // A table that a later form brings is looked at from then on.
   for (const [table, lastNow] of until.of) {
@@ -94,6 +102,16 @@ export function* checkStatements(connection: Connection, until: LastRows): Steps
         ? [...found.slice(0, TOLD_MAX), `and ${String(found.length - TOLD_MAX)} more`]
         : found,
   };
+}
+
+/** As the audit chain tells them; null where they can't be read. */
+function identitiesTold(connection: Connection): string | null {
+  try {
+    return ownIdentities(connection).slice(1).map(identityText).join();
+  } catch (error) {
+    if (error instanceof ArchiveFault) return null;
+    throw error;
+  }
 }
 
 export const rowName = (table: Witnessed, id: number): string => `${table} ${String(id)}`;

@@ -16,8 +16,10 @@ export const hasNoLog = (full: string, head: FileHead | { readonly kind: string 
   head.kind === 'database' && 'isInLogMode' in head && head.isInLogMode && !hasLog(full);
 
 /** Whether the main file says that it is open for recording. */
-export const saysOpen = (connection: Connection): boolean =>
-  countOf(connection, `SELECT count(*) AS n FROM sqlite_schema WHERE name = '${OPEN_TABLE}'`) === 1;
+export const saysOpen = (connection: Connection): boolean => hasTable(connection, OPEN_TABLE);
+
+export const hasTable = (connection: Connection, name: string): boolean =>
+  countOf(connection, 'SELECT count(*) AS n FROM sqlite_schema WHERE name = ?', name) === 1;
 
 /** Into the main file at once: it is what a copy of it alone has. One that was just begun has nothing there to be copied. */
 export function sayOpen(connection: Connection, intoMainFile: boolean): void {

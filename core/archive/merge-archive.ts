@@ -14,6 +14,7 @@ import { takeInstruments } from './merge-instruments.ts';
 import { planSets } from './merge-sets.ts';
 import { CORRECTED_DIMENSIONS, planSpecimens } from './merge-specimens.ts';
 import { planStatements } from './merge-statements.ts';
+import { type OwnIdentity, ownIdentities, recordedUnder } from './own-identities.ts';
 import { keepProfile } from './profile-store.ts';
 import { keepInStep } from './search/keep-entries.ts';
 import { withSpecimenChain } from './specimen-chain.ts';
@@ -22,12 +23,16 @@ import { TakenRows } from './taken-rows.ts';
 
 export interface MergeFrom {
   readonly connection: Connection;
+  /** Of that archive; its pulls may have been recorded under others, see own-identities.ts. */
   readonly identity: string;
 }
 
 export interface MergeInto extends MergeFrom {
   readonly wallMs: number;
 }
+
+/** One of both, with the identities under which it recorded. */
+type Known<A extends MergeFrom> = A & { readonly own: readonly OwnIdentity[] };
 
 const pullThere = z.object({
   pull_id: sqlInteger,
@@ -48,11 +53,13 @@ export const pullsThere = (connection: Connection): number =>
 
 /** One line for each pull there that is looked at, in their order. Without `write` nothing is changed. Each pull is one transaction. */
 export function* mergeArchive(
-  into: MergeInto,
-  from: MergeFrom,
+  here: MergeInto,
+  other: MergeFrom,
   write: boolean,
   which: (pullIdThere: number) => boolean = () => true,
 ): Generator<MergeLine> {
+  const into = { ...here, own: ownIdentities(here.connection) };
+  const from = { ...other, own: ownIdentities(other.connection) };
   const there = allRows(
     from.connection,
     pullThere,
@@ -88,8 +95,8 @@ interface KnownPull {
 }
 
 function knownHere(
-  into: MergeInto,
-  from: MergeFrom,
+  into: Known<MergeInto>,
+  from: Known<MergeFrom>,
   pull: PullThere,
 ): KnownPull | { readonly conflict: string } | null {
   if (pull.ended === 0 || pull.raw_sha256 === null)
@@ -103,20 +110,17 @@ function knownHere(
           conflict: `pull ${String(same.pull_id)} here has the same identity and other readings or raw bytes; check both archives`,
         };
   if (pull.raw_byte_count === 0) return null;
-  const byHash = oneRow(
+  const byHash = allRows(
     into.connection,
-    endHere,
-    // Two pulls of one archive are two, however alike: a recording that was played twice, say.
-    `SELECT p.pull_id, p.started_wall_ms, e.raw_sha256, e.readings_sha256 FROM pull_end e JOIN pull p USING (pull_id)
-     LEFT JOIN pull_origin o USING (pull_id)
-     WHERE e.raw_sha256 = ? AND coalesce(o.archive_identity, ?) <> ?
-     ORDER BY p.started_wall_ms = ? DESC LIMIT 1`,
+    endHere.extend({ archive_identity: z.string().nullable() }),
+    `SELECT p.pull_id, p.started_wall_ms, e.raw_sha256, e.readings_sha256, o.archive_identity
+     FROM pull_end e JOIN pull p USING (pull_id) LEFT JOIN pull_origin o USING (pull_id)
+     WHERE e.raw_sha256 = ? ORDER BY p.started_wall_ms = ? DESC`,
     pull.raw_sha256,
-    into.identity,
-    its.archive,
     pull.started_wall_ms,
-  );
-  if (byHash === null) return null;
+    // Two pulls of one archive are two, however alike: a recording that was played twice, say.
+  ).find((row) => (row.archive_identity ?? recordedUnder(into.own, row.pull_id)) !== its.archive);
+  if (byHash === undefined) return null;
   return agrees(byHash, pull)
     ? { here: byHash.pull_id, by: 'the same raw bytes, begun at the same moment' }
     : {
@@ -195,18 +199,18 @@ function keepOthersInStep(connection: Connection, pullId: number, sets: Readonly
 }
 
 /** Where it was recorded, also when it has been taken along before. */
-const identityOf = (from: MergeFrom, pull: PullThere): { archive: string; pullId: number } =>
+const identityOf = (from: Known<MergeFrom>, pull: PullThere): { archive: string; pullId: number } =>
   pull.archive_identity !== null && pull.pull_id_there !== null
     ? { archive: pull.archive_identity, pullId: pull.pull_id_there }
-    : { archive: from.identity, pullId: pull.pull_id };
+    : { archive: recordedUnder(from.own, pull.pull_id), pullId: pull.pull_id };
 
 function sameIdentity(
-  into: MergeInto,
+  into: Known<MergeInto>,
   { archive, pullId }: { readonly archive: string; readonly pullId: number },
 ): z.output<typeof endHere> | null {
   const SELECT = `SELECT p.pull_id, p.started_wall_ms, e.raw_sha256, e.readings_sha256
      FROM pull p JOIN pull_end e USING (pull_id)`;
-  return archive === into.identity
+  return archive === recordedUnder(into.own, pullId)
     ? oneRow(into.connection, endHere, `${SELECT} WHERE p.pull_id = ?`, pullId)
     : oneRow(
         into.connection,
@@ -225,7 +229,7 @@ const agrees = (here: z.output<typeof endHere>, there: PullThere): boolean =>
   Buffer.compare(here.readings_sha256, there.readings_sha256) === 0;
 
 /** All of it, where its specimen was not corrected otherwise in both. */
-function newPull(into: MergeInto, from: MergeFrom, pull: PullThere, write: boolean): Fate {
+function newPull(into: MergeInto, from: Known<MergeFrom>, pull: PullThere, write: boolean): Fate {
   const { connection } = into;
   const its = identityOf(from, pull);
   const taken = new TakenRows(from.connection, connection);

@@ -8,7 +8,7 @@ import { type ArchiveState, RESTORE_PULLS_MAX, type RestorePlan } from '../contr
 import { hasLog } from './copy-for-reading.ts';
 import { Archive } from './archive.ts';
 import { ArchiveFault, ArchiveRefusal } from './archive-fault.ts';
-import { sayCopy } from './copy-goes-on.ts';
+import { withCopy } from './copy-goes-on.ts';
 import { cutShortAside, forgetRestore, noteRestore, takeBackRestore } from './cut-short-restore.ts';
 import { refuseHalfCopy, sayClosed } from './half-copy.ts';
 import { writeBackup } from './backup.ts';
@@ -231,7 +231,9 @@ export function putInPlace(
   const full = resolve(archivePath);
   try {
     takeBackRestore(full, moves.rename);
-    sayItIsCopy(temporary);
+    // What was given as a backup may be a plain copy of an archive.
+    withCopy(temporary);
+    syncFile(temporary);
     const aside = existsSync(full) ? replaceArchive(temporary, full, wallMs, moves) : null;
     if (aside === null) takePlace(temporary, full, null, moves.rename);
     syncFolder(dirname(full));
@@ -240,17 +242,6 @@ export function putInPlace(
     discardPart(temporary);
     throw targetFaultOf(error, full, 'backup');
   }
-}
-
-/** What was given as a backup may be a plain copy of an archive. */
-function sayItIsCopy(temporary: string): void {
-  const copy = new Database(temporary, { fileMustExist: true });
-  try {
-    sayCopy(copy);
-  } finally {
-    copy.close();
-  }
-  syncFile(temporary);
 }
 
 /** Where the archive that stood there is now. */

@@ -11,6 +11,7 @@ import { appendAudit, checkChain } from './audit.ts';
 import { syncFile, syncFolder } from './sync-folder.ts';
 import type { CheckOptions, CheckStepListener } from './check-archive.ts';
 import { mergeArchive } from './merge-archive.ts';
+import { ownIdentities, recordedUnder } from './own-identities.ts';
 import { renameWhenFree } from './rename-when-free.ts';
 import { pullsOfCertificates, takeCertificates } from './split-certificates.ts';
 import { takeRegisters } from './split-registers.ts';
@@ -343,14 +344,17 @@ function verifyPart(
       'SELECT o.archive_identity, o.pull_id_there, e.reading_count, e.raw_sha256, e.readings_sha256 FROM pull_origin o JOIN pull_end e USING (pull_id)',
     ).map((row) => [identityOf(row), row]),
   );
+  const identities = ownIdentities(original.connection);
   const there = allRows(
     original.connection,
     endRow,
-    `SELECT coalesce(o.archive_identity, ?) AS archive_identity, coalesce(o.pull_id_there, e.pull_id) AS pull_id_there, e.reading_count, e.raw_sha256, e.readings_sha256
+    `SELECT coalesce(o.archive_identity, '') AS archive_identity, coalesce(o.pull_id_there, e.pull_id) AS pull_id_there, e.reading_count, e.raw_sha256, e.readings_sha256
      FROM pull_end e LEFT JOIN pull_origin o USING (pull_id) WHERE e.pull_id IN (SELECT value FROM json_each(?))`,
-    original.identity(),
     JSON.stringify(pullIds),
-  );
+  ).map((row) => ({
+    ...row,
+    archive_identity: row.archive_identity || recordedUnder(identities, row.pull_id_there),
+  }));
   const agrees = there.every((row) => {
     const its = own.get(identityOf(row));
     return (

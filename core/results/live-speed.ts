@@ -7,6 +7,9 @@ import type { SpeedQuantity, SpeedRule, SpeedStage, SpeedWindow } from './speed-
 /** Null what can't be told: no such channel, no section, no length, or not two readings yet. */
 export type LiveRates = Readonly<Record<SpeedQuantity, number | null>>;
 
+/** Falling: load or strain goes back, as at a break. */
+export type SpeedPlace = 'falling' | 'below' | 'inside' | 'above';
+
 export interface LiveSpeed {
   readonly stage: SpeedStage;
   readonly rule: SpeedRule;
@@ -14,7 +17,7 @@ export interface LiveSpeed {
   /** MPa/s for a stress rate, else 1/s; null where it can't be told. */
   readonly rate: number | null;
   /** Null where there is no rate. */
-  readonly place: 'below' | 'inside' | 'above' | null;
+  readonly place: SpeedPlace | null;
 }
 
 /** Null where the method says nothing about this stage. */
@@ -31,7 +34,9 @@ export function liveSpeed(
   return { stage, rule, quantity, rate, place: rate === null ? null : placeOf(rate, rule.windows) };
 }
 
-function placeOf(rate: number, windows: readonly SpeedWindow[]): 'below' | 'inside' | 'above' {
+function placeOf(rate: number, windows: readonly SpeedWindow[]): SpeedPlace {
+  // Back as fast as the slowest that is asked for: the noise of a frame that stands is no fall.
+  if (rate < -Math.min(...windows.map(({ lower, upper }) => lower ?? upper))) return 'falling';
   if (windows.some(({ lower, upper }) => rate >= (lower ?? -Infinity) && rate <= upper)) return 'inside';
   return windows.every(({ upper }) => rate > upper) ? 'above' : 'below';
 }

@@ -10,9 +10,7 @@ export const enRateStrip = {
   upTo: (rate: string) => `up to ${rate}`,
   or: ' or ',
   allowed: (windows: string) => `allowed ${windows}`,
-  /** Below zero: the load or the strain goes back. */
-  falling: 'falling',
-  places: { below: 'too slow', inside: 'as allowed', above: 'too fast' },
+  places: { falling: 'falling', below: 'too slow', inside: 'as allowed', above: 'too fast' },
   quantities: {
     'stress-rate': 'Stress rate',
     'strain-rate': 'Strain rate',

@@ -12,8 +12,12 @@ export const esRateStrip: Words['rateStrip'] = {
   upTo: (rate) => `hasta ${rate}`,
   or: ' o ',
   allowed: (windows) => `permitido ${windows}`,
-  falling: 'en descenso',
-  places: { below: 'demasiado lento', inside: 'como se permite', above: 'demasiado rápido' },
+  places: {
+    falling: 'en descenso',
+    below: 'demasiado lento',
+    inside: 'como se permite',
+    above: 'demasiado rápido',
+  },
   quantities: {
     'stress-rate': 'Velocidad de tensión',
     'strain-rate': 'Velocidad de deformación',

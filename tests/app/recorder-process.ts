@@ -157,6 +157,8 @@ export interface Readout {
   /** Sends so many lines in one write. */
   readonly burst: (lines: number) => void;
   readonly pause: () => Promise<void>;
+  /** Lines that had been sent at each pause. */
+  readonly pausedAt: readonly number[];
   /** What stands in the port's queue and nobody has read. */
   readonly unread: () => Promise<string>;
   /** As much of it as is there at this moment. */
@@ -175,6 +177,7 @@ export async function makeReadout(folder: string): Promise<Readout> {
   const pty = await makePty(folder);
   const watch = openSync(pty.path, constants.O_RDONLY | constants.O_NONBLOCK | constants.O_NOCTTY);
   let count = 0;
+  const pausedAt: number[] = [];
   let timer: NodeJS.Timeout | null = null;
   let writing: Promise<void> = Promise.resolve();
   const send = (lines: number, loadOf?: (count: number) => number): void => {
@@ -201,10 +204,12 @@ export async function makeReadout(folder: string): Promise<Readout> {
     pause: async () => {
       if (timer !== null) clearInterval(timer);
       timer = null;
+      pausedAt.push(count);
       await writing;
       // What socat still carries arrives within this.
       await new Promise((done) => setTimeout(done, 100));
     },
+    pausedAt,
     unreadNow: () => readWhatIsThere(watch),
     unread: async () => {
       let text = '';

@@ -198,8 +198,8 @@ it('says since when there is no fresh reading while the readout is quiet, takes 
     await isSaid('above', '▲ too fast');
     await readout.pause();
     const [falling, fallingN] = [readout.sent(), aboveN + 400 * (readout.sent() - above)];
-    readout.run(20, (count) => fallingN - 10 * (count - falling));
-    await isSaid('below', '▼ falling');
+    readout.run(20, (count) => fallingN - 40 * (count - falling));
+    await isSaid('falling', '↓ falling');
     await readout.pause();
   } finally {
     await window.end();

@@ -15,7 +15,7 @@ import { plan } from './pull-plan.ts';
 import { RateRun } from './rate-run.ts';
 import './rate-strip.css';
 
-const SIGN = { below: '▼', inside: '■', above: '▲' } as const;
+const SIGN = { falling: '↓', below: '▼', inside: '■', above: '▲' } as const;
 const DIGITS = 3;
 /** How far the scale goes beyond the outermost limits. */
 const BEYOND = 4;
@@ -49,14 +49,12 @@ function Strip({ method }: { readonly method: SpeedMethodId }) {
   const now = useMemo(() => (pulling ? (run?.catchUp() ?? null) : null), [run, arrived, pulling]);
   const speed = now === null ? null : liveSpeed(SPEED_METHODS[method], now.stage, now.rates);
   const place = speed?.place ?? null;
-  const isFalling = (speed?.rate ?? 0) < 0;
-  const placeText = place === null ? null : isFalling ? text.falling : text.places[place];
-  const before = useRef(placeText);
+  const before = useRef(place);
   useEffect(() => {
-    if (placeText === before.current) return;
-    before.current = placeText;
-    if (placeText !== null) sayAloud(placeText);
-  }, [placeText]);
+    if (place === before.current) return;
+    before.current = place;
+    if (place !== null) sayAloud(text.places[place]);
+  }, [place]);
   return (
     <section class="rate-strip" aria-label={text.title} data-place={place ?? undefined}>
       <p class="rate-words">
@@ -70,7 +68,7 @@ function Strip({ method }: { readonly method: SpeedMethodId }) {
             : `${text.quantities[speed.quantity]} ${speed.rate === null ? '–' : rateText(speed.rate, speed)}`}
         </strong>
         <span class="rate-place">
-          {speed === null ? '' : place === null ? text.cantTell : `${SIGN[place]} ${placeText ?? ''}`}
+          {speed === null ? '' : place === null ? text.cantTell : `${SIGN[place]} ${text.places[place]}`}
         </span>
       </p>
       <Scale speed={speed} />

@@ -1,4 +1,5 @@
 /** What takes longest begins first, so that no worker is left with it when the others have ended. */
+import { existsSync } from 'node:fs';
 import { BaseSequencer, type TestSpecification } from 'vitest/node';
 
 /** Over a minute each, the longest first. */
@@ -23,6 +24,9 @@ const place = ({ moduleId }: TestSpecification): number => {
 
 export class LongestFirst extends BaseSequencer {
   override async sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const missing = LONGEST.find((name) => !existsSync(new URL(`../${name}.test.ts`, import.meta.url)));
+    if (missing !== undefined)
+      throw new Error(`There is no test file ${missing} any more; see ${import.meta.filename}.`);
     return (await super.sort(files)).sort((one, other) => place(one) - place(other));
   }
 }

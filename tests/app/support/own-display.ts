@@ -4,5 +4,12 @@
  */
 import { displaysIn } from './displays.ts';
 
-const own = displaysIn(process.env)[Number(process.env['VITEST_POOL_ID']) - 1];
-if (own !== undefined) process.env['DISPLAY'] = own;
+const displays = displaysIn(process.env);
+if (displays.length > 0) {
+  const own = displays[Number(process.env['VITEST_POOL_ID']) - 1];
+  if (own === undefined)
+    throw new Error(
+      `There are ${String(displays.length)} displays and none for worker ${String(process.env['VITEST_POOL_ID'])}.`,
+    );
+  process.env['DISPLAY'] = own;
+}

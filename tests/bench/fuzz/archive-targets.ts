@@ -14,6 +14,7 @@ import { ArchiveFault, ArchiveRefusal, archiveFaultOf } from '../../../core/arch
 import { checkArchive } from '../../../core/archive/check-archive.ts';
 import { checkHead, refuseNewer } from '../../../core/archive/check-head.ts';
 import { BlockDamagedError } from '../../../core/archive/codec/varint.ts';
+import { goOnByItself } from '../../../core/archive/copy-goes-on.ts';
 import { hasNoLog, saysOpen } from '../../../core/archive/half-copy.ts';
 import { migrate } from '../../../core/archive/migrate.ts';
 import { SCHEMA_VERSION } from '../../../core/archive/migrations/index.ts';
@@ -141,6 +142,7 @@ const openedInMemory: FuzzTarget = {
         migrate(connection, 'fuzz', { ...OPTIONS, backup: false });
         requireFull(connection, 'fuzz');
         requireIndex(connection);
+        goOnByItself(connection, { ...OPTIONS, wallMs: OPTIONS.wallMs() });
         saysOpen(connection);
         ASKED[numberOf(bytes) % ASKED.length]?.(connection, PULL_ID);
       } finally {

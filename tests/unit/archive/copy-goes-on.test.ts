@@ -1,11 +1,16 @@
-/** A backup that is put back, or recorded into as it is: no certificate gets a number that another one has been given. */
+/**
+ * A backup that is put back, or recorded into as it is: no certificate gets a number that another one has been given, and no
+ * pull is taken for another that was recorded under its number.
+ */
 import { copyFileSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import Database from 'better-sqlite3';
 import { expect, it } from 'vitest';
 import { Archive } from '../../../core/archive/archive.ts';
 import { copyInSteps, keepCopy } from '../../../core/archive/backup-in-steps.ts';
 import { writeBackup } from '../../../core/archive/backup.ts';
 import { issueCertificate } from '../../../core/archive/certificate-store.ts';
+import { mergeArchive } from '../../../core/archive/merge-archive.ts';
 import { restoreBackup } from '../../../core/archive/restore-backup.ts';
 import { WALL_MS, keptPull, openArchive, scratchFolder } from './made-archive.ts';
 
@@ -62,8 +67,7 @@ it('a restored backup counts on under a mark of its own, at every restore anothe
     [1, 2, 2, 3, 2, 3, 2, 3].map((count) => `2026-000${String(count)}`),
   );
   const marks = numbers.map((number) => number.slice(10));
-  expect(marks[0]).toBe(marks[1]);
-  expect(marks[2]).toBe(marks[3]);
+  expect(marks.map((mark, i) => mark === marks[i % 2 === 0 ? i + 1 : i - 1])).toEqual(marks.map(() => true));
 });
 
 it('one that is recorded into at its place gets its mark once, and from then on is an archive as any other', async () => {
@@ -76,7 +80,7 @@ it('one that is recorded into at its place gets its mark once, and from then on 
   expect(second.slice(10)).toBe(first.slice(10));
 });
 
-it('one that is only read stays a backup, to the byte', () => {
+it('one that is only read stays a backup, to the byte behind the head of the file', () => {
   const { folder, archive } = archiveWithPull();
   const backup = join(folder, 'backup.gaugemark');
   writeBackup(archive.connection, backup);
@@ -93,9 +97,61 @@ it('one that is only read stays a backup, to the byte', () => {
 it('a plain copy of a closed archive that is put back counts on under a mark of its own as well', () => {
   const { folder, path, archive } = archiveWithPull();
   archive.close();
-  const copy = join(folder, 'copy.gaugemark');
-  copyFileSync(path, copy);
+  const copy = copyOf(path, folder);
   const since = numberIn(path);
   restoreBackup(copy, path, READING);
   expect(numberIn(path)).not.toBe(since);
 });
+
+/** Takes one into the other; what became of each pull there. */
+function merged(into: Archive, from: Archive): string[] {
+  const ends = (archive: Archive) => ({ connection: archive.connection, identity: archive.identity() });
+  return [...mergeArchive({ ...ends(into), wallMs: WALL_MS }, ends(from), true)].map(({ fate }) => fate);
+}
+
+it('pulls recorded before and after a restore under one number are two, and each archive can take in the other', () => {
+  const { folder, path, archive } = archiveWithPull();
+  const backup = join(folder, 'backup.gaugemark');
+  writeBackup(archive.connection, backup);
+  keptPull(archive, 5, 200);
+  archive.close();
+  const aside = restoreBackup(backup, path, READING) ?? 'none';
+  const restored = openArchive(path);
+  keptPull(restored, 5, 300);
+  keptPull(restored, 5, 400);
+  const before = openArchive(aside);
+
+  expect(merged(restored, before)).toEqual(['here-already', 'taken']);
+  expect(merged(before, restored)).toEqual(['here-already', 'taken', 'taken', 'here-already']);
+  expect(merged(restored, before)).toEqual(['here-already', 'here-already', 'here-already', 'here-already']);
+  for (const one of [restored, before]) expect(one.check({})).toMatchObject({ sound: true });
+  expect([restored, before].map((one) => one.info().pullCount)).toEqual([4, 4]);
+});
+
+it('an identity that was changed or put in is found by the check, and one that can not be read is damage', () => {
+  const { folder, path, archive } = archiveWithPull();
+  archive.close();
+  restoreBackup(copyOf(path, folder), path, READING);
+  numberIn(path);
+  const put = (name: string, value: string): void => {
+    const raw = new Database(path);
+    raw.prepare('INSERT INTO fact VALUES (?, ?)').run(name, value);
+    raw.close();
+  };
+  put('own-identity-2', '0a0a0a0a-0a0a-0a0a-0a0a-0a0a0a0a0a0a 1');
+  const changed = openArchive(path);
+  expect(changed.check({}).lines.find(({ ok }) => !ok)?.words).toContain(
+    'the identities under which it recorded',
+  );
+  changed.close();
+  put('own-identity-3', `${'x'.repeat(10_000)}`);
+  const unreadable = openArchive(path);
+  expect(() => issued(unreadable)).toThrow(/does not say under which identity it records/);
+  expect(unreadable.check({})).toMatchObject({ sound: false });
+});
+
+const copyOf = (path: string, folder: string): string => {
+  const copy = join(folder, 'copy.gaugemark');
+  copyFileSync(path, copy);
+  return copy;
+};

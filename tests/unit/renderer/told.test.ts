@@ -108,14 +108,6 @@ describe('a sentence in Spanish', () => {
     expect(said.filter((says) => inSpanish(says) === says)).toEqual([]);
   });
 
-  it('is there for what a shipped pack and its clauses are called, but for numbers of a code and its tables', () => {
-    const packs = builtInPacks().map(({ file }) => file);
-    const called = packs.flatMap(({ name, clauses }) => [name, ...clauses.map(({ id }) => id)]);
-    expect(called.length).toBeGreaterThan(60);
-    const numbered = /^(?:QW|Table |ISO )|^[\d.]+(?: \(20\d\d[^)]*\), [\d.]+ \(2010 and 2015\))?$/;
-    expect(called.filter((name) => inSpanish(name) === name && !numbered.test(name))).toEqual([]);
-  });
-
   it('names the metals that have such a slope, and those that have not', () => {
     expect(
       told(

@@ -21,6 +21,24 @@ describe('the speed of the moment', () => {
     expect([0.0089, 0.0091, 0.0209, 0.0211].map(perMinute)).toEqual(['below', 'inside', 'inside', 'above']);
   });
 
+  it('is a fall where load or strain goes back faster than noise does, also where there is only an upper limit', () => {
+    const method = SPEED_METHODS['iso-6892-1-b-stiff'];
+    const elastic = (rate: number) => liveSpeed(method, 'elastic', rates({ 'stress-rate': rate }))?.place;
+    expect([-400, -6.1, -6, -0.1, 0, 5.9].map(elastic)).toEqual([
+      'falling',
+      'falling',
+      'below',
+      'below',
+      'below',
+      'below',
+    ]);
+    const upper = method.find(({ stage }) => stage === 'to-maximum')?.windows[0];
+    expect(upper?.lower).toBeUndefined();
+    const later = (share: number) =>
+      liveSpeed(method, 'to-maximum', rates({ 'strain-rate': share * (upper?.upper ?? NaN) }))?.place;
+    expect([-1.1, -0.5, 0, 0.5, 1.1].map(later)).toEqual(['falling', 'inside', 'inside', 'inside', 'above']);
+  });
+
   it('between two windows of one method is too slow for the faster one', () => {
     // ISO 6892-1 method A through yield: 0.000 07 and 0.000 25 1/s, each ±20 %.
     const at = (rate: number) =>
