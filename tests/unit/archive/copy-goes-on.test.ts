@@ -144,7 +144,7 @@ it('an identity that was changed or put in is found by the check, and one that c
     'the identities under which it recorded',
   );
   changed.close();
-  put('own-identity-3', `${'x'.repeat(10_000)}`);
+  put('own-identity-3', 'x'.repeat(10_000));
   const unreadable = openArchive(path);
   expect(() => issued(unreadable)).toThrow(/does not say under which identity it records/);
   expect(unreadable.check({})).toMatchObject({ sound: false });
