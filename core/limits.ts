@@ -115,6 +115,11 @@ export const LEARN_FILE_MS_MAX = 50_000;
 export const ARCHIVE_IN_USE_RETRY_MS = 1_000;
 /** The strongest drawn wires bear half of it (common practice, no source); psi entered as MPa, or N as kN, lie above. */
 export const STRENGTH_MPA_MAX = 10_000;
+/**
+ * Newest certificates about a pull that are composed anew to see whether they still say what stands: of its set, its
+ * specimen and the pull itself, in two languages, they are six; a specimen may be in several sets. Those beyond are counted.
+ */
+export const CERTIFICATES_LOOKED_AT_MAX = 24;
 /** Evaluations kept of one pull; a person makes a handful, a script that makes more has lost its way. */
 export const EVALUATIONS_PER_PULL_MAX = 500;
 /** Pulls of one specimen that a correction of it looks at; it breaks in one, and a few may have been stopped before. */

@@ -1,12 +1,18 @@
 /** Certificates that were issued, each in its language, and the laboratory that issues them. The same content keeps its number. */
 import { z } from 'zod';
 import type { Certified } from '../contract/certificate-requests.ts';
-import { type CertifiedValues, type KeptValue, keptValues } from '../contract/evaluation-requests.ts';
+import {
+  type CertificatesOfPull,
+  type CertifiedValues,
+  type KeptValue,
+  keptValues,
+} from '../contract/evaluation-requests.ts';
+import { CERTIFICATES_LOOKED_AT_MAX } from '../limits.ts';
 import type { EvaluationOptions } from '../results/evaluation.ts';
 import { PAPER_LANGUAGES, type PaperLanguage } from '../words/paper-words.ts';
 import { appendAudit } from './audit.ts';
 import { numberMark } from './own-identities.ts';
-import { type Connection, insert, oneRow, sqlBlob, sqlInteger, sqlJson } from './sql.ts';
+import { type Connection, allRows, insert, oneRow, sqlBlob, sqlInteger, sqlJson } from './sql.ts';
 
 export interface IssuedCertificate {
   readonly number: string;
@@ -229,6 +235,55 @@ export function laboratory(connection: Connection): { name: string; lines: strin
   );
 }
 
+/** `pullId`: the pull whose certificate it is where it is about no set. */
+function aboutOf(
+  row: { readonly set_id: number | null; readonly set_member_id: number | null },
+  pullId: number,
+): Certified {
+  if (row.set_id === null) return { pullId };
+  return { setId: row.set_id, ...(row.set_member_id === null ? {} : { setMemberId: row.set_member_id }) };
+}
+
+const certificateOnRow = z.object({
+  number: z.string(),
+  issued_wall_ms: sqlInteger,
+  set_id: sqlInteger.nullable(),
+  set_member_id: sqlInteger.nullable(),
+  set_name: z.string().nullable(),
+  language: languageColumn,
+  in_all: sqlInteger,
+});
+
+/**
+ * The certificates that rest on this pull, of each subject and language the newest one; the newest of all first, at most
+ * CERTIFICATES_LOOKED_AT_MAX.
+ */
+export function certificatesOn(connection: Connection, pullId: number): CertificatesOfPull {
+  // SQLite takes the other columns of a group from the row that max() is of.
+  const rows = allRows(
+    connection,
+    certificateOnRow,
+    `SELECT number, issued_wall_ms, set_id, set_member_id, language, max(certificate_id) AS newest,
+       count(*) OVER () AS in_all,
+       (SELECT t.name FROM set_statement t WHERE t.set_id = certificate.set_id
+        ORDER BY t.set_statement_id DESC LIMIT 1) AS set_name
+     FROM certificate WHERE certificate_id IN (SELECT certificate_id FROM certificate_result WHERE pull_id = ?)
+     GROUP BY set_id, set_member_id, pull_id, language ORDER BY newest DESC LIMIT ?`,
+    pullId,
+    CERTIFICATES_LOOKED_AT_MAX,
+  );
+  return {
+    newest: rows.map((row) => ({
+      number: row.number,
+      issuedWallMs: row.issued_wall_ms,
+      about: aboutOf(row, pullId),
+      setName: row.set_name,
+      language: row.language,
+    })),
+    beyond: (rows[0]?.in_all ?? 0) - rows.length,
+  };
+}
+
 /** The results that the newest certificate about this pull was issued with; null where there is none. */
 export function certifiedValuesOf(connection: Connection, pullId: number): CertifiedValues | null {
   const row = oneRow(
@@ -236,12 +291,10 @@ export function certifiedValuesOf(connection: Connection, pullId: number): Certi
     z.object({
       number: z.string(),
       issued_wall_ms: sqlInteger,
-      set_id: sqlInteger.nullable(),
-      set_member_id: sqlInteger.nullable(),
       values_json: sqlJson(keptValues),
       method_version: z.string(),
     }),
-    `SELECT c.number, c.issued_wall_ms, c.set_id, c.set_member_id, r.values_json, r.method_version
+    `SELECT c.number, c.issued_wall_ms, r.values_json, r.method_version
      FROM certificate_result r JOIN certificate c USING (certificate_id)
      WHERE r.pull_id = ? ORDER BY c.certificate_id DESC LIMIT 1`,
     pullId,
@@ -251,13 +304,6 @@ export function certifiedValuesOf(connection: Connection, pullId: number): Certi
     : {
         number: row.number,
         issuedWallMs: row.issued_wall_ms,
-        about:
-          row.set_id === null
-            ? { pullId }
-            : {
-                setId: row.set_id,
-                ...(row.set_member_id === null ? {} : { setMemberId: row.set_member_id }),
-              },
         values: row.values_json,
         methodVersion: row.method_version,
       };

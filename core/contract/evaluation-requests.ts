@@ -5,10 +5,15 @@
 import { z } from 'zod';
 import { OUTCOMES } from '../acceptance/verdict.ts';
 import { atFirstUse } from '../at-first-use.ts';
-import { EVALUATIONS_PER_PULL_MAX, NAME_LENGTH_MAX, TEXT_LENGTH_MAX } from '../limits.ts';
+import {
+  CERTIFICATES_LOOKED_AT_MAX,
+  EVALUATIONS_PER_PULL_MAX,
+  NAME_LENGTH_MAX,
+  TEXT_LENGTH_MAX,
+} from '../limits.ts';
 import { type UnitSymbol, UNITS } from '../quantity/units.ts';
 import { SET_MEMBERS_MAX } from '../sets/set-form.ts';
-import { certified } from './certificate-requests.ts';
+import { certified, paperLanguage } from './certificate-requests.ts';
 import { TABLE_POINTS_MAX, evaluationOptions } from './evaluation-options.ts';
 import { rowId, wallMs } from './message.ts';
 import { verdictMessage } from './verdict-message.ts';
@@ -68,11 +73,30 @@ export type KeptEvaluation = z.infer<typeof keptEvaluation>;
 export const certifiedValues = z.strictObject({
   number: z.string(),
   issuedWallMs: wallMs,
-  about: certified,
   values: keptValues,
   methodVersion: z.string(),
 });
 export type CertifiedValues = z.infer<typeof certifiedValues>;
+
+export const certificateOnPull = atFirstUse(() =>
+  z.strictObject({
+    number: z.string(),
+    issuedWallMs: wallMs,
+    about: certified,
+    /** As the set is called today; null where it is of a pull in no set. */
+    setName: z.string().nullable(),
+    language: paperLanguage,
+  }),
+);
+export type CertificateOnPull = z.infer<typeof certificateOnPull>;
+
+/** Certificates that rest on a pull: of each subject and language the newest one, the newest of all first. */
+export const certificatesOfPull = z.strictObject({
+  newest: z.array(certificateOnPull).max(CERTIFICATES_LOOKED_AT_MAX),
+  /** Older ones that are not listed. */
+  beyond: z.number().int().nonnegative(),
+});
+export type CertificatesOfPull = z.infer<typeof certificatesOfPull>;
 
 /** What a program gave of a pull that stood as recorded when it first worked it out, by the sizes of today. */
 export const firstStated = z.strictObject({
@@ -113,7 +137,7 @@ export const evaluationRequests = {
   },
   /**
    * What was stated of a pull: the evaluation that stands, the newest certificate, and what it was first worked out as by
-   * the sizes of today; null where there is none.
+   * the sizes of today, null where there is none; and which certificates rest on it.
    */
   'evaluation.stated': {
     request: z.strictObject({ pullId: rowId }),
@@ -121,6 +145,7 @@ export const evaluationRequests = {
       z.strictObject({
         standing: keptEvaluation.nullable(),
         certified: certifiedValues.nullable(),
+        certificates: certificatesOfPull,
         first: firstStated.nullable(),
       }),
     ),

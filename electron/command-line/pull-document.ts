@@ -1,9 +1,13 @@
 /** One kept pull with its results, as `pull --json` and `archive show --json` print it, and as text. */
 import type { ReplyOf } from '../../core/contract/index.ts';
-import type { OutdatedCertificate } from '../../core/contract/certificate-requests.ts';
 import type { KeptEvaluation } from '../../core/contract/evaluation-requests.ts';
 import type { KeptPull } from '../../core/contract/pull-requests.ts';
-import { outdatedCertificateOf } from '../../core/evaluation/outdated-certificate.ts';
+import {
+  type OutdatedCertificates,
+  type OutdatedAboutPull,
+  outdatedCertificatesOf,
+  subjectOf,
+} from '../../core/evaluation/outdated-certificate.ts';
 import { momentText } from '../../core/exchange/export/moment-text.ts';
 import type { DisplaySystem } from '../../core/quantity/display-unit.ts';
 import { instrumentFacts } from '../../core/instruments/instrument-facts.ts';
@@ -36,8 +40,8 @@ export interface KeptAndEvaluated {
   readonly shown: GivenOptions;
   /** Where other rules than those of the set are asked for, or stand. */
   readonly judged: ReplyOf<'evaluation.judge'> | null;
-  /** The certificate that was issued before that evaluation and doesn't say it. */
-  readonly outdated: OutdatedCertificate | null;
+  /** Certificates that were issued before that evaluation and don't say it. */
+  readonly certificates: OutdatedCertificates;
 }
 
 /** By what stands; `ask` may ask for other options, which are shown and not kept. */
@@ -62,14 +66,14 @@ export async function keptAndEvaluated(
   const judged = isJudgedAnew
     ? await access.ask('evaluation.judge', { pullId, ...(asked ? { options: shown.options } : {}) })
     : null;
-  const outdated = standing === null ? null : await outdatedCertificateOf(access.ask, pullId);
-  return { pull, evaluation, standing, shown, judged, outdated };
+  const certificates = await outdatedCertificatesOf(access.ask, pullId);
+  return { pull, evaluation, standing, shown, judged, certificates };
 }
 
 /** `marks` are those of the record; the points that the evaluation found on the curve stand in `pointsOnCurve`. */
 function pullDocument(
   archivePath: string,
-  { pull, evaluation, standing, shown, judged, outdated }: KeptAndEvaluated,
+  { pull, evaluation, standing, shown, judged, certificates }: KeptAndEvaluated,
 ): EvaluationDocument {
   const { specimen, marks, gaps, ...facts } = pull;
   return {
@@ -87,7 +91,8 @@ function pullDocument(
       ...specimenRemarks(specimen.specimen),
       ...optionsDocument(shown.options, shown.sources),
       standingEvaluation: standing,
-      ...(outdated === null ? {} : { outdatedCertificate: outdated }),
+      ...(certificates.outdated.length === 0 ? {} : { outdatedCertificates: certificates.outdated }),
+      ...(certificates.beyond === 0 ? {} : { certificatesNotLookedAt: certificates.beyond }),
       ...(judged === null ? {} : { judged }),
     }),
     marks,
@@ -180,7 +185,7 @@ export interface PullTextOptions {
 }
 
 function pullText(
-  { pull, evaluation, standing, shown, judged, outdated }: KeptAndEvaluated,
+  { pull, evaluation, standing, shown, judged, certificates }: KeptAndEvaluated,
   { working, units }: PullTextOptions,
 ): string {
   const read = readSpecimen(pull.specimen.specimen);
@@ -219,7 +224,10 @@ function pullText(
     ...(stated === null ? [] : ['', stated]),
     ...(judged === null ? [] : judgedText(judged)),
     ...(standing === null ? [] : ['', standingText(standing, shown)]),
-    ...(outdated === null ? [] : [outdatedText(outdated)]),
+    ...certificates.outdated.map(outdatedText),
+    ...(certificates.beyond === 0
+      ? []
+      : [`Not looked at whether they are out of date: certificates ${String(certificates.beyond)}.`]),
   ].join('\n');
 }
 
@@ -241,5 +249,18 @@ function standingText(standing: KeptEvaluation, { options }: GivenOptions): stri
     : `Shown only, not kept. Evaluation ${String(standing.evaluationId)} stands, ${kept}`;
 }
 
-const outdatedText = ({ number, issuedWallMs, evaluatedWallMs }: OutdatedCertificate): string =>
-  `Certificate ${number} was issued ${new Date(issuedWallMs).toISOString()}, before ${evaluatedWallMs === null ? 'what stands now' : `the evaluation of ${new Date(evaluatedWallMs).toISOString()}`}, and doesn’t say it; issue it again.`;
+const SUBJECT_WORDS: Readonly<Record<ReturnType<typeof subjectOf>, string>> = {
+  set: 'of the set',
+  specimen: 'of its specimen, in the set',
+  pull: 'of the pull',
+};
+const LANGUAGE_WORDS: Readonly<Record<OutdatedAboutPull['language'], string>> = {
+  en: 'English',
+  es: 'Spanish',
+};
+
+function outdatedText(one: OutdatedAboutPull): string {
+  const of = [SUBJECT_WORDS[subjectOf(one)], ...(one.setName === null ? [] : [`"${one.setName}"`])].join(' ');
+  const [issued, evaluated] = [one.issuedWallMs, one.evaluatedWallMs].map((at) => new Date(at).toISOString());
+  return `Certificate ${one.number} (${of}, ${LANGUAGE_WORDS[one.language]}) was issued ${issued ?? ''}, before the evaluation of ${evaluated ?? ''}, and doesn’t say it; issue it again.`;
+}

@@ -8,6 +8,7 @@ import type { RawChunk } from '../../core/archive/codec/raw-block.ts';
 import {
   type IssueCertificate,
   type Laboratory,
+  certificatesOn,
   certifiedValuesOf,
   issueCertificate,
   languageOfCertificate,
@@ -143,6 +144,7 @@ export function archiveCalls(archive: Archive, work: LongWork = UNWATCHED) {
       archive.sets((connection) => ({
         standing: evaluationHistory(connection, pullId).at(-1) ?? null,
         certified: certifiedValuesOf(connection, pullId),
+        certificates: certificatesOn(connection, pullId),
         first: firstStated(connection, pullId, archive.newestSpecimenOfPull(pullId).specimenId),
       })),
     knownValues: (pullIds: readonly number[]) =>

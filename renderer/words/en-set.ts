@@ -287,6 +287,15 @@ export const enSet = {
       `Certificate ${number}, issued ${issued}, says something else by now; issue it again.`,
     outdatedByEvaluation: (number: string, issued: string, evaluated: string) =>
       `Certificate ${number}, issued ${issued}, was issued before the evaluation of ${evaluated} and doesn’t say it; issue it again.`,
+    /** Which of several: what it is about, and its language under that language's own name. */
+    named: (number: string, of: string, language: string) => `${number} (${of}, ${language})`,
+    subjects: {
+      set: (set: string) => `of the set ${set}`,
+      specimen: (set: string) => `of its specimen in the set ${set}`,
+      pull: () => 'of the pull',
+    },
+    notLookedAt: (count: string) => `Older certificates not looked at: ${count}.`,
+    ofSet: (set: string) => `Certificate of ${set}…`,
     ofPull: (pull: string) => `Certificate of pull ${pull}`,
     ofPullMeans:
       'Where the specimen is in a set, its rules judge it. In none, nothing is accepted or rejected.',

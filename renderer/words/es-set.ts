@@ -287,6 +287,14 @@ export const esSet: typeof enSet = {
       `El certificado ${number}, emitido el ${issued}, ya no dice lo mismo; emítalo de nuevo.`,
     outdatedByEvaluation: (number, issued, evaluated) =>
       `El certificado ${number}, emitido el ${issued}, es anterior a la evaluación del ${evaluated} y no la recoge; emítalo de nuevo.`,
+    named: (number, of, language) => `${number} (${of}, ${language})`,
+    subjects: {
+      set: (set) => `del conjunto ${set}`,
+      specimen: (set) => `de su probeta en el conjunto ${set}`,
+      pull: () => 'del ensayo',
+    },
+    notLookedAt: (count) => `Certificados anteriores sin mirar: ${count}.`,
+    ofSet: (set) => `Certificado de ${set}…`,
     ofPull: (pull) => `Certificado del ensayo ${pull}`,
     ofPullMeans:
       'Si la probeta está en un conjunto, la juzgan las reglas de este. Si no está en ninguno, nada se acepta ni se rechaza.',

@@ -1,14 +1,21 @@
-/** Told where a certificate was issued before what stands now. */
+/** Told where certificates were issued before what stands now. */
 import { useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { OutdatedCertificate } from '../../../core/contract/certificate-requests.ts';
-import { outdatedCertificateOf } from '../../../core/evaluation/outdated-certificate.ts';
-import { momentText } from '../../numbers/format.ts';
+import {
+  type OutdatedAboutPull,
+  type OutdatedCertificates,
+  outdatedCertificatesOf,
+  subjectOf,
+} from '../../../core/evaluation/outdated-certificate.ts';
+import { fixed, momentText } from '../../numbers/format.ts';
 import { asked } from '../../store/asked.ts';
+import { language } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
-import { CertificateOfPull } from './certificate-of-pull.tsx';
+import { CertificateOfPull, CertificateOfSet } from './certificate-of-pull.tsx';
 import './certificate-station.css';
 
+/** `number` with whatever tells it from others. */
 export function Outdated({ outdated }: { readonly outdated: OutdatedCertificate }) {
   const text = words.value.set.certificate;
   const { number, issuedWallMs, evaluatedWallMs } = outdated;
@@ -23,6 +30,17 @@ export function Outdated({ outdated }: { readonly outdated: OutdatedCertificate 
   );
 }
 
+function named(one: OutdatedAboutPull): OutdatedCertificate {
+  const { number, issuedWallMs, evaluatedWallMs, setName } = one;
+  const text = words.value.set.certificate;
+  const of = text.subjects[subjectOf(one)](setName ?? '');
+  return {
+    number: text.named(number, of, text.paperLanguages[one.language]),
+    issuedWallMs,
+    evaluatedWallMs,
+  };
+}
+
 /** `standing`: number of the evaluation that stands; null where the pull stands as recorded. */
 export function OutdatedOfPull({
   pullId,
@@ -31,23 +49,39 @@ export function OutdatedOfPull({
   readonly pullId: number;
   readonly standing: number | null;
 }) {
-  const outdated = useSignal<OutdatedCertificate | null>(null);
+  const found = useSignal<OutdatedCertificates | null>(null);
   useEffect(() => {
     let stale = false;
     // Where it can't be asked the certificate's own station says why.
-    const found = standing === null ? null : outdatedCertificateOf(asked, pullId).catch(() => null);
-    void Promise.resolve(found).then((one) => {
-      if (!stale) outdated.value = one;
+    const asking = standing === null ? null : outdatedCertificatesOf(asked, pullId).catch(() => null);
+    void Promise.resolve(asking).then((them) => {
+      if (!stale) found.value = them;
     });
     return () => {
       stale = true;
     };
   }, [pullId, standing]);
-  if (outdated.value === null) return null;
+  const { outdated = [], beyond = 0 } = found.value ?? {};
+  if (outdated.length === 0 && beyond === 0) return null;
+  const sets = new Map<number, string>();
+  for (const { about, setName } of outdated)
+    if ('setId' in about && about.setMemberId === undefined) sets.set(about.setId, setName ?? '');
   return (
-    <div class="actions">
-      <Outdated outdated={outdated.value} />
-      <CertificateOfPull id="issue-again" pullId={pullId} />
+    <div class="outdated-certificates">
+      {outdated.map((one) => (
+        <Outdated key={one.number} outdated={named(one)} />
+      ))}
+      {beyond === 0 ? null : (
+        <p class="pencil">{words.value.set.certificate.notLookedAt(fixed(beyond, 0, language.value))}</p>
+      )}
+      <div class="actions">
+        {outdated.every((one) => subjectOf(one) === 'set') ? null : (
+          <CertificateOfPull id="issue-again" pullId={pullId} />
+        )}
+        {[...sets].map(([setId, name]) => (
+          <CertificateOfSet key={setId} setId={setId} name={name} />
+        ))}
+      </div>
     </div>
   );
 }
