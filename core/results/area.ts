@@ -16,7 +16,7 @@ import {
   chooseSections,
   pairedSections,
 } from './section-rule.ts';
-import { type ShopArea, shopArea } from './shop-area.ts';
+import { type ShopArea, roundedArea, shopArea } from './shop-area.ts';
 
 export interface AreaOptions {
   /** Which of the measured sections counts; without it the mean (ISO 6892-1). */
@@ -82,6 +82,9 @@ export function areaFacts(area: Area): AreaFacts {
 }
 
 const NAME = 'original cross-section area';
+/** One more than elsewhere: whatever is divided by it shows six. */
+export const AREA_DIGITS = 7;
+
 /** Area of the original cross-section in mm², or why there is none. Never throws on a checked specimen. */
 export function area(geometry: Geometry, options: AreaOptions = {}): AreaOutcome {
   if (geometry.kind === 'unmeasured') return { ok: false, withheld: notMeasured() };
@@ -105,7 +108,7 @@ export function area(geometry: Geometry, options: AreaOptions = {}): AreaOutcome
     name: NAME,
     value: areaMm2,
     unit: 'mm²',
-    rounded: [{ value: shop.value, text: shop.text, unit: shop.unit, step: stepOf(shop), rule: shop.rule }],
+    rounded: [roundedArea(shop)],
     method: repeated ? `${form.formula}; ${SECTION_WORDS[section]}` : form.formula,
     working: {
       formula: form.formula,
@@ -116,12 +119,12 @@ export function area(geometry: Geometry, options: AreaOptions = {}): AreaOutcome
         unit: values[i]?.unit ?? d.unit,
         from: `${d.name}, ${chosen.words[i] ?? ''}`,
       })),
-      substituted: `S0 = ${form.substituted(values.map((v) => v.text))} = ${numberText(shop.unrounded, 7)} ${unit}${unit === 'mm²' ? '' : ` = ${numberText(areaMm2, 7)} mm²`}`,
+      substituted: `S0 = ${form.substituted(values.map((v) => v.text))} = ${numberText(shop.unrounded, AREA_DIGITS)} ${unit}${unit === 'mm²' ? '' : ` = ${numberText(areaMm2, AREA_DIGITS)} mm²`}`,
       source: repeated ? `${form.source}; ${SECTION_RULE_SOURCE[section]}` : form.source,
       ...(section !== 'least' && toNumber(least.areaMm2) < areaMm2
         ? {
             steps: [
-              `least section measured: ${numberText(toNumber(convertExact(least.areaMm2, 'mm²', unit)), 7)} ${unit}`,
+              `least section measured: ${numberText(toNumber(convertExact(least.areaMm2, 'mm²', unit)), AREA_DIGITS)} ${unit}`,
             ],
           }
         : {}),
@@ -218,11 +221,6 @@ function inTypedUnit(
   const inUnit = toNumber(convertExact(value ?? exactRatio(0n, 1n), unit, typed));
   return { value: inUnit, unit: typed, text: `${numberText(inUnit)} ${typed}` };
 }
-
-const stepOf = (shop: ShopArea): number => {
-  const decimals = shop.text.split('.')[1]?.length ?? 0;
-  return decimals > 0 ? 10 ** -decimals : 10 ** Math.max(0, shop.text.length - shop.digits);
-};
 
 function notMeasured(): Withheld {
   return {

@@ -71,6 +71,7 @@ export function reductionOfArea(
           unit: 'mm²',
           from: 'S0, unrounded',
         },
+        { symbol: 'Su', name: 'final cross-section area', value: su, unit: 'mm²', from: 'Su, unrounded' },
         ...section.inputs,
       ],
       substituted: `Z = (${numberText(areaMm2)} mm² − ${numberText(su)} mm²) / ${numberText(areaMm2)} mm² × 100 % = ${numberText(value)} %`,
@@ -140,7 +141,7 @@ function roundSection(diameter: MeasuredDimension): FinalSection {
         from:
           count === 1
             ? 'measured once at the neck'
-            : `mean of largest (${numberText(diameter.max, 5)} mm) and smallest (${numberText(diameter.min, 5)} mm) of ${String(count)} at the neck`,
+            : `mean of largest (${numberText(diameter.max)} mm) and smallest (${numberText(diameter.min)} mm) of ${String(count)} at the neck`,
       },
     ],
     substituted: `Su = π × (${numberText(mean)} mm)² / 4 = ${numberText(areaMm2)} mm²`,

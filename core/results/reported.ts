@@ -12,7 +12,7 @@ import { type MeasuringSystems, forceLines } from './force-uncertainty.ts';
 import { type ReductionOptions, finalSection } from './reduction-of-area.ts';
 import type { Result, ResultUncertainty } from './result.ts';
 import { type RoundingRuleName, type UnitSystem, withRounding } from './rounding.ts';
-import { shopStrength } from './shop-area.ts';
+import { roundedStrength, shopStrength } from './shop-area.ts';
 import { measuredInInches } from './specimen-findings.ts';
 import { slopeUncertainty } from './slope-uncertainty.ts';
 import { proofUncertainty, strengthUncertainty, totalExtensionUncertainty } from './strength-uncertainty.ts';
@@ -50,19 +50,9 @@ function withShopArithmetic(result: Result, { area, results }: ReportInput): Res
   const force = results.find((r) => r.symbol === 'Fm');
   if (result.symbol !== 'Rm' || area === undefined || force === undefined) return result;
   const shop = shopStrength(force.value, area.shop);
-  const us = shop.unit === 'psi';
   return {
     ...result,
-    rounded: [
-      ...result.rounded,
-      {
-        value: Number(shop.onRoundedArea.toFixed(us ? 0 : 1)),
-        text: shop.onRoundedArea.toFixed(us ? 0 : 1),
-        unit: shop.unit,
-        step: us ? 1 : 0.1,
-        rule: `shop arithmetic: ${area.shop.rule}`,
-      },
-    ],
+    rounded: [...result.rounded, roundedStrength(shop)],
     working: { ...result.working, steps: [...(result.working.steps ?? []), shop.substituted] },
   };
 }

@@ -5,6 +5,7 @@
 import { type Exact, exactFromNumber, toNumber } from '../quantity/exact.ts';
 import { type UnitSymbol, convertExact } from '../quantity/units.ts';
 import { roundSignificant } from '../quantity/round-exact.ts';
+import type { Rounded } from './result.ts';
 
 /** A calliper reads four digits at most, so the shop writes the area with four. */
 export const SHOP_AREA_DIGITS = 4;
@@ -29,12 +30,25 @@ export function shopArea(areaMm2: Exact, unit: UnitSymbol): ShopArea {
     value: toNumber(rounded.value),
     text: rounded.text,
     digits: SHOP_AREA_DIGITS,
-    rule: `area rounded first, to ${String(SHOP_AREA_DIGITS)} significant digits (common practice, no source)`,
+    rule: AREA_RULE,
   };
 }
 
+const AREA_RULE = `area rounded first, to ${String(SHOP_AREA_DIGITS)} significant digits (common practice, no source)`;
+const STRENGTH_RULE = `shop arithmetic: ${AREA_RULE}`;
+const ROUNDED_FIRST = '(area rounded first)';
+
+/** The area as the shop rounds it. */
+export function roundedArea({ value, text, unit, digits }: ShopArea): Rounded {
+  const decimals = text.split('.')[1]?.length ?? 0;
+  const step = decimals > 0 ? 10 ** -decimals : 10 ** Math.max(0, text.length - digits);
+  return { value, text, unit, step, rule: AREA_RULE };
+}
+
+const STRENGTH_DECIMALS = { psi: 0, MPa: 1 } as const;
+
 export interface ShopStrength {
-  readonly unit: UnitSymbol;
+  readonly unit: keyof typeof STRENGTH_DECIMALS;
   readonly forceUnit: UnitSymbol;
   readonly force: number;
   /** Force over the area as rounded. */
@@ -48,18 +62,29 @@ export interface ShopStrength {
 /** Strength both ways, in psi where the dimensions were typed in inches, else in MPa; written to 1 psi or 0.1 MPa. */
 export function shopStrength(forceN: number, area: ShopArea): ShopStrength {
   const us = area.unit === 'in²';
-  const unit: UnitSymbol = us ? 'psi' : 'MPa';
+  const unit = us ? 'psi' : 'MPa';
   const forceUnit: UnitSymbol = us ? 'lbf' : 'N';
   const force = toNumber(convertExact(exactFromNumber(forceN), 'N', forceUnit));
   const onRoundedArea = force / area.value;
   const onUnroundedArea = force / area.unrounded;
-  const text = (value: number): string => value.toFixed(us ? 0 : 1);
+  const text = (value: number): string => value.toFixed(STRENGTH_DECIMALS[unit]);
   return {
     unit,
     forceUnit,
     force,
     onRoundedArea,
     onUnroundedArea,
-    substituted: `${force.toFixed(0)} ${forceUnit} / ${area.text} ${area.unit} = ${text(onRoundedArea)} ${unit} (area rounded first); on the unrounded area ${text(onUnroundedArea)} ${unit}`,
+    substituted: `${force.toFixed(0)} ${forceUnit} / ${area.text} ${area.unit} = ${text(onRoundedArea)} ${unit} ${ROUNDED_FIRST}; on the unrounded area ${text(onUnroundedArea)} ${unit}`,
   };
 }
+
+/** The strength on the area as rounded. */
+export function roundedStrength({ onRoundedArea, unit }: ShopStrength): Rounded {
+  const decimals = STRENGTH_DECIMALS[unit];
+  const text = onRoundedArea.toFixed(decimals);
+  return { value: Number(text), text, unit, step: 10 ** -decimals, rule: STRENGTH_RULE };
+}
+
+/** A line of a working, or a rounding, that belongs to this arithmetic: in other units it is done anew, never converted. */
+export const isShopLine = (step: string): boolean => step.includes(ROUNDED_FIRST);
+export const isShopRounding = ({ rule }: Rounded): boolean => rule === AREA_RULE || rule === STRENGTH_RULE;

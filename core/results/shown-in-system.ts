@@ -3,10 +3,22 @@
  * units. Evaluations are kept in SI; this is for showing them.
  */
 import { type DisplaySystem, inDisplayUnit } from '../quantity/display-unit.ts';
+import { exactFromNumber } from '../quantity/exact.ts';
 import { WORKING_DIGITS, numberText } from '../quantity/number-text.ts';
 import { UNITS, type UnitSymbol, convert } from '../quantity/units.ts';
+import { AREA_DIGITS } from './area.ts';
 import type { Result, Working } from './result.ts';
 import { type RoundingRuleName, type UnitSystem, roundByRule, roundedKind } from './rounding.ts';
+import {
+  type ShopArea,
+  type ShopStrength,
+  isShopLine,
+  isShopRounding,
+  roundedArea,
+  roundedStrength,
+  shopArea,
+  shopStrength,
+} from './shop-area.ts';
 
 export interface ShownIn {
   readonly units: DisplaySystem;
@@ -36,7 +48,8 @@ export function shownInSystem(result: Result, { units, measuredIn, rounding }: S
     ...result,
     value,
     unit,
-    rounded: system === measuredIn ? result.rounded : roundedIn(result, system, rounding),
+    rounded:
+      system === measuredIn ? result.rounded : shopAnew(roundedIn(result, system, rounding), result, units),
     method: textIn(result.method, units, () => METHOD_DIGITS),
     working: workingIn(result, units),
     ...(uncertainty === undefined
@@ -62,7 +75,7 @@ export function shownInSystem(result: Result, { units, measuredIn, rounding }: S
   };
 }
 
-/** The rule's value first, then what follows from the specimen as it was measured (the shop's arithmetic). */
+/** The rule's value first, then the shop's. */
 function roundedIn(
   result: Result,
   system: UnitSystem,
@@ -75,14 +88,55 @@ function roundedIn(
   return own === null ? result.rounded : [own, ...further];
 }
 
-function workingIn({ working, value, unit }: Result, units: DisplaySystem): Working {
+function workingIn(result: Result, units: DisplaySystem): Working {
+  const { working, value, unit } = result;
   const known: readonly Known[] = [{ value, unit }, ...working.inputs];
+  const shop = shopIn(result, units)?.strength?.substituted;
+  const step = (text: string): string =>
+    shop !== undefined && isShopLine(text) && !text.includes(SHOP_UNIT[units])
+      ? shop
+      : textIn(text, units, digitsFor, known);
   return {
     ...working,
-    inputs: working.inputs.map((input) => ({ ...input, ...inSystem(input.value, input.unit, units) })),
+    inputs: working.inputs.map((input) => ({
+      ...input,
+      ...inSystem(input.value, input.unit, units),
+      from: AS_TYPED.test(input.from) ? input.from : textIn(input.from, units, digitsFor, known),
+    })),
     substituted: textIn(working.substituted, units, digitsFor, known),
-    ...(working.steps === undefined ? {} : { steps: working.steps.map((step) => textIn(step, units)) }),
+    ...(working.steps === undefined ? {} : { steps: working.steps.map(step) }),
   };
+}
+
+/** "measured as 2.000 in", "typed … as “17 kN”" */
+const AS_TYPED = /\bas [“\d.]/;
+
+const SHOP_UNIT = { us: 'in²', si: 'mm²' } as const;
+
+/** The shop's arithmetic in the units shown, from the unrounded area; null where the result has none. */
+function shopIn(
+  { symbol, value, unit, working }: Result,
+  units: DisplaySystem,
+): { readonly area: ShopArea; readonly strength: ShopStrength | null } | null {
+  const input = (wanted: string, of: UnitSymbol): number | undefined =>
+    working.inputs.find((one) => one.symbol === wanted && one.unit === of)?.value;
+  const areaMm2 = symbol === 'S0' && unit === 'mm²' ? value : input('S0', 'mm²');
+  if (areaMm2 === undefined) return null;
+  const area = shopArea(exactFromNumber(areaMm2), SHOP_UNIT[units]);
+  const forceN = input('Fm', 'N');
+  return { area, strength: forceN === undefined ? null : shopStrength(forceN, area) };
+}
+
+/** What the shop rounds is rounded anew in the units shown. */
+function shopAnew(rounded: Result['rounded'], result: Result, units: DisplaySystem): Result['rounded'] {
+  const shop = shopIn(result, units);
+  const anew =
+    shop === null
+      ? null
+      : result.symbol === 'S0'
+        ? roundedArea(shop.area)
+        : shop.strength && roundedStrength(shop.strength);
+  return anew === null ? rounded : rounded.map((one) => (isShopRounding(one) ? anew : one));
 }
 
 /** A quantity whose unrounded value is known beside the text in which it stands. */
@@ -100,6 +154,10 @@ function inSystem(
   const target = SI_UNIT[unit] ?? unit;
   return { value: convert(value, unit, target), unit: target };
 }
+
+/** A value as workings write it. */
+const isText = (number: string, value: number): boolean =>
+  [WORKING_DIGITS, AREA_DIGITS].some((digits) => numberText(value, digits) === number);
 
 /** Longer symbols first, so that "mm²" is not read as "mm". */
 const SYMBOLS = Object.keys(UNITS)
@@ -134,7 +192,7 @@ function textIn(
 ): string {
   const shown = (number: string, symbol: string): { text: string; unit: string } => {
     // 16970 N stands for 16969.97 N: converted from its text, a load of 3815 lbf would read 3815.01 lbf.
-    const exact = known.find((one) => one.unit === symbol && numberText(one.value) === number);
+    const exact = known.find((one) => one.unit === symbol && isText(number, one.value));
     const { value, unit } = inSystem(exact?.value ?? Number(number), symbol as UnitSymbol, units);
     if (unit === symbol) return { text: number, unit };
     return {

@@ -173,6 +173,8 @@ export const ES_RESULT_SENTENCES: readonly (readonly [english: string, spanish: 
   ],
   ['ISO 6892-1 and ASTM E8/E8M (from memory)', 'ISO 6892-1 y ASTM E8/E8M (de memoria)'],
   ['quotient of the unrounded values', 'cociente de los valores sin redondear'],
+  ['S0, unrounded', 'S0, sin redondear'],
+  ['Su, unrounded', 'Su, sin redondear'],
   [
     'textbook relations for uniform strain and constant volume',
     'relaciones de libro para deformación uniforme y volumen constante',

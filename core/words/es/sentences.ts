@@ -6,6 +6,7 @@
 export const ES_SENTENCES: readonly (readonly [english: string, spanish: string])[] = [
   // Names of values.
   ['original cross-section area', 'área inicial de la sección transversal'],
+  ['final cross-section area', 'área final de la sección transversal'],
   ['original gauge length', 'longitud inicial entre marcas'],
   ['maximum force', 'fuerza máxima'],
   ['tensile strength (ultimate tensile strength)', 'resistencia a la tracción'],

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { EvaluationOptions } from '../../../core/results/evaluation.ts';
 import { evaluate } from '../../../core/results/evaluate.ts';
+import { shownInSystem } from '../../../core/results/shown-in-system.ts';
 import { curveToPeak, specimenFrom } from '../../../core/self-check/program-under-check.ts';
 import type { Curve } from '../../../core/curve/curve.ts';
 
@@ -56,6 +57,34 @@ describe("the shop's slip of paper beside Rm", () => {
     expect(rm.working.steps?.at(-1)).toBe(
       '3815 lbf / 0.06022 in² = 63351 psi (area rounded first); on the unrounded area 63352 psi',
     );
+  });
+});
+
+describe('a working of what was measured in inches', () => {
+  const measured = {
+    ...inches,
+    gaugeLength: '2.0000 in',
+    finalWidth: '0.4012 in',
+    finalThickness: '0.0811 in',
+  };
+  const shown = (file: object, symbol: string) =>
+    shownInSystem(results(brokenPull(), file)(symbol), { units: 'us', measuredIn: 'US' }).working;
+
+  it('comes back in inches as it was measured, its areas from what was not rounded', () => {
+    const z = shown(measured, 'Z');
+    // 0.4012 × 0.0811 = 0.032 537 32.
+    expect(z.steps).toEqual(['Su = 0.4012 in × 0.0811 in = 0.0325373 in²']);
+    expect(z.inputs.find(({ symbol }) => symbol === 'Su')).toMatchObject({ unit: 'in²' });
+    expect(z.inputs.find(({ symbol }) => symbol === 'Su')?.value).toBeCloseTo(0.03253732, 12);
+    expect(shown(measured, 'Agt').inputs[0]?.from).toContain('of 2 in');
+  });
+
+  it('leaves what was typed as it was typed', () => {
+    const lengths = { ...square, gaugeLength: '50.00 mm', finalGaugeLength: '60.00 mm' };
+    expect(shown(lengths, 'A').inputs.map(({ from, unit }) => [from, unit])).toEqual([
+      ['measured as 50.00 mm', 'in'],
+      ['measured as 60.00 mm', 'in'],
+    ]);
   });
 });
 

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { exactFromNumber } from '../../../core/quantity/exact.ts';
 import type { Result } from '../../../core/results/result.ts';
+import { roundedArea, roundedStrength, shopArea, shopStrength } from '../../../core/results/shop-area.ts';
 import { proseInSystem, shownInSystem } from '../../../core/results/shown-in-system.ts';
 import { withRounding } from '../../../core/results/rounding.ts';
 
@@ -83,11 +85,55 @@ describe('a result of a specimen measured in millimetres, shown in US customary 
   });
 
   it('makes no digits out of a stress that was rounded before: 886.8 and 886.9 MPa are told apart by 10 psi', () => {
-    const steps = ['886.8 MPa (area rounded first); on the unrounded area 886.9 MPa'];
+    const steps = ['between 886.8 MPa and 886.9 MPa'];
     const working = { ...MEASURED_IN_MM.working, steps };
     const both = shownInSystem({ ...MEASURED_IN_MM, working }, { units: 'us', measuredIn: 'SI' });
     // 886.8 MPa = 128 619.5 psi, 886.9 MPa = 128 634.0 psi.
-    expect(both.working.steps).toEqual(['128620 psi (area rounded first); on the unrounded area 128630 psi']);
+    expect(both.working.steps).toEqual(['between 128620 psi and 128630 psi']);
+  });
+
+  it('has the shop’s arithmetic done anew in inches from the unrounded area: a rounded one in mm² is not converted', () => {
+    // 12.7 mm round: 126.6769 mm² = 0.196350 in² (π/4 × 0.5²), which the shop writes 0.1963; 126.7 mm² would be 0.196385.
+    const areaMm2 = (Math.PI * 12.7 ** 2) / 4;
+    const forceN = 60_000;
+    const area = shopArea(exactFromNumber(areaMm2), 'mm²');
+    const shop = shopStrength(forceN, area);
+    const rm: Result = {
+      ...STRENGTH,
+      value: forceN / areaMm2,
+      rounded: [
+        ...withRounding({ ...STRENGTH, value: forceN / areaMm2 }, 'iso-6892-1', 'SI').rounded,
+        roundedStrength(shop),
+      ],
+      working: {
+        ...STRENGTH.working,
+        inputs: [
+          { symbol: 'Fm', name: 'largest force', value: forceN, unit: 'N', from: 'reading no. 12' },
+          { symbol: 'S0', name: 'area', value: areaMm2, unit: 'mm²', from: 'diameter' },
+        ],
+        steps: [shop.substituted],
+      },
+    };
+    const inUs = shownInSystem(rm, { units: 'us', measuredIn: 'SI' });
+    // 60 000 N = 13 488.54 lbf (NIST SP 811); 13 488.54 / 0.1963 = 68 713.9, / 0.1963495 = 68 696.6.
+    expect(inUs.working.steps).toEqual([
+      '13489 lbf / 0.1963 in² = 68714 psi (area rounded first); on the unrounded area 68697 psi',
+    ]);
+    expect(inUs.rounded.map(({ text, unit }) => `${text} ${unit}`)).toEqual(['68500 psi', '68714 psi']);
+    const inSi = shownInSystem(rm, { units: 'si', measuredIn: 'SI' });
+    expect(inSi.working.steps).toEqual(rm.working.steps);
+    expect(inSi.rounded).toEqual(rm.rounded);
+    const s0: Result = {
+      ...STRENGTH,
+      symbol: 'S0',
+      value: areaMm2,
+      unit: 'mm²',
+      rounded: [roundedArea(area)],
+      working: { ...STRENGTH.working, inputs: [], substituted: 'S0 = π × (12.7 mm)² / 4 = 126.6769 mm²' },
+    };
+    const areaInUs = shownInSystem(s0, { units: 'us', measuredIn: 'SI' });
+    expect(areaInUs.working.substituted).toBe('S0 = π × (0.5 in)² / 4 = 0.19635 in²');
+    expect(areaInUs.rounded).toMatchObject([{ text: '0.1963', unit: 'in²', step: 0.0001 }]);
   });
 
   it('leaves what is no quantity of its own, and fractions as they were typed', () => {
