@@ -45,13 +45,18 @@ export const ARCHIVE_OVERLAY_USAGE =
 export const EXPORT_PICTURE_USAGE =
   'gaugemark archive export ID --archive FILE --svg FILE|--pdf FILE [--paper A4|Letter] [--axes WORD] [--units si|us] [--json]';
 
+const PICTURE_HELP = `           A PDF is one page across; the same pictures as PNG are saved in the window alone
+  --axes WORD               ${PULL_PLOT_FORMS.join(', ')} (default load-extension)`;
+
 export const ARCHIVE_OVERLAY_HELP = `  overlay  curves of several pulls in one picture, told apart by dash, marker and colour; a pull that can't be drawn or
            aligned is told. --with FILE#ID adds a pull of another archive (of another year for example), as often as
-           there are such. --difference draws what the first of two has more than the second instead. export ID --svg or --pdf draws one, with words at its marks. A PDF is one page across;
-           the same pictures as PNG are saved in the window alone
-  --axes WORD               ${PULL_PLOT_FORMS.join(', ')} (default load-extension)
+           there are such. --difference draws what the first of two has more than the second instead.
+${PICTURE_HELP}
   --align WORD              ${ALIGNMENTS.join(', ')} (default start); zero is that of the elastic line, and at
                             load each curve first reaches --load "20 kN" (or "150 MPa" where stress is drawn)`;
+/** Of a picture of one pull too. */
+export const EXPORT_PICTURE_HELP = `           --svg or --pdf draws its curve, with words at its marks.
+${PICTURE_HELP}`;
 
 const PICTURE_OPTIONS = {
   ...PICTURE_FILE_OPTIONS,

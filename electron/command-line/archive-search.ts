@@ -27,7 +27,7 @@ import { indexMade } from './index-made.ts';
 import { archivesFrom } from './several-archives.ts';
 import { type RecorderAccess, recorderAccess } from './recorder-access.ts';
 import { fileExists } from './existing-file.ts';
-import { SEARCH_FLAGS, SEARCH_USAGE } from './search-flags.ts';
+import { SEARCH_FLAGS } from './search-flags.ts';
 import { tableOf, writeResults } from '../exports/results-file.ts';
 import { type Hit, type PageOfOne, hitsTogether } from './hits-of-several.ts';
 import { type TabledLine, tabledPulls } from './results-of-several.ts';
@@ -46,13 +46,11 @@ export const ARCHIVE_SEARCH_HELP = `  search   pulls found by what is written of
            that this one ends with. --with FILE looks through another archive too (of another year for example), as
            often as there are files. By --sort all their hits are one list, each with its file; without it, by when they
            were kept, those of one file come behind those of the other. One key leads to the next page of all.
-           --csv and --xlsx write the results of all that is found, a row a pull, of several archives in one table; --form says which CSV a spreadsheet opens rightly:
-           ${CSV_FORM_NAMES.join(', ')}
+           --csv and --xlsx write the results of all that is found, a row a pull, of several archives in one table;
+           --form says which CSV a spreadsheet opens rightly: ${CSV_FORM_NAMES.join(', ')}
            --pdf prints them on paper turned across, at most ${String(PAPER_ROWS_MAX)} pulls and ${String(PAPER_COLUMNS_MAX)} columns, pages counted;
            --language en (default) or es, of what the program writes on it
            Searches are saved under a name in the window alone; here a search is what is typed.
-           Filters, for search and list:
-${SEARCH_USAGE}
   --sort WORD               ${SEARCH_COLUMNS.join(', ')}; descending, or --ascending; a pull that
                             has nothing there comes last; texts by code point, capitals before small letters
 ${TABLE_COLUMNS_USAGE}`;

@@ -46,18 +46,16 @@ const VERBS: readonly Verb[] = [
 export async function runCommandLine(argv: readonly string[], io: VerbIo): Promise<ExitCode> {
   const [name, ...args] = argv;
   if (name === undefined || name === 'help' || name === '--help') {
-    const about = args.find((arg) => !arg.startsWith('-'));
+    const [about, part] = args.filter((arg) => !arg.startsWith('-'));
     const verb = VERBS.find((v) => v.name === about);
     if (verb === undefined && about !== undefined) return answerFault(verbUnknown(about), args, io);
-    io.out(verb === undefined ? listOfVerbs() : verb.usage);
-    return EXIT_DONE;
+    if (verb === undefined) return answer(listOfVerbs(), io);
+    const told = part === undefined ? verb.usage : usageOf(verb, part);
+    return told === undefined ? answerFault(partUnknown(verb, part ?? ''), args, io) : answer(told, io);
   }
   const verb = VERBS.find((v) => v.name === name);
   if (verb === undefined) return answerFault(verbUnknown(name), args, io);
-  if (args.includes('--help')) {
-    io.out(verb.usage);
-    return EXIT_DONE;
-  }
+  if (args.includes('--help')) return answer(usageOf(verb, args[0] ?? '') ?? verb.usage, io);
   try {
     return await verb.run(args, io);
   } catch (error) {
@@ -65,12 +63,29 @@ export async function runCommandLine(argv: readonly string[], io: VerbIo): Promi
   }
 }
 
-function verbUnknown(name: string): InputError {
-  const names = VERBS.map((v) => v.name);
+function answer(text: string, io: VerbIo): ExitCode {
+  io.out(text);
+  return EXIT_DONE;
+}
+
+/** All that a verb says is about each word behind it where it has no verbs of its own. */
+const usageOf = ({ usage, parts }: Verb, part: string): string | undefined =>
+  parts === undefined ? usage : Object.entries(parts).find(([name]) => name === part)?.[1];
+
+const verbUnknown = (name: string): InputError =>
+  unknown(
+    name,
+    VERBS.map((v) => v.name),
+  );
+
+const partUnknown = ({ name, parts = {} }: Verb, part: string): InputError =>
+  unknown(part, Object.keys(parts), `${name} `);
+
+function unknown(name: string, names: readonly string[], of = ''): InputError {
   const near = nearName(name, names);
   return new InputError(
     'verb-unknown',
-    `There is no verb "${name.slice(0, 40)}"${near === null ? '' : `; did you mean ${near}?`}${near === null ? '; the' : ' The'} verbs are ${names.join(', ')}.`,
+    `There is no verb "${of}${name.slice(0, 40)}"${near === null ? '' : `; did you mean ${of}${near}?`}${near === null ? '; the' : ' The'} verbs are ${names.join(', ')}.`,
   );
 }
 

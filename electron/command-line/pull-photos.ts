@@ -13,6 +13,9 @@ gaugemark archive photo --pull ID --add FILE [--caption TEXT] [--instead-of PHOT
 gaugemark archive photo --withdraw PHOTO --reason TEXT [--operator NAME]
 gaugemark archive photo --write PHOTO --out FILE`;
 
+export const PHOTO_HELP = `  photo    photos of the broken specimen, JPEG or PNG: listed, added, withdrawn, one put in the place of another, and
+           written out. They are kept as they are, with their hash, and stand on the certificate`;
+
 const OPTIONS = {
   archive: { type: 'string' },
   pull: { type: 'string' },

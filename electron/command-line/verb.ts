@@ -17,6 +17,8 @@ export interface Verb {
   readonly summary: string;
   /** Full usage text, with every option and an example. */
   readonly usage: string;
+  /** The same of each verb that it has of its own, where `usage` only lists them. */
+  readonly parts?: Readonly<Record<string, string>>;
   readonly run: (args: readonly string[], io: VerbIo) => Promise<ExitCode>;
 }
 

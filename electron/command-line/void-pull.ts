@@ -5,6 +5,12 @@ import { pullNumber } from './pull-number.ts';
 import { existingArchive, recorderAccess } from './recorder-access.ts';
 import { EXIT_DONE, type ExitCode, InputError, type VerbIo } from './verb.ts';
 
+export const VOID_USAGE =
+  'gaugemark archive void --pull ID --archive FILE --reason TEXT [--operator NAME] [--json]';
+
+export const VOID_HELP = `  void     a pull that counts no more: in no set, no verdict, no certificate but as what it is. It is not deleted and
+           can't be taken back; the reason stays with it`;
+
 const OPTIONS = {
   archive: { type: 'string' },
   pull: { type: 'string' },

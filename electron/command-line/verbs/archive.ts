@@ -1,118 +1,38 @@
-/** `gaugemark archive list|search|show|evaluate|history|note-fracture|state-day|void|photo|export|overlay|check|backup|set-aside`: an archive, whole or pull by pull. */
+/** `gaugemark archive VERB`: an archive, whole or pull by pull (archive-help.ts names the verbs). */
 import { resolve } from 'node:path';
 import { CSV_FORM_NAMES } from '../../../core/exchange/export/csv-form.ts';
 import { type DisplaySystem, UNIT_SYSTEMS } from '../../../core/quantity/display-unit.ts';
 import { noteBackup, usualNotesFolder } from '../../exports/noted-backup.ts';
 import { type VerbArguments, oneOf, takeArguments } from '../arguments.ts';
-import { EVALUATION_FLAGS, EVALUATION_USAGE } from '../evaluation-flags.ts';
+import { EVALUATION_FLAGS } from '../evaluation-flags.ts';
 import { gatherValues } from '../gather-values.ts';
-import { JUDGED_BY_USAGE, rulesAsked } from '../judged-by.ts';
+import { rulesAsked } from '../judged-by.ts';
 import { RULES_FOLDER_OPTION } from '../rule-pack-argument.ts';
 import { KEEPING_FLAGS, askedEvaluation, checkKeeping, historyText } from '../kept-evaluation.ts';
 import { keptAndEvaluated, pullAnswer } from '../pull-document.ts';
 import { type RecorderAccess, existingArchive, recorderAccess } from '../recorder-access.ts';
-import { PHOTO_USAGE, pullPhotos } from '../pull-photos.ts';
-import { NOTE_FRACTURE_HELP, NOTE_FRACTURE_USAGE, noteFracture } from '../note-fracture.ts';
+import { pullPhotos } from '../pull-photos.ts';
+import { noteFracture } from '../note-fracture.ts';
 import { pullNumber } from '../pull-number.ts';
 import { listedPulls, pullListText } from '../pull-list.ts';
-import { ARCHIVE_AGAIN_HELP, ARCHIVE_AGAIN_USAGE, archiveEvaluateAgain } from '../archive-evaluate-again.ts';
-import { ARCHIVE_IMPORT_HELP, ARCHIVE_IMPORT_USAGE, archiveImport } from '../archive-import.ts';
-import { ARCHIVE_MERGE_HELP, ARCHIVE_MERGE_USAGE, archiveMerge } from '../archive-merge.ts';
-import {
-  ARCHIVE_OVERLAY_HELP,
-  ARCHIVE_OVERLAY_USAGE,
-  EXPORT_PICTURE_USAGE,
-  archiveExportPicture,
-  archiveOverlay,
-} from '../archive-overlay.ts';
-import { ARCHIVE_RESTORE_HELP, ARCHIVE_RESTORE_USAGE, archiveRestore } from '../archive-restore.ts';
-import { KEPT_BACKUP_FLAGS, KEPT_BACKUP_HELP, agesFrom } from '../kept-backups.ts';
-import { ARCHIVE_SPLIT_HELP, ARCHIVE_SPLIT_USAGE, archiveSplit } from '../archive-split.ts';
-import { ARCHIVE_SEARCH_HELP, ARCHIVE_SEARCH_USAGE, archiveSearch } from '../archive-search.ts';
-import { ARCHIVE_TREND_HELP, ARCHIVE_TREND_USAGE, archiveTrend } from '../archive-trend.ts';
+import { ARCHIVE_ACTIONS, ARCHIVE_PARTS, ARCHIVE_USAGE, type ArchiveAction } from '../archive-help.ts';
+import { archiveEvaluateAgain } from '../archive-evaluate-again.ts';
+import { archiveImport } from '../archive-import.ts';
+import { archiveMerge } from '../archive-merge.ts';
+import { archiveExportPicture, archiveOverlay } from '../archive-overlay.ts';
+import { archiveRestore } from '../archive-restore.ts';
+import { KEPT_BACKUP_FLAGS, agesFrom } from '../kept-backups.ts';
+import { archiveSplit } from '../archive-split.ts';
+import { archiveSearch } from '../archive-search.ts';
+import { archiveTrend } from '../archive-trend.ts';
 import { blankRunAsked } from '../blank-run-asked.ts';
 import { planAsked } from '../plan-asked.ts';
 import { SEARCH_FLAGS, asksForVerdicts, searchQueryFrom } from '../search-flags.ts';
 import { saidBy } from '../said.ts';
 import { setDamagedArchiveAside } from '../set-archive-aside.ts';
-import { STATE_DAY_HELP, STATE_DAY_USAGE, stateDay } from '../stated-day.ts';
+import { stateDay } from '../stated-day.ts';
 import { voidPull } from '../void-pull.ts';
 import { EXIT_DONE, EXIT_JOB_FAILED, type ExitCode, InputError, type Verb, type VerbIo } from '../verb.ts';
-
-const usage = `gaugemark archive list   --archive FILE [--search TEXT] [filters] [--verdicts] [--units si|us] [--json]
-${ARCHIVE_SEARCH_USAGE}
-${ARCHIVE_TREND_USAGE}
-gaugemark archive show ID   --archive FILE [options] [--as-recorded] [--working] [--units si|us] [--json]
-gaugemark archive evaluate ID --archive FILE [options] [--as-recorded] --reason TEXT [--operator NAME] [--json]
-${ARCHIVE_AGAIN_USAGE}
-gaugemark archive history ID  --archive FILE [--json]
-${NOTE_FRACTURE_USAGE}
-${STATE_DAY_USAGE}
-gaugemark archive void --pull ID  --archive FILE --reason TEXT [--operator NAME] [--json]
-${PHOTO_USAGE}
-gaugemark archive export ID --archive FILE --out FILE.csv|.json|.jsonld [--form WORD] [--json]
-${EXPORT_PICTURE_USAGE}
-${ARCHIVE_OVERLAY_USAGE}
-gaugemark archive check  [ID] --archive FILE [--json]
-gaugemark archive backup --archive FILE --out FILE | --into FOLDER [--keep-hours N] [--keep-days N] [--keep-months N] [--json]
-${ARCHIVE_RESTORE_USAGE}
-${ARCHIVE_IMPORT_USAGE}
-${ARCHIVE_MERGE_USAGE}
-${ARCHIVE_SPLIT_USAGE}
-gaugemark archive set-aside --archive FILE [--json]
-
-  list     the pulls, newest first: when by the clock of the place, specimen, recorded peak and peak over S0, operator;
-           --search in names of specimens and operators; --verdicts adds the verdict in the newest set that a pull
-           is in (judged anew, which takes its time); the filters of search narrow it
-${ARCHIVE_SEARCH_HELP}
-${ARCHIVE_TREND_HELP}
-  show     one pull: specimen, marks, gaps, and the results of its curve, by the evaluation that stands; with options
-           by those laid over it, shown and not kept
-  evaluate keeps another evaluation of a pull: it stands from then on, wherever the pull is opened, judged or
-           certified. Nothing recorded changes, and the one before stays; --as-recorded goes back to none
-${ARCHIVE_AGAIN_HELP}
-  history  every evaluation of a pull that was kept: when, by whom, why, and what it corrects
-${NOTE_FRACTURE_HELP}
-${STATE_DAY_HELP}
-  void     a pull that counts no more: in no set, no verdict, no certificate but as what it is. It is not deleted and
-           can't be taken back; the reason stays with it
-  photo    photos of the broken specimen, JPEG or PNG: listed, added, withdrawn, one put in the place of another, and
-           written out. They are kept as they are, with their hash, and stand on the certificate
-  export   one pull; the end of the name says the form. .csv: time_s, force_N, extension_mm …, then what the readout
-           showed, and # lines about the record; .json: everything that is kept of it, raw bytes and evaluations too, by
-           the schema fixtures/schemas/pull-4.schema.json; .jsonld: linked data in terms of the Tensile Test Ontology.
-           --form says which CSV a spreadsheet opens rightly (the words that search has); of more readings than a
-           spreadsheet holds, those forms make several files, the plain one stays whole. --form original writes the
-           file that a pull was imported from, byte for byte, under whatever name is given
-${ARCHIVE_OVERLAY_HELP}
-  check    file, references, audit chain, photos, raw bytes, and whether the raw bytes still give the readings
-  backup   a checked copy by the database's own means; never over an existing file. The window's reminder counts it
-${KEPT_BACKUP_HELP}
-${ARCHIVE_RESTORE_HELP}
-${ARCHIVE_IMPORT_HELP}
-${ARCHIVE_MERGE_HELP}
-${ARCHIVE_SPLIT_HELP}
-  set-aside
-           only for a damaged archive: renames it with the date, log and spool with it, and keeps all of it; the next
-           pull, or the next start of the window, begins a fresh one
-
-  list, show, history, export, overlay, check and backup change nothing in the archive and nothing beside it.
-  Without --archive the archive in the platform's own place is taken.
-
-Options of an evaluation, for show, evaluate and evaluate-again:
-${EVALUATION_USAGE}
-  --columns "time_s;force_lbf;…"
-                            of an imported pull: the rows of its file read again from the bytes that are kept, each column
-                            said anew; with --first-row LINE and --decimal-sign .|, where those were wrong. What is not
-                            said stays as it was imported
-  --as-recorded             leave out the options of the evaluation that stands
-  --reason TEXT             why this evaluation takes the place of the one before
-  --operator NAME           who decided so
-${JUDGED_BY_USAGE}
-  --rules-folder DIR        folder of your own rule packs, instead of the usual one ("gaugemark help rules")
-
-  gaugemark archive show 12 --archive shop.gaugemark --working
-  gaugemark archive evaluate 12 --archive shop.gaugemark --zero-load "40 N" --reason "grip weight was not zeroed"`;
 
 const OPTIONS = {
   ...SEARCH_FLAGS,
@@ -130,33 +50,11 @@ const OPTIONS = {
   json: { type: 'boolean' },
 } as const;
 
-const ACTIONS = [
-  'list',
-  'search',
-  'show',
-  'evaluate',
-  'evaluate-again',
-  'trend',
-  'history',
-  'note-fracture',
-  'state-day',
-  'void',
-  'photo',
-  'export',
-  'overlay',
-  'check',
-  'backup',
-  'restore',
-  'import',
-  'merge',
-  'split',
-  'set-aside',
-] as const;
 /** Those about one pull. */
 const ABOUT_ONE: readonly string[] = ['show', 'evaluate', 'history', 'export'];
 /** Those that read, through the recorder that has the archive or one of their own. */
 type ReadingAction = Exclude<
-  (typeof ACTIONS)[number],
+  ArchiveAction,
   | 'set-aside'
   | 'restore'
   | 'import'
@@ -181,17 +79,17 @@ interface Task {
 
 export const verb: Verb = {
   name: 'archive',
-  summary:
-    'pulls that are kept: list, search, trend, show, evaluate, evaluate-again, history, note-fracture, state-day, void, photo, export, overlay, check, backup, restore, import, merge, split; a damaged archive: set-aside',
-  usage,
+  summary: 'pulls that are kept: find, look at, correct, take in, give out, keep safe',
+  usage: ARCHIVE_USAGE,
+  parts: ARCHIVE_PARTS,
   run: async (args, io) => {
-    const action = ACTIONS.find((word) => word === args[0]);
+    const action = ARCHIVE_ACTIONS.find((word) => word === args[0]);
     if (action === undefined)
       throw new InputError(
         'action-unknown',
         args[0] === undefined || args[0].startsWith('-')
-          ? `Say what to do with the archive: ${ACTIONS.join(', ')}.`
-          : `"archive ${args[0].slice(0, 40)}" is not known; use one of ${ACTIONS.join(', ')}.`,
+          ? `Say what to do with the archive: ${ARCHIVE_ACTIONS.join(', ')}.`
+          : `"archive ${args[0].slice(0, 40)}" is not known; use one of ${ARCHIVE_ACTIONS.join(', ')}.`,
       );
     const rest = args.slice(1);
     if (action === 'import') return archiveImport(rest, io);
