@@ -50,7 +50,7 @@ export async function printPdf({
   say,
 }: PrintRequest): Promise<PrintedPdf> {
   if (existsSync(out)) throw fileExists(out, option);
-  const prepared = await prepare({ say });
+  const prepared = await prepare({ say, unseen: true });
   const folder = mkdtempSync(join(tmpdir(), 'gaugemark-print-'));
   try {
     const page = join(folder, 'page.html');

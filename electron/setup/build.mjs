@@ -44,8 +44,11 @@ const spanishPaperBeside = {
   },
 };
 
-/** @param {(line: string) => void} say */
-export async function build(say) {
+/** Said where something was. */
+export const BUILT = 'Built the window into build/.';
+
+/** @returns {Promise<boolean>} whether anything in `build/` is another than before */
+export async function build() {
   const esbuild = await import('esbuild');
   /** @type {import('esbuild').BuildOptions} */
   const shared = {
@@ -121,16 +124,22 @@ export async function build(say) {
       banner: { js: "const gaugemarkBundle = require('node:url').pathToFileURL(__filename).href;" },
     }),
   ]);
-  await Promise.all([
+  return isAny([
     writePage(page.outputFiles ?? []),
-    ...programs
-      .flatMap(({ outputFiles }) => outputFiles ?? [])
-      .map(({ path, contents }) => put(path, contents)),
+    putAll(programs.flatMap(({ outputFiles }) => outputFiles ?? [])),
     copyPaperFonts(),
     copy(join(projectFolder, 'renderer', 'camera.html'), join(buildFolder, 'renderer', 'camera.html')),
   ]);
-  say('Built the window into build/.');
 }
+
+/** @param {readonly import('esbuild').OutputFile[]} files */
+const putAll = async (files) => isAny(files.map(({ path, contents }) => put(path, contents)));
+
+/**
+ * @param {readonly Promise<boolean>[]} all
+ * @returns {Promise<boolean>} whether one of them is so, once all are done
+ */
+const isAny = async (all) => (await Promise.all(all)).includes(true);
 
 /**
  * All styles stand in the document itself, those of the first picture before the others: each file that is asked for goes by
@@ -143,7 +152,7 @@ async function writePage(made) {
   const [document, first] = await Promise.all([read('index.html'), read('first.css')]);
   const inDocument = made.filter(({ path }) => /^main\.css(\.map)?$/.test(basename(path)));
   const files = made.filter((file) => !inDocument.includes(file));
-  await Promise.all(files.map(({ path, contents }) => put(path, contents)));
+  const isNew = await putAll(files);
   const rest = inDocument.find(({ path }) => path.endsWith('.css'))?.text ?? '';
   const style = `${first}${rest.replace(/\/\*# sourceMappingURL=.*\*\/\s*$/, '')}`;
   const hash = createHash('sha256').update(style).digest('base64');
@@ -155,7 +164,8 @@ async function writePage(made) {
     .replace('<link rel="stylesheet" href="styles" />', () => `<style>${style}</style>`)
     .replace('<link rel="preload" href="types" as="font" />', types.join('\n    '))
     .replace('%first-style%', () => `'sha256-${hash}'`);
-  await put(join(buildFolder, 'renderer', 'index.html'), Buffer.from(whole));
+  const isOther = await put(join(buildFolder, 'renderer', 'index.html'), Buffer.from(whole));
+  return isNew || isOther;
 }
 
 /** The window's process prints certificates and has only the build folder to read fonts from. */
@@ -165,7 +175,7 @@ async function copyPaperFonts() {
   const names = ['latin', 'latin-ext'].flatMap((subset) =>
     [400, 700].map((weight) => `atkinson-hyperlegible-${subset}-${weight}-normal.woff2`),
   );
-  await Promise.all(names.map((name) => copy(join(from, name), join(to, name))));
+  return isAny(names.map((name) => copy(join(from, name), join(to, name))));
 }
 
 /** @param {string} from @param {string} to */
@@ -176,20 +186,22 @@ const copy = async (from, to) => put(to, await readFile(from));
  * from it, since whoever prints from the command line builds first.
  * @param {string} path
  * @param {Uint8Array} contents
+ * @returns {Promise<boolean>} whether it was another
  */
 async function put(path, contents) {
   const present = await readFile(path).catch(() => null);
-  if (present?.equals(contents) === true) return;
+  if (present?.equals(contents) === true) return false;
   const part = `${path}.part-${String(process.pid)}`;
   await writeFile(part, contents);
   await rename(part, path);
+  return true;
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url)) {
   await onPinnedNode({
     script: import.meta.url,
     work: async (say) => {
-      await build(say);
+      say((await build()) ? BUILT : 'What is in build/ is what the sources give.');
       return 0;
     },
   });

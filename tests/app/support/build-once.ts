@@ -3,5 +3,5 @@ import { build } from '../../../electron/setup/build.mjs';
 
 export default async function buildOnce(): Promise<void> {
   // `npm test` has done it already.
-  if (process.env['GAUGEMARK_ELECTRON'] === undefined) await build(() => undefined);
+  if (process.env['GAUGEMARK_ELECTRON'] === undefined) await build();
 }

@@ -40,7 +40,7 @@ const configuration = builderConfiguration({
 describe('the program as it is packed', () => {
   const folder = mkdtempSync(join(tmpdir(), 'gaugemark-packaging-'));
   beforeAll(async () => {
-    if (PROGRAM_FILES.some((name) => !existsSync(join(projectFolder, name)))) await build(() => undefined);
+    if (PROGRAM_FILES.some((name) => !existsSync(join(projectFolder, name)))) await build();
     await layOutProgram(folder, { platform: 'linux', arch: 'x64' });
   }, 120_000);
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
