@@ -13,6 +13,13 @@ import type { Comparison } from './rule-pack.ts';
 export const DECISION_RULES = ['simple-acceptance', 'guarded-acceptance', 'three-zones'] as const;
 export type DecisionRuleName = (typeof DECISION_RULES)[number];
 
+/** As the guides call them. */
+export const DECISION_WORDS = {
+  'simple-acceptance': 'simple acceptance',
+  'guarded-acceptance': 'guarded acceptance',
+  'three-zones': 'guarded acceptance in three zones',
+} as const satisfies Readonly<Record<DecisionRuleName, string>>;
+
 export const DECISION_SOURCE = 'ILAC-G8:09/2019 and JCGM 106:2012, from memory';
 export const COVERAGE_FACTOR_USUAL = 2;
 

@@ -4,6 +4,12 @@ import { roundExact } from '../quantity/round-exact.ts';
 
 export type PackTieRule = 'half-even' | 'half-up' | 'down';
 
+export const TIE_WORDS = {
+  'half-even': 'halves to even',
+  'half-up': 'halves up',
+  down: 'down',
+} as const satisfies Readonly<Record<PackTieRule, string>>;
+
 /**
  * Rounds to a positive step. `half-even`: ASTM E29, ISO 80000-1 Annex B rule A; `half-up`: away from zero; `down`:
  * always to the multiple below (IS 2:1960 amendment 1 advises it for a minimum).

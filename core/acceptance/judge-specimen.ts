@@ -60,6 +60,7 @@ function judgeOneReading(judged: JudgeCase, contradictions: readonly MissingFact
       outcomeIfCleared: cleared,
     }),
     clause: finding?.rule.clause ?? null,
+    clauseSays: clause?.says ?? null,
     limit: finding?.rule.outcome === 'reject' ? null : (shownCheck?.check.limit ?? null),
     margin: shownCheck?.check.margin ?? null,
     pack,

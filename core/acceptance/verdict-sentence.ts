@@ -1,5 +1,5 @@
 /** The sentence of a verdict: outcome, pack, clause, where it broke, the numbers. */
-import type { DecisionFacts } from './decision-rule.ts';
+import { DECISION_WORDS, type DecisionFacts } from './decision-rule.ts';
 import { COMPARISON_WORDS, type CheckFinding, type RuleFinding } from './evaluate-rule.ts';
 import { type FractureNote, LOCATION_WORDS } from './fracture.ts';
 import { QUANTITY_WORDS } from './material.ts';
@@ -84,7 +84,7 @@ function guardBandWords(decision: DecisionFacts | null): string {
   if (decision === null || decision.name === 'simple-acceptance') return '';
   const amount = (value: number): string =>
     `${grouped(String(Number(value.toPrecision(6))))} ${decision.unit}`;
-  return ` Decision rule ${decision.name}: guard band ${amount(decision.guardBand)}, acceptance limit ${amount(decision.acceptanceLimit)}.`;
+  return ` Decision rule ${DECISION_WORDS[decision.name]}: guard band ${amount(decision.guardBand)}, acceptance limit ${amount(decision.acceptanceLimit)}.`;
 }
 
 function listed(sentences: readonly string[]): string {

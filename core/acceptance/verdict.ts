@@ -86,6 +86,8 @@ export interface Verdict {
   /** The whole reason with numbers and clause, one or two sentences. */
   readonly sentence: string;
   readonly clause: string | null;
+  /** What that clause says, as the pack has it. */
+  readonly clauseSays: string | null;
   /** Of the deciding check; null where the rule sets no number or the number is not known. */
   readonly limit: Amount | null;
   readonly margin: (Amount & { readonly ratio: number }) | null;

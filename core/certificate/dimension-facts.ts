@@ -5,7 +5,7 @@ import { numberText } from '../quantity/number-text.ts';
 import type { PaperText, PaperWords } from '../words/paper-words.ts';
 import type { Fact } from './certificate-content.ts';
 
-const GEOMETRY_WORDS = {
+export const GEOMETRY_WORDS = {
   flat: 'flat',
   round: 'round',
   tube: 'full section of a tube',

@@ -1,7 +1,9 @@
 /** A verdict as a certificate states it: outcome, sentence, every comparison, what stays visible beside it. */
 import type { DecidedVerdict } from '../acceptance/override.ts';
 import { QUANTITY_WORDS } from '../acceptance/material.ts';
-import { STATUS_WORDS } from '../acceptance/source-status.ts';
+import { DECISION_WORDS } from '../acceptance/decision-rule.ts';
+import { TIE_WORDS } from '../acceptance/exact-rounding.ts';
+import { originText } from '../acceptance/source-status.ts';
 import { grouped } from '../acceptance/number-text.ts';
 import type { Check, Verdict } from '../acceptance/verdict.ts';
 import { numberText } from '../quantity/number-text.ts';
@@ -16,7 +18,7 @@ export function verdictContent(decided: DecidedVerdict, words: PaperWords): Verd
     outcomeOfRules: verdict.outcome,
     sentence: said(decided.sentence),
     clause: verdict.clause,
-    clauseOrigin: originWords(verdict, words),
+    clauseOrigin: originText({ status: verdict.clauseStatus, source: verdict.clauseSource }, said),
     questionable: verdict.validity.reasons.map((reason) => said(reason.sentence)),
     missing: verdict.missing.map((fact) => said(fact.sentence)),
     comparisons: verdict.checks.flatMap((check) => comparison(check, words)),
@@ -49,20 +51,13 @@ export function overrideSentences(
   );
 }
 
-/** Where it was seen is cited as it is called. */
-function originWords(verdict: Verdict, { said }: PaperWords): string | null {
-  if (verdict.clauseStatus === null) return null;
-  const status = said(STATUS_WORDS[verdict.clauseStatus]);
-  return verdict.clauseStatus === 'practice' ? status : `${status}: ${said(verdict.clauseSource ?? '')}`;
-}
-
 function comparison(check: Check, { text, said }: PaperWords): Fact[] {
   if (check.limit === null) return [];
   const compared = check.compared?.text ?? text('not given');
   const rounded =
     check.rounding === null
       ? ''
-      : ` (${text(`{1} before rounding to {2}, ${check.rounding.tie}`, check.unrounded?.text ?? '', check.rounding.step.text)})`;
+      : ` (${text(`{1} before rounding to {2}, ${TIE_WORDS[check.rounding.tie]}`, check.unrounded?.text ?? '', check.rounding.step.text)})`;
   const margin = check.margin === null ? '' : `; ${text('margin {1}', check.margin.text)}`;
   return [
     {
@@ -85,7 +80,10 @@ function decisionFacts({ decision }: Verdict, { text, said }: PaperWords): Fact[
       ? text('less than {1} %', numberText(PROBABILITY_TOLD_MIN * 100))
       : `${numberText(share * 100, 3)} %`;
   return [
-    { label: text('decision rule'), value: `${said(decision.name)} (${said(decision.source)})` },
+    {
+      label: text('decision rule'),
+      value: `${text(DECISION_WORDS[decision.name])} (${said(decision.source)})`,
+    },
     {
       label: text('expanded uncertainty of the strength'),
       value: `${grouped(numberText(decision.expandedUncertainty, UNCERTAINTY_DIGITS))} ${decision.unit} (k = ${numberText(decision.coverageFactor, 3)})`,

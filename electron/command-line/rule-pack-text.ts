@@ -1,7 +1,8 @@
 /** A rule pack for a terminal: rules in words, where each comes from, materials with the ids to ask for them by. */
+import { TIE_WORDS } from '../../core/acceptance/exact-rounding.ts';
 import type { MaterialFile } from '../../core/acceptance/material.ts';
 import type { RulePack } from '../../core/acceptance/read-rule-pack.ts';
-import { CODE_GOVERNS, STATUS_WORDS } from '../../core/acceptance/source-status.ts';
+import { CODE_GOVERNS, originText } from '../../core/acceptance/source-status.ts';
 
 export function rulePackText(pack: RulePack): string {
   const { file } = pack;
@@ -11,9 +12,7 @@ export function rulePackText(pack: RulePack): string {
     file.summary,
     '',
     'Clauses',
-    ...file.clauses.map(
-      (clause) => `  ${clause.id}: ${clause.says}\n    ${STATUS_WORDS[clause.status]}: ${clause.source}`,
-    ),
+    ...file.clauses.map((clause) => `  ${clause.id}: ${clause.says}\n    ${originText(clause) ?? ''}`),
     '',
     'Rules (the first that applies is named)',
     ...file.rules.map((rule) => `  ${rule.id} (${rule.outcome}, ${rule.clause}): ${rule.says}`),
@@ -43,7 +42,7 @@ function roundingLines({ file }: RulePack): string[] {
   const steps = [strength?.us, strength?.si].filter((step) => step !== undefined).join(' or ');
   return [
     '',
-    `Rounding before judging (${clause}): strength to ${steps || 'no step'}, elongation to ${elongation ?? 'no step'}, ${tie}.`,
+    `Rounding before judging (${clause}): strength to ${steps || 'no step'}, elongation to ${elongation ?? 'no step'}, ${TIE_WORDS[tie]}.`,
   ];
 }
 

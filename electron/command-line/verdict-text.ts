@@ -1,7 +1,9 @@
 /** A verdict for a terminal. */
 import { grouped } from '../../core/acceptance/number-text.ts';
 import type { Check, Verdict } from '../../core/acceptance/verdict.ts';
-import { STATUS_WORDS } from '../../core/acceptance/source-status.ts';
+import { DECISION_WORDS } from '../../core/acceptance/decision-rule.ts';
+import { TIE_WORDS } from '../../core/acceptance/exact-rounding.ts';
+import { originText } from '../../core/acceptance/source-status.ts';
 import { QUANTITY_WORDS } from '../../core/acceptance/material.ts';
 
 export function verdictText(verdict: Verdict): string {
@@ -11,12 +13,12 @@ export function verdictText(verdict: Verdict): string {
     '',
     `rules    ${verdict.pack.name}; ${verdict.pack.edition} (${verdict.pack.kind})`,
   ];
-  if (verdict.clause !== null) {
+  if (verdict.ruleSays !== null) lines.push(`rule     ${verdict.ruleSays}`);
+  if (verdict.clause !== null)
     lines.push(
-      `clause   ${verdict.clause}: ${verdict.ruleSays ?? ''}`,
-      `         ${origin(verdict.clauseStatus, verdict.clauseSource)}`,
+      `clause   ${verdict.clause}: ${verdict.clauseSays ?? ''}`,
+      ...seen(verdict.clauseStatus, verdict.clauseSource),
     );
-  }
   lines.push(...verdict.checks.flatMap(checkLines));
   for (const reading of verdict.otherReadings) {
     lines.push(
@@ -32,11 +34,9 @@ export function verdictText(verdict: Verdict): string {
   return lines.join('\n');
 }
 
-function origin(status: Verdict['clauseStatus'], source: string | null): string {
-  if (status === null) return '';
-  return status === 'practice' || status === 'memory'
-    ? STATUS_WORDS[status]
-    : `${STATUS_WORDS[status]}: ${source ?? ''}`;
+function seen(status: Verdict['clauseStatus'], source: string | null): string[] {
+  const origin = originText({ status, source });
+  return origin === null ? [] : [`         ${origin}`];
 }
 
 function checkLines(check: Check): string[] {
@@ -46,10 +46,10 @@ function checkLines(check: Check): string[] {
   const rounded =
     check.rounding === null
       ? ''
-      : `, ${check.unrounded?.text ?? ''} before rounding to ${check.rounding.step.text} (${check.rounding.tie})`;
+      : `, ${check.unrounded?.text ?? ''} before rounding to ${check.rounding.step.text} (${TIE_WORDS[check.rounding.tie]})`;
   return [
     `limit    ${name}: ${compared}${rounded}; ${check.comparison.replace('-', ' ')} ${check.limit.text}, ${check.limitFrom ?? ''}: ${check.state}`,
-    `         ${origin(check.limitStatus, check.limitSource)}`,
+    ...seen(check.limitStatus, check.limitSource),
   ];
 }
 
@@ -67,6 +67,6 @@ function decisionLines(decision: NonNullable<Verdict['decision']>): string[] {
       : `probability of a false reject ${percent(decision.probabilityOfFalseReject)}`,
   ].filter((text) => text !== null);
   return [
-    `decision ${decision.name}: U = ${number(decision.expandedUncertainty)} ${decision.unit} (k = ${number(decision.coverageFactor)}), guard band ${number(decision.guardBand)} ${decision.unit}, acceptance limit ${number(decision.acceptanceLimit)} ${decision.unit}${errors.length > 0 ? `; ${errors.join('; ')}` : ''}`,
+    `decision ${DECISION_WORDS[decision.name]}: U = ${number(decision.expandedUncertainty)} ${decision.unit} (k = ${number(decision.coverageFactor)}), guard band ${number(decision.guardBand)} ${decision.unit}, acceptance limit ${number(decision.acceptanceLimit)} ${decision.unit}${errors.length > 0 ? `; ${errors.join('; ')}` : ''}`,
   ];
 }

@@ -5,6 +5,7 @@ import { momentText } from '../../exchange/export/moment-text.ts';
 import type { MarkedRows, RowMark } from '../../exchange/export/marked-rows.ts';
 import type { ResultsTable, TableCell } from '../../exchange/export/results-table.ts';
 import { ENGLISH_PAPER, type PaperText, type PaperWords } from '../../words/paper-words.ts';
+import { codeSaid } from '../../words/words-of-codes.ts';
 import type { Fact } from '../certificate-content.ts';
 import { factList } from './fact-list.ts';
 import { pageOf } from './head-and-foot.ts';
@@ -87,7 +88,7 @@ export function resultsPage(
                   ${rows.map(
                     (row) =>
                       html`<tr>
-                        ${row.map((cell, at) => html`<td${align(at)}>${cellOnPaper(cell, PROGRAM_WRITES.has(titles[at] ?? '') ? words : ENGLISH_PAPER)}</td>`)}
+                        ${row.map((cell, at) => html`<td${align(at)}>${cellOnPaper(cell, PROGRAM_WRITES.has(titles[at] ?? '') ? words : null)}</td>`)}
                       </tr>`,
                   )}
                 </tbody>
@@ -139,12 +140,13 @@ const PROGRAM_WRITES: ReadonlySet<string> = new Set([
 const titleOnPaper = (title: string, { text, said }: PaperWords): string =>
   said(title.replace(/(?<=^\S+ )rounded(?= \(|$)/, text('rounded')));
 
-function cellOnPaper(cell: TableCell, words: PaperWords): Markup {
+/** `words`: null where somebody typed what stands there. */
+function cellOnPaper(cell: TableCell, words: PaperWords | null): Markup {
   switch (cell.kind) {
     case 'blank':
       return NOTHING;
     case 'text':
-      return typed(words.said(cell.text));
+      return typed(words === null ? cell.text : codeSaid(cell.text, words));
     case 'number':
       return typed(cell.text ?? numberText(cell.value, FIGURES));
     case 'moment':

@@ -1,6 +1,8 @@
 /** What was searched for, in words, to stand above what was found. */
+import { GEOMETRY_WORDS } from '../../certificate/dimension-facts.ts';
 import { SORTED_AS_TEXT, type SearchOrder, type SearchQuery } from '../../contract/search-requests.ts';
 import { ENGLISH_PAPER, type PaperText, type PaperWords } from '../../words/paper-words.ts';
+import { codeSaid } from '../../words/words-of-codes.ts';
 
 interface Fact {
   readonly label: string;
@@ -15,7 +17,8 @@ export function searchFacts(
 ): Fact[] {
   const { said } = paper;
   const between = betweenIn(paper);
-  const put = (value: string | undefined): string | undefined => (value === undefined ? value : said(value));
+  const put = (code: string | undefined): string | undefined =>
+    code === undefined ? undefined : codeSaid(code, paper);
   const { text, fromDay, toDay, strengthMinMpa: min, strengthMaxMpa: max } = query;
   const facts: readonly (readonly [PaperText, string | undefined])[] = [
     ['words', text?.trim() === '' ? undefined : text],
@@ -24,7 +27,7 @@ export function searchFacts(
     ['rules', query.rules],
     ['base metal', query.baseMetal],
     ['filler', query.filler],
-    ['section', put(query.geometry)],
+    ['section', query.geometry === undefined ? undefined : paper.text(GEOMETRY_WORDS[query.geometry])],
     ['broke in', put(query.broke)],
     ['strength', between(stress(min), stress(max))],
     ['verdict', put(query.verdict)],

@@ -6,7 +6,7 @@ import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
 import { OutcomeWord } from '../set/outcome-word.tsx';
 import { packSaid } from '../set/pack-choices.ts';
-import { Questionable } from '../set/verdict-block.tsx';
+import { Questionable, clauseOrigin } from '../set/verdict-block.tsx';
 
 export function VerdictComparison({
   judged: { before, after },
@@ -49,7 +49,7 @@ export function RuledSentence({ said: { rules, verdict, faults } }: { readonly s
           <p>{unbroken(told(verdict.sentence))}</p>
           {verdict.clause === null ? null : (
             <p class="pencil small">
-              {told(verdict.clause)} {told(verdict.clauseSource ?? '')}
+              {told(verdict.clause)} {clauseOrigin(verdict)}
             </p>
           )}
           {verdict.missing.map(({ sentence }) => (

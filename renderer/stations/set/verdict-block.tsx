@@ -1,5 +1,6 @@
 /** One verdict with all it rests on: sentence, margin, comparisons, doubts, what is missing, what others would say. */
 import type { ComponentChildren } from 'preact';
+import { originText } from '../../../core/acceptance/source-status.ts';
 import type { Check, Verdict } from '../../../core/acceptance/verdict.ts';
 import type { MemberVerdict } from '../../../core/contract/set-requests.ts';
 import { ReadingsMark } from '../../design/readings-mark.tsx';
@@ -65,7 +66,7 @@ export function VerdictBlock({ member }: { readonly member: MemberVerdict }) {
           <>
             <dt>{text.verdict.clause}</dt>
             <dd>
-              {told(verdict.clause)} <span class="pencil">{told(verdict.clauseSource ?? '')}</span>
+              {told(verdict.clause)} <span class="pencil">{clauseOrigin(verdict)}</span>
             </dd>
           </>
         )}
@@ -117,6 +118,10 @@ export function VerdictBlock({ member }: { readonly member: MemberVerdict }) {
     </div>
   );
 }
+
+/** Where the clause of a verdict was seen. */
+export const clauseOrigin = ({ clauseStatus, clauseSource }: Verdict): string =>
+  originText({ status: clauseStatus, source: clauseSource }, told) ?? '';
 
 export function Questionable() {
   return (
