@@ -287,8 +287,7 @@ export const enSet = {
       `Certificate ${number}, issued ${issued}, says something else by now; issue it again.`,
     outdatedByEvaluation: (number: string, issued: string, evaluated: string) =>
       `Certificate ${number}, issued ${issued}, was issued before the evaluation of ${evaluated} and doesn’t say it; issue it again.`,
-    /** Which of several: what it is about, and its language under that language's own name. */
-    named: (number: string, of: string, language: string) => `${number} (${of}, ${language})`,
+    /** Which of several certificates. */
     subjects: {
       set: (set: string) => `of the set ${set}`,
       specimen: (set: string) => `of its specimen in the set ${set}`,

@@ -287,7 +287,6 @@ export const esSet: typeof enSet = {
       `El certificado ${number}, emitido el ${issued}, ya no dice lo mismo; emítalo de nuevo.`,
     outdatedByEvaluation: (number, issued, evaluated) =>
       `El certificado ${number}, emitido el ${issued}, es anterior a la evaluación del ${evaluated} y no la recoge; emítalo de nuevo.`,
-    named: (number, of, language) => `${number} (${of}, ${language})`,
     subjects: {
       set: (set) => `del conjunto ${set}`,
       specimen: (set) => `de su probeta en el conjunto ${set}`,

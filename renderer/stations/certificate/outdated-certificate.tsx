@@ -35,7 +35,7 @@ function named(one: OutdatedAboutPull): OutdatedCertificate {
   const text = words.value.set.certificate;
   const of = text.subjects[subjectOf(one)](setName ?? '');
   return {
-    number: text.named(number, of, text.paperLanguages[one.language]),
+    number: `${number} (${of}, ${text.paperLanguages[one.language]})`,
     issuedWallMs,
     evaluatedWallMs,
   };
