@@ -1,14 +1,21 @@
 import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
+import { DECISION_RULES, DECISION_WORDS } from '../../../core/acceptance/decision-rule.ts';
 import { judgeSet } from '../../../core/acceptance/judge-set.ts';
+import { decidedVerdict } from '../../../core/acceptance/override.ts';
+import { SOURCE_STATUSES } from '../../../core/acceptance/source-status.ts';
 import { packOfSet } from '../../../core/sets/set-faults.ts';
 import { certificateCsv } from '../../../core/certificate/certificate-csv.ts';
 import type { CertificateInput } from '../../../core/certificate/certificate-input.ts';
 import { composeCertificate } from '../../../core/certificate/compose-certificate.ts';
+import { certificatePage } from '../../../core/certificate/paper/certificate-page.ts';
 import { curveContent } from '../../../core/certificate/curve-content.ts';
 import type { Curve } from '../../../core/curve/curve.ts';
 import { evaluate } from '../../../core/results/evaluate.ts';
 import { readSpecimen } from '../../../core/specimen/read-specimen.ts';
+import { SPANISH_PAPER } from '../../../core/words/es/spanish-paper.ts';
+import { ENGLISH_PAPER } from '../../../core/words/paper-words.ts';
+import { verdictText } from '../../../electron/command-line/verdict-text.ts';
 import { exampleCurve, exampleInput } from './example-input.ts';
 
 describe('what a certificate says', () => {
@@ -145,6 +152,47 @@ describe('what a certificate says', () => {
     expect(specimens[0]?.withheld[0]?.reason).toBe(
       'enter the diameter after fracture, or the width after fracture and the thickness after fracture.',
     );
+  });
+
+  it('a clause, and where it was seen, as the command line and the rules show them', () => {
+    const input = exampleInput();
+    const verdict = input.specimens[0]?.verdict?.verdict;
+    if (verdict === undefined) throw new Error('the example has no verdict');
+    for (const clauseStatus of SOURCE_STATUSES) {
+      const judged = { ...verdict, clauseStatus, clauseSource: 'page 7 of a book' };
+      const specimens = input.specimens.map((one) => ({ ...one, verdict: decidedVerdict(judged, []) }));
+      const content = composeCertificate({ ...input, specimens });
+      const its = content.specimens[0]?.verdict;
+      const text = verdictText(judged).split('\n');
+      expect(text).toContain(`clause   ${its?.clause ?? ''}: ${verdict.clauseSays ?? ''}`);
+      expect(text[text.findIndex((line) => line.startsWith('clause')) + 1]?.trim()).toBe(its?.clauseOrigin);
+      expect(its?.clauseOrigin?.includes('page 7 of a book')).toBe(clauseStatus !== 'practice');
+      expect(content.rules.find(({ label }) => label === its?.clause)?.value).toContain(
+        verdict.clauseSays ?? 'no clause',
+      );
+    }
+  });
+
+  it('words in place of codes: which decision rule, and how halves were rounded', () => {
+    const input = exampleInput();
+    const verdict = input.specimens[0]?.verdict?.verdict;
+    const [check] = verdict?.checks ?? [];
+    if (verdict === undefined || verdict.decision === null || check?.limit === undefined)
+      throw new Error('the example has no decision');
+    const { decision } = verdict;
+    for (const words of [ENGLISH_PAPER, SPANISH_PAPER])
+      for (const name of DECISION_RULES)
+        for (const tie of ['half-even', 'half-up', 'down'] as const) {
+          const rounding = { step: { value: 1, unit: 'MPa', text: '1 MPa' }, tie, clause: '6' } as const;
+          const judged = { ...verdict, decision: { ...decision, name }, checks: [{ ...check, rounding }] };
+          const specimens = input.specimens.map((one) => ({ ...one, verdict: decidedVerdict(judged, []) }));
+          const page = certificatePage(composeCertificate({ ...input, specimens }, words), {
+            ...({ paper: 'A4', fonts: [] } as const),
+            words,
+          });
+          expect(page).toContain(words.text(DECISION_WORDS[name]));
+          expect(page).not.toMatch(/simple-acceptance|guarded-acceptance|three-zones|half-even|half-up/);
+        }
   });
 
   it('which rules are from memory', () => {

@@ -1,11 +1,13 @@
 /** The results of a search on paper: what stands above the table, what is typed stays text, and what is too much is refused. */
 import { expect, it } from 'vitest';
 import { resultsPage } from '../../../core/certificate/paper/results-page.ts';
-import { NEWEST_FIRST } from '../../../core/contract/search-requests.ts';
+import { FRACTURE_PLACES } from '../../../core/contract/record.ts';
+import { FOUND_VERDICTS, NEWEST_FIRST } from '../../../core/contract/search-requests.ts';
 import { PAPER_COLUMNS_MAX, PAPER_ROWS_MAX } from '../../../core/exchange/export/asked-columns.ts';
 import { MARKED_ROWS_NAMED_MAX, markedRows } from '../../../core/exchange/export/marked-rows.ts';
 import type { TabledPull } from '../../../core/exchange/export/results-table.ts';
 import { searchFacts } from '../../../core/exchange/export/search-facts.ts';
+import { READINGS_ORIGINS } from '../../../core/pull/readings-origin.ts';
 import type { Result } from '../../../core/results/result.ts';
 import { SPANISH_PAPER } from '../../../core/words/es/spanish-paper.ts';
 import { ENGLISH_PAPER, type PaperWords } from '../../../core/words/paper-words.ts';
@@ -120,6 +122,30 @@ it('names pulls that are not like others in the language of the paper, few by nu
   const many = marked(MARKED_ROWS_NAMED_MAX + 4);
   expect(page(many, SPANISH_PAPER)).toContain(`, ${String(MARKED_ROWS_NAMED_MAX)} de a.gaugemark y 4 más.`);
   expect(page(many)).toContain(`, ${String(MARKED_ROWS_NAMED_MAX)} of a.gaugemark and 4 more.`);
+});
+
+it('has words in place of the codes that a table for machines has, in both languages, and leaves what was typed', () => {
+  const codes = [
+    ...FOUND_VERDICTS,
+    ...FRACTURE_PLACES,
+    ...READINGS_ORIGINS,
+    'modbus-tcp',
+    'modbus-rtu',
+  ].filter((code) => code.includes('-'));
+  const rows = codes.map((code, at) => pull(at + 1, { verdict: code, fracture: code, source: code }));
+  for (const words of [ENGLISH_PAPER, SPANISH_PAPER]) {
+    const html = page([...rows, pull(99, { heat: 'weld-metal' })], words);
+    const cells = [...html.matchAll(/<td[^>]*><bdi>([^<]*)</g)].map(([, cell]) => cell);
+    expect(cells.filter((cell) => codes.includes(cell ?? ''))).toEqual(['weld-metal']);
+    for (const [broke, geometry] of [
+      ['in-grips', 'pipe-strip'],
+      ['outside-gauge-marks', 'unmeasured'],
+    ] as const) {
+      const said = searchFacts({ broke, geometry, verdict: 'not-judged' }, NEWEST_FIRST, words);
+      const values = said.map(({ value }) => value);
+      for (const code of [broke, geometry, 'not-judged']) expect(values).not.toContain(code);
+    }
+  }
 });
 
 it('is written in Spanish, but for what was typed', () => {
