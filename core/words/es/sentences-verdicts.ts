@@ -171,6 +171,8 @@ export const ES_VERDICT_SENTENCES: readonly (readonly [english: string, spanish:
     'Check the rule and its figures against your own copy of the code; the code, the responsible inspector or engineer and the local authority govern.',
     'Compruebe la regla y sus cifras con su propio ejemplar del código; mandan el código, el inspector o ingeniero responsable y la autoridad local.',
   ],
+  ['guarded acceptance', 'aceptación con banda de guarda'],
+  ['guarded acceptance in three zones', 'aceptación con banda de guarda en tres zonas'],
   ['seen in a published page', 'visto en una página publicada'],
   [
     'seen in a published study guide, data book or maker’s page, not in the standard',
