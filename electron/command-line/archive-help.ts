@@ -59,8 +59,7 @@ const EVALUATION_OF_ONE = `${EVALUATION}
 ${JUDGED_BY_USAGE}
   --rules-folder DIR        folder of your own rule packs, instead of the usual one ("gaugemark help rules")`;
 
-const UNITS =
-  '  --units si|us             units of text and picture; --json is SI';
+const UNITS = '  --units si|us             units of text and picture; --json is SI';
 const CHANGES_NOTHING = '  Changes nothing in the archive and nothing beside it.';
 
 const OF_ACTION: Readonly<Record<ArchiveAction, HelpOfAction>> = {
