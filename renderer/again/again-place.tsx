@@ -183,9 +183,10 @@ function againstText(against: StatedBefore): string {
 /** Every set that a changed pull is in, those whose verdicts are other ones first. */
 function SetsBlock() {
   const text = words.value.look.again;
-  const { outcomes } = words.value.set;
+  const { outcomes, setOutcomes } = words.value.set;
   const shown = [...sets.value].sort((a, b) => Number(flips(b)) - Number(flips(a))).slice(0, LISTED_MAX);
-  const outcome = (of: Outcome | null): string => (of === null ? words.value.common.none : outcomes[of]);
+  const outcome = (of: Outcome | null, said: typeof outcomes): string =>
+    of === null ? words.value.common.none : said[of];
   if (!setsDone.value && busy.value !== 'judging') return null;
   return (
     <div class="block">
@@ -211,9 +212,11 @@ function SetsBlock() {
               {shown.flatMap((set) => [
                 <tr key={String(set.setId)} data-flips={flips(set)}>
                   <th scope="row">{set.setName}</th>
-                  <td>{outcome(set.before.outcome)}</td>
+                  <td>{outcome(set.before.outcome, setOutcomes)}</td>
                   <td>
-                    {set.before.outcome === set.after.outcome ? text.asBefore : outcome(set.after.outcome)}
+                    {set.before.outcome === set.after.outcome
+                      ? text.asBefore
+                      : outcome(set.after.outcome, setOutcomes)}
                   </td>
                 </tr>,
                 ...set.members
@@ -223,8 +226,8 @@ function SetsBlock() {
                       <th scope="row" class="again-member">
                         {member.specimenName}
                       </th>
-                      <td>{outcome(member.before)}</td>
-                      <td>{outcome(member.after)}</td>
+                      <td>{outcome(member.before, outcomes)}</td>
+                      <td>{outcome(member.after, outcomes)}</td>
                     </tr>
                   )),
               ])}

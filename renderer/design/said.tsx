@@ -2,7 +2,8 @@
  * What is said aloud: one polite live region for the page. At most one sentence in two seconds, the newest wins,
  * so that a screen reader is never behind. Shown as a line at the foot of the page as well, for eyes.
  */
-import { signal } from '@preact/signals';
+import { effect, signal } from '@preact/signals';
+import { language } from '../store/view-settings.ts';
 import './said.css';
 
 const SAY_PERIOD_MS = 2_000;
@@ -42,6 +43,14 @@ function speak(sentence: string, onScreen: boolean): void {
     if (next !== null) speak(next.sentence, next.onScreen);
   }, SAY_PERIOD_MS);
 }
+
+// What was said in the language before can't be told again in this one: it goes.
+effect(() => {
+  void language.value;
+  waiting = null;
+  said.value = '';
+  shown.value = false;
+});
 
 export function Said() {
   return (

@@ -7,6 +7,7 @@ import { PLACES, place } from '../store/place.ts';
 import { words } from '../words/words.ts';
 import { doingShown } from './doing-shown.ts';
 import { type Named, findThings } from './find-thing.ts';
+import { capOf } from '../keys/key-caps.ts';
 import { THINGS, type Thing, shownKeys } from './functions.ts';
 import './doing-field.css';
 
@@ -131,7 +132,7 @@ function Asked() {
               {shownKeys(thing).length === 0 ? null : (
                 <span class="doing-keys">
                   {shownKeys(thing).map((key) => (
-                    <kbd key={key}>{key}</kbd>
+                    <kbd key={key}>{capOf(key)}</kbd>
                   ))}
                 </span>
               )}

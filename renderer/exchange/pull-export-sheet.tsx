@@ -17,6 +17,7 @@ import { FaultBlock } from '../design/field.tsx';
 import { say } from '../design/said.tsx';
 import { SheetDialog } from '../keys/sheet-dialog.tsx';
 import { fixed } from '../numbers/format.ts';
+import { decimalSign } from '../numbers/number-form.ts';
 import { laidCurves, originMarks } from '../overlay/overlay-curves.ts';
 import { readPull } from '../overlay/read-pull.ts';
 import { savePicture } from '../plot/save-picture.ts';
@@ -25,7 +26,7 @@ import { errand } from '../store/errand.ts';
 import { exchangeProgress, request } from '../store/session-store.ts';
 import { useSteps } from '../store/taken-back.ts';
 import { language, units } from '../store/view-settings.ts';
-import { told } from '../words/told.ts';
+import type { ToldWhenDrawn } from '../words/told.ts';
 import { words } from '../words/words.ts';
 import { EXPORT_FORMS, type ExportForm, exportForm, exportedPull } from './pull-export.ts';
 import { UnderWay } from './under-way.tsx';
@@ -61,7 +62,7 @@ function PullExport({ pull }: { readonly pull: KeptPull }) {
   const axes = useSignal<PullPlotForm>('load-extension');
   useSteps({ resultsForm: exportForm, form: axes }, pull.pullId);
   /** Why there is no picture. */
-  const why = useSignal<string | null>(null);
+  const why = useSignal<ToldWhenDrawn | null>(null);
   const isReading = useSignal(false);
   const write = async (): Promise<void> => {
     why.value = null;
@@ -69,7 +70,7 @@ function PullExport({ pull }: { readonly pull: KeptPull }) {
     isReading.value = true;
     const drawn = await drawnCurve(pull, axes.value);
     isReading.value = false;
-    if (typeof drawn === 'string') why.value = drawn;
+    if (typeof drawn === 'function') why.value = drawn;
     else await writePicture(pull, drawn, form);
   };
   return (
@@ -103,7 +104,7 @@ function PullExport({ pull }: { readonly pull: KeptPull }) {
         </Button>
         {isReading.value ? <span role="status">{text.readingPull}</span> : null}
       </div>
-      {why.value === null ? null : <p role="alert">{told(why.value)}</p>}
+      {why.value === null ? null : <p role="alert">{why.value()}</p>}
       <UnderWay busy={isWriting.value} what={text.exportUnderWay} />
       <FaultBlock fault={writing.fault.value} />
     </div>
@@ -164,19 +165,21 @@ async function writePicture(pull: KeptPull, drawing: Drawing, form: PictureForm)
   if (await savePicture(writing, drawing, form, nameOf(pull))) exportedPull.value = null;
 }
 
-/** The curve as the overlay draws one alone; a sentence where there is none. */
-async function drawnCurve({ pullId }: KeptPull, form: PullPlotForm): Promise<Drawing | string> {
+/** The curve as the overlay draws one alone; where there is none, what says why. */
+async function drawnCurve({ pullId }: KeptPull, form: PullPlotForm): Promise<Drawing | ToldWhenDrawn> {
   const read = await readPull(pullId, {
     room: () => OVERLAY_READINGS_MAX,
     isWanted: () => exportedPull.value?.pullId === pullId,
     onNamed: () => undefined,
   });
   if (!read.ok) return read.why;
-  const { curves, notes } = laidCurves([read.pull], {
-    ...{ form, alignment: { kind: 'as-recorded' } },
-    ...{ system: units.value, words: words.value },
-  });
-  if (curves.length === 0) return notes.get(pullId) ?? words.value.look.noCurve;
+  const laidNow = () =>
+    laidCurves([read.pull], {
+      ...{ form, alignment: { kind: 'as-recorded' } },
+      ...{ system: units.value, words: words.value },
+    });
+  const { curves } = laidNow();
+  if (curves.length === 0) return () => laidNow().notes.get(pullId) ?? words.value.look.noCurve;
   return curvePlot(
     overlayPlot({
       widthMm: PICTURE_WIDTH_MM,
@@ -186,7 +189,7 @@ async function drawnCurve({ pullId }: KeptPull, form: PullPlotForm): Promise<Dra
       penOf: () => 0,
       chosen: pullId,
       range: wholeRange(curves),
-      decimalSign: language.value === 'es' ? ',' : '.',
+      decimalSign: decimalSign(language.value),
       originMarks: originMarks(words.value),
       onScreen: false,
     }),

@@ -5,6 +5,7 @@ import { STATIONS } from '../store/place.ts';
 import { namedThing } from '../doing/doing-field.tsx';
 import { NEXT_STEP_KEYS, THINGS, type Thing, shownKeys } from '../doing/functions.ts';
 import { words } from '../words/words.ts';
+import { capOf } from './key-caps.ts';
 import { keysShown } from './keys-shown.ts';
 import { SheetDialog } from './sheet-dialog.tsx';
 
@@ -78,7 +79,7 @@ export function KeysSheet() {
                     {keys.map((k, i) => (
                       <>
                         {i > 0 ? ' ' : ''}
-                        <kbd>{k}</kbd>
+                        <kbd>{capOf(k)}</kbd>
                       </>
                     ))}
                   </dt>

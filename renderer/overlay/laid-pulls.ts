@@ -21,10 +21,11 @@ const AT_A_TIME = 2;
 
 export interface LaidPull {
   readonly pullId: number;
-  readonly name: string;
+  /** Null until it is known. */
+  readonly name: string | null;
   readonly state: 'waiting' | 'reading' | 'ready' | 'failed';
-  /** Why it can't be drawn. */
-  readonly words: string | null;
+  /** Why it can't be drawn, or what is to be known of it; told when it is drawn. */
+  readonly words: (() => string | null) | null;
   /** Of a long one that is being read its outline. */
   readonly pull: OverlayPull | null;
   /** Readings of a long one, all of which will be held. */
@@ -33,6 +34,10 @@ export interface LaidPull {
   readonly part?: number;
   readonly origin?: ReadingsOrigin | undefined;
 }
+
+/** What its legend calls it. */
+export const nameOfLaid = ({ name, pullId }: LaidPull): string =>
+  name ?? words.value.set.pullNumber(String(numberOfPull(pullId)));
 
 export const laid = signal<readonly LaidPull[]>([]);
 
@@ -53,7 +58,7 @@ export async function lay(pullIds: readonly number[]): Promise<void> {
       ? before
       : {
           pullId,
-          name: words.value.set.pullNumber(String(numberOfPull(pullId))),
+          name: null,
           state: 'waiting',
           words: null,
           pull: null,

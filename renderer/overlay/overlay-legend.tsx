@@ -10,7 +10,7 @@ import { groundColour } from '../plot/paint-drawing.ts';
 import { numberOfPull } from '../store/elsewhere.ts';
 import { language, theme } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
-import { type LaidPull, laid } from './laid-pulls.ts';
+import { type LaidPull, laid, nameOfLaid } from './laid-pulls.ts';
 import { chosen, comparedTo, cursor, hidden, toggleHidden } from './overlay-choice.ts';
 
 export interface OverlayLegendProps {
@@ -91,7 +91,7 @@ function noteOf(
       ? text.waiting
       : state === 'reading'
         ? readingWords(pull === null ? undefined : (part ?? 0))
-        : (said ?? ''),
+        : (said?.() ?? ''),
     notes.get(pullId) ?? '',
     isHidden ? text.hiddenCurve : '',
     comparedTo.value === pullId ? text.compared : '',
@@ -145,9 +145,9 @@ function Entry({
       </span>
       <PenSample number={number} />
       <span class="overlay-name">
-        {one.name}
+        {nameOfLaid(one)}
         {/* One specimen may have been pulled twice. */}
-        {one.state === 'ready' || one.state === 'failed' ? (
+        {one.name !== null && (one.state === 'ready' || one.state === 'failed') ? (
           <span class="pencil small"> {words.value.set.pullNumber(String(numberOfPull(one.pullId)))}</span>
         ) : null}
         <ReadingsMark readings={one.origin} />
@@ -156,7 +156,7 @@ function Entry({
       <span
         class={comparedTo.value === one.pullId ? 'overlay-compare compared' : 'overlay-compare'}
         aria-hidden="true"
-        title={`${text.difference} ${one.name}`}
+        title={`${text.difference} ${nameOfLaid(one)}`}
         onClick={(event) => {
           event.stopPropagation();
           onCompare();

@@ -1,5 +1,5 @@
 /** A kept pull read whole, with its evaluation, as a picture of curves takes it; or why it can't be drawn. */
-import type { Answer, ReplyOf } from '../../core/contract/index.ts';
+import type { Answer, Fault, ReplyOf } from '../../core/contract/index.ts';
 import type { Curve } from '../../core/curve/curve.ts';
 import type { OverlayPull } from '../../core/drawing/overlay-plot.ts';
 import type { ReadingsOrigin } from '../../core/pull/readings-origin.ts';
@@ -8,13 +8,13 @@ import { FollowedPull } from '../store/followed-pull.ts';
 import { outlinedPull } from '../store/pull-outline.ts';
 import { request } from '../store/session-store.ts';
 import { readAnewText } from '../stations/evaluation/read-anew-text.ts';
-import { told } from '../words/told.ts';
+import { type ToldWhenDrawn, told } from '../words/told.ts';
 import { words } from '../words/words.ts';
 
 export type ReadPull =
   /** `words`: what is to be known of it though it is drawn. */
-  | { readonly ok: true; readonly pull: OverlayPull; readonly words: string | null }
-  | { readonly ok: false; readonly why: string };
+  | { readonly ok: true; readonly pull: OverlayPull; readonly words: () => string | null }
+  | { readonly ok: false; readonly why: ToldWhenDrawn };
 
 export interface ReadingOfPull {
   /** Readings that there is still room for, asked when it is known how many it has. */
@@ -38,7 +38,7 @@ export type OutlinedDrawing = (evaluation: Evaluation | null) => OverlayPull;
 
 type Drawable =
   | { readonly ok: true; readonly its: DrawablePull; readonly readingCount: number }
-  | { readonly ok: false; readonly why: string };
+  | { readonly ok: false; readonly why: ToldWhenDrawn };
 
 /** Whole, with its evaluation. */
 export async function readPull(pullId: number, reading: ReadingOfPull): Promise<ReadPull> {
@@ -50,15 +50,14 @@ export async function drawablePull(
   pullId: number,
   { room, isWanted, onNamed }: ReadingOfPull,
 ): Promise<Drawable> {
-  const text = words.value.look;
   const answer = await request('pull.get', { pullId });
-  if (!answer.ok) return { ok: false, why: told(answer.fault.sentence) };
+  if (!answer.ok) return { ok: false, why: toldLater(answer.fault) };
   const kept = answer.value;
   const { specimenName: name, readingCount, typed, state, readings: origin } = kept;
   onNamed({ name, origin });
-  if (typed !== null || readingCount === 0) return { ok: false, why: text.noCurve };
-  if (state !== 'ended') return { ok: false, why: text.stillRecorded };
-  if (readingCount > room()) return { ok: false, why: text.tooManyReadings };
+  if (typed !== null || readingCount === 0) return { ok: false, why: () => words.value.look.noCurve };
+  if (state !== 'ended') return { ok: false, why: () => words.value.look.stillRecorded };
+  if (readingCount > room()) return { ok: false, why: () => words.value.look.tooManyReadings };
   let evaluated: ReturnType<DrawablePull['evaluation']> | null = null;
   const evaluation = () => (evaluated ??= request('pull.evaluate', { pullId }));
   return {
@@ -88,10 +87,10 @@ export async function drawablePull(
           else onPart?.(followed.columns.length / readingCount);
         });
         const [found] = await Promise.all([evaluation(), followed.catchUp()]);
-        if (followed.fault !== null) return { ok: false, why: told(followed.fault.sentence) };
+        if (followed.fault !== null) return { ok: false, why: toldLater(followed.fault) };
         return {
           ok: true,
-          words: found.ok ? readAnewText(found.value) : told(found.fault.sentence),
+          words: found.ok ? () => readAnewText(found.value) : toldLater(found.fault),
           pull: {
             pullId,
             name,
@@ -105,6 +104,11 @@ export async function drawablePull(
     },
   };
 }
+
+const toldLater =
+  ({ sentence }: Fault): ToldWhenDrawn =>
+  () =>
+    told(sentence);
 
 /** Found on lines that were read again, nothing of it has a place on the recorded curve. */
 export const onRecordedCurve = (found: Answer<ReplyOf<'pull.evaluate'>>): Evaluation | null =>

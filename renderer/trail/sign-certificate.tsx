@@ -12,6 +12,7 @@ import { PersonField } from '../people/person-field.tsx';
 import { PinField } from '../people/pin-field.tsx';
 import { errand } from '../store/errand.ts';
 import { request } from '../store/session-store.ts';
+import type { ToldWhenDrawn } from '../words/told.ts';
 import { words } from '../words/words.ts';
 import { signatureText } from './signature-text.ts';
 
@@ -29,7 +30,7 @@ export function SignCertificate({ about, number, signatures, onSigned }: SignCer
   const text = words.value.trail;
   const meaning = useSignal<(typeof SIGNATURE_MEANINGS)[number]>('tested by');
   const pin = useSignal('');
-  const signed = useSignal<string | null>(null);
+  const signed = useSignal<ToldWhenDrawn | null>(null);
   const sign = async () => {
     const printedName = person.value.trim();
     const done = await signing.run(() =>
@@ -43,8 +44,8 @@ export function SignCertificate({ about, number, signatures, onSigned }: SignCer
     );
     pin.value = '';
     if (done === null) return;
-    signed.value = text.signed(number, done.signature.printedName);
-    say(signed.value);
+    signed.value = () => words.value.trail.signed(number, done.signature.printedName);
+    say(signed.value());
     onSigned();
   };
   return (
@@ -81,7 +82,7 @@ export function SignCertificate({ about, number, signatures, onSigned }: SignCer
           {text.signAct}
         </Button>
       </div>
-      {signed.value === null ? null : <p class="written">{signed.value}</p>}
+      {signed.value === null ? null : <p class="written">{signed.value()}</p>}
     </section>
   );
 }

@@ -1,6 +1,8 @@
 /** Texts of the set, its verdicts and its certificate in English. `es-set.ts` has the same keys. */
 import { DISCONTINUITY_WORDS } from '../../core/acceptance/fracture-details.ts';
 
+const OUTCOMES = { accept: 'accepted', reject: 'rejected', undecided: 'undecided' };
+
 export const enSet = {
   known: {
     noSet: 'none open',
@@ -218,7 +220,9 @@ export const enSet = {
       notice: 'IMPORTED readings: taken over from a file, not recorded by this program.',
     },
   },
-  outcomes: { accept: 'accepted', reject: 'rejected', undecided: 'undecided' },
+  outcomes: OUTCOMES,
+  /** Of a set, which in other languages has another gender than a specimen. */
+  setOutcomes: OUTCOMES,
   beingJudged: 'The set is being read and judged…',
   notJudged: 'not judged',
   questionable: 'questionable',

@@ -559,6 +559,10 @@ export const en = {
     zoomKey: 'zoom in, out, show everything',
     moveKey: 'move a picture that is zoomed',
     tabKey: 'next and previous control',
+    /** What stands on keys that have another name in another language. */
+    caps: { Shift: 'Shift', Enter: 'Enter', Backspace: 'Backspace', Home: 'Home', End: 'End' } as Readonly<
+      Record<string, string>
+    >,
   },
   selfCheck: {
     lead: 'Runs every published curve and worked example that the program carries through the program as it is installed here. The same list is printed by “gaugemark self-check”; keep it as the record of your software validation (ISO/IEC 17025, 7.11).',

@@ -8,7 +8,7 @@ export const esAgain: typeof enAgain = {
     `Cada ensayo se evalúa con este programa (método ${method}) con las opciones vigentes y se compara con lo último que se dijo de él: la evaluación guardada, o el certificado si es más nuevo; sin ninguno de los dos, lo que dio la primera vez. No se guarda nada si no se pide abajo.`,
   begin: (count: string) => (count === '1' ? 'Evaluar 1 ensayo' : `Evaluar ${count} ensayos`),
   goOn: 'Seguir',
-  stop: 'Detener',
+  stop: 'Parar',
   progress: (done: string, all: string, changed: string, without: string) =>
     `${done} de ${all} evaluados; ${changed} cambiaron; de ${without} no se había dicho nada`,
   tooMany: (count: string) => `Como máximo ${count} a la vez: acote la búsqueda.`,

@@ -1,4 +1,4 @@
-/** Textos sobre un ensayo como recorrido en vacío de una máquina, en español. */
+/** Textos sobre un ensayo que sirve de ensayo en vacío de una máquina, en español. */
 import type { enBlankRun } from './en-blank-run.ts';
 
 export const esBlankRun: typeof enBlankRun = {

@@ -20,7 +20,7 @@ export const esCopy: Words['copy'] = {
   key: 'copiar la tabla que tiene el foco',
   resultsOf: (name) => `Resultados de ${name}`,
   calibrations: 'Calibraciones, una por línea',
-  worksheet: 'Cifras de la hoja de trabajo',
+  worksheet: 'Cifras de la hoja de verificación',
   taken: 'Lo que se incorpora, ensayo por ensayo',
   states: 'Copia y archivo, uno junto al otro',
 };

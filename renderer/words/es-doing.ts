@@ -8,14 +8,14 @@ export const esDoing: Words['doing'] = {
   nothing: (text) => `Aquí nada se llama «${text}». Pruebe otra palabra, o F1 para ver las teclas.`,
   count: (count) => `${count} encontradas`,
   notNow: 'ahora no',
-  holdThere: 'Está en la tracción y hay que mantenerlo pulsado un segundo.',
+  holdThere: 'Está en la estación Ensayo y hay que mantenerlo pulsado un segundo.',
   noPull: 'No hay ningún ensayo abierto: haga uno o abra uno en el archivo.',
   noVerdict: 'De este ensayo no hay veredicto: su probeta no está en el conjunto abierto.',
   noSet: 'No hay ningún conjunto abierto: abra o empiece uno en la estación Conjunto.',
   setIsOpen: 'Hay un conjunto abierto; ciérrelo antes.',
-  readoutIsOpen: 'Hay una lectura abierta; «Dejar de escuchar», en la estación Lectura, la cierra antes.',
-  noReadout: 'No hay ninguna lectura abierta.',
-  recording: 'Se está registrando una tracción. Termine antes su registro.',
+  readoutIsOpen: 'Hay un indicador abierto; «Dejar de escuchar», en la estación Indicador, lo cierra antes.',
+  noReadout: 'No hay ningún indicador abierto.',
+  recording: 'Se está registrando un ensayo. Termine antes su registro.',
   notThere: (place) => `Tal como está ahora, la página ${place} no tiene eso para pulsar.`,
   goTo: (place) => `Ir a: ${place}`,
   things: {
@@ -26,10 +26,10 @@ export const esDoing: Words['doing'] = {
       also: 'medir dimensiones ancho espesor diámetro área calibre muestra longitud pesar pesada pulgadas identidad',
     },
     'go-readout': {
-      also: 'puerto serie cable conectar indicador perfil usb línea aprender simulada simulación máquina elegir modbus tcp red ethernet segundo instrumento',
+      also: 'puerto serie cable conectar visor lectura perfil usb línea aprender simulada simulación máquina elegir modbus tcp red ethernet segundo instrumento',
     },
     'go-pull': {
-      also: 'ensayo vivo carga gráfico pantalla curva empezar registrar umbral disparo regla caída ejes plan',
+      also: 'tracción traccionar tirar vivo carga gráfico pantalla curva empezar registrar umbral disparo regla caída ejes plan',
     },
     'go-fracture': { also: 'fractura lugar rompió metal soldadura base' },
     'go-result': {
@@ -43,7 +43,7 @@ export const esDoing: Words['doing'] = {
       also: 'registro célula carga extensómetro calibre calibración vencimiento equipo verificación verificar hoja incertidumbre retirar fuera uso baja',
     },
     'go-people': {
-      also: 'operario inspector usuario nombres personal pin contraseña retirar fuera uso baja',
+      also: 'operador operario inspector usuario nombres personal pin contraseña retirar fuera uso baja',
     },
     'go-self-check': { also: 'validación valores publicados programa verificar' },
     'make-set': {
@@ -59,30 +59,36 @@ export const esDoing: Words['doing'] = {
     },
     'next-specimen': { name: 'Empezar la probeta siguiente', also: 'nueva otra medir' },
     'keep-specimen': { name: 'Guardar la probeta', also: 'conservar medidas' },
-    listen: { name: 'Escuchar la lectura', also: 'conectar abrir puerto lecturas' },
+    listen: { name: 'Escuchar el indicador', also: 'conectar abrir puerto lecturas visor' },
     'learn-lines': {
-      name: 'Averiguar cómo habla una lectura',
-      also: 'desconocida nueva indicador perfil baudios líneas aprender reconocer',
+      name: 'Averiguar cómo habla un indicador',
+      also: 'desconocido nuevo visor lectura perfil baudios líneas aprender reconocer',
     },
     'channel-factors': {
-      name: 'Fijar escala y desplazamiento de los números de una lectura',
+      name: 'Fijar escala y desplazamiento de los números de un indicador',
       also: 'factor ganancia calibrar multiplicar corrección voltios',
     },
     'save-profile': {
       name: 'Guardar un perfil en un fichero',
       also: 'exportar intercambiar compartir json otro equipo',
     },
-    'stop-listening': { name: 'Cerrar la lectura', also: 'desconectar parar puerto' },
+    'stop-listening': {
+      name: 'Dejar de escuchar el indicador',
+      also: 'desconectar parar cerrar puerto lectura',
+    },
     ready: { name: 'Preparar el ensayo', also: 'armar empezar registro tracción listo' },
     zero: { name: 'Tomar el cero', also: 'tara carga extensión poner a cero' },
-    start: { name: 'Marcar el comienzo de la tracción', also: 'inicio a mano' },
+    start: { name: 'Marcar el inicio del ensayo', also: 'comienzo empezar tracción a mano' },
     markBreak: { name: 'Marcar la rotura', also: 'rota fractura a mano' },
-    goOn: { name: 'Anular una rotura o un final', also: 'deshacer error no ha roto continuar' },
-    stop: { name: 'Marcar el final de la tracción', also: 'parar terminar a mano' },
+    goOn: {
+      name: 'Deshacer la marca de rotura o de fin',
+      also: 'anular retirar final error no ha roto continuar',
+    },
+    stop: { name: 'Marcar el fin del ensayo', also: 'final parar terminar tracción a mano' },
     close: { name: 'Cerrar el registro', also: 'terminar acabar guardar' },
     typed: {
-      name: 'Escribir el máximo que muestra la máquina',
-      also: 'ensayo escrito tecleado entrada manual a mano sin puerto cable pico valor',
+      name: 'Teclear el máximo que muestra la máquina',
+      also: 'ensayo escrito escribir tecleado entrada manual a mano sin puerto cable pico valor',
     },
     'add-photo': { name: 'Añadir una foto', also: 'imagen fotografía rota' },
     'take-photo': { name: 'Hacer una foto con la cámara', also: 'imagen fotografía' },
@@ -92,15 +98,15 @@ export const esDoing: Words['doing'] = {
     },
     'evaluate-again': {
       name: 'Evaluar de nuevo',
-      also: 'recalcular motivo opciones desplazamiento ventana elástica pendiente módulo a mano cero corregir resultado ensayo en vacío barra rígida deformación de la máquina incertidumbre',
+      also: 'recalcular motivo opciones paralela desplazamiento ventana elástica pendiente módulo a mano cero corregir resultado ensayo en vacío barra rígida deformación de la máquina incertidumbre',
     },
     'correct-dimensions': {
       name: 'Corregir las dimensiones de esta probeta',
       also: 'ancho espesor diámetro longitud área equivocada medida cambiar',
     },
     board: {
-      name: 'Mostrar las cuentas en la pizarra',
-      also: 'enseñar clase fórmula grande explicar',
+      name: 'Ver el cálculo en la pizarra',
+      also: 'cuentas enseñar clase fórmula grande explicar',
     },
     'state-day': {
       name: 'Indicar el día en que se hizo un ensayo importado',
@@ -164,9 +170,9 @@ export const esDoing: Words['doing'] = {
     },
     'add-person': {
       name: 'Dar de alta a una persona',
-      also: 'nueva operario inspector nombre pin contraseña',
+      also: 'nueva operador operario inspector nombre pin contraseña',
     },
-    'run-self-check': { name: 'Ejecutar la autocomprobación', also: 'validar programa publicados' },
+    'run-self-check': { name: 'Hacer la autocomprobación', also: 'ejecutar validar programa publicados' },
     sound: {
       name: 'Poner o quitar el sonido',
       also: 'pitido tono aviso silencio volumen alto bajo alarma señal probar',
@@ -200,10 +206,10 @@ export const esDoing: Words['doing'] = {
     'language-en': { name: 'English', also: 'idioma inglés language' },
     'language-es': { name: 'Español', also: 'idioma castellano spanish' },
     tour: {
-      name: 'Hacer el recorrido con una probeta simulada',
-      also: 'probar demostración aprender ejemplo ayuda simulación tutorial',
+      name: 'Hacer la visita guiada con una probeta simulada',
+      also: 'recorrido probar demostración aprender ejemplo ayuda simulación tutorial',
     },
-    'leave-tour': { name: 'Dejar el recorrido', also: 'terminar salir volver' },
+    'leave-tour': { name: 'Dejar la visita guiada', also: 'recorrido terminar salir volver' },
     'what-to-do': { name: 'Decir con palabras propias qué hacer', also: 'campo de órdenes función escribir' },
     guide: { name: 'Leer la guía', also: 'ayuda manual cómo aprender instrucciones documentación' },
     keys: { name: 'Mostrar las teclas', also: 'atajos teclado ayuda' },

@@ -20,7 +20,7 @@ export const esExchange: typeof enExchange = {
     merge: 'Incorporar otro archivo…',
     restore: 'Restaurar una copia…',
     results: 'Exportar lo encontrado…',
-    elsewhere: 'Buscar en otros…',
+    elsewhere: 'Buscar en otros archivos…',
     split: 'Dividir por años…',
   },
   means: {
@@ -74,7 +74,7 @@ export const esExchange: typeof enExchange = {
   quantities: {
     time: 'tiempo',
     force: 'fuerza',
-    extension: 'alargamiento (extensómetro)',
+    extension: 'extensión (extensómetro)',
     travel: 'recorrido del travesaño',
     stress: 'tensión',
     strain: 'deformación',

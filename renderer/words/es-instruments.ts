@@ -16,7 +16,7 @@ export const esInstruments: typeof enInstruments = {
   nameHint: 'como en su etiqueta, por ejemplo LC-20',
   serialNumber: 'Número de serie',
   description: 'Descripción',
-  descriptionHint: 'qué es: célula de carga en el travesaño, pinza de longitud base 50 mm',
+  descriptionHint: 'qué es: célula de carga en el travesaño, extensómetro de pinza, base de 50 mm',
   range: 'Alcance',
   from: 'Alcance desde',
   to: 'Alcance hasta',
@@ -91,7 +91,7 @@ export const esInstruments: typeof enInstruments = {
     forceNotNamed: 'No se nombra máquina ni canal de fuerza: no consta calibración de la fuerza.',
     defaultFactors: (where) =>
       `La fuerza se toma con escala 1 y desplazamiento 0 tal como vienen; nadie los ha fijado${where} ni ha nombrado un canal de fuerza calibrado.`,
-    setAtReadout: ' (estación Lectura, «Escala y desplazamiento de sus números…»)',
+    setAtReadout: ' (estación Indicador, «Escala y desplazamiento de sus números…»)',
   },
   ask: {
     title: 'Antes de comenzar',
@@ -103,7 +103,7 @@ export const esInstruments: typeof enInstruments = {
       },
       elsewhere: {
         label: 'Nombrar otros instrumentos',
-        means: 'No empieza ni se registra nada; se abre la estación Lectura, donde se nombran.',
+        means: 'No empieza ni se registra nada; se abre la estación Indicador, donde se nombran.',
       },
       cancel: {
         label: 'Todavía no',
@@ -157,5 +157,5 @@ export const esInstruments: typeof enInstruments = {
     written: (path) => `Escrito en ${path}.`,
     notYet: 'Aún no hay nada que guardar: rellene la resolución y al menos una línea.',
   },
-  fromRegister: 'Del registro',
+  fromRegister: 'De un instrumento',
 };

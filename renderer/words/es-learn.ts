@@ -1,4 +1,4 @@
-/** Textos sobre aprender las líneas de un lector, sus líneas de control y un segundo instrumento, en español. */
+/** Textos sobre aprender las líneas de un indicador, sus líneas de control y un segundo instrumento, en español. */
 import type { enLearn } from './en-learn.ts';
 
 export const esLearn: typeof enLearn = {
@@ -7,8 +7,8 @@ export const esLearn: typeof enLearn = {
     'Si no encaja ningún perfil: esto escucha con un ajuste de línea tras otro y propone uno. No se envía nada.',
   fromBytes: 'Aprender de bytes grabados…',
   needsPort:
-    'Elija un puerto serie o un servidor de puertos (tcp:HOST:PORT) que esté hablando. No se envía nada, así que lo que solo responde cuando se le pregunta, como Modbus, no se puede aprender; la máquina simulada ya tiene sus perfiles.',
-  inPull: 'Se está grabando un ensayo; las líneas se aprenden antes o después.',
+    'Elija un puerto serie o un servidor de puertos (tcp:EQUIPO:PUERTO) que esté hablando. No se envía nada, así que lo que solo responde cuando se le pregunta, como Modbus, no se puede aprender; la máquina simulada ya tiene sus perfiles.',
+  inPull: 'Se está registrando un ensayo; las líneas se aprenden antes o después.',
   listening: (port) => `Escuchando ${port}`,
   readingFile: (file) => `Aprendiendo de ${file}`,
   settings: (baud, bits, parity) => `${baud} baudios, ${bits} bits de datos, paridad ${parity}`,
@@ -27,13 +27,14 @@ export const esLearn: typeof enLearn = {
   quantities: {
     force: 'carga',
     extension: 'extensión',
-    travel: 'recorrido del cabezal',
+    travel: 'recorrido del travesaño',
     stress: 'tensión',
     strain: 'deformación',
     time: 'tiempo',
     other: 'otra cosa',
   },
-  unitMissing: (field) => `Indique la unidad de «${field}»; adivinarla podría errar por cuatro.`,
+  unitMissing: (field) =>
+    `Indique la unidad de «${field}»; si se adivinara, el valor podría salir cuatro veces mayor o menor.`,
   name: 'Nombre del perfil',
   nameMissing: 'Dé un nombre al perfil; con él se ofrece.',
   keep: 'Guardar este perfil',
@@ -59,12 +60,12 @@ export const esLearn: typeof enLearn = {
     set: 'Dejar de escuchar y ponerlos',
     setMeans: 'Lo registrado queda como está; vuelva a escuchar cuando estén guardados.',
     stopsFirst: 'antes se deja de escuchar',
-    learntFirst: 'Antes hay que guardar o descartar el perfil aprendido, en la estación Lectura.',
+    learntFirst: 'Antes hay que guardar o descartar el perfil aprendido, en la estación Indicador.',
     simulated: 'La máquina simulada no tiene escala ni desplazamiento que poner.',
   },
   controlLines: 'Líneas de control',
   controlLinesHint:
-    'Algunos lectores empiezan de nuevo cuando cambia DTR. Donde el puerto no las tiene, se anota y no cambia nada.',
+    'Algunos indicadores empiezan de nuevo cuando cambia DTR. Donde el puerto no las tiene, se anota y no cambia nada.',
   leave: 'sin tocar',
   on: 'activa',
   off: 'inactiva',

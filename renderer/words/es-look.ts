@@ -18,7 +18,7 @@ export const esLook: typeof enLook = {
   title: 'Curvas superpuestas',
   form: 'Gráfica',
   forms: {
-    'load-extension': 'Carga – alargamiento',
+    'load-extension': 'Carga – extensión',
     'stress-strain': 'Tensión – deformación',
     'load-time': 'Carga – tiempo',
   },
@@ -41,12 +41,12 @@ export const esLook: typeof enLook = {
   reasons: {
     'no-force': 'contiene tensión y no fuerza',
     'no-time': 'no tiene tiempo',
-    'no-extension': 'no tiene alargamiento ni recorrido',
+    'no-extension': 'no tiene extensión ni recorrido',
     'no-strain': 'no tiene deformación fiable',
     'no-area': 'sección desconocida',
     'no-readings': 'no tiene lecturas que dibujar',
   },
-  noCurve: 'Anotado de una pantalla: no tiene curva.',
+  noCurve: 'Tecleado desde el indicador de la máquina: no tiene curva.',
   stillRecorded: 'Todavía se está registrando.',
   tooManyReadings: 'Son más lecturas juntas de las que se guardan a la vez; marque menos ensayos largos.',
   readPart: (part: string) => `trazada por sus extremos; ${part} leído…`,
@@ -59,7 +59,7 @@ export const esLook: typeof enLook = {
   legend: 'Curvas',
   legendKeys:
     'Arriba y Abajo eligen una curva, la barra espaciadora la oculta o la muestra, D dibuja la diferencia de la elegida con ella, Intro pasa a la gráfica.',
-  crowd: 'De tantas curvas, solo la elegida lleva su recta desplazada.',
+  crowd: 'De tantas curvas, solo la elegida lleva su paralela.',
   hiddenCurve: 'oculta',
   compared: 'comparada con',
   plotKeys:
@@ -95,8 +95,8 @@ export const esLook: typeof enLook = {
     load: 'carga',
     stress: 'tensión',
     strain: 'deformación',
-    travelStrain: 'recorrido del travesaño por longitud, no es deformación de la base de medida',
-    extension: 'alargamiento',
+    travelStrain: 'recorrido del travesaño por longitud; no es la deformación entre marcas',
+    extension: 'extensión',
     travel: 'recorrido del travesaño',
     time: 'tiempo',
   },

@@ -6,7 +6,7 @@ export const esOwnRules: typeof enOwnRules = {
     refused === '0'
       ? `Reglas propias: ${used === '0' ? 'ninguna todavía' : used}`
       : `Reglas propias: ${used} en uso, ${refused} no utilizables`,
-  folder: 'Un archivo por cada paquete de reglas en la carpeta',
+  folder: 'Un fichero por cada paquete de reglas en la carpeta',
   none: 'Aún no hay ningún fichero. Empiece uno a partir de las reglas elegidas arriba; sus cifras y frases se cambian en cualquier editor de texto.',
   notUsed: 'no se usa',
   begin: 'Empezar uno con las reglas elegidas…',

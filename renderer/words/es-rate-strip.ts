@@ -2,12 +2,12 @@
 import type { Words } from './en.ts';
 
 export const esRateStrip: Words['rateStrip'] = {
-  title: 'Velocidad de tracción',
+  title: 'Velocidad de ensayo',
   choose: 'Velocidad que hay que mantener, según',
   none: 'ningún método; no se muestra intervalo',
   noWindow: (stage) => `Sin intervalo ${stage}`,
-  waits: 'A la espera de la tracción',
-  isOver: 'La tracción ha terminado',
+  waits: 'A la espera del ensayo',
+  isOver: 'El ensayo ha terminado',
   cantTell: 'no se puede saber: falta el canal o la medida',
   upTo: (rate) => `hasta ${rate}`,
   or: ' o ',

@@ -1,11 +1,14 @@
 /** Textos del conjunto, sus veredictos y su certificado en español. */
 import type { enSet } from './en-set.ts';
 
+/** "1 medida", "2 medidas". */
+const counted = (count: string, what: string): string => `${count} ${what}${count === '1' ? '' : 's'}`;
+
 export const esSet: typeof enSet = {
   known: {
     noSet: 'ninguno abierto',
     judged: (judged, of) => `${judged} de ${of} juzgadas`,
-    judgedOnly: (judged) => `${judged} juzgadas`,
+    judgedOnly: (judged) => (judged === '1' ? '1 juzgada' : `${judged} juzgadas`),
     noCertificate: 'tras el resultado',
     certificateOfUndecided: 'tras el veredicto',
     certificateReady: 'por escribir',
@@ -44,9 +47,9 @@ export const esSet: typeof enSet = {
     specimenTypes: {
       'transverse-flat': 'transversal, sección reducida, plana',
       'transverse-turned': 'transversal, torneada',
-      'full-section-pipe': 'sección entera de tubo',
+      'full-section-pipe': 'sección completa de tubo',
       'pipe-strip': 'tira de tubo',
-      'all-weld-metal-round': 'todo metal de soldadura, redonda',
+      'all-weld-metal-round': 'solo metal de soldadura, redonda',
       longitudinal: 'longitudinal, a lo largo del cordón',
     },
     materials: 'Materiales',
@@ -125,9 +128,10 @@ export const esSet: typeof enSet = {
   },
   measureAnother: 'Medir otra',
   notWhilePulling: 'Se está registrando un ensayo; va primero.',
-  counts: (measured, pulled, judged) => `${measured} medidas · ${pulled} ensayadas · ${judged} juzgadas`,
-  missingCount: (count) => `faltan ${count}`,
-  requiredBy: (count, says) => `Se piden ${count}. ${says}`,
+  counts: (measured, pulled, judged) =>
+    [counted(measured, 'medida'), counted(pulled, 'ensayada'), counted(judged, 'juzgada')].join(' · '),
+  missingCount: (count) => (count === '1' ? 'falta 1' : `faltan ${count}`),
+  requiredBy: (count, says) => `${count === '1' ? 'Se pide 1' : `Se piden ${count}`}. ${says}`,
   table: {
     title: 'Probetas del conjunto',
     specimen: 'Probeta',
@@ -153,7 +157,7 @@ export const esSet: typeof enSet = {
   join: {
     pulled: (pull, when, peak) => `ensayo ${pull}, ${when}, ${peak}`,
     notPulled: (specimen, when) => `probeta ${specimen}, guardada ${when}, sin ensayar`,
-    title: 'Poner lo que ya está guardado',
+    title: 'Poner en el conjunto lo que ya está guardado',
     newestPull: (name) => `Poner ${name}, la última ensayada`,
     specimen: (name) => `Poner ${name} en el conjunto`,
     none: 'Todas las probetas guardadas que se muestran están en el conjunto.',
@@ -201,24 +205,25 @@ export const esSet: typeof enSet = {
     'imported-simulated': {
       mark: 'SIMULADA (importada)',
       notice:
-        'Lecturas SIMULADAS, importadas: el archivo del que se tomaron dice que no se ensayó ninguna probeta. No prueban ninguna propiedad.',
+        'Lecturas SIMULADAS, importadas: el fichero del que se tomaron dice que no se ensayó ninguna probeta. No prueban ninguna propiedad.',
     },
     replay: {
       mark: 'REPRODUCIDA',
       notice:
-        'Lecturas REPRODUCIDAS: dadas de nuevo desde un archivo; para este registro no se ensayó ninguna probeta.',
+        'Lecturas REPRODUCIDAS: dadas de nuevo desde un fichero; para este registro no se ensayó ninguna probeta.',
     },
     'imported-replay': {
       mark: 'REPRODUCIDA (importada)',
       notice:
-        'Lecturas REPRODUCIDAS, importadas: el archivo del que se tomaron dice que se dieron de nuevo; para él no se ensayó ninguna probeta.',
+        'Lecturas REPRODUCIDAS, importadas: el fichero del que se tomaron dice que se dieron de nuevo; para él no se ensayó ninguna probeta.',
     },
     imported: {
       mark: 'IMPORTADA',
-      notice: 'Lecturas IMPORTADAS: tomadas de un archivo, no registradas por este programa.',
+      notice: 'Lecturas IMPORTADAS: tomadas de un fichero, no registradas por este programa.',
     },
   },
   outcomes: { accept: 'aceptada', reject: 'rechazada', undecided: 'sin decidir' },
+  setOutcomes: { accept: 'aceptado', reject: 'rechazado', undecided: 'sin decidir' },
   beingJudged: 'El conjunto se está leyendo y juzgando…',
   notJudged: 'sin juzgar',
   questionable: 'dudosa',
@@ -231,7 +236,7 @@ export const esSet: typeof enSet = {
     notYet: 'Se juzga cuando está ensayada y anotado el lugar de la rotura.',
     margin: 'Margen',
     marginText: (amount, percent) => `${amount} (el ${percent} % del límite)`,
-    clause: 'Cláusula',
+    clause: 'Apartado',
     compared: 'Comparado',
     limit: 'Límite',
     checks: 'Comparaciones',
@@ -348,7 +353,7 @@ export const esSet: typeof enSet = {
     mark: 'Marca por la que corrió',
     marks: {
       none: 'ninguna',
-      'gauge-mark': 'una marca de la longitud inicial',
+      'gauge-mark': 'una marca de L0',
       'stamp-mark': 'una marca estampada',
       'machining-mark': 'una marca de mecanizado',
     },

@@ -23,7 +23,7 @@ export const esTrail: typeof enTrail = {
   noPhotos: 'Aún no se guarda ninguna foto.',
   addPhoto: 'Añadir una foto…',
   takePhoto: 'Tomar una foto…',
-  photoKept: (name) => `La foto ${name} está guardada con su suma SHA-256.`,
+  photoKept: (name) => `La foto ${name} está guardada con su huella SHA-256.`,
   photoFacts: (pixels, bytes) => `${pixels} píxeles, ${bytes} bytes`,
   withdraw: 'Retirar…',
   withdrawOne: (name) => `Retirar la foto ${name}`,
@@ -35,7 +35,7 @@ export const esTrail: typeof enTrail = {
   signedBy: (names) => `Firmas: ${names}`,
   signMeans: (number) =>
     `Su nombre se pone bajo el certificado ${number} tal como está ahora. Si algo en él cambia después, el siguiente lleva otro número y ninguna firma.`,
-  printedName: 'Nombre en letra de imprenta o sigla',
+  printedName: 'Nombre completo o sigla',
   meaning: 'Significado',
   meanings: {
     'tested by': 'Ensayado por',
@@ -44,7 +44,7 @@ export const esTrail: typeof enTrail = {
     'approved by': 'Aprobado por',
     'witnessed by': 'Presenciado por',
   },
-  pin: 'PIN, donde se pide',
+  pin: 'PIN, si se pide',
   signAct: 'Firmar',
   signed: (number, name) =>
     `El certificado ${number} está firmado por ${name}. Escríbalo una vez más para tener la firma en papel.`,

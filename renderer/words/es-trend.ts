@@ -11,7 +11,7 @@ export const esTrend: typeof enTrend = {
   setsNotJudged: (count) =>
     `Conjuntos de otros archivos sin juzgar: ${count}. La búsqueda por veredicto o por dudas omite sus ensayos; abra ese archivo por separado para ver por qué.`,
   stopped: (done, all) => `${done} de ${all} conjuntos juzgados`,
-  stop: 'Detener',
+  stop: 'Parar',
   again: 'Evaluar el resto',
   judgeRest: 'Juzgar los demás conjuntos',
   tooMany: (count: string) =>

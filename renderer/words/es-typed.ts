@@ -7,7 +7,7 @@ export const esTyped: typeof enTyped = {
     'Escriba lo que muestra su indicador después del ensayo. No hay curva; el ensayo queda señalado como tecleado dondequiera que se muestre.',
   load: 'Carga máxima mostrada',
   loadHint: 'con su unidad',
-  yieldLoad: 'Carga de cedencia',
+  yieldLoad: 'Carga de fluencia',
   yieldHint: 'donde el indicador se detuvo, si se vio',
   elongation: 'Alargamiento tras la rotura',
   elongationHint: 'si no se calcula con las mitades',

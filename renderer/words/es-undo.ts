@@ -67,7 +67,7 @@ export const esUndo: Words['undo'] = {
     worksheet: 'cifras de la hoja',
     worksheetUnit: 'unidad de la hoja',
     calibration: 'calibración',
-    calibrationMore: 'rango y tabla de la calibración',
+    calibrationMore: 'alcance y tabla de la calibración',
     correctionTable: 'tabla de corrección con la calibración',
     tableUnit: 'unidad de la tabla de corrección',
     instrumentKind: 'clase del instrumento',

@@ -32,6 +32,9 @@ export function withDecimalComma(text: string): string {
 /** A moment to the millisecond with its zone, as a file and the command line have it. */
 const MOMENT = /\b\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d\.\d{3}[+-]\d\d:\d\d\b/g;
 
+/** What is kept and told each time it is drawn: another language may have been chosen meanwhile. */
+export type ToldWhenDrawn = () => string;
+
 /** Not for what a person wrote: that stays as it was written. A moment stands as everywhere on the page. */
 export function told(sentence: string): string {
   return withDecimalComma(translated(sentence).replace(MOMENT, (moment) => momentText(Date.parse(moment))));

@@ -77,9 +77,9 @@ export const ES_PAPER_CERTIFICATE = {
   'not judged: no rules chosen': 'sin juzgar: no se eligieron reglas',
   set: 'conjunto',
   purpose: 'finalidad',
-  'procedure qualification': 'calificación de procedimiento',
-  'welder qualification': 'calificación de soldador',
-  'welder requalification': 'recalificación de soldador',
+  'procedure qualification': 'cualificación del procedimiento',
+  'welder qualification': 'cualificación del soldador',
+  'welder requalification': 'recualificación del soldador',
   'filler-metal lot or classification test': 'ensayo de lote o de clasificación del metal de aporte',
   'production coupon': 'cupón de producción',
   'class exercise': 'ejercicio de clase',
@@ -101,15 +101,15 @@ export const ES_PAPER_CERTIFICATE = {
   'all weld metal, round': 'solo metal de soldadura, redonda',
   longitudinal: 'longitudinal',
   process: 'proceso',
-  joint: 'junta',
+  joint: 'unión',
   position: 'posición',
   thickness: 'espesor',
   'outside diameter': 'diámetro exterior',
   wall: 'pared',
   welder: 'soldador',
   'welding procedure specification': 'especificación del procedimiento',
-  'procedure qualification record': 'registro de calificación del procedimiento',
-  'welder qualification record': 'registro de calificación del soldador',
+  'procedure qualification record': 'registro de cualificación del procedimiento',
+  'welder qualification record': 'registro de cualificación del soldador',
   'work order': 'orden de trabajo',
   drawing: 'plano',
   document: 'documento',
@@ -123,7 +123,7 @@ export const ES_PAPER_CERTIFICATE = {
   kind: 'clase',
   code: 'código',
   'shop practice: no code says it, and it qualifies nobody':
-    'práctica de taller: ningún código lo dice y no califica a nadie',
+    'práctica de taller: ningún código lo dice y no cualifica a nadie',
 
   // Dimensions.
   form: 'forma',
@@ -139,7 +139,7 @@ export const ES_PAPER_CERTIFICATE = {
   length: 'longitud',
   density: 'densidad',
   'gauge length': 'longitud entre marcas',
-  'extensometer gauge length': 'longitud de base del extensómetro',
+  'extensometer gauge length': 'base del extensómetro',
   'parallel length': 'longitud calibrada',
   'gauge length after fracture': 'longitud entre marcas tras la rotura',
   'width after fracture': 'ancho tras la rotura',
@@ -152,7 +152,7 @@ export const ES_PAPER_CERTIFICATE = {
   'not noted': 'no anotado',
   'base metal that broke': 'metal base que rompió',
   mark: 'marca',
-  'at a gauge mark': 'en una marca de la longitud inicial',
+  'at a gauge mark': 'en una marca de L0',
   'at a stamp mark': 'en una marca estampada',
   'at a machining mark': 'en una marca de mecanizado',
   fracture: 'rotura',
@@ -177,7 +177,7 @@ export const ES_PAPER_CERTIFICATE = {
   'noted by': 'anotado por',
 
   // The curve.
-  extension: 'alargamiento',
+  extension: 'extensión',
   strain: 'deformación',
   'crosshead travel': 'recorrido del travesaño',
   time: 'tiempo',
@@ -188,7 +188,7 @@ export const ES_PAPER_CERTIFICATE = {
   'lower yield': 'límite inferior',
   '{1} % offset': 'paralela al {1} %',
   'The extension ends before the maximum force: see the force over time.':
-    'El alargamiento acaba antes de la fuerza máxima: véase la fuerza en el tiempo.',
+    'La extensión acaba antes de la fuerza máxima: véase la fuerza en el tiempo.',
   'Crosshead travel contains the give of frame and grips; it is no extension of the gauge length.':
     'El recorrido del travesaño contiene lo que ceden máquina y mordazas; no es la extensión de la longitud entre marcas.',
 
@@ -214,7 +214,7 @@ export const ES_PAPER_CERTIFICATE = {
   operator: 'operador',
   'kind of record': 'clase de registro',
   'typed in from the display of the frame; no curve was recorded':
-    'tecleado del indicador de la máquina; no se registró ninguna curva',
+    'tecleado desde el indicador de la máquina; no se registró ninguna curva',
   'readings of the built-in simulated frame, scenario':
     'lecturas de la máquina simulada incorporada, escenario',
   'readings of a simulated frame, taken over from the file':
@@ -248,7 +248,7 @@ export const ES_PAPER_CERTIFICATE = {
   'no. {1} of the archive': 'n.º {1} del archivo',
   'calibration table of the force': 'tabla de calibración de la fuerza',
   'calibration table of the extension': 'tabla de calibración de la extensión',
-  'blank run': 'ensayo en blanco',
+  'blank run': 'ensayo en vacío',
 
   // Speed of testing.
   Within: 'Dentro',
@@ -258,8 +258,8 @@ export const ES_PAPER_CERTIFICATE = {
   // The verdict; on paper it is what became of a specimen, not what to do.
   accept: 'aceptada',
   reject: 'rechazada',
-  '{1} before rounding to {2}, halves to even': '{1} antes de redondear a {2}, los medios al par',
-  '{1} before rounding to {2}, halves up': '{1} antes de redondear a {2}, los medios hacia arriba',
+  '{1} before rounding to {2}, halves to even': '{1} antes de redondear a {2}, el cinco va a la cifra par',
+  '{1} before rounding to {2}, halves up': '{1} antes de redondear a {2}, el cinco va hacia arriba',
   '{1} before rounding to {2}, down': '{1} antes de redondear a {2}, hacia abajo',
   'not given': 'no dado',
   'margin {1}': 'margen {1}',

@@ -1,14 +1,14 @@
 /** What is measured after the break, and what follows from it, in Spanish; forms as in `sentences.ts`. */
 export const ES_AFTER_BREAK_SENTENCES: readonly (readonly [english: string, spanish: string])[] = [
-  ['final section at the neck, {1}', 'sección final en el cuello, {1}'],
+  ['final section at the neck, {1}', 'sección final en la estricción, {1}'],
   ['Su = π·du²/4, du mean of largest and smallest', 'Su = π·du²/4, du media del mayor y el menor'],
   [
     'mean of largest ({1} mm) and smallest ({2} mm) of {3} at the neck',
-    'media del mayor ({1} mm) y el menor ({2} mm) de {3} en el cuello',
+    'media del mayor ({1} mm) y el menor ({2} mm) de {3} en la estricción',
   ],
-  ['mean of {1} at the neck', 'media de {1} en el cuello'],
-  ['measured once at the neck', 'medido una vez en el cuello'],
-  ['measured at the neck', 'medido en el cuello'],
+  ['mean of {1} at the neck', 'media de {1} en la estricción'],
+  ['measured once at the neck', 'medido una vez en la estricción'],
+  ['measured at the neck', 'medido en la estricción'],
   ['measured as {1}', 'medido: {1}'],
   ['final diameter', 'diámetro final'],
   ['final thickness', 'espesor final'],
@@ -18,7 +18,7 @@ export const ES_AFTER_BREAK_SENTENCES: readonly (readonly [english: string, span
   ['final gauge length', 'longitud final entre marcas'],
   [
     'One diameter was measured at the neck; two at right angles show whether it stayed round.',
-    'En el cuello se midió un solo diámetro; dos en ángulo recto muestran si siguió redondo.',
+    'En la estricción se midió un solo diámetro; dos en ángulo recto muestran si siguió redondo.',
   ],
   [
     'The three final thicknesses are taken as edge, centre, edge.',
@@ -26,11 +26,11 @@ export const ES_AFTER_BREAK_SENTENCES: readonly (readonly [english: string, span
   ],
   [
     'The parabolic form needs three final thicknesses at the neck, in the order edge, centre, edge.',
-    'La forma parabólica necesita tres espesores finales en el cuello, en el orden borde, centro, borde.',
+    'La forma parabólica necesita tres espesores finales en la estricción, en el orden borde, centro, borde.',
   ],
   [
     'The final section ({1} mm²) is larger than the original one ({2} mm²); measure at the neck again and check the units.',
-    'La sección final ({1} mm²) es mayor que la inicial ({2} mm²); mida de nuevo en el cuello y compruebe las unidades.',
+    'La sección final ({1} mm²) es mayor que la inicial ({2} mm²); mida de nuevo en la estricción y compruebe las unidades.',
   ],
   [
     'The refitted halves ({1}) are shorter than the original gauge length ({2}); measure both again.',

@@ -37,7 +37,7 @@ export const ES_ALARM_SENTENCES: readonly (readonly [english: string, spanish: s
   ],
   [
     'The readout sends lines, but marks every load as {1}, so no pull starts by itself and no strength can be found; look at the readout, then at the status words of its profile.',
-    'El visor envía líneas, pero marca cada carga como {1}, así que ninguna tracción empieza sola ni se puede hallar ninguna resistencia; revise el visor y luego las palabras de estado de su perfil.',
+    'El indicador envía líneas, pero marca cada carga como {1}, así que ningún ensayo empieza solo ni se puede hallar ninguna resistencia; revise el indicador y luego las palabras de estado de su perfil.',
   ],
   [
     'The load has passed the range of the frame {1}, which ends at {2}; see to the frame. Recording goes on, and what is shown beyond the range is covered by no calibration.',
@@ -57,7 +57,7 @@ export const ES_ALARM_SENTENCES: readonly (readonly [english: string, spanish: s
   ['no number', 'ningún número'],
   [
     'The readout on {1} does not answer its request; check the cable and the request in the readout profile.',
-    'El visor de {1} no responde a su petición; revise el cable y la petición del perfil de lectura.',
+    'El indicador de {1} no responde a su petición; revise el cable y la petición del perfil de lectura.',
   ],
   [
     '{1} reported a fault ({2}); check the adapter and its cable.',
@@ -101,7 +101,7 @@ export const ES_ALARM_SENTENCES: readonly (readonly [english: string, spanish: s
   ],
   [
     'There is no fresh reading to take as zero; see that the readout sends.',
-    'No hay ninguna lectura nueva que tomar como cero; vea que el visor envíe.',
+    'No hay ninguna lectura nueva que tomar como cero; vea que el indicador envíe.',
   ],
   [
     'The newest reading is {1} s old, too old to be taken as zero; take the zero within {2} s after the next one.',

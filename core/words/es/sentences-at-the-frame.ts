@@ -11,11 +11,11 @@ export const ES_FRAME_SENTENCES: readonly (readonly [english: string, spanish: s
   ],
   [
     'No readout is open; choose a port and a profile first.',
-    'No hay ninguna lectura abierta; elija antes un puerto y un perfil.',
+    'No hay ningún indicador abierto; elija antes un puerto y un perfil.',
   ],
   [
     'No readout is open; choose one, or name source and profile.',
-    'No hay ninguna lectura abierta; elija una, o nombre la fuente y el perfil.',
+    'No hay ningún indicador abierto; elija uno, o nombre la fuente y el perfil.',
   ],
   [
     'There is no ended pull to put away; the {1}.',
@@ -74,16 +74,16 @@ export const ES_FRAME_SENTENCES: readonly (readonly [english: string, spanish: s
   // Zero.
   [
     'Zero can be taken only while a readout is open and before a pull has started; the {1}.',
-    'El cero solo se puede tomar con una lectura abierta y antes de que empiece un ensayo; {1}.',
+    'El cero solo se puede tomar con un indicador abierto y antes de que empiece un ensayo; {1}.',
   ],
-  ['The readout has no channel "{1}".', 'El visor no tiene ningún canal «{1}».'],
+  ['The readout has no channel "{1}".', 'El indicador no tiene ningún canal «{1}».'],
   [
     'The channel "{1}" shows no value now ({2}), so it can\'t be taken as zero.',
     'El canal «{1}» no muestra ahora ningún valor ({2}), así que no se puede tomar como cero.',
   ],
   [
     'The profile names no zero command, so nothing was sent; press zero on the readout itself.',
-    'El perfil no nombra ninguna orden de cero, así que no se envió nada; pulse el cero en el propio visor.',
+    'El perfil no nombra ninguna orden de cero, así que no se envió nada; pulse el cero en el propio indicador.',
   ],
 
   // A pull that is typed.
@@ -177,15 +177,15 @@ export const ES_FRAME_SENTENCES: readonly (readonly [english: string, spanish: s
   ],
   [
     "The readout's adapter ({1}) is now {2} instead of {3}.",
-    'El adaptador del visor ({1}) es ahora {2} en lugar de {3}.',
+    'El adaptador del indicador ({1}) es ahora {2} en lugar de {3}.',
   ],
   [
     "{1} could each be the readout's adapter ({2}); choose the port that is meant.",
-    'Cualquiera de {1} podría ser el adaptador del visor ({2}); elija el puerto que corresponda.',
+    'Cualquiera de {1} podría ser el adaptador del indicador ({2}); elija el puerto que corresponda.',
   ],
   [
     'The control lines of {1} could not be set ({2}); the readout is read all the same.',
-    'No se pudieron fijar las líneas de control de {1} ({2}); el visor se lee de todos modos.',
+    'No se pudieron fijar las líneas de control de {1} ({2}); el indicador se lee de todos modos.',
   ],
   [
     '{1} takes no more bytes; check that the other end of the line is open and being read.',

@@ -272,13 +272,13 @@ export const ES_COMPOSED_SENTENCES: readonly (readonly [english: string, spanish
   ['this is empty; fill it in.', 'está vacío; rellénelo.'],
   [
     'The recorder ended {1} times within a minute and is left alone. What it had saved is safe. See whether the disk is full, unplug the readout, then choose "try again".',
-    'El registrador terminó {1} veces en un minuto y se deja en paz. Lo que había guardado está a salvo. Mire si el disco está lleno, desenchufe el visor y elija «intentar de nuevo».',
+    'El registrador terminó {1} veces en un minuto y se deja en paz. Lo que había guardado está a salvo. Mire si el disco está lleno, desenchufe el indicador y elija «intentar de nuevo».',
   ],
   // The state of a session, as what is refused in it names it.
-  ['session is "closed"', 'el estado es «Sin lectura»'],
+  ['session is "closed"', 'el estado es «Sin indicador»'],
   ['session is "listening"', 'el estado es «Escuchando»'],
   ['session is "ready"', 'el estado es «Listo, a la espera de carga»'],
-  ['session is "pulling"', 'el estado es «Traccionando»'],
+  ['session is "pulling"', 'el estado es «En tracción»'],
   ['session is "broken"', 'el estado es «Rota»'],
   ['session is "stopped"', 'el estado es «Fin marcado a mano»'],
   ['session is "ended"', 'el estado es «Registro cerrado»'],
@@ -312,10 +312,10 @@ export const ES_COMPOSED_SENTENCES: readonly (readonly [english: string, spanish
   ['a strain', 'una deformación'],
   ['a true stress', 'una tensión verdadera'],
   ['a true strain', 'una deformación verdadera'],
-  ['left out because it follows from the time', 'se omite porque se deduce de el tiempo'],
+  ['left out because it follows from the time', 'se omite porque se deduce del tiempo'],
   ['left out because it follows from the force', 'se omite porque se deduce de la fuerza'],
   ['left out because it follows from the extension', 'se omite porque se deduce de la extensión'],
-  ['left out because it follows from the travel', 'se omite porque se deduce de el recorrido'],
+  ['left out because it follows from the travel', 'se omite porque se deduce del recorrido'],
   ['left out because it follows from the stress', 'se omite porque se deduce de la tensión'],
   ['left out because it follows from the strain', 'se omite porque se deduce de la deformación'],
   ['left out because it follows from the true-stress', 'se omite porque se deduce de la tensión verdadera'],
@@ -431,7 +431,7 @@ export const ES_COMPOSED_SENTENCES: readonly (readonly [english: string, spanish
   ],
   [
     'At some force, or at zero, even the limits of class 3 are passed; the range of each class tells where it holds.',
-    'En alguna fuerza, o en cero, se pasan incluso los límites de la clase 3; el rango de cada clase dice dónde se cumple.',
+    'En alguna fuerza, o en cero, se pasan incluso los límites de la clase 3; el alcance de cada clase dice dónde se cumple.',
   ],
   [
     'ASTM E4 rests on {1} runs and there is 1; add another.',
@@ -451,15 +451,15 @@ export const ES_COMPOSED_SENTENCES: readonly (readonly [english: string, spanish
   ],
   [
     '{1} force lies from {2} to {3}; at least {4} are asked for in a range or decade (ASTM E4-16, 10.2).',
-    '{1} fuerza está entre {2} y {3}; se piden al menos {4} en un rango o década (ASTM E4-16, 10.2).',
+    '{1} fuerza está entre {2} y {3}; se piden al menos {4} en un alcance o década (ASTM E4-16, 10.2).',
   ],
   [
     '{1} forces lie from {2} to {3}; at least {4} are asked for in a range or decade (ASTM E4-16, 10.2).',
-    '{1} fuerzas están entre {2} y {3}; se piden al menos {4} en un rango o década (ASTM E4-16, 10.2).',
+    '{1} fuerzas están entre {2} y {3}; se piden al menos {4} en un alcance o década (ASTM E4-16, 10.2).',
   ],
   [
     '{1} and {2} lie further apart than a third of the range from {3} to {4} (ASTM E4-16, 10.2).',
-    '{1} y {2} están más separadas que un tercio del rango entre {3} y {4} (ASTM E4-16, 10.2).',
+    '{1} y {2} están más separadas que un tercio del alcance entre {3} y {4} (ASTM E4-16, 10.2).',
   ],
   // What an evaluation departs in from the plain way.
   ['S0 is the least of the measured sections.', 'S0 es la menor de las secciones medidas.'],

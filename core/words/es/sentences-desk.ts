@@ -85,15 +85,15 @@ export const ES_DESK_SENTENCES: readonly (readonly [english: string, spanish: st
   // Evaluations.
   [
     'Pull {1} was typed from the frame’s display and has no readings, so corrections would change nothing; make it void and type it anew, or leave the corrections out.',
-    'El ensayo {1} se escribió de la pantalla de la máquina y no tiene lecturas, así que las correcciones no cambiarían nada; anúlelo y escríbalo de nuevo, u omita las correcciones.',
+    'El ensayo {1} se tecleó desde el indicador de la máquina y no tiene lecturas, así que las correcciones no cambiarían nada; anúlelo y escríbalo de nuevo, u omita las correcciones.',
   ],
   [
     'Pull {1} was typed from the frame’s display and has no lines, so another readout profile would change nothing.',
-    'El ensayo {1} se escribió de la pantalla de la máquina y no tiene líneas, así que otro perfil de lectura no cambiaría nada.',
+    'El ensayo {1} se tecleó desde el indicador de la máquina y no tiene líneas, así que otro perfil de lectura no cambiaría nada.',
   ],
   [
     'Pull {1} was read from a file and not from lines of a readout; read its rows by another plan instead, in the window or with --columns.',
-    'El ensayo {1} se leyó de un fichero y no de líneas de un visor; lea en su lugar sus filas con otro plan, en la ventana o con --columns.',
+    'El ensayo {1} se leyó de un fichero y no de líneas de un indicador; lea en su lugar sus filas con otro plan, en la ventana o con --columns.',
   ],
   [
     'By the readout profile "{1}" pull {2} would have more than {3} readings; choose another profile.',
@@ -101,7 +101,7 @@ export const ES_DESK_SENTENCES: readonly (readonly [english: string, spanish: st
   ],
   [
     'No line of pull {1} fits the readout profile "{2}" ({3} do not); choose the profile of the readout that sent them.',
-    'Ninguna línea del ensayo {1} encaja con el perfil de lectura «{2}» ({3} no encajan); elija el perfil del visor que las envió.',
+    'Ninguna línea del ensayo {1} encaja con el perfil de lectura «{2}» ({3} no encajan); elija el perfil del indicador que las envió.',
   ],
   ['The options are wrong.', 'Las opciones son erróneas.'],
   [
@@ -114,7 +114,7 @@ export const ES_DESK_SENTENCES: readonly (readonly [english: string, spanish: st
   ],
   [
     'At its largest ({1}) {2}: the end of the range of load cell or readout, and only a lower bound.',
-    'En su mayor valor ({1}) {2}: el final del alcance de la célula de carga o del visor, y solo un límite inferior.',
+    'En su mayor valor ({1}) {2}: el final del alcance de la célula de carga o del indicador, y solo un límite inferior.',
   ],
   [
     'The slope of the elastic part, {1}, is at room temperature one of {2}, of no steel (185 to 220 GPa) and no aluminium alloy (66 to 80 GPa; handbook values, from memory): if the specimen is one of these, a scale, a unit or the gauge length is wrong.',

@@ -187,7 +187,7 @@ export const ES_IMPORT_SENTENCES: readonly (readonly [english: string, spanish: 
   ['"tension" can mean a voltage or a force as well', '«tension» también puede ser un voltaje o una fuerza'],
   [
     'taken as measured over the gauge length; if it is the travel of the crosshead, say “crosshead travel” for it (travel_mm where columns are written in words)',
-    'se toma como medida sobre la longitud de referencia; si es el recorrido del travesaño, elija para ella «recorrido del travesaño» (travel_mm donde las columnas se escriben con palabras)',
+    'se toma como medida sobre la longitud entre marcas; si es el recorrido del travesaño, elija para ella «recorrido del travesaño» (travel_mm donde las columnas se escriben con palabras)',
   ],
   [
     'a displacement is taken as crosshead travel unless the file says that it comes from an extensometer',
@@ -251,19 +251,19 @@ export const ES_IMPORT_SENTENCES: readonly (readonly [english: string, spanish: 
   // A blank run, and a table of a calibration.
   [
     'A blank run needs columns of force and of crosshead travel; name them like "force_N,travel_mm".',
-    'Un recorrido en vacío necesita columnas de fuerza y de recorrido del travesaño; nómbrelas como «force_N,travel_mm».',
+    'Un ensayo en vacío necesita columnas de fuerza y de recorrido del travesaño; nómbrelas como «force_N,travel_mm».',
   ],
   [
     'The force of this blank run does not rise above zero; record the loading with a stiff bar in the grips.',
-    'La fuerza de este recorrido en vacío no sube de cero; registre la carga con una barra rígida en las mordazas.',
+    'La fuerza de este ensayo en vacío no sube de cero; registre la carga con una barra rígida en las mordazas.',
   ],
   [
     'This blank run has readings at fewer than two levels of force while it rises; record it slower, or with more readings a second.',
-    'Este recorrido en vacío tiene lecturas en menos de dos niveles de fuerza mientras sube; regístrelo más despacio o con más lecturas por segundo.',
+    'Este ensayo en vacío tiene lecturas en menos de dos niveles de fuerza mientras sube; regístrelo más despacio o con más lecturas por segundo.',
   ],
   [
     'The travel of this blank run does not grow with the force; check the sign of the travel, and that it is the travel of the crosshead.',
-    'En este recorrido en vacío el travesaño no avanza con la fuerza; revise el signo de esa columna y que sea la del travesaño.',
+    'En este ensayo en vacío el travesaño no avanza con la fuerza; revise el signo de esa columna y que sea la del travesaño.',
   ],
   [
     'This file has {1} lines; a calibration table has some ten.',
@@ -279,7 +279,7 @@ export const ES_IMPORT_SENTENCES: readonly (readonly [english: string, spanish: 
   ],
   [
     'the header must name two columns with their units, what the readout showed and what was actual, like "{1}" or "shown_mm,actual_mm".',
-    'el encabezado ha de nombrar dos columnas con sus unidades, lo que mostró el visor y lo real, como «{1}» o «shown_mm,actual_mm».',
+    'el encabezado ha de nombrar dos columnas con sus unidades, lo que mostró el indicador y lo real, como «{1}» o «shown_mm,actual_mm».',
   ],
   [
     'one column is a force and the other a length; a table corrects one of them.',

@@ -163,11 +163,11 @@ export const ES_KEPT_SENTENCES: readonly (readonly [english: string, spanish: st
   ],
   [
     'the worksheet is one of forces, and the instrument is of another kind: {1}; leave it out',
-    'la hoja de cálculo es de fuerzas y el instrumento es de otra clase: {1}; omítala',
+    'la hoja de verificación es de fuerzas y el instrumento es de otra clase: {1}; omítala',
   ],
   [
     'the worksheet is one of an extensometer, and the instrument is of another kind: {1}; leave it out',
-    'la hoja de cálculo es de un extensómetro y el instrumento es de otra clase: {1}; omítala',
+    'la hoja de verificación es de un extensómetro y el instrumento es de otra clase: {1}; omítala',
   ],
   [
     '{1} is no unit of {2}, which this instrument measures; correct the unit',

@@ -10,7 +10,7 @@ export const ES_ON_PAPER_SENTENCES: readonly (readonly [english: string, spanish
   ['class {1} ({2})', 'clase {1} ({2})'],
   ['ILAC-G8:09/2019 and JCGM 106:2012, from memory', 'ILAC-G8:09/2019 y JCGM 106:2012, de memoria'],
 
-  ['Simulated frame (US)', 'Máquina simulada (US)'],
+  ['Simulated frame (US)', 'Máquina simulada (unidades de EE. UU.)'],
 
   // Verifications.
   ['Lowest force that can be verified: {1}', 'Menor fuerza que se puede verificar: {1}'],
@@ -61,4 +61,24 @@ export const ES_ON_PAPER_SENTENCES: readonly (readonly [english: string, spanish
   ['ASME IX tensile explanation, {1}', 'explicación del ensayo de tracción de ASME IX, {1}'],
   ['{1}, clauses {2} to {3}', '{1}, apartados {2} a {3}'],
   ['{1}, clause {2}', '{1}, apartado {2}'],
+
+  // Names of packs in short, and clauses by their matter. Here alone: on a page the same words may be what somebody typed.
+  ['{1} 20th edition', '{1}, 20.ª edición'],
+  ['{1} 21st edition and later', '{1}, 21.ª edición y posteriores'],
+  ['different grades', 'grados distintos'],
+  ['different base metals', 'metales base distintos'],
+  ['{1} (specimen)', '{1} (probeta)'],
+  ['{1} (rounding)', '{1} (redondeo)'],
+  ['{1} (retest)', '{1} (repetición)'],
+  ['tension test requirements', 'requisitos del ensayo de tracción'],
+  ['all-weld-metal specimen', 'probeta de metal de soldadura'],
+  ['location', 'lugar de la rotura'],
+  ['retest', 'repetición'],
+  ['number of specimens', 'número de probetas'],
+  ['reduced-section figure', 'figura de la sección reducida'],
+  ['QW-462.1(a) and (b)', 'QW-462.1(a) y (b)'],
+  ['6.10.3.5 (2020), 4.9.3.5 (2010 and 2015)', '6.10.3.5 (2020), 4.9.3.5 (2010 y 2015)'],
+  ['6.10.5 (2020), 4.9.5 (2010 and 2015)', '6.10.5 (2020), 4.9.5 (2010 y 2015)'],
+  ['Table 1 and Table 2', 'Table 1 y Table 2'],
+  ['Table 2, note', 'Table 2, nota'],
 ];

@@ -258,7 +258,7 @@ export const ES_RESULT_SENTENCES: readonly (readonly [english: string, spanish: 
     'force-measuring system, {1} % (k = 2) from its certificate',
     'sistema de medida de fuerza, {1} % (k = 2) por su certificado',
   ],
-  ['step of the force readout', 'escalón del visor de fuerza'],
+  ['step of the force readout', 'escalón del indicador de fuerza'],
   ['{1}: spread of {2} measurements', '{1}: dispersión de {2} mediciones'],
   ['{1}: step of the display{2}', '{1}: escalón del indicador{2}'],
   [', from the digits typed', ', por las cifras escritas'],
@@ -377,7 +377,7 @@ export const ES_RESULT_SENTENCES: readonly (readonly [english: string, spanish: 
   ],
   [
     'Travel is corrected for frame and grips by a blank run of {1} points.',
-    'El recorrido se corrige por máquina y mordazas con un ensayo en blanco de {1} puntos.',
+    'El recorrido se corrige por máquina y mordazas con un ensayo en vacío de {1} puntos.',
   ],
   [
     'The lines of the record are read by the readout profile {1}.',
@@ -427,7 +427,7 @@ export const ES_RESULT_SENTENCES: readonly (readonly [english: string, spanish: 
     'Force uncertain by {1} (k = 2) by its certificate.',
     'Fuerza con una incertidumbre del {1} (k = 2) según su certificado.',
   ],
-  ['The readout of the force shows steps of {1}.', 'El visor de la fuerza muestra escalones de {1}.'],
+  ['The readout of the force shows steps of {1}.', 'El indicador de la fuerza muestra escalones de {1}.'],
   ['Extensometer of class {1} (ISO 9513).', 'Extensómetro de clase {1} (ISO 9513).'],
   [
     'Strain hardening (n, K) over the plastic strains {1}.',
@@ -445,14 +445,14 @@ export const ES_RESULT_SENTENCES: readonly (readonly [english: string, spanish: 
   ],
 
   // What a typed pull says.
-  ['typed from the frame’s display', 'tecleado del indicador de la máquina'],
+  ['typed from the frame’s display', 'tecleado desde el indicador de la máquina'],
   [
     'The pull was typed from the frame’s display and has no curve; it needs recorded readings.',
-    'El ensayo se tecleó del indicador de la máquina y no tiene curva; hacen falta lecturas registradas.',
+    'El ensayo se tecleó desde el indicador de la máquina y no tiene curva; hacen falta lecturas registradas.',
   ],
   [
     'The loads were read from the frame’s display and typed by a person; no curve was recorded, so nothing can be checked against it.',
-    'Las cargas las leyó y tecleó una persona del indicador de la máquina; no se registró curva, así que nada se puede contrastar con ella.',
+    'Las cargas las leyó y tecleó una persona desde el indicador de la máquina; no se registró curva, así que nada se puede contrastar con ella.',
   ],
   [
     'Only {1} specimens: the factor is large and the bound far below the smallest value.',

@@ -306,4 +306,20 @@ export const ES_RULE_SENTENCES: readonly (readonly [english: string, spanish: st
     'Pipe over 168.3 mm outside diameter: 25 mm wide; what is more than 10 % narrower is doubted here.',
     'Tubo de más de 168.3 mm de diámetro exterior: 25 mm de ancho; lo que es más de un 10 % más estrecho se pone aquí en duda.',
   ],
+
+  // What the packs are called; numbers of standards stay.
+  ['{1}, procedure tensile test, 20th edition', '{1}, ensayo de tracción del procedimiento, 20.ª edición'],
+  [
+    '{1}, procedure tensile test, 21st edition and later',
+    '{1}, ensayo de tracción del procedimiento, 21.ª edición y posteriores',
+  ],
+  ['{1}, transverse tension (QW-150)', '{1}, tracción transversal (QW-150)'],
+  [
+    '{1}, all-weld-metal tension (US customary units)',
+    '{1}, tracción de metal de soldadura (unidades de EE. UU.)',
+  ],
+  ['{1}, all-weld-metal tension (SI units)', '{1}, tracción de metal de soldadura (unidades SI)'],
+  ['{1}, reduced-section tension', '{1}, tracción de sección reducida'],
+  ['{1}, cross-weld tensile test', '{1}, ensayo de tracción transversal a la soldadura'],
+  ['{1}, transverse tensile test to ISO 4136', '{1}, ensayo de tracción transversal según ISO 4136'],
 ];

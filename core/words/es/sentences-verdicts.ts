@@ -327,17 +327,17 @@ export const ES_VERDICT_SENTENCES: readonly (readonly [english: string, spanish:
     'the computer slept for {1} s; nothing could be received',
     'el equipo estuvo en suspensión {1} s; no se pudo recibir nada',
   ],
-  ['the readout changed its units: {1}', 'el visor cambió de unidades: {1}'],
+  ['the readout changed its units: {1}', 'el indicador cambió de unidades: {1}'],
 
   // The simulated frame and the profiles that come along.
   ['simulated frame: {1}', 'máquina simulada: {1}'],
   [
     'Flat specimen of mild steel plate, yields with a plateau',
-    'Probeta plana de chapa de acero dulce, con meseta de fluencia',
+    'Plana de acero dulce, con meseta de fluencia',
   ],
   [
     'Reduced section across a butt weld, US customary readout',
-    'Sección reducida a través de una soldadura a tope, lectura en unidades de EE. UU.',
+    'Soldadura a tope, sección reducida, indicador en unidades de EE. UU.',
   ],
   [
     'Round specimen of quenched and tempered steel, yields continuously',
@@ -353,7 +353,7 @@ export const ES_VERDICT_SENTENCES: readonly (readonly [english: string, spanish:
   ],
   [
     'Invented values in the range of structural steel. Breaks inside the gauge length; the extensometer stays on.',
-    'Valores inventados en el rango del acero estructural. Rompe dentro de las marcas; el extensómetro sigue puesto.',
+    'Valores inventados, propios del acero estructural. Rompe dentro de las marcas; el extensómetro sigue puesto.',
   ],
   [
     'Invented values. High strength, little uniform elongation, breaks inside the gauge length.',
@@ -384,7 +384,7 @@ export const ES_VERDICT_SENTENCES: readonly (readonly [english: string, spanish:
   ['Example: amplifier with Modbus registers', 'Ejemplo: amplificador con registros Modbus'],
   ['time', 'tiempo'],
   ['load', 'carga'],
-  ['extension', 'alargamiento'],
+  ['extension', 'extensión'],
   ['travel', 'recorrido'],
   ['force', 'fuerza'],
 
@@ -399,11 +399,11 @@ export const ES_VERDICT_SENTENCES: readonly (readonly [english: string, spanish:
   ],
   [
     'This is the tour: only the simulated frame is pulled here, and nothing of it is kept. Leave the tour first.',
-    'Esto es el recorrido: aquí solo se ensaya con la máquina simulada y nada se guarda. Deje antes el recorrido.',
+    'Esto es la visita guiada: aquí solo se ensaya con la máquina simulada y nada se guarda. Deje antes la visita.',
   ],
   [
     'The recorder ended and is being started again. What it had saved is safe; an open pull goes on in the same record, with the gap named.',
-    'El registrador terminó y se está arrancando de nuevo. Lo que había guardado está a salvo; un ensayo abierto sigue en el mismo registro, con la laguna señalada.',
+    'El registrador terminó y se está arrancando de nuevo. Lo que había guardado está a salvo; un ensayo abierto sigue en el mismo registro, con el hueco señalado.',
   ],
   [
     'The program reads and writes only files that were chosen in its own dialog. Nothing was done; choose the file again.',

@@ -62,7 +62,7 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
   ],
   [
     'Readings larger than any channel can show are passed over; look at the readout and its line format.',
-    'Se pasan por alto lecturas mayores que lo que puede mostrar cualquier canal; revise el visor y su formato de línea.',
+    'Se pasan por alto lecturas mayores que lo que puede mostrar cualquier canal; revise el indicador y su formato de línea.',
   ],
   ['1 reading has the same time as the one before.', 'Una lectura tiene el mismo tiempo que la anterior.'],
   [
@@ -81,8 +81,8 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
     'The second instrument has {1} in which nothing was received from it, the longest {2} s; the load went on, and what the second instrument would have shown in {3} is not known.',
     'El segundo instrumento tiene {1} sin recibir nada de él, la mayor de {2} s; la carga siguió, y no se sabe qué habría indicado entretanto.',
   ],
-  ['1 gap', 'una laguna'],
-  ['{1} gaps', '{1} lagunas'],
+  ['1 gap', 'un hueco'],
+  ['{1} gaps', '{1} huecos'],
   [
     'The record begins at {1} % of the maximum load: a preload, or a zero that was not set.',
     'El registro empieza al {1} % de la carga máxima: una precarga, o un cero sin poner.',
@@ -162,7 +162,7 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
   ],
   [
     'All {1} readings of the load are zero or below, so nothing was pulled; check the channel and its zero.',
-    'Las {1} lecturas de la carga son cero o menores, así que no se traccionó nada; revise el canal y su cero.',
+    'Las {1} lecturas de la carga son cero o menores, así que no se ensayó nada; revise el canal y su cero.',
   ],
   [
     'The largest stress would be {1} MPa, which no metal bears; the unit of the load or of a dimension is wrong.',
@@ -224,7 +224,7 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
   ],
   [
     'The record ends without the fall of force that a break makes; its last reading is taken for the break. If the pull was stopped or the extensometer came off before, the true value is larger.',
-    'El registro termina sin la caída de fuerza propia de una rotura; se toma por ella su última lectura. Si la tracción se paró o el extensómetro se quitó antes, el valor verdadero es mayor.',
+    'El registro termina sin la caída de fuerza propia de una rotura; se toma por ella su última lectura. Si el ensayo se paró o el extensómetro se quitó antes, el valor verdadero es mayor.',
   ],
   [
     'The record shows no yield point: at the start of yielding {1}; a fall of {2} % with a rise after it would make one.{3}',
@@ -251,7 +251,7 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
 
   [
     'The readout shows its peak alone, so there is no curve; this needs a readout that shows the load of the moment.',
-    'El visor solo muestra su máximo, así que no hay curva; esto necesita un visor que muestre la carga del momento.',
+    'El indicador solo muestra su máximo, así que no hay curva; esto necesita un indicador que muestre la carga del momento.',
   ],
   [
     'No peak above zero was shown, so nothing was pulled; see that the print key was pressed after the break.',
@@ -259,14 +259,14 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
   ],
   [
     'The readout shows its peak alone: {1} recorded and no curve, so nothing can be checked against one. See that the peak was cleared before the pull.',
-    'El visor solo muestra su máximo: se registró {1} y ninguna curva, así que no hay con qué contrastarlo. Vea que el máximo se borrara antes del ensayo.',
+    'El indicador solo muestra su máximo: se registró {1} y ninguna curva, así que no hay con qué contrastarlo. Vea que el máximo se borrara antes del ensayo.',
   ],
   ['one value was', 'un valor'],
   ['{1} values were', '{1} valores'],
 
   // The readout.
-  ['the readout', 'el visor'],
-  ['The readout', 'El visor'],
+  ['the readout', 'el indicador'],
+  ['The readout', 'El indicador'],
   [
     'Bytes arrive from {1} but no lines; check the speed of the port and the line end in the profile.',
     'De {1} llegan bytes pero no líneas; revise la velocidad del puerto y el fin de línea del perfil.',
@@ -282,7 +282,7 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
   ],
   [
     '{1} has gone: {2} It is being looked for; everything before is safe, and the gap is marked.',
-    '{1} ha desaparecido: {2} Se está buscando; todo lo anterior está a salvo y la laguna queda marcada.',
+    '{1} ha desaparecido: {2} Se está buscando; todo lo anterior está a salvo y el hueco queda marcado.',
   ],
   ['{1} has gone: {2}', '{1} ha desaparecido: {2}'],
   [
@@ -311,23 +311,23 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
   ],
   [
     '{1} is not open; nothing was sent to the readout.',
-    '{1} no está abierto; no se ha enviado nada al visor.',
+    '{1} no está abierto; no se ha enviado nada al indicador.',
   ],
   [
     'The readout on {1} did not take what was sent to it; check its cable and its flow control.',
-    'El visor de {1} no admitió lo que se le envió; revise su cable y su control de flujo.',
+    'El indicador de {1} no admitió lo que se le envió; revise su cable y su control de flujo.',
   ],
   [
     "Another adapter ({1}) is now at {2}, not the readout's ({3}); plug the readout's in, or choose the port anew.",
-    'En {2} hay ahora otro adaptador ({1}), no el del visor ({3}); enchufe el del visor o elija otra vez el puerto.',
+    'En {2} hay ahora otro adaptador ({1}), no el del indicador ({3}); enchufe el del indicador o elija otra vez el puerto.',
   ],
   [
     "The readout's adapter ({1}) is not plugged in; plug it in, or choose another port.",
-    'El adaptador del visor ({1}) no está enchufado; enchúfelo o elija otro puerto.',
+    'El adaptador del indicador ({1}) no está enchufado; enchúfelo o elija otro puerto.',
   ],
   [
     'The recorder ended unexpectedly and is back: it goes on with the same record, and what it had kept is safe. What the readout sent meanwhile may be missing; that gap is marked in the record.',
-    'El registrador terminó de improviso y ha vuelto: sigue con el mismo registro, y lo que había guardado está a salvo. Puede faltar lo que el visor envió entretanto; esa laguna queda marcada en el registro.',
+    'El registrador terminó de improviso y ha vuelto: sigue con el mismo registro, y lo que había guardado está a salvo. Puede faltar lo que el indicador envió entretanto; ese hueco queda marcada en el registro.',
   ],
   [
     'Another running program has the archive {1} open; close it there, or choose another archive. Nothing was changed.',
@@ -454,7 +454,7 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
   ],
   [
     "Less than {1} MiB are free on the archive's disk; free some space before the next pull.",
-    'Quedan menos de {1} MiB libres en el disco del archivo; libere espacio antes de la próxima tracción.',
+    'Quedan menos de {1} MiB libres en el disco del archivo; libere espacio antes del próximo ensayo.',
   ],
   [
     'The archive is not open; what was kept before is safe.',

@@ -46,7 +46,7 @@ export function CertificatePreview({ content }: { readonly content: CertificateC
       {content.setVerdict === null ? null : (
         <>
           <p lang={lang}>
-            <OutcomeWord outcome={content.setVerdict.outcome} large said={said} />
+            <OutcomeWord outcome={content.setVerdict.outcome} large ofSet said={said} />
             {content.noticeMark === null ? null : <strong class="readings-mark">{content.noticeMark}</strong>}
           </p>
           <p class="verdict-sentence" lang={lang}>

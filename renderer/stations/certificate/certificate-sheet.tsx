@@ -13,6 +13,7 @@ import { say } from '../../design/said.tsx';
 import { errand } from '../../store/errand.ts';
 import { request } from '../../store/session-store.ts';
 import { SignCertificate } from '../../trail/sign-certificate.tsx';
+import type { ToldWhenDrawn } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
 import { WayOn, kindOf } from '../marked-step.tsx';
 import {
@@ -58,7 +59,7 @@ export function CertificateSheet(props: CertificateSheetProps) {
   const seen = useSignal<Seen | null>(null);
   const looking = useSignal<Fault | null>(null);
   const changes = useSignal(0);
-  const written = useSignal<string | null>(null);
+  const written = useSignal<ToldWhenDrawn | null>(null);
   const subject = JSON.stringify(about);
   const chosen = languageChosenFor(about);
   const beginIn = paperLanguage.value;
@@ -99,8 +100,8 @@ export function CertificateSheet(props: CertificateSheetProps) {
     const { number: issued, path, again } = done.written;
     if (seen.value?.of === key) seen.value = { ...seen.value, number: issued, outdated: null };
     sawNumber(about, issued);
-    written.value = again ? text.again(issued, path) : text.written(issued, path);
-    say(written.value);
+    written.value = () => words.value.set.certificate[again ? 'again' : 'written'](issued, path);
+    say(written.value());
     changes.value++;
     onIssued?.();
   };
@@ -133,7 +134,7 @@ export function CertificateSheet(props: CertificateSheetProps) {
         <FaultBlock fault={writing.fault.value ?? looking.value} />
         {outdated === null ? null : <Outdated outdated={outdated} />}
         <p class={written.value === null ? 'pencil small' : 'written'}>
-          {written.value ?? (number === null ? text.numberComes : text.issuedAs(number))}
+          {written.value?.() ?? (number === null ? text.numberComes : text.issuedAs(number))}
         </p>
       </div>
       {number === null ? null : (

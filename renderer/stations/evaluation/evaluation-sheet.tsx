@@ -77,7 +77,8 @@ export function EvaluationSheet({ opened, kept, standing, way, onClose }: Evalua
     reason: signal(''),
     by: signal(kept.operator ?? person.value),
   }));
-  const faults = useSignal<DraftFaults>(NO_FAULTS);
+  /** Options were asked for that the entries do not give: what is wrong is told beside them, in the language of then. */
+  const isFaulty = useSignal(false);
   const worked = useSignal<WorkedOut | null>(null);
   /** Undefined until it is known. */
   const set = useSignal<KeptSet['set'] | null | undefined>(undefined);
@@ -90,7 +91,7 @@ export function EvaluationSheet({ opened, kept, standing, way, onClose }: Evalua
   };
   const workOut = async () => {
     const outcome = optionsOf(draft.value, units.value, text);
-    faults.value = outcome.ok ? NO_FAULTS : outcome.faults;
+    isFaulty.value = !outcome.ok;
     worked.value = null;
     if (!outcome.ok) {
       focusFirstFault('.evaluation-sheet');
@@ -105,7 +106,7 @@ export function EvaluationSheet({ opened, kept, standing, way, onClose }: Evalua
   // What was worked out belongs to its options: taken back, it is worked out again.
   useEffect(() => {
     const changed = draft.subscribe(() => {
-      faults.value = NO_FAULTS;
+      isFaulty.value = false;
       worked.value = null;
     });
     const steps = rememberSteps({ evaluation: draft }, () => true);
@@ -148,6 +149,9 @@ export function EvaluationSheet({ opened, kept, standing, way, onClose }: Evalua
     onClose();
   };
 
+  const asked = isFaulty.value ? optionsOf(draft.value, units.value, text) : null;
+  const faults = asked === null || asked.ok ? NO_FAULTS : asked.faults;
+
   return (
     <SheetDialog title={way === 'back' ? text.sheetBackTitle : text.sheetTitle} onClose={onClose}>
       <div class="evaluation-sheet">
@@ -156,7 +160,7 @@ export function EvaluationSheet({ opened, kept, standing, way, onClose }: Evalua
           <>
             <OptionEntries
               draft={draft.value}
-              faults={faults.value}
+              faults={faults}
               kind={kept.specimen.specimen.geometry.kind}
               hasTravel={hasTravel(kept, draft.value)}
               onChange={change}
@@ -191,7 +195,7 @@ export function EvaluationSheet({ opened, kept, standing, way, onClose }: Evalua
                 )
               }
             />
-            <FieldFault id="evaluation-whole-fault" sentence={faults.value.get('whole')} />
+            <FieldFault id="evaluation-whole-fault" sentence={faults.get('whole')} />
             <div class="actions">
               <Button id="work-out" onPress={() => void workOut()}>
                 {text.workOut}

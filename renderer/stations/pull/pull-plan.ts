@@ -19,6 +19,7 @@ import { draftArea, readDraft } from '../../store/specimen-draft.ts';
 import { changeWithoutStep } from '../../store/taken-back.ts';
 import { units } from '../../store/view-settings.ts';
 import type { Words } from '../../words/en.ts';
+import { withDecimalComma } from '../../words/told.ts';
 
 const planForm = z.object({
   startByHand: z.boolean(),
@@ -37,6 +38,8 @@ export type PullPlan = z.infer<typeof planForm>;
 
 /** Round figures of each system, near each other. */
 const THRESHOLD_PRESETS: Readonly<Record<UnitSystem, string>> = { SI: '0.5 kN', US: '100 lbf' };
+const isPreset = (threshold: string): boolean =>
+  Object.values(THRESHOLD_PRESETS).includes(threshold.replace(',', '.'));
 
 const FRESH: PullPlan = {
   startByHand: false,
@@ -65,13 +68,13 @@ export function keepPlan(): void {
   thresholdOfUnits();
 }
 
-/** A threshold that nobody has changed is that of the system chosen; a typed one stays as it was typed. Returns what stops it. */
+/** A threshold that nobody has changed is that of the system chosen, as numbers are written; a typed one stays as it was typed. Returns what stops it. */
 export function thresholdOfUnits(): () => void {
   return effect(() => {
-    const threshold = THRESHOLD_PRESETS[units.value];
+    const threshold = withDecimalComma(THRESHOLD_PRESETS[units.value]);
     const planned = plan.peek();
-    // It goes with the units, and is no choice of its own.
-    if (planned.threshold !== threshold && Object.values(THRESHOLD_PRESETS).includes(planned.threshold))
+    // It goes with the units and the decimal sign, and is no choice of its own.
+    if (planned.threshold !== threshold && isPreset(planned.threshold))
       changeWithoutStep(plan, { ...planned, threshold });
   });
 }

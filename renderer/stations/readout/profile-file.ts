@@ -5,22 +5,32 @@ import type { Words } from '../../words/en.ts';
 
 export type ProfileFileOutcome =
   | { readonly ok: true; readonly profile: ReadoutProfile }
-  | { readonly ok: false; readonly sentence: string };
+  /** One sentence that names the file, what is wrong and what to do. */
+  | { readonly ok: false; readonly sentenceIn: (words: Words['readout']) => string };
 
-/** The profile in a file, or one sentence that names the file, what is wrong and what to do. */
-export function readProfileText(
-  { name, text }: { readonly name: string; readonly text: string },
-  words: Words['readout'],
-): ProfileFileOutcome {
+/** The profile in a file, or what is wrong with it. */
+export function readProfileText({
+  name,
+  text,
+}: {
+  readonly name: string;
+  readonly text: string;
+}): ProfileFileOutcome {
   let json: unknown;
   try {
     // A byte order mark is what some editors put before the first brace.
     json = JSON.parse(text.replace(/^\uFEFF/, ''));
   } catch {
-    return { ok: false, sentence: words.fileNotJson(name) };
+    return { ok: false, sentenceIn: (words) => words.fileNotJson(name) };
   }
   const checked = readoutProfile.safeParse(json);
   if (checked.success) return { ok: true, profile: checked.data };
-  const [first] = shapeFaults(checked.error.issues, json, { whole: words.profile, schema: readoutProfile });
-  return { ok: false, sentence: words.fileWrong(name, first?.sentence ?? '') };
+  const { issues } = checked.error;
+  return {
+    ok: false,
+    sentenceIn: (words) => {
+      const [first] = shapeFaults(issues, json, { whole: words.profile, schema: readoutProfile });
+      return words.fileWrong(name, first?.sentence ?? '');
+    },
+  };
 }

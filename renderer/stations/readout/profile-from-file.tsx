@@ -1,4 +1,5 @@
 /** A readout profile from a file: asked for, checked, and handed on. */
+import { useSignal } from '@preact/signals';
 import { useMemo } from 'preact/hooks';
 import type { Fault } from '../../../core/contract/index.ts';
 import type { ReadoutProfile } from '../../../core/contract/readout-profile.ts';
@@ -7,6 +8,7 @@ import { FaultBlock } from '../../design/field.tsx';
 import { say } from '../../design/said.tsx';
 import { errand } from '../../store/errand.ts';
 import { request } from '../../store/session-store.ts';
+import type { Words } from '../../words/en.ts';
 import { words } from '../../words/words.ts';
 import { readProfileText } from './profile-file.ts';
 
@@ -18,24 +20,27 @@ export function ProfileFromFile({
   readonly onOpened: (profile: ReadoutProfile) => void;
 }) {
   const taking = useMemo(errand, []);
+  /** What is wrong with the file, told when it is drawn. */
+  const wrong = useSignal<{ readonly inWords: (words: Words['readout']) => string } | null>(null);
   const take = async () => {
+    wrong.value = null;
     const opened = await taking.run(() => request('window.open-text', { kind: 'profile' }));
     const file = opened?.file ?? null;
     if (file === null) return;
-    const outcome = readProfileText(file, words.value.readout);
-    if (outcome.ok) {
-      onOpened(outcome.profile);
-      return;
-    }
-    const fault: Fault = { code: 'readout-profile-wrong', sentence: outcome.sentence };
-    taking.fault.value = fault;
+    const outcome = readProfileText(file);
+    if (outcome.ok) onOpened(outcome.profile);
+    else wrong.value = { inWords: outcome.sentenceIn };
   };
+  const fault: Fault | null =
+    wrong.value === null
+      ? taking.fault.value
+      : { code: 'readout-profile-wrong', sentence: wrong.value.inWords(words.value.readout) };
   return (
     <div class="profile-file">
       <Button kind="compact" id={id} onPress={() => void take()}>
         {words.value.readout.fromFile}
       </Button>
-      <FaultBlock fault={taking.fault.value} />
+      <FaultBlock fault={fault} />
     </div>
   );
 }

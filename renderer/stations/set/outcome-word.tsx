@@ -31,10 +31,13 @@ const SHAPES: Readonly<Record<Outcome, JSX.Element>> = {
 export function OutcomeWord({
   outcome,
   large = false,
+  ofSet = false,
   said = words.value,
 }: {
   readonly outcome: Outcome;
   readonly large?: boolean;
+  /** Of a whole set; default: of a specimen. */
+  readonly ofSet?: boolean;
   /** Default: those of the page's language. */
   readonly said?: Words;
 }) {
@@ -43,7 +46,7 @@ export function OutcomeWord({
       <svg viewBox="0 0 24 24" width="24" height="24" aria-hidden="true">
         {SHAPES[outcome]}
       </svg>
-      {said.set.outcomes[outcome]}
+      {(ofSet ? said.set.setOutcomes : said.set.outcomes)[outcome]}
     </span>
   );
 }

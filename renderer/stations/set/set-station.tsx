@@ -139,7 +139,7 @@ function OpenSet({ opened }: { readonly opened: OpenedSet }) {
       <div class="set-head">
         <div>
           <h2 class="set-name">
-            {kept.set.form.name} <OutcomeWord outcome={judged.outcome} />
+            {kept.set.form.name} <OutcomeWord outcome={judged.outcome} ofSet />
             {originsIn(judged).map((readings) => (
               <ReadingsMark key={readings} readings={readings} />
             ))}
@@ -211,7 +211,7 @@ function SetVerdict({ opened: { judged } }: { readonly opened: OpenedSet }) {
     <section class="set-verdict" aria-label={text.ofSet}>
       <h2>{text.ofSet}</h2>
       <p>
-        <OutcomeWord outcome={judged.outcome} large />
+        <OutcomeWord outcome={judged.outcome} large ofSet />
       </p>
       {originsIn(judged).map((readings) => (
         <ReadingsNotice key={readings} readings={readings} />

@@ -99,7 +99,7 @@ describe('an alarm in Spanish', () => {
         'There is no fresh reading from the readout; see that it is switched on and sends. Recording stays open.',
       ),
     ).toBe(
-      'No llega ninguna lectura nueva del visor; vea que esté encendido y envíe. El registro sigue abierto.',
+      'No llega ninguna lectura nueva del indicador; vea que esté encendido y envíe. El registro sigue abierto.',
     );
   });
 
@@ -125,7 +125,7 @@ describe('an alarm in Spanish', () => {
       for (let line = 0; line < 30; line++)
         watch.note({ chunkSeq: 0, lineIndex: 0, channels: [shown, shown], status: 'ok' });
       const sentence = notices.standing[0]?.sentence ?? '';
-      expect(told(sentence), sentence).toMatch(/^El visor envía/);
+      expect(told(sentence), sentence).toMatch(/^El indicador envía/);
       expect(told(sentence)).not.toMatch(ENGLISH);
     }
   });

@@ -115,7 +115,7 @@ describe('curves that are laid over each other', () => {
     // Nothing is asked for twice.
     expect(new Set(asked).size).toBe(asked.length);
     expect(laid.value.map(({ state }) => state)).toEqual(['ready', 'ready', 'failed']);
-    expect(one(TYPED)?.words).toBe(words.value.look.noCurve);
+    expect(one(TYPED)?.words?.()).toBe(words.value.look.noCurve);
     expect(stillRead.value).toBe(0);
   });
 

@@ -7,7 +7,7 @@ afterEach(() => changeView({ language: 'en' }));
 
 describe.each([
   ['en', 'load', 'extension', 'travel of the crosshead'],
-  ['es', 'carga', 'extensión', 'recorrido del cabezal'],
+  ['es', 'carga', 'extensión', 'recorrido del travesaño'],
 ] as const)('in %s', (language, load, extension, travel) => {
   it('stands once where it is called what it is, however that is written', () => {
     changeView({ language });

@@ -35,6 +35,12 @@ describe('the plan of a pull', () => {
     expect(plan.value.threshold).toBe('100 lbf');
     changeView({ units: 'SI' });
     expect(plan.value.threshold).toBe('0.5 kN');
+    // Its sign follows the page; what is read of it is the same.
+    changeView({ language: 'es', numbers: 'language' });
+    expect(plan.value.threshold).toBe('0,5 kN');
+    expect(readPlan(plan.value, en)).toMatchObject({ rules: { trigger: { thresholdN: 500 } } });
+    changeView({ language: 'en' });
+    expect(plan.value.threshold).toBe('0.5 kN');
     changePlan({ threshold: '0.7 kN' });
     changeView({ units: 'US' });
     expect(plan.value.threshold).toBe('0.7 kN');

@@ -134,7 +134,7 @@ describe('a sentence in Spanish', () => {
         'The readout has gone: The connection to /dev/ttyUSB0 is lost; check the adapter and its cable. What was received is kept. It is being looked for; everything before is safe, and the gap is marked.',
       ),
     ).toBe(
-      'El visor ha desaparecido: Se ha perdido la conexión con /dev/ttyUSB0; revise el adaptador y su cable. Lo recibido se guarda. Se está buscando; todo lo anterior está a salvo y la laguna queda marcada.',
+      'El indicador ha desaparecido: Se ha perdido la conexión con /dev/ttyUSB0; revise el adaptador y su cable. Lo recibido se guarda. Se está buscando; todo lo anterior está a salvo y el hueco queda marcado.',
     );
   });
 

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { COMMIT_INTERVAL_MS_MAX } from '../../../core/limits.ts';
+import { ES_PAPER } from '../../../core/words/es/paper.ts';
+import { SPANISH_FORMS } from '../../../core/words/in-spanish.ts';
 import { en } from '../../../renderer/words/en.ts';
 import { es } from '../../../renderer/words/es.ts';
 
@@ -70,6 +72,31 @@ describe('the texts of the page', () => {
       for (const part of ['«1»', '«2»'])
         expect(say(other).includes(part), key).toBe(say(text).includes(part));
     }
+  });
+
+  // Common practice, no source: words of which each once stood beside another one for the same thing.
+  it.each([
+    ['what shows the load', /\bvisor|\blector\b|lectura abierta/, 'indicador'],
+    ['a rate', /\britmo/, 'velocidad'],
+    ['the crosshead', /\bcabezal/, 'travesaño'],
+    ['who pulls', /\boperari/, 'operador'],
+    ['readings that are missing', /\blaguna/, 'hueco'],
+    ['the place where it has narrowed', /\bcuello/, 'estricción'],
+    ['a run without a specimen', /(?:ensayo en blanco|recorrido en vacío)/, 'ensayo en vacío'],
+    ['the length between the marks', /longitud (?:de referencia|inicial(?! entre))/, 'longitud entre marcas'],
+    ['the length of even section', /longitud paralela/, 'longitud calibrada'],
+    ['the sheet of a verification', /hoja de trabajo/, 'hoja de verificación'],
+    ['what a procedure goes through', /\b(?:re)?calific/, 'cualificación'],
+    ['a part of a code', /\bcláusula/, 'apartado'],
+    ['the first yielding', /\bcedencia/, 'fluencia'],
+    ['the tour', /(?:hacer|dejar|deje) el recorrido\b/, 'visita guiada'],
+  ])('have one Spanish word for %s', (_thing, otherwise, _word) => {
+    const said = [
+      ...[...spanish].flatMap(([key, leaf]) => (key.endsWith('.also') ? [] : [String(leaf)])),
+      ...SPANISH_FORMS.map(([, form]) => form),
+      ...Object.values(ES_PAPER),
+    ];
+    expect(said.filter((text) => otherwise.test(text.toLowerCase()))).toEqual([]);
   });
 
   it.each([
