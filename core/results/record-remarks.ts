@@ -84,7 +84,9 @@ function spikes({ scan, load, columns }: EvaluatedRecord): string[] {
   const largest = numberText(channelValue(load, scan.largestIndex), 4);
   const unit = columns.force === undefined ? 'MPa' : 'N';
   return [
-    `${scan.spikes.length === 1 ? 'A reading stands' : `${String(scan.spikes.length)} readings stand`} alone far above the neighbours (${named}${more}) and ${scan.spikes.length === 1 ? 'is' : 'are'} not taken for the maximum; the largest of the others is ${largest} ${unit}.`,
+    scan.spikes.length === 1
+      ? `A reading stands alone far above the neighbours (${named}) and is not taken for the maximum; the largest of the others is ${largest} ${unit}.`
+      : `${String(scan.spikes.length)} readings stand alone far above the neighbours (${named}${more}) and are not taken for the maximum; the largest of the others is ${largest} ${unit}.`,
   ];
 }
 
@@ -93,7 +95,9 @@ function strays({ strays: indices }: EvaluatedRecord): string[] {
   const named = indices.slice(0, SPIKES_NAMED_MAX).map(readingNumber).join(', ');
   const more = indices.length > SPIKES_NAMED_MAX ? ' and more' : '';
   return [
-    `${String(indices.length)} single reading${indices.length === 1 ? '' : 's'} of the extension far from both neighbours (${named}${more}) ${indices.length === 1 ? 'is' : 'are'} passed over.`,
+    indices.length === 1
+      ? `1 single reading of the extension far from both neighbours (${named}) is passed over.`
+      : `${String(indices.length)} single readings of the extension far from both neighbours (${named}${more}) are passed over.`,
   ];
 }
 

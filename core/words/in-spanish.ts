@@ -5,6 +5,7 @@
 import { inFieldWords } from '../specimen/field-words.ts';
 import { ES_AFTER_BREAK_SENTENCES } from './es/sentences-after-break.ts';
 import { ES_ALARM_SENTENCES } from './es/sentences-alarms.ts';
+import { ES_AWKWARD_RECORD_SENTENCES } from './es/sentences-awkward-records.ts';
 import { ES_FRAME_SENTENCES } from './es/sentences-at-the-frame.ts';
 import { ES_CHECK_SENTENCES } from './es/sentences-check.ts';
 import { ES_COMPOSED_SENTENCES } from './es/sentences-composed.ts';
@@ -32,7 +33,12 @@ export const FORMS_OF_THE_TEXT = [
   ...ES_VERDICT_SENTENCES,
 ] as const;
 /** Every form that has a Spanish one. */
-export const SPANISH_FORMS = [...ES_CHECK_SENTENCES, ...ES_COMPOSED_SENTENCES, ...FORMS_OF_THE_TEXT] as const;
+export const SPANISH_FORMS = [
+  ...ES_AWKWARD_RECORD_SENTENCES,
+  ...ES_CHECK_SENTENCES,
+  ...ES_COMPOSED_SENTENCES,
+  ...FORMS_OF_THE_TEXT,
+] as const;
 
 /** Sentences that were looked up, so that a page that is drawn sixty times a second looks each up once. */
 const HELD_MAX = 2_000;

@@ -121,19 +121,6 @@ export const ES_DESK_SENTENCES: readonly (readonly [english: string, spanish: st
     'La pendiente de la parte elástica, {1}, es a temperatura ambiente propia de {2}, no de ningún acero (185 a 220 GPa) ni de ninguna aleación de aluminio (66 a 80 GPa; valores de manual, de memoria): si la probeta es de uno de estos, una escala, una unidad o la longitud entre marcas es errónea.',
   ],
 
-  [
-    'Before it, the extension {1}; without that the curve doesn’t reach it.',
-    'Antes, la extensión ({1}); sin eso la curva no lo alcanza.',
-  ],
-  [
-    'Before it, the extension {1}: as recorded it would be {2} MPa, with the step taken off {3} MPa, and neither is sure. A pull with the extensometer firmly set would give it.',
-    'Antes, la extensión ({1}): como se registró serían {2} MPa, sin el salto {3} MPa, y ninguno es seguro. Lo daría un ensayo con el extensómetro bien sujeto.',
-  ],
-  [
-    'Before it, the extension {1}; taken off, the value would be {2} MPa.',
-    'Antes, la extensión ({1}); sin eso, el valor serían {2} MPa.',
-  ],
-
   // The specimen.
   [
     'geometry.wall: a wall of {1} leaves no bore in an outside diameter of {2}; check both.',

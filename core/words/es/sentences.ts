@@ -116,10 +116,6 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
     'El registro termina al {1} % de la carga máxima sin la caída propia de una rotura.',
   ],
   [
-    'The extension {1}: probably a slip of the extensometer; look at its knife edges. {2}',
-    'La extensión ({1}): probablemente resbaló el extensómetro; revise sus cuchillas. {2}',
-  ],
-  [
     'The elastic line is taken from the readings after it, whose foot takes it up.',
     'La recta elástica se toma de las lecturas posteriores, cuyo pie lo compensa.',
   ],

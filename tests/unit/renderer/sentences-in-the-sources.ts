@@ -223,3 +223,29 @@ export function foundInSources(isRead: (path: string) => boolean): readonly Said
   }
   return [...new Map(said.map((one) => [one.sentence, one])).values()];
 }
+
+/** A text that stands by itself, not within another one. */
+const isWhole = (node: ts.Node): node is ts.Expression =>
+  (ts.isStringLiteralLike(node) || ts.isTemplateExpression(node)) &&
+  ts.findAncestor(node.parent, (above) => ts.isTemplateExpression(above) || ts.isImportDeclaration(above)) ===
+    undefined;
+
+/** Every text of these rooms that is a whole sentence, or the clause of one, whatever it is given to. */
+export function wholeSentencesIn(rooms: readonly string[]): readonly SaidInSources[] {
+  const said: SaidInSources[] = [];
+  for (const file of rooms.flatMap(sourcesOf)) {
+    const named = textsUnderNames(file);
+    everyNode(file, (node) => {
+      if (!isWhole(node) || ts.findAncestor(node, ts.isThrowStatement) !== undefined) return;
+      const isClause = ts.isPropertyAssignment(node.parent) && node.parent.name.getText() === 'clause';
+      const line = file.getLineAndCharacterOfPosition(node.getStart()).line + 1;
+      for (const sentence of texts(node, named))
+        if (
+          (isClause || /^[\p{Lu}\d].*\.$/su.test(sentence)) &&
+          (sentence.replaceAll(PUT_IN, '').match(/\p{L}+/gu) ?? []).length >= WORDS_MIN
+        )
+          said.push({ at: `${file.fileName}:${String(line)}`, sentence });
+    });
+  }
+  return said;
+}
