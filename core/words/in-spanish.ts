@@ -14,6 +14,7 @@ import { ES_IMPORT_SENTENCES } from './es/sentences-import.ts';
 import { ES_KEPT_SENTENCES } from './es/sentences-kept.ts';
 import { ES_RESULT_SENTENCES } from './es/sentences-results.ts';
 import { ES_RULE_SENTENCES } from './es/sentences-rules.ts';
+import { ES_SELDOM_SENTENCES } from './es/sentences-seldom.ts';
 import { ES_SIGNING_SENTENCES } from './es/sentences-signing.ts';
 import { ES_SENTENCES } from './es/sentences.ts';
 import { ES_VERDICT_SENTENCES } from './es/sentences-verdicts.ts';
@@ -37,6 +38,7 @@ export const SPANISH_FORMS = [
   ...ES_AWKWARD_RECORD_SENTENCES,
   ...ES_CHECK_SENTENCES,
   ...ES_COMPOSED_SENTENCES,
+  ...ES_SELDOM_SENTENCES,
   ...FORMS_OF_THE_TEXT,
 ] as const;
 

@@ -231,10 +231,14 @@ export class DelimitedReader {
       notes.push(
         `Some letters are not valid in ${this.#plan.encoding} and were replaced; numbers are not touched by that.`,
       );
-    if (this.#misfitCount > 0)
+    if (this.#misfitCount > 0) {
+      const first = `line ${String(this.#misfits[0]?.line ?? 0)}, has ${this.#misfits[0]?.reason ?? ''}.`;
       notes.push(
-        `${counted(this.#misfitCount, 'row')} did not fit and ${this.#misfitCount === 1 ? 'is' : 'are'} not part of the curve; the first, line ${String(this.#misfits[0]?.line ?? 0)}, has ${this.#misfits[0]?.reason ?? ''}.`,
+        this.#misfitCount === 1
+          ? `1 row did not fit and is not part of the curve; the first, ${first}`
+          : `${String(this.#misfitCount)} rows did not fit and are not part of the curve; the first, ${first}`,
       );
+    }
     return {
       lines: this.#line,
       rows: this.#rows,

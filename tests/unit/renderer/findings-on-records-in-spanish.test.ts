@@ -32,6 +32,23 @@ it('each sentence of what results are made from', () => {
   expect(left).toEqual([]);
 });
 
+/** Written for the command line alone, for paper (`ES_PAPER` has it), for a picture's file, or told by a code on the page. */
+const NOT_HERE =
+  /^core\/(?:words|results|self-check|certificate|drawing|curve|exchange\/export)\/|^core\/pull\/(?:readings-origin|typed-pull)|import-readings|export-csv|learn-from-port/;
+/** What is put in decides: each whole sentence has its form. */
+const PUT_TOGETHER =
+  /^core\/(?:evaluation\/stated-options|acceptance\/verdict-remarks|specimen\/plausible-range|verification\/verify-extension)\.ts/;
+
+it('and each of what is found in files, sets, sheets and lines', () => {
+  const left = wholeSentencesIn(['core', 'drivers', 'electron/rules'])
+    .filter(
+      ({ at, sentence }) =>
+        !NOT_HERE.test(at) && !PUT_TOGETHER.test(at) && ENGLISH.test(translated(sentence)),
+    )
+    .map(({ at, sentence }) => `${at}: ${sentence} → ${translated(sentence)}`);
+  expect(left).toEqual([]);
+});
+
 it.each([
   [
     'Before the break, the extension gave no more readings after reading no. 1673 (at 2.98 %); the extension after that doesn’t count.',
