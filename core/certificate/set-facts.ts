@@ -51,8 +51,8 @@ export function setFacts({ form }: FrozenSet, words: PaperWords): Fact[] {
 }
 
 /**
- * Pack, edition, and every clause with where it was seen: what is from memory must be seen on the paper too. Names and
- * clauses are quoted, in whatever language the paper is.
+ * Pack, edition, and every clause with where it was seen: what is from memory must be seen on the paper too. Those of a
+ * laboratory are quoted, in whatever language the paper is.
  */
 export function ruleFacts({ pack, origin }: FrozenSet, { text, said }: PaperWords): Fact[] {
   const usedClauses = new Set([
@@ -61,8 +61,8 @@ export function ruleFacts({ pack, origin }: FrozenSet, { text, said }: PaperWord
     pack.severalBaseMetals?.clause,
   ]);
   return [
-    { label: text('rules'), value: pack.name },
-    { label: text('edition'), value: pack.edition },
+    { label: text('rules'), value: said(pack.name) },
+    { label: text('edition'), value: said(pack.edition) },
     ...(origin === undefined
       ? []
       : [
@@ -78,8 +78,8 @@ export function ruleFacts({ pack, origin }: FrozenSet, { text, said }: PaperWord
     ...pack.clauses
       .filter((clause) => usedClauses.has(clause.id))
       .map((clause) => ({
-        label: clause.id,
-        value: `${clause.says} (${said(STATUS_WORDS[clause.status])})`,
+        label: said(clause.id),
+        value: `${said(clause.says)} (${said(STATUS_WORDS[clause.status])})`,
       })),
   ];
 }

@@ -17,7 +17,7 @@ export function verdictContent(decided: DecidedVerdict, words: PaperWords): Verd
     outcome: decided.outcome,
     outcomeOfRules: verdict.outcome,
     sentence: said(decided.sentence),
-    clause: verdict.clause,
+    clause: said(verdict.clause),
     clauseOrigin: originText({ status: verdict.clauseStatus, source: verdict.clauseSource }, said),
     questionable: verdict.validity.reasons.map((reason) => said(reason.sentence)),
     missing: verdict.missing.map((fact) => said(fact.sentence)),
@@ -27,7 +27,7 @@ export function verdictContent(decided: DecidedVerdict, words: PaperWords): Verd
         `${said(reading.says)}: ${words.text('limit {1}, then {2}', reading.limit.text, said(reading.outcome))}`,
     ),
     otherPacks: verdict.otherPacks.map(
-      (other) => `${other.pack.name}: ${said(other.outcome)}. ${said(other.sentence)}`,
+      (other) => `${said(other.pack.name)}: ${said(other.outcome)}. ${said(other.sentence)}`,
     ),
     decision: decisionFacts(verdict, words),
     remarks: verdict.remarks.map(said),

@@ -2,7 +2,7 @@
 import type { FrozenSet } from '../sets/set-form.ts';
 import type { CertificateInput, CertifiedSpecimen } from './certificate-input.ts';
 
-/** Names and clauses of rules are quoted, so they are among them. */
+/** A laboratory's own rules are quoted, so they are among them; the program's own are its words. */
 export const writtenTexts = ({ set, specimens, written = [] }: CertificateInput): string[] =>
   [...written, ...(set === null ? [] : ofSet(set)), ...specimens.flatMap(ofSpecimen)].filter(
     (text) => text !== undefined,
@@ -15,15 +15,13 @@ const ofSet = ({ form, pack, origin, otherPacks = [] }: FrozenSet): Texts => [
   form.fewerReason,
   form.filler?.classification,
   ...form.baseMetals.flatMap(({ designation, heat, lot }) => [designation, heat, lot]),
-  ...[pack, ...otherPacks].flatMap(({ name, shortName, edition, clauses }) => [
-    name,
-    shortName,
-    edition,
-    ...clauses.flatMap(({ id, says }) => [id, says]),
-  ]),
-  // Where a clause was seen is the program's own word only in the program's packs.
-  ...[...(origin === undefined ? [] : [pack]), ...otherPacks].flatMap(({ clauses }) =>
-    clauses.map(({ source }) => source),
+  ...[...(origin === undefined ? [] : [pack]), ...otherPacks].flatMap(
+    ({ name, shortName, edition, clauses }) => [
+      name,
+      shortName,
+      edition,
+      ...clauses.flatMap(({ id, says, source }) => [id, says, source]),
+    ],
   ),
 ];
 

@@ -36,7 +36,7 @@ export const ES_PAPER_RESULTS = {
   search: 'búsqueda',
   'every pull': 'todos los ensayos',
   order: 'orden',
-  'by {1}, {2}': 'por {1}, {2}',
+  'by {1}, {2}': 'según {1}, {2}',
   'when they were kept': 'cuándo se guardaron',
   'from A to Z': 'de la A a la Z',
   'from Z to A': 'de la Z a la A',

@@ -165,7 +165,7 @@ it('is written in Spanish, but for what was typed', () => {
     '<html lang="es">',
     'Resultados de una búsqueda',
     'desde 2026-03-01',
-    'por cuándo se guardaron, primero los mayores o más nuevos',
+    'según cuándo se guardaron, primero los mayores o más nuevos',
     '2026-11-29 19:00:00 (UTC+01:00) con Gaugemark 1.2.3',
     'Rm redondeado (MPa)',
     'zona afectada térmicamente',
