@@ -1,6 +1,6 @@
 /**
  * `npm run screenshots`: the pictures of the README and of the guide, taken in the real window during a real (simulated)
- * pull. `-- --all FOLDER`: every view on every ground in three sizes, elsewhere; `-- --all --lost`: what is lost in them.
+ * pull; `-- --guide` those of the guide alone, in both languages. `-- --all FOLDER`: every view on every ground in three sizes, elsewhere; `-- --all --lost`: what is lost in them.
  */
 import { mkdirSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
@@ -15,6 +15,7 @@ import {
   station,
   tailIsOver,
 } from './demonstration-pull.mjs';
+import { chooseInMenu } from './all-views.mjs';
 import { endWindow, launchWindow } from './launch-window.mjs';
 import { onPinnedNode } from './on-pinned-node.mjs';
 import { takeAllViews } from './pictures-of-views.mjs';
@@ -59,6 +60,7 @@ await onPinnedNode({
     const given = process.argv.slice(2);
     /** @param {string} name */
     const takeBoth = async (name) => {
+      if (given.includes('--guide')) return;
       for (const [theme, scheme] of /** @type {const} */ ([
         ['light', 'light'],
         ['dark', 'dark'],
@@ -79,8 +81,18 @@ await onPinnedNode({
       await page.mouse.move(0, 0);
       await page.locator('main').evaluate((sheet) => sheet.scrollTo(0, 0));
       await page.waitForTimeout(500);
-      await page.screenshot({ path: join(GUIDE_FOLDER, `${name}.png`) });
-      say(`${name}.png`);
+      // English last: what leads on is found by its English name.
+      for (const [language, file] of /** @type {const} */ ([
+        ['es', `${name}-es.png`],
+        ['en', `${name}.png`],
+      ])) {
+        await chooseInMenu({ app }, `language-${language}`);
+        await page.locator(`html[lang="${language}"]`).waitFor();
+        // A certificate is put together anew for its other language.
+        await page.waitForTimeout(2_000);
+        await page.screenshot({ path: join(GUIDE_FOLDER, file) });
+        say(file);
+      }
       await sized(app, USUAL_SIZE);
     };
     try {

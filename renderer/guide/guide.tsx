@@ -2,18 +2,32 @@
 import { useRef } from 'preact/hooks';
 import { SheetDialog } from '../keys/sheet-dialog.tsx';
 import { Button } from '../design/button.tsx';
+import { language } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import { guideShown } from './guide-shown.ts';
 import certify from './pictures/certify.png';
+import certifyEs from './pictures/certify-es.png';
 import connect from './pictures/connect.png';
+import connectEs from './pictures/connect-es.png';
 import judge from './pictures/judge.png';
+import judgeEs from './pictures/judge-es.png';
 import measure from './pictures/measure.png';
+import measureEs from './pictures/measure-es.png';
 import pull from './pictures/pull.png';
+import pullEs from './pictures/pull-es.png';
 import restore from './pictures/restore.png';
+import restoreEs from './pictures/restore-es.png';
 import './guide.css';
 
 /** Made by `npm run screenshots`. */
-const PICTURES = { measure, connect, pull, judge, certify, restore } as const;
+const PICTURES = {
+  measure: { en: measure, es: measureEs },
+  connect: { en: connect, es: connectEs },
+  pull: { en: pull, es: pullEs },
+  judge: { en: judge, es: judgeEs },
+  certify: { en: certify, es: certifyEs },
+  restore: { en: restore, es: restoreEs },
+} as const;
 type Chapter = keyof typeof PICTURES;
 const CHAPTERS = Object.keys(PICTURES) as Chapter[];
 
@@ -49,7 +63,11 @@ export function Guide() {
                 <li key={step}>{step}</li>
               ))}
             </ol>
-            <img src={PICTURES[chapter]} alt={text.chapters[chapter].picture} loading="lazy" />
+            <img
+              src={PICTURES[chapter][language.value]}
+              alt={text.chapters[chapter].picture}
+              loading="lazy"
+            />
           </section>
         ))}
         <p>{words.value.cautions.notSafety}</p>

@@ -1,9 +1,9 @@
-/** Textos para evaluar de nuevo todo lo hallado, en español. */
+/** Textos para evaluar de nuevo todo lo encontrado, en español. */
 import type { enAgain } from './en-again.ts';
 
 export const esAgain: typeof enAgain = {
   open: 'Evaluar todos de nuevo…',
-  title: 'Lo hallado, evaluado de nuevo',
+  title: 'Lo encontrado, evaluado de nuevo',
   means: (method: string) =>
     `Cada ensayo se evalúa con este programa (método ${method}) con las opciones vigentes y se compara con lo último que se dijo de él: la evaluación guardada, o el certificado si es más nuevo; sin ninguno de los dos, lo que dio la primera vez. No se guarda nada si no se pide abajo.`,
   begin: (count: string) => (count === '1' ? 'Evaluar 1 ensayo' : `Evaluar ${count} ensayos`),

@@ -10,7 +10,7 @@ export const esEvaluation: typeof enEvaluation = {
   stillOpen: 'El registro sigue abierto. Ciérrelo y evalúe de nuevo.',
   stands: (number, when, by) => `Vale la evaluación ${number}, guardada ${when} por ${by}`,
   stood: (number, when, by) => `Evaluación ${number}, guardada ${when} por ${by}`,
-  nobody: 'nadie nombrado',
+  nobody: 'alguien sin nombrar',
   reasonGiven: (reason) => `Motivo: ${reason}`,
   history: (count) => `Las ${count} guardadas, la más nueva primero`,
   from: (what, name, hash) => `${what} de ${name}, SHA-256 ${hash}…`,
@@ -21,7 +21,7 @@ export const esEvaluation: typeof enEvaluation = {
   groups: {
     lines: 'Líneas del registro',
     file: 'Cómo se lee su fichero',
-    rules: 'Reglas por las que se juzga',
+    rules: 'Reglas según las que se juzga',
     slope: 'Pendiente elástica y pie de la curva',
     values: 'Paralelas y otros valores que se piden',
     corrections: 'Correcciones de las lecturas',
@@ -47,12 +47,12 @@ export const esEvaluation: typeof enEvaluation = {
   lineFormatMeans:
     'Los bytes originales se conservan; se vuelven a leer con el perfil elegido aquí, por una unidad, escala o columna que resultó ser otra. Los ceros de canales que difieren se omiten. Las marcas no se dibujan entonces sobre la curva registrada.',
   lineFormatOther: (profile) => `${profile} (de un fichero, o guardado con una evaluación)`,
-  judgedBy: 'Se juzga por',
+  judgedBy: 'Se juzga según',
   rulesOfSet: (pack) => `las reglas de su conjunto (${pack})`,
   rulesMean: (set) =>
-    `Solo este ensayo se juzga por las reglas elegidas aquí, con los metales y mínimos del conjunto «${set}». El conjunto, y su certificado, se siguen juzgando por las suyas; donde estas estaban mal, corrija el conjunto.`,
+    `Solo este ensayo se juzga según las reglas elegidas aquí, con los metales y mínimos del conjunto «${set}». El conjunto, y su certificado, se siguen juzgando según las suyas; donde estas estaban mal, corrija el conjunto.`,
   rulesWithoutSet:
-    'Este ensayo no está en ningún conjunto, y los metales y mínimos se dicen de un conjunto; ponga su probeta en uno, y podrá juzgarse por las reglas elegidas aquí.',
+    'Este ensayo no está en ningún conjunto, y los metales y mínimos se dicen de un conjunto; ponga su probeta en uno, y podrá juzgarse según las reglas elegidas aquí.',
   verdicts: 'Veredicto anterior y nuevo según las reglas',
   byRules: (rules) => `Según ${rules}`,
   correctDimensions: 'Corregir las dimensiones',
@@ -182,7 +182,7 @@ export const esEvaluation: typeof enEvaluation = {
     },
   },
   stated: {
-    judgedBy: (value: string) => `Este ensayo se juzga por ${value}; su conjunto, por las suyas`,
+    judgedBy: (value: string) => `Este ensayo se juzga según ${value}; su conjunto, según las suyas`,
     importPlan: (value: string) => `Fichero leído de nuevo: ${value}`,
     lineFormat: (value: string) => `Líneas leídas con el perfil de lectura ${value}`,
     toe: () => 'Deformación desde el cero del registro, pie sin compensar',

@@ -9,7 +9,7 @@ export const esLook: typeof enLook = {
   mark: 'Marcado',
   markPull: (number: string) => `Marcar el ensayo ${number}`,
   markFirst: 'Marque antes ensayos en la tabla: la casilla de una fila, o la barra espaciadora sobre ella.',
-  markAll: 'Marcar todo lo hallado',
+  markAll: 'Marcar todo lo encontrado',
   unmarkAll: 'Quitar las marcas',
   markedMax: (count: string) => `Se miran juntos ${count} ensayos como máximo; los demás no se marcan.`,
   layOver: (count: string) => (count === '0' ? 'Superponer curvas' : `Superponer ${count} curvas`),

@@ -193,7 +193,7 @@ export const esSet: typeof enSet = {
     done: (name, outcome) => `${name} queda como ${outcome}.`,
   },
   person: 'Quién decide',
-  by: 'Por',
+  by: 'Quién',
   reason: 'Motivo',
   personNeeded: 'Diga quién.',
   reasonNeeded: 'Diga por qué, en pocas palabras.',

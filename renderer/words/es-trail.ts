@@ -18,7 +18,7 @@ export const esTrail: typeof enTrail = {
   voidDone: 'El ensayo está anulado y ya no cuenta.',
   voidMark: (when, by, reason) => `ANULADO desde ${when}, por ${by}: ${reason}`,
   isVoid: 'anulado',
-  nobody: 'nadie nombrado',
+  nobody: 'alguien sin nombrar',
   photos: 'Fotos de la probeta rota',
   noPhotos: 'Aún no se guarda ninguna foto.',
   addPhoto: 'Añadir una foto…',

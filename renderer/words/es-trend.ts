@@ -3,7 +3,7 @@ import type { enTrend } from './en-trend.ts';
 
 export const esTrend: typeof enTrend = {
   open: 'Resultados en el tiempo',
-  title: 'Resultados de lo hallado',
+  title: 'Resultados de lo encontrado',
   gather: (count: string) => `Evaluando ${count} …`,
   gathered: (done: string, all: string) => `${done} de ${all} ensayos evaluados`,
   judging: (done: string, all: string) => `juzgando sus conjuntos: ${done} de ${all} …`,
@@ -15,7 +15,7 @@ export const esTrend: typeof enTrend = {
   again: 'Evaluar el resto',
   judgeRest: 'Juzgar los demás conjuntos',
   tooMany: (count: string) =>
-    `Solo se miran los primeros ${count} de lo hallado; acote la búsqueda para ver los demás.`,
+    `Solo se miran los primeros ${count} de lo encontrado; acote la búsqueda para ver los demás.`,
   quantity: 'Resultado',
   quantities: {
     Rm: 'resistencia Rm',
@@ -44,8 +44,8 @@ export const esTrend: typeof enTrend = {
     notWritten: 'no anotado',
     order: 'probeta en el orden de ensayo',
     mean: 'media',
-    upper: 'media + 3 sigmas de los recorridos móviles',
-    lower: 'media − 3 sigmas de los recorridos móviles',
+    upper: 'media + 3 sigmas de los rangos móviles',
+    lower: 'media − 3 sigmas de los rangos móviles',
   },
   minimum: (value: string) => `mínimo ${value}`,
   leastMinimum: (value: string) => `el menor de varios mínimos, ${value}`,
@@ -55,8 +55,8 @@ export const esTrend: typeof enTrend = {
     deviation: 'desviación típica',
     least: 'menor',
     most: 'mayor',
-    sigma: 'sigma de los recorridos móviles',
-    limits: 'límites de tres sigmas de los recorridos móviles',
+    sigma: 'sigma de los rangos móviles',
+    limits: 'límites de tres sigmas de los rangos móviles',
     outside: 'fuera de los límites',
     minimum: 'mínimo de las reglas',
     below: 'por debajo del mínimo según su propio veredicto',

@@ -552,7 +552,7 @@ export const es: Words = {
     retryArchive: 'Intentar abrir el archivo otra vez',
     setAside: 'Apartar este archivo…',
     setAsideMeans:
-      'El fichero dañado recibe un nombre con la fecha de hoy y se queda en su carpeta junto con su registro; no se borra nada. Un archivo nuevo y vacío empieza con el nombre de antes.',
+      'El fichero dañado recibe un nombre con la fecha de hoy y se queda en su carpeta junto con su fichero «-wal»; no se borra nada. Un archivo nuevo y vacío empieza con el nombre de antes.',
     setAsideConfirm: 'Renombrarlo y empezar uno nuevo',
     setAsideNot: 'Dejarlo como está',
     setAsideNotMeans:

@@ -284,7 +284,7 @@ export const ES_PAPER_CERTIFICATE = {
 
   // Deviations.
   'void by {1}: {2}': 'anulada por {1}: {2}',
-  'nobody named': 'nadie nombrado',
+  'nobody named': 'alguien sin nombrar',
   '{1} is void ({2}): {3}': '{1} está anulada ({2}): {3}',
   '{1} is a retest of {2}: {3}': '{1} es una repetición de {2}: {3}',
   '{1} was typed in, not recorded': '{1} se tecleó, no se registró',

@@ -80,6 +80,56 @@ export const ES_COMPOSED_SENTENCES: readonly (readonly [english: string, spanish
     '0.95 × {1}, the specified minimum of the base metal',
     '0.95 × {1}, el mínimo especificado del metal base',
   ],
+  [
+    '0.95 × {1}, the lower of the minima, the specified minimum of {2}',
+    '0.95 × {1}, el menor de los mínimos, el especificado de {2}',
+  ],
+  [
+    '0.95 × {1}, the higher of the minima, the specified minimum of {2}',
+    '0.95 × {1}, el mayor de los mínimos, el especificado de {2}',
+  ],
+  ['the specified minimum of {1}, which broke', 'el mínimo especificado de {1}, que es el que rompió'],
+  [
+    'the specified minimum of {1}, if that is the metal that broke',
+    'el mínimo especificado de {1}, si es el metal que rompió',
+  ],
+  [
+    '0.95 × {1}, the specified minimum of {2}, which broke',
+    '0.95 × {1}, el mínimo especificado de {2}, que es el que rompió',
+  ],
+  [
+    '0.95 × {1}, the specified minimum of {2}, if that is the metal that broke',
+    '0.95 × {1}, el mínimo especificado de {2}, si es el metal que rompió',
+  ],
+  ['the minimum of class {1}', 'el mínimo de la clase {1}'],
+  ['the maximum of class {1}', 'el máximo de la clase {1}'],
+  [
+    'tensile strength {1} ({2} rounded to {3}) (measured {4}), {5} needed ({6}), {7} above (guard band applied)',
+    'resistencia a la tracción {1} ({2} redondeado a {3}) (medida {4}), hace falta {5} ({6}), {7} por encima (con la banda de guarda)',
+  ],
+  [
+    'tensile strength {1} ({2} rounded to {3}) (measured {4}), {5} needed ({6}), {7} below (guard band applied)',
+    'resistencia a la tracción {1} ({2} redondeado a {3}) (medida {4}), hace falta {5} ({6}), {7} por debajo (con la banda de guarda)',
+  ],
+  [
+    'yield strength {1} ({2} rounded to {3}) (measured {4}), {5} needed ({6}), {7} above (guard band applied)',
+    'límite elástico {1} ({2} redondeado a {3}) (medido {4}), hace falta {5} ({6}), {7} por encima (con la banda de guarda)',
+  ],
+  [
+    'yield strength {1} ({2} rounded to {3}) (measured {4}), {5} needed ({6}), {7} below (guard band applied)',
+    'límite elástico {1} ({2} redondeado a {3}) (medido {4}), hace falta {5} ({6}), {7} por debajo (con la banda de guarda)',
+  ],
+  // Rules with their clause.
+  ['{1}, 6.10.3.5 (2020), 4.9.3.5 (2010 and 2015)', '{1}, 6.10.3.5 (2020), 4.9.3.5 (2010 y 2015)'],
+  ['{1}, 6.10.5 (2020), 4.9.5 (2010 and 2015)', '{1}, 6.10.5 (2020), 4.9.5 (2010 y 2015)'],
+  [
+    'The set is accepted by {1}: both tests passed.',
+    'El conjunto se acepta según {1}: ambos ensayos, conformes.',
+  ],
+  [
+    'The set is accepted by {1}: all {2} tests passed.',
+    'El conjunto se acepta según {1}: los {2} ensayos, conformes.',
+  ],
   ['0.95 × {1}, the specified minimum of {2}', '0.95 × {1}, el mínimo especificado de {2}'],
   ['shop practice, break in the weld', 'práctica de taller, rotura en la soldadura'],
   [

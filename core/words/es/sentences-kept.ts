@@ -95,7 +95,7 @@ export const ES_KEPT_SENTENCES: readonly (readonly [english: string, spanish: st
     'pull {1} is void ({2}, {3}): {4}; it does not count',
     'el ensayo {1} está anulado ({2}, {3}): {4}; no cuenta',
   ],
-  ['nobody named', 'nadie nombrado'],
+  ['nobody named', 'alguien sin nombrar'],
   ['Member {1} was made void already, by {2}.', 'La probeta {1} ya fue anulada, por {2}.'],
   [
     'A set holds at most {1} specimens; begin another.',

@@ -322,4 +322,16 @@ export const ES_RULE_SENTENCES: readonly (readonly [english: string, spanish: st
   ['{1}, reduced-section tension', '{1}, tracción de sección reducida'],
   ['{1}, cross-weld tensile test', '{1}, ensayo de tracción transversal a la soldadura'],
   ['{1}, transverse tensile test to ISO 4136', '{1}, ensayo de tracción transversal según ISO 4136'],
+  [
+    'One base metal: at least its minimum specified tensile strength.',
+    'Un solo metal base: al menos su resistencia mínima especificada.',
+  ],
+  [
+    'Two base metals of different minima: at least the minimum of the weaker one.',
+    'Dos metales base de mínimos distintos: al menos el mínimo del más débil.',
+  ],
+  [
+    'Weld metal weaker on purpose, where the construction code provides for it: at least the minimum of the weld metal.',
+    'Metal de soldadura más débil a propósito, donde el código de construcción lo prevé: al menos el mínimo del metal de soldadura.',
+  ],
 ];

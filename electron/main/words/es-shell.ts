@@ -48,7 +48,7 @@ export const ES_SHELL: ShellWords = {
     openArchive: 'Abrir otro archivo',
     newArchive: 'Empezar un archivo nuevo',
     readings: 'Fichero de lecturas',
-    bytes: 'Bytes grabados de un visor',
+    bytes: 'Bytes grabados de un indicador',
     takeFrom: 'Archivo del que se toman ensayos',
     backup: 'Copia de seguridad que se restaura',
     results: 'Tabla de resultados',
@@ -64,7 +64,7 @@ export const ES_SHELL: ShellWords = {
     detail:
       'Seguir registrando: la ventana se queda; no cambia nada.\n\n' +
       'Cerrar la ventana: el registrador sigue hasta que termine el registro; abra Gaugemark de nuevo para verlo.\n\n' +
-      'Terminar el registro y cerrar: todo lo registrado hasta ahora se guarda; lo que el visor envíe desde ahora, no.',
+      'Terminar el registro y cerrar: todo lo registrado hasta ahora se guarda; lo que el indicador envíe desde ahora, no.',
     buttons: ['Seguir registrando', 'Cerrar la ventana', 'Terminar el registro y cerrar'],
   },
   closingAtWork: {

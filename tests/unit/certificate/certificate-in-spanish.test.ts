@@ -340,13 +340,23 @@ describe('no English of the program is left on a Spanish certificate', () => {
 
   it('of the verdict of every pack, wherever the specimen broke, overridden too', () => {
     const left = builtInPacks().flatMap((pack) => {
+      const minima = pack.file.unitSystem === 'SI' ? ['420 MPa', '430 MPa'] : ['60 ksi', '61 ksi'];
+      const [filler] = pack.fillers;
+      // One stated minimum, two base metals with theirs, and what the tables of the pack say.
+      const asked = [
+        { minima: minima.slice(0, 1) },
+        ...(pack.file.test === 'transverse' ? [{ baseMetals: ['P-8', 'P-9'], minima }] : []),
+        ...(filler === undefined ? [] : [{ filler: filler.id }]),
+      ];
       const verdicts = [undefined, ...FRACTURE_LOCATIONS].flatMap((broke) =>
-        ['300 MPa', '700 MPa', undefined].map((strength) =>
-          judged(pack, {
-            minima: [pack.file.unitSystem === 'SI' ? '420 MPa' : '60 ksi'],
-            ...(broke === undefined ? {} : { broke }),
-            ...(strength === undefined ? {} : { strength }),
-          }),
+        ['300 MPa', '410 MPa', '700 MPa', undefined].flatMap((strength) =>
+          asked.map((its) =>
+            judged(pack, {
+              ...its,
+              ...(broke === undefined ? {} : { broke }),
+              ...(strength === undefined ? {} : { strength }),
+            }),
+          ),
         ),
       );
       const specimens = verdicts.map((verdict, at) => ({
@@ -362,7 +372,9 @@ describe('no English of the program is left on a Spanish certificate', () => {
             : [],
         ),
       }));
-      return leftEnglish(composeCertificate(exampleInput({ specimens }), SPANISH_PAPER), []);
+      const { set } = exampleInput();
+      const ofPack = set === null ? null : { ...set, pack: pack.file };
+      return leftEnglish(composeCertificate(exampleInput({ set: ofPack, specimens }), SPANISH_PAPER), []);
     });
     expect([...new Set(left)]).toEqual([]);
   });

@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { COMMIT_INTERVAL_MS_MAX } from '../../../core/limits.ts';
 import { ES_PAPER } from '../../../core/words/es/paper.ts';
 import { SPANISH_FORMS } from '../../../core/words/in-spanish.ts';
+import { ES_SHELL } from '../../../electron/main/words/es-shell.ts';
 import { en } from '../../../renderer/words/en.ts';
 import { es } from '../../../renderer/words/es.ts';
 
@@ -93,6 +94,7 @@ describe('the texts of the page', () => {
   ])('have one Spanish word for %s', (_thing, otherwise, _word) => {
     const said = [
       ...[...spanish].flatMap(([key, leaf]) => (key.endsWith('.also') ? [] : [String(leaf)])),
+      ...[...leaves(ES_SHELL).values()].map(String),
       ...SPANISH_FORMS.map(([, form]) => form),
       ...Object.values(ES_PAPER),
     ];
