@@ -33,7 +33,7 @@ const SENDINGS: readonly Sending[] = [
 const SEED = Number(process.env['GAUGEMARK_TEST_SEED'] ?? Date.now() % 1_000_000);
 
 it.each(SENDINGS)(
-  'loses at most one reading that it had read ($how), invents none and names the gap, killed $kills times in one pull (D2)',
+  'loses at most one reading that it had read ($how), invents none and names the gap, killed $kills times in one pull (D2, S3)',
   async ({ kills, atOnce, intervalMs, isFlood }) => {
     process.stderr.write(`recorder-killed: seed ${SEED} (GAUGEMARK_TEST_SEED=${SEED} repeats the moments)\n`);
     const random = seededRandom(SEED);

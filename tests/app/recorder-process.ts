@@ -75,9 +75,15 @@ export class RecorderProcess {
     });
   }
 
-  static async start(archivePath: string, program = RECORDER_PROGRAM): Promise<RecorderProcess> {
+  /** `env`: what it finds in its environment besides what is there. */
+  static async start(
+    archivePath: string,
+    program = RECORDER_PROGRAM,
+    env: Readonly<Record<string, string>> = {},
+  ): Promise<RecorderProcess> {
     const child = spawn(process.execPath, [program, '--archive', archivePath], {
       stdio: ['ignore', 'ignore', 'pipe'],
+      env: { ...process.env, ...env },
     });
     const complaints: string[] = [];
     child.stderr.on('data', (bytes: Buffer) => complaints.push(bytes.toString()));

@@ -27,11 +27,8 @@ it('S3: a handler of the port throws in mid-pull: its process ends, the next one
   const folder = scratch();
   const archive = join(folder, 'a.gaugemark');
   const readout = await makeReadout(folder);
-  const { NODE_OPTIONS: before } = process.env;
-  process.env['NODE_OPTIONS'] = `--import ${THROWS}`;
-  const recorder = await RecorderProcess.start(archive, RECORDER_SOURCE).finally(() => {
-    if (before === undefined) delete process.env['NODE_OPTIONS'];
-    else process.env['NODE_OPTIONS'] = before;
+  const recorder = await RecorderProcess.start(archive, RECORDER_SOURCE, {
+    NODE_OPTIONS: `--import ${THROWS}`,
   });
   const pullId = await recorder.ready(readout.port, BY_HAND);
   await new Promise((done) => setTimeout(done, 100));

@@ -9,13 +9,16 @@ import {
   renameSync,
   statSync,
   truncateSync,
+  watch,
 } from 'node:fs';
-import { join } from 'node:path';
+import { delimiter, join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import Database from 'better-sqlite3';
 import { describe, expect, it, onTestFinished } from 'vitest';
 import { Archive } from '../../../core/archive/archive.ts';
 import { SCHEMA_VERSION } from '../../../core/archive/migrations/index.ts';
+import { exportCsv } from '../../../electron/recorder/export-csv.ts';
+import { keptPull } from '../../unit/archive/made-archive.ts';
 import { seededRandom } from '../recorder-random.ts';
 import { BY_HAND, RecorderProcess, makeReadout, scratch } from '../recorder-process.ts';
 import { expectAllKept } from '../support/all-kept.ts';
@@ -64,17 +67,24 @@ describe('D2: the recorder is killed and the tail of the log is torn', () => {
 });
 
 describe('D5: a compiled library takes the process down', () => {
+  const endOf = (node: string, ...args: string[]) =>
+    spawnSync(node, [...args, RECORDER_PROGRAM, '--archive', join(scratch(), 'a')], {
+      encoding: 'utf8',
+      timeout: 60_000,
+    });
+
   it('an older Node gets a sentence instead of a crash without a word', () => {
     const older = "data:text/javascript,Object.defineProperty(process.versions,'napi',{value:'9'})";
-    const run = spawnSync(
-      process.execPath,
-      ['--import', older, RECORDER_PROGRAM, '--archive', join(scratch(), 'a')],
-      {
-        encoding: 'utf8',
-        timeout: 60_000,
-      },
-    );
+    const run = endOf(process.execPath, '--import', older);
     expect(run.status).toBe(1);
+    expect(run.stderr).toContain('needs Node-API 10');
+  });
+
+  it('so does a real older Node, where this machine has one', (context) => {
+    const older = olderNode();
+    if (older === null) return context.skip('no Node with a Node-API below 10 is in the PATH');
+    const run = endOf(older);
+    expect([run.status, run.signal]).toEqual([1, null]);
     expect(run.stderr).toContain('needs Node-API 10');
   });
 
@@ -133,6 +143,14 @@ describe('D9: the disk needs more than a second for every sync', () => {
     await expectAllKept(recorder, pullId, readout.sent());
   });
 });
+
+/** One on which the compiled library ends the process with a signal as soon as it is loaded. */
+function olderNode(): string | null {
+  const nodes = (process.env['PATH'] ?? '').split(delimiter).map((folder) => join(folder, 'node'));
+  const napiOf = (node: string): number =>
+    Number(spawnSync(node, ['-p', 'process.versions.napi'], { encoding: 'utf8' }).stdout);
+  return nodes.find((node) => existsSync(node) && napiOf(node) < 10) ?? null;
+}
 
 const D13_KILLS = 3;
 /** Kills at most until one has fallen before the end of the migration. */
@@ -248,6 +266,9 @@ describe('the folder of the archive is taken away while it is open', () => {
   });
 });
 
+/** Share of an export that finds room. It is written a megabyte at a time. */
+const ROOM_FOR = 0.75;
+
 describe('X3: the disk is full while a pull is exported', () => {
   it('is said with the code of a failure, and no file is left that looks whole', async (context) => {
     const folder = scratch();
@@ -261,5 +282,35 @@ describe('X3: the disk is full while a pull is exported', () => {
     expect(await run.ended()).not.toBe(0);
     expect(run.err()).toMatch(/full|space/i);
     expect(readdirSync(disk.path)).toEqual(['filler']);
+  });
+
+  it('and by then part of it was written: that goes away, and with room again the same export is whole', async (context) => {
+    const folder = scratch();
+    const disk = smallDisk(folder);
+    if ('skip' in disk) return context.skip(disk.skip);
+    const archive = join(folder, 'a.gaugemark');
+    const made = new Archive(archive, { programVersion: 'test', wallMs: Date.now });
+    const pullId = keptPull(made, 30, 1_000);
+    const whole = exportCsv(made, { pullId, to: join(folder, 'whole.csv'), form: 'plain' });
+    made.close();
+    fill(disk.path);
+    const filler = join(disk.path, 'filler');
+    truncateSync(filler, statSync(filler).size - Math.floor(whole.bytes * ROOM_FOR));
+    const written = new Set<string>();
+    const watcher = watch(disk.path, (event, name) => {
+      if (event === 'change' && name !== null) written.add(name);
+    });
+    onTestFinished(() => watcher.close());
+    const out = join(disk.path, 'curve.csv');
+    const order = ['archive', 'export', String(pullId), '--archive', archive, '--out', out];
+    const run = gaugemark(...order);
+    expect(await run.ended()).not.toBe(0);
+    expect(run.err()).toMatch(/full|space/i);
+    expect(readdirSync(disk.path)).toEqual(['filler']);
+    // Something was written before there was no room left, under a name that nobody takes for the file.
+    expect([...written]).toEqual([expect.stringMatching(/^curve\.csv.+/)]);
+    truncateSync(filler, 0);
+    expect(await gaugemark(...order).ended()).toBe(0);
+    expect(readFileSync(out).equals(readFileSync(whole.path))).toBe(true);
   });
 });

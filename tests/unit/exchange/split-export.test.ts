@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import { expect, it } from 'vitest';
 import type { Archive } from '../../../core/archive/archive.ts';
+import { CSV_FORMS, CSV_FORM_NAMES } from '../../../core/exchange/export/csv-form.ts';
 import { exportCsv } from '../../../electron/recorder/export-csv.ts';
 import {
   END,
@@ -73,6 +74,35 @@ it('becomes files that fit, each with all heads, which together hold every readi
   expect(gaps).toEqual([0, 1, 1]);
   expect(written.bytes).toBe(written.parts.reduce((sum, part) => sum + readFileSync(part).length, 0));
 });
+
+it.each(CSV_FORM_NAMES)(
+  'in the form %s a pull reads back with the very values of the archive (X1)',
+  (form) => {
+    const { archive, pullId, to } = made();
+    const { path } = exportCsv(archive, { pullId, to, form });
+    const { delimiter, decimalSign } = CSV_FORMS[form];
+    const rows = rowsOf(path, delimiter);
+    const { columns } = archive.readColumns({ pullId, fromSeq: 0, count: 300 });
+    const [load, extension] = columns.channels;
+    // As a spreadsheet of that language reads a cell: the other sign has no place in a number.
+    const read = (column: string): number[] =>
+      rows.map((row) => {
+        const cell = row[column] ?? '';
+        expect(cell).toMatch(decimalSign === ',' ? /^-?\d+(,\d+)?$/ : /^-?\d+(\.\d+)?$/);
+        return Number(cell.replace(decimalSign, '.'));
+      });
+    expect(read('force_N')).toEqual([...(load?.value ?? [])]);
+    expect(read('extension_mm')).toEqual([...(extension?.value ?? [])]);
+    expect(read('time_s')).toEqual([...columns.elapsedUs].map((us) => us / 1e6));
+    // What was shown, digit by digit as it was sent.
+    const shown = ['shown_force_lbf', 'shown_extension_in'].map((column) => rows.map((row) => row[column]));
+    const sent = [...batchesOfLines(pullId, 3, 100)].flatMap(({ chunks }) =>
+      chunks.map(({ bytes }) => Buffer.from(bytes).toString().trimEnd().split(',')),
+    );
+    for (const [place, texts] of shown.entries())
+      expect(texts).toEqual(sent.map((line) => line[place]?.replace('.', decimalSign)));
+  },
+);
 
 it('stays one file in the form for machines, and is told that a spreadsheet would cut it off', () => {
   const { archive, pullId, to } = made();

@@ -28,6 +28,25 @@ function curve(count: number, at: (i: number) => readonly [number, number]): Tra
 const corners = (t: ThinnedTrace) =>
   Array.from({ length: t.length }, (_, i) => [t.x[i] ?? NaN, t.y[i] ?? NaN] as const);
 
+/** A loop in pixels: out to TURN_X, then back above itself to BACK_TO_X, with noise in x, so that it goes back at nearly every reading. */
+const TURN_X = 300;
+const BACK_TO_X = 60;
+const TURN = 30_000;
+const outAt = (x: number): number => (x / TURN_X) * 200;
+const backAt = (x: number): number => 200 - ((TURN_X - x) / 240) * 80;
+const LOOP = curve(2 * TURN, (i) => {
+  const noise = ((Math.imul(i, 2_654_435_761) >>> 0) / 2 ** 32 - 0.5) * 0.8;
+  const x = i <= TURN ? (i / TURN) * TURN_X : TURN_X - ((i - TURN) / TURN) * (TURN_X - BACK_TO_X);
+  return [x + noise, i <= TURN ? outAt(x) : backAt(x)];
+});
+
+/** Corners up to the turn, and those behind it, in the order in which they are drawn. */
+function branchesOf(drawn: ThinnedTrace) {
+  const all = corners(drawn).map(([x, y], i) => ({ x, y, reading: drawn.reading[i] ?? NaN }));
+  const turn = all.findIndex(({ reading }) => reading > TURN);
+  return [all.slice(0, turn), all.slice(turn)] as const;
+}
+
 const point = fc.tuple(
   fc.double({ min: 0, max: 50, noNaN: true }),
   fc.double({ min: 0, max: 50, noNaN: true }),
@@ -116,7 +135,7 @@ describe('thinning for the screen', () => {
     }
   });
 
-  it('ends at the last reading, whatever came before', () => {
+  it('ends at the last reading, whatever came before (C1)', () => {
     fc.assert(
       fc.property(fc.array(point, { minLength: 1, maxLength: 400 }), (points) => {
         const thinned = new Trace().follow(source(points), ONE_TO_ONE);
@@ -188,14 +207,17 @@ describe('thinning for the screen', () => {
     );
   });
 
-  it('never sorts: a curve that runs backwards stays so (C1)', () => {
-    const back: [number, number][] = [
-      [0, 0],
-      [10, 10],
-      [5, 4],
-      [20, 12],
-    ];
-    expect(corners(new Trace().follow(source(back), ONE_TO_ONE))).toEqual(back);
+  it('never sorts: of many readings to a pixel the branch that comes back is drawn where it is (C1)', () => {
+    const drawn = new Trace().follow(LOOP, ONE_TO_ONE);
+    const [out, back] = branchesOf(drawn);
+    expect(back.every(({ reading }) => reading > TURN)).toBe(true);
+    for (const { x, y } of out) expect(Math.abs(y - outAt(x))).toBeLessThan(2);
+    for (const { x, y } of back) expect(Math.abs(y - backAt(x))).toBeLessThan(2);
+    // All the way back, not only where it ends.
+    expect(out.at(-1)?.x).toBeGreaterThan(TURN_X - 2);
+    const steps = back.slice(1).map(({ x }, i) => (back[i]?.x ?? NaN) - x);
+    expect(Math.max(...steps)).toBeLessThan(4);
+    expect(back.at(-1)).toMatchObject({ reading: LOOP.length - 1, x: LOOP.x.raw.at(-1) });
   });
 
   it('makes of a million readings with noise in both directions a few thousand corners (C3)', () => {
@@ -270,13 +292,17 @@ describe('a gap', () => {
   });
 });
 
-it('finds the reading nearest to the pointer on a branch that runs backwards (C2)', () => {
-  const loop: [number, number][] = [
-    [0, 0],
-    [100, 100],
-    [50, 20],
-  ];
-  const thinned = new Trace().follow(source(loop), ONE_TO_ONE);
-  expect(nearestCorner(thinned, 52, 22)).toBe(2);
+it('finds the reading nearest to the pointer on either branch of a loop, wherever it is moved over them (C2)', () => {
+  const drawn = new Trace().follow(LOOP, ONE_TO_ONE);
+  for (let x = BACK_TO_X + 1; x < TURN_X - 60; x++)
+    for (const [at, isBack] of [
+      [outAt, false],
+      [backAt, true],
+    ] as const) {
+      const found = nearestCorner(drawn, x + 0.5, at(x) - 1.5);
+      const reading = drawn.reading[found] ?? NaN;
+      expect(reading > TURN, `at ${String(x)}, found reading ${String(reading)}`).toBe(isBack);
+      expect(Math.abs((drawn.x[found] ?? NaN) - x)).toBeLessThan(4);
+    }
   expect(nearestCorner(new ThinnedTrace(ONE_TO_ONE), 0, 0)).toBe(-1);
 });
