@@ -283,6 +283,8 @@ export const en = {
     operator: 'Operator',
     optional: 'optional',
     byHand: 'by hand',
+    lostAtMost: (ms: string) =>
+      `If the recorder dies, one reading at most is missing (of a flood, what was read at once); if the power goes, ${ms} ms at most, on a disk that writes in time. The gap is named.`,
     missingSpecimen: 'No specimen yet. Enter it first; its section and gauge length go into the record.',
     missingReadout: 'No readout is open yet.',
     invalidPercent: 'This needs a number from 1 to 99.',

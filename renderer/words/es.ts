@@ -289,6 +289,8 @@ export const es: Words = {
     operator: 'Operador',
     optional: 'opcional',
     byHand: 'a mano',
+    lostAtMost: (ms) =>
+      `Si muere el registrador, falta como mucho una lectura (de una avalancha, lo leído de una vez); si se va la luz, como mucho ${ms} ms, con un disco que escriba a tiempo. El hueco queda señalado.`,
     missingSpecimen: 'Aún no hay probeta. Introdúzcala primero; su sección y su longitud van al registro.',
     missingReadout: 'Aún no se escucha ningún indicador.',
     invalidPercent: 'Aquí hace falta un número del 1 al 99.',

@@ -1,6 +1,7 @@
 /** What the next pull will do by itself, in sentences with the figures open to change. */
 import type { ComponentChildren } from 'preact';
 import { useId } from 'preact/hooks';
+import { COMMIT_INTERVAL_MS_MAX } from '../../../core/limits.ts';
 import { SPEED_METHOD_IDS } from '../../../core/results/speed-methods.ts';
 import { Button } from '../../design/button.tsx';
 import { FieldFault } from '../../design/field.tsx';
@@ -115,6 +116,7 @@ export function PlanCard() {
         value={p.operator}
         onInput={(operator) => changePlan({ operator })}
       />
+      <p class="pencil small">{text.lostAtMost(String(COMMIT_INTERVAL_MS_MAX))}</p>
     </section>
   );
 }
