@@ -5,10 +5,13 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
+import type { ReplyOf } from '../../core/contract/index.ts';
 import { seededRandom } from './recorder-random.ts';
+import { station } from '../../electron/setup/demonstration-pull.mjs';
 import { residentBytes } from '../bench/support/process-facts.ts';
 import { type Readout, makeReadout, scratch } from './recorder-process.ts';
 import { expectAllKeptIn } from './support/all-kept.ts';
+import { type Columns, curveColumns } from './support/drawn-curve.ts';
 import { GaugemarkWindow, settingsIn } from './support/gaugemark-window.ts';
 import { killAndWait } from './support/processes.ts';
 import { recorderClient } from './support/recorder-client.ts';
@@ -201,7 +204,7 @@ const endsTold = (folder: string): string[] =>
     ),
   ].map(([, how = '']) => how);
 
-it('the recorder is killed, crashes and ends with exit code 0 in the middle of one pull: each time it is missed all the same, started again, goes on in the same record, names the gap (P4)', async () => {
+it('the recorder is killed, crashes and ends with exit code 0 in the middle of one pull: each time it is missed all the same, started again, goes on in the same record, names the gap, and nothing is drawn over it (P4, C4)', async () => {
   const folder = scratch();
   const readout = await makeReadout(folder);
   const window = await GaugemarkWindow.open({ folder });
@@ -244,10 +247,66 @@ it('the recorder is killed, crashes and ends with exit code 0 in the middle of o
       const before = seq === 0 ? -1 : (kept.counts[seq - 1] ?? -1);
       if (count !== before + 1) expect(namedAt).toContain(seq);
     });
+    await expectGapsUndrawn(window, restarts);
   } finally {
     await window.end();
   }
 });
+
+/** Between a gap's end by its time and the end of the curve there: half of a line's width and the round of two readings. */
+const GAP_END_PX_MAX = 5;
+
+/** On the canvas of the load over the time the curve stands right and left of every gap, and nowhere in it (C4). */
+async function expectGapsUndrawn(
+  { page }: GaugemarkWindow,
+  gaps: ReplyOf<'pull.get'>['gaps'],
+): Promise<void> {
+  await station(page, 'Result').click();
+  const plot = page.getByRole('slider', { name: 'Load – time' });
+  await plot.waitFor();
+  let drawn: Columns[] = [];
+  await until(async () => (drawn = await curveColumns(plot)).length > gaps.length, 'the curve is in pieces');
+  // The sign of the start lies over some columns too: none is as wide as a gap.
+  const undrawn = drawn
+    .slice(1)
+    .map(({ from }, i) => ({ from: drawn[i]?.to ?? 0, to: from }))
+    .toSorted((a, b) => b.to - b.from - (a.to - a.from))
+    .slice(0, gaps.length)
+    .toSorted((a, b) => a.from - b.from);
+  const edges = undrawn.flatMap(({ from, to }) => [from, to]);
+  const times = gaps.flatMap(({ fromElapsedUs, toElapsedUs }) => [fromElapsedUs, toElapsedUs ?? Number.NaN]);
+  // The axis of time by its first and last edge; what lies between them is where the gaps are named.
+  const [firstUs = 0, lastUs = 0, firstPx = 0, lastPx = 0] = [times[0], times.at(-1), edges[0], edges.at(-1)];
+  const pxPerUs = (lastPx - firstPx) / (lastUs - firstUs);
+  const apart = times.map((us, i) => Math.abs(firstPx + (us - firstUs) * pxPerUs - (edges[i] ?? Infinity)));
+  expect(Math.max(...apart), JSON.stringify({ drawn, times })).toBeLessThanOrEqual(GAP_END_PX_MAX);
+}
+
+/** Taken out of the port's queue by this test, while nobody has it open. */
+async function leftUnread(
+  readout: Readout,
+): Promise<{ readBefore: number; neverRead: readonly number[]; notWhole: readonly number[] }> {
+  await readout.pause();
+  const unread = await readout.unread();
+  const rest = unread.split('\r\n').slice(0, -1).length;
+  const readBefore = readout.sent() - rest;
+  return {
+    /** Lines that had been read. */
+    readBefore,
+    neverRead: Array.from({ length: rest }, (_, i) => readBefore + i),
+    // CR had ended the line, its LF stood in the queue still.
+    notWhole: unread.startsWith('\n') ? [readBefore - 1] : [],
+  };
+}
+
+async function portIsOpen(window: GaugemarkWindow): Promise<void> {
+  await until(async () => {
+    const now = await window.request('session.get', {});
+    return now.ok && now.value.readout?.link === 'open';
+  }, 'the port is open again');
+  // A line that comes at once could be the rest of one.
+  await new Promise((done) => setTimeout(done, 100));
+}
 
 it(`page, main process and everything at once are killed by turns while lines flow, ${ROUNDS} times in one pull, at moments drawn at random: all is there but one reading a death of the recorder (P1, P7)`, async () => {
   process.stderr.write(`window-killed: seed ${SEED} (GAUGEMARK_TEST_SEED=${SEED} repeats it)\n`);
@@ -262,7 +321,6 @@ it(`page, main process and everything at once are killed by turns while lines fl
     await untilState(window, 'pulling');
     /** Lines that had been read before each death of the recorder. */
     const readBefore: number[] = [];
-    /** Taken out of the port's queue by this test, while nobody had it open. */
     const neverRead = new Set<number>();
     const notWhole = new Set<number>();
     for (let round = 0; round < ROUNDS; round++) {
@@ -280,25 +338,16 @@ it(`page, main process and everything at once are killed by turns while lines fl
         window = await GaugemarkWindow.open({ folder });
       } else {
         await window.killGroup();
-        await readout.pause();
-        const unread = await readout.unread();
-        const rest = unread.split('\r\n').slice(0, -1).length;
-        const sent = readout.sent();
-        for (let count = sent - rest; count < sent; count++) neverRead.add(count);
-        // CR had ended the line, its LF stood in the queue still.
-        if (unread.startsWith('\n')) notWhole.add(sent - rest - 1);
-        readBefore.push(sent - rest);
+        const left = await leftUnread(readout);
+        for (const count of left.neverRead) neverRead.add(count);
+        for (const count of left.notWhole) notWhole.add(count);
+        readBefore.push(left.readBefore);
         window = await GaugemarkWindow.open({ folder });
       }
       await window.connected();
       expect(await openPullId(window)).toBe(pullId);
       if (round % 3 === 2) {
-        await until(async () => {
-          const now = await window.request('session.get', {});
-          return now.ok && now.value.readout?.link === 'open';
-        }, 'the port is open again');
-        // A line that comes at once could be the rest of one.
-        await new Promise((done) => setTimeout(done, 100));
+        await portIsOpen(window);
         readout.run(LINE_INTERVAL_MS, ENDLESS);
       } else expect(window.recorderPids()).toEqual(recorders);
     }
@@ -358,12 +407,16 @@ it('a recorder that can not live is left alone after a while, with a plain sente
   }
 });
 
-it('SIGTERM while a pull is recorded ends the window at once, without a question, and the recorder goes on (P7)', async () => {
+/** Systems wait so long between asking and killing. */
+const ASKED_BEFORE_KILLED_MS = 2_000;
+
+it('SIGTERM while a pull is recorded ends the window at once, without a question, and the recorder goes on; SIGTERM, SIGHUP and two seconds later SIGKILL to all of it cost one reading at most, and the pull goes on (P7)', async () => {
   const folder = scratch();
   const readout = await makeReadout(folder);
   const window = await GaugemarkWindow.open({ folder });
   try {
     await readyAtPort(window, readout.port);
+    const pullId = await openPullId(window);
     readout.run(20, ENDLESS);
     await untilReadings(window, 40);
     const main = window.main;
@@ -375,8 +428,44 @@ it('SIGTERM while a pull is recorded ends the window at once, without a question
     try {
       await again.connected();
       await untilState(again, 'pulling');
+      // The computer is shut down, with everything of it at once.
+      again.signalGroup('SIGTERM');
+      again.signalGroup('SIGHUP');
+      await new Promise((done) => setTimeout(done, ASKED_BEFORE_KILLED_MS));
+      await again.killGroup();
+      expect(again.recorderPids()).toEqual([]);
     } finally {
       await again.end();
+    }
+    const left = await leftUnread(readout);
+    const next = await GaugemarkWindow.open({ folder });
+    try {
+      await next.connected();
+      await untilState(next, 'pulling');
+      expect(await openPullId(next)).toBe(pullId);
+      await portIsOpen(next);
+      readout.run(20, ENDLESS);
+      const enough = readout.sent() + 20;
+      await until(() => readout.sent() >= enough, 'lines are sent');
+      await readout.pause();
+      await until(
+        async () => (await keptPull(next, pullId)).counts.at(-1) === readout.sent() - 1,
+        'the last line is read',
+      );
+      expect((await next.request('pull.close', {})).ok).toBe(true);
+      const { counts, pull } = await keptPull(next, pullId);
+      const kept = new Set(counts);
+      const lost = Array.from({ length: left.readBefore }, (_, count) => count).filter(
+        (count) => !kept.has(count),
+      );
+      for (const count of lost) expect(count).toBe(left.readBefore - 1);
+      await expectAllKeptIn(next.archivePath, pullId, readout.sent(), {
+        loadOf: ENDLESS,
+        except: new Set([...left.neverRead, ...left.notWhole, ...lost]),
+      });
+      expect(causesOfLoss(pull)).toEqual(['recorder-restarted']);
+    } finally {
+      await next.end();
     }
   } finally {
     await window.end();

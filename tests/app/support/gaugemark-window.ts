@@ -123,11 +123,20 @@ export class GaugemarkWindow {
     await killAndWait(this.mainPid);
   }
 
-  /** Window, main, their helpers and the recorder at one moment. The driver starts the window as a group of its own. */
+  /** To window, main, their helpers and the recorder at one moment. The driver starts the window as a group of its own. */
+  signalGroup(signal: NodeJS.Signals): void {
+    const recorders = this.recorderPids();
+    for (const pid of [-this.mainPid, ...recorders])
+      try {
+        process.kill(pid, signal);
+      } catch {
+        // It has ended by itself.
+      }
+  }
+
   async killGroup(): Promise<void> {
     const recorders = this.recorderPids();
-    process.kill(-this.mainPid, 'SIGKILL');
-    for (const pid of recorders) process.kill(pid, 'SIGKILL');
+    this.signalGroup('SIGKILL');
     for (const pid of [this.mainPid, ...recorders]) await killAndWait(pid);
   }
 
