@@ -17,7 +17,7 @@ export function verdictContent(decided: DecidedVerdict, words: PaperWords): Verd
     outcome: decided.outcome,
     outcomeOfRules: verdict.outcome,
     sentence: said(decided.sentence),
-    clause: said(verdict.clause),
+    clause: verdict.clause === null ? null : said(verdict.clause),
     clauseOrigin: originText({ status: verdict.clauseStatus, source: verdict.clauseSource }, said),
     questionable: verdict.validity.reasons.map((reason) => said(reason.sentence)),
     missing: verdict.missing.map((fact) => said(fact.sentence)),

@@ -463,7 +463,9 @@ it('SIGTERM while a pull is recorded ends the window at once, without a question
         loadOf: ENDLESS,
         except: new Set([...left.neverRead, ...left.notWhole, ...lost]),
       });
-      expect(causesOfLoss(pull)).toEqual(['recorder-restarted']);
+      // The readout was stopped by this test meanwhile, and that may be told as silence.
+      const named = pull.gaps.map(({ cause }) => cause).filter((cause) => cause !== 'silence');
+      expect(named).toEqual(['recorder-restarted']);
     } finally {
       await next.end();
     }

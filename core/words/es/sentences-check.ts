@@ -85,6 +85,10 @@ export const ES_CHECK_SENTENCES: readonly (readonly [english: string, spanish: s
   ],
   ['the same pull of the same archive', 'el mismo ensayo del mismo archivo'],
   [
+    'the identities under which it recorded are not those that the audit chain tells',
+    'las identidades con las que registró no son las que dice la cadena de anotaciones',
+  ],
+  [
     'pull {1} here has the same identity and other readings or raw bytes; check both archives',
     'el ensayo {1} de aquí tiene la misma identidad y otras lecturas u otros bytes; compruebe los dos archivos',
   ],

@@ -321,4 +321,17 @@ export const ES_KEPT_SENTENCES: readonly (readonly [english: string, spanish: st
     'Evaluation {1} of pull {2} was kept meanwhile; look at what the correction changes in it, then keep the correction.',
     'Entretanto se guardó la evaluación {1} del ensayo {2}; mire qué cambia en ella la corrección y guarde después la corrección.',
   ],
+  // Copies that go on.
+  [
+    'The archive does not say under which identity it records, or not so that it can be read; check it with gaugemark archive check, and use a backup.',
+    'El archivo no dice con qué identidad registra, o no de modo que se pueda leer; compruébelo con gaugemark archive check y use una copia de seguridad.',
+  ],
+  [
+    'This archive was put back from backups {1} times, which is all that it can tell apart; begin a new archive and take this one into it.',
+    'Este archivo se restauró de copias de seguridad {1} veces, y no puede distinguir más; empiece un archivo nuevo y tome este en él.',
+  ],
+  [
+    'The copy {1} could not be made one file: a log stays beside it. Nothing was changed; free some space on its disk and try again.',
+    'La copia {1} no pudo dejarse en un solo fichero: queda un diario a su lado. No se cambió nada; libere espacio en su disco e inténtelo otra vez.',
+  ],
 ];
