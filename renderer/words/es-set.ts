@@ -302,7 +302,7 @@ export const esSet: typeof enSet = {
     ofPull: (pull) => `Certificado del ensayo ${pull}`,
     ofPullMeans:
       'Si la probeta está en un conjunto, la juzgan las reglas de este. Si no está en ninguno, nada se acepta ni se rechaza.',
-    ofSetInstead: (name) => `Mejor el certificado de ${name}`,
+    ofSetInstead: (name) => `Certificado del conjunto ${name}`,
     signatures: 'Firmas',
     ofThisPull: 'Certificado…',
     noneOfSet: 'El conjunto aún no tiene probetas, así que no hay nada que certificar.',

@@ -7,6 +7,7 @@ import { ENGLISH_PAPER, type PaperText, type PaperWords } from '../../words/pape
 import type { CertificateContent, Fact } from '../certificate-content.ts';
 import { extensionVerificationBody } from './extension-verification-body.ts';
 import { factList } from './fact-list.ts';
+import { NO_LABORATORY } from '../compose-certificate.ts';
 import { forceVerificationBody } from './force-verification-body.ts';
 import { momentOnPaper } from './moment-on-paper.ts';
 import { headAndFoot } from './head-and-foot.ts';
@@ -71,7 +72,8 @@ export function verificationPaper(
             <p class="number">${typed(certificateNumber)}</p>
           </div>
           <div class="laboratory">
-            <strong>${typed(input.laboratory.name)}</strong
+            <strong
+              >${input.laboratory === NO_LABORATORY ? text('No laboratory is named in this archive') : typed(input.laboratory.name)}</strong
             >${input.laboratory.lines.map((line) => html`<br />${typed(line)}`)}
           </div>
         </header>

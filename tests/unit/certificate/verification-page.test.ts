@@ -1,6 +1,10 @@
 /** The certificate of a verification on paper: everything that was read and found, as text, whatever was typed. */
 import { describe, expect, it } from 'vitest';
-import { verificationPaper } from '../../../core/certificate/paper/verification-page.ts';
+import { NO_LABORATORY } from '../../../core/certificate/compose-certificate.ts';
+import {
+  type VerificationInput,
+  verificationPaper,
+} from '../../../core/certificate/paper/verification-page.ts';
 import { SPANISH_PAPER } from '../../../core/words/es/spanish-paper.ts';
 import { ENGLISH_PAPER, type PaperWords } from '../../../core/words/paper-words.ts';
 import { calibrationForm } from '../../../core/instruments/calibration.ts';
@@ -40,7 +44,7 @@ const EXTENSOMETER = calibrationForm.parse({
   },
 });
 const paper = (
-  over: { calibration?: typeof CALIBRATION; supersededBy?: number } = {},
+  over: Partial<Pick<VerificationInput, 'calibration' | 'supersededBy' | 'laboratory'>> = {},
   words: PaperWords = ENGLISH_PAPER,
 ) =>
   verificationPaper(
@@ -57,6 +61,14 @@ const paper = (
   );
 
 describe('the certificate of a verification', () => {
+  it('says in its own language that no laboratory is named', () => {
+    const unnamed = { laboratory: NO_LABORATORY };
+    expect(paper(unnamed)?.html).toContain('No laboratory is named in this archive');
+    expect(paper(unnamed, SPANISH_PAPER)?.html).toContain(
+      'En este archivo no se ha nombrado ningún laboratorio',
+    );
+  });
+
   it('says instrument, reference, days, figures, class, range and working', () => {
     const text = (paper()?.html ?? '').replace(/<[^>]*>/g, ' ').replace(/\s+/g, ' ');
     for (const expected of [
