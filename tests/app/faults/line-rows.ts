@@ -83,7 +83,7 @@ export const LINE_ROWS: Readonly<Record<string, Provoked>> = {
   ],
   S19: [
     [PARSER, 'S19'],
-    [ARRIVING, 'S19: three lines every 16 ms'],
+    [ARRIVING, 'S19: three lines at once, then nothing for 16 ms'],
   ],
   N1: [
     [PARSER, 'N1'],

@@ -82,7 +82,7 @@ it.each(CSV_FORM_NAMES)(
     const { path } = exportCsv(archive, { pullId, to, form });
     const { delimiter, decimalSign } = CSV_FORMS[form];
     const rows = rowsOf(path, delimiter);
-    const { columns } = archive.readColumns({ pullId, fromSeq: 0, count: 300 });
+    const { columns } = archive.readColumns({ pullId, fromSeq: 0, count: 300, shown: false });
     const [load, extension] = columns.channels;
     // As a spreadsheet of that language reads a cell: the other sign has no place in a number.
     const read = (column: string): number[] =>
