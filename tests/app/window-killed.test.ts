@@ -247,7 +247,9 @@ it('the recorder is killed, crashes and ends with exit code 0 in the middle of o
       const before = seq === 0 ? -1 : (kept.counts[seq - 1] ?? -1);
       if (count !== before + 1) expect(namedAt).toContain(seq);
     });
-    await expectGapsUndrawn(window, restarts);
+    // A readout that a slow machine kept silent has a gap of its own; curve on both sides has none at the end of the record.
+    const between = kept.pull.gaps.filter(({ beforeSeq }) => beforeSeq > 0 && beforeSeq < kept.counts.length);
+    await expectGapsUndrawn(window, between);
   } finally {
     await window.end();
   }

@@ -2,10 +2,15 @@
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { join } from 'node:path';
+import type { Locator } from 'playwright';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { PageReplyOf, PageRequestName, PageRequestOf } from '../../core/contract/bridge.ts';
+import { TEXT_LENGTH_MAX } from '../../core/limits.ts';
 import { station } from '../../electron/setup/demonstration-pull.mjs';
 import { projectFolder } from '../../electron/setup/places.mjs';
+import { BY_HAND } from './recorder-process.ts';
 import { GaugemarkWindow, scratchFolder } from './support/gaugemark-window.ts';
+import { openSimulated } from './support/simulated-readout.ts';
 import { until } from './support/until.ts';
 
 const { folder, remove } = scratchFolder();
@@ -79,31 +84,204 @@ describe('what runs in the page', () => {
 });
 
 describe('what is typed', () => {
+  const markup = (): string =>
+    `<script>globalThis.reached=1</script><img src="http://${there()}/" onerror="globalThis.reached=1">`;
+  const longMarkup = (count: number): string => `${markup()}${'W'.repeat(count)}`;
+  const PLACES = {
+    set: 'Alt+1',
+    fracture: 'Alt+5',
+    certificate: 'Alt+7',
+    archive: 'Alt+8',
+    instruments: 'Alt+9',
+    people: 'Control+Shift+P',
+  } as const;
+
+  /** Types each of them into every text box there, folded ones too; what the page is made of stays what it was. */
+  async function staysText(where: Locator, name: string, texts: readonly string[]): Promise<void> {
+    await where
+      .locator('details')
+      .evaluateAll((folded) => folded.forEach((one) => one.setAttribute('open', '')));
+    // By element: a list of names to choose from makes a combobox of a text box.
+    const boxes = where
+      .locator(
+        ':is(textarea, input:not([type]), input[type="text"], input[type="password"]):not(:disabled, [readonly])',
+      )
+      .filter({ visible: true });
+    await boxes.first().waitFor();
+    // What one box holds may take others away.
+    for (const text of texts) for (let i = 0; i < (await boxes.count()); i++) await boxes.nth(i).fill(text);
+    // Each is left when the next one is come to.
+    await gaugemark.page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
+    await isOnlyText(name);
+  }
+
+  async function isOnlyText(name: string): Promise<void> {
+    const made = await gaugemark.page.evaluate(() => ({
+      reached: 'reached' in globalThis,
+      elements: document.querySelectorAll('body script, img[onerror], img[src^="http:"]').length,
+      wider: document.documentElement.scrollWidth > window.innerWidth,
+    }));
+    expect(made, name).toEqual({ reached: false, elements: 0, wider: false });
+    expect(visits, name).toBe(0);
+  }
+
+  /** Kept as text, shown as text. */
+  async function isShown(name: string): Promise<void> {
+    await gaugemark.page.locator('main').getByText(markup()).filter({ visible: true }).first().waitFor();
+    await isOnlyText(name);
+  }
+
+  async function goTo(place: keyof typeof PLACES): Promise<void> {
+    await gaugemark.page.keyboard.press(PLACES[place]);
+    await gaugemark.page.locator(`main[data-place="${place}"]`).waitFor();
+  }
+
+  async function kept<N extends PageRequestName>(
+    name: N,
+    payload: PageRequestOf<N>,
+  ): Promise<PageReplyOf<N>> {
+    const answer = await gaugemark.request(name, payload);
+    if (!answer.ok) throw new Error(`${name}: ${answer.fault.sentence}`);
+    return answer.value;
+  }
+
   it('stays text in every text box of specimen and readout, as markup and in any length (P12)', async () => {
     const { page } = gaugemark;
-    const markup = `<script>globalThis.reached=1</script><img src="http://${there()}/" onerror="globalThis.reached=1">`;
     for (const name of ['Specimen', 'Readout']) {
       await station(page, name).click();
-      const boxes = page.locator('main').getByRole('textbox');
-      await boxes.first().waitFor();
-      const count = await boxes.count();
-      expect(count).toBeGreaterThan(0);
-      for (const text of [markup, `${markup}${'W'.repeat(20_000)}`])
-        for (let i = 0; i < count; i++) {
-          const box = boxes.nth(i);
-          // What one box holds may take others away.
-          if (!(await box.isVisible()) || !(await box.isEditable())) continue;
-          await box.fill(text);
-          await box.blur();
-        }
-      const made = await page.evaluate(() => ({
-        reached: 'reached' in globalThis,
-        elements: document.querySelectorAll('body script, img[onerror], img[src^="http:"]').length,
-        wider: document.documentElement.scrollWidth > window.innerWidth,
-      }));
-      expect(made, name).toEqual({ reached: false, elements: 0, wider: false });
+      await staysText(page.locator('main'), name, [markup(), longMarkup(20_000)]);
     }
-    expect(visits).toBe(0);
+  });
+
+  it('stays text in set, fracture, laboratory, people, instruments, archive and reasons, while it is typed and wherever it is shown when it is kept (P12)', async () => {
+    const { page } = gaugemark;
+    const text = markup();
+    const main = page.locator('main');
+    const press = (selector: string): Promise<void> => page.locator(selector).first().press('Enter');
+    const leaveForm = (): Promise<void> =>
+      page
+        .getByRole('button', { name: /nothing typed is kept/ })
+        .first()
+        .press('Enter');
+    // Longer than any of them takes.
+    const longOnce = [longMarkup(TEXT_LENGTH_MAX)];
+    await gaugemark.connected();
+
+    // Kept first, so that it is shown beside what is typed.
+    const { specimenId } = await kept('specimen.save', {
+      specimen: {
+        id: text,
+        geometry: { kind: 'flat', width: '20.1 mm', thickness: '6.2 mm' },
+        gaugeLength: '50 mm',
+        notes: text,
+      },
+    });
+    const { setId } = await kept('set.save', {
+      form: {
+        name: text,
+        purpose: 'class-exercise',
+        rulePackId: 'shop-practice',
+        specimenType: 'transverse-flat',
+        baseMetals: [{ designation: text, minimum: '400 MPa', heat: text }],
+        filler: { classification: text, lot: text, minimum: '400 MPa' },
+        process: text,
+        welder: text,
+        customer: text,
+        documents: [{ kind: 'wps', number: text }],
+        notes: text,
+        requiredCount: 1,
+      },
+    });
+    await kept('set.join', { setId, specimenId, by: text });
+    await kept('people.save', { name: text, sign: '<i>x</i>', roles: ['operator'] });
+    await kept('laboratory.save', { name: text, lines: [text] });
+    const { instrumentId } = await kept('instrument.save', {
+      form: { kind: 'force-channel', name: text, serialNumber: text, description: text, notes: text },
+    });
+    await kept('instrument.calibrate', {
+      instrumentId,
+      form: {
+        certificateNumber: text,
+        calibratedOn: '2024-01-31',
+        dueOn: '2025-01-31',
+        by: text,
+        notes: text,
+      },
+    });
+    await kept('archive.save-search', { name: text, query: { text } });
+    await openSimulated(gaugemark);
+    const { pullId } = await kept('pull.ready', { specimenId, operator: text, ...BY_HAND });
+    await kept('pull.start', {});
+    await kept('pull.close', {});
+    await kept('pull.note-fracture', {
+      pullId,
+      note: { place: 'base-metal', appearance: text, remarks: text },
+      by: text,
+    });
+
+    await goTo('set');
+    await isShown('list of sets');
+    await press('#make-set');
+    await staysText(main, 'new set', longOnce);
+    await leaveForm();
+    await main.getByRole('button', { name: `Open ${text}` }).press('Enter');
+    await page.locator('#correct-set').waitFor();
+    await isShown('set');
+    await press('#correct-set');
+    await staysText(main, 'correction of a set', longOnce);
+    await leaveForm();
+
+    await goTo('fracture');
+    await page.getByRole('textbox', { name: 'Remarks' }).waitFor();
+    await staysText(main, 'fracture', longOnce);
+    await kept('readout.close', {});
+
+    await goTo('certificate');
+    await page.locator('#laboratory').waitFor();
+    await staysText(main, 'laboratory', longOnce);
+
+    await goTo('people');
+    await isShown('people');
+    await press('#add-person');
+    await page.getByRole('radio', { name: 'with a PIN' }).check({ force: true });
+    await staysText(main, 'new person', longOnce);
+    await leaveForm();
+    await main.getByRole('row', { name: text }).getByRole('button').press('Enter');
+    await page.locator('#person-reason').waitFor();
+    await staysText(main, 'correction of a person', longOnce);
+
+    await goTo('instruments');
+    await isShown('instruments');
+    await press('#add-instrument');
+    await staysText(main, 'new instrument', longOnce);
+    await leaveForm();
+    await main.getByRole('button', { name: text }).first().press('Enter');
+    await page.locator('#add-calibration').waitFor();
+    await isShown('instrument');
+    for (const form of ['#add-calibration', '#correct-instrument']) {
+      await press(form);
+      await staysText(main, form, longOnce);
+      await leaveForm();
+    }
+
+    await goTo('archive');
+    await isShown('found pulls');
+    await staysText(main, 'search, filters and names of searches', longOnce);
+    await page.locator('#archive-search').fill('');
+    await main.getByRole('button', { name: text, exact: true }).waitFor();
+    await main.getByRole('button', { name: 'Clear', exact: true }).press('Enter');
+    await main.getByRole('button', { name: `Open the pull of ${text}` }).press('Enter');
+    await page.locator('#void-pull').waitFor();
+    await isShown('pull of the archive');
+    await press('#void-pull');
+    await staysText(page.locator('dialog[open]'), 'reason why a pull is void', longOnce);
+    const dialog = page.locator('dialog[open]');
+    await dialog.getByRole('combobox').fill(text);
+    await dialog.getByRole('textbox').fill(text);
+    await dialog.getByRole('textbox').press('Enter');
+    await dialog.waitFor({ state: 'detached' });
+    await main.locator('bdi', { hasText: text }).first().waitFor();
+    await isOnlyText('void pull');
   });
 });
 
@@ -355,22 +533,55 @@ describe('messages to the program', () => {
     expect(answer).toMatchObject({ ok: false, fault: { code: 'sender-refused' } });
   });
 
-  it('do not come from a frame inside the page: there is no such frame', async () => {
-    const outcome = await inPage(async () => {
-      const frame = document.createElement('iframe');
-      frame.src = 'gaugemark://page/index.html';
-      document.body.append(frame);
-      await new Promise((resolve) => setTimeout(resolve, 300));
-      const inside = frame.contentWindow as unknown as { gaugemark?: unknown } | null;
-      try {
-        return typeof inside?.gaugemark;
-      } catch {
-        return 'unreachable';
-      } finally {
-        frame.remove();
-      }
+  it('do not come from a frame inside the page: none that holds a page ever exists, an empty one has no bridge (P12)', async () => {
+    const reached = await inPage(async () => {
+      const text = '<script>parent.reached = 1; gaugemark.request("window.info", {})</script>';
+      const elements = [
+        ['iframe', 'src', 'gaugemark://page/index.html'],
+        ['iframe', 'src', 'gaugemark://page/camera.html'],
+        ['iframe', 'src', 'file:///etc/passwd'],
+        ['iframe', 'src', `data:text/html,${text}`],
+        ['iframe', 'src', URL.createObjectURL(new Blob([text], { type: 'text/html' }))],
+        ['iframe', 'src', 'javascript:parent.reached = 1'],
+        ['iframe', 'src', 'about:blank'],
+        ['iframe', 'srcdoc', text],
+        ['object', 'data', 'gaugemark://page/index.html'],
+        ['embed', 'src', 'gaugemark://page/index.html'],
+      ] as const;
+      for (const [name, key, value] of elements)
+        try {
+          const made = document.createElement(name);
+          document.body.append(made);
+          made.setAttribute(key, value);
+        } catch {
+          // Refused aloud.
+        }
+      await new Promise((done) => setTimeout(done, 500));
+      return 'reached' in globalThis;
     });
-    expect(['undefined', 'unreachable']).toContain(outcome);
+    expect(reached).toBe(false);
+    // What no policy holds back: looked at from within, by the program itself.
+    const frames = await gaugemark.app.evaluate(({ BrowserWindow }) => {
+      const top = BrowserWindow.getAllWindows()[0]?.webContents.mainFrame;
+      return Promise.all(
+        (top?.framesInSubtree ?? [])
+          .filter((frame) => frame !== top)
+          .map(
+            (frame) =>
+              frame.executeJavaScript(
+                '[location.href, document.querySelectorAll("body *, script").length, typeof globalThis.gaugemark]',
+              ) as Promise<[string, number, string]>,
+          ),
+      );
+    });
+    await inPage(() => {
+      for (const one of document.querySelectorAll('iframe, object, embed')) one.remove();
+    });
+    expect(frames.length).toBeGreaterThan(0);
+    for (const [address, elements, bridge] of frames) {
+      expect(address).toMatch(/^(?:about:blank|chrome-error:.*)$/);
+      expect([elements, bridge]).toEqual([0, 'undefined']);
+    }
   });
 });
 

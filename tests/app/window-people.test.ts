@@ -1,5 +1,6 @@
 /** People of a machine in the real window: entered, corrected, retired, and offered where a name is asked for. */
 import { expect, it } from 'vitest';
+import { COMMIT_INTERVAL_MS_MAX } from '../../core/limits.ts';
 import { scratch } from './recorder-process.ts';
 import { GaugemarkWindow } from './support/gaugemark-window.ts';
 
@@ -47,6 +48,8 @@ it('enters a person with a PIN by keyboard, corrects the entry with it only, and
     await page.keyboard.press('Alt+4');
     const operator = page.getByRole('combobox', { name: 'Operator' });
     await operator.waitFor();
+    // The same card says what this pull can lose at most.
+    await page.getByText(`if the power goes, ${String(COMMIT_INTERVAL_MS_MAX)} ms at most`).waitFor();
     const list = await operator.getAttribute('list');
     const offered = (): Promise<(string | null)[]> =>
       page

@@ -205,6 +205,7 @@ export const FAULT_ROWS: Readonly<Record<string, FaultRow>> = {
       [THINNING, 'lifts the pen before the first reading after it'],
       [THINNING, 'is left where a reading has no value, and never bridged'],
       ['unit/renderer/stroke-trace.test.ts', 'has no line over a gap before corner'],
+      [KILLED, 'names the gap, and nothing is drawn over it'],
     ],
   },
   C5: {
@@ -300,6 +301,7 @@ export const FAULT_ROWS: Readonly<Record<string, FaultRow>> = {
     fault: 'shutdown or sign-out',
     provokedBy: [
       [KILLED, 'SIGTERM while a pull is recorded ends the window at once'],
+      [KILLED, 'SIGTERM, SIGHUP and two seconds later SIGKILL to all of it'],
       [PROCESS, 'SIGHUP ends nothing; SIGTERM keeps all that came'],
       [PROCESS, 'the whole group of processes is killed'],
       [KILLED, 'page, main process and everything at once are killed by turns'],
@@ -340,7 +342,15 @@ export const FAULT_ROWS: Readonly<Record<string, FaultRow>> = {
       [NOBODY_IN, 'are refused from another page'],
       [NOBODY_IN, 'reaches nobody on this computer either'],
       [NOBODY_IN, 'stays text in every text box of specimen and readout'],
+      [NOBODY_IN, 'stays text in set, fracture, laboratory, people, instruments, archive and reasons'],
+      [NOBODY_IN, 'do not come from a frame inside the page'],
+      ['unit/shell/page-relay.test.ts', 'is refused, and nothing is done'],
     ],
+    notProvoked: {
+      what: 'a frame inside the page that calls the bridge: the content policy lets none load anything',
+      instead:
+        'every way to make one is tried, and none holds a page or a bridge; that main would refuse its messages is held with made-up ones',
+    },
   },
   P13: {
     fault: 'PDF blank, cut or in another font',
