@@ -38,11 +38,13 @@ const BUNDLED = {
 export default defineConfig({
   test: {
     sequence: { sequencer: LongestFirst },
+    // Several named at once run one after the other, since they differ in how many files run at a time.
     projects: [
       {
         test: {
           ...BUNDLED,
           name: 'unit',
+          sequence: { groupOrder: 0 },
           env: NOBODY,
           // Two hundred files that share what they import: read once a worker. What a test sets it sets back.
           isolate: false,
@@ -57,6 +59,7 @@ export default defineConfig({
         test: {
           ...BUNDLED,
           name: 'published',
+          sequence: { groupOrder: 1 },
           // As the unit tests: they share what they import.
           isolate: false,
           include: ['tests/published/**/*.test.ts'],
@@ -71,6 +74,7 @@ export default defineConfig({
           ...BUNDLED,
           globalSetup: [...BUNDLED.globalSetup, 'tests/app/support/bundled-command-line.ts'],
           name: 'port',
+          sequence: { groupOrder: 2 },
           env: NOBODY,
           include: ['tests/app/**/*.test.ts'],
           exclude: WINDOW_TESTS,
@@ -79,7 +83,7 @@ export default defineConfig({
           hookTimeout: 120_000,
         },
       },
-      { test: { ...WINDOW, name: 'window' } },
+      { test: { ...WINDOW, name: 'window', sequence: { groupOrder: 3 } } },
     ],
   },
 });

@@ -7,6 +7,7 @@ import {
   type KeptValue,
   keptValues,
 } from '../contract/evaluation-requests.ts';
+import { CERTIFICATES_TOLD_MAX } from '../contract/exchange-requests.ts';
 import { CERTIFICATES_LOOKED_AT_MAX } from '../limits.ts';
 import type { EvaluationOptions } from '../results/evaluation.ts';
 import { PAPER_LANGUAGES, type PaperLanguage } from '../words/paper-words.ts';
@@ -197,6 +198,19 @@ export function issueCertificate(connection: Connection, issue: IssueCertificate
       return { number, issuedWallMs: wallMs, utcOffsetMinutes, language };
     })
     .immediate();
+}
+
+/** Numbers that another archive has given and this one has not, the newest first. */
+export function certificatesOnlyThere(
+  there: Connection,
+  here: Connection,
+): { readonly count: number; readonly numbers: string[] } {
+  const number = z.object({ number: z.string() });
+  const own = new Set(allRows(here, number, 'SELECT number FROM certificate').map((row) => row.number));
+  const numbers = allRows(there, number, 'SELECT number FROM certificate ORDER BY certificate_id DESC')
+    .map((row) => row.number)
+    .filter((one) => !own.has(one));
+  return { count: numbers.length, numbers: numbers.slice(0, CERTIFICATES_TOLD_MAX) };
 }
 
 export interface Laboratory {

@@ -28,6 +28,9 @@ const sentence = z.string().max(TEXT_LENGTH_MAX);
 /** Pulls of which a merge tells one by one, conflicts before others; all are counted. */
 export const MERGE_LINES_MAX = 10_000;
 
+/** Certificates that stay in the other archive of which a merge tells the numbers. */
+export const CERTIFICATES_TOLD_MAX = 20;
+
 export const MERGE_FATES = ['taken', 'added-to', 'here-already', 'conflict'] as const;
 /** One pull of the other archive. */
 export const mergeLine = z.strictObject({
@@ -307,6 +310,11 @@ export const exchangeRequests = {
         addedTo: count,
         hereAlready: count,
         conflicts: count,
+        /** Issued there, and staying there: how many, and the numbers of the newest. */
+        certificatesThere: z.strictObject({
+          count,
+          numbers: z.array(z.string()).max(CERTIFICATES_TOLD_MAX),
+        }),
         /** It was stopped: pulls that are not told of were not looked at. */
         stopped: z.boolean(),
         lines: z.array(mergeLine).max(MERGE_LINES_MAX),

@@ -113,6 +113,9 @@ const EXAMPLES: Readonly<Partial<Record<Dimension, readonly string[]>>> = {
 };
 const LENGTH_EXAMPLES = ['"12.7 mm"', '"0.5 in"', '"1/2 in"'] as const;
 
+/** "9.9O mm", "71 9OO psi": a figure, and what looks like another one where the unit should begin. */
+const LETTER_IN_NUMBER = /^[+-]?[\d.,\s]*\d[\d.,]*[OoIl][OoIl\d.,]*(?:\s|$)/;
+
 /** The sentence for a fault: what is wrong and what to do. `wanted`: whose example is given. */
 export function quantityFaultSentence(
   fault: QuantityFault,
@@ -132,6 +135,8 @@ export function quantityFaultSentence(
         .map((unit) => `"${text} ${unit}"`)
         .join(' or ')}.`;
     case 'unit-unknown':
+      if (LETTER_IN_NUMBER.test(text.trim()))
+        return `"${text}" has a letter among its figures; type 0 for the letter O and 1 for the letters l and I.`;
       return `The unit "${fault.unitText.slice(0, 20)}" in "${text}" is not known; use for example mm, in, N, kN, lbf, MPa, psi or ksi.`;
     case 'wrong-dimension':
       return `"${text}" is given in ${fault.unit}, but a ${fault.expected} is needed here; use for example ${CORE_UNIT[fault.expected]}.`;

@@ -399,6 +399,11 @@ function isoVerdict(sheet: ReadWorksheet, steps: readonly StepAtWork[], zero: Wo
       : [
           `ISO 7500-1 rests on ${String(ISO_RUNS_MIN)} runs and there ${sheet.runCount === 1 ? 'is 1' : `are ${String(sheet.runCount)}`}; add the others.`,
         ]),
+    ...(steps.length >= STEPS_MIN
+      ? []
+      : [
+          `ISO 7500-1 rests on ${String(STEPS_MIN)} forces at least (from memory); the worksheet has ${String(steps.length)}.`,
+        ]),
     ...(zero === null ? ['What was indicated without force is not noted; add it under "zeros".'] : []),
   ];
   return {

@@ -43,6 +43,11 @@ export async function archiveMerge(args: readonly string[], io: VerbIo): Promise
       io.out(
         `${String(merged.taken)} ${write ? 'taken' : 'would be taken'}, ${String(merged.addedTo)} added to, ${String(merged.hereAlready)} here already, ${String(merged.conflicts)} in conflict.${write ? '' : ' Nothing was changed; --yes takes them.'}`,
       );
+      const { count, numbers } = merged.certificatesThere;
+      if (count > 0)
+        io.out(
+          `Certificates that stay in that archive, with their signatures: ${String(count)} (${numbers.join(', ')}${count > numbers.length ? ' …' : ''}). Keep it.`,
+        );
     }
     return merged.conflicts > 0 ? EXIT_JOB_FAILED : EXIT_DONE;
   } finally {

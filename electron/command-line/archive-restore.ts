@@ -41,7 +41,7 @@ export async function archiveRestore(args: readonly string[], io: VerbIo): Promi
     if (!given.has('yes')) io.out('Nothing was changed; --yes puts the backup in the place of the archive.');
     else
       io.out(
-        `${path} is the backup now.${setAsideTo === null ? '' : ` What was there is ${setAsideTo}; all of it is kept.`}`,
+        `${path} is the backup now, and records under an identity of its own: numbers of certificates end otherwise from here on.${setAsideTo === null ? '' : ` What was there is ${setAsideTo}; all of it is kept, and archive merge takes in its pulls.`}`,
       );
   }
   return EXIT_DONE;
@@ -84,7 +84,9 @@ function planText({ backup, here, isSameArchive, ...only }: RestorePlan): string
 }
 
 const stateText = ({ pullCount, specimenCount, readingCount, lastPullWallMs }: ArchiveState): string =>
-  `${String(pullCount)} pulls of ${String(specimenCount)} specimen records, ${String(readingCount)} readings${lastPullWallMs === null ? '' : `, the last begun ${new Date(lastPullWallMs).toISOString()}`}`;
+  `${counted(pullCount, 'pull')} of ${counted(specimenCount, 'specimen record')}, ${counted(readingCount, 'reading')}${lastPullWallMs === null ? '' : `, the last begun ${new Date(lastPullWallMs).toISOString()}`}`;
+
+const counted = (count: number, what: string): string => `${String(count)} ${what}${count === 1 ? '' : 's'}`;
 
 const TOLD_MAX = 12;
 

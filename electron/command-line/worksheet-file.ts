@@ -14,7 +14,10 @@ export const WORKSHEET_EXAMPLE = `  {
     "resolution": "0.01",
     "steps": [
       { "applied": "20", "indicated": ["20.02", "20.05", "20.03"], "descending": { "indicated": "20.08" } },
-      { "applied": "40", "indicated": ["40.05", "40.06", "40.04"] }
+      { "applied": "40", "indicated": ["40.05", "40.06", "40.04"] },
+      { "applied": "60", "indicated": ["60.05", "60.08", "60.06"] },
+      { "applied": "80", "indicated": ["80.09", "80.10", "80.07"] },
+      { "applied": "100", "indicated": ["100.11", "100.12", "100.09"] }
     ],
     "zeros": ["0.00", "0.01", "0.00"]
   }`;

@@ -3,6 +3,7 @@ import { resolve } from 'node:path';
 import { Archive } from '../../core/archive/archive.ts';
 import { ArchiveRefusal } from '../../core/archive/archive-fault.ts';
 import { refuseHalfCopy } from '../../core/archive/half-copy.ts';
+import { certificatesOnlyThere } from '../../core/archive/certificate-store.ts';
 import { mergeArchive, pullsThere } from '../../core/archive/merge-archive.ts';
 import type { ReplyOf } from '../../core/contract/index.ts';
 import type { LongWork } from './long-work.ts';
@@ -52,6 +53,7 @@ export function mergeFrom(
         addedTo: count['added-to'],
         hereAlready: count['here-already'],
         conflicts: count.conflict,
+        certificatesThere: certificatesOnlyThere(other.connection, connection),
         lines: lines.all,
         stopped,
       };

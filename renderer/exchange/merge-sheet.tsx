@@ -40,7 +40,6 @@ export function MergeSheet() {
     told.value = null;
     await merge(chosen, false);
   };
-  const number = (n: number): string => fixed(n, 0, language.value);
   const result = told.value;
   const conflictsFirst = (result?.lines ?? []).toSorted(
     (a, b) => Number(b.fate === 'conflict') - Number(a.fate === 'conflict'),
@@ -72,6 +71,7 @@ export function MergeSheet() {
             </strong>{' '}
             {result.stopped ? text.mergeStopped : null}
           </p>
+          <CertificatesThere {...result.certificatesThere} />
           {result.written || result.taken + result.addedTo === 0 || file.value === null ? null : (
             <div class="actions">
               <Button
@@ -115,4 +115,12 @@ export function MergeSheet() {
       )}
     </div>
   );
+}
+
+const number = (n: number): string => fixed(n, 0, language.value);
+
+function CertificatesThere({ count, numbers }: PageReplyOf<'archive.merge'>['certificatesThere']) {
+  if (count === 0) return null;
+  const more = count > numbers.length ? ' …' : '';
+  return <p>{words.value.exchange.certificatesThere(number(count), `${numbers.join(', ')}${more}`)}</p>;
 }

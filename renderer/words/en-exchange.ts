@@ -132,6 +132,8 @@ export const enExchange = {
       [here, 'are here already'],
       [conflicts, 'are in conflict and stay as they are here'],
     ])}.`,
+  certificatesThere: (count: string, numbers: string) =>
+    `Certificates that stay in that archive, with their signatures: ${count} (${numbers}). Keep it.`,
   mergeStopped: 'It was stopped; what was taken is whole, and taking in once more goes on.',
   mergeNotShown: (count: string) =>
     `${count} more pulls are counted above and not shown; “gaugemark archive merge” lists them, conflicts before others.`,

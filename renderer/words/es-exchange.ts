@@ -127,6 +127,8 @@ export const esExchange: typeof enExchange = {
       [here, 'ya están aquí'],
       [conflicts, 'están en conflicto y quedan como están aquí'],
     ])}.`,
+  certificatesThere: (count, numbers) =>
+    `Certificados que se quedan en ese archivo, con sus firmas: ${count} (${numbers}). Consérvelo.`,
   mergeStopped: 'Se paró; lo incorporado está entero, y al incorporar otra vez se sigue.',
   mergeNotShown: (count) =>
     `${count} ensayos más están contados arriba y no se muestran; «gaugemark archive merge» los enumera, primero los conflictos.`,

@@ -484,6 +484,10 @@ export const ES_COMPOSED_SENTENCES: readonly (readonly [english: string, spanish
     'En alguna fuerza, o en cero, se pasan incluso los límites de la clase 3; el alcance de cada clase dice dónde se cumple.',
   ],
   [
+    'ISO 7500-1 rests on {1} forces at least (from memory); the worksheet has {2}.',
+    'ISO 7500-1 se apoya en al menos {1} fuerzas (de memoria); la hoja tiene {2}.',
+  ],
+  [
     'ASTM E4 rests on {1} runs and there is 1; add another.',
     'ASTM E4 se apoya en {1} series y hay 1; añada otra.',
   ],

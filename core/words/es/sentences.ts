@@ -468,6 +468,10 @@ export const ES_SENTENCES: readonly (readonly [english: string, spanish: string]
   ],
   ['"{1}" has no unit; add one, for example {2}.', '«{1}» no tiene unidad; añádala, por ejemplo {2}.'],
   [
+    '"{1}" has a letter among its figures; type 0 for the letter O and 1 for the letters l and I.',
+    '"{1}" tiene una letra entre sus cifras; escriba 0 en lugar de la letra O y 1 en lugar de las letras l e I.',
+  ],
+  [
     'The unit "{1}" in "{2}" is not known; use for example mm, in, N, kN, lbf, MPa, psi or ksi.',
     'No se conoce la unidad «{1}» de «{2}»; use por ejemplo mm, in, N, kN, lbf, MPa, psi o ksi.',
   ],

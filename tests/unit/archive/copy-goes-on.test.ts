@@ -9,7 +9,7 @@ import { expect, it } from 'vitest';
 import { Archive } from '../../../core/archive/archive.ts';
 import { copyInSteps, keepCopy } from '../../../core/archive/backup-in-steps.ts';
 import { writeBackup } from '../../../core/archive/backup.ts';
-import { issueCertificate } from '../../../core/archive/certificate-store.ts';
+import { certificatesOnlyThere, issueCertificate } from '../../../core/archive/certificate-store.ts';
 import { mergeArchive } from '../../../core/archive/merge-archive.ts';
 import { restoreBackup } from '../../../core/archive/restore-backup.ts';
 import { WALL_MS, keptPull, openArchive, scratchFolder } from './made-archive.ts';
@@ -112,8 +112,10 @@ function merged(into: Archive, from: Archive): string[] {
 it('pulls recorded before and after a restore under one number are two, and each archive can take in the other', () => {
   const { folder, path, archive } = archiveWithPull();
   const backup = join(folder, 'backup.gaugemark');
+  const both = issued(archive);
   writeBackup(archive.connection, backup);
   keptPull(archive, 5, 200);
+  const left = issued(archive);
   archive.close();
   const aside = restoreBackup(backup, path, READING) ?? 'none';
   const restored = openArchive(path);
@@ -122,6 +124,12 @@ it('pulls recorded before and after a restore under one number are two, and each
   const before = openArchive(aside);
 
   expect(merged(restored, before)).toEqual(['here-already', 'taken']);
+  // Certificates stay where they were issued, which a merge tells of; one that both have is none of them.
+  expect(left).not.toBe(both);
+  expect(certificatesOnlyThere(before.connection, restored.connection)).toEqual({
+    count: 1,
+    numbers: [left],
+  });
   expect(merged(before, restored)).toEqual(['here-already', 'taken', 'taken', 'here-already']);
   expect(merged(restored, before)).toEqual(['here-already', 'here-already', 'here-already', 'here-already']);
   for (const one of [restored, before]) expect(one.check({})).toMatchObject({ sound: true });

@@ -22,7 +22,7 @@ it('of forces: each working, remark and the class', () => {
     unit: 'kN',
     resolution: '0.01',
     zeros: ['0.01', '-0.01', '0'],
-    steps: ['5.05', '20.5', '41.25', '101.5'].map((applied) => ({
+    steps: ['5.05', '10.25', '20.5', '41.25', '101.5'].map((applied) => ({
       applied,
       indicated: [applied, `${applied}1`, applied],
       descending: { indicated: `${applied}2` },

@@ -31,7 +31,17 @@ describe('a worksheet', () => {
     expect(first?.resolution.working.substituted).toBe('a = 100 × 0.01 / 10 = 0.100 %');
     expect(second?.reversibility?.working.substituted).toBe('v = 0.400 % − 0.150 % = 0.250 %');
     expect(verified(SHEET).zero?.working.substituted).toBe('f0 = 100 × 0.01 / 20 = 0.050 %');
-    expect(verified(SHEET).iso.class).toBe('0.5');
+  });
+
+  it('has a class by ISO 7500-1 from five forces on (from memory)', () => {
+    const more = ['40', '60', '80'].map((applied) => ({ applied, indicated: [applied, applied, applied] }));
+    expect(verified({ ...SHEET, steps: [...SHEET.steps, ...more] }).iso).toMatchObject({
+      class: '0.5',
+      withheld: [],
+    });
+    const { iso } = verified({ ...SHEET, steps: [...SHEET.steps, ...more.slice(1)] });
+    expect(iso.class).toBeNull();
+    expect(iso.withheld.join()).toContain('rests on 5 forces at least (from memory); the worksheet has 4.');
   });
 
   it('takes one indicated force for all runs with the reference read in each, and decimal commas', () => {
@@ -82,7 +92,7 @@ describe('a worksheet', () => {
     const at = (applied: string, shown: string) => ({ applied, indicated: [shown, shown, shown] });
     const { iso, e4 } = verified({
       ...SHEET,
-      steps: [at('10', '10'), at('20', '20.3'), at('40', '40'), at('80', '80.4')],
+      steps: [at('10', '10'), at('20', '20.3'), at('40', '40'), at('60', '60'), at('80', '80.4')],
     });
     expect(iso.class).toBe('2');
     expect(iso.ranges['0.5']).toMatchObject({ from: 40, to: 80 });
