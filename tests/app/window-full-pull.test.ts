@@ -119,6 +119,7 @@ it('shows raw lines and readings side by side before anything is recorded', asyn
     const { page } = window;
     await station(page, 'Readout').click();
     await page.getByRole('textbox', { name: 'Port by path' }).fill(readout.port);
+    await page.getByRole('combobox', { name: 'Readout profile' }).selectOption('Simulated frame (SI)');
     await page.getByRole('button', { name: 'Listen', exact: true }).click();
     await page.getByRole('button', { name: 'Stop listening', exact: true }).waitFor();
     // The first line after opening may be half of one and is not believed: the readout goes on sending.
