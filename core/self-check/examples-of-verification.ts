@@ -46,9 +46,9 @@ export const examplesOfVerification: readonly SelfCheckCase[] = [
     run: () => verified(['50', '50']).found.e4.lowerLimit.value,
   }),
   exampleCase(FACTS, {
-    what: 'class of three runs at 50.5 kN, 50.25 kN, 50 kN (ISO 7500-1)',
+    what: 'class at one force, three runs at 50.5 kN, 50.25 kN, 50 kN (ISO 7500-1)',
     unit: 'text',
     expected: '1',
-    run: () => verified(['50.5', '50.25', '50'], ['0', '0', '0']).found.iso.class ?? 'none',
+    run: () => verified(['50.5', '50.25', '50'], ['0', '0', '0']).found.steps[0]?.isoClass ?? 'none',
   }),
 ];

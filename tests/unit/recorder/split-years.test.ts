@@ -124,7 +124,9 @@ it('waits while a pull is recorded, which is begun and ended beside it; statemen
         await ask('pull.ready', { specimenId, ...BY_HAND });
         await ask('pull.start', {});
         send('1,0.1');
-        await expect.poll(() => readdirSync(into).some((name) => /copy-\d+$/.test(name))).toBe(true);
+        await expect
+          .poll(() => readdirSync(into).some((name) => /copy-\d+$/.test(name)), { timeout: 60_000 })
+          .toBe(true);
         await ask('specimen.save', { specimen: { ...SPECIMEN, id: 'kept meanwhile' } });
         await ask('pull.close', {});
         order.push('record closed');
