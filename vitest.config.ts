@@ -15,7 +15,7 @@ const WINDOW = {
   setupFiles: ['tests/app/support/own-display.ts'],
   include: WINDOW_TESTS,
   maxWorkers: Math.max(1, DISPLAYS.length),
-  testTimeout: 180_000,
+  testTimeout: 300_000,
   hookTimeout: 120_000,
   // What a page shows a moment later: on a busy machine that is seconds.
   expect: { poll: { timeout: 30_000 } },

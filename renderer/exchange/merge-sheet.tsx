@@ -71,7 +71,14 @@ export function MergeSheet() {
             </strong>{' '}
             {result.stopped ? text.mergeStopped : null}
           </p>
-          <CertificatesThere {...result.certificatesThere} />
+          {result.certificatesThere.count === 0 ? null : (
+            <p>
+              {text.certificatesThere(
+                number(result.certificatesThere.count),
+                someOf(result.certificatesThere),
+              )}
+            </p>
+          )}
           {result.written || result.taken + result.addedTo === 0 || file.value === null ? null : (
             <div class="actions">
               <Button
@@ -119,8 +126,5 @@ export function MergeSheet() {
 
 const number = (n: number): string => fixed(n, 0, language.value);
 
-function CertificatesThere({ count, numbers }: PageReplyOf<'archive.merge'>['certificatesThere']) {
-  if (count === 0) return null;
-  const more = count > numbers.length ? ' …' : '';
-  return <p>{words.value.exchange.certificatesThere(number(count), `${numbers.join(', ')}${more}`)}</p>;
-}
+const someOf = ({ count, numbers }: PageReplyOf<'archive.merge'>['certificatesThere']): string =>
+  `${numbers.join(', ')}${count > numbers.length ? ' …' : ''}`;
