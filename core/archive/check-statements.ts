@@ -55,10 +55,11 @@ export function* checkStatements(connection: Connection, until: LastRows): Steps
     for (const { subject, detail_json } of page) {
       const read = witness.safeParse(detail_json);
       if (read.success) for (const [name, hash] of Object.entries(read.data.rows)) hashes.set(name, hash);
-      const form = subject === 'archive' ? formed.safeParse(detail_json) : null;
-      if (form?.success === true) forms.push(form.data);
-      const copy = subject === 'archive' ? copied.safeParse(detail_json) : null;
-      if (copy?.success === true) wentOn.push(copy.data.ownIdentity);
+      if (subject !== 'archive') continue;
+      const form = formed.safeParse(detail_json);
+      if (form.success) forms.push(form.data);
+      const copy = copied.safeParse(detail_json);
+      if (copy.success) wentOn.push(copy.data.ownIdentity);
     }
     yield;
   }

@@ -22,9 +22,6 @@ import { type Connection, countOf, insert } from './sql.ts';
 /** Belongs to no form: it says nothing of what is kept. */
 export const COPY_TABLE = 'copied_from_archive';
 
-/** Told in the audit chain with the identity, which the check compares. */
-export const COPY_WENT_ON = 'backup went on as an archive';
-
 /**
  * Opens a copy that nothing else has open, as one file without a log beside it; it says that it is a copy and not open. What
  * the database throws is thrown on.
@@ -71,9 +68,10 @@ export function goOnByItself(
         value: identityText(its),
       });
       appendAudit(connection, wallMs, {
-        what: COPY_WENT_ON,
+        what: 'backup went on as an archive',
         subject: 'archive',
         subjectId: before.length,
+        // Which the check compares.
         detail: { ownIdentity: identityText(its), programVersion },
       });
       connection.exec(`DROP TABLE ${COPY_TABLE}`);

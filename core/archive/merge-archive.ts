@@ -23,8 +23,6 @@ import { TakenRows } from './taken-rows.ts';
 
 export interface MergeFrom {
   readonly connection: Connection;
-  /** Of that archive; its pulls may have been recorded under others, see own-identities.ts. */
-  readonly identity: string;
 }
 
 export interface MergeInto extends MergeFrom {
@@ -134,7 +132,7 @@ const specimenOf = (connection: Connection, pullId: number): number =>
 /** What was said there since; what both say otherwise stays as it is here. */
 function knownPull(
   into: MergeInto,
-  from: MergeFrom,
+  from: Known<MergeFrom>,
   { here, there, by }: KnownPull & { readonly there: number },
   write: boolean,
 ): Fate {
@@ -179,7 +177,7 @@ function knownPull(
         subject: 'pull',
         subjectId: here,
         rows: taken.named,
-        detail: { archive: from.identity, pullIdThere: there, taken: countsText(take) },
+        detail: { archive: from.own[0]?.identity, pullIdThere: there, taken: countsText(take) },
       });
       keepOthersInStep(into.connection, here, touched);
     })

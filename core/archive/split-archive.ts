@@ -271,8 +271,8 @@ function writePart(
   try {
     const { connection } = part;
     const wanted = new Set(pullIds);
-    const into = { connection, identity: part.identity(), wallMs: keeping.wallMs() };
-    const from = { connection: original.connection, identity: original.identity() };
+    const into = { connection, wallMs: keeping.wallMs() };
+    const from = { connection: original.connection };
     connection
       .transaction(() => {
         const rows = takeRegisters(original.connection, connection);
@@ -282,7 +282,7 @@ function writePart(
           subjectId: year,
           rows,
           detail: {
-            from: from.identity,
+            from: original.identity(),
             year,
             pulls: pullIds.length,
             lastEntryThere: checkChain(original.connection).lastHash,
@@ -347,13 +347,13 @@ function verifyPart(
   const identities = ownIdentities(original.connection);
   const there = allRows(
     original.connection,
-    endRow,
-    `SELECT coalesce(o.archive_identity, '') AS archive_identity, coalesce(o.pull_id_there, e.pull_id) AS pull_id_there, e.reading_count, e.raw_sha256, e.readings_sha256
+    endRow.extend({ archive_identity: z.string().nullable() }),
+    `SELECT o.archive_identity, coalesce(o.pull_id_there, e.pull_id) AS pull_id_there, e.reading_count, e.raw_sha256, e.readings_sha256
      FROM pull_end e LEFT JOIN pull_origin o USING (pull_id) WHERE e.pull_id IN (SELECT value FROM json_each(?))`,
     JSON.stringify(pullIds),
   ).map((row) => ({
     ...row,
-    archive_identity: row.archive_identity || recordedUnder(identities, row.pull_id_there),
+    archive_identity: row.archive_identity ?? recordedUnder(identities, row.pull_id_there),
   }));
   const agrees = there.every((row) => {
     const its = own.get(identityOf(row));

@@ -3,6 +3,7 @@
  * No row is dropped: a blank cell or a word such as "OL" becomes NaN and is counted, anything else that is not a
  * number is a fault with its line number. Rows of zeros at the end are data like all others.
  */
+import { counted } from '../words/counted.ts';
 import { CURVE_READINGS_MAX } from '../limits.ts';
 import { factorToCore } from '../quantity/units.ts';
 import { type CsvHeader, readCsvHeader, unquoted } from './csv-header.ts';
@@ -172,7 +173,7 @@ export class CurveCsvReader {
           : 'leave a cell blank where a value is missing';
       this.#failAt(
         'csv-cells',
-        `has ${count(cells.length, 'cell')} but the header names ${count(header.cells, 'column')}; ${hint}.`,
+        `has ${counted(cells.length, 'cell')} but the header names ${counted(header.cells, 'column')}; ${hint}.`,
       );
       return;
     }
@@ -224,7 +225,7 @@ export class CurveCsvReader {
       return times === 0
         ? []
         : [
-            `${column.name} is missing in ${count(times, 'row')}, first in line ${String(this.#firstAbsentLine[i] ?? 0)}; those readings are kept as gaps.`,
+            `${column.name} is missing in ${counted(times, 'row')}, first in line ${String(this.#firstAbsentLine[i] ?? 0)}; those readings are kept as gaps.`,
           ];
     });
     return [
@@ -275,5 +276,3 @@ function doubled(column: Float64Array): Float64Array {
 function utf16Mark(bytes: Uint8Array): boolean {
   return (bytes[0] === 0xff && bytes[1] === 0xfe) || (bytes[0] === 0xfe && bytes[1] === 0xff);
 }
-
-const count = (n: number, word: string): string => `${String(n)} ${word}${n === 1 ? '' : 's'}`;

@@ -1,4 +1,5 @@
 /** What was noticed about a record itself, a sentence each; nothing here changes a value. */
+import { counted } from '../words/counted.ts';
 import { channelValue } from '../curve/channel.ts';
 import { BLOCK_READINGS } from '../curve/record-blocks.ts';
 import type { Curve } from '../curve/curve.ts';
@@ -170,8 +171,7 @@ function gaps({ gaps: all = [] }: Curve): string[] {
   ): string[] => {
     if (list.length === 0) return [];
     const longest = list.reduce((most, { durationS }) => Math.max(most, durationS), 0);
-    const count = `${String(list.length)} gap${list.length === 1 ? '' : 's'}`;
-    return [words(count, numberText(longest, 3), list.length === 1 ? 'it' : 'them')];
+    return [words(counted(list.length, 'gap'), numberText(longest, 3), list.length === 1 ? 'it' : 'them')];
   };
   return [
     ...said(

@@ -2,6 +2,7 @@
 import { resolve } from 'node:path';
 import { planRestore, restoreBackup } from '../../core/archive/restore-backup.ts';
 import type { ArchiveState, RestorePlan } from '../../core/contract/exchange-requests.ts';
+import { counted } from '../../core/words/counted.ts';
 import { faultOf } from '../recorder/request-refused.ts';
 import { takeArguments } from './arguments.ts';
 import { PROGRAM_VERSION } from './program-version.ts';
@@ -85,8 +86,6 @@ function planText({ backup, here, isSameArchive, ...only }: RestorePlan): string
 
 const stateText = ({ pullCount, specimenCount, readingCount, lastPullWallMs }: ArchiveState): string =>
   `${counted(pullCount, 'pull')} of ${counted(specimenCount, 'specimen record')}, ${counted(readingCount, 'reading')}${lastPullWallMs === null ? '' : `, the last begun ${new Date(lastPullWallMs).toISOString()}`}`;
-
-const counted = (count: number, what: string): string => `${String(count)} ${what}${count === 1 ? '' : 's'}`;
 
 const TOLD_MAX = 12;
 

@@ -34,11 +34,7 @@ export function mergeFrom(
       const archiveIdentity = other.identity();
       const of = pullsThere(other.connection);
       let stopped = false;
-      for (const line of mergeArchive(
-        { connection, identity: archive.identity(), wallMs },
-        { connection: other.connection, identity: archiveIdentity },
-        write,
-      )) {
+      for (const line of mergeArchive({ connection, wallMs }, { connection: other.connection }, write)) {
         count[line.fate]++;
         seen++;
         lines.add(line);

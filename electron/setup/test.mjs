@@ -72,7 +72,7 @@ await onPinnedNode({
     const { prepare } = await import('./prepare.mjs');
     const prepared = await prepare({ say, forTests: true, alwaysInMemory: true });
     const scratch = mkdtempSync(join(tmpdir(), 'gaugemark-test-'));
-    // Where all windows share one screen, the lanes run one after the other, and so do the windows.
+    // Beside the display on which port tests print. Where all windows share one screen, the lanes run one after the other, and so do the windows.
     const displays = prepared.inMemory
       ? await Promise.all(Array.from({ length: WINDOWS_AT_ONCE }, startDisplay))
       : null;

@@ -298,6 +298,10 @@ async function expectGapsUndrawn(
     ).toEqual([]);
 }
 
+/** Why readings are missing, for tests that stop the readout while nobody reads: that may be told as silence. */
+const lossesBesideSilence = ({ gaps }: Pick<ReplyOf<'pull.get'>, 'gaps'>): string[] =>
+  gaps.map(({ cause }) => cause).filter((cause) => cause !== 'silence');
+
 /** Taken out of the port's queue by this test, while nobody has it open. */
 async function leftUnread(
   readout: Readout,
@@ -390,9 +394,7 @@ it(`page, main process and everything at once are killed by turns while lines fl
       loadOf: ENDLESS,
       except: new Set([...neverRead, ...lost, ...notWhole]),
     });
-    // The readout was stopped by this test meanwhile, and that may be told as silence.
-    const named = pull.gaps.map(({ cause }) => cause).filter((cause) => cause !== 'silence');
-    expect(named).toEqual(readBefore.map(() => 'recorder-restarted'));
+    expect(lossesBesideSilence(pull)).toEqual(readBefore.map(() => 'recorder-restarted'));
     expect(pull.marks.filter(({ kind }) => kind === 'recovered')).toHaveLength(readBefore.length);
   } finally {
     await window.end();
@@ -473,9 +475,7 @@ it('SIGTERM while a pull is recorded ends the window at once, without a question
       expect((await next.request('pull.close', {})).ok).toBe(true);
       const { pull } = await keptPull(next, pullId);
       await expectAllKeptIn(next.archivePath, pullId, readout.sent(), { loadOf: ENDLESS });
-      // The readout was stopped by this test meanwhile, and that may be told as silence.
-      const named = pull.gaps.map(({ cause }) => cause).filter((cause) => cause !== 'silence');
-      expect(named).toEqual(['recorder-restarted']);
+      expect(lossesBesideSilence(pull)).toEqual(['recorder-restarted']);
     } finally {
       await next.end();
     }

@@ -2,7 +2,8 @@
 import { exactFromDecimal } from '../../quantity/exact.ts';
 import { type UnitSymbol, UNITS, factorToCore } from '../../quantity/units.ts';
 import { clockSeconds, dateTimeSeconds, isAbsent, plainNumberText } from './cell-number.ts';
-import { counted, shown } from './import-fault.ts';
+import { counted } from '../../words/counted.ts';
+import { shown } from './import-fault.ts';
 import type { ImportColumn, ImportPlan, ImportQuantity } from './import-plan.ts';
 import { unitBehindNumber } from './unit-behind-number.ts';
 

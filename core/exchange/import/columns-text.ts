@@ -1,6 +1,7 @@
 /** What a person says each column is: "time_s;force_kN;travel_mm;extension_mm", "-" or nothing to leave one out. */
 import { readCsvHeader } from '../../curve/csv-header.ts';
-import { type ImportFault, counted, shown } from './import-fault.ts';
+import { counted } from '../../words/counted.ts';
+import { type ImportFault, shown } from './import-fault.ts';
 import type { ImportColumn, ImportQuantity } from './import-plan.ts';
 import { nameColumn } from './name-column.ts';
 

@@ -11,5 +11,3 @@ export function shown(text: string, lengthMax = 40): string {
   const plain = text.trim().replace(/\s+/g, ' ');
   return `"${plain.length > lengthMax ? `${plain.slice(0, lengthMax)}…` : plain}"`;
 }
-
-export const counted = (n: number, word: string): string => `${String(n)} ${word}${n === 1 ? '' : 's'}`;

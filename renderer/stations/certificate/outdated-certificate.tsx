@@ -15,30 +15,30 @@ import { words } from '../../words/words.ts';
 import { CertificateOfPull, CertificateOfSet } from './certificate-of-pull.tsx';
 import './certificate-station.css';
 
-/** `number` with whatever tells it from others. */
-export function Outdated({ outdated }: { readonly outdated: OutdatedCertificate }) {
+/** `name`: its number, with whatever tells it from others. */
+export function Outdated({
+  outdated: { number, issuedWallMs, evaluatedWallMs },
+  name = number,
+}: {
+  readonly outdated: OutdatedCertificate;
+  readonly name?: string;
+}) {
   const text = words.value.set.certificate;
-  const { number, issuedWallMs, evaluatedWallMs } = outdated;
   const issued = momentText(issuedWallMs);
   return (
     <p class="outdated-certificate" role="note">
       ◆{' '}
       {evaluatedWallMs === null
-        ? text.outdated(number, issued)
-        : text.outdatedByEvaluation(number, issued, momentText(evaluatedWallMs))}
+        ? text.outdated(name, issued)
+        : text.outdatedByEvaluation(name, issued, momentText(evaluatedWallMs))}
     </p>
   );
 }
 
-function named(one: OutdatedAboutPull): OutdatedCertificate {
-  const { number, issuedWallMs, evaluatedWallMs, setName } = one;
+function nameOf(one: OutdatedAboutPull): string {
   const text = words.value.set.certificate;
-  const of = text.subjects[subjectOf(one)](setName ?? '');
-  return {
-    number: `${number} (${of}, ${text.paperLanguages[one.language]})`,
-    issuedWallMs,
-    evaluatedWallMs,
-  };
+  const of = text.subjects[subjectOf(one)](one.setName ?? '');
+  return `${one.number} (${of}, ${text.paperLanguages[one.language]})`;
 }
 
 /** `standing`: number of the evaluation that stands; null where the pull stands as recorded. */
@@ -69,7 +69,7 @@ export function OutdatedOfPull({
   return (
     <div class="outdated-certificates">
       {outdated.map((one) => (
-        <Outdated key={one.number} outdated={named(one)} />
+        <Outdated key={one.number} outdated={one} name={nameOf(one)} />
       ))}
       {beyond === 0 ? null : (
         <p class="pencil">{words.value.set.certificate.notLookedAt(fixed(beyond, 0, language.value))}</p>

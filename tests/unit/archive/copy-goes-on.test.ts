@@ -105,7 +105,7 @@ it('a plain copy of a closed archive that is put back counts on under a mark of 
 
 /** Takes one into the other; what became of each pull there. */
 function merged(into: Archive, from: Archive): string[] {
-  const ends = (archive: Archive) => ({ connection: archive.connection, identity: archive.identity() });
+  const ends = (archive: Archive) => ({ connection: archive.connection });
   return [...mergeArchive({ ...ends(into), wallMs: WALL_MS }, ends(from), true)].map(({ fate }) => fate);
 }
 

@@ -44,11 +44,7 @@ function pulled(archive: Archive, instrumentId: number, text: string): number {
 
 const merged = (into: Archive, from: Archive): number[] =>
   [
-    ...mergeArchive(
-      { connection: into.connection, identity: into.identity(), wallMs: 1 },
-      { connection: from.connection, identity: from.identity() },
-      true,
-    ),
+    ...mergeArchive({ connection: into.connection, wallMs: 1 }, { connection: from.connection }, true),
   ].flatMap(({ pullIdHere, fate }) => (fate === 'taken' && pullIdHere !== null ? [pullIdHere] : []));
 
 it('a pull leads to the same instrument of the register here, or brings its own with its calibrations', () => {

@@ -204,4 +204,4 @@ const voided = (archive: Archive, reason: string): unknown =>
     voidPull(connection, { pullId: 1, reason, by: 'B', utcOffsetMinutes: 0 }, wallMs),
   );
 
-const ends = (archive: Archive) => ({ connection: archive.connection, identity: archive.identity() });
+const ends = (archive: Archive) => ({ connection: archive.connection });

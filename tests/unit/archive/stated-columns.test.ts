@@ -110,7 +110,7 @@ test('an index of the form before it is made anew with them, and a merge takes t
 
   const other = openArchive(join(folder, 'b.gaugemark'));
   keptPull(other, 3, 10);
-  const ends = (one: Archive) => ({ connection: one.connection, identity: one.identity() });
+  const ends = (one: Archive) => ({ connection: one.connection });
   expect([...mergeArchive({ ...ends(other), wallMs: 1 }, ends(again), true)]).toHaveLength(1);
   expect(found(other)).toEqual([
     [1, null, null],

@@ -53,9 +53,8 @@ const found = (archive: Archive, query: SearchQuery, order: SearchOrder = BY_DAT
     .sets((connection) => searchPulls(connection, { query, order, limit: 50 }))
     .items.map(({ pullId }) => pullId);
 
-const ends = (archive: Archive): Pick<Archive, 'connection'> & { identity: string } => ({
+const ends = (archive: Archive): Pick<Archive, 'connection'> => ({
   connection: archive.connection,
-  identity: archive.identity(),
 });
 
 it('is what the pull is found, sorted and split by; the record keeps the moment of its import', () => {

@@ -209,7 +209,7 @@ test('a pull takes it along into another archive, once, by a merge and by a spli
   const here = openArchive(join(folder, 'here.gaugemark'));
   // So that neither pulls nor specimens have the same numbers in both.
   keptPull(here, 3, 10);
-  const ends = (archive: Archive) => ({ connection: archive.connection, identity: archive.identity() });
+  const ends = (archive: Archive) => ({ connection: archive.connection });
   const merge = () =>
     [...mergeArchive({ ...ends(here), wallMs: 1 }, ends(there), true)].map(({ fate }) => fate);
   const statedHere = () => {
