@@ -62,9 +62,9 @@ it('leads a simulated specimen through the stations, apart from what is one’s 
       await page.locator(`main[data-place="${place}"]`).waitFor();
     };
     await goOn('pull');
-    // The same frame in less time.
+    // The same frame in less time, but long enough to be met while it pulls.
     await window.request('readout.close', {});
-    await openSimulated(window);
+    await openSimulated(window, 8);
     await press('act-ready');
     await stateIs(page, ['pulling']);
     await tour.getByText(enTour.pulling).waitFor();

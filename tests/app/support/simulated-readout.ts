@@ -4,8 +4,8 @@ import type { GaugemarkWindow } from './gaugemark-window.ts';
 
 const SCENARIO = 'mild-steel-yield-point';
 
-/** Listens to the simulated frame at fifty times true pace. */
-export async function openSimulated(window: GaugemarkWindow): Promise<void> {
+/** Listens to the simulated frame at so many times true pace; at fifty a whole pull takes a second. */
+export async function openSimulated(window: GaugemarkWindow, pace = 50): Promise<void> {
   const known = await window.request('readout.scenarios', {});
   const scenario = known.ok ? known.value.scenarios.find(({ name }) => name === SCENARIO) : undefined;
   const profiles = await window.request('readout.profiles', {});
@@ -14,7 +14,7 @@ export async function openSimulated(window: GaugemarkWindow): Promise<void> {
     : undefined;
   if (profile === undefined) throw new Error('The simulated frame has no profile.');
   const opened = await window.request('readout.open', {
-    source: { kind: 'simulated', scenario: SCENARIO, seed: 1, pace: 50 },
+    source: { kind: 'simulated', scenario: SCENARIO, seed: 1, pace },
     profile,
   });
   if (!opened.ok) throw new Error(opened.fault.sentence);
