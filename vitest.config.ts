@@ -13,6 +13,7 @@ const DISPLAYS = displaysIn(process.env);
 const WINDOW = {
   globalSetup: ['tests/app/support/global-setup.ts'],
   setupFiles: ['tests/app/support/own-display.ts'],
+  isolate: false,
   include: WINDOW_TESTS,
   maxWorkers: Math.max(1, DISPLAYS.length),
   testTimeout: 300_000,

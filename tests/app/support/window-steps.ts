@@ -8,7 +8,6 @@ import {
   makeReady,
   stateIs,
   station,
-  tailIsOver,
 } from '../../../electron/setup/demonstration-pull.mjs';
 import { PROFILE, type Readout } from '../recorder-process.ts';
 import type { GaugemarkWindow } from './gaugemark-window.ts';
@@ -49,7 +48,6 @@ export async function pullSimulated(window: GaugemarkWindow): Promise<void> {
   await station(window.page, 'Pull').click();
   await makeReady(window.page);
   await stateIs(window.page, ['broken']);
-  await tailIsOver(window.page);
   expect(await window.request('pull.close', {})).toMatchObject({ ok: true, value: { state: 'ended' } });
 }
 
