@@ -20,6 +20,7 @@ import {
   faultsIn,
   faultsInWords,
   moving,
+  settled,
   severalCalls,
   withoutStep,
 } from './support/looked-over.ts';
@@ -96,6 +97,7 @@ async function faultsOf({ name }: View): Promise<string[]> {
   const { page } = window;
   // What stands on an empty page stands on the filled one in the same colours.
   const isEmpty = name.endsWith('empty');
+  await settled(page);
   const faults = [
     ...(await moving(page, name)),
     ...(await severalCalls(page, name)),
@@ -108,6 +110,7 @@ async function faultsOf({ name }: View): Promise<string[]> {
   if (name === 'instrument') faults.push(...(await faultsOfFocus(page, `${name}, colours forced`)));
   await page.emulateMedia(NOT_FORCED);
   await speak('es');
+  await settled(page);
   faults.push(...(await faultsInWords(page, `${name}, in Spanish`, name.startsWith('set, '))));
   faults.push(...(await faultsOfSize(`${name}, in Spanish`)));
   await speak('en');
@@ -133,4 +136,4 @@ it('finds nothing at fault in any view, and comes by every component of the page
   expect(unseen).toEqual([]);
   // What is drawn here after all needs no other test.
   expect(Object.keys(LOOKED_AT_ELSEWHERE).filter((component) => seen.has(component))).toEqual([]);
-}, 400_000);
+}, 900_000);

@@ -71,6 +71,9 @@ function smallTargets(page: Page): Promise<string[]> {
   );
 }
 
+/** What an answer that is under way changes is waited for this long. */
+const SETTLED_MS_MAX = 30_000;
+
 /** As the system asks for them; the page follows. */
 export const GROUNDS = {
   chalk: { colorScheme: 'light', contrast: 'no-preference' },
@@ -112,6 +115,23 @@ export async function faultsInWords(page: Page, view: string, isFirst = true): P
   return found.map((fault) => `${view}: ${fault}`);
 }
 
+/** Between two looks; what an answer changes is drawn in the next frame. */
+const LOOK_AGAIN_MS = 80;
+
+/** Until the page stands still but for its figures: on a slow machine an answer may come after the view is there. */
+export async function settled(page: Page): Promise<void> {
+  const shown = (): Promise<string> =>
+    page.evaluate(() => document.body.innerHTML.replaceAll(/[\d.,\u2212-]+/g, ''));
+  const endMs = performance.now() + SETTLED_MS_MAX;
+  let before = await shown();
+  while (performance.now() < endMs) {
+    await new Promise((resolve) => setTimeout(resolve, LOOK_AGAIN_MS));
+    const now = await shown();
+    if (now === before) return;
+    before = now;
+  }
+}
+
 /** More than one button that stands for the next step, which Ctrl+Enter presses: the first of them may be the wrong one. */
 export async function severalCalls(page: Page, view: string): Promise<string[]> {
   const calls = await page.evaluate(() => {
@@ -124,9 +144,6 @@ export async function severalCalls(page: Page, view: string): Promise<string[]> 
     ? []
     : [`${view}: ${String(calls.length)} next steps: ${calls.join(' ').slice(0, 300)}`];
 }
-
-/** What an answer that is under way changes is waited for this long. */
-const SETTLED_MS_MAX = 5_000;
 
 /**
  * A sheet of the job, or the archive's list, without one marked next step (a button, or the line that says what a pull does by itself), or a rail

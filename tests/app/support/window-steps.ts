@@ -3,12 +3,7 @@ import type { Page } from 'playwright';
 import { expect } from 'vitest';
 import type { ReplyOf } from '../../../core/contract/index.ts';
 import { QUIET_BEFORE_LINE_MS } from '../../../drivers/lines/line-parser.ts';
-import {
-  enterSpecimen,
-  makeReady,
-  stateIs,
-  station,
-} from '../../../electron/setup/demonstration-pull.mjs';
+import { enterSpecimen, makeReady, stateIs, station } from '../../../electron/setup/demonstration-pull.mjs';
 import { PROFILE, type Readout } from '../recorder-process.ts';
 import type { GaugemarkWindow } from './gaugemark-window.ts';
 import { chooseSi, openSimulated } from './simulated-readout.ts';
