@@ -237,7 +237,9 @@ const READOUTS = [
     open: async ({ page }) => {
       // Of a serial port, so that its control lines are offered too.
       await page.getByRole('textbox', { name: /Port by path/ }).fill('/dev/ttyUSB0');
-      await page.locator('#second-instrument').check();
+      // By its key: what is told of the port that was typed moves it under the pointer.
+      await page.locator('#second-instrument').press('Space');
+      await page.locator('#second-port').waitFor();
       // Scale and offset unfolded beside it, and one of them wrong.
       await page.locator('#channel-factors > summary').press('Enter');
       await page.locator('#channel-factors input').first().fill('0');
@@ -247,7 +249,8 @@ const READOUTS = [
     leave: async ({ page }) => {
       await page.locator('#channel-factors input').first().fill('1');
       await page.locator('#channel-factors > summary').press('Enter');
-      await page.locator('#second-instrument').uncheck();
+      await page.locator('#second-instrument').press('Space');
+      await page.locator('#second-port').waitFor({ state: 'detached' });
     },
   },
   {

@@ -231,7 +231,9 @@ it('has the key values as a table that is renewed while it is open, says nothing
   const rows = (): Promise<string[][]> =>
     table
       .locator('tbody tr')
-      .evaluateAll((all) => all.map((row) => (row as HTMLElement).innerText.split('\t')));
+      .evaluateAll((all) =>
+        all.map((row) => [...(row as HTMLTableRowElement).cells].map((cell) => cell.textContent)),
+      );
   await until(async () => (await rows()).length >= 3, 'the rows stand there');
   const [start, peak, now] = await rows();
   expect([start?.[0], peak?.[0], now?.[0]]).toEqual(['start', 'peak', 'now']);
