@@ -77,6 +77,7 @@ export default defineConfig({
           name: 'port',
           sequence: { groupOrder: 2 },
           env: NOBODY,
+          isolate: false,
           include: ['tests/app/**/*.test.ts'],
           exclude: WINDOW_TESTS,
           maxWorkers: 4,
