@@ -59,7 +59,7 @@ dt { color: #495158; }
 dd { margin: 0; overflow-wrap: anywhere; white-space: pre-wrap; }
 table { width: 100%; border-collapse: collapse; }
 thead { display: table-header-group; }
-tr { break-inside: avoid; }
+tr, dt, dd, li { break-inside: avoid; }
 th { text-align: left; font-weight: 700; border-bottom: 0.35mm solid #15191c; padding: 0.8mm 2mm 0.8mm 0; vertical-align: bottom; }
 td { border-bottom: 0.12mm solid #9aa29b; padding: 0.8mm 2mm 0.8mm 0; vertical-align: top; overflow-wrap: anywhere; }
 .amount { text-align: right; }
