@@ -17,7 +17,7 @@ import { FaultBlock } from '../design/field.tsx';
 import { say } from '../design/said.tsx';
 import { SheetDialog } from '../keys/sheet-dialog.tsx';
 import { fixed } from '../numbers/format.ts';
-import { decimalSign } from '../numbers/number-form.ts';
+import { asInFiles, decimalSign } from '../numbers/number-form.ts';
 import { laidCurves, originMarks } from '../overlay/overlay-curves.ts';
 import { readPull } from '../overlay/read-pull.ts';
 import { savePicture } from '../plot/save-picture.ts';
@@ -162,7 +162,7 @@ async function writeData(pull: KeptPull, form: PullForm): Promise<void> {
 }
 
 async function writePicture(pull: KeptPull, drawing: Drawing, form: PictureForm): Promise<void> {
-  if (await savePicture(writing, drawing, form, nameOf(pull))) exportedPull.value = null;
+  if (await savePicture(writing, () => drawing, form, nameOf(pull))) exportedPull.value = null;
 }
 
 /** The curve as the overlay draws one alone; where there is none, what says why. */
@@ -180,18 +180,20 @@ async function drawnCurve({ pullId }: KeptPull, form: PullPlotForm): Promise<Dra
     });
   const { curves } = laidNow();
   if (curves.length === 0) return () => laidNow().notes.get(pullId) ?? words.value.look.noCurve;
-  return curvePlot(
-    overlayPlot({
-      widthMm: PICTURE_WIDTH_MM,
-      heightMm: pictureHeightMm(curves.length),
-      title: words.value.look.forms[form],
-      curves,
-      penOf: () => 0,
-      chosen: pullId,
-      range: wholeRange(curves),
-      decimalSign: decimalSign(language.value),
-      originMarks: originMarks(words.value),
-      onScreen: false,
-    }),
+  return asInFiles(() =>
+    curvePlot(
+      overlayPlot({
+        widthMm: PICTURE_WIDTH_MM,
+        heightMm: pictureHeightMm(curves.length),
+        title: words.value.look.forms[form],
+        curves,
+        penOf: () => 0,
+        chosen: pullId,
+        range: wholeRange(curves),
+        decimalSign: decimalSign(language.value),
+        originMarks: originMarks(words.value),
+        onScreen: false,
+      }),
+    ),
   );
 }

@@ -1,7 +1,7 @@
 /**
  * How numbers are written on the screen: the decimal sign of the page's language, or the one that was chosen. Thousands
  * stand apart by a narrow blank in every form (ISO 80000-1:2022, 7.3.1: neither a point nor a comma sets digits apart),
- * so that a point or a comma is a decimal sign wherever it stands. Files never come through here.
+ * so that a point or a comma is a decimal sign wherever it stands. Of files only pictures come through here, by `asInFiles`.
  */
 import { signal } from '@preact/signals';
 
@@ -18,7 +18,20 @@ export const numberForm = signal<NumberForm>('language');
 
 const OF_LANGUAGE: Readonly<Record<Language, DecimalSign>> = { en: '.', es: ',' };
 
+let isForFile = false;
+
+/** Makes what goes into a file: with a point, whatever the page is written with. */
+export function asInFiles<T>(make: () => T): T {
+  isForFile = true;
+  try {
+    return make();
+  } finally {
+    isForFile = false;
+  }
+}
+
 export function decimalSign(language: Language): DecimalSign {
+  if (isForFile) return '.';
   const form = numberForm.value;
   return form === 'language' ? OF_LANGUAGE[language] : form === 'comma' ? ',' : '.';
 }

@@ -62,7 +62,7 @@ export function DifferencePlot({
     });
   const save = (form: PictureForm): void => {
     const paper = { widthMm: PICTURE_WIDTH_MM, heightMm: PICTURE_HEIGHT_MM, onScreen: false };
-    void savePicture(saving, curvePlot(picture(paper)), form, title.slice(0, NAME_LENGTH_MAX));
+    void savePicture(saving, () => curvePlot(picture(paper)), form, title.slice(0, NAME_LENGTH_MAX));
   };
   const places = differencePlaces(x, y, range);
   // The titles carry the units.

@@ -52,6 +52,11 @@ export function OverlayLegend({ notes, chosenPull }: OverlayLegendProps) {
   };
   return (
     <section class="overlay-legend" aria-label={text.legend}>
+      {pulls.length < 2 ? null : (
+        <p class="pencil small compare-told" aria-hidden="true">
+          {text.compareHead} Δ
+        </p>
+      )}
       <ul
         id="overlay-legend"
         role="listbox"

@@ -98,14 +98,16 @@ export function OverlayPlace() {
   const save = async (as: PictureForm): Promise<void> => {
     await savePicture(
       saving,
-      curvePlot(
-        overlayPlot({
-          ...picture,
-          widthMm: PICTURE_WIDTH_MM,
-          heightMm: pictureHeightMm(curves.length),
-          onScreen: false,
-        }),
-      ),
+      () =>
+        curvePlot(
+          overlayPlot({
+            ...picture,
+            decimalSign: decimalSign(language.value),
+            widthMm: PICTURE_WIDTH_MM,
+            heightMm: pictureHeightMm(curves.length),
+            onScreen: false,
+          }),
+        ),
       as,
       `${form.value}-${String(curves.length)}`,
     );

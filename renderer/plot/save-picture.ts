@@ -3,6 +3,7 @@ import type { PictureForm } from '../../core/contract/picture-requests.ts';
 import type { Drawing } from '../../core/drawing/drawing.ts';
 import { svgText } from '../../core/drawing/svg-text.ts';
 import { say } from '../design/said.tsx';
+import { asInFiles } from '../numbers/number-form.ts';
 import { paper } from '../stations/certificate/certificate-choice.ts';
 import type { Errand } from '../store/errand.ts';
 import { request } from '../store/session-store.ts';
@@ -26,13 +27,14 @@ export async function pngBytes(drawing: Drawing): Promise<Uint8Array> {
   return new Uint8Array(await blob.arrayBuffer());
 }
 
-/** Asks where, and says where it was written; false where it was not. */
+/** Asks where, and says where it was written; false where it was not. `draw` is asked for the picture as it stands in a file. */
 export async function savePicture(
   work: Errand,
-  drawing: Drawing,
+  draw: () => Drawing,
   form: PictureForm,
   suggestedName: string,
 ): Promise<boolean> {
+  const drawing = asInFiles(draw);
   const bytes = form === 'png' ? await pngBytes(drawing) : new TextEncoder().encode(svgText(drawing));
   const on = form === 'pdf' ? { paper: paper.value } : {};
   const saved = await work.run(() => request('window.save-picture', { form, suggestedName, bytes, ...on }));

@@ -4,6 +4,7 @@ import { computed } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { curvePlot } from '../../core/drawing/curve-plot.ts';
 import { PICTURE_HEIGHT_MM, PICTURE_WIDTH_MM } from '../../core/drawing/picture-size.ts';
+import type { Drawing } from '../../core/drawing/drawing.ts';
 import type { CurvePlotInput } from '../../core/drawing/plot-input.ts';
 import { individualsChart } from '../../core/statistics/individuals-chart.ts';
 import {
@@ -105,7 +106,12 @@ export function TrendPlace() {
   const choices = [...new Set([...offeredQuantities(pulls.value), quantity.value])];
   const input = plot(PICTURE_WIDTH_MM, PICTURE_HEIGHT_MM);
   const save = (form: PictureForm): void => {
-    if (input !== null) void savePicture(saving, curvePlot(input), form, `${quantity.value}-${view.value}`);
+    const draw = (): Drawing => {
+      const its = plot(PICTURE_WIDTH_MM, PICTURE_HEIGHT_MM);
+      if (its === null) throw new Error('a picture of nothing is not offered');
+      return curvePlot(its);
+    };
+    void savePicture(saving, draw, form, `${quantity.value}-${view.value}`);
   };
   const notNow = input === null ? text.nothingToSave : undefined;
   const grouped =

@@ -94,6 +94,7 @@ export const enExchange = {
   isImported: 'This file is imported already; choose another one.',
   findSpecimen: 'Find the specimen by its name',
   noSpecimenFits: 'No specimen here has this in its name.',
+  olderCut: (count: string) => `the newest ${count}; type part of a name for older ones`,
   specimensCut: (count: string) => `the newest ${count} that fit; type more of the name for others`,
   whichSpecimen: 'Specimen that was pulled',
   measureFirst: 'Enter a specimen first…',

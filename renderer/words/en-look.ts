@@ -71,6 +71,7 @@ export const enLook = {
   allOf: (plot: string) => `All of ${plot}`,
   point: (name: string, reading: string) => `${name}, reading ${reading}`,
   difference: 'Difference to',
+  compareHead: 'difference to this',
   differenceOf: (first: string, second: string) => `${first} less ${second}`,
   differenceMost: (place: string) => `Largest difference at ${place}.`,
   differencePoints: {

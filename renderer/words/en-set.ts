@@ -17,6 +17,8 @@ export const enSet = {
   make: 'Make a set',
   kept: 'Kept sets',
   noKept: 'No set is kept yet.',
+  findKept: 'Find a set by its name',
+  noKeptFits: 'No set has this in its name.',
   open: (name: string) => `Open ${name}`,
   memberCount: (count: string) => (count === '1' ? '1 specimen' : `${count} specimens`),
   number: (set: string) => `Set no. ${set}`,

@@ -89,6 +89,7 @@ export const esExchange: typeof enExchange = {
   isImported: 'Este fichero ya está importado; elija otro.',
   findSpecimen: 'Buscar la probeta por su nombre',
   noSpecimenFits: 'Ninguna probeta de aquí tiene eso en su nombre.',
+  olderCut: (count) => `los ${count} últimos; escriba parte de un nombre para ver anteriores`,
   specimensCut: (count) => `las ${count} más recientes que encajan; escriba más del nombre para otras`,
   whichSpecimen: 'Probeta ensayada',
   measureFirst: 'Introducir antes una probeta…',

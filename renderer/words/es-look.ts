@@ -72,6 +72,7 @@ export const esLook: typeof enLook = {
   allOf: (plot: string) => `Todo de ${plot}`,
   point: (name: string, reading: string) => `${name}, lectura ${reading}`,
   difference: 'Diferencia con',
+  compareHead: 'diferencia con esta',
   differenceOf: (first: string, second: string) => `${first} menos ${second}`,
   differenceMost: (place: string) => `Mayor diferencia en ${place}.`,
   differencePoints: {

@@ -18,6 +18,8 @@ export const esSet: typeof enSet = {
   make: 'Hacer un conjunto',
   kept: 'Conjuntos guardados',
   noKept: 'Aún no hay ningún conjunto guardado.',
+  findKept: 'Buscar un conjunto por su nombre',
+  noKeptFits: 'Ningún conjunto tiene eso en su nombre.',
   open: (name) => `Abrir ${name}`,
   memberCount: (count) => (count === '1' ? '1 probeta' : `${count} probetas`),
   number: (set) => `Conjunto n.º ${set}`,

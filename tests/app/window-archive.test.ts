@@ -127,7 +127,7 @@ test('pulls are found by a word of their notes, walked through by keys and opene
 
 test('a verdict stands in the table without being asked for, though nobody has judged the set', async () => {
   const { folder, remove } = scratchFolder();
-  const archive = archiveOfMany(folder, 2, () => ({ geometry: { kind: 'round', diameter: '5.003 mm' } }));
+  const archive = archiveOfMany(folder, 14, () => ({ geometry: { kind: 'round', diameter: '5.003 mm' } }));
   archive.noteFracture({ pullId: 1, note: { place: 'base-metal' } });
   archive.sets((connection) => {
     const form = {
@@ -137,12 +137,12 @@ test('a verdict stands in the table without being asked for, though nobody has j
       specimenType: 'transverse-turned',
       baseMetals: [{ designation: 'plate of our own', minimum: '1300 MPa' }],
     };
-    const setId = saveSet(
-      connection,
-      { form },
-      { wallMs: Date.now(), programVersion: 'test', packs: builtInPacks() },
-    );
+    const keeping = { wallMs: Date.now(), programVersion: 'test', packs: builtInPacks() };
+    const setId = saveSet(connection, { form }, keeping);
     joinSet(connection, { setId, specimenId: 1 }, Date.now());
+    // Later ones, so that neither it nor its specimen is among those that are listed.
+    for (let i = 1; i <= 30; i++)
+      saveSet(connection, { form: { ...form, name: `Lug ${String(i)}` } }, keeping);
   });
   archive.close();
   const window = await GaugemarkWindow.open({ folder });
@@ -157,6 +157,23 @@ test('a verdict stands in the table without being asked for, though nobody has j
     expect(await other.getByText('not judged').count()).toBe(0);
     await row.click();
     await page.getByRole('heading', { name: 'K-1', exact: true }).waitFor();
+
+    // What was kept long ago is found by its name at its own station, without a pull too.
+    await page.keyboard.press('Alt+1');
+    const bracket = page.getByRole('button', { name: /Bracket/ });
+    await page.getByText('the newest 30; type part of a name for older ones').waitFor();
+    expect(await bracket.count()).toBe(0);
+    await page.getByLabel('Find a set by its name').fill('nowhere');
+    await page.getByText('No set has this in its name.').waitFor();
+    await page.getByLabel('Find a set by its name').fill('brack');
+    await bracket.waitFor();
+    await page.keyboard.press('Alt+2');
+    const first = page.getByRole('button', { name: /K-1 / });
+    await page.getByText('the newest 12; type part of a name for older ones').waitFor();
+    expect(await first.count()).toBe(0);
+    await page.getByLabel('Find the specimen by its name').fill('K-1');
+    await first.click();
+    await expect.poll(() => page.locator('#specimen-identity').inputValue()).toBe('K-1');
   } finally {
     await window.end();
     remove();

@@ -200,7 +200,7 @@ export function FractureNote({ opened, kept }: { readonly opened: OpenedPull; re
         {heldOpen.value && session.value?.pull?.pullId === kept.pullId ? (
           <p class="pencil">{words.value.heldOpen.noteCloses}</p>
         ) : null}
-        <div class="actions">
+        <div class="actions next-step">
           {standing === null || changed ? (
             <Button
               kind={

@@ -1,8 +1,10 @@
 /** Set: what it is, its specimens at a glance, the verdict, and the one next step. Without one open: make or choose one. */
+import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { READINGS_ORIGINS, type ReadingsOrigin } from '../../../core/pull/readings-origin.ts';
 import { Button } from '../../design/button.tsx';
 import { FaultBlock } from '../../design/field.tsx';
+import { FindKept, searchFor } from '../find-kept.tsx';
 import { ReadingsMark, ReadingsNotice } from '../../design/readings-mark.tsx';
 import { momentText } from '../../numbers/format.ts';
 import { HeldAnswer } from '../../store/held-answer.ts';
@@ -61,10 +63,14 @@ export function SetStation() {
   return <OpenSet opened={opened} />;
 }
 
-/** Sets shown to choose from; a shop has a few under way. */
+/** Sets shown to choose from; a shop has a few under way, and others are found by their name. */
 const SETS_SHOWN_MAX = 30;
 
-const keptSets = new HeldAnswer(() => request('set.list', { limit: SETS_SHOWN_MAX }));
+/** Part of a name, as it was typed. */
+const wanted = signal('');
+const keptSets = new HeldAnswer(() =>
+  request('set.list', { limit: SETS_SHOWN_MAX, ...searchFor(wanted.peek()) }),
+);
 
 function ChooseSet() {
   const text = words.value.set;
@@ -75,7 +81,7 @@ function ChooseSet() {
     void keptSets.refresh().then((fault) => {
       if (fault !== null) setFault.value = fault;
     });
-  }, [connected, archiveGeneration.value]);
+  }, [connected, archiveGeneration.value, wanted.value]);
   return (
     <div class="station">
       <p class="empty">{text.none}</p>
@@ -91,7 +97,15 @@ function ChooseSet() {
       </div>
       <section class="block" aria-label={text.kept}>
         <h2>{text.kept}</h2>
-        {sets?.length === 0 ? <p class="pencil">{text.noKept}</p> : null}
+        {sets?.length === 0 && wanted.value === '' ? <p class="pencil">{text.noKept}</p> : null}
+        <FindKept
+          id="find-kept-set"
+          label={text.findKept}
+          typed={wanted}
+          isCut={(keptSets.value.value?.nextCursor ?? null) !== null}
+          shown={SETS_SHOWN_MAX}
+          none={sets?.length === 0 ? text.noKeptFits : null}
+        />
         <ul class="set-list">
           {(sets ?? []).map((set) => {
             const about = `${purposeWords(set.purpose)} · ${rulesName(set.rulePackId)} · ${text.memberCount(String(set.memberCount))} · ${momentText(set.begunWallMs)}`;

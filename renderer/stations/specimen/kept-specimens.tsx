@@ -4,6 +4,7 @@ import { useEffect } from 'preact/hooks';
 import type { Fault } from '../../../core/contract/index.ts';
 import { Button } from '../../design/button.tsx';
 import { FaultBlock } from '../../design/field.tsx';
+import { FindKept, searchFor } from '../find-kept.tsx';
 import { momentText } from '../../numbers/format.ts';
 import { HeldAnswer } from '../../store/held-answer.ts';
 import { archiveGeneration, request, session } from '../../store/session-store.ts';
@@ -12,16 +13,20 @@ import { draft, draftFromFile, draftIsBlank, takeUp } from '../../store/specimen
 import { beginTour, tourOn } from '../../tour/tour.ts';
 import { words } from '../../words/words.ts';
 
-/** As many as can be looked over; the archive finds the rest. */
+/** As many as can be looked over; others are found by their name. */
 const SHOWN_MAX = 12;
 
 /** Grows when a specimen was kept, so that the list asks again. */
 export const keptSpecimensChanged = signal(0);
 
-const newest = new HeldAnswer(() => request('specimen.list', { limit: SHOWN_MAX }));
+/** Part of a name, as it was typed. */
+const wanted = signal('');
+const found = new HeldAnswer(() =>
+  request('specimen.list', { limit: SHOWN_MAX, ...searchFor(wanted.peek()) }),
+);
 
 /** True once it is known that the archive holds no specimen. */
-const nothingKept = computed(() => newest.value.value?.items.length === 0);
+const nothingKept = computed(() => wanted.value === '' && found.value.value?.items.length === 0);
 
 /** Nothing is kept yet: a first pull needs a specimen whose strength is known. */
 export function FirstRun() {
@@ -45,20 +50,29 @@ export function FirstRun() {
 
 export function KeptSpecimens() {
   const text = words.value.specimen;
-  const items = newest.value.value?.items ?? null;
+  const items = found.value.value?.items ?? null;
   const fault = useSignal<Fault | null>(null);
   const connected = session.value !== null;
   useEffect(() => {
     if (!connected) return;
-    void newest.refresh().then((why) => (fault.value = why));
-  }, [connected, keptSpecimensChanged.value, archiveGeneration.value]);
+    void found.refresh().then((why) => (fault.value = why));
+  }, [connected, keptSpecimensChanged.value, archiveGeneration.value, wanted.value]);
   if (items === null) return <FaultBlock fault={fault.value} />;
   const others = items.filter((kept) => kept.specimenId !== draft.value.specimenId);
-  if (items.length === 0) return <p class="pencil">{text.noEarlier}</p>;
-  if (others.length === 0) return null;
+  if (nothingKept.value) return <p class="pencil">{text.noEarlier}</p>;
+  const isCut = (found.value.value?.nextCursor ?? null) !== null;
+  if (others.length === 0 && !isCut && wanted.value === '') return null;
   return (
     <section aria-label={text.earlier}>
       <h2 class="lesser">{text.earlier}</h2>
+      <FindKept
+        id="find-kept-specimen"
+        label={words.value.exchange.findSpecimen}
+        typed={wanted}
+        isCut={isCut}
+        shown={SHOWN_MAX}
+        none={others.length === 0 ? words.value.exchange.noSpecimenFits : null}
+      />
       <ul class="kept-list">
         {others.map((kept) => {
           const about = `${text.shapes[kept.specimen.geometry.kind]} · ${momentText(kept.savedWallMs)}`;

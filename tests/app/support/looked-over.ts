@@ -146,7 +146,7 @@ export async function severalCalls(page: Page, view: string): Promise<string[]> 
 }
 
 /**
- * A sheet of the job, or the archive's list, without one marked next step (a button, or the line that says what a pull does by itself), or a rail
+ * A sheet of the job, or the archive's list, without one marked next step that is seen without scrolling (a button, or the line that says what a pull does by itself), or a rail
  * that doesn't name one.
  */
 export async function withoutStep(page: Page, view: string): Promise<string[]> {
@@ -158,13 +158,16 @@ export async function withoutStep(page: Page, view: string): Promise<string[]> {
         if (document.querySelector('dialog[open]') !== null) return 'none';
         const isList = sheet !== null && sheet.querySelector('.archive-list:not(.narrow)') !== null;
         if (!isList && !stations.includes(sheet?.dataset['place'] ?? '')) return 'none';
-        const marked = sheet?.querySelectorAll('.act.call, .pull-state .flag').length ?? 0;
+        const steps = [...(sheet?.querySelectorAll('.act.call, .pull-state .flag') ?? [])];
+        const marked = steps.length;
+        const isSeen = steps.every((step) => step.getBoundingClientRect().bottom <= innerHeight);
         const named = document.querySelectorAll('.rail .flag').length;
         // What is marked in the list is looked at next, which is no station's step.
         const isOwn = isList && sheet.querySelector('#open-marked.call, #lay-over.call') !== null;
-        if (marked === 1 && named === (isOwn ? 0 : 1)) return 'none';
+        if (marked === 1 && isSeen && named === (isOwn ? 0 : 1)) return 'none';
         return (
-          performance.now() > isLast && `${String(marked)} marked next steps, the rail names ${String(named)}`
+          performance.now() > isLast &&
+          `${String(marked)} marked next steps${isSeen ? '' : ', not to be seen without scrolling'}, the rail names ${String(named)}`
         );
       },
       (await page.evaluate(() => performance.now())) + SETTLED_MS_MAX,

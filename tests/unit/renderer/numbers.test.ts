@@ -5,7 +5,13 @@ import { curvePlot } from '../../../core/drawing/curve-plot.ts';
 import { svgText } from '../../../core/drawing/svg-text.ts';
 import { parseQuantity } from '../../../core/quantity/parse-quantity.ts';
 import { usuallyReported } from '../../../core/results/reported-in.ts';
-import { NUMBER_FORMS, numberForm, suggestedForm } from '../../../renderer/numbers/number-form.ts';
+import {
+  NUMBER_FORMS,
+  asInFiles,
+  decimalSign,
+  numberForm,
+  suggestedForm,
+} from '../../../renderer/numbers/number-form.ts';
 import { exampleInput } from '../certificate/example-input.ts';
 import { displayUnit, loadUnit, unitForValue } from '../../../renderer/numbers/display-unit.ts';
 import {
@@ -185,6 +191,16 @@ describe('the form of numbers that was chosen', () => {
     const before = files();
     numberForm.value = 'comma';
     expect(files()).toEqual(before);
+    // A picture that is drawn with a comma on the page has a point in its file, whatever goes wrong while it is made.
+    const drawn = (): string => `${fixed(1.5, 1, 'es')} ${significant(0.25, 2, 'en')} ${decimalSign('es')}`;
+    expect(drawn()).toBe('1,5 0,25 ,');
+    expect(asInFiles(drawn)).toBe('1.5 0.25 .');
+    expect(() =>
+      asInFiles(() => {
+        throw new Error('no picture');
+      }),
+    ).toThrow('no picture');
+    expect(drawn()).toBe('1,5 0,25 ,');
   });
 });
 
