@@ -1,4 +1,4 @@
-/** Numbers as they stand on the screen: by locale, with fixed places. Files never come through here. */
+/** Numbers as they stand on the screen: by locale, with fixed places. Of files only pictures come through here (`asInFiles`). */
 import { type UnitSymbol, UNITS, convert } from '../../core/quantity/units.ts';
 import { type DecimalSign, type Language, decimalSign } from './number-form.ts';
 import type { UnitSystem } from './display-unit.ts';
