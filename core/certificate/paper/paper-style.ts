@@ -77,7 +77,7 @@ td { border-bottom: 0.12mm solid #9aa29b; padding: 0.8mm 2mm 0.8mm 0; vertical-a
 .outcome { font-size: 13pt; font-weight: 700; border: 0.5mm solid #15191c; padding: 1.5mm 3mm; display: inline-block; margin: 0 0 2mm; }
 .outcome[data-outcome='reject'] { border-width: 1.2mm; }
 .outcome[data-outcome='undecided'] { border-style: dashed; }
-.evidence, .outcome { break-after: avoid; }
+.evidence, .outcome, .voided { break-after: avoid; }
 .evidence { font-weight: 700; border: 0.5mm solid #15191c; padding: 1mm 3mm; margin: 0 0 2.5mm; }
 .curve { break-inside: avoid; margin: 3mm 0 0; }
 .curve svg { display: block; max-width: 100%; height: auto; }
