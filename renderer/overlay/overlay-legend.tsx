@@ -71,7 +71,7 @@ export function OverlayLegend({ notes, chosenPull }: OverlayLegendProps) {
             key={one.pullId}
             one={one}
             number={i}
-            note={noteOf(one, notes)}
+            note={noteOf(one, notes, i === here)}
             isChosen={i === here}
             onCompare={() => compare(one.pullId)}
           />
@@ -88,6 +88,7 @@ export function OverlayLegend({ notes, chosenPull }: OverlayLegendProps) {
 function noteOf(
   { pullId, state, pull, part, words: said }: LaidPull,
   notes: ReadonlyMap<number, string>,
+  isChosen: boolean,
 ): string {
   const text = words.value.look;
   const isHidden = hidden.value.has(pullId);
@@ -99,7 +100,8 @@ function noteOf(
         : (said?.() ?? ''),
     notes.get(pullId) ?? '',
     isHidden ? text.hiddenCurve : '',
-    comparedTo.value === pullId ? text.compared : '',
+    // A curve has no difference to itself.
+    comparedTo.value === pullId ? (isChosen ? text.comparedItself : text.compared) : '',
   ]
     .filter((words) => words !== '')
     .join('; ');

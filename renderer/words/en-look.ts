@@ -61,6 +61,7 @@ export const enLook = {
   crowd: 'Of so many curves only the chosen one has its offset line.',
   hiddenCurve: 'hidden',
   compared: 'compared to',
+  comparedItself: 'compared to: choose another curve',
   plotKeys:
     'Left and Right walk along the chosen curve in the order of time, with Shift ten at a time; Up and Down choose another curve; P peak, Y yield, B fracture; plus and minus zoom, Ctrl with arrows moves, 0 shows everything.',
   wheel: 'Wheel zooms, drag moves, double click shows everything.',

@@ -62,6 +62,7 @@ export const esLook: typeof enLook = {
   crowd: 'De tantas curvas, solo la elegida lleva su paralela.',
   hiddenCurve: 'oculta',
   compared: 'comparada con',
+  comparedItself: 'comparada con: elija otra curva',
   plotKeys:
     'Izquierda y Derecha recorren la curva elegida en el orden del tiempo, con Mayús de diez en diez; Arriba y Abajo eligen otra curva; P máximo, Y fluencia, B rotura; más y menos amplían y reducen, Ctrl con flechas desplaza, 0 muestra todo.',
   wheel: 'La rueda amplía, arrastrar desplaza, doble clic muestra todo.',

@@ -165,7 +165,9 @@ test('curves are laid over each other, read out, compared and saved; results are
 
     // The second curve is compared to the first; the cursor goes to the peak, then on in the order of time.
     await tabTo('overlay-legend');
-    await press('ArrowDown', 'd', 'ArrowUp');
+    await press('ArrowDown', 'd');
+    await page.getByText('compared to: choose another curve').waitFor();
+    await press('ArrowUp');
     await page.getByText('K-5 less K-4').first().waitFor();
     // Both are the same published curve.
     // Both have a height to be read at in the smallest window, whose sheet scrolls for it; what is saved is named of both.
