@@ -15,7 +15,7 @@ export const DEMONSTRATION_SPECIMEN = {
 
 /** @param {import('playwright').Page} page */
 export async function recorderAnswers(page) {
-  await until(async () => (await sessionState(page)) !== null, 'the recorder answers', RECORDER_MS_MAX);
+  await until(async () => (await session(page)) !== null, 'the recorder answers', RECORDER_MS_MAX);
 }
 
 /**
@@ -58,11 +58,12 @@ export async function listenToSimulatedFrame(page) {
  * @param {import('playwright').Page} page
  */
 export async function makeReady(page) {
-  const before = await openPull(page);
+  const openPull = async () => (await session(page))?.pullId ?? null;
+  const before = await openPull();
   await page.getByRole('button', { name: 'Make ready' }).click();
   await until(
     async () => {
-      const now = await openPull(page);
+      const now = await openPull();
       return now !== null && now !== before;
     },
     'a pull is made ready',
@@ -80,7 +81,7 @@ export async function stateIs(page, states) {
   let state = null;
   await until(
     async () => {
-      state = await sessionState(page);
+      state = (await session(page))?.state ?? null;
       return state !== null && states.includes(state);
     },
     () => `the pull is ${states.join(' or ')}; it is ${state ?? 'told by nobody'}`,
@@ -93,15 +94,7 @@ export async function stateIs(page, states) {
  * @param {import('playwright').Page} page
  */
 export async function tailIsOver(page) {
-  await until(
-    () =>
-      page.evaluate(async () => {
-        const answer = await gaugemark.request('session.get', {});
-        return answer.ok && answer.value.pull?.tailEndsInS === 0;
-      }),
-    'the tail is over',
-    PULL_MS_MAX,
-  );
+  await until(async () => (await session(page))?.tailEndsInS === 0, 'the tail is over', PULL_MS_MAX);
 }
 
 /**
@@ -128,24 +121,15 @@ export function station(page, name) {
 }
 
 /**
+ * The state, and of the pull that the recorder has open, or had open last, what is waited for; null while nobody answers.
  * @param {import('playwright').Page} page
- * @returns {Promise<string | null>} null while no recorder answers
  */
-function sessionState(page) {
+function session(page) {
   return page.evaluate(async () => {
     const answer = await gaugemark.request('session.get', {});
-    return answer.ok ? answer.value.state : null;
-  });
-}
-
-/**
- * @param {import('playwright').Page} page
- * @returns {Promise<number | null>} the pull that the recorder has open, or had open last
- */
-function openPull(page) {
-  return page.evaluate(async () => {
-    const answer = await gaugemark.request('session.get', {});
-    return answer.ok ? (answer.value.pull?.pullId ?? null) : null;
+    if (!answer.ok) return null;
+    const { state, pull } = answer.value;
+    return { state, pullId: pull?.pullId ?? null, tailEndsInS: pull?.tailEndsInS ?? null };
   });
 }
 

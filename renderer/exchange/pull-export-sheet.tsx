@@ -17,7 +17,7 @@ import { FaultBlock } from '../design/field.tsx';
 import { say } from '../design/said.tsx';
 import { SheetDialog } from '../keys/sheet-dialog.tsx';
 import { fixed } from '../numbers/format.ts';
-import { asInFiles, decimalSign } from '../numbers/number-form.ts';
+import { decimalSign } from '../numbers/number-form.ts';
 import { laidCurves, originMarks } from '../overlay/overlay-curves.ts';
 import { readPull } from '../overlay/read-pull.ts';
 import { savePicture } from '../plot/save-picture.ts';
@@ -70,8 +70,8 @@ function PullExport({ pull }: { readonly pull: KeptPull }) {
     isReading.value = true;
     const drawn = await drawnCurve(pull, axes.value);
     isReading.value = false;
-    if (typeof drawn === 'function') why.value = drawn;
-    else await writePicture(pull, drawn, form);
+    if ('why' in drawn) why.value = drawn.why;
+    else await writePicture(pull, drawn.draw, form);
   };
   return (
     <div class="pull-export">
@@ -161,27 +161,32 @@ async function writeData(pull: KeptPull, form: PullForm): Promise<void> {
   );
 }
 
-async function writePicture(pull: KeptPull, drawing: Drawing, form: PictureForm): Promise<void> {
-  if (await savePicture(writing, () => drawing, form, nameOf(pull))) exportedPull.value = null;
+async function writePicture(pull: KeptPull, draw: () => Drawing, form: PictureForm): Promise<void> {
+  if (await savePicture(writing, draw, form, nameOf(pull))) exportedPull.value = null;
 }
 
 /** The curve as the overlay draws one alone; where there is none, what says why. */
-async function drawnCurve({ pullId }: KeptPull, form: PullPlotForm): Promise<Drawing | ToldWhenDrawn> {
+async function drawnCurve(
+  { pullId }: KeptPull,
+  form: PullPlotForm,
+): Promise<{ readonly draw: () => Drawing } | { readonly why: ToldWhenDrawn }> {
   const read = await readPull(pullId, {
     room: () => OVERLAY_READINGS_MAX,
     isWanted: () => exportedPull.value?.pullId === pullId,
     onNamed: () => undefined,
   });
-  if (!read.ok) return read.why;
+  if (!read.ok) return { why: read.why };
   const laidNow = () =>
     laidCurves([read.pull], {
       ...{ form, alignment: { kind: 'as-recorded' } },
       ...{ system: units.value, words: words.value },
     });
-  const { curves } = laidNow();
-  if (curves.length === 0) return () => laidNow().notes.get(pullId) ?? words.value.look.noCurve;
-  return asInFiles(() =>
-    curvePlot(
+  if (laidNow().curves.length === 0)
+    return { why: () => laidNow().notes.get(pullId) ?? words.value.look.noCurve };
+  const draw = (): Drawing => {
+    // Values at its marks are written with the curve.
+    const { curves } = laidNow();
+    return curvePlot(
       overlayPlot({
         widthMm: PICTURE_WIDTH_MM,
         heightMm: pictureHeightMm(curves.length),
@@ -194,6 +199,7 @@ async function drawnCurve({ pullId }: KeptPull, form: PullPlotForm): Promise<Dra
         originMarks: originMarks(words.value),
         onScreen: false,
       }),
-    ),
-  );
+    );
+  };
+  return { draw };
 }

@@ -5,6 +5,7 @@ import type { KeptSpecimen } from '../../core/contract/specimen-requests.ts';
 import { NAME_LENGTH_MAX } from '../../core/limits.ts';
 import { Field } from '../design/field.tsx';
 import { fixed, momentText } from '../numbers/format.ts';
+import { searchFor } from '../stations/find-kept.tsx';
 import { SelectField } from '../stations/set/select-field.tsx';
 import { request } from '../store/session-store.ts';
 import { language } from '../store/view-settings.ts';
@@ -35,11 +36,7 @@ export function SpecimenChoice({
   const its = useSignal<KeptSpecimen | null>(null);
   useEffect(() => {
     let isLast = true;
-    const search = typed.value.trim();
-    void request('specimen.list', {
-      limit: OFFERED_MAX,
-      ...(search === '' ? {} : { search }),
-    }).then((answer) => {
+    void request('specimen.list', { limit: OFFERED_MAX, ...searchFor(typed.value) }).then((answer) => {
       if (!isLast || !answer.ok) return;
       found.value = { items: answer.value.items, isCut: answer.value.nextCursor !== null };
     });

@@ -5,7 +5,7 @@ import type { PictureForm } from '../../core/contract/picture-requests.ts';
 import type { Alignment } from '../../core/curve/align.ts';
 import { alignmentLoad } from '../../core/drawing/alignment-load.ts';
 import { curvePlot } from '../../core/drawing/curve-plot.ts';
-import { overlayPlot, wholeRange } from '../../core/drawing/overlay-plot.ts';
+import { type AlignedCurve, overlayPlot, wholeRange } from '../../core/drawing/overlay-plot.ts';
 import { PICTURE_WIDTH_MM, pictureHeightMm } from '../../core/drawing/picture-size.ts';
 import { PULL_PLOT_FORMS } from '../../core/drawing/pull-plot.ts';
 import { NAME_LENGTH_MAX } from '../../core/limits.ts';
@@ -55,13 +55,15 @@ const asked = computed<Alignment>(() =>
       : { kind: 'load', load: load.value },
 );
 /** What is laid, in the form that is asked for. */
-const everything = computed(() =>
+const laidNow = () =>
   laidCurves(
     laid.value.flatMap(({ pull }) => (pull === null ? [] : [pull])),
     { form: form.value, alignment: asked.value, system: units.value, words: words.value },
-  ),
-);
-const shown = computed(() => everything.value.curves.filter(({ pullId }) => !hidden.value.has(pullId)));
+  );
+const shownOf = (curves: readonly AlignedCurve[]): readonly AlignedCurve[] =>
+  curves.filter(({ pullId }) => !hidden.value.has(pullId));
+const everything = computed(laidNow);
+const shown = computed(() => shownOf(everything.value.curves));
 const whole = computed(() => wholeRange(everything.value.curves));
 
 export const penNumber = (pullId: number): number =>
@@ -102,6 +104,8 @@ export function OverlayPlace() {
         curvePlot(
           overlayPlot({
             ...picture,
+            // Values at its marks are written with each curve.
+            curves: shownOf(laidNow().curves),
             decimalSign: decimalSign(language.value),
             widthMm: PICTURE_WIDTH_MM,
             heightMm: pictureHeightMm(curves.length),

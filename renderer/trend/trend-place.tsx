@@ -4,7 +4,6 @@ import { computed } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { curvePlot } from '../../core/drawing/curve-plot.ts';
 import { PICTURE_HEIGHT_MM, PICTURE_WIDTH_MM } from '../../core/drawing/picture-size.ts';
-import type { Drawing } from '../../core/drawing/drawing.ts';
 import type { CurvePlotInput } from '../../core/drawing/plot-input.ts';
 import { individualsChart } from '../../core/statistics/individuals-chart.ts';
 import {
@@ -106,11 +105,8 @@ export function TrendPlace() {
   const choices = [...new Set([...offeredQuantities(pulls.value), quantity.value])];
   const input = plot(PICTURE_WIDTH_MM, PICTURE_HEIGHT_MM);
   const save = (form: PictureForm): void => {
-    const draw = (): Drawing => {
-      const its = plot(PICTURE_WIDTH_MM, PICTURE_HEIGHT_MM);
-      if (its === null) throw new Error('a picture of nothing is not offered');
-      return curvePlot(its);
-    };
+    if (input === null) return;
+    const draw = () => curvePlot(plot(PICTURE_WIDTH_MM, PICTURE_HEIGHT_MM) ?? input);
     void savePicture(saving, draw, form, `${quantity.value}-${view.value}`);
   };
   const notNow = input === null ? text.nothingToSave : undefined;

@@ -13,6 +13,7 @@ import { errand } from '../../store/errand.ts';
 import { request } from '../../store/session-store.ts';
 import { language } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
+import { searchFor } from '../find-kept.tsx';
 import { type OpenedSet, refreshSet } from './open-set.ts';
 
 /** As many as can be looked over; others are found by their name. */
@@ -36,7 +37,7 @@ interface Candidates {
 async function candidatesFor(search: string, already: ReadonlySet<number>): Promise<Candidates | null> {
   const [newest, listed] = await Promise.all([
     request('pull.list', { limit: 1 }),
-    request('specimen.list', { limit: SHOWN_MAX, ...(search === '' ? {} : { search }) }),
+    request('specimen.list', { limit: SHOWN_MAX, ...searchFor(search) }),
   ]);
   if (!listed.ok) return null;
   const specimens = listed.value.items.filter(({ specimenId }) => !already.has(specimenId));

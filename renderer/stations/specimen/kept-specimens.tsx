@@ -71,7 +71,7 @@ export function KeptSpecimens() {
         typed={wanted}
         isCut={isCut}
         shown={SHOWN_MAX}
-        none={others.length === 0 ? words.value.exchange.noSpecimenFits : null}
+        none={items.length === 0 ? words.value.exchange.noSpecimenFits : null}
       />
       <ul class="kept-list">
         {others.map((kept) => {

@@ -4,7 +4,7 @@ import type { Bridge } from '../../../core/contract/bridge.ts';
 import { laidCurves } from '../../../renderer/overlay/overlay-curves.ts';
 import { lay, layNothing, laid, stillRead } from '../../../renderer/overlay/laid-pulls.ts';
 import { connectStore } from '../../../renderer/store/session-store.ts';
-import { numberForm } from '../../../renderer/numbers/number-form.ts';
+import { asInFiles, numberForm } from '../../../renderer/numbers/number-form.ts';
 import { words } from '../../../renderer/words/words.ts';
 import { block } from './reading-block.ts';
 
@@ -148,6 +148,9 @@ describe('curves that are laid over each other', () => {
     const said = (): string[] => (drawn('load-time').curves[0]?.plot.marks ?? []).map((mark) => mark.words);
     expect(said()).toContain('Fm 117.3 kN');
     numberForm.value = 'comma';
+    expect(said()).toContain('Fm 117,3 kN');
+    // A picture that is saved has a point, and the page its comma afterwards.
+    expect(asInFiles(said)).toContain('Fm 117.3 kN');
     expect(said()).toContain('Fm 117,3 kN');
     numberForm.value = 'language';
   });
