@@ -10,7 +10,7 @@ import { PALETTES } from '../design/palette.ts';
 import { theme } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 import type { PlotPicture } from './picture.ts';
-import { drawSoon } from './plot-clock.ts';
+import { drawNoMore, drawSoon } from './plot-clock.ts';
 import { type CursorKey, cursorKey } from './plot-keys.ts';
 import { PlotView } from './plot-view.ts';
 import { ZoomActions, usePlotZoom } from './plot-zoom.tsx';
@@ -92,6 +92,10 @@ export function CurvePlot(props: CurvePlotProps) {
     shown.show(latest.current.picture());
     shown.draw();
   }).current;
+  const drawAnew = useRef(() => {
+    view.current?.forgetDrawn();
+    draw();
+  }).current;
   const lengthen = useRef(() => view.current?.lengthen(latest.current.picture())).current;
 
   useEffect(() => {
@@ -99,16 +103,17 @@ export function CurvePlot(props: CurvePlotProps) {
     if (place === null) return;
     const made = new PlotView(place, latest.current.picture(), PALETTES[theme.value]);
     view.current = made;
-    const end = redrawnWithPlace(place, draw);
+    const end = redrawnWithPlace(place, drawAnew);
     return () => {
       end();
+      drawNoMore(draw);
       made.destroy();
       view.current = null;
     };
   }, []);
   useEffect(() => {
     view.current?.setPalette(PALETTES[theme.value]);
-    drawSoon(draw);
+    drawSoon(drawAnew);
   }, [theme.value, rangeNow(), ...changes]);
   useEffect(() => arrivals?.subscribe(() => drawSoon(draw, lengthen)), [arrivals]);
 

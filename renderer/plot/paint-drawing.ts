@@ -50,14 +50,14 @@ export function paintDrawing(
   context.restore();
 }
 
-/** Shapes over what is on the canvas already, in millimetres from its corner. */
+/** Shapes over what is on the canvas already, in millimetres from where the context begins. */
 export function paintShapes(
   context: CanvasRenderingContext2D,
   shapes: readonly Shape[],
   { pxPerMm, palette }: PaintOptions,
 ): void {
   context.save();
-  context.setTransform(pxPerMm, 0, 0, pxPerMm, 0, 0);
+  context.scale(pxPerMm, pxPerMm);
   for (const shape of shapes) paintShape(context, shape, palette);
   context.restore();
 }

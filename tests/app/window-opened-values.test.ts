@@ -9,6 +9,7 @@ import type { ReplyOf } from '../../core/contract/index.ts';
 import { UNITS, type UnitSymbol, convert } from '../../core/quantity/units.ts';
 import { archiveOfMany } from './support/archive-of-many.ts';
 import { GaugemarkWindow, scratchFolder } from './support/gaugemark-window.ts';
+import { wholePicture } from './support/whole-picture.ts';
 
 const PULLS = 2;
 const { folder, remove } = scratchFolder();
@@ -232,11 +233,9 @@ it('curves over each other are moved by a drag, zoomed about the pointer by the 
 
 /** Where the cursor's two hairs cross when it stands on the peak: what is drawn then and not without it. */
 async function peakOf(plot: Locator): Promise<Place | null> {
-  const keep = () =>
-    plot.evaluate(async (element) => {
-      await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
-      const canvas = element.querySelector('canvas') ?? element;
-      if (!(canvas instanceof HTMLCanvasElement)) throw new Error('there is no canvas');
+  const keep = async () => {
+    const picture = await wholePicture(plot);
+    return picture.canvas.evaluate((canvas, box) => {
       const { width, height } = canvas;
       const seen = globalThis as unknown as { pixels?: Uint8ClampedArray };
       const before = seen.pixels;
@@ -258,12 +257,12 @@ async function peakOf(plot: Locator): Promise<Place | null> {
         const [a, b, c] = [sums[at - 1] ?? 0, sums[at] ?? 0, sums[at + 1] ?? 0];
         return at + 0.5 + (c - a) / (a + b + c || 1);
       };
-      const box = canvas.getBoundingClientRect();
       return {
         x: box.left + (lineOf(columns) * box.width) / width,
         y: box.top + (lineOf(rows) * box.height) / height,
       };
-    });
+    }, picture.box);
+  };
   // With a cursor Escape takes it away; without one it would leave the place.
   await plot.press('p');
   await plot.press('Escape');

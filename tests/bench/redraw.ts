@@ -7,7 +7,7 @@ import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { benchFolder } from './support/bench-recorder.ts';
 import type { RedrawTimes } from './support/redraw-page.ts';
-import { openSmallPage, writeSmallPage } from './support/small-page.ts';
+import { openSmallPage, writeSmallPage } from '../app/support/small-page.ts';
 import { median, ratioOf, ratios, short, spreadText } from './support/statistics.ts';
 import { type Row, comparedRow, goalText, printTable } from './support/table.ts';
 

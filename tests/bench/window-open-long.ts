@@ -38,12 +38,13 @@ function openedMs(): Promise<number> {
         const from = performance.now();
         document.querySelector<HTMLElement>('.open-pull')?.click();
         const look = (): void => {
-          const canvas = document.querySelector<HTMLCanvasElement>('.opened canvas');
-          const drawn = canvas
-            ?.getContext('2d')
-            ?.getImageData(0, 0, Math.max(canvas.width, 1), Math.max(canvas.height, 1)).data;
           let points = 0;
-          for (let i = 3; i < (drawn?.length ?? 0); i += 4) if ((drawn?.[i] ?? 0) > 0) points++;
+          for (const canvas of document.querySelectorAll<HTMLCanvasElement>('.opened canvas')) {
+            const drawn = canvas
+              .getContext('2d')
+              ?.getImageData(0, 0, Math.max(canvas.width, 1), Math.max(canvas.height, 1)).data;
+            for (let i = 3; i < (drawn?.length ?? 0); i += 4) if ((drawn?.[i] ?? 0) > 0) points++;
+          }
           if (points >= inked) resolve(performance.now() - from);
           else requestAnimationFrame(look);
         };

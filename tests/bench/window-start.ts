@@ -12,7 +12,7 @@ import { until } from '../app/support/until.ts';
 import { benchFolder } from './support/bench-recorder.ts';
 import { type ObservedStart, observedStart } from './support/observed-start.ts';
 import { alternate } from './support/rounds.ts';
-import { writeSmallPage } from './support/small-page.ts';
+import { writeSmallPage } from '../app/support/small-page.ts';
 import { comparedRow, printTable } from './support/table.ts';
 
 const ROUNDS = 9;

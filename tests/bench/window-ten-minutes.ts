@@ -1,6 +1,6 @@
 /**
  * One pull at 1 000 readings a second with both live plots in the real window: its longest frame, how long a press
- * waits, and whether page and main stay as large as they are. A minute; `--long`: the ten minutes of the goal.
+ * waits, what page and pixels take of a core, and whether page and main stay as large as they are. A minute; `--long`: the ten minutes of the goal.
  */
 import type { Page } from 'playwright';
 import { benchFolder } from './support/bench-recorder.ts';
@@ -20,6 +20,7 @@ const PULL_S = isLong ? 600 : 60;
 /** As long as the pull: a machine stands still now and then by itself, and the longest of ten such times is longer than that of one. */
 const IDLE_S = PULL_S;
 const PERIODS_MORE_MAX = 2;
+const SHARE_OF_CORE_MAX = 0.55;
 const INPUT_DELAY_MS_MAX = 50;
 const INPUT_PAUSE_MS = 400;
 /** The engines' own steps: what was thrown away and is not collected yet, code that became fast. */
@@ -66,14 +67,17 @@ const idleLong = await takeLongFrames(page, LONG_FRAMES_TOLD);
 const stalls = new MachineStalls();
 const [before, readingsBefore] = [await heldByPage(), await bench.readingCount()];
 let memory: MemorySample[] = [];
+let shareOfCore = Number.NaN;
 const live = await framesDuring(page, async () => {
   await bench.send({
     linesPerS: LINES_PER_S,
     batchMs: BATCH_MS,
     count: LINES_PER_S * PULL_S,
     meanwhile: async () => {
-      const untilMs = performance.now() + PULL_S * 1000;
+      const [fromMs, drawnBefore] = [performance.now(), bench.drawingSeconds()];
+      const untilMs = fromMs + PULL_S * 1000;
       [memory] = await Promise.all([memoryUntil(bench.window, untilMs), pressAll(page, untilMs)]);
+      shareOfCore = (bench.drawingSeconds() - drawnBefore) / ((performance.now() - fromMs) / 1000);
     },
   });
 });
@@ -127,6 +131,14 @@ printTable(
       ratio: '',
       goal: '',
       spread: `median ${short(median(painted(liveInputs)))} ms, p99 ${short(shareOf(painted(liveInputs), 0.99))} ms of ${String(liveInputs.length)}`,
+    },
+    {
+      what: 'page and its pixels: share of a core over the whole pull, presses and all that is not drawing included',
+      floor: '',
+      measured: `${short(shareOfCore * 100)} %`,
+      ratio: '',
+      goal: goalText('≤ 55 %', shareOfCore <= SHARE_OF_CORE_MAX),
+      spread: '',
     },
     {
       what: 'page: what it holds grows by, against the columns of the record',

@@ -2,7 +2,7 @@
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { benchFolder } from './support/bench-recorder.ts';
-import { openSmallPage, writeSmallPage } from './support/small-page.ts';
+import { openSmallPage, writeSmallPage } from '../app/support/small-page.ts';
 import { median, shareOf, short } from './support/statistics.ts';
 import { type Row, goalText, printTable } from './support/table.ts';
 import type { ZoomTimes } from './support/zoom-page.ts';

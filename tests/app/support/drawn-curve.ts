@@ -1,5 +1,6 @@
-/** Where a curve is drawn, as the pixels of its canvas say. */
+/** Where a curve is drawn, as the pixels of its picture say. */
 import type { Locator } from 'playwright';
+import { wholePicture } from './whole-picture.ts';
 
 /** Columns of the canvas, the last one included. */
 export interface Columns {
@@ -10,12 +11,11 @@ export interface Columns {
 /** Of each channel: what lies in the middle of the line has its very colour, its edges are mixed with the paper. */
 const COLOUR_APART_MAX = 12;
 
-/** Stretches of columns in which the canvas of a plot has the colour of its curve, from left to right. */
-export function curveColumns(plot: Locator): Promise<Columns[]> {
-  return plot.evaluate(async (host, apartMax) => {
-    await new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)));
-    const canvas = host.querySelector('canvas');
-    const pixels = canvas?.getContext('2d')?.getImageData(0, 0, canvas.width, canvas.height);
+/** Stretches of columns in which the picture of a plot has the colour of its curve, from left to right. */
+export async function curveColumns(plot: Locator): Promise<Columns[]> {
+  const { canvas } = await wholePicture(plot);
+  return canvas.evaluate((whole, apartMax) => {
+    const pixels = whole.getContext('2d')?.getImageData(0, 0, whole.width, whole.height);
     if (pixels === undefined) throw new Error('there is no picture');
     const colour = getComputedStyle(document.documentElement).getPropertyValue('--blue').trim();
     const curve = [1, 3, 5].map((at) => Number.parseInt(colour.slice(at, at + 2), 16));

@@ -48,7 +48,7 @@ export class BenchWindow {
   /** Goes to a station by what an operator would press. */
   async show(name: 'Pull' | 'Specimen'): Promise<void> {
     await station(this.window.page, name).click();
-    if (name === 'Pull') await this.window.page.locator('#plot-load-time canvas').waitFor();
+    if (name === 'Pull') await this.window.page.locator('#plot-load-time canvas').first().waitFor();
     else await this.window.page.locator('#plot-load-time').waitFor({ state: 'detached' });
   }
 

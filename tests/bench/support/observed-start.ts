@@ -6,7 +6,7 @@ import { z } from 'zod';
 import { isRoot } from '../../../electron/setup/places.mjs';
 import { killAndWait } from '../../app/support/processes.ts';
 import { until } from '../../app/support/until.ts';
-import { electronPath } from './small-page.ts';
+import { electronPath } from '../../app/support/small-page.ts';
 
 const OBSERVER = new URL('start-observer.cjs', import.meta.url).pathname;
 /** What is made of a script for the next start is written when a program ends by itself. */

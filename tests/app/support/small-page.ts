@@ -1,4 +1,4 @@
-/** A small Electron program with one page: the floor for starting, and a place for drawing without the rest. */
+/** A small Electron program with one page: a place for drawing without the rest, and the floor for starting. */
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { build } from 'esbuild';
@@ -65,6 +65,6 @@ export async function openSmallPage(
 export function electronPath(): string {
   const path = process.env['GAUGEMARK_ELECTRON'];
   if (path === undefined)
-    throw new Error('There is no Electron named; start this measurement with npm run bench.');
+    throw new Error('There is no Electron named; start this by npm test or npm run bench.');
   return path;
 }
