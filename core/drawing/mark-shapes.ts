@@ -109,7 +109,7 @@ export function wordShape(words: string, x: number, y: number, colour: string): 
 
 export const asPlace = ({ x, y, width, height }: Box) => ({ left: x, top: y, width, height });
 
-const avoidedOf = (path: Path | Avoided): Avoided =>
+export const avoidedOf = (path: Path | Avoided): Avoided =>
   'near' in path ? path : { near: (box) => segmentsNear(path, box) };
 
 const lookOf = ({ sign = 'yield' }: PlacedMark) => SIGN_LOOKS[sign];

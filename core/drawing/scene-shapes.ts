@@ -1,7 +1,15 @@
 /** What is drawn over curves: construction lines, gaps, marks. The live plot, the exports and the certificate paint these shapes. */
 import type { Box, Shape } from './drawing.ts';
-import { LabelPlaces, overlap } from './label-places.ts';
-import { type Standing, WORD_MM, asPlace, markShapes, wordShape, wordWidthMm } from './mark-shapes.ts';
+import { type Avoided, LabelPlaces, overlap } from './label-places.ts';
+import {
+  type Standing,
+  WORD_MM,
+  asPlace,
+  avoidedOf,
+  markShapes,
+  wordShape,
+  wordWidthMm,
+} from './mark-shapes.ts';
 import { pathCrossesBox, segmentsCrossBox } from './path-crosses-box.ts';
 import type { PlotArea } from './plot-area.ts';
 import { GAP_HATCH, INK } from './pens.ts';
@@ -51,6 +59,7 @@ export function sceneShapes(
     scene.gaps,
     area,
     lineLabels.map((label) => label.box),
+    paths.map(avoidedOf),
   );
   return {
     beneath: [...gaps.hatching, ...scene.lines.map((line) => area.line(line))],
@@ -74,6 +83,7 @@ function gapShapes(
   gaps: readonly PlotGap[],
   area: PlotArea,
   taken: readonly Box[],
+  paths: readonly Avoided[],
 ): { hatching: Shape[]; words: Shape[]; boxes: Box[] } {
   const { x, y, width, height } = area.frame;
   const labels = new LabelPlaces(asPlace(area.frame));
@@ -97,7 +107,10 @@ function gapShapes(
         clip,
       });
     const wide = wordWidthMm(gap.words);
-    const at = labels.place((from + to) / 2, y + GAP_WORDS_DOWN_MM + WORD_MM, wide, WORD_MM, WORD_MM);
+    const place = (avoided: readonly Avoided[]) =>
+      labels.place((from + to) / 2, y + GAP_WORDS_DOWN_MM + WORD_MM, wide, WORD_MM, WORD_MM, avoided);
+    // Words have a halo: over the curve they would look like another gap in it.
+    const at = place(paths) ?? place([]);
     if (at === null) continue;
     words.push(wordShape(gap.words, at.x, at.y, INK));
     boxes.push({ x: at.x - wide / 2, y: at.y - WORD_MM / 2, width: wide, height: WORD_MM });

@@ -44,7 +44,7 @@ function onCanvas(pxPerMm: number): { begins: At[]; words: (At & { text: string 
   const context = {
     save: () => kept.push([scale, dx, dy]),
     restore: () => ([scale, dx, dy] = kept.pop() ?? [1, 0, 0]),
-    setTransform: (a: number) => ([scale, dx, dy] = [a, 0, 0]),
+    scale: (a: number) => ([scale, dx, dy] = [scale * a, dx / a, dy / a]),
     translate: (x: number, y: number) => {
       dx += x;
       dy += y;
@@ -112,6 +112,23 @@ describe('a scene', () => {
       expect(marker.y).toBeCloseTo(74 - ((SCENE.marks[i]?.y ?? NaN) / 50) * 70, 9);
     });
     expect(new Set(markers.map(({ form }) => form)).size).toBe(MARK_SIGNS.length - 1);
+  });
+
+  it('has the words of a gap beside the curve, not over it, where there is room', () => {
+    // A curve that runs through the gap at the height where its words stand first.
+    const level = area.atY(47.5);
+    const curve = { points: [FRAME.x, level, FRAME.x + FRAME.width, level], lifts: [0] };
+    const boxOf = (paths: readonly (typeof curve)[]) => {
+      const words = sceneShapes({ ...SCENE, marks: [] }, area, { paths }).above.find(
+        (shape) => shape.kind === 'text' && shape.text === 'no readings for 2.0 s',
+      );
+      if (words?.kind !== 'text') throw new Error('the gap has no words');
+      return { top: words.y - words.sizeMm, bottom: words.y };
+    };
+    const [without, beside] = [boxOf([]), boxOf([curve])];
+    expect(without.top).toBeLessThan(level);
+    expect(without.bottom).toBeGreaterThan(level);
+    expect(beside.top > level || beside.bottom < level).toBe(true);
   });
 
   it('is what a picture of curves draws over them', () => {
