@@ -1,8 +1,9 @@
 /** Kept specimens, as they are read: by number, and in pages. */
 import { z } from 'zod';
-import type { KeptSpecimen } from '../contract/specimen-requests.ts';
+import type { KeptSpecimen, ListedSpecimen } from '../contract/specimen-requests.ts';
 import { specimenFile } from '../specimen/specimen-file.ts';
 import { ArchiveRefusal } from './archive-fault.ts';
+import { withSpecimenChain } from './specimen-chain.ts';
 import { type Connection, allRows, oneRow, sqlInteger, sqlJson } from './sql.ts';
 
 const specimenRow = z
@@ -50,8 +51,8 @@ export interface PageRequest {
 export function listSpecimens(
   connection: Connection,
   { cursor, limit, search }: PageRequest,
-): { items: KeptSpecimen[]; nextCursor: number | null } {
-  const items = allRows(
+): { items: ListedSpecimen[]; nextCursor: number | null } {
+  const kept = allRows(
     connection,
     specimenRow,
     `${SELECT_SPECIMEN}
@@ -61,7 +62,23 @@ export function listSpecimens(
     likePattern(search),
     limit,
   );
+  const items = kept.map((one) => ({ ...one, ...pullsOf(connection, one.specimenId) }));
   return { items, nextCursor: items.length < limit ? null : (items.at(-1)?.specimenId ?? null) };
+}
+
+const pullCounts = z.object({ pulls: sqlInteger, voidPulls: sqlInteger });
+
+/** Of the specimen in any of its corrections; `pulls` counts those that are not void. */
+function pullsOf(connection: Connection, specimenId: number): z.infer<typeof pullCounts> {
+  const counted = oneRow(
+    connection,
+    pullCounts,
+    `${withSpecimenChain('?')}
+     SELECT count(*) - count(v.pull_id) AS pulls, count(v.pull_id) AS voidPulls
+     FROM chain CROSS JOIN pull p USING (specimen_id) LEFT JOIN pull_void v USING (pull_id)`,
+    specimenId,
+  );
+  return counted ?? { pulls: 0, voidPulls: 0 };
 }
 
 /** Finds the text anywhere; the pattern's own signs stand for themselves. */

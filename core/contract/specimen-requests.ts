@@ -25,6 +25,16 @@ export const keptSpecimen = atFirstUse(() =>
 );
 export type KeptSpecimen = z.infer<typeof keptSpecimen>;
 
+/** A kept specimen in a list, with how often it was pulled, in any of its corrections. */
+const listedSpecimen = atFirstUse(() =>
+  keptSpecimen.unwrap().extend({
+    /** That are not void. */
+    pulls: z.int().nonnegative(),
+    voidPulls: z.int().nonnegative(),
+  }),
+);
+export type ListedSpecimen = z.infer<typeof listedSpecimen>;
+
 /** An evaluation that was kept because the sizes it rested on were corrected. */
 const evaluatedAnew = z.strictObject({ pullId: rowId, evaluationId: rowId, supersedes: rowId });
 export type EvaluatedAnew = z.infer<typeof evaluatedAnew>;
@@ -67,6 +77,6 @@ export const specimenRequests = {
   /** Newest first; superseded ones are left out. */
   'specimen.list': {
     request: z.strictObject(page),
-    reply: atFirstUse(() => z.strictObject({ items: z.array(keptSpecimen), nextCursor: rowId.nullable() })),
+    reply: atFirstUse(() => z.strictObject({ items: z.array(listedSpecimen), nextCursor: rowId.nullable() })),
   },
 } as const;

@@ -31,6 +31,9 @@ export const fontSizeForDigitMm = (mm: number): number => (mm * PX_PER_MM) / DIG
 export const DIGIT_MM_MIN = 13;
 export const DIGIT_MM_MAX = 25;
 
+/** Digits beside which the words have their usual size. */
+const DIGIT_MM_OF_WORDS = 18;
+
 /** Where nothing is chosen: digits of the load by the width of the window (17 mm at 1 440 px), of the others as part of it. */
 const FIT_VW = 5.9;
 const FIT_BESIDE_PART = 0.66;
@@ -40,6 +43,10 @@ export function digitFontSize(chosen: ViewSettings['digitsMm'], part = 1): strin
   if (chosen !== 'fit') return fontPx(Math.max(DIGIT_MM_MIN, Number(chosen)));
   return `clamp(${fontPx(DIGIT_MM_MIN)}, ${(FIT_VW * part).toFixed(2)}vw, ${fontPx(DIGIT_MM_MAX * part)})`;
 }
+
+/** Words that are read with the digits grow as they do; 1 up to DIGIT_MM_OF_WORDS. */
+export const grownWith = (chosen: ViewSettings['digitsMm']): number =>
+  chosen === 'fit' ? 1 : Math.max(1, Number(chosen) / DIGIT_MM_OF_WORDS);
 
 /** A row of figures that shares the width of its container. */
 export interface DigitRow {

@@ -37,7 +37,7 @@ import {
   viewSettings,
 } from '../store/view-settings.ts';
 import type { Words } from '../words/en.ts';
-import { beginTour, leaveTour, tourOn } from '../tour/tour.ts';
+import { beginTour, leaveTour, tourNotNow, tourOn } from '../tour/tour.ts';
 import { words } from '../words/words.ts';
 import { findPull } from '../keys/find-pull.ts';
 import { doingShown } from './doing-shown.ts';
@@ -355,7 +355,7 @@ export const THINGS: readonly Thing[] = [
   speaks('language-en', 'en'),
   speaks('language-es', 'es'),
   { id: 'what-to-do', keys: 'Control+J', run: turns(doingShown) },
-  { id: 'tour', notNow: () => (tourOn.value ? words.value.tour.isOn : whileRecording()), run: beginTour },
+  { id: 'tour', notNow: tourNotNow, run: beginTour },
   { id: 'leave-tour', notNow: () => (tourOn.value ? undefined : words.value.tour.isOff), run: leaveTour },
   { id: 'guide', keys: 'F2', run: turns(guideShown) },
   { id: 'keys', keys: 'F1', run: turns(keysShown) },

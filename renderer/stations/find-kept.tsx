@@ -1,8 +1,9 @@
 /** Above a list of what was kept last: a field that finds the others by their name. It is there once there are others. */
-import type { Signal } from '@preact/signals';
+import { type Signal, effect, signal } from '@preact/signals';
 import { NAME_LENGTH_MAX } from '../../core/limits.ts';
 import { Field } from '../design/field.tsx';
 import { fixed } from '../numbers/format.ts';
+import { archiveGeneration } from '../store/session-store.ts';
 import { language } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 
@@ -38,6 +39,15 @@ export function FindKept({ id, label, typed, isCut, shown, none }: FindKeptProps
       )}
     </>
   );
+}
+
+/** Part of a name that stays over a look elsewhere, and is of one archive only. */
+export function typedName(): Signal<string> {
+  const typed = signal('');
+  effect(() => {
+    if (archiveGeneration.value > 0) typed.value = '';
+  });
+  return typed;
 }
 
 /** What a list is asked for by what was typed. */

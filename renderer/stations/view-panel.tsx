@@ -9,6 +9,8 @@ import { doingShown } from '../doing/doing-shown.ts';
 import { guideShown } from '../guide/guide-shown.ts';
 import { keysShown } from '../keys/keys-shown.ts';
 import { goTo } from '../store/place.ts';
+import { menuSheet } from '../keys/menu-sheets.tsx';
+import { beginTour, tourNotNow } from '../tour/tour.ts';
 import { chooseTheme } from '../store/theme-choice.ts';
 import { DIGIT_SIZES, changeView, viewSettings } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
@@ -112,6 +114,25 @@ export function ViewPanel() {
             </Button>
             <Button kind="compact" onPress={() => lead(guideShown)}>
               {words.value.guide.title} (F2)
+            </Button>
+            <Button
+              kind="compact"
+              notNow={tourNotNow()}
+              onPress={() => {
+                open.value = false;
+                void beginTour();
+              }}
+            >
+              {words.value.tour.take}
+            </Button>
+            <Button
+              kind="compact"
+              onPress={() => {
+                open.value = false;
+                menuSheet.value = 'about';
+              }}
+            >
+              {words.value.about.title}
             </Button>
           </div>
         </div>

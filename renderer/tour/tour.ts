@@ -10,13 +10,15 @@ import { ask } from '../bridge/ask.ts';
 import { say } from '../design/said.tsx';
 import { endedPull, typedPullId } from '../stations/opened-pull.ts';
 import { readoutChoice, readoutChoiceForm } from '../stations/readout/readout-choice.ts';
+import { letGoOfPicked, pickedSource } from '../stations/readout/readout-form.ts';
 import { scenarios } from '../stations/readout/scenarios.ts';
 import { carried, carriedForm, openSet, openSetId } from '../stations/set/open-set.ts';
 import { archivePullId, goTo, place } from '../store/place.ts';
 import { remember, remembered } from '../store/remembered.ts';
-import { request, session } from '../store/session-store.ts';
+import { recording, request, session } from '../store/session-store.ts';
 import { draft, draftForm, draftFromFile, draftIsKept } from '../store/specimen-draft.ts';
 import { told } from '../words/told.ts';
+import { words } from '../words/words.ts';
 
 /** The simulated frame pulls faster than a real one would, so that nobody waits two minutes. */
 const PACE = 3;
@@ -84,8 +86,15 @@ function bringBack(): void {
   aside.value = null;
   draft.value = before.draft;
   readoutChoice.value = before.readout;
+  letGoOfPicked();
   carried.value = before.carried;
   if (before.setId !== null) openSet(before.setId);
+}
+
+/** One sentence why it can't begin now; undefined where it can. */
+export function tourNotNow(): string | undefined {
+  if (tourOn.value) return words.value.tour.isOn;
+  return recording.value ? words.value.doing.recording : undefined;
 }
 
 export async function beginTour(): Promise<void> {
@@ -95,7 +104,8 @@ export async function beginTour(): Promise<void> {
   const before = {
     archive,
     draft: draft.value,
-    readout: readoutChoice.value,
+    // What was picked and not listened to yet is offered again, too.
+    readout: { ...readoutChoice.value, source: pickedSource.value ?? readoutChoice.value.source },
     setId: openSetId.value,
     carried: carried.value,
   };
@@ -113,6 +123,7 @@ export async function beginTour(): Promise<void> {
     source: { kind: 'simulated', scenario: scenario.name, pace: PACE },
     second: null,
   };
+  letGoOfPicked();
   goTo('specimen');
   // The button that led here may be gone, and somebody may have read further down.
   const sheet = document.querySelector<HTMLElement>('main.sheet');

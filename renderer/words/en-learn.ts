@@ -59,6 +59,8 @@ export const enLearn = {
     stopsFirst: 'stops listening first',
     learntFirst: 'The learnt profile is to be kept or dropped first, at the station Readout.',
     simulated: 'The simulated frame has no scale and offset to set.',
+    portFirst:
+      'Scale and offset belong to a real readout: choose its port first, at the station Readout. They stand below the profile then.',
   },
   controlLines: 'Control lines',
   controlLinesHint:

@@ -62,6 +62,8 @@ export const esLearn: typeof enLearn = {
     stopsFirst: 'antes se deja de escuchar',
     learntFirst: 'Antes hay que guardar o descartar el perfil aprendido, en la estación Indicador.',
     simulated: 'La máquina simulada no tiene escala ni desplazamiento que poner.',
+    portFirst:
+      'La escala y el desplazamiento son de un indicador real: elija antes su puerto, en la estación Indicador. Entonces están debajo del perfil.',
   },
   controlLines: 'Líneas de control',
   controlLinesHint:

@@ -12,7 +12,11 @@ export const esOwnRules: typeof enOwnRules = {
   begin: 'Empezar uno con las reglas elegidas…',
   begun: (path) =>
     `Las reglas están en ${path}. Cambie ese fichero y lea la carpeta de nuevo; desde esta carpeta se ofrecen como reglas propias.`,
+  begunElsewhere: (path, folder) =>
+    `Las reglas están en ${path}, pero la carpeta que se lee es ${folder}: ponga el fichero ahí, o elija la suya con «Otra carpeta…».`,
   again: 'Leer la carpeta de nuevo',
+  read: (folder, used, refused) =>
+    `Se leyó ${folder}: ${used === '0' ? 'ninguna regla propia' : `${used} en uso`}${refused === '0' ? '' : `, ${refused} no utilizables`}.`,
   another: 'Otra carpeta…',
   usual: 'La carpeta habitual',
 };

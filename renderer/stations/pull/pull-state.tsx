@@ -6,11 +6,12 @@ import { Button } from '../../design/button.tsx';
 import { FaultBlock } from '../../design/field.tsx';
 import { sayAloud } from '../../design/said.tsx';
 import { SoundSwitch } from '../../design/sound-control.tsx';
+import { grownWith } from '../../design/theme.ts';
 import { StateWord } from '../../design/state-word.tsx';
 import { clockText, fixed } from '../../numbers/format.ts';
 import { goTo } from '../../store/place.ts';
 import { heldOpen } from '../../store/session-store.ts';
-import { language } from '../../store/view-settings.ts';
+import { language, viewSettings } from '../../store/view-settings.ts';
 import { words } from '../../words/words.ts';
 import { WayOn, kindOf } from '../marked-step.tsx';
 import { endedPull } from '../opened-pull.ts';
@@ -35,7 +36,12 @@ export function PullState({ session, fresh }: { readonly session: Session; reado
   }, [state]);
   return (
     <>
-      <div class="pull-state" ref={line} tabIndex={-1}>
+      <div
+        class="pull-state"
+        ref={line}
+        tabIndex={-1}
+        style={{ '--grown': grownWith(viewSettings.value.digitsMm).toFixed(2) }}
+      >
         <StateWord state={state} />
         <span class="meaning">
           {nextOfPull().kind === 'itself' ? <span class="flag">{text.stations.now}</span> : null}{' '}

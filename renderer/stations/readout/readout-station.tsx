@@ -4,7 +4,6 @@ import { Fragment } from 'preact';
 import { useEffect, useId } from 'preact/hooks';
 import type { ReadoutProfile } from '../../../core/contract/readout-profile.ts';
 import type { ListedPort, Source } from '../../../core/contract/source.ts';
-import { addressOf } from '../../../core/contract/source-address.ts';
 import { Button } from '../../design/button.tsx';
 import { FaultBlock } from '../../design/field.tsx';
 import { ReadoutInstruments } from '../../instruments/chosen-instruments.tsx';
@@ -25,34 +24,39 @@ import { language } from '../../store/view-settings.ts';
 import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
 import { ChannelFactors } from './channel-factors.tsx';
-import { type ControlLines, ControlLinesEntry } from './control-lines.tsx';
+import { ControlLinesEntry } from './control-lines.tsx';
 import { LearnLines } from './learn-lines.tsx';
 import { LineTable, withoutOne } from './line-table.tsx';
 import { NameNumbers } from './name-numbers.tsx';
 import { KeptProfileFromFile } from './profile-from-file.tsx';
 import { numberNamed } from './number-named.ts';
+import {
+  chosenSource,
+  letGoOfPicked,
+  pickedControlLines,
+  pickedProfiles,
+  pickedSecond,
+  pickedSource,
+  typedPath,
+} from './readout-form.ts';
 import { SaveProfile } from './save-profile.tsx';
 import {
-  type Speech,
   choiceLearnt,
   choiceMade,
   isLearntOfSecond,
   profileWords,
   readoutChoice,
-  simulatedSource,
   speechOf,
   speechOfProfile,
   suggestedProfile,
   typedSource,
 } from './readout-choice.ts';
-import { OpenSecond, type SecondChoice, SecondInstrument } from './second-instrument.tsx';
+import { OpenSecond, SecondInstrument } from './second-instrument.tsx';
 import { SourceList } from './source-list.tsx';
 import { WayOn, kindOf } from '../marked-step.tsx';
 import '../station.css';
 import './learn.css';
 import './readout-station.css';
-
-const NONE_CHOSEN = { simulated: null, lines: null, registers: null } as const;
 
 interface OfferedProfile {
   readonly profile: ReadoutProfile;
@@ -79,6 +83,7 @@ export function ReadoutStation() {
             isListenedTo={(profile) => !isLearntOfSecond(readoutChoice.value, learnt.source, profile)}
             onKept={(profile) => {
               readoutChoice.value = choiceLearnt(readoutChoice.value, learnt.source, profile);
+              letGoOfPicked();
             }}
           />
         ) : readout !== null ? (
@@ -112,17 +117,14 @@ function ChooseReadout() {
   const ports = useSignal<readonly ListedPort[]>([]);
   const note = useSignal<string | null>(null);
   const profiles = useSignal<readonly OfferedProfile[]>([]);
-  const picked = useSignal<Source | null>(readoutChoice.value.source);
-  const chosen = picked.value ?? simulatedSource();
-  const typedPath = useSignal(addressOf(chosen) ?? '');
-  /** Of what the chosen source speaks; what was chosen for another stands until one comes back to it. */
-  const profileNames = useSignal<Readonly<Record<Speech, string | null>>>(NONE_CHOSEN);
-  const lines = useSignal<ControlLines | null>(null);
-  const second = useSignal<SecondChoice | null>(readoutChoice.value.second);
+  const chosen = chosenSource();
+  const [profileNames, lines, second] = [pickedProfiles, pickedControlLines, pickedSecond];
+  /** Counts files that were saved: what was wrong with one before is told no longer. */
+  const savedFiles = useSignal(0);
   const profileId = useId();
   const connected = session.value !== null;
   useSteps({
-    port: picked,
+    port: pickedSource,
     portPath: typedPath,
     profile: profileNames,
     controlLines: lines,
@@ -180,8 +182,9 @@ function ChooseReadout() {
         ? {}
         : { second: { source: typedSource(its.path), profile: secondProfile } };
     const opened = await opening.run(() => request('readout.open', { source: chosen, profile, ...beside }));
-    if (opened !== null)
-      readoutChoice.value = { ...choiceMade(readoutChoice.value, chosen, profile.name), second: its };
+    if (opened === null) return;
+    readoutChoice.value = { ...choiceMade(readoutChoice.value, chosen, profile.name), second: its };
+    letGoOfPicked();
   };
 
   return (
@@ -197,7 +200,7 @@ function ChooseReadout() {
             // Each scenario speaks in a profile of its own.
             if (source.kind === 'simulated') profileNames.value = { ...profileNames.value, simulated: null };
             if (speechOf(source) !== speech) lines.value = null;
-            picked.value = source;
+            pickedSource.value = source;
           });
         }}
         onRefresh={() => void look()}
@@ -226,8 +229,8 @@ function ChooseReadout() {
         {profile === undefined ? null : <p class="profile-more">{profileWords(profile)}</p>}
         <div class="profile-files">
           {/* First, since it is there before a profile is chosen: what comes beside it moves nothing. */}
-          <KeptProfileFromFile onKept={takeKept} />
-          {named === undefined ? null : <SaveProfile profile={named} />}
+          <KeptProfileFromFile key={savedFiles.value} onKept={takeKept} />
+          {named === undefined ? null : <SaveProfile profile={named} onSaved={() => savedFiles.value++} />}
         </div>
       </div>
       <FaultBlock fault={opening.fault.value} />

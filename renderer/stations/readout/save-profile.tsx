@@ -8,14 +8,22 @@ import { errand } from '../../store/errand.ts';
 import { request } from '../../store/session-store.ts';
 import { words } from '../../words/words.ts';
 
-export function SaveProfile({ profile }: { readonly profile: ReadoutProfile }) {
+export function SaveProfile({
+  profile,
+  onSaved,
+}: {
+  readonly profile: ReadoutProfile;
+  readonly onSaved: () => void;
+}) {
   const text = words.value.readout;
   const saving = useMemo(errand, []);
   const save = async (): Promise<void> => {
     const saved = await saving.run(() =>
       request('window.save-sheet', { kind: 'profile', suggestedName: profile.name, profile }),
     );
-    if (saved !== null && saved.path !== null) say(text.profileSaved(saved.path));
+    if (saved === null || saved.path === null) return;
+    onSaved();
+    say(text.profileSaved(saved.path));
   };
   return (
     <div class="profile-file">

@@ -9,6 +9,7 @@ import { heldOpen, learning, recording, request, session } from '../../store/ses
 import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
 import { choiceMade, readoutChoice } from './readout-choice.ts';
+import { chosenSource, letGoOfPicked } from './readout-form.ts';
 
 const stopping = errand();
 
@@ -20,7 +21,9 @@ export function factorsNotNow(): string | undefined {
   // Listening that is stopped would close the record too that is held open behind its break.
   if (recording.value || heldOpen.value) return words.value.readout.recordingNow;
   if (learning.value?.state === 'done') return text.learntFirst;
-  return session.value?.readout?.source.kind === 'simulated' ? text.simulated : undefined;
+  if (session.value === null || session.value.readout === null)
+    return chosenSource().kind === 'simulated' ? text.portFirst : undefined;
+  return session.value.readout.source.kind === 'simulated' ? text.simulated : undefined;
 }
 
 export async function setFactors(): Promise<void> {
@@ -33,6 +36,7 @@ export async function setFactors(): Promise<void> {
     // soon as the session says that nothing is listened to, which may be before the answer: then it must be chosen.
     const chosen = choiceMade(before, readout.source, readout.profileName);
     readoutChoice.value = chosen;
+    letGoOfPicked();
     const stopped = await stopping.run(() => request('readout.close', {}));
     if (stopped === null) {
       if (readoutChoice.value === chosen) readoutChoice.value = before;

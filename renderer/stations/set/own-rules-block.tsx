@@ -11,6 +11,10 @@ import { words } from '../../words/words.ts';
 
 const choosing = errand();
 
+/** In the folder itself: files of folders within it are not read. */
+const isIn = (folder: string, path: string): boolean =>
+  path.startsWith(folder) && !/[\\/]/.test(path.slice(folder.length).replace(/^[\\/]/, ''));
+
 /** @param from the rules that are chosen: what one's own are begun from; absent where none are */
 export function OwnRulesBlock({ from }: { readonly from: RulePack | undefined }) {
   const text = words.value.ownRules;
@@ -27,7 +31,13 @@ export function OwnRulesBlock({ from }: { readonly from: RulePack | undefined })
     );
     if (saved === null || saved.path === null) return;
     await readRulesFolder();
-    say(text.begun(saved.path));
+    say(isIn(now.folder, saved.path) ? text.begun(saved.path) : text.begunElsewhere(saved.path, now.folder));
+  };
+  const readAgain = async (): Promise<void> => {
+    const read = await choosing.run(() => request('rules.folder', {}));
+    if (read === null) return;
+    rulesFolder.value = read;
+    say(read.fault ?? text.read(read.folder, String(read.packs.length), String(read.refused.length)));
   };
   return (
     <details class="own-rules" open={now.refused.length > 0 || now.fault !== null}>
@@ -63,7 +73,7 @@ export function OwnRulesBlock({ from }: { readonly from: RulePack | undefined })
             {text.begin}
           </Button>
         )}
-        <Button kind="compact" id="read-rules-again" onPress={() => void readRulesFolder()}>
+        <Button kind="compact" id="read-rules-again" onPress={() => void readAgain()}>
           {text.again}
         </Button>
         <Button kind="compact" onPress={() => void choose('ask')}>

@@ -1,10 +1,9 @@
 /** Set: what it is, its specimens at a glance, the verdict, and the one next step. Without one open: make or choose one. */
-import { signal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import { READINGS_ORIGINS, type ReadingsOrigin } from '../../../core/pull/readings-origin.ts';
 import { Button } from '../../design/button.tsx';
 import { FaultBlock } from '../../design/field.tsx';
-import { FindKept, searchFor } from '../find-kept.tsx';
+import { FindKept, searchFor, typedName } from '../find-kept.tsx';
 import { ReadingsMark, ReadingsNotice } from '../../design/readings-mark.tsx';
 import { momentText } from '../../numbers/format.ts';
 import { HeldAnswer } from '../../store/held-answer.ts';
@@ -66,8 +65,7 @@ export function SetStation() {
 /** Sets shown to choose from; a shop has a few under way, and others are found by their name. */
 const SETS_SHOWN_MAX = 30;
 
-/** Part of a name, as it was typed. */
-const wanted = signal('');
+const wanted = typedName();
 const keptSets = new HeldAnswer(() =>
   request('set.list', { limit: SETS_SHOWN_MAX, ...searchFor(wanted.peek()) }),
 );

@@ -2,14 +2,16 @@
 import { computed, signal, useSignal } from '@preact/signals';
 import { useEffect } from 'preact/hooks';
 import type { Fault } from '../../../core/contract/index.ts';
+import type { ListedSpecimen } from '../../../core/contract/specimen-requests.ts';
 import { Button } from '../../design/button.tsx';
 import { FaultBlock } from '../../design/field.tsx';
-import { FindKept, searchFor } from '../find-kept.tsx';
-import { momentText } from '../../numbers/format.ts';
+import { FindKept, searchFor, typedName } from '../find-kept.tsx';
+import { fixed, momentText } from '../../numbers/format.ts';
 import { HeldAnswer } from '../../store/held-answer.ts';
 import { archiveGeneration, request, session } from '../../store/session-store.ts';
 import { scenarios } from '../readout/scenarios.ts';
 import { draft, draftFromFile, draftIsBlank, takeUp } from '../../store/specimen-draft.ts';
+import { language } from '../../store/view-settings.ts';
 import { beginTour, tourOn } from '../../tour/tour.ts';
 import { words } from '../../words/words.ts';
 
@@ -19,8 +21,7 @@ const SHOWN_MAX = 12;
 /** Grows when a specimen was kept, so that the list asks again. */
 export const keptSpecimensChanged = signal(0);
 
-/** Part of a name, as it was typed. */
-const wanted = signal('');
+const wanted = typedName();
 const found = new HeldAnswer(() =>
   request('specimen.list', { limit: SHOWN_MAX, ...searchFor(wanted.peek()) }),
 );
@@ -46,6 +47,13 @@ export function FirstRun() {
       </div>
     </div>
   );
+}
+
+/** One that was pulled already is broken. */
+function pulledWords({ pulls, voidPulls }: ListedSpecimen): string[] {
+  const text = words.value.specimen;
+  if (pulls === 0) return voidPulls === 0 ? [] : [text.onlyVoid];
+  return [pulls === 1 ? text.pulled : text.pulledTimes(fixed(pulls, 0, language.value))];
 }
 
 export function KeptSpecimens() {
@@ -75,7 +83,11 @@ export function KeptSpecimens() {
       />
       <ul class="kept-list">
         {others.map((kept) => {
-          const about = `${text.shapes[kept.specimen.geometry.kind]} · ${momentText(kept.savedWallMs)}`;
+          const about = [
+            text.shapes[kept.specimen.geometry.kind],
+            momentText(kept.savedWallMs),
+            ...pulledWords(kept),
+          ].join(' · ');
           return (
             <li key={kept.specimenId}>
               <button

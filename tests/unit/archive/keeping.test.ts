@@ -73,6 +73,29 @@ describe('a specimen', () => {
     ).toBe('already-superseded');
   });
 
+  it('is listed with how often it was pulled, in any of its corrections, and what of that is void', () => {
+    const archive = archiveHere();
+    const first = archive.saveSpecimen({ specimen: SPECIMEN });
+    const counts = () => archive.listSpecimens({ limit: 10 }).items.map((s) => [s.pulls, s.voidPulls]);
+    expect(counts()).toEqual([[0, 0]]);
+    const pullId = archive.beginPull(newPull(first));
+    archive.closePull(batch(pullId), END);
+    archive.closePull(batch(archive.beginPull(newPull(first))), END);
+    archive.saveSpecimen({ specimen: SPECIMEN, supersedes: first, reason: 'wrong ruler' });
+    archive.saveSpecimen({ specimen: { ...SPECIMEN, id: 'another' } });
+    expect(counts()).toEqual([
+      [0, 0],
+      [2, 0],
+    ]);
+    archive.sets((connection) =>
+      voidPull(connection, { pullId, reason: 'slipped in the grips', utcOffsetMinutes: 0 }, WALL_MS),
+    );
+    expect(counts()).toEqual([
+      [0, 0],
+      [1, 1],
+    ]);
+  });
+
   it('is refused with the field that is wrong', () => {
     const archive = archiveHere();
     const wrong = { ...SPECIMEN, geometry: { kind: 'flat', width: '0 mm', thickness: '6 mm' } } as const;

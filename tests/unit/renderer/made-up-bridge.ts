@@ -432,7 +432,14 @@ export class MadeUpBridge implements Bridge {
         .filter(({ specimen }) => specimen.specimenId === specimenId)
         .map(({ pullId }) => ({ pullId, standing: null })),
     }),
-    'specimen.list': () => ({ items: [...this.#specimens].reverse(), nextCursor: null }),
+    'specimen.list': () => ({
+      items: [...this.#specimens].reverse().map((kept) => ({
+        ...kept,
+        pulls: this.#pulls.filter(({ specimen }) => specimen.specimenId === kept.specimenId).length,
+        voidPulls: 0,
+      })),
+      nextCursor: null,
+    }),
     'pull.ready': (request) => {
       const specimen = this.#specimens.find((s) => s.specimenId === request.specimenId);
       if (specimen === undefined) throw new Error('That specimen is not kept.');

@@ -4,6 +4,11 @@ import type { Bridge } from '../../../core/contract/bridge.ts';
 import type { Session } from '../../../core/contract/session.ts';
 import { readoutChoice } from '../../../renderer/stations/readout/readout-choice.ts';
 import {
+  chosenSource,
+  letGoOfPicked,
+  pickedSource,
+} from '../../../renderer/stations/readout/readout-form.ts';
+import {
   factorsNotNow,
   setFactors,
   stopsForFactors,
@@ -22,7 +27,9 @@ afterEach(() => {
   vi.unstubAllGlobals();
   session.value = null;
   learning.value = null;
+  letGoOfPicked();
 });
+const PORT = { kind: 'serial', path: '/dev/ttyONE' } as const;
 
 const at = (
   state: Session['state'],
@@ -38,6 +45,7 @@ const at = (
 
 it('before a readout is opened, and while one is listened to, which is said to stop', () => {
   at('closed', null);
+  pickedSource.value = PORT;
   expect([factorsNotNow(), stopsForFactors()]).toEqual([undefined, false]);
   for (const state of ['listening', 'ended'] as const) {
     at(state, 'serial');
@@ -51,6 +59,17 @@ it.each(['ready', 'pulling', 'broken', 'stopped'] as const)('not while a record 
   // Held open behind its break it would be closed by that.
   at(state, 'serial', 600);
   expect(factorsNotNow()).toBe(words.value.readout.recordingNow);
+});
+
+it('not before a port is chosen: then it is said where they will be', () => {
+  at('closed', null);
+  pickedSource.value = { kind: 'simulated', scenario: 'any' };
+  expect(factorsNotNow()).toBe(words.value.learn.factors.portFirst);
+  pickedSource.value = null;
+  const before = readoutChoice.value;
+  readoutChoice.value = { ...before, source: PORT };
+  expect(factorsNotNow()).toBeUndefined();
+  readoutChoice.value = before;
 });
 
 it('not of the simulated frame, nor while a learnt profile is neither kept nor dropped', () => {
@@ -91,7 +110,10 @@ it('is chosen when the form of it is there, and not where listening could not be
   expect(readoutChoice.value).toBe(before);
   isStopped = true;
   listened();
+  // Picked before, and never listened to.
+  pickedSource.value = PORT;
   await setFactors();
+  expect(chosenSource()).toEqual(SOURCE);
   expect(readoutChoice.value.source).toEqual(SOURCE);
   expect(seen).toEqual([SOURCE, SOURCE]);
   letGo();
