@@ -52,46 +52,48 @@ export function ViewPanel() {
       </Button>
       {open.value ? (
         <div class="panel" role="group" aria-label={text.name}>
-          <Choice
-            name={text.theme}
-            showName
-            options={(['system', 'chalk', 'soot', 'contrast'] as const).map((value) => ({
-              value,
-              label: text[value],
-            }))}
-            value={settings.theme}
-            onChoose={chooseTheme}
-          />
-          <Choice
-            name={text.digits}
-            showName
-            options={DIGIT_SIZES.map((size) => ({
-              value: size,
-              label: size === 'fit' ? text.digitsFit : text.digitsMm(size),
-            }))}
-            value={settings.digitsMm}
-            onChoose={(digitsMm) => changeView({ digitsMm })}
-          />
-          <Choice
-            name={text.language}
-            showName
-            options={(['en', 'es'] as const).map((value) => ({ value, label: text[value] }))}
-            value={settings.language}
-            onChoose={(value) => changeView({ language: value })}
-          />
-          <Choice
-            name={text.numbers}
-            showName
-            options={NUMBER_FORMS.map((value) => ({
-              value,
-              label: value === 'language' ? text.numberAsLanguage : NUMBER_SAMPLES[value],
-            }))}
-            value={settings.numbers}
-            onChoose={(value) => changeView({ numbers: value })}
-          />
-          <div class="panel-beside">
-            <p class="pencil small">{text.numbersTyped}</p>
+          <div class="panel-column">
+            <Choice
+              name={text.theme}
+              showName
+              options={(['system', 'chalk', 'soot', 'contrast'] as const).map((value) => ({
+                value,
+                label: text[value],
+              }))}
+              value={settings.theme}
+              onChoose={chooseTheme}
+            />
+            <Choice
+              name={text.language}
+              showName
+              options={(['en', 'es'] as const).map((value) => ({ value, label: text[value] }))}
+              value={settings.language}
+              onChoose={(value) => changeView({ language: value })}
+            />
             <SoundChoice />
+          </div>
+          <div class="panel-column">
+            <Choice
+              name={text.digits}
+              showName
+              options={DIGIT_SIZES.map((size) => ({
+                value: size,
+                label: size === 'fit' ? text.digitsFit : text.digitsMm(size),
+              }))}
+              value={settings.digitsMm}
+              onChoose={(digitsMm) => changeView({ digitsMm })}
+            />
+            <Choice
+              name={text.numbers}
+              showName
+              options={NUMBER_FORMS.map((value) => ({
+                value,
+                label: value === 'language' ? text.numberAsLanguage : NUMBER_SAMPLES[value],
+              }))}
+              value={settings.numbers}
+              onChoose={(value) => changeView({ numbers: value })}
+            />
+            <p class="pencil small">{text.numbersTyped}</p>
           </div>
           <div class="panel-ways">
             {(['instruments', 'people', 'self-check'] as const).map((where) => (

@@ -92,10 +92,12 @@ export function liveFigures(
     }
     return found.quantity === 'force' ? loadShown(found.value) : shown(found.value, from, to);
   };
-  const lengthOf = (quantity: 'extension' | 'travel') => {
-    const found = of(quantity);
-    return found === undefined ? null : channel(found, 'mm', length);
-  };
+  const channels = [...(session.readout?.channels ?? []), ...(session.second?.readout.channels ?? [])];
+  /** Also while it is silent: what stands beside a figure must not change its place when readings fail to come. */
+  const has = (quantity: LiveValue['quantity']): boolean =>
+    of(quantity) !== undefined || channels.some((one) => one.quantity === quantity);
+  const lengthOf = (quantity: 'extension' | 'travel') =>
+    has(quantity) ? channel(of(quantity), 'mm', length) : null;
   const peak = pull?.peak ?? null;
   const rate = pull?.forceRateNPerS ?? null;
   const lengthRate = pull?.extensionRateMmPerS ?? null;
@@ -109,7 +111,7 @@ export function liveFigures(
         ? { text: null, unit: `${unit}/s` }
         : { text: rateText(convert(rate, 'N', unit), language), unit: `${unit}/s` },
     extensionRate:
-      of('extension') === undefined && of('travel') === undefined
+      !has('extension') && !has('travel')
         ? null
         : lengthRate === null
           ? { text: null, unit: speed }

@@ -59,6 +59,20 @@ describe('the figures of the moment', () => {
     expect(figures.peak.text).toBeNull();
   });
 
+  it('keep the place of each channel while the readout is silent, and before its first line', async () => {
+    const session = await listening();
+    const figures = liveFigures({ ...session, live: [] }, 50_000, 'SI', 'en', en);
+    expect(figures.extension).toEqual({ text: null, unit: 'mm' });
+    expect(figures.extensionRate).toEqual({ text: null, unit: 'mm/min' });
+    expect(figures.travel).toBeNull();
+    const beside = { readout: { channels: [{ quantity: 'travel' }] } } as unknown as Session['second'];
+    expect(liveFigures({ ...session, live: [], second: beside }, 50_000, 'SI', 'en', en).travel).toEqual({
+      text: null,
+      unit: 'mm',
+    });
+    expect(liveFigures({ ...session, readout: null, live: [] }, 50_000, 'SI', 'en', en).extension).toBeNull();
+  });
+
   it('show load and peak by the step of the readout, in SI and in US customary units', async () => {
     const session = withLoad(await listening(), 34_633, 'ok');
     // A readout in steps of 10 N; 10 N are 2.248 lbf (NIST SP 811), so lbf go in steps of 2.
