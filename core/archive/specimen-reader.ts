@@ -70,6 +70,7 @@ const pullCounts = z.object({ pulls: sqlInteger, voidPulls: sqlInteger });
 
 /** Of the specimen in any of its corrections; `pulls` counts those that are not void. */
 function pullsOf(connection: Connection, specimenId: number): z.infer<typeof pullCounts> {
+  // A count is one row, whatever there is.
   const counted = oneRow(
     connection,
     pullCounts,

@@ -65,13 +65,23 @@ export class LabelPlaces {
     distance: number,
     avoided: readonly Avoided[] = [],
   ): LabelPlace | null {
+    const free = placesAround(width, height, distance)
+      .map(([dx, dy]) => ({
+        dx,
+        dy,
+        left: markX + dx - width / 2,
+        top: markY + dy - height / 2,
+        width,
+        height,
+      }))
+      .filter((box) => inside(box, this.#bounds) && !this.#taken.some((other) => overlap(box, other)));
+    // Long curves are looked through only for words that have room at all: of a thousand gaps few do.
+    if (free.length === 0) return null;
     const reachX = width + distance;
     const reachY = distance + (STACKED_MAX + 1) * height;
     const around = { x: markX - reachX, y: markY - reachY, width: 2 * reachX, height: 2 * reachY };
     const near = avoided.map((curve) => curve.near(around)).filter((segments) => segments.length > 0);
-    for (const [dx, dy] of placesAround(width, height, distance)) {
-      const box = { left: markX + dx - width / 2, top: markY + dy - height / 2, width, height };
-      if (!inside(box, this.#bounds) || this.#taken.some((other) => overlap(box, other))) continue;
+    for (const { dx, dy, ...box } of free) {
       const asBox = { x: box.left, y: box.top, width, height };
       if (near.some((segments) => segmentsCrossBox(segments, asBox))) continue;
       this.#taken.push(box);

@@ -10,6 +10,7 @@ const PANE_BYTES_MAX = 640 * 1024;
 const BYTES_PER_PIXEL = 4;
 /** CSS pixels; narrower ones would be more pieces than pictures. */
 const PANE_WIDTH_MIN = 64;
+const EDGE_STEP = 4;
 
 /** From where to where something lies across the picture, in its pixels. */
 export interface Across {
@@ -26,6 +27,13 @@ export interface PageSize {
 /** Draws in the pixels of the whole picture; what lies outside `across` isn't seen. */
 export type DrawOnPane = (context: CanvasRenderingContext2D, across: Across) => void;
 
+/** What is drawn over a pane. */
+export interface DrawnOver {
+  /** Another with another drawing. */
+  readonly said: string;
+  readonly draw: DrawOnPane;
+}
+
 class Pane implements Across {
   readonly canvas: HTMLCanvasElement;
   readonly left: number;
@@ -36,6 +44,8 @@ class Pane implements Across {
   hasCurve = false;
   /** What is shown is not, or may soon not be, what is kept with the marks over it. */
   isStale = true;
+  /** What was said of the marks that are shown. */
+  said = '';
 
   constructor({ left, right }: Across, height: number) {
     this.left = left;
@@ -83,7 +93,6 @@ export class CanvasPanes {
   #panes: readonly Pane[] = [];
   #size = '';
   #paper: HTMLCanvasElement | null = null;
-  #said = '';
 
   constructor(host: HTMLElement) {
     this.#host = host;
@@ -118,17 +127,17 @@ export class CanvasPanes {
   }
 
   /**
-   * Shows what is kept, in panes where it or what is drawn over it has changed. `said` is another with other marks;
-   * `open`: where the end of the curve is drawn over it, which is elsewhere the next time.
+   * Shows what is kept, in panes where it or what is drawn over it has changed. `open`: where the end of the curve is
+   * drawn over it, which is elsewhere the next time.
    */
-  show(said: string, drawOver: DrawOnPane, open: Across): void {
-    const isOther = said !== this.#said;
-    this.#said = said;
+  show(over: (across: Across) => DrawnOver, open: Across): void {
     for (const pane of this.#panes) {
+      const { said, draw } = over(pane);
       const isOpen = pane.isTouchedBy(open);
-      if (!isOther && !pane.isStale && !isOpen) continue;
+      if (said === pane.said && !pane.isStale && !isOpen) continue;
+      pane.said = said;
       pane.showKept();
-      pane.drawShown(drawOver);
+      pane.drawShown(draw);
       pane.isStale = isOpen;
     }
   }
@@ -145,14 +154,15 @@ export class CanvasPanes {
   }
 }
 
-/** Edges stand on whole pixels of the page, which each screen shows without a seam. */
+/** Edges stand where screens of 125, 150 and 175 % have whole pixels too: no seam, and no pane a pixel wider than it is drawn. */
 function panesFor({ width, height }: HTMLCanvasElement, onPage: PageSize): Pane[] {
   const cssWidth = Math.max(onPage.width, 1);
   const ratio = width / cssWidth;
   const columnsMax = PANE_BYTES_MAX / (BYTES_PER_PIXEL * Math.max(height, 1));
   const cssMax = Math.max(PANE_WIDTH_MIN, Math.floor(columnsMax / ratio));
   const count = Math.max(1, Math.ceil(cssWidth / cssMax));
-  const edge = (k: number): number => Math.round((cssWidth * k) / count);
+  const edge = (k: number): number =>
+    k === count ? cssWidth : Math.round((cssWidth * k) / count / EDGE_STEP) * EDGE_STEP;
   return Array.from({ length: count }, (_, k) => {
     const [from, to] = [edge(k), edge(k + 1)];
     const pane = new Pane({ left: Math.round(from * ratio), right: Math.round(to * ratio) }, height);

@@ -16,6 +16,7 @@ import { paintShapes } from './paint-drawing.ts';
 import type { PlotPicture } from './picture.ts';
 import { walkedTo } from './plot-keys.ts';
 import { type PaperSize, PlotPaper } from './plot-paper.ts';
+import { acrossOf } from './shape-across.ts';
 import { lengthAlong, strokeTrace } from './stroke-trace.ts';
 import { PartOfTrace, Trace, nearestCorner, shownValue } from './trace.ts';
 
@@ -208,15 +209,31 @@ export class PlotView {
       this.#settledAlong = 0;
     }
     this.#keepSettled(thinned);
-    const shapes = this.#shapesOver();
+    const shapes = this.#shapesOver().map((shape) => ({
+      shape,
+      across: acrossOf(shape),
+      said: JSON.stringify(shape),
+    }));
     const from = this.#settledCorners;
     const tail = this.#strokes(thinned, from, thinned.length, this.#settledAlong);
     const painted = { pxPerMm: this.#pxPerMm(), palette: this.#palette };
     this.#panes.show(
-      JSON.stringify(shapes),
-      (context, across) => {
-        tail(context, across);
-        paintShapes(context, shapes, painted);
+      ({ left, right }) => {
+        const { pxPerMm } = painted;
+        const its = shapes.filter(
+          ({ across }) => across.right * pxPerMm >= left && across.left * pxPerMm <= right,
+        );
+        return {
+          said: its.map(({ said }) => said).join(),
+          draw: (context, across) => {
+            tail(context, across);
+            paintShapes(
+              context,
+              its.map(({ shape }) => shape),
+              painted,
+            );
+          },
+        };
       },
       this.#across(thinned, from, thinned.length),
     );

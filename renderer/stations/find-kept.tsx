@@ -3,7 +3,7 @@ import { type Signal, effect, signal } from '@preact/signals';
 import { NAME_LENGTH_MAX } from '../../core/limits.ts';
 import { Field } from '../design/field.tsx';
 import { fixed } from '../numbers/format.ts';
-import { archiveGeneration } from '../store/session-store.ts';
+import { archivePath } from '../store/session-store.ts';
 import { language } from '../store/view-settings.ts';
 import { words } from '../words/words.ts';
 
@@ -44,8 +44,11 @@ export function FindKept({ id, label, typed, isCut, shown, none }: FindKeptProps
 /** Part of a name that stays over a look elsewhere, and is of one archive only. */
 export function typedName(): Signal<string> {
   const typed = signal('');
+  let path = archivePath.peek();
   effect(() => {
-    if (archiveGeneration.value > 0) typed.value = '';
+    if (archivePath.value === path) return;
+    path = archivePath.value;
+    typed.value = '';
   });
   return typed;
 }

@@ -8,6 +8,14 @@ import { archivePullId, archiveView, place } from './place.ts';
 import { archivePath } from './session-store.ts';
 import { sound } from '../design/sound-cue.ts';
 import { type PullPlan, plan, planIsOpen } from '../stations/pull/pull-plan.ts';
+import {
+  isReadoutChosen,
+  pickedControlLines,
+  pickedProfiles,
+  pickedSecond,
+  pickedSource,
+  typedPath,
+} from '../stations/readout/readout-form.ts';
 import { draft as specimenDraft } from './specimen-draft.ts';
 import { confidence, coverage, distribution, quantity, view } from '../trend/trend-choice.ts';
 import { withOthers } from '../trend/trend-pulls.ts';
@@ -59,6 +67,16 @@ export function followChoices(): () => void {
       within: changedRule,
     }),
     rememberSteps({ specimen: specimenDraft }, () => place.value === 'specimen'),
+    rememberSteps(
+      {
+        port: pickedSource,
+        portPath: typedPath,
+        profile: pickedProfiles,
+        controlLines: pickedControlLines,
+        secondInstrument: pickedSecond,
+      },
+      () => place.value === 'readout' && isReadoutChosen.value,
+    ),
     // A specimen that is kept, or another one, is not turned into what was typed before.
     effect(() => {
       if (specimenDraft.value.specimenId !== specimenId) forgetSteps(specimenDraft);

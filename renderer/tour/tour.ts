@@ -10,7 +10,7 @@ import { ask } from '../bridge/ask.ts';
 import { say } from '../design/said.tsx';
 import { endedPull, typedPullId } from '../stations/opened-pull.ts';
 import { readoutChoice, readoutChoiceForm } from '../stations/readout/readout-choice.ts';
-import { letGoOfPicked, pickedSource } from '../stations/readout/readout-form.ts';
+import { type Picked, letGoOfPicked, pickAgain, pickedNow } from '../stations/readout/readout-form.ts';
 import { scenarios } from '../stations/readout/scenarios.ts';
 import { carried, carriedForm, openSet, openSetId } from '../stations/set/open-set.ts';
 import { archivePullId, goTo, place } from '../store/place.ts';
@@ -35,6 +35,9 @@ const asideForm = z.object({
 });
 /** Kept over reloads, so that a window closed in the middle of a tour gives back what was there before. */
 const aside = signal<z.infer<typeof asideForm> | null>(remembered(KEY, asideForm.nullable(), null));
+
+/** What was picked at the station Readout and not listened to; a page that is loaded again has picked nothing. */
+let pickedBefore: Picked | null = null;
 
 export const TOUR_STEPS = ['specimen', 'readout', 'pull', 'fracture', 'result', 'archive'] as const;
 export type TourStep = (typeof TOUR_STEPS)[number];
@@ -86,7 +89,9 @@ function bringBack(): void {
   aside.value = null;
   draft.value = before.draft;
   readoutChoice.value = before.readout;
-  letGoOfPicked();
+  if (pickedBefore === null) letGoOfPicked();
+  else pickAgain(pickedBefore);
+  pickedBefore = null;
   carried.value = before.carried;
   if (before.setId !== null) openSet(before.setId);
 }
@@ -104,8 +109,7 @@ export async function beginTour(): Promise<void> {
   const before = {
     archive,
     draft: draft.value,
-    // What was picked and not listened to yet is offered again, too.
-    readout: { ...readoutChoice.value, source: pickedSource.value ?? readoutChoice.value.source },
+    readout: readoutChoice.value,
     setId: openSetId.value,
     carried: carried.value,
   };
@@ -123,6 +127,7 @@ export async function beginTour(): Promise<void> {
     source: { kind: 'simulated', scenario: scenario.name, pace: PACE },
     second: null,
   };
+  pickedBefore = pickedNow();
   letGoOfPicked();
   goTo('specimen');
   // The button that led here may be gone, and somebody may have read further down.

@@ -69,6 +69,8 @@ export const enLearn = {
   on: 'on',
   off: 'off',
   second: 'A second instrument on a port of its own (extension beside the load)',
+  secondProfileMissing:
+    'Choose the profile of the second instrument: this archive does not have the one that was chosen.',
   secondPort: 'Port of the second instrument',
   secondProfile: 'Readout profile of the second instrument',
   secondPortMissing: 'Choose the port of the second instrument, or leave it out.',

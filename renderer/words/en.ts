@@ -190,9 +190,9 @@ export const en = {
     firstRun:
       'First time here? Take the specimen of the simulated frame and make a whole pull with it; nothing needs to be connected.',
     takeDemo: 'Take the simulated specimen',
-    pulled: 'pulled',
-    pulledTimes: (count: string) => `pulled ${count} times`,
-    onlyVoid: 'its pull is void',
+    withPull: 'with a pull',
+    withPulls: (count: string) => `with ${count} pulls`,
+    onlyVoid: 'only void pulls',
     takeUp: (id: string) => `Take up ${id}`,
     faultsAbove: (count: string) =>
       count === '1' ? '1 entry needs another look.' : `${count} entries need another look.`,

@@ -63,7 +63,7 @@ export const esLearn: typeof enLearn = {
     learntFirst: 'Antes hay que guardar o descartar el perfil aprendido, en la estación Indicador.',
     simulated: 'La máquina simulada no tiene escala ni desplazamiento que poner.',
     portFirst:
-      'La escala y el desplazamiento son de un indicador real: elija antes su puerto, en la estación Indicador. Entonces están debajo del perfil.',
+      'La escala y el desplazamiento son de un indicador real: elija antes su puerto, en la estación Indicador. Después aparecen debajo del perfil.',
   },
   controlLines: 'Líneas de control',
   controlLinesHint:
@@ -72,6 +72,7 @@ export const esLearn: typeof enLearn = {
   on: 'activa',
   off: 'inactiva',
   second: 'Un segundo instrumento en su propio puerto (extensión junto a la carga)',
+  secondProfileMissing: 'Elija el perfil del segundo instrumento: este archivo no tiene el que se eligió.',
   secondPort: 'Puerto del segundo instrumento',
   secondProfile: 'Perfil de lectura del segundo instrumento',
   secondPortMissing: 'Elija el puerto del segundo instrumento, o prescinda de él.',

@@ -193,9 +193,9 @@ export const es: Words = {
     firstRun:
       '¿Es la primera vez? Tome la probeta de la máquina simulada y haga con ella un ensayo completo; no hay que conectar nada.',
     takeDemo: 'Tomar la probeta simulada',
-    pulled: 'ensayada',
-    pulledTimes: (count) => `ensayada ${count} veces`,
-    onlyVoid: 'su ensayo está anulado',
+    withPull: 'con un ensayo',
+    withPulls: (count) => `con ${count} ensayos`,
+    onlyVoid: 'solo ensayos anulados',
     takeUp: (id) => `Retomar ${id}`,
     faultsAbove: (count) =>
       count === '1' ? '1 dato necesita otra mirada.' : `${count} datos necesitan otra mirada.`,

@@ -44,6 +44,9 @@ interface PullDocument {
 }
 
 /** What a pull told after the line with which its record began; calibration is told before. */
+/** A machine that is busy beyond measure leaves the bench silent; silence has a test of its own. */
+const OF_A_SLOW_MACHINE = /^(?:There is no fresh reading from the readout;|Readings arrive again\.)/;
+
 function toldSinceBegun(pull: ReturnType<typeof gaugemark>): string[] {
   const lines = pull.err().trimEnd().split('\n');
   const begun = lines.findIndex((line) => line.startsWith('Recording pull '));
@@ -64,7 +67,7 @@ describe('gaugemark pull', () => {
     await new Promise((done) => setTimeout(done, 100));
     bench.run(5, course);
     expect(await pull.ended()).toBe(0);
-    expect(toldSinceBegun(pull)).toEqual([
+    expect(toldSinceBegun(pull).filter((line) => !OF_A_SLOW_MACHINE.test(line))).toEqual([
       "Pull 1: closed by itself 1 s after the break, which can't be taken back here. If the specimen had not broken (slipped grips), pull on with a new record.",
     ]);
     await bench.pause();

@@ -140,7 +140,7 @@ async function stoppedWhileReadingsCome(
   window: GaugemarkWindow,
   pid: number,
   readings: number,
-  meanwhile: () => Promise<void> = () => Promise.resolve(),
+  { atFirst, atLast }: { readonly atFirst?: () => Promise<void>; readonly atLast?: () => Promise<void> } = {},
 ): Promise<void> {
   const recorder = await recorderClient(window.archivePath);
   const count = async (): Promise<number> => {
@@ -150,8 +150,9 @@ async function stoppedWhileReadingsCome(
   process.kill(pid, 'SIGSTOP');
   try {
     const enough = (await count()) + readings;
-    await meanwhile();
+    await atFirst?.();
     await until(async () => (await count()) >= enough, 'the recorder goes on while a process is stopped');
+    await atLast?.();
   } finally {
     process.kill(pid, 'SIGCONT');
     recorder.close();
@@ -176,12 +177,18 @@ async function frozenInAFlood(window: GaugemarkWindow, page: number, readout: Re
   const held = (): number[] => [window.mainPid, recorder].map(residentBytes);
   let before: number[] = [];
   let sent = (): Promise<Readonly<Record<string, number>>> => Promise.resolve({});
-  await stoppedWhileReadingsCome(window, page, FLOOD_READINGS, async () => {
-    sent = await countSentToPage(window);
-    before = held();
-    readout.run(FLOOD.everyMs, ENDLESS, FLOOD.lines);
+  let counts: Readonly<Record<string, number>> = {};
+  await stoppedWhileReadingsCome(window, page, FLOOD_READINGS, {
+    atFirst: async () => {
+      sent = await countSentToPage(window);
+      before = held();
+      readout.run(FLOOD.everyMs, ENDLESS, FLOOD.lines);
+    },
+    // Before the page goes on: then it takes what waits for it, and more is sent.
+    atLast: async () => {
+      counts = await sent();
+    },
   });
-  const counts = await sent();
   const grown = held().map((bytes, i) => bytes - (before[i] ?? 0));
   process.stderr.write(
     `window-killed: sent to a frozen page ${JSON.stringify(counts)}, main and recorder grew by ${grown.map((bytes) => (bytes / 1_048_576).toFixed(1)).join(' and ')} MiB\n`,

@@ -42,6 +42,24 @@ it('offers own rules, tells what is wrong with a file, and says later that a fil
     await page.locator('#begin-own-rules').click();
     await own.getByText('own-asme-ix.json').waitFor();
     expect(await pack.locator('option[value="own-asme-ix"]').count()).toBe(1);
+    await page
+      .getByText(/from this folder they are offered/)
+      .first()
+      .waitFor();
+    await page.locator('#read-rules-again').click();
+    await page
+      .getByText(/ was read: 2 used/)
+      .first()
+      .waitFor();
+    // One that is saved elsewhere is not read, and it is said why; the folder's own name is no part of another's.
+    await window.app.evaluate(({ dialog }, filePath) => {
+      dialog.showSaveDialog = () => Promise.resolve({ canceled: false, filePath });
+    }, `${rules}-elsewhere.json`);
+    await page.locator('#begin-own-rules').click();
+    await page
+      .getByText(/but the folder that is read is/)
+      .first()
+      .waitFor();
 
     await pack.selectOption('our-shop');
     await page.locator('#set-base1').fill('HB-9');

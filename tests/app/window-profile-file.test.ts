@@ -56,6 +56,11 @@ it('takes a readout profile from a file: bad files are refused with a sentence a
     await page.getByRole('textbox', { name: /^Port by path/ }).fill('/dev/ttyUSB7');
     await page.getByRole('combobox', { name: 'What it pulls' }).waitFor({ state: 'detached' });
     expect(await profiles.inputValue()).toBe(PROFILE.name);
+    // What is picked stands while one looks elsewhere.
+    await station(page, 'Specimen').click();
+    await station(page, 'Readout').click();
+    expect(await page.getByRole('textbox', { name: /^Port by path/ }).inputValue()).toBe('/dev/ttyUSB7');
+    await until(async () => (await profiles.inputValue()) === PROFILE.name, 'its profile is chosen still');
     // Where readings come from is only a choice: taken back, named, and brought again.
     await page.evaluate(() => document.activeElement instanceof HTMLElement && document.activeElement.blur());
     await page.keyboard.press('Control+z');
@@ -74,8 +79,16 @@ it('takes a readout profile from a file: bad files are refused with a sentence a
     await window.app.evaluate(({ dialog }, filePath) => {
       dialog.showSaveDialog = () => Promise.resolve({ canceled: false, filePath });
     }, handedOn);
+    // What was wrong with a file before is no longer of interest.
+    await willChoose(window, join(folder, 'no-json.json'));
+    await button.click();
+    await page
+      .getByRole('alert')
+      .filter({ hasText: /is not JSON text/ })
+      .waitFor();
     await page.getByRole('button', { name: 'Save it as a file…' }).click();
     await page.getByText(`The profile is in ${handedOn}`).first().waitFor();
+    expect(await page.getByRole('alert').count()).toBe(0);
     expect(JSON.parse(readFileSync(handedOn, 'utf8'))).toEqual(PROFILE);
 
     // Scale and offset of its numbers, under the same name: what is offered from now on.

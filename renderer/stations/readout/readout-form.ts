@@ -1,9 +1,19 @@
 /** What is chosen at the station Readout and not listened to yet: it stands while one looks elsewhere. */
-import { batch, signal } from '@preact/signals';
+import { batch, computed, signal } from '@preact/signals';
+import type { ReadoutProfile } from '../../../core/contract/readout-profile.ts';
 import type { Source } from '../../../core/contract/source.ts';
 import { addressOf } from '../../../core/contract/source-address.ts';
+import { learning, session } from '../../store/session-store.ts';
+import { forgetSteps } from '../../store/taken-back.ts';
 import type { ControlLines } from './control-lines.tsx';
-import { type Speech, readoutChoice, simulatedSource } from './readout-choice.ts';
+import {
+  type Speech,
+  choiceLearnt,
+  isLearntOfSecond,
+  readoutChoice,
+  simulatedSource,
+  speechOfProfile,
+} from './readout-choice.ts';
 import type { SecondChoice } from './second-instrument.tsx';
 
 const NONE_CHOSEN = { simulated: null, lines: null, registers: null } as const;
@@ -19,8 +29,59 @@ export const pickedSecond = signal<SecondChoice | null>(readoutChoice.value.seco
 export const chosenSource = (): Source =>
   pickedSource.value ?? readoutChoice.value.source ?? simulatedSource();
 
+/** The form of it is seen at its station: nothing is listened to, nothing learnt waits to be kept. */
+export const isReadoutChosen = computed(
+  () => (session.value?.readout ?? null) === null && learning.value?.state !== 'done',
+);
+
 /** As it was typed: no whole address stands in it for long. */
 export const typedPath = signal(addressOf(chosenSource()) ?? '');
+
+/** Offers a profile that was learnt, and the port that it was learnt from; null: from a file, whatever port is picked. */
+export function offerLearnt(from: Source | null, profile: ReadoutProfile): void {
+  batch(() => {
+    const before = readoutChoice.value;
+    const isOfSecond = isLearntOfSecond(before, from, profile);
+    readoutChoice.value = choiceLearnt(before, from, profile);
+    if (isOfSecond) {
+      pickedSecond.value = readoutChoice.value.second;
+      return;
+    }
+    pickedProfiles.value = { ...pickedProfiles.value, [speechOfProfile(profile)]: profile.name };
+    if (from === null) return;
+    pickedSource.value = from;
+    pickedControlLines.value = null;
+    typedPath.value = addressOf(from) ?? typedPath.value;
+  });
+}
+
+export interface Picked {
+  readonly source: Source | null;
+  readonly profiles: Readonly<Record<Speech, string | null>>;
+  readonly controlLines: ControlLines | null;
+  readonly second: SecondChoice | null;
+  readonly path: string;
+}
+
+/** All that is picked now, to be picked again after something that picks for itself. */
+export const pickedNow = (): Picked => ({
+  source: pickedSource.value,
+  profiles: pickedProfiles.value,
+  controlLines: pickedControlLines.value,
+  second: pickedSecond.value,
+  path: typedPath.value,
+});
+
+export function pickAgain(before: Picked): void {
+  batch(() => {
+    pickedSource.value = before.source;
+    pickedProfiles.value = before.profiles;
+    pickedControlLines.value = before.controlLines;
+    pickedSecond.value = before.second;
+    typedPath.value = before.path;
+  });
+  forgetSteps(pickedSource);
+}
 
 /** From now on what is listened to, or was made for it, is offered. */
 export function letGoOfPicked(): void {
@@ -31,4 +92,5 @@ export function letGoOfPicked(): void {
     pickedSecond.value = readoutChoice.value.second;
     typedPath.value = addressOf(chosenSource()) ?? '';
   });
+  forgetSteps(pickedSource);
 }

@@ -10,7 +10,6 @@ import { ReadoutInstruments } from '../../instruments/chosen-instruments.tsx';
 import { asShown, fixed } from '../../numbers/format.ts';
 import { errand } from '../../store/errand.ts';
 import { goTo } from '../../store/place.ts';
-import { useSteps } from '../../store/taken-back.ts';
 import {
   archiveGeneration,
   learning,
@@ -33,6 +32,7 @@ import { numberNamed } from './number-named.ts';
 import {
   chosenSource,
   letGoOfPicked,
+  offerLearnt,
   pickedControlLines,
   pickedProfiles,
   pickedSecond,
@@ -41,7 +41,6 @@ import {
 } from './readout-form.ts';
 import { SaveProfile } from './save-profile.tsx';
 import {
-  choiceLearnt,
   choiceMade,
   isLearntOfSecond,
   profileWords,
@@ -82,8 +81,7 @@ export function ReadoutStation() {
             source={learnt.source}
             isListenedTo={(profile) => !isLearntOfSecond(readoutChoice.value, learnt.source, profile)}
             onKept={(profile) => {
-              readoutChoice.value = choiceLearnt(readoutChoice.value, learnt.source, profile);
-              letGoOfPicked();
+              offerLearnt(learnt.source, profile);
             }}
           />
         ) : readout !== null ? (
@@ -123,14 +121,6 @@ function ChooseReadout() {
   const savedFiles = useSignal(0);
   const profileId = useId();
   const connected = session.value !== null;
-  useSteps({
-    port: pickedSource,
-    portPath: typedPath,
-    profile: profileNames,
-    controlLines: lines,
-    secondInstrument: second,
-  });
-
   const look = async () => {
     const found = await looking.run(() => request('port.list', {}));
     if (found === null) return;
@@ -149,8 +139,13 @@ function ChooseReadout() {
   }, [connected, archiveGeneration.value]);
 
   const speech = speechOf(chosen);
-  const name =
-    profileNames.value[speech] ?? suggestedProfile(profiles.value, chosen, readoutChoice.value.profileNames);
+  // Another archive may not have the profile that was picked.
+  const isOffered = (asked: string | null): boolean =>
+    profiles.value.some((one) => one.profile.name === asked);
+  const pickedName = profileNames.value[speech];
+  const name = isOffered(pickedName)
+    ? pickedName
+    : suggestedProfile(profiles.value, chosen, readoutChoice.value.profileNames);
   const chooseProfile = (chosenName: string): void => {
     batch(() => {
       profileNames.value = { ...profileNames.value, [speech]: chosenName };
@@ -201,6 +196,8 @@ function ChooseReadout() {
             if (source.kind === 'simulated') profileNames.value = { ...profileNames.value, simulated: null };
             if (speechOf(source) !== speech) lines.value = null;
             pickedSource.value = source;
+            // Unplugged meanwhile it stands there as what was picked by its path.
+            if ('identity' in source && source.kind === 'serial') typedPath.value = source.path;
           });
         }}
         onRefresh={() => void look()}
@@ -247,7 +244,9 @@ function ChooseReadout() {
                     second.value !== null &&
                     isNoSource(typedSource(second.value.path))
                   ? words.value.learn.secondPortMissing
-                  : undefined
+                  : chosen.kind !== 'simulated' && second.value !== null && secondProfile === undefined
+                    ? words.value.learn.secondProfileMissing
+                    : undefined
           }
           onPress={() => void listen()}
         >

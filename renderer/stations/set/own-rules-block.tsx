@@ -7,13 +7,19 @@ import { say } from '../../design/said.tsx';
 import { errand } from '../../store/errand.ts';
 import { readRulesFolder, rulesFolder } from '../../store/own-rules.ts';
 import { request } from '../../store/session-store.ts';
+import { told } from '../../words/told.ts';
 import { words } from '../../words/words.ts';
 
 const choosing = errand();
 
+/** One way to write a folder; Windows tells no small letters from large ones. */
+function plainFolder(path: string): string {
+  const plain = path.replaceAll('\\', '/').replace(/\/+$/, '');
+  return /^[a-z]:/i.test(plain) ? plain.toLowerCase() : plain;
+}
 /** In the folder itself: files of folders within it are not read. */
 const isIn = (folder: string, path: string): boolean =>
-  path.startsWith(folder) && !/[\\/]/.test(path.slice(folder.length).replace(/^[\\/]/, ''));
+  plainFolder(path.replace(/[^\\/]*$/, '')) === plainFolder(folder);
 
 /** @param from the rules that are chosen: what one's own are begun from; absent where none are */
 export function OwnRulesBlock({ from }: { readonly from: RulePack | undefined }) {
@@ -31,13 +37,18 @@ export function OwnRulesBlock({ from }: { readonly from: RulePack | undefined })
     );
     if (saved === null || saved.path === null) return;
     await readRulesFolder();
-    say(isIn(now.folder, saved.path) ? text.begun(saved.path) : text.begunElsewhere(saved.path, now.folder));
+    const folder = rulesFolder.value?.folder ?? now.folder;
+    say(isIn(folder, saved.path) ? text.begun(saved.path) : text.begunElsewhere(saved.path, folder));
   };
   const readAgain = async (): Promise<void> => {
     const read = await choosing.run(() => request('rules.folder', {}));
     if (read === null) return;
     rulesFolder.value = read;
-    say(read.fault ?? text.read(read.folder, String(read.packs.length), String(read.refused.length)));
+    say(
+      read.fault === null
+        ? text.read(read.folder, String(read.packs.length), String(read.refused.length))
+        : told(read.fault),
+    );
   };
   return (
     <details class="own-rules" open={now.refused.length > 0 || now.fault !== null}>
@@ -45,7 +56,7 @@ export function OwnRulesBlock({ from }: { readonly from: RulePack | undefined })
       <p class="pencil small">
         {text.folder} <bdi>{now.folder}</bdi>
       </p>
-      {now.fault === null ? null : <p class="field-fault">{now.fault}</p>}
+      {now.fault === null ? null : <p class="field-fault">{told(now.fault)}</p>}
       {now.packs.length + now.refused.length === 0 ? <p class="pencil small">{text.none}</p> : null}
       <ul class="own-rules-list">
         {now.packs.map(({ origin, pack }) => (

@@ -49,11 +49,11 @@ export function FirstRun() {
   );
 }
 
-/** One that was pulled already is broken. */
+/** One with a pull is most likely broken. */
 function pulledWords({ pulls, voidPulls }: ListedSpecimen): string[] {
   const text = words.value.specimen;
   if (pulls === 0) return voidPulls === 0 ? [] : [text.onlyVoid];
-  return [pulls === 1 ? text.pulled : text.pulledTimes(fixed(pulls, 0, language.value))];
+  return [pulls === 1 ? text.withPull : text.withPulls(fixed(pulls, 0, language.value))];
 }
 
 export function KeptSpecimens() {

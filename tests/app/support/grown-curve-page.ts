@@ -1,6 +1,7 @@
 /** Runs in the page: one curve drawn as its readings come, and the same drawn at once. */
+import '../../../renderer/plot/curve-plot.css';
 import { PALETTES } from '../../../renderer/design/palette.ts';
-import type { CurveInk } from '../../../renderer/design/palette.ts';
+import type { CurveInk, ThemeName } from '../../../renderer/design/palette.ts';
 import { CURVE_DASH } from '../../../renderer/plot/curve-style.ts';
 import type { PlotPicture } from '../../../renderer/plot/picture.ts';
 import { PlotView } from '../../../renderer/plot/plot-view.ts';
@@ -17,6 +18,8 @@ export interface Likeness {
   readonly panes: number;
   /** Pixels that are not the paper's. */
   readonly inked: number;
+  /** CSS pixels by which panes stand apart, lie over each other or leave their place; of the worst. */
+  readonly apart: number;
   /** Pixels that are like none of the other picture at their place or beside it, but for an edge that was stroked twice. */
   readonly others: number;
 }
@@ -83,6 +86,7 @@ const frame = () => new Promise(requestAnimationFrame);
 
 function placeFor({ width, height }: GrownCurve): HTMLElement {
   const host = document.createElement('div');
+  host.className = 'curve-plot-canvas';
   host.style.cssText = `position: relative; width: ${String(width)}px; height: ${String(height)}px`;
   document.body.append(host);
   return host;
@@ -108,13 +112,37 @@ async function grown(curve: GrownCurve): Promise<HTMLElement> {
   return host;
 }
 
-async function atOnce(curve: GrownCurve): Promise<HTMLElement> {
+async function atOnce(curve: GrownCurve, ground: ThemeName = 'chalk'): Promise<HTMLElement> {
+  const host = placeFor(curve);
+  const view = new PlotView(host, pictureOf(READINGS, curve.ink), PALETTES[ground]);
+  view.fit();
+  view.draw();
+  await frame();
+  return host;
+}
+
+/** Drawn on one ground, then on another, as when somebody chooses it. */
+async function onAnotherGround(curve: GrownCurve): Promise<HTMLElement> {
   const host = placeFor(curve);
   const view = new PlotView(host, pictureOf(READINGS, curve.ink), PALETTES.chalk);
   view.fit();
   view.draw();
   await frame();
+  view.setPalette(PALETTES.soot);
+  view.forgetDrawn();
+  view.draw();
+  await frame();
   return host;
+}
+
+function apartOf(host: HTMLElement): number {
+  const place = host.getBoundingClientRect();
+  const boxes = [...host.querySelectorAll('canvas')].map((canvas) => canvas.getBoundingClientRect());
+  const edges = [place.left, ...boxes.flatMap(({ left, right }) => [left, right]), place.right];
+  return Math.max(
+    ...boxes.flatMap(({ top, bottom }) => [Math.abs(top - place.top), Math.abs(bottom - place.bottom)]),
+    ...edges.flatMap((edge, i) => (i % 2 === 0 ? [Math.abs((edges[i + 1] ?? NaN) - edge)] : [])),
+  );
 }
 
 const pixelsOf = (host: HTMLElement): ImageData[] =>
@@ -137,7 +165,17 @@ function isNear(one: ImageData, other: ImageData, x: number, y: number): boolean
 
 async function likeness(curve: GrownCurve): Promise<Likeness> {
   document.body.replaceChildren();
-  const [one, other] = [pixelsOf(await grown(curve)), pixelsOf(await atOnce(curve))];
+  const host = await grown(curve);
+  return { apart: apartOf(host), ...compared(pixelsOf(host), pixelsOf(await atOnce(curve))) };
+}
+
+async function likenessOnGround(curve: GrownCurve): Promise<Likeness> {
+  document.body.replaceChildren();
+  const host = await onAnotherGround(curve);
+  return { apart: apartOf(host), ...compared(pixelsOf(host), pixelsOf(await atOnce(curve, 'soot'))) };
+}
+
+function compared(one: readonly ImageData[], other: readonly ImageData[]): Omit<Likeness, 'apart'> {
   let [others, inked] = [0, 0];
   one.forEach((pane, k) => {
     const beside = other[k];
@@ -153,4 +191,4 @@ async function likeness(curve: GrownCurve): Promise<Likeness> {
   return { panes: one.length, inked, others };
 }
 
-Object.assign(globalThis, { likeness });
+Object.assign(globalThis, { likeness, likenessOnGround });
