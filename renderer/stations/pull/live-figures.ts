@@ -92,10 +92,16 @@ export function liveFigures(
     }
     return found.quantity === 'force' ? loadShown(found.value) : shown(found.value, from, to);
   };
-  const channels = [...(session.readout?.channels ?? []), ...(session.second?.readout.channels ?? [])];
-  /** Also while it is silent: what stands beside a figure must not change its place when readings fail to come. */
+  const isOf = (readout: Session['readout'] | undefined, quantity: LiveValue['quantity']): boolean =>
+    readout?.channels.some((one) => one.quantity === quantity) === true;
+  /**
+   * Also while it is silent: what stands beside a figure must not change its place when readings fail to come. A second
+   * instrument that has not spoken hides no travel that the frame tells.
+   */
   const has = (quantity: LiveValue['quantity']): boolean =>
-    of(quantity) !== undefined || channels.some((one) => one.quantity === quantity);
+    of(quantity) !== undefined ||
+    isOf(session.readout, quantity) ||
+    (isOf(session.second?.readout, quantity) && !isOf(session.readout, 'travel'));
   const lengthOf = (quantity: 'extension' | 'travel') =>
     has(quantity) ? channel(of(quantity), 'mm', length) : null;
   const peak = pull?.peak ?? null;

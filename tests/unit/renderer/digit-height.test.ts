@@ -7,6 +7,7 @@ import {
   DIGIT_MM_MAX,
   DIGIT_MM_MIN,
   digitFontSize,
+  grownWith,
   fontSizeForDigitMm,
   sharedFontSize,
 } from '../../../renderer/design/theme.ts';
@@ -78,5 +79,10 @@ describe('digits at the frame', () => {
       expect(size.startsWith(`clamp(${px(13)}, calc((100cqi - 4px) / 10.00), `)).toBe(true);
       if (chosen !== 'fit') expect(size.endsWith(`, ${px(Number(chosen))})`)).toBe(true);
     }
+  });
+
+  it('take the words beside them along, once they are larger than usual', () => {
+    expect((['fit', '13', '18'] as const).map(grownWith)).toEqual([1, 1, 1]);
+    expect(grownWith('25')).toBeCloseTo(25 / 18, 9);
   });
 });

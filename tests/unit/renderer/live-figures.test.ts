@@ -70,6 +70,21 @@ describe('the figures of the moment', () => {
       text: null,
       unit: 'mm',
     });
+    // The frame's travel is shown until the extensometer on a port of its own speaks.
+    const frame = {
+      channels: [{ quantity: 'force' }, { quantity: 'travel' }],
+    } as unknown as Session['readout'];
+    const extensometer = {
+      readout: { channels: [{ quantity: 'extension' }] },
+    } as unknown as Session['second'];
+    const silent = liveFigures(
+      { ...session, readout: frame, second: extensometer, live: [] },
+      50_000,
+      'SI',
+      'en',
+      en,
+    );
+    expect([silent.extension, silent.travel?.unit]).toEqual([null, 'mm']);
     expect(liveFigures({ ...session, readout: null, live: [] }, 50_000, 'SI', 'en', en).extension).toBeNull();
   });
 
