@@ -18,6 +18,10 @@ export interface Across {
   readonly right: number;
 }
 
+/** Whether two stretches have a place in common. */
+export const meet = (one: Across, other: Across): boolean =>
+  one.right >= other.left && one.left <= other.right;
+
 /** In CSS pixels. */
 export interface PageSize {
   readonly width: number;
@@ -53,10 +57,6 @@ class Pane implements Across {
     this.#shown = madeContext(right - left, height);
     this.#kept = madeContext(right - left, height);
     this.canvas = this.#shown.canvas;
-  }
-
-  isTouchedBy({ left, right }: Across): boolean {
-    return right >= this.left && left <= this.right;
   }
 
   toPaper(paper: HTMLCanvasElement): void {
@@ -133,7 +133,7 @@ export class CanvasPanes {
   show(over: (across: Across) => DrawnOver, open: Across): void {
     for (const pane of this.#panes) {
       const { said, draw } = over(pane);
-      const isOpen = pane.isTouchedBy(open);
+      const isOpen = meet(pane, open);
       if (said === pane.said && !pane.isStale && !isOpen) continue;
       pane.said = said;
       pane.showKept();
@@ -150,7 +150,7 @@ export class CanvasPanes {
   }
 
   #touched(across: Across): readonly Pane[] {
-    return this.#panes.filter((pane) => pane.isTouchedBy(across));
+    return this.#panes.filter((pane) => meet(pane, across));
   }
 }
 

@@ -8,7 +8,7 @@ import type { Shape } from '../../core/drawing/drawing.ts';
 import { PlotArea } from '../../core/drawing/plot-area.ts';
 import { sceneShapes } from '../../core/drawing/scene-shapes.ts';
 import type { Palette } from '../design/palette.ts';
-import { type Across, CanvasPanes, type DrawOnPane } from './canvas-panes.ts';
+import { type Across, CanvasPanes, type DrawOnPane, meet } from './canvas-panes.ts';
 import { CURVE_DASH, CURVE_WIDTH_PX } from './curve-style.ts';
 import { curveToAvoid } from './curve-to-avoid.ts';
 import { CSS_PX_PER_MM } from './drawing-scale.ts';
@@ -17,7 +17,7 @@ import type { PlotPicture } from './picture.ts';
 import { walkedTo } from './plot-keys.ts';
 import { type PaperSize, PlotPaper } from './plot-paper.ts';
 import { acrossOf } from './shape-across.ts';
-import { lengthAlong, strokeTrace } from './stroke-trace.ts';
+import { cornersAcross, lengthAlong, strokeTrace } from './stroke-trace.ts';
 import { PartOfTrace, Trace, nearestCorner, shownValue } from './trace.ts';
 
 /** CSS pixels; a place that is narrower or lower stays bare. */
@@ -120,7 +120,7 @@ export class PlotView {
     this.#thinned = thinned;
     this.#keepSettled(thinned);
     this.#panes.drawShown(
-      this.#across(thinned, from, thinned.length),
+      cornersAcross(thinned, from, thinned.length, this.#lineWidth()),
       this.#strokes(thinned, from, thinned.length, along),
     );
     this.#tellDrawn(false);
@@ -209,20 +209,18 @@ export class PlotView {
       this.#settledAlong = 0;
     }
     this.#keepSettled(thinned);
+    const pxPerMm = this.#pxPerMm();
     const shapes = this.#shapesOver().map((shape) => ({
       shape,
-      across: acrossOf(shape),
+      across: inPixels(acrossOf(shape), pxPerMm),
       said: JSON.stringify(shape),
     }));
     const from = this.#settledCorners;
     const tail = this.#strokes(thinned, from, thinned.length, this.#settledAlong);
-    const painted = { pxPerMm: this.#pxPerMm(), palette: this.#palette };
+    const painted = { pxPerMm, palette: this.#palette };
     this.#panes.show(
-      ({ left, right }) => {
-        const { pxPerMm } = painted;
-        const its = shapes.filter(
-          ({ across }) => across.right * pxPerMm >= left && across.left * pxPerMm <= right,
-        );
+      (pane) => {
+        const its = shapes.filter(({ across }) => meet(across, pane));
         return {
           said: its.map(({ said }) => said).join(),
           draw: (context, across) => {
@@ -235,7 +233,7 @@ export class PlotView {
           },
         };
       },
-      this.#across(thinned, from, thinned.length),
+      cornersAcross(thinned, from, thinned.length, this.#lineWidth()),
     );
     this.#tellDrawn(true);
   }
@@ -256,24 +254,11 @@ export class PlotView {
     const from = this.#settledCorners;
     if (settledLength === from) return;
     this.#panes.drawKept(
-      this.#across(thinned, from, settledLength),
+      cornersAcross(thinned, from, settledLength, this.#lineWidth()),
       this.#strokes(thinned, from, settledLength, this.#settledAlong),
     );
     this.#settledAlong += lengthAlong(thinned, from, settledLength);
     this.#settledCorners = settledLength;
-  }
-
-  /** Where corner points from `from` on lie, with the one that they are joined to. */
-  #across({ x }: ThinnedTrace, from: number, to: number): Across {
-    let [left, right] = [Infinity, -Infinity];
-    if (to > from)
-      for (let i = Math.max(from - 1, 0); i < to; i++) {
-        const at = x[i] ?? NaN;
-        if (at < left) left = at;
-        if (at > right) right = at;
-      }
-    const play = this.#lineWidth();
-    return { left: left - play, right: right + play };
   }
 
   /** Strokes corner points from `from` on, joined to the one before. */
@@ -351,6 +336,11 @@ export class PlotView {
     );
   }
 }
+
+const inPixels = ({ left, right }: Across, pxPerMm: number): Across => ({
+  left: left * pxPerMm,
+  right: right * pxPerMm,
+});
 
 const isSameScale = (a: Scale, b: Scale): boolean =>
   a.xRange.min === b.xRange.min &&

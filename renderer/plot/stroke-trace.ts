@@ -4,7 +4,7 @@
  * 128 with flat ones, on the machine this was written on.
  */
 import type { ThinnedTrace } from '../../core/curve/thinning.ts';
-import type { Across } from './canvas-panes.ts';
+import { type Across, meet } from './canvas-panes.ts';
 
 const PIECE_CORNERS = 128;
 
@@ -26,7 +26,7 @@ export function strokeTrace(
   let along = alongBefore;
   for (let from = 0; from < trace.length; from += PIECE_CORNERS) {
     const to = Math.min(from + PIECE_CORNERS, trace.length);
-    if (reachesInto(trace, from, to, within, context.lineWidth)) {
+    if (meet(cornersAcross(trace, from, to, context.lineWidth), within)) {
       context.lineDashOffset = along;
       strokePiece(context, trace, from, to);
     }
@@ -65,18 +65,14 @@ function strokePiece(
   context.stroke();
 }
 
-function reachesInto(
-  { x }: Corners,
-  from: number,
-  to: number,
-  { left, right }: Across,
-  play: number,
-): boolean {
-  let [least, most] = [Infinity, -Infinity];
-  for (let i = Math.max(from - 1, 0); i < to; i++) {
-    const at = x[i] ?? 0;
-    if (at < least) least = at;
-    if (at > most) most = at;
-  }
-  return most + play >= left && least - play <= right;
+/** Where corner points from `from` on lie, with the one that they are joined to, and `play` on both sides. */
+export function cornersAcross({ x }: Pick<Corners, 'x'>, from: number, to: number, play: number): Across {
+  let [left, right] = [Infinity, -Infinity];
+  if (to > from)
+    for (let i = Math.max(from - 1, 0); i < to; i++) {
+      const at = x[i] ?? NaN;
+      if (at < left) left = at;
+      if (at > right) right = at;
+    }
+  return { left: left - play, right: right + play };
 }

@@ -85,12 +85,12 @@ export function pickAgain(before: Picked): void {
 
 /** From now on what is listened to, or was made for it, is offered. */
 export function letGoOfPicked(): void {
-  batch(() => {
-    pickedSource.value = null;
-    pickedProfiles.value = NONE_CHOSEN;
-    pickedControlLines.value = null;
-    pickedSecond.value = readoutChoice.value.second;
-    typedPath.value = addressOf(chosenSource()) ?? '';
+  const { source, second } = readoutChoice.value;
+  pickAgain({
+    source: null,
+    profiles: NONE_CHOSEN,
+    controlLines: null,
+    second,
+    path: addressOf(source ?? simulatedSource()) ?? '',
   });
-  forgetSteps(pickedSource);
 }

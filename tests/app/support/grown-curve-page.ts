@@ -5,6 +5,7 @@ import type { CurveInk, ThemeName } from '../../../renderer/design/palette.ts';
 import { CURVE_DASH } from '../../../renderer/plot/curve-style.ts';
 import type { PlotPicture } from '../../../renderer/plot/picture.ts';
 import { PlotView } from '../../../renderer/plot/plot-view.ts';
+import { seededNoise } from './seeded-noise.ts';
 
 export interface GrownCurve {
   readonly ink: CurveInk;
@@ -36,11 +37,7 @@ const EDGE_MAX = 90;
 
 /** A curve with noise in both directions, seeded; smooth ones show where each dash lies. */
 function columns(noise: number) {
-  let state = 4_711;
-  const random = (): number => {
-    state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
-    return state / 4_294_967_296 - 0.5;
-  };
+  const random = seededNoise(4_711);
   const x = Float64Array.from({ length: READINGS }, (_, i) => (12 * i) / READINGS + 0.01 * noise * random());
   const y = Float64Array.from(
     { length: READINGS },

@@ -3,6 +3,7 @@ import { PALETTES } from '../../../renderer/design/palette.ts';
 import type { PlotPicture } from '../../../renderer/plot/picture.ts';
 import { PlotView } from '../../../renderer/plot/plot-view.ts';
 import { shownValue } from '../../../renderer/plot/trace.ts';
+import { seededNoise } from '../../app/support/seeded-noise.ts';
 
 export interface RedrawTimes {
   /** One pass for least and largest of both columns. */
@@ -25,11 +26,7 @@ interface Columns {
 
 /** A curve with a straight beginning, a knee and a flat end; noise in both directions, seeded. */
 function curve(readings: number): Columns {
-  let state = 20_251;
-  const random = (): number => {
-    state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
-    return state / 4_294_967_296 - 0.5;
-  };
+  const random = seededNoise(20_251);
   const x = new Float64Array(readings);
   const y = new Float64Array(readings);
   for (let i = 0; i < readings; i++) {

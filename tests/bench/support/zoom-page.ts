@@ -14,6 +14,7 @@ import { ORIGIN_MARKS } from '../../../core/pull/readings-origin.ts';
 import { PALETTES } from '../../../renderer/design/palette.ts';
 import { moved, zoomed } from '../../../renderer/plot/zoom.ts';
 import { paintDrawing } from '../../../renderer/plot/paint-drawing.ts';
+import { seededNoise } from '../../app/support/seeded-noise.ts';
 
 export interface ZoomTimes {
   /** One pass for least and largest of both columns. */
@@ -34,11 +35,7 @@ const PAN_PART = 0.06;
 
 /** As in redraw-page.ts: a straight beginning, a knee and a flat end; noise in both directions, seeded. */
 function curve(readings: number): Curve {
-  let state = 20_251;
-  const random = (): number => {
-    state = (Math.imul(state, 1_664_525) + 1_013_904_223) >>> 0;
-    return state / 4_294_967_296 - 0.5;
-  };
+  const random = seededNoise(20_251);
   const [timeS, forceN, extensionMm] = [0, 1, 2].map(() => new Float64Array(readings)) as [
     Float64Array,
     Float64Array,
